@@ -292,10 +292,6 @@ fn load_coefficient(desk: &mut Desk, hull: &Hull, weight: &Weight, water: &Water
     let volume_m3 = weight.mass.get::<kilogram>() / water.density.get::<kilogram_per_cubic_meter>();
     let coefficient = volume_m3 / hull.chine_beam.get::<meter>().powi(3);
     if !(SMALLEST_LOAD_COEFFICIENT..=LARGEST_LOAD_COEFFICIENT).contains(&coefficient) {
-            "load"
-        } else {
-            "weight.mass"
-        };
         desk.fault(
             "weight.mass",
             format!(
