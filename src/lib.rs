@@ -2,6 +2,10 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod balance;
 pub mod boat;
+pub mod flag;
+pub mod hydro;
 pub mod physical;
+pub mod plane;
 pub mod water;
