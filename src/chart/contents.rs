@@ -120,7 +120,17 @@ impl LineChart {
     /// The horizontal scale with about this many numbered ticks.
     pub(super) fn x_scale(&self, wanted: f64) -> Result<Scale, ChartError> {
         let values = self.all_points().map(|point| point.0);
-        self.x.scale(values, wanted, Fit::Tight)
+        let has_lines = self
+            .series
+            .iter()
+            .any(|s| s.runs().any(|run| run.len() > 1));
+        let fit = if has_lines || !self.bands.is_empty() {
+            Fit::Tight
+        } else {
+            // Lone points would sit on the frame.
+            Fit::Round
+        };
+        self.x.scale(values, wanted, fit)
     }
 
     /// The vertical scale with about this many numbered ticks.

@@ -6,10 +6,10 @@ use super::describe::describe;
 use super::error::ChartError;
 use super::font::TextBlock;
 use super::frame::{draw_frame, draw_grid, draw_paper, draw_writing};
-use super::geometry::{Lean, Point, Rect, hatch};
-use super::key::{Entry, Sample, draw_key};
+use super::geometry::{Lean, Point, Rect, hatch, polygon_contains};
+use super::key::{Entry, Sample, draw_key, key_height};
 use super::layout::{LABEL_PX, Layout, SHEET_WIDTH_PX};
-use super::placement::{Obstacles, Placed, places_along, places_around, places_inside};
+use super::placement::{Obstacles, Placed, leader, places_along, places_inside};
 use super::shapes::{LineShape, Shapes};
 use super::style::{
     BAND_LINE, BAND_TINT, Colour, INK, LineStyle, PAPER, REGION_LINE, REGION_TINT, RULE_DASH,
@@ -31,9 +31,7 @@ struct Label {
 
 /// The SVG document of a chart.
 pub(super) fn draw(chart: &LineChart) -> Result<String, ChartError> {
-    let layout = Layout::of(chart)?;
-    let shapes = Shapes::of(chart, &layout);
-    let (labels, entries) = name_everything(chart, &shapes, &layout);
+    let (layout, shapes, names) = arrange(chart)?;
     let mut canvas = Canvas::new(SHEET_WIDTH_PX, layout.height_px)?;
     draw_paper(&mut canvas, &layout)?;
     for rect in shapes.regions.iter().flatten() {
@@ -47,7 +45,7 @@ pub(super) fn draw(chart: &LineChart) -> Result<String, ChartError> {
     for y in shapes.floors.iter().flatten() {
         draw_floor(&mut canvas, layout.plot.left, layout.plot.right, *y)?;
     }
-    draw_labels(&mut canvas, &labels)?;
+    draw_labels(&mut canvas, &names.labels)?;
     for line in &shapes.lines {
         draw_line(&mut canvas, line)?;
     }
@@ -55,20 +53,33 @@ pub(super) fn draw(chart: &LineChart) -> Result<String, ChartError> {
         let mut markers = shapes.markers.iter().flatten();
         markers.try_for_each(|at| draw_marker(pen, *at))
     })?;
-    draw_key(&mut canvas, &layout, &entries)?;
+    draw_key(&mut canvas, &layout, &names.entries)?;
     draw_writing(&mut canvas, &layout)?;
     let words = describe(chart, &layout.x, &layout.y);
     Ok(canvas.finish(&chart.title, &words))
 }
 
+/// Lays the chart out, on a taller sheet if the key would not fit.
+fn arrange(chart: &LineChart) -> Result<(Layout, Shapes, Namer), ChartError> {
+    let mut layout = Layout::of(chart, 0.0)?;
+    // Each round is taller than the one before, and no key needs more than a
+    // place for every name, so this ends.
+    loop {
+        let shapes = Shapes::of(chart, &layout);
+        let names = name_everything(chart, &shapes, &layout);
+        let needed = key_height(&names.entries, layout.key_width_px);
+        if needed <= layout.plot.height() {
+            return Ok((layout, shapes, names));
+        }
+        layout = Layout::of(chart, needed)?;
+    }
+}
+
 /// Finds every name a place: in the plot where it is clear, else in the key.
-fn name_everything(
-    chart: &LineChart,
-    shapes: &Shapes,
-    layout: &Layout,
-) -> (Vec<Label>, Vec<Entry>) {
+fn name_everything(chart: &LineChart, shapes: &Shapes, layout: &Layout) -> Namer {
     let mut namer = Namer {
         plot: layout.plot,
+        tinted: tinted_areas(shapes),
         obstacles: shapes.obstacles(&layout.plot),
         labels: Vec::new(),
         entries: Vec::new(),
@@ -81,15 +92,18 @@ fn name_everything(
         };
         namer.entries.push(Entry {
             text,
-            sample: Sample::Line(line.symbol_style()),
+            sample: match line.pieces.is_empty() && line.end.is_some() {
+                true => Sample::Point(line.symbol_style()),
+                false => Sample::Line(line.symbol_style()),
+            },
             at: line.end,
         });
     }
-    for (rule, y) in chart.floors.iter().zip(&shapes.floors) {
-        namer.name_floor(&rule.label, *y);
-    }
     for (marker, at) in chart.markers.iter().zip(&shapes.markers) {
         namer.name_marker(&marker.label, *at);
+    }
+    for (rule, y) in chart.floors.iter().zip(&shapes.floors) {
+        namer.name_floor(&rule.label, *y);
     }
     for (region, rect) in chart.untested.iter().zip(&shapes.regions) {
         namer.name_region(&region.label, *rect);
@@ -97,11 +111,23 @@ fn name_everything(
     for (band, shape) in chart.bands.iter().zip(&shapes.bands) {
         namer.name_band(&band.label, &shape.area, shape.bounds());
     }
-    (namer.labels, namer.entries)
+    namer
+}
+
+/// Everything tinted, in the order in which it hides what lies below.
+fn tinted_areas(shapes: &Shapes) -> Vec<(Vec<Point>, Colour)> {
+    let bands = shapes.bands.iter().rev();
+    let regions = shapes.regions.iter().rev().flatten();
+    bands
+        .map(|band| (band.area.clone(), BAND_TINT))
+        .chain(regions.map(|rect| (rect.corners().to_vec(), REGION_TINT)))
+        .collect()
 }
 
 struct Namer {
     plot: Rect,
+    /// Tinted areas, the topmost first.
+    tinted: Vec<(Vec<Point>, Colour)>,
     obstacles: Obstacles,
     labels: Vec<Label>,
     entries: Vec<Entry>,
@@ -115,16 +141,13 @@ impl Namer {
             self.obstacles.place(&block, false, &self.plot, &centres)
         });
         let at = y.map(|y| (self.plot.right, y));
-        self.settle(text, placed, PAPER, Sample::Floor, at, None);
+        self.settle(text, placed, Sample::Floor, at, None);
     }
 
     fn name_marker(&mut self, text: &str, at: Option<Point>) {
         let block = TextBlock::wrapped(text, LABEL_PX, LABEL_WIDTH_PX);
-        let placed = at.and_then(|at| {
-            let centres = places_around(at, &block);
-            self.obstacles.place(&block, false, &self.plot, &centres)
-        });
-        self.settle(text, placed, PAPER, Sample::Marker, at, at);
+        let placed = at.and_then(|at| self.obstacles.place_beside(&block, &self.plot, at));
+        self.settle(text, placed, Sample::Marker, at, at);
     }
 
     fn name_region(&mut self, text: &str, rect: Option<Rect>) {
@@ -133,14 +156,14 @@ impl Namer {
             self.place_in_area(text, &rect.corners(), &rect, ideal)
         });
         let at = rect.map(|rect| rect.centre());
-        self.settle(text, placed, REGION_TINT, Sample::Region, at, None);
+        self.settle(text, placed, Sample::Region, at, None);
     }
 
     fn name_band(&mut self, text: &str, area: &[Point], bounds: Option<Rect>) {
         let placed =
             bounds.and_then(|bounds| self.place_in_area(text, area, &bounds, bounds.centre()));
         let at = bounds.map(|bounds| bounds.centre());
-        self.settle(text, placed, BAND_TINT, Sample::Band, at, None);
+        self.settle(text, placed, Sample::Band, at, None);
     }
 
     /// On one line if that fits, else broken ever narrower, else turned.
@@ -172,7 +195,6 @@ impl Namer {
         &mut self,
         text: &str,
         placed: Option<Placed>,
-        tint: Colour,
         sample: Sample,
         at: Option<Point>,
         leads_to: Option<Point>,
@@ -185,6 +207,11 @@ impl Namer {
             self.entries.push(Entry { text, sample, at });
             return;
         };
+        let centre = placed.rect.centre();
+        let mut tinted = self.tinted.iter();
+        let tint = tinted
+            .find(|(area, _)| polygon_contains(area, centre))
+            .map_or(PAPER, |(_, tint)| *tint);
         self.labels.push(Label {
             placed,
             tint,
@@ -194,31 +221,23 @@ impl Namer {
 }
 
 fn draw_labels(canvas: &mut Canvas, labels: &[Label]) -> Result<(), ChartError> {
+    let thin = Stroke {
+        colour: INK,
+        width_px: 0.75,
+    };
     canvas.group("labels", &[], |pen| {
         for label in labels {
             let rect = &label.placed.rect;
             pen.polygon(&rect.grown(2.5).corners(), label.tint)?;
             if let Some(target) = label.leads_to {
-                draw_leader(pen, rect, target)?;
+                let (from, to) = leader(rect, target);
+                pen.line(&[from, to], thin)?;
             }
             let block = &label.placed.block;
             pen.block(block, rect.centre(), INK, label.placed.turned)?;
         }
         Ok(())
     })
-}
-
-/// A thin line from the nearest edge of a label to its point.
-fn draw_leader(pen: &Pen, rect: &Rect, target: Point) -> Result<(), ChartError> {
-    let from = (
-        target.0.clamp(rect.left, rect.right),
-        target.1.clamp(rect.top, rect.bottom),
-    );
-    let thin = Stroke {
-        colour: INK,
-        width_px: 0.75,
-    };
-    pen.line(&[from, target], thin)
 }
 
 fn draw_line(canvas: &mut Canvas, line: &LineShape) -> Result<(), ChartError> {

@@ -60,7 +60,7 @@ pub(super) fn draw_frame(canvas: &mut Canvas, layout: &Layout) -> Result<(), Cha
         let x_middle = (plot.left + plot.right) / 2.0;
         let x_label_y = plot.bottom + below + layout.x_label.height_px() / 2.0 + 2.0;
         pen.block(&layout.x_label, (x_middle, x_label_y), INK, false)?;
-        let y_label_top = plot.top - layout.y_label.height_px() - 6.0;
+        let y_label_top = plot.top - layout.y_label.height_px() - 9.0;
         lines_from_left(pen, &layout.y_label, y_label_top, INK)
     })
 }

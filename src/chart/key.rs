@@ -3,8 +3,9 @@
 use super::canvas::{Anchor, Canvas, Pen, Stroke};
 use super::error::ChartError;
 use super::figure::{draw_floor, draw_marker, fill_band, fill_region};
+use super::font::TextBlock;
 use super::geometry::{Point, Rect};
-use super::layout::{KEY_GAP_PX, LABEL_PX, Layout, SAMPLE_GAP_PX, SAMPLE_PX, key_block};
+use super::layout::{KEY_GAP_PX, LABEL_PX, Layout, SAMPLE_GAP_PX, SAMPLE_PX};
 use super::placement::spread;
 use super::style::{INK, LineStyle};
 
@@ -14,6 +15,7 @@ const NEAR_FRAME_PX: f64 = 6.0;
 /// What a sample in the key shows.
 pub(super) enum Sample {
     Line(LineStyle),
+    Point(LineStyle),
     Band,
     Region,
     Floor,
@@ -34,16 +36,13 @@ pub(super) fn draw_key(
     layout: &Layout,
     entries: &[Entry],
 ) -> Result<(), ChartError> {
-    let blocks: Vec<_> = entries
-        .iter()
-        .map(|entry| key_block(&entry.text, layout.key_width_px))
-        .collect();
+    let blocks = blocks_of(entries, layout.key_width_px);
     let wanted: Vec<(f64, f64)> = entries
         .iter()
         .zip(&blocks)
         .map(|(entry, block)| {
             let y = entry.at.map_or(layout.plot.bottom, |at| at.1);
-            (y, block.height_px().max(LABEL_PX) + KEY_GAP_PX)
+            (y, entry_height(block))
         })
         .collect();
     let middles = spread(&wanted, layout.plot.top, layout.plot.bottom);
@@ -63,6 +62,20 @@ pub(super) fn draw_key(
     })
 }
 
+/// Height the whole key needs, CSS pixels.
+pub(super) fn key_height(entries: &[Entry], width_px: f64) -> f64 {
+    blocks_of(entries, width_px).iter().map(entry_height).sum()
+}
+
+fn entry_height(block: &TextBlock) -> f64 {
+    block.height_px().max(LABEL_PX) + KEY_GAP_PX
+}
+
+fn blocks_of(entries: &[Entry], width_px: f64) -> Vec<TextBlock> {
+    let block = |entry: &Entry| TextBlock::wrapped(&entry.text, LABEL_PX, width_px);
+    entries.iter().map(block).collect()
+}
+
 fn draw_sample(
     canvas: &mut Canvas,
     layout: &Layout,
@@ -80,6 +93,9 @@ fn draw_sample(
         }
         Sample::Region => fill_region(canvas, &swatch),
         Sample::Floor => draw_floor(canvas, left, right, y),
+        Sample::Point(style) => {
+            canvas.group("sample", &[], |pen| pen.symbol(style, swatch.centre()))
+        }
         Sample::Marker => canvas.group("sample", &[], |pen| draw_marker(pen, swatch.centre())),
     }
 }

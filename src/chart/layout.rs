@@ -57,7 +57,8 @@ pub(super) struct Layout {
 }
 
 impl Layout {
-    pub fn of(chart: &LineChart) -> Result<Self, ChartError> {
+    /// Sizes for a chart whose key needs at least this height.
+    pub fn of(chart: &LineChart, key_height_px: f64) -> Result<Self, ChartError> {
         let sheet_width = SHEET_WIDTH_PX - 2.0 * BORDER_PX;
         let title = title_block(&chart.title, sheet_width);
         let optional = |text: &Option<String>, size_px: f64| {
@@ -75,16 +76,16 @@ impl Layout {
         let x = x_scale_for(chart, right - left)?;
         let x_label = axis_block(&chart.x, &x, sheet_width);
 
-        let top = title_height(&title, &subtitle) + y_label.height_px() + 12.0;
+        let top = title_height(&title, &subtitle) + y_label.height_px() + 15.0;
         let below = TICK_ROOM_PX + 2.0 + NUMBER_PX * 1.25 + x_label.height_px() + 8.0;
         let notes = match footnote.height_px() {
             0.0 => 0.0,
-            height => height + 16.0,
+            height => height + 8.0,
         };
         let outside = top + below + notes + BORDER_PX;
         let plot_height = PLOT_HEIGHT_PX
             .max(SHEET_HEIGHT_PX - outside)
-            .max(key_height(chart, key_width_px));
+            .max(key_height_px);
         Ok(Self {
             height_px: (outside + plot_height).ceil(),
             plot: Rect {
@@ -124,11 +125,6 @@ impl Layout {
     }
 }
 
-/// A name for the key, broken to fit.
-pub(super) fn key_block(label: &str, width_px: f64) -> TextBlock {
-    TextBlock::wrapped(label, LABEL_PX, width_px)
-}
-
 fn title_height(title: &TextBlock, subtitle: &TextBlock) -> f64 {
     BORDER_PX - 4.0 + title.height_px() + subtitle.height_px() + 12.0
 }
@@ -163,7 +159,7 @@ fn widest_number(scale: &Scale) -> f64 {
 /// The x scale with as many numbers as stand side by side.
 fn x_scale_for(chart: &LineChart, width_px: f64) -> Result<Scale, ChartError> {
     let mut scale = chart.x_scale(2.0)?;
-    for wanted in [9.0, 7.0, 5.0, 4.0, 3.0] {
+    for wanted in [8.0, 6.0, 5.0, 4.0, 3.0] {
         let finer = chart.x_scale(wanted)?;
         let pitch = finer.step / (finer.to - finer.from) * width_px;
         if widest_number(&finer) + 18.0 <= pitch {
@@ -182,20 +178,4 @@ fn key_width(chart: &LineChart) -> f64 {
         .map(|series| width_px(&clean(&series.label), LABEL_PX))
         .fold(0.0, f64::max);
     (widest + 1.0).clamp(KEY_WIDTH_PX.0, KEY_WIDTH_PX.1)
-}
-
-/// Height of the key if every name had to go there.
-fn key_height(chart: &LineChart, width_px: f64) -> f64 {
-    let lines = chart.series.iter().map(|s| &s.label);
-    let bands = chart.bands.iter().map(|b| &b.label);
-    let floors = chart.floors.iter().map(|f| &f.label);
-    let regions = chart.untested.iter().map(|r| &r.label);
-    let markers = chart.markers.iter().map(|m| &m.label);
-    lines
-        .chain(bands)
-        .chain(floors)
-        .chain(regions)
-        .chain(markers)
-        .map(|label| key_block(&format!("{label} (no values)"), width_px).height_px() + KEY_GAP_PX)
-        .sum()
 }

@@ -51,6 +51,8 @@ mod placement;
 mod scale;
 mod shapes;
 mod style;
+#[cfg(test)]
+mod tests;
 
 pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;

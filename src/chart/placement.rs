@@ -1,13 +1,22 @@
 //! Where a label fits without touching anything.
 
 use super::font::TextBlock;
-use super::geometry::{Point, Rect, clip_segment, polygon_contains};
+use super::geometry::{Point, Rect, clip_segment, polygon_contains, segments_cross};
 
 /// Clear distance wanted around a label, CSS pixels; the first that fits wins.
 const CLEARANCES_PX: [f64; 3] = [10.0, 6.0, 3.0];
 
 /// Distance between two places tried for a label, CSS pixels.
 const SEARCH_STEP_PX: f64 = 6.0;
+
+/// Air around the label of a single point, CSS pixels.
+const BESIDE_CLEARANCE_PX: f64 = 4.0;
+
+/// Length of a leader hidden by the mark it leads to, CSS pixels.
+const MARK_REACH_PX: f64 = 10.0;
+
+/// Least distance of a label from the frame, CSS pixels.
+const FRAME_CLEARANCE_PX: f64 = 5.0;
 
 /// Everything a label must not touch.
 #[derive(Default)]
@@ -63,7 +72,7 @@ impl Obstacles {
             for centre in centres {
                 let rect = Rect::around(*centre, width, height);
                 let with_air = rect.grown(clearance);
-                if within.holds(&rect.grown(3.0)) && self.clear(&with_air) {
+                if within.holds(&rect.grown(FRAME_CLEARANCE_PX)) && self.clear(&with_air) {
                     self.add_box(rect);
                     let block = block.clone();
                     return Some(Placed {
@@ -76,6 +85,59 @@ impl Obstacles {
         }
         None
     }
+
+    /// The clear place beside a point whose leader crosses the fewest lines.
+    ///
+    /// The place found and its leader become obstacles themselves.
+    pub fn place_beside(
+        &mut self,
+        block: &TextBlock,
+        within: &Rect,
+        point: Point,
+    ) -> Option<Placed> {
+        let rect = places_around(point, block)
+            .into_iter()
+            .map(|centre| Rect::around(centre, block.width_px, block.height_px()))
+            .filter(|rect| within.holds(&rect.grown(FRAME_CLEARANCE_PX)))
+            .filter(|rect| self.clear(&rect.grown(BESIDE_CLEARANCE_PX)))
+            .filter_map(|rect| Some((self.leader_crossings(&rect, point)?, rect)))
+            .min_by_key(|(crossings, _)| *crossings)
+            .map(|(_, rect)| rect)?;
+        self.add_box(rect);
+        let (from, to) = leader(&rect, point);
+        self.add_line(&[from, to]);
+        Some(Placed {
+            block: block.clone(),
+            rect,
+            turned: false,
+        })
+    }
+
+    /// How many lines a leader crosses; `None` when it runs over a box.
+    fn leader_crossings(&self, rect: &Rect, point: Point) -> Option<usize> {
+        let (from, to) = leader(rect, point);
+        let length = (to.0 - from.0).hypot(to.1 - from.1);
+        let seen = (1.0 - MARK_REACH_PX / length).max(0.0);
+        let end = (
+            from.0 + seen * (to.0 - from.0),
+            from.1 + seen * (to.1 - from.1),
+        );
+        let over_a_box = |b: &Rect| clip_segment(b, from, end).is_some();
+        if self.boxes.iter().any(over_a_box) {
+            return None;
+        }
+        let crossed = |segment: &&(Point, Point)| segments_cross(**segment, (from, end));
+        Some(self.segments.iter().filter(crossed).count())
+    }
+}
+
+/// The line from the nearest edge of a label to the point it names.
+pub(super) fn leader(rect: &Rect, point: Point) -> (Point, Point) {
+    let nearest = (
+        point.0.clamp(rect.left, rect.right),
+        point.1.clamp(rect.top, rect.bottom),
+    );
+    (nearest, point)
 }
 
 /// Points inside a polygon, those near `ideal` first.
@@ -113,7 +175,7 @@ pub(super) fn places_along(y: f64, block: &TextBlock, within: &Rect) -> Vec<Poin
 }
 
 /// Points around a point in eight directions, the nearest first.
-pub(super) fn places_around(point: Point, block: &TextBlock) -> Vec<Point> {
+fn places_around(point: Point, block: &TextBlock) -> Vec<Point> {
     let (half_width, half_height) = (block.width_px / 2.0, block.height_px() / 2.0);
     let sides = [
         (1.0, -1.0),

@@ -10,6 +10,10 @@ pub(super) const LARGEST_VALUE: f64 = 1e300;
 /// resolve ticks inside them.
 const NARROWEST_RANGE: f64 = 1e-9;
 
+/// Air left beyond the outermost values before an automatic range is rounded,
+/// in parts of the range.
+const HEADROOM: f64 = 0.03;
+
 /// A range this close to zero, in parts of its far end, is drawn from zero.
 const NEAR_ZERO: f64 = 0.4;
 
@@ -76,6 +80,9 @@ impl Scale {
             } else if to < 0.0 && to >= NEAR_ZERO * from {
                 to = 0.0;
             }
+            let air = HEADROOM * (to - from);
+            from -= if from == 0.0 { 0.0 } else { air };
+            to += if to == 0.0 { 0.0 } else { air };
         }
         let first = Self::fixed(from, to, wanted);
         let unit = match fit {
@@ -86,7 +93,11 @@ impl Scale {
         let slack = 1e-6;
         let low = (first.from / unit + slack).floor() * unit;
         let high = (first.to / unit - slack).ceil() * unit;
-        Self::fixed(low, high, wanted)
+        Self {
+            step: first.step,
+            small_step: first.small_step,
+            ..Self::fixed(low, high, wanted)
+        }
     }
 
     /// Place of a value along the axis: 0 at its start, 1 at its end.
@@ -160,13 +171,13 @@ pub(super) fn power_of_ten(exponent: i32) -> String {
     format!("10{digits}")
 }
 
-/// The least of 1, 2, 5 and 10 times a power of ten not below `least`, and
-/// into how many small steps it is parted.
-fn round_step(least: f64) -> (f64, f64) {
-    let power = 10.0_f64.powf(least.log10().floor());
-    let head = least / power;
-    for (step, parts) in [(1.0, 5.0), (2.0, 4.0), (5.0, 5.0)] {
-        if head <= step * (1.0 + 1e-9) {
+/// The one of 1, 2, 5 and 10 times a power of ten nearest in ratio, and into
+/// how many small steps it is parted.
+fn round_step(wanted: f64) -> (f64, f64) {
+    let power = 10.0_f64.powf(wanted.log10().floor());
+    let head = wanted / power;
+    for (step, next, parts) in [(1.0, 2.0, 5.0), (2.0, 5.0, 4.0), (5.0, 10.0, 5.0)] {
+        if head * head <= step * next {
             return (step * power, parts);
         }
     }

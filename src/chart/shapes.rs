@@ -11,6 +11,8 @@ use super::style::{LineStyle, Symbol};
 const SYMBOL_PITCH_PX: f64 = 120.0;
 /// How much further along each next line its symbols begin.
 const SYMBOL_SHIFT_PX: f64 = 37.0;
+/// Symbols keep this far off the frame and off markers.
+const SYMBOL_MARGIN_PX: f64 = 8.0;
 /// Half the side of the square around a symbol that labels keep off.
 const SYMBOL_REACH_PX: f64 = 7.0;
 
@@ -48,9 +50,10 @@ impl Shapes {
             let at = drawn.then(|| layout.on_sheet(point));
             at.filter(|p| layout.plot.contains(*p))
         };
+        let markers: Vec<_> = chart.markers.iter().map(|m| visible((m.x, m.y))).collect();
         Self {
             lines: lines
-                .map(|(i, series)| LineShape::of(series, i, layout))
+                .map(|(i, series)| LineShape::of(series, i, layout, &markers))
                 .collect(),
             bands: chart
                 .bands
@@ -67,7 +70,7 @@ impl Shapes {
                 .iter()
                 .map(|region| region_rect(region, layout))
                 .collect(),
-            markers: chart.markers.iter().map(|m| visible((m.x, m.y))).collect(),
+            markers,
         }
     }
 
@@ -81,8 +84,11 @@ impl Shapes {
                 obstacles.add_box(Rect::around(*symbol, reach, reach));
             }
         }
-        for edge in self.bands.iter().flat_map(|band| &band.edges) {
-            obstacles.add_line(edge);
+        for band in &self.bands {
+            obstacles.add_line(&band.area);
+            if let (Some(first), Some(last)) = (band.area.first(), band.area.last()) {
+                obstacles.add_line(&[*last, *first]);
+            }
         }
         for y in self.floors.iter().flatten() {
             obstacles.add_line(&[(plot.left, *y), (plot.right, *y)]);
@@ -100,7 +106,7 @@ impl Shapes {
 }
 
 impl LineShape {
-    fn of(series: &Series, index: usize, layout: &Layout) -> Self {
+    fn of(series: &Series, index: usize, layout: &Layout, markers: &[Option<Point>]) -> Self {
         let style = series
             .style
             .clone()
@@ -115,8 +121,16 @@ impl LineShape {
             .collect();
         let mut symbols = Vec::new();
         let mut until_next = 15.0 + index as f64 * SYMBOL_SHIFT_PX % SYMBOL_PITCH_PX;
+        let free = |point: Point| {
+            let far = |m: &Point| (m.0 - point.0).hypot(m.1 - point.1) > 2.0 * SYMBOL_MARGIN_PX;
+            let inner = layout.plot.grown(-SYMBOL_MARGIN_PX);
+            inner.contains(point) && markers.iter().flatten().all(far)
+        };
         for run in &runs {
-            symbols_along(run, &layout.plot, &mut until_next, &mut symbols);
+            symbols_along(run, free, &mut until_next, &mut symbols);
+        }
+        for lone in runs.iter().filter(|run| run.len() == 1) {
+            symbols.extend(lone.iter().filter(|p| layout.plot.contains(**p)));
         }
         let seen = |p: &&Point| layout.plot.contains(**p);
         let last_point = runs.iter().flatten().rfind(seen).copied();
@@ -147,13 +161,17 @@ impl LineShape {
     }
 }
 
-/// Marks points of one run about [`SYMBOL_PITCH_PX`] apart; a lone point always.
-fn symbols_along(run: &[Point], plot: &Rect, until_next: &mut f64, symbols: &mut Vec<Point>) {
-    let mut previous = run[0];
-    for &point in run {
-        *until_next -= (point.0 - previous.0).hypot(point.1 - previous.1);
-        previous = point;
-        if plot.contains(point) && (*until_next <= 0.0 || run.len() == 1) {
+/// Marks free points of one run about [`SYMBOL_PITCH_PX`] apart.
+fn symbols_along(
+    run: &[Point],
+    free: impl Fn(Point) -> bool,
+    until_next: &mut f64,
+    symbols: &mut Vec<Point>,
+) {
+    for pair in run.windows(2) {
+        let point = pair[1];
+        *until_next -= (point.0 - pair[0].0).hypot(point.1 - pair[0].1);
+        if *until_next <= 0.0 && free(point) {
             symbols.push(point);
             *until_next = SYMBOL_PITCH_PX;
         }
@@ -220,7 +238,7 @@ mod tests {
     fn shapes(points: Vec<(f64, f64)>, y: Axis) -> LineShape {
         let mut chart = LineChart::new("t", Axis::new("x", ""), y);
         chart.series.push(Series::new("s", points));
-        let layout = Layout::of(&chart).expect("layout");
+        let layout = Layout::of(&chart, 0.0).expect("layout");
         Shapes::of(&chart, &layout).lines.remove(0)
     }
 
