@@ -99,8 +99,9 @@ fn name_everything(chart: &LineChart, shapes: &Shapes, layout: &Layout) -> Namer
             at: line.end,
         });
     }
+    let shunned: Vec<_> = shapes.bands.iter().map(|band| band.area.clone()).collect();
     for (marker, at) in chart.markers.iter().zip(&shapes.markers) {
-        namer.name_marker(&marker.label, *at);
+        namer.name_marker(&marker.label, *at, &shunned);
     }
     for (rule, y) in chart.floors.iter().zip(&shapes.floors) {
         namer.name_floor(&rule.label, *y);
@@ -144,9 +145,9 @@ impl Namer {
         self.settle(text, placed, Sample::Floor, at, None);
     }
 
-    fn name_marker(&mut self, text: &str, at: Option<Point>) {
+    fn name_marker(&mut self, text: &str, at: Option<Point>, shunned: &[Vec<Point>]) {
         let block = TextBlock::wrapped(text, LABEL_PX, LABEL_WIDTH_PX);
-        let placed = at.and_then(|at| self.obstacles.place_beside(&block, &self.plot, at));
+        let placed = at.and_then(|at| self.obstacles.place_beside(&block, &self.plot, at, shunned));
         self.settle(text, placed, Sample::Marker, at, at);
     }
 

@@ -88,20 +88,27 @@ impl Obstacles {
 
     /// The clear place beside a point whose leader crosses the fewest lines.
     ///
+    /// A place inside one of the `shunned` areas counts as two lines more: the
+    /// name of a point must not seem to belong to an area the point is not in.
     /// The place found and its leader become obstacles themselves.
     pub fn place_beside(
         &mut self,
         block: &TextBlock,
         within: &Rect,
         point: Point,
+        shunned: &[Vec<Point>],
     ) -> Option<Placed> {
+        let penalty = |rect: &Rect| {
+            let inside = |area: &Vec<Point>| polygon_contains(area, rect.centre());
+            if shunned.iter().any(inside) { 2 } else { 0 }
+        };
         let rect = places_around(point, block)
             .into_iter()
             .map(|centre| Rect::around(centre, block.width_px, block.height_px()))
             .filter(|rect| within.holds(&rect.grown(FRAME_CLEARANCE_PX)))
             .filter(|rect| self.clear(&rect.grown(BESIDE_CLEARANCE_PX)))
-            .filter_map(|rect| Some((self.leader_crossings(&rect, point)?, rect)))
-            .min_by_key(|(crossings, _)| *crossings)
+            .filter_map(|rect| Some((self.leader_crossings(&rect, point)? + penalty(&rect), rect)))
+            .min_by_key(|(cost, _)| *cost)
             .map(|(_, rect)| rect)?;
         self.add_box(rect);
         let (from, to) = leader(&rect, point);

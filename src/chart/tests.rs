@@ -16,7 +16,7 @@ fn trim_chart() -> LineChart {
         Axis::new("Speed", "kn"),
         Axis::new("Trim", "°"),
     );
-    chart.subtitle = Some("Tern 24 · inputs partly estimated".to_owned());
+    chart.subtitle = Some("Invented runabout, 7 m · inputs partly estimated".to_owned());
     chart.footnote = Some("An estimate for calm water and steady running.".to_owned());
     let speeds = || (0..=52).map(|i| 5.0 + 0.5 * f64::from(i));
     let trim = |speed: f64, deflection: f64| {
@@ -64,7 +64,7 @@ fn crowded_chart() -> LineChart {
             .push(Marker::new(format!("point {i}"), 12.0, level));
     }
     chart.series.push(Series::new("nothing", Vec::new()));
-    chart.floors.push(Rule::new("floor far away", 99.0).clone());
+    chart.floors.push(Rule::new("floor far away", 99.0));
     chart.y.range = Some((0.0, 8.0));
     chart
 }
@@ -213,8 +213,13 @@ fn practice_sheet_has_the_usual_size_and_says_what_it_shows() {
     let head = "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"900\" height=\"560\" viewBox=\"0 0 3600 2240\">";
     assert_eq!(svg.lines().next(), Some(head));
     assert!(svg.contains("<title>Running trim against speed</title>"));
-    assert!(svg.contains("<desc>Trim in ° against Speed in kn. Tern 24"));
+    assert!(svg.contains("<desc>Trim in ° against Speed in kn. Invented runabout, 7 m"));
     assert!(svg.contains("Line 5.0° down: from"));
+    let families = format!("font-family=\"{FONT_FAMILY}, ");
+    assert_eq!(
+        svg.matches(&families).count(),
+        svg.matches("<text ").count()
+    );
 }
 
 #[test]
