@@ -4,6 +4,7 @@
 
 pub mod balance;
 pub mod boat;
+pub mod chart;
 pub mod flag;
 pub mod hydro;
 pub mod physical;
