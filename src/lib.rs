@@ -1,1 +1,3 @@
 //! Planewright
+
+pub mod plane;
