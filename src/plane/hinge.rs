@@ -40,7 +40,8 @@
 //!   unreduced: it errs to the strong side for an actuator.
 //! - The trim part in two dimensions is far too large: on a long narrow bottom nearly all of the
 //!   load due to trim sits forward and next to nothing is left at the transom. The lattice in
-//!   this module's tests leaves under 2 % of it when the wetted length exceeds two beams. See [`TrimLoad`].
+//!   this module's tests leaves under 2 % of it when the wetted length exceeds two beams. See
+//!   [`TrimLoad`].
 //! - Hydrostatic pressure, deadrise and slamming are left out of the expected load. Strength is
 //!   checked with [`design_load`] instead.
 //! - Load from below only: going astern or grounding reverses it, and neither is covered.

@@ -189,7 +189,8 @@ mod tests {
 
     #[test]
     fn published_metric_form_of_the_law() {
-        // The Wood Handbook prints the metric form as 108.25 G² D L, newtons, millimetres (from memory).
+        // The Wood Handbook prints the metric form as 108.25 G² D L, newtons and millimetres
+        // (from memory).
         let metric = Screw {
             diameter: Length::new::<millimeter>(5.0),
             thread_in_wood: Length::new::<millimeter>(30.0),
