@@ -157,11 +157,6 @@ impl Prism {
         speed_m_s / (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
     }
 
-    /// Speed at a speed coefficient.
-    pub fn speed_at(&self, speed_coefficient: f64) -> f64 {
-        speed_coefficient * (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
-    }
-
     /// ε, degrees.
     pub fn thrust_angle_deg(&self) -> f64 {
         self.sin_thrust.atan2(self.cos_thrust).to_degrees()

@@ -56,11 +56,7 @@ pub(super) enum Anchor {
 impl Canvas {
     pub fn new(width_px: f64, height_px: f64) -> Result<Self, ChartError> {
         font::register()?;
-        Ok(Self {
-            width_px,
-            height_px,
-            body: String::new(),
-        })
+        Ok(Self { width_px, height_px, body: String::new() })
     }
 
     /// Draws one group: `part` names it, `dash` holds for all of its strokes.
@@ -72,9 +68,7 @@ impl Canvas {
     ) -> Result<(), ChartError> {
         let size = (units(self.width_px) as u32, units(self.height_px) as u32);
         let mut sheet = String::new();
-        let pen = Pen {
-            area: SVGBackend::with_string(&mut sheet, size).into_drawing_area(),
-        };
+        let pen = Pen { area: SVGBackend::with_string(&mut sheet, size).into_drawing_area() };
         draw(&pen)?;
         pen.area.present().map_err(engine_error)?;
         drop(pen);
@@ -123,9 +117,7 @@ impl Pen<'_> {
         let points: Vec<_> = points.iter().map(|p| whole(*p)).collect();
         let width = units(stroke.width_px).max(1) as u32;
         let style = stroke.colour.rgb().stroke_width(width);
-        self.area
-            .draw(&PathElement::new(points, style))
-            .map_err(engine_error)
+        self.area.draw(&PathElement::new(points, style)).map_err(engine_error)
     }
 
     /// A filled polygon.
@@ -134,9 +126,7 @@ impl Pen<'_> {
             return Ok(());
         }
         let points: Vec<_> = points.iter().map(|p| whole(*p)).collect();
-        self.area
-            .draw(&Polygon::new(points, fill.rgb().filled()))
-            .map_err(engine_error)
+        self.area.draw(&Polygon::new(points, fill.rgb().filled())).map_err(engine_error)
     }
 
     /// A filled disc.
@@ -168,12 +158,8 @@ impl Pen<'_> {
             font = font.transform(FontTransform::Rotate270);
         }
         let ink = colour.rgb();
-        let style = TextStyle::from(font)
-            .color(&ink)
-            .pos(Pos::new(across, VPos::Center));
-        self.area
-            .draw(&Text::new(text, whole(at), style))
-            .map_err(engine_error)
+        let style = TextStyle::from(font).color(&ink).pos(Pos::new(across, VPos::Center));
+        self.area.draw(&Text::new(text, whole(at), style)).map_err(engine_error)
     }
 
     /// Lines of text below one another around a centre; turned ones side by side.
@@ -187,11 +173,7 @@ impl Pen<'_> {
         let middle = (block.lines.len() as f64 - 1.0) / 2.0;
         for (i, line) in block.lines.iter().enumerate() {
             let off = (i as f64 - middle) * block.pitch_px();
-            let at = if turned {
-                (centre.0 + off, centre.1)
-            } else {
-                (centre.0, centre.1 + off)
-            };
+            let at = if turned { (centre.0 + off, centre.1) } else { (centre.0, centre.1 + off) };
             self.text(line, at, block.size_px, colour, Anchor::Middle, turned)?;
         }
         Ok(())
@@ -214,10 +196,7 @@ impl Pen<'_> {
             }
             Symbol::Cross => {
                 self.disc(centre, 5.0, PAPER)?;
-                let stroke = Stroke {
-                    colour: ink,
-                    width_px: 1.75,
-                };
+                let stroke = Stroke { colour: ink, width_px: 1.75 };
                 let corners = shape(5.0);
                 self.line(&[corners[0], corners[2]], stroke)?;
                 self.line(&[corners[1], corners[3]], stroke)?;
@@ -262,10 +241,7 @@ fn whole(point: Point) -> (i32, i32) {
 }
 
 fn escape(text: &str) -> String {
-    font::clean(text)
-        .replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
+    font::clean(text).replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 fn engine_error(error: impl std::fmt::Display) -> ChartError {

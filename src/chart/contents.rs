@@ -120,10 +120,7 @@ impl LineChart {
     /// The horizontal scale with about this many numbered ticks.
     pub(super) fn x_scale(&self, wanted: f64) -> Result<Scale, ChartError> {
         let values = self.all_points().map(|point| point.0);
-        let has_lines = self
-            .series
-            .iter()
-            .any(|s| s.runs().any(|run| run.len() > 1));
+        let has_lines = self.series.iter().any(|s| s.runs().any(|run| run.len() > 1));
         let fit = if has_lines || !self.bands.is_empty() {
             Fit::Tight
         } else {
@@ -143,27 +140,16 @@ impl LineChart {
     /// Every point the automatic ranges must hold.
     fn all_points(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
         let lines = self.series.iter().flat_map(|s| s.points.iter());
-        let edges = self
-            .bands
-            .iter()
-            .flat_map(|b| b.lower.iter().chain(&b.upper));
+        let edges = self.bands.iter().flat_map(|b| b.lower.iter().chain(&b.upper));
         let markers = self.markers.iter().map(|m| (m.x, m.y));
-        lines
-            .chain(edges)
-            .copied()
-            .chain(markers)
-            .filter(|(x, y)| drawable(*x) && drawable(*y))
+        lines.chain(edges).copied().chain(markers).filter(|(x, y)| drawable(*x) && drawable(*y))
     }
 }
 
 impl Axis {
     /// An axis that fits its contents. An empty unit means a plain number.
     pub fn new(label: impl Into<String>, unit: impl Into<String>) -> Self {
-        Self {
-            label: label.into(),
-            unit: unit.into(),
-            range: None,
-        }
+        Self { label: label.into(), unit: unit.into(), range: None }
     }
 
     /// The same axis over a fixed range, in its own unit.
@@ -183,11 +169,7 @@ impl Axis {
             Some((from, to)) if drawable(from) && drawable(to) && from < to => {
                 Ok(Scale::fixed(from, to, wanted))
             }
-            Some((from, to)) => Err(ChartError::Range {
-                axis: self.label.clone(),
-                from,
-                to,
-            }),
+            Some((from, to)) => Err(ChartError::Range { axis: self.label.clone(), from, to }),
         }
     }
 }
@@ -195,11 +177,7 @@ impl Axis {
 impl Series {
     /// A line in the style of its place in the chart.
     pub fn new(label: impl Into<String>, points: Vec<(f64, f64)>) -> Self {
-        Self {
-            label: label.into(),
-            points,
-            style: None,
-        }
+        Self { label: label.into(), points, style: None }
     }
 
     /// The same line in a style of its own.
@@ -210,51 +188,34 @@ impl Series {
 
     /// The unbroken runs of drawable points.
     pub(super) fn runs(&self) -> impl Iterator<Item = &[(f64, f64)]> {
-        self.points
-            .split(|(x, y)| !drawable(*x) || !drawable(*y))
-            .filter(|run| !run.is_empty())
+        self.points.split(|(x, y)| !drawable(*x) || !drawable(*y)).filter(|run| !run.is_empty())
     }
 }
 
 impl Band {
     /// A shaded area between a lower and an upper line, x rising on both.
     pub fn new(label: impl Into<String>, lower: Vec<(f64, f64)>, upper: Vec<(f64, f64)>) -> Self {
-        Self {
-            label: label.into(),
-            lower,
-            upper,
-        }
+        Self { label: label.into(), lower, upper }
     }
 }
 
 impl Rule {
     /// A horizontal line at this height.
     pub fn new(label: impl Into<String>, y: f64) -> Self {
-        Self {
-            label: label.into(),
-            y,
-        }
+        Self { label: label.into(), y }
     }
 }
 
 impl Region {
     /// A stretch of the x axis between two places.
     pub fn new(label: impl Into<String>, x_from: f64, x_to: f64) -> Self {
-        Self {
-            label: label.into(),
-            x_from,
-            x_to,
-        }
+        Self { label: label.into(), x_from, x_to }
     }
 }
 
 impl Marker {
     /// A named point.
     pub fn new(label: impl Into<String>, x: f64, y: f64) -> Self {
-        Self {
-            label: label.into(),
-            x,
-            y,
-        }
+        Self { label: label.into(), x, y }
     }
 }

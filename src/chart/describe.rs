@@ -37,33 +37,18 @@ pub(super) fn describe(chart: &LineChart, x: &Scale, y: &Scale) -> String {
 }
 
 fn describe_series(series: &Series, chart: &LineChart, x: &Scale, y: &Scale) -> String {
-    let drawn = || {
-        series
-            .points
-            .iter()
-            .filter(|(px, py)| drawable(*px) && drawable(*py))
-    };
+    let drawn = || series.points.iter().filter(|(px, py)| drawable(*px) && drawable(*py));
     let (Some(first), Some(last)) = (drawn().next(), drawn().next_back()) else {
         return format!("Line {}: no values.", series.label);
     };
     let at = |point: &(f64, f64)| {
-        format!(
-            "{} at {}",
-            quantity(point.1, y, &chart.y),
-            quantity(point.0, x, &chart.x)
-        )
+        format!("{} at {}", quantity(point.1, y, &chart.y), quantity(point.0, x, &chart.x))
     };
     if drawn().count() == 1 {
         return format!("Single point {}: {}.", series.label, at(first));
     }
     let peak = drawn().fold(first, |best, p| if p.1 > best.1 { p } else { best });
-    format!(
-        "Line {}: from {} to {}, highest {}.",
-        series.label,
-        at(first),
-        at(last),
-        at(peak)
-    )
+    format!("Line {}: from {} to {}, highest {}.", series.label, at(first), at(last), at(peak))
 }
 
 fn with_unit(axis: &Axis) -> String {

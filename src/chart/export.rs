@@ -72,22 +72,13 @@ fn rasterise(svg: &str) -> Result<Vec<u8>, ChartError> {
     let pixels = |length: f32| (length * PNG_SCALE).round() as u32;
     let mut picture = Pixmap::new(pixels(size.width()), pixels(size.height()))
         .ok_or_else(|| ChartError::Raster("the picture has no area".to_owned()))?;
-    resvg::render(
-        &tree,
-        Transform::from_scale(PNG_SCALE, PNG_SCALE),
-        &mut picture.as_mut(),
-    );
-    picture
-        .encode_png()
-        .map_err(|error| ChartError::Raster(error.to_string()))
+    resvg::render(&tree, Transform::from_scale(PNG_SCALE, PNG_SCALE), &mut picture.as_mut());
+    picture.encode_png().map_err(|error| ChartError::Raster(error.to_string()))
 }
 
 /// Writes beside the target first, then moves into place.
 fn write_whole(path: &Path, directory: &Path, bytes: &[u8]) -> Result<(), ChartError> {
-    let failed = |source| ChartError::Write {
-        path: path.to_owned(),
-        source,
-    };
+    let failed = |source| ChartError::Write { path: path.to_owned(), source };
     let mut builder = tempfile::Builder::new();
     #[cfg(unix)]
     let builder = {

@@ -213,19 +213,12 @@ impl Namer {
         let tint = tinted
             .find(|(area, _)| polygon_contains(area, centre))
             .map_or(PAPER, |(_, tint)| *tint);
-        self.labels.push(Label {
-            placed,
-            tint,
-            leads_to,
-        });
+        self.labels.push(Label { placed, tint, leads_to });
     }
 }
 
 fn draw_labels(canvas: &mut Canvas, labels: &[Label]) -> Result<(), ChartError> {
-    let thin = Stroke {
-        colour: INK,
-        width_px: 0.75,
-    };
+    let thin = Stroke { colour: INK, width_px: 0.75 };
     canvas.group("labels", &[], |pen| {
         for label in labels {
             let rect = &label.placed.rect;
@@ -242,16 +235,8 @@ fn draw_labels(canvas: &mut Canvas, labels: &[Label]) -> Result<(), ChartError> 
 }
 
 fn draw_line(canvas: &mut Canvas, line: &LineShape) -> Result<(), ChartError> {
-    let LineStyle {
-        colour,
-        dash,
-        width_px,
-        ..
-    } = &line.style;
-    let stroke = Stroke {
-        colour: *colour,
-        width_px: *width_px,
-    };
+    let LineStyle { colour, dash, width_px, .. } = &line.style;
+    let stroke = Stroke { colour: *colour, width_px: *width_px };
     canvas.group("series", dash, |pen| {
         let mut pieces = line.pieces.iter();
         pieces.try_for_each(|piece| pen.line(piece, stroke))
@@ -272,13 +257,8 @@ pub(super) fn fill_band(
     canvas.group("band", &[], |pen| {
         pen.polygon(area, BAND_TINT)?;
         fill_hatching(pen, area, 8.0, Lean::Forward, BAND_LINE)?;
-        let edge_stroke = Stroke {
-            colour: BAND_LINE,
-            width_px: 1.25,
-        };
-        edges
-            .iter()
-            .try_for_each(|edge| pen.line(edge, edge_stroke))
+        let edge_stroke = Stroke { colour: BAND_LINE, width_px: 1.25 };
+        edges.iter().try_for_each(|edge| pen.line(edge, edge_stroke))
     })
 }
 
@@ -288,10 +268,7 @@ pub(super) fn fill_region(canvas: &mut Canvas, rect: &Rect) -> Result<(), ChartE
         let [a, b, c, d] = rect.corners();
         pen.polygon(&[a, b, c, d], REGION_TINT)?;
         fill_hatching(pen, &[a, b, c, d], 14.0, Lean::Backward, REGION_LINE)?;
-        let side = Stroke {
-            colour: REGION_LINE,
-            width_px: 1.0,
-        };
+        let side = Stroke { colour: REGION_LINE, width_px: 1.0 };
         pen.line(&[a, d], side)?;
         pen.line(&[b, c], side)
     })
@@ -304,13 +281,8 @@ fn fill_hatching(
     lean: Lean,
     colour: Colour,
 ) -> Result<(), ChartError> {
-    let stroke = Stroke {
-        colour,
-        width_px: 0.5,
-    };
-    hatch(area, spacing_px, lean)
-        .iter()
-        .try_for_each(|(a, b)| pen.line(&[*a, *b], stroke))
+    let stroke = Stroke { colour, width_px: 0.5 };
+    hatch(area, spacing_px, lean).iter().try_for_each(|(a, b)| pen.line(&[*a, *b], stroke))
 }
 
 /// A floor: a dashed line on short slanted strokes, as ground is drawn.
@@ -320,17 +292,9 @@ pub(super) fn draw_floor(
     right: f64,
     y: f64,
 ) -> Result<(), ChartError> {
-    let stroke = Stroke {
-        colour: INK,
-        width_px: 1.25,
-    };
-    canvas.group("floor", RULE_DASH, |pen| {
-        pen.line(&[(left, y), (right, y)], stroke)
-    })?;
-    let thin = Stroke {
-        colour: INK,
-        width_px: 0.75,
-    };
+    let stroke = Stroke { colour: INK, width_px: 1.25 };
+    canvas.group("floor", RULE_DASH, |pen| pen.line(&[(left, y), (right, y)], stroke))?;
+    let thin = Stroke { colour: INK, width_px: 0.75 };
     canvas.group("floor", &[], |pen| {
         let mut x = left + 8.0;
         while x < right {

@@ -59,10 +59,7 @@ pub(super) fn width_px(text: &str, size_px: f64) -> f64 {
     let Ok(face) = face() else {
         return 0.0;
     };
-    let units: f32 = text
-        .chars()
-        .map(|c| face.h_advance_unscaled(face.glyph_id(c)))
-        .sum();
+    let units: f32 = text.chars().map(|c| face.h_advance_unscaled(face.glyph_id(c))).sum();
     f64::from(units) / f64::from(face.units_per_em().unwrap_or(1.0)) * size_px
 }
 
@@ -75,11 +72,7 @@ pub(super) fn clean(text: &str) -> String {
             if odd { ' ' } else { c }
         })
         .collect();
-    printable
-        .split(' ')
-        .filter(|word| !word.is_empty())
-        .collect::<Vec<_>>()
-        .join(" ")
+    printable.split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 /// One or more lines of text with their size on the sheet.
@@ -98,11 +91,7 @@ impl TextBlock {
         let mut lines: Vec<String> = Vec::new();
         let mut line = String::new();
         for word in clean(text).split(' ').filter(|word| !word.is_empty()) {
-            let joined = if line.is_empty() {
-                word.to_owned()
-            } else {
-                format!("{line} {word}")
-            };
+            let joined = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
             if width_px(&joined, size_px) <= limit_px {
                 line = joined;
                 continue;
@@ -121,15 +110,8 @@ impl TextBlock {
         if !line.is_empty() {
             lines.push(line);
         }
-        let width_px = lines
-            .iter()
-            .map(|line| width_px(line, size_px))
-            .fold(0.0, f64::max);
-        Self {
-            lines,
-            size_px,
-            width_px,
-        }
+        let width_px = lines.iter().map(|line| width_px(line, size_px)).fold(0.0, f64::max);
+        Self { lines, size_px, width_px }
     }
 
     /// Distance between the middles of two lines, CSS pixels.

@@ -12,28 +12,17 @@ use super::style::{Colour, GRID, INK, PAPER, QUIET_INK};
 
 /// Thickness of the ruled border.
 const BORDER_SCALE_PX: f64 = 4.0;
-const FRAME: Stroke = Stroke {
-    colour: INK,
-    width_px: 0.75,
-};
+const FRAME: Stroke = Stroke { colour: INK, width_px: 0.75 };
 
 /// The bare sheet.
 pub(super) fn draw_paper(canvas: &mut Canvas, layout: &Layout) -> Result<(), ChartError> {
-    let sheet = Rect {
-        left: 0.0,
-        top: 0.0,
-        right: SHEET_WIDTH_PX,
-        bottom: layout.height_px,
-    };
+    let sheet = Rect { left: 0.0, top: 0.0, right: SHEET_WIDTH_PX, bottom: layout.height_px };
     canvas.group("paper", &[], |pen| pen.polygon(&sheet.corners(), PAPER))
 }
 
 /// Thin lines at the numbered ticks.
 pub(super) fn draw_grid(canvas: &mut Canvas, layout: &Layout) -> Result<(), ChartError> {
-    let thin = Stroke {
-        colour: GRID,
-        width_px: 0.75,
-    };
+    let thin = Stroke { colour: GRID, width_px: 0.75 };
     canvas.group("grid", &[], |pen| {
         for x in x_places(layout, &layout.x.ticks()) {
             pen.line(&[(x, layout.plot.top), (x, layout.plot.bottom)], thin)?;
@@ -121,19 +110,12 @@ fn dark_stretches(ticks: &[f64], from: f64, to: f64) -> Vec<(f64, f64)> {
     let mut stops = vec![from];
     stops.extend(inner);
     stops.push(to);
-    stops
-        .windows(2)
-        .map(|pair| (pair[0], pair[1]))
-        .step_by(2)
-        .collect()
+    stops.windows(2).map(|pair| (pair[0], pair[1])).step_by(2).collect()
 }
 
 fn draw_small_ticks(pen: &Pen, layout: &Layout) -> Result<(), ChartError> {
     let plot = &layout.plot;
-    let thin = Stroke {
-        colour: QUIET_INK,
-        width_px: 0.5,
-    };
+    let thin = Stroke { colour: QUIET_INK, width_px: 0.5 };
     for x in x_places(layout, &layout.x.small_ticks()) {
         pen.line(&[(x, plot.bottom), (x, plot.bottom - 4.0)], thin)?;
     }
@@ -146,22 +128,12 @@ fn draw_small_ticks(pen: &Pen, layout: &Layout) -> Result<(), ChartError> {
 fn draw_numbers(pen: &Pen, layout: &Layout) -> Result<(), ChartError> {
     let plot = &layout.plot;
     let row = plot.bottom + TICK_ROOM_PX + NUMBER_PX / 2.0;
-    for (tick, x) in layout
-        .x
-        .ticks()
-        .iter()
-        .zip(x_places(layout, &layout.x.ticks()))
-    {
+    for (tick, x) in layout.x.ticks().iter().zip(x_places(layout, &layout.x.ticks())) {
         let number = layout.x.number(*tick);
         pen.text(&number, (x, row), NUMBER_PX, INK, Anchor::Middle, false)?;
     }
     let column = plot.left - TICK_ROOM_PX + 1.0;
-    for (tick, y) in layout
-        .y
-        .ticks()
-        .iter()
-        .zip(y_places(layout, &layout.y.ticks()))
-    {
+    for (tick, y) in layout.y.ticks().iter().zip(y_places(layout, &layout.y.ticks())) {
         let number = layout.y.number(*tick);
         pen.text(&number, (column, y), NUMBER_PX, INK, Anchor::End, false)?;
     }
@@ -179,10 +151,7 @@ fn y_places(layout: &Layout, ticks: &[f64]) -> Vec<f64> {
 }
 
 fn sheet_line(pen: &Pen, y: f64) -> Result<(), ChartError> {
-    let thin = Stroke {
-        colour: QUIET_INK,
-        width_px: 0.5,
-    };
+    let thin = Stroke { colour: QUIET_INK, width_px: 0.5 };
     pen.line(&[(BORDER_PX, y), (SHEET_WIDTH_PX - BORDER_PX, y)], thin)
 }
 
@@ -195,14 +164,7 @@ fn lines_from_left(
 ) -> Result<(), ChartError> {
     for (i, line) in block.lines.iter().enumerate() {
         let y = top + (i as f64 + 0.5) * block.pitch_px();
-        pen.text(
-            line,
-            (BORDER_PX, y),
-            block.size_px,
-            colour,
-            Anchor::Start,
-            false,
-        )?;
+        pen.text(line, (BORDER_PX, y), block.size_px, colour, Anchor::Start, false)?;
     }
     Ok(())
 }

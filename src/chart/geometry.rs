@@ -34,10 +34,7 @@ impl Rect {
     }
 
     pub fn centre(&self) -> Point {
-        (
-            (self.left + self.right) / 2.0,
-            (self.top + self.bottom) / 2.0,
-        )
+        ((self.left + self.right) / 2.0, (self.top + self.bottom) / 2.0)
     }
 
     /// The rectangle moved out by the same distance on all four sides.
@@ -227,33 +224,20 @@ mod tests {
     use super::*;
     use approx::assert_relative_eq;
 
-    const SQUARE: Rect = Rect {
-        left: 0.0,
-        top: 0.0,
-        right: 10.0,
-        bottom: 10.0,
-    };
+    const SQUARE: Rect = Rect { left: 0.0, top: 0.0, right: 10.0, bottom: 10.0 };
 
     /// Area by the trapezoid (shoelace) formula.
     fn area(polygon: &[Point]) -> f64 {
-        edges(polygon)
-            .map(|(a, b)| (a.0 * b.1 - b.0 * a.1) / 2.0)
-            .sum::<f64>()
-            .abs()
+        edges(polygon).map(|(a, b)| (a.0 * b.1 - b.0 * a.1) / 2.0).sum::<f64>().abs()
     }
 
     #[test]
     fn physics_a_line_leaving_and_returning_is_cut_in_two() {
-        let pieces = clip_polyline(
-            &SQUARE,
-            &[(1.0, 5.0), (5.0, 5.0), (5.0, -5.0), (8.0, -5.0), (8.0, 4.0)],
-        );
+        let pieces =
+            clip_polyline(&SQUARE, &[(1.0, 5.0), (5.0, 5.0), (5.0, -5.0), (8.0, -5.0), (8.0, 4.0)]);
         assert_eq!(
             pieces,
-            vec![
-                vec![(1.0, 5.0), (5.0, 5.0), (5.0, 0.0)],
-                vec![(8.0, 0.0), (8.0, 4.0)]
-            ]
+            vec![vec![(1.0, 5.0), (5.0, 5.0), (5.0, 0.0)], vec![(8.0, 0.0), (8.0, 4.0)]]
         );
     }
 
@@ -273,14 +257,8 @@ mod tests {
     #[test]
     fn physics_hatching_covers_the_area() {
         // Lines one pixel apart: their total length is the area of an L shape.
-        let shape = [
-            (0.0, 0.0),
-            (60.0, 0.0),
-            (60.0, 20.0),
-            (20.0, 20.0),
-            (20.0, 60.0),
-            (0.0, 60.0),
-        ];
+        let shape =
+            [(0.0, 0.0), (60.0, 0.0), (60.0, 20.0), (20.0, 20.0), (20.0, 60.0), (0.0, 60.0)];
         for lean in [Lean::Forward, Lean::Backward] {
             let length: f64 = hatch(&shape, 0.1, lean)
                 .iter()

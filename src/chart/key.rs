@@ -108,19 +108,11 @@ fn draw_line_sample(
     y: f64,
 ) -> Result<(), ChartError> {
     let (left, right) = (layout.key_left(), layout.key_left() + SAMPLE_PX);
-    let stroke = Stroke {
-        colour: style.colour,
-        width_px: style.width_px,
-    };
-    canvas.group("sample", &style.dash, |pen| {
-        pen.line(&[(left, y), (right, y)], stroke)
-    })?;
+    let stroke = Stroke { colour: style.colour, width_px: style.width_px };
+    canvas.group("sample", &style.dash, |pen| pen.line(&[(left, y), (right, y)], stroke))?;
     canvas.group("sample", &[], |pen: &Pen| {
         if let Some(end) = end.filter(|end| layout.plot.right - end.0 < NEAR_FRAME_PX) {
-            let leader = Stroke {
-                colour: style.colour,
-                width_px: 0.75,
-            };
+            let leader = Stroke { colour: style.colour, width_px: 0.75 };
             pen.line(&[(layout.plot.right + 1.0, end.1), (left - 2.0, y)], leader)?;
         }
         pen.symbol(style, ((left + right) / 2.0, y))

@@ -83,17 +83,10 @@ impl Layout {
             height => height + 8.0,
         };
         let outside = top + below + notes + BORDER_PX;
-        let plot_height = PLOT_HEIGHT_PX
-            .max(SHEET_HEIGHT_PX - outside)
-            .max(key_height_px);
+        let plot_height = PLOT_HEIGHT_PX.max(SHEET_HEIGHT_PX - outside).max(key_height_px);
         Ok(Self {
             height_px: (outside + plot_height).ceil(),
-            plot: Rect {
-                left,
-                top,
-                right,
-                bottom: top + plot_height,
-            },
+            plot: Rect { left, top, right, bottom: top + plot_height },
             x,
             y,
             title,
@@ -131,11 +124,7 @@ fn title_height(title: &TextBlock, subtitle: &TextBlock) -> f64 {
 
 fn title_block(text: &str, limit_px: f64) -> TextBlock {
     let block = TextBlock::wrapped(text, TITLE_PX, limit_px);
-    if block.lines.len() <= 2 {
-        block
-    } else {
-        TextBlock::wrapped(text, LONG_TITLE_PX, limit_px)
-    }
+    if block.lines.len() <= 2 { block } else { TextBlock::wrapped(text, LONG_TITLE_PX, limit_px) }
 }
 
 fn axis_block(axis: &Axis, scale: &Scale, limit_px: f64) -> TextBlock {
@@ -149,11 +138,7 @@ fn axis_block(axis: &Axis, scale: &Scale, limit_px: f64) -> TextBlock {
 }
 
 fn widest_number(scale: &Scale) -> f64 {
-    scale
-        .ticks()
-        .iter()
-        .map(|tick| width_px(&scale.number(*tick), NUMBER_PX))
-        .fold(0.0, f64::max)
+    scale.ticks().iter().map(|tick| width_px(&scale.number(*tick), NUMBER_PX)).fold(0.0, f64::max)
 }
 
 /// The x scale with as many numbers as stand side by side.

@@ -36,8 +36,7 @@ pub(super) struct Placed {
 
 impl Obstacles {
     pub fn add_line(&mut self, line: &[Point]) {
-        self.segments
-            .extend(line.windows(2).map(|pair| (pair[0], pair[1])));
+        self.segments.extend(line.windows(2).map(|pair| (pair[0], pair[1])));
     }
 
     pub fn add_box(&mut self, rect: Rect) {
@@ -47,10 +46,7 @@ impl Obstacles {
     /// Whether a rectangle touches nothing.
     pub fn clear(&self, rect: &Rect) -> bool {
         !self.boxes.iter().any(|other| rect.overlaps(other))
-            && !self
-                .segments
-                .iter()
-                .any(|(a, b)| clip_segment(rect, *a, *b).is_some())
+            && !self.segments.iter().any(|(a, b)| clip_segment(rect, *a, *b).is_some())
     }
 
     /// The first of these centres where the block stays clear inside `within`.
@@ -75,11 +71,7 @@ impl Obstacles {
                 if within.holds(&rect.grown(FRAME_CLEARANCE_PX)) && self.clear(&with_air) {
                     self.add_box(rect);
                     let block = block.clone();
-                    return Some(Placed {
-                        block,
-                        rect,
-                        turned,
-                    });
+                    return Some(Placed { block, rect, turned });
                 }
             }
         }
@@ -113,11 +105,7 @@ impl Obstacles {
         self.add_box(rect);
         let (from, to) = leader(&rect, point);
         self.add_line(&[from, to]);
-        Some(Placed {
-            block: block.clone(),
-            rect,
-            turned: false,
-        })
+        Some(Placed { block: block.clone(), rect, turned: false })
     }
 
     /// How many lines a leader crosses; `None` when it runs over a box.
@@ -125,10 +113,7 @@ impl Obstacles {
         let (from, to) = leader(rect, point);
         let length = (to.0 - from.0).hypot(to.1 - from.1);
         let seen = (1.0 - MARK_REACH_PX / length).max(0.0);
-        let end = (
-            from.0 + seen * (to.0 - from.0),
-            from.1 + seen * (to.1 - from.1),
-        );
+        let end = (from.0 + seen * (to.0 - from.0), from.1 + seen * (to.1 - from.1));
         let over_a_box = |b: &Rect| clip_segment(b, from, end).is_some();
         if self.boxes.iter().any(over_a_box) {
             return None;
@@ -140,10 +125,7 @@ impl Obstacles {
 
 /// The line from the nearest edge of a label to the point it names.
 pub(super) fn leader(rect: &Rect, point: Point) -> (Point, Point) {
-    let nearest = (
-        point.0.clamp(rect.left, rect.right),
-        point.1.clamp(rect.top, rect.bottom),
-    );
+    let nearest = (point.0.clamp(rect.left, rect.right), point.1.clamp(rect.top, rect.bottom));
     (nearest, point)
 }
 
@@ -198,10 +180,7 @@ fn places_around(point: Point, block: &TextBlock) -> Vec<Point> {
         .flat_map(|ring| {
             let off = 4.0 + 9.0 * f64::from(ring);
             sides.map(|(right, down)| {
-                (
-                    point.0 + right * (off + half_width),
-                    point.1 + down * (off + half_height),
-                )
+                (point.0 + right * (off + half_width), point.1 + down * (off + half_height))
             })
         })
         .collect()
@@ -237,11 +216,7 @@ pub(super) fn spread(wanted: &[(f64, f64)], top: f64, bottom: f64) -> Vec<f64> {
                 + (pool.start - above.height) * pool.count as f64)
                 / count as f64;
             let height = above.height + pool.height;
-            pool = Pool {
-                start: mean.clamp(top, lowest_start(height.min(total))),
-                height,
-                count,
-            };
+            pool = Pool { start: mean.clamp(top, lowest_start(height.min(total))), height, count };
         }
         pools.push(pool);
     }
@@ -264,19 +239,13 @@ mod tests {
 
     #[test]
     fn physics_boxes_with_room_stay_and_crowded_ones_share_the_move() {
-        assert_eq!(
-            spread(&[(50.0, 10.0), (20.0, 10.0)], 0.0, 100.0),
-            [50.0, 20.0]
-        );
+        assert_eq!(spread(&[(50.0, 10.0), (20.0, 10.0)], 0.0, 100.0), [50.0, 20.0]);
         // Two at one height part evenly; a third far away stays.
         assert_eq!(
             spread(&[(50.0, 10.0), (50.0, 10.0), (90.0, 10.0)], 0.0, 100.0),
             [45.0, 55.0, 90.0]
         );
-        assert_eq!(
-            spread(&[(99.0, 10.0), (98.0, 10.0)], 0.0, 100.0),
-            [95.0, 85.0]
-        );
+        assert_eq!(spread(&[(99.0, 10.0), (98.0, 10.0)], 0.0, 100.0), [95.0, 85.0]);
     }
 
     proptest! {
@@ -307,9 +276,7 @@ mod tests {
         let mut obstacles = Obstacles::default();
         obstacles.add_line(&[(0.0, 70.0), (100.0, 70.0)]);
         let places = places_inside(&sheet.corners(), &sheet, (50.0, 70.0));
-        let placed = obstacles
-            .place(&block, false, &sheet, &places)
-            .expect("room");
+        let placed = obstacles.place(&block, false, &sheet, &places).expect("room");
         assert!(placed.rect.bottom < 70.0 || placed.rect.top > 70.0);
         for y in 0..10 {
             let y = f64::from(y) * 10.0;

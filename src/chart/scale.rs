@@ -55,22 +55,14 @@ impl Scale {
         } else {
             (largest.log10() / 3.0).floor() as i32 * 3
         };
-        Self {
-            from,
-            to,
-            step,
-            small_step: step / parts,
-            exponent,
-        }
+        Self { from, to, step, small_step: step / parts, exponent }
     }
 
     /// An axis around the drawable ones of these values; 0 to 1 when there are none.
     pub fn around(values: impl Iterator<Item = f64>, wanted: f64, fit: Fit) -> Self {
         let (mut from, mut to) = values
             .filter(|v| drawable(*v))
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
-                (low.min(v), high.max(v))
-            });
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
         if from > to {
             (from, to) = (0.0, 1.0);
         }
@@ -93,11 +85,7 @@ impl Scale {
         let slack = 1e-6;
         let low = (first.from / unit + slack).floor() * unit;
         let high = (first.to / unit - slack).ceil() * unit;
-        Self {
-            step: first.step,
-            small_step: first.small_step,
-            ..Self::fixed(low, high, wanted)
-        }
+        Self { step: first.step, small_step: first.small_step, ..Self::fixed(low, high, wanted) }
     }
 
     /// Place of a value along the axis: 0 at its start, 1 at its end.
@@ -209,16 +197,9 @@ mod tests {
         assert_eq!((scale.from, scale.to), (5.0, 31.0));
         assert_eq!(numbers(&scale), ["5", "10", "15", "20", "25", "30"]);
         let scale = Scale::around([0.7, 6.3].into_iter(), 7.0, Fit::Round);
-        assert_eq!(
-            numbers(&scale),
-            ["0", "1", "2", "3", "4", "5", "6", "7"],
-            "{scale:?}"
-        );
+        assert_eq!(numbers(&scale), ["0", "1", "2", "3", "4", "5", "6", "7"], "{scale:?}");
         let scale = Scale::around([-0.23, 0.31].into_iter(), 6.0, Fit::Round);
-        assert_eq!(
-            numbers(&scale),
-            ["−0.3", "−0.2", "−0.1", "0.0", "0.1", "0.2", "0.3", "0.4"]
-        );
+        assert_eq!(numbers(&scale), ["−0.3", "−0.2", "−0.1", "0.0", "0.1", "0.2", "0.3", "0.4"]);
     }
 
     #[test]

@@ -52,24 +52,14 @@ impl Shapes {
         };
         let markers: Vec<_> = chart.markers.iter().map(|m| visible((m.x, m.y))).collect();
         Self {
-            lines: lines
-                .map(|(i, series)| LineShape::of(series, i, layout, &markers))
-                .collect(),
-            bands: chart
-                .bands
-                .iter()
-                .map(|band| BandShape::of(band, layout))
-                .collect(),
+            lines: lines.map(|(i, series)| LineShape::of(series, i, layout, &markers)).collect(),
+            bands: chart.bands.iter().map(|band| BandShape::of(band, layout)).collect(),
             floors: chart
                 .floors
                 .iter()
                 .map(|rule| visible((layout.x.from, rule.y)).map(|p| p.1))
                 .collect(),
-            regions: chart
-                .untested
-                .iter()
-                .map(|region| region_rect(region, layout))
-                .collect(),
+            regions: chart.untested.iter().map(|region| region_rect(region, layout)).collect(),
             markers,
         }
     }
@@ -107,18 +97,10 @@ impl Shapes {
 
 impl LineShape {
     fn of(series: &Series, index: usize, layout: &Layout, markers: &[Option<Point>]) -> Self {
-        let style = series
-            .style
-            .clone()
-            .unwrap_or_else(|| LineStyle::nth(index));
-        let runs: Vec<Vec<Point>> = series
-            .runs()
-            .map(|run| run.iter().map(|p| layout.on_sheet(*p)).collect())
-            .collect();
-        let pieces: Vec<_> = runs
-            .iter()
-            .flat_map(|run| clip_polyline(&layout.plot, run))
-            .collect();
+        let style = series.style.clone().unwrap_or_else(|| LineStyle::nth(index));
+        let runs: Vec<Vec<Point>> =
+            series.runs().map(|run| run.iter().map(|p| layout.on_sheet(*p)).collect()).collect();
+        let pieces: Vec<_> = runs.iter().flat_map(|run| clip_polyline(&layout.plot, run)).collect();
         let mut symbols = Vec::new();
         let mut until_next = 15.0 + index as f64 * SYMBOL_SHIFT_PX % SYMBOL_PITCH_PX;
         let free = |point: Point| {
@@ -143,12 +125,7 @@ impl LineShape {
             (Some(a), Some(b)) => Some(if a.0 > b.0 { a } else { b }),
             (a, b) => a.or(b),
         };
-        Self {
-            style,
-            pieces,
-            symbols,
-            end,
-        }
+        Self { style, pieces, symbols, end }
     }
 
     /// The style of its symbols: a bare line still needs one where it is a single point.
@@ -191,15 +168,10 @@ impl BandShape {
         around.extend(upper.iter().rev());
         let area = clip_polygon(&layout.plot, &around);
         if area.len() < 3 {
-            return Self {
-                area: Vec::new(),
-                edges: Vec::new(),
-            };
+            return Self { area: Vec::new(), edges: Vec::new() };
         }
-        let edges = [lower, upper]
-            .iter()
-            .flat_map(|edge| clip_polyline(&layout.plot, edge))
-            .collect();
+        let edges =
+            [lower, upper].iter().flat_map(|edge| clip_polyline(&layout.plot, edge)).collect();
         Self { area, edges }
     }
 
@@ -246,14 +218,7 @@ mod tests {
     fn physics_a_missing_value_splits_the_line() {
         let gap = (2.0, f64::NAN);
         let line = shapes(
-            vec![
-                (0.0, 1.0),
-                (1.0, 2.0),
-                gap,
-                (3.0, 2.0),
-                (4.0, 1.0),
-                (5.0, 1.0),
-            ],
+            vec![(0.0, 1.0), (1.0, 2.0), gap, (3.0, 2.0), (4.0, 1.0), (5.0, 1.0)],
             Axis::new("y", ""),
         );
         let lengths: Vec<_> = line.pieces.iter().map(Vec::len).collect();
@@ -262,10 +227,8 @@ mod tests {
 
     #[test]
     fn physics_a_lone_point_keeps_its_symbol_and_its_label() {
-        let line = shapes(
-            vec![(0.0, 1.0), (1.0, 2.0), (2.0, f64::NAN), (3.0, 2.0)],
-            Axis::new("y", ""),
-        );
+        let line =
+            shapes(vec![(0.0, 1.0), (1.0, 2.0), (2.0, f64::NAN), (3.0, 2.0)], Axis::new("y", ""));
         let end = line.end.expect("an end");
         assert!(line.symbols.contains(&end));
         assert!(end.0 > line.pieces[0][1].0);

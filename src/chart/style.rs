@@ -138,11 +138,7 @@ mod tests {
     fn luminance(colour: Colour) -> f64 {
         let linear = |part: u8| {
             let s = f64::from(part) / 255.0;
-            if s <= 0.04045 {
-                s / 12.92
-            } else {
-                ((s + 0.055) / 1.055).powf(2.4)
-            }
+            if s <= 0.04045 { s / 12.92 } else { ((s + 0.055) / 1.055).powf(2.4) }
         };
         0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue)
     }

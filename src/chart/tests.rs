@@ -34,15 +34,9 @@ fn trim_chart() -> LineChart {
     let band = Band::new("porpoising limit", edge(0.4), edge(1.6));
     chart.bands.push(band);
     chart.floors.push(Rule::new("2° floor", 2.0));
-    let untested = Region::new(
-        "untested: speed coefficient below 2",
-        f64::NEG_INFINITY,
-        8.2,
-    );
+    let untested = Region::new("untested: speed coefficient below 2", f64::NEG_INFINITY, 8.2);
     chart.untested.push(untested);
-    chart
-        .markers
-        .push(Marker::new("chosen", 22.0, trim(22.0, 5.0)));
+    chart.markers.push(Marker::new("chosen", 22.0, trim(22.0, 5.0)));
     chart
 }
 
@@ -55,13 +49,8 @@ fn crowded_chart() -> LineChart {
     for i in 0..16 {
         let level = 0.5 + 0.3 * f64::from(i);
         let points = vec![(5.0, level), (31.0, level + 0.1)];
-        chart.series.push(Series::new(
-            format!("level {i} of a long list of levels"),
-            points,
-        ));
-        chart
-            .markers
-            .push(Marker::new(format!("point {i}"), 12.0, level));
+        chart.series.push(Series::new(format!("level {i} of a long list of levels"), points));
+        chart.markers.push(Marker::new(format!("point {i}"), 12.0, level));
     }
     chart.series.push(Series::new("nothing", Vec::new()));
     chart.floors.push(Rule::new("floor far away", 99.0));
@@ -151,13 +140,7 @@ fn physics_every_text_is_really_drawn() {
             assert!(bounds.width() > 2.0 && bounds.height() > 2.0, "{text:?}");
         }
         let all: String = texts.into_iter().map(|(text, _)| text + " ").collect();
-        for word in [
-            "2° floor",
-            "porpoising limit",
-            "untested:",
-            "chosen",
-            "10.0° down",
-        ] {
+        for word in ["2° floor", "porpoising limit", "untested:", "chosen", "10.0° down"] {
             assert!(all.contains(word), "{word} is missing in {all}");
         }
     }
@@ -180,10 +163,7 @@ fn physics_text_keeps_off_text_lines_and_the_edge_of_the_sheet() {
                 assert!(!bounds.overlaps(other_bounds), "{text} is on {other}");
             }
             for (a, b) in &strokes {
-                assert!(
-                    clip_segment(bounds, *a, *b).is_none(),
-                    "a line runs through {text}"
-                );
+                assert!(clip_segment(bounds, *a, *b).is_none(), "a line runs through {text}");
             }
         }
     }
@@ -195,13 +175,7 @@ fn practice_no_letter_is_smaller_than_11_pixels() {
     let sizes: Vec<f64> = svg
         .split("font-size=\"")
         .skip(1)
-        .map(|rest| {
-            rest.split('"')
-                .next()
-                .expect("a size")
-                .parse()
-                .expect("a number")
-        })
+        .map(|rest| rest.split('"').next().expect("a size").parse().expect("a number"))
         .collect();
     let least = sizes.iter().copied().fold(f64::MAX, f64::min) / 4.0;
     assert!(least >= 11.0, "{least}");
@@ -216,10 +190,7 @@ fn practice_sheet_has_the_usual_size_and_says_what_it_shows() {
     assert!(svg.contains("<desc>Trim in ° against Speed in kn. Invented runabout, 7 m"));
     assert!(svg.contains("Line 5.0° down: from"));
     let families = format!("font-family=\"{FONT_FAMILY}, ");
-    assert_eq!(
-        svg.matches(&families).count(),
-        svg.matches("<text ").count()
-    );
+    assert_eq!(svg.matches(&families).count(), svg.matches("<text ").count());
 }
 
 #[test]
@@ -279,34 +250,20 @@ fn error_odd_contents_are_drawn_and_named() {
     odd.series.push(Series::new("empty", Vec::new()));
     odd.series.push(Series::new("<one>", vec![(3.0, 3.0)]));
     odd.series.push(Series::new("", vec![(f64::NAN, f64::NAN)]));
-    odd.bands
-        .push(Band::new("bare band", Vec::new(), vec![(1.0, 1.0)]));
+    odd.bands.push(Band::new("bare band", Vec::new(), vec![(1.0, 1.0)]));
     odd.floors.push(Rule::new("no height", f64::NAN));
     odd.untested.push(Region::new("backwards", 9.0, -9.0));
     odd.markers.push(Marker::new("nowhere", f64::INFINITY, 0.0));
     let svg = odd.svg().expect("drawn");
-    let all: String = texts(&tree(&svg))
-        .into_iter()
-        .map(|(t, _)| t + " ")
-        .collect();
-    for words in [
-        "empty (no values)",
-        "<one>",
-        "a < b & \"c\"",
-        "bare band (outside",
-    ] {
+    let all: String = texts(&tree(&svg)).into_iter().map(|(t, _)| t + " ").collect();
+    for words in ["empty (no values)", "<one>", "a < b & \"c\"", "bare band (outside"] {
         assert!(all.contains(words), "{words} is missing in {all}");
     }
 }
 
 #[test]
 fn error_impossible_ranges_are_refused() {
-    for (from, to) in [
-        (1.0, 1.0),
-        (2.0, 1.0),
-        (f64::NAN, 1.0),
-        (0.0, f64::INFINITY),
-    ] {
+    for (from, to) in [(1.0, 1.0), (2.0, 1.0), (f64::NAN, 1.0), (0.0, f64::INFINITY)] {
         let mut chart = trim_chart();
         chart.y = Axis::new("Trim", "°").over(from, to);
         assert!(matches!(chart.svg(), Err(ChartError::Range { .. })));
@@ -324,30 +281,15 @@ fn error_only_plain_names_in_existing_directories_are_written() {
     let directory = tempfile::tempdir().expect("a directory");
     let chart = trim_chart();
     for stem in ["", "..", "a/b", "a\\b"] {
-        assert!(matches!(
-            chart.write(directory.path(), stem),
-            Err(ChartError::Stem(_))
-        ));
+        assert!(matches!(chart.write(directory.path(), stem), Err(ChartError::Stem(_))));
     }
     let nowhere = directory.path().join("nowhere");
-    assert!(matches!(
-        chart.write(&nowhere, "trim"),
-        Err(ChartError::Write { .. })
-    ));
+    assert!(matches!(chart.write(&nowhere, "trim"), Err(ChartError::Write { .. })));
     let files = chart.write(directory.path(), "trim").expect("written");
     chart.write(directory.path(), "trim").expect("written over");
-    assert_eq!(
-        std::fs::read_to_string(&files.svg).expect("read"),
-        chart.svg().expect("drawn")
-    );
-    assert_eq!(
-        std::fs::read(&files.png).expect("read"),
-        chart.png().expect("drawn")
-    );
-    assert_eq!(
-        std::fs::read_dir(directory.path()).expect("read").count(),
-        2
-    );
+    assert_eq!(std::fs::read_to_string(&files.svg).expect("read"), chart.svg().expect("drawn"));
+    assert_eq!(std::fs::read(&files.png).expect("read"), chart.png().expect("drawn"));
+    assert_eq!(std::fs::read_dir(directory.path()).expect("read").count(), 2);
 }
 
 proptest! {
