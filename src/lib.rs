@@ -1,1 +1,7 @@
-//! Planewright
+//! Planewright sizes trim planes and estimates how a planing boat runs with them.
+#![warn(missing_docs)]
+#![forbid(unsafe_code)]
+
+pub mod boat;
+pub mod physical;
+pub mod water;

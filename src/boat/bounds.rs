@@ -1,0 +1,162 @@
+//! The one table of what a boat file may say.
+//!
+//! Every range error, every 'unusual value' warning and the table of limits in
+//! the documentation come from here. The hard limits admit tank models as well
+//! as 40 m craft; the usual range is common practice, no source.
+
+use super::measure::Measure;
+
+/// What one key may hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bound {
+    /// Key in the boat file, e.g. `hull.deadrise`; list items without their number, e.g. `load.mass`.
+    pub key: &'static str,
+    /// Unit of the limits, spelt as the boat file spells it; empty for a plain number.
+    pub unit: &'static str,
+    /// Smallest and largest value accepted.
+    pub hard: (f64, f64),
+    /// What is usual; outside it the value is taken with a warning.
+    pub usual: (f64, f64),
+    /// What it is, and why the limits are there.
+    pub why: &'static str,
+    /// A value as it might be typed.
+    pub example: &'static str,
+}
+
+const fn bound(
+    key: &'static str,
+    unit: &'static str,
+    hard: (f64, f64),
+    usual: (f64, f64),
+    example: &'static str,
+    why: &'static str,
+) -> Bound {
+    Bound { key, unit, hard, usual, why, example }
+}
+
+/// All bounds, in the order of the boat file.
+#[rustfmt::skip]
+pub const BOUNDS: &[Bound] = &[
+    bound("hull.overall_length", "m", (0.5, 60.0), (4.0, 25.0), "7.4 m", "length over all; smaller than 0.5 m is no boat and no tank model"),
+    bound("hull.bottom_length", "m", (0.4, 50.0), (3.0, 20.0), "6.5 m", "keel line of the planing bottom, transom to forefoot"),
+    bound("hull.chine_beam", "m", (0.1, 12.0), (1.2, 5.0), "2.25 m", "chine beam, mean over the running wetted bottom"),
+    bound("hull.deadrise", "deg", (0.0, 40.0), (8.0, 26.0), "18 deg", "deadrise, mean over the running wetted bottom; the lift equation was tested to 30 deg"),
+    bound("weight.mass", "kg", (1.0, 300_000.0), (400.0, 60_000.0), "2800 kg", "all-up mass: boat, engines, fuel, people, gear"),
+    bound("weight.lcg", "m", (0.0, 40.0), (1.0, 9.0), "2.45 m", "centre of gravity forward of the transom; it must lie within the bottom length"),
+    bound("weight.vcg", "m", (-1.0, 12.0), (0.3, 2.0), "0.75 m", "centre of gravity above the keel line"),
+    bound("weight.tcg", "m", (-6.0, 6.0), (-0.1, 0.1), "0 m", "centre of gravity to starboard; it must lie between the chines"),
+    bound("load.mass", "kg", (0.0, 300_000.0), (1.0, 30_000.0), "170 kg", "mass of one item"),
+    bound("load.forward", "m", (-5.0, 50.0), (-0.6, 15.0), "1.9 m", "item's centre forward of the transom; negative for an engine hung aft of it"),
+    bound("load.up", "m", (-3.0, 20.0), (-0.2, 4.0), "0.9 m", "item's centre above the keel line"),
+    bound("load.starboard", "m", (-6.0, 6.0), (-2.0, 2.0), "0 m", "item's centre to starboard of the centreline; negative to port"),
+    bound("drive.power", "kW", (0.01, 20_000.0), (20.0, 1500.0), "110 kW", "rated shaft power of all engines together"),
+    bound("drive.top_speed", "m/s", (0.5, 60.0), (8.0, 30.0), "32 kn", "speed reached at full power"),
+    bound("drive.thrust_angle", "deg", (-15.0, 25.0), (-4.0, 15.0), "4 deg", "thrust line to keel line, positive when it pushes the stern up"),
+    bound("drive.thrust_offset", "m", (-6.0, 6.0), (-0.5, 2.0), "0.35 m", "thrust line below the centre of gravity, normal to the thrust"),
+    bound("drive.thrust_height", "m", (-4.0, 6.0), (-0.8, 0.5), "-0.15 m", "thrust line above the keel line at the transom; negative below the keel"),
+    bound("water.temperature", "degC", (0.0, 40.0), (2.0, 30.0), "15 degC", "water temperature; the property formulas hold from 0 to 40 degC"),
+    bound("water.salinity", "", (0.0, 42.0), (0.0, 40.0), "20", "practical salinity; the density formula holds to 42"),
+    bound("water.density", "kg/m^3", (950.0, 1100.0), (995.0, 1030.0), "1026 kg/m^3", "density of the water"),
+    bound("water.kinematic_viscosity", "m^2/s", (5.0e-7, 3.0e-6), (8.0e-7, 1.9e-6), "1.19e-6 m^2/s", "kinematic viscosity of the water"),
+    bound("air.frontal_area", "m^2", (0.0, 200.0), (0.5, 30.0), "4.5 m^2", "frontal area of hull above water and superstructure"),
+    bound("air.drag_coefficient", "", (0.0, 2.0), (0.3, 1.2), "0.7", "drag coefficient on the frontal area"),
+    bound("air.height", "m", (0.0, 20.0), (0.5, 5.0), "1.3 m", "height of the centre of the frontal area above the keel line"),
+    bound("appendages.drag_area", "m^2", (0.0, 5.0), (0.0, 0.2), "0.01 m^2", "drag coefficient times area, summed over shafts, struts, rudders and legs"),
+    bound("appendages.height", "m", (-4.0, 2.0), (-1.0, 0.2), "-0.25 m", "height of the appendage drag above the keel line; negative below"),
+    bound("planes.span", "m", (0.005, 4.0), (0.2, 1.5), "610 mm", "span of ONE plane, along the bottom edge"),
+    bound("planes.chord", "m", (0.005, 2.0), (0.15, 0.5), "9 in", "chord, hinge to trailing edge"),
+    bound("transom.beam", "m", (0.1, 12.0), (1.2, 5.0), "2.3 m", "chine beam at the transom"),
+    bound("transom.deadrise", "deg", (0.0, 40.0), (5.0, 26.0), "17 deg", "deadrise at the transom"),
+    bound("transom.inner_clearance", "m", (0.0, 3.0), (0.05, 0.6), "8 in", "clear distance off the centreline, along the bottom edge"),
+    bound("transom.outer_clearance", "m", (0.0, 1.0), (0.02, 0.2), "3 1/2 in", "clear distance in from the chine, along the bottom edge"),
+    bound("transom.hinge_height", "m", (0.0, 0.1), (0.003, 0.02), "1/4 in", "hinge line above the bottom edge"),
+    bound("sizing.largest_deflection", "deg", (1.0, 15.0), (5.0, 15.0), "15 deg", "largest deflection the hardware gives; the lift equation was tested to 15 deg"),
+    bound("sizing.share", "%", (10.0, 100.0), (50.0, 100.0), "80 %", "share of the usable deflection that the duties may use"),
+    bound("sizing.smallest_chord", "m", (0.02, 1.0), (0.15, 0.4), "0.15 m", "smallest chord to suggest"),
+    bound("sizing.smallest_aspect", "", (0.3, 10.0), (1.0, 3.0), "1.5", "smallest span/chord to suggest"),
+    bound("sizing.largest_aspect", "", (0.5, 15.0), (2.0, 6.0), "4", "largest span/chord to suggest; at least the smallest"),
+    bound("sizing.round_to", "m", (0.0005, 0.2), (0.005, 0.06), "25 mm", "step of the sizes that can be bought or made"),
+    bound("duty.at_most", "deg", (2.0, 15.0), (3.0, 8.0), "5 deg", "largest running trim"),
+    bound("duty.from", "m/s", (0.1, 60.0), (3.0, 20.0), "10 kn", "slowest speed of the duty"),
+    bound("duty.to", "m/s", (0.1, 60.0), (3.0, 30.0), "18 kn", "fastest speed of the duty"),
+    bound("duty.up_to", "m/s", (0.1, 60.0), (3.0, 30.0), "30 kn", "fastest speed of the duty"),
+    bound("duty.speed", "m/s", (0.1, 60.0), (3.0, 30.0), "22 kn", "speed of the duty"),
+    bound("duty.within", "%", (0.0, 100.0), (0.5, 20.0), "3 %", "allowed excess over the least resistance"),
+    bound("duty.margin", "deg", (0.0, 5.0), (0.0, 2.0), "1 deg", "margin under the porpoising limit"),
+    bound("duty.moment", "N m", (-1.0e6, 1.0e6), (-20_000.0, 20_000.0), "700 N m", "heeling moment, positive when starboard goes down"),
+    bound("duty.mass", "kg", (0.0, 50_000.0), (20.0, 1000.0), "90 kg", "mass off the centreline"),
+    bound("duty.distance", "m", (-6.0, 6.0), (-2.5, 2.5), "0.8 m", "its distance to starboard; negative to port"),
+];
+
+/// The bound of a key; list positions such as `load[2].mass` are looked up as `load.mass`.
+#[must_use]
+pub fn bound_of(key: &str) -> Option<&'static Bound> {
+    let mut plain = String::with_capacity(key.len());
+    let mut inside_brackets = false;
+    for character in key.chars() {
+        match character {
+            '[' => inside_brackets = true,
+            ']' => inside_brackets = false,
+            _ if !inside_brackets => plain.push(character),
+            _ => {}
+        }
+    }
+    BOUNDS.iter().find(|bound| bound.key == plain)
+}
+
+impl Bound {
+    /// The hard limits as text: `0 to 40 deg`.
+    #[must_use]
+    pub fn allowed(&self) -> String {
+        range_text(self.hard, self.unit)
+    }
+
+    /// The usual range as text.
+    #[must_use]
+    pub fn usual_text(&self) -> String {
+        range_text(self.usual, self.unit)
+    }
+
+    /// Whether a value lies within the hard limits; never for a value that is not finite.
+    #[must_use]
+    pub fn admits(&self, measure: Measure) -> bool {
+        within(self.hard, measure.value())
+    }
+
+    /// Whether a value is usual.
+    #[must_use]
+    pub fn is_usual(&self, measure: Measure) -> bool {
+        within(self.usual, measure.value())
+    }
+}
+
+/// Limits met to within the rounding of a unit conversion.
+fn within((low, high): (f64, f64), value: f64) -> bool {
+    let slack = 1e-12 * low.abs().max(high.abs());
+    value.is_finite() && value >= low - slack && value <= high + slack
+}
+
+fn range_text((low, high): (f64, f64), unit: &str) -> String {
+    let [low, high] = [low, high].map(super::measure::plain_number);
+    format!("{low} to {high} {unit}").trim_end().to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn physics_every_usual_range_lies_within_the_hard_limits() {
+        for bound in BOUNDS {
+            assert!(bound.hard.0 <= bound.usual.0, "{}", bound.key);
+            assert!(bound.usual.0 < bound.usual.1, "{}", bound.key);
+            assert!(bound.usual.1 <= bound.hard.1, "{}", bound.key);
+        }
+    }
+
+    #[test]
+    fn regression_list_positions_are_looked_up_by_their_plain_key() {
+        assert_eq!(bound_of("load[2].mass").unwrap().key, "load.mass");
+        assert!(bound_of("hull.length").is_none());
+    }
+}

@@ -1,0 +1,327 @@
+//! What a person knows about a boat, before it is checked.
+//!
+//! A [`BoatInput`] is the only way to make a [`crate::boat::Boat`]: every
+//! field that a stated rule can estimate is optional, all others must be given.
+
+use uom::si::f64::{
+    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
+    ThermodynamicTemperature, Torque, Velocity,
+};
+
+/// A boat as it is described in a boat file or by a library user.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoatInput {
+    /// Free text that heads every output.
+    pub name: String,
+    /// A sentence on what the boat is used for, printed with the results.
+    pub scenario: Option<String>,
+    /// The planing bottom.
+    pub hull: HullInput,
+    /// Mass and centre of gravity.
+    pub weight: WeightInput,
+    /// Propulsion: where the thrust acts and how fast the boat goes.
+    pub drive: DriveInput,
+    /// Water the boat runs in; sea water at 15 °C is assumed when absent.
+    pub water: Option<WaterInput>,
+    /// Air drag of hull and superstructure, when it is to be counted.
+    pub air: Option<AirInput>,
+    /// Drag of shafts, struts, rudders and legs, when it is to be counted.
+    pub appendages: Option<AppendageInput>,
+    /// The pair of planes fitted, if any.
+    pub planes: Option<PlanePair>,
+    /// Room on the transom.
+    pub transom: TransomInput,
+    /// Limits on the size that may be suggested.
+    pub sizing: SizingInput,
+    /// What the planes must do; generated from the boat when empty.
+    pub duties: Vec<Duty>,
+}
+
+impl BoatInput {
+    /// A boat with the values nobody can guess; everything else is estimated.
+    #[must_use]
+    pub fn new(name: &str, hull: HullInput, weight: WeightInput) -> Self {
+        Self {
+            name: name.to_owned(),
+            scenario: None,
+            hull,
+            weight,
+            drive: DriveInput::default(),
+            water: None,
+            air: None,
+            appendages: None,
+            planes: None,
+            transom: TransomInput::default(),
+            sizing: SizingInput::default(),
+            duties: Vec::new(),
+        }
+    }
+}
+
+/// The planing bottom.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HullInput {
+    /// Length over all; only used to estimate `bottom_length`, and for the rule of thumb.
+    pub overall_length: Option<Length>,
+    /// Keel line of the planing bottom, transom to forefoot.
+    pub bottom_length: Option<Length>,
+    /// Chine beam b, mean over the running wetted bottom.
+    pub chine_beam: Length,
+    /// Deadrise β, mean over the running wetted bottom.
+    pub deadrise: Angle,
+}
+
+/// Mass and centre of gravity: totals, or items to be summed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WeightInput {
+    /// Totals of the boat as she runs.
+    Totals {
+        /// All-up mass.
+        mass: Mass,
+        /// Centre of gravity forward of the transom, along the keel.
+        lcg: Option<Length>,
+        /// Centre of gravity above the keel line, normal to it.
+        vcg: Option<Length>,
+        /// Centre of gravity to starboard of the centreline; zero when absent.
+        tcg: Option<Length>,
+    },
+    /// One entry for hull, engine, fuel, people, gear …
+    Loads(Vec<LoadItem>),
+}
+
+/// One item of the load table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadItem {
+    /// What it is.
+    pub item: String,
+    /// Its mass.
+    pub mass: Mass,
+    /// Its centre of gravity forward of the transom, along the keel.
+    pub forward: Length,
+    /// Its centre of gravity above the keel line.
+    pub up: Length,
+    /// Its centre of gravity to starboard of the centreline.
+    pub starboard: Length,
+}
+
+/// How the thrust reaches the water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DriveKind {
+    /// Outboard engine on the transom.
+    Outboard,
+    /// Inboard engine with a steerable leg on the transom.
+    Sterndrive,
+    /// Propeller on an inclined shaft under the bottom.
+    Shaft,
+    /// Pod through the bottom.
+    Pod,
+    /// Waterjet through the transom.
+    Jet,
+}
+
+/// Height of the thrust line, in either of two ways.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ThrustLine {
+    /// f: thrust line below the centre of gravity, normal to the thrust line.
+    BelowCentreOfGravity(Length),
+    /// Height of the thrust line above the keel line at the transom; negative below the keel.
+    HeightAtTransom(Length),
+}
+
+/// Propulsion as described.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct DriveInput {
+    /// Kind of drive; sets the estimates of the thrust line.
+    pub kind: Option<DriveKind>,
+    /// Rated power of all engines together, at the shaft.
+    pub power: Option<Power>,
+    /// Top speed, from a trial or the builder.
+    pub top_speed: Option<Velocity>,
+    /// ε: thrust line to keel line, positive when it pushes the stern up.
+    pub thrust_angle: Option<Angle>,
+    /// Height of the thrust line.
+    pub thrust_line: Option<ThrustLine>,
+}
+
+/// Kind of water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WaterKind {
+    /// Sea water, practical salinity 35.
+    Sea,
+    /// Fresh water.
+    Fresh,
+}
+
+/// Water by kind and temperature, or by its properties.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum WaterInput {
+    /// By kind.
+    Kind {
+        /// Sea or fresh.
+        kind: WaterKind,
+        /// Temperature; 15 °C when absent.
+        temperature: Option<ThermodynamicTemperature>,
+        /// Practical salinity (g/kg, a plain number) in place of the kind's own: harbours, estuaries.
+        salinity: Option<f64>,
+    },
+    /// By its properties.
+    Explicit {
+        /// Density ρ.
+        density: MassDensity,
+        /// Kinematic viscosity ν.
+        kinematic_viscosity: KinematicViscosity,
+    },
+}
+
+/// Air drag: ½ ρ_air V² C_D A, horizontal, at a height above the keel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AirInput {
+    /// Frontal area of hull above water and superstructure.
+    pub frontal_area: Area,
+    /// Drag coefficient on that area; 0.7 when absent (common practice, no source).
+    pub drag_coefficient: Option<f64>,
+    /// Height of the centre of that area above the keel line.
+    pub height: Length,
+}
+
+/// Appendage drag: ½ ρ V² (C_D A), horizontal, at a height above the keel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AppendageInput {
+    /// C_D A: drag coefficient times area, summed over the appendages.
+    pub drag_area: Area,
+    /// Height of the drag above the keel line; negative below the keel.
+    pub height: Length,
+}
+
+/// A pair of trim planes, one on each side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlanePair {
+    /// Span s of ONE plane, along the bottom edge.
+    pub span: Length,
+    /// Chord c_p, hinge to trailing edge.
+    pub chord: Length,
+}
+
+impl PlanePair {
+    /// Plan area of both planes, 2 s c_p.
+    #[must_use]
+    pub fn area(&self) -> Area {
+        2.0 * self.span * self.chord
+    }
+}
+
+/// Where the lift of the planes acts, measured from: the transom (the hinge) or the trailing edge.
+///
+/// The source of the lift equation is not clear on it; one chord is the difference.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LiftReference {
+    /// 0.6 b + c_p (1 − σ) ahead of the transom.
+    #[default]
+    Transom,
+    /// The same distance ahead of the planes' trailing edge: one chord further aft.
+    TrailingEdge,
+}
+
+/// Room on the transom, and the setting of the hinge.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct TransomInput {
+    /// Chine beam at the transom; the hull's mean when absent.
+    pub beam: Option<Length>,
+    /// Deadrise at the transom; the hull's mean when absent.
+    pub deadrise: Option<Angle>,
+    /// Clear distance off the centreline, along the bottom edge; 8 in when absent.
+    pub inner_clearance: Option<Length>,
+    /// Clear distance in from the chine, along the bottom edge; 3.5 in when absent.
+    pub outer_clearance: Option<Length>,
+    /// Hinge line above the bottom edge; 1/4 in when absent.
+    pub hinge_height: Option<Length>,
+}
+
+/// Limits on the size that may be suggested.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct SizingInput {
+    /// Largest deflection the hardware gives; never above the tested 15°.
+    pub largest_deflection: Option<Angle>,
+    /// Share of the usable deflection that the duties may use; 80 % when absent.
+    pub share: Option<Ratio>,
+    /// Smallest chord; 0.15 m when absent.
+    pub smallest_chord: Option<Length>,
+    /// Smallest span/chord; 1.5 when absent.
+    pub smallest_aspect: Option<f64>,
+    /// Largest span/chord; 4 when absent.
+    pub largest_aspect: Option<f64>,
+    /// Step of the sizes that can be bought or made; 25 mm when absent.
+    pub round_to: Option<Length>,
+    /// Where the planes' lift is measured from.
+    pub lift_reference: LiftReference,
+}
+
+/// What must hold at a condition: the reason for fitting planes at all.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Duty {
+    /// Running trim at most `at_most` from speed `from` to speed `to`.
+    HumpTrim {
+        /// Largest running trim.
+        at_most: Angle,
+        /// Slowest speed it must hold at.
+        from: Velocity,
+        /// Fastest speed it must hold at.
+        to: Velocity,
+    },
+    /// Resistance within a share of the least that any admissible pair reaches at a speed.
+    LeastResistance {
+        /// Allowed excess over the least.
+        within: Ratio,
+        /// The speed.
+        speed: Velocity,
+    },
+    /// Trim below the porpoising limit by a margin, up to a speed.
+    PorpoisingMargin {
+        /// Margin under the lower of the published limits.
+        margin: Angle,
+        /// Fastest speed it must hold at.
+        up_to: Velocity,
+    },
+    /// A heeling moment levelled at a speed.
+    List {
+        /// What heels the boat.
+        cause: ListCause,
+        /// The speed.
+        speed: Velocity,
+    },
+}
+
+/// What heels the boat.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ListCause {
+    /// A moment about the fore-and-aft axis through the centre of gravity, positive when starboard goes down.
+    Moment(Torque),
+    /// Somebody or something off the centreline.
+    OffCentre {
+        /// Mass.
+        mass: Mass,
+        /// Distance to starboard of the centreline.
+        distance: Length,
+    },
+}
+
+impl Duty {
+    /// The word that names this duty in a boat file and in every output.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::HumpTrim { .. } => "hump-trim",
+            Self::LeastResistance { .. } => "least-resistance",
+            Self::PorpoisingMargin { .. } => "porpoising-margin",
+            Self::List { .. } => "list",
+        }
+    }
+}
+
+/// Weight of a mass at standard gravity.
+#[must_use]
+pub fn weight_of(mass: Mass) -> Force {
+    mass * uom::si::f64::Acceleration::new::<uom::si::acceleration::meter_per_second_squared>(
+        crate::physical::STANDARD_GRAVITY_M_S2,
+    )
+}

@@ -1,0 +1,304 @@
+//! The checked boat: an impossible one cannot be built.
+//!
+//! [`Boat::build`] takes what a person knows ([`BoatInput`]), fills what a
+//! stated rule can estimate, checks every value against the one bounds table
+//! and the values against each other, and reports all faults together.
+
+pub mod bounds;
+mod build;
+pub mod estimate;
+pub mod input;
+pub mod measure;
+
+use thiserror::Error;
+use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
+use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
+
+pub use bounds::{BOUNDS, Bound, bound_of};
+pub use estimate::Estimate;
+pub use input::{
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
+    ListCause, LoadItem, PlanePair, SizingInput, ThrustLine, TransomInput, WaterInput, WaterKind,
+    WeightInput,
+};
+pub use measure::Measure;
+
+use crate::water::Water;
+
+/// One thing wrong with a boat: where, what, which rule, and what to do.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error("{key}: {problem}")]
+pub struct Fault {
+    /// Key in the boat file, e.g. `hull.deadrise` or `load[2].mass` (counted from 0).
+    pub key: String,
+    /// What is wrong, with the value.
+    pub problem: String,
+    /// What is allowed, and what to type instead.
+    pub remedy: String,
+}
+
+/// An accepted value outside its usual range.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unusual {
+    /// Key in the boat file.
+    pub key: String,
+    /// Sentence with the value and the usual range.
+    pub message: String,
+}
+
+/// The planing bottom, as an equivalent prismatic hull.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hull {
+    /// Length over all, when known.
+    pub overall_length: Option<Length>,
+    /// Keel line of the planing bottom, transom to forefoot.
+    pub bottom_length: Length,
+    /// Chine beam b.
+    pub chine_beam: Length,
+    /// Deadrise β.
+    pub deadrise: Angle,
+}
+
+/// Mass and centre of gravity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weight {
+    /// All-up mass.
+    pub mass: Mass,
+    /// Centre of gravity forward of the transom, along the keel.
+    pub lcg: Length,
+    /// Centre of gravity above the keel line, normal to it.
+    pub vcg: Length,
+    /// Centre of gravity to starboard of the centreline.
+    pub tcg: Length,
+}
+
+impl Weight {
+    /// Weight Δ at standard gravity.
+    #[must_use]
+    pub fn force(&self) -> Force {
+        input::weight_of(self.mass)
+    }
+}
+
+/// Thrust line and speed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Drive {
+    /// Kind of drive.
+    pub kind: Option<DriveKind>,
+    /// Rated shaft power of all engines together.
+    pub power: Option<Power>,
+    /// Top speed, given or estimated.
+    pub top_speed: Velocity,
+    /// ε: thrust line to keel line, positive when it pushes the stern up.
+    pub thrust_angle: Angle,
+    /// f: thrust line below the centre of gravity, normal to the thrust line.
+    pub thrust_offset: Length,
+}
+
+/// Drag that acts horizontally at a height above the keel line at the centre of gravity's station.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HorizontalDrag {
+    /// Drag coefficient times area.
+    pub drag_area: Area,
+    /// Height above the keel line.
+    pub height: Length,
+}
+
+/// Room on the transom for a plane on each side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Transom {
+    /// Chine beam at the transom.
+    pub beam: Length,
+    /// Deadrise at the transom.
+    pub deadrise: Angle,
+    /// Clear distance off the centreline, along the bottom edge.
+    pub inner_clearance: Length,
+    /// Clear distance in from the chine, along the bottom edge.
+    pub outer_clearance: Length,
+    /// Hinge line above the bottom edge.
+    pub hinge_height: Length,
+}
+
+impl Transom {
+    /// Length of the bottom edge on one side, keel to chine.
+    #[must_use]
+    pub fn half_girth(&self) -> Length {
+        self.beam / 2.0 / self.deadrise.cos()
+    }
+
+    /// Largest span of one plane between the clearances, along the bottom edge; zero when there is none.
+    #[must_use]
+    pub fn room(&self) -> Length {
+        let room = self.half_girth() - self.inner_clearance - self.outer_clearance;
+        if room > Length::new::<meter>(0.0) { room } else { Length::new::<meter>(0.0) }
+    }
+
+    /// Distance of the middle of a plane off the centreline, level, when it stands as far out as its clearance allows.
+    #[must_use]
+    pub fn mid_span_off_centre(&self, span: Length) -> Length {
+        (self.half_girth() - self.outer_clearance - span / 2.0) * self.deadrise.cos()
+    }
+}
+
+/// Limits on the size that may be suggested.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sizing {
+    /// Largest usable deflection of one plane.
+    pub largest_deflection: Angle,
+    /// Share of the usable deflection that the duties may use.
+    pub share: Ratio,
+    /// Smallest chord.
+    pub smallest_chord: Length,
+    /// Smallest span/chord.
+    pub smallest_aspect: f64,
+    /// Largest span/chord.
+    pub largest_aspect: f64,
+    /// Step of the sizes that can be bought or made.
+    pub round_to: Length,
+    /// Where the planes' lift is measured from.
+    pub lift_reference: LiftReference,
+}
+
+/// A boat whose every value has been checked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Boat {
+    input: BoatInput,
+    hull: Hull,
+    weight: Weight,
+    drive: Drive,
+    water: Water,
+    air: Option<HorizontalDrag>,
+    appendages: Option<HorizontalDrag>,
+    transom: Transom,
+    sizing: Sizing,
+    estimates: Vec<Estimate>,
+    unusual: Vec<Unusual>,
+}
+
+impl Boat {
+    /// Checks what a person knows and fills what a stated rule can estimate.
+    ///
+    /// # Errors
+    /// All faults found, in the order of the boat file: values outside the
+    /// bounds table, values that contradict each other, and values that are
+    /// needed and cannot be estimated.
+    pub fn build(input: BoatInput) -> Result<Self, Vec<Fault>> {
+        build::build(input)
+    }
+
+    /// What it was built from.
+    #[must_use]
+    pub const fn input(&self) -> &BoatInput {
+        &self.input
+    }
+    /// Name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.input.name
+    }
+    /// The planing bottom.
+    #[must_use]
+    pub const fn hull(&self) -> &Hull {
+        &self.hull
+    }
+    /// Mass and centre of gravity.
+    #[must_use]
+    pub const fn weight(&self) -> &Weight {
+        &self.weight
+    }
+    /// Thrust line and top speed.
+    #[must_use]
+    pub const fn drive(&self) -> &Drive {
+        &self.drive
+    }
+    /// Water.
+    #[must_use]
+    pub const fn water(&self) -> &Water {
+        &self.water
+    }
+    /// Air drag, when counted.
+    #[must_use]
+    pub const fn air(&self) -> Option<&HorizontalDrag> {
+        self.air.as_ref()
+    }
+    /// Appendage drag, when counted.
+    #[must_use]
+    pub const fn appendages(&self) -> Option<&HorizontalDrag> {
+        self.appendages.as_ref()
+    }
+    /// The pair of planes fitted.
+    #[must_use]
+    pub const fn planes(&self) -> Option<PlanePair> {
+        self.input.planes
+    }
+    /// Room on the transom.
+    #[must_use]
+    pub const fn transom(&self) -> &Transom {
+        &self.transom
+    }
+    /// Limits on the size that may be suggested.
+    #[must_use]
+    pub const fn sizing(&self) -> &Sizing {
+        &self.sizing
+    }
+    /// What the planes must do, as given; empty when it is to be generated.
+    #[must_use]
+    pub fn duties(&self) -> &[Duty] {
+        &self.input.duties
+    }
+    /// Values that a rule supplied.
+    #[must_use]
+    pub fn estimates(&self) -> &[Estimate] {
+        &self.estimates
+    }
+    /// Accepted values outside their usual range.
+    #[must_use]
+    pub fn unusual(&self) -> &[Unusual] {
+        &self.unusual
+    }
+
+    /// Displaced volume ∇ at rest.
+    #[must_use]
+    pub fn displaced_volume(&self) -> Volume {
+        self.weight.mass / self.water.density
+    }
+
+    /// The same boat with another pair of planes, or none.
+    ///
+    /// # Errors
+    /// When the pair lies outside the bounds table or is wider than the boat.
+    pub fn with_planes(&self, planes: Option<PlanePair>) -> Result<Self, Vec<Fault>> {
+        Self::build(BoatInput { planes, ..self.input.clone() })
+    }
+
+    /// The same boat with an estimated value replaced by another, e.g. an end of its likely range.
+    ///
+    /// # Errors
+    /// When the value makes the boat impossible.
+    pub fn with_estimate(&self, key: &str, value: Measure) -> Result<Self, Vec<Fault>> {
+        let mut input = self.input.clone();
+        build::set_estimate(&mut input, self, key, value);
+        Self::build(input)
+    }
+
+    /// Heeling moment about the fore-and-aft axis through the centreline from weight off it, positive when starboard goes down.
+    #[must_use]
+    pub fn list_moment(&self) -> Torque {
+        let arm = self.weight.tcg.get::<meter>();
+        Torque::new::<uom::si::torque::newton_meter>(
+            self.weight.mass.get::<kilogram>() * crate::physical::STANDARD_GRAVITY_M_S2 * arm,
+        )
+    }
+}
+
+impl HorizontalDrag {
+    fn new(drag_coefficient: f64, area: Area, height: Length) -> Self {
+        let drag_area = Area::new::<square_meter>(drag_coefficient * area.get::<square_meter>());
+        Self { drag_area, height }
+    }
+}
+
+/// Degrees of an angle; the empirical equations are written in degrees.
+pub(crate) fn degrees(angle: Angle) -> f64 {
+    angle.get::<degree>()
+}
