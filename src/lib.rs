@@ -3,5 +3,8 @@
 #![forbid(unsafe_code)]
 
 pub mod boat;
+pub mod error;
+pub mod input;
 pub mod physical;
+pub mod units;
 pub mod water;

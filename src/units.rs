@@ -23,10 +23,11 @@ pub use output_unit::{
     AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit, UnitSystem,
 };
 pub use parse::parse_si;
+pub(crate) use quantity_error::quoted;
 pub use quantity_error::{QuantityError, QuantityProblem};
 pub use show::{
     feet_and_inches, format_angle, format_area, format_force, format_length, format_mass,
-    format_moment, format_power, format_speed, format_temperature, fraction_of_inch,
+    format_moment, format_power, format_share, format_speed, format_temperature, fraction_of_inch,
     number_with_decimals,
 };
 pub use table::Dimension;

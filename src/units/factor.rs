@@ -21,8 +21,6 @@ pub const M_S_PER_KNOT: f64 = M_PER_NAUTICAL_MILE / S_PER_HOUR;
 pub const M_S_PER_MILE_PER_HOUR: f64 = 0.447_04;
 /// Metres per second in one kilometre per hour.
 pub const M_S_PER_KILOMETRE_PER_HOUR: f64 = 1000.0 / S_PER_HOUR;
-/// Standard acceleration of free fall, m/s² (General Conference on Weights and Measures, 1901).
-pub const STANDARD_GRAVITY_M_S2: f64 = 9.806_65;
 /// Kilograms in one avoirdupois pound.
 pub const KG_PER_POUND: f64 = 0.453_592_37;
 /// Newtons in one pound-force: the weight of a pound at standard gravity.
@@ -61,6 +59,7 @@ pub const KELVIN_PER_RANKINE: f64 = 5.0 / 9.0;
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::physical::STANDARD_GRAVITY_M_S2;
     use approx::assert_relative_eq;
 
     /// NIST SP 811 (2008), appendix B.8, seven printed digits: tolerance half of the last one.
@@ -113,15 +112,7 @@ mod tests {
         let mile_per_hour = Velocity::new::<velocity::mile_per_hour>(1.0);
         let square_inch = Area::new::<area::square_inch>(1.0);
         assert_relative_eq!(M_PER_FOOT, foot.value, max_relative = 1.0e-15);
-        assert_relative_eq!(
-            M_S_PER_MILE_PER_HOUR,
-            mile_per_hour.value,
-            max_relative = 1.0e-12
-        );
-        assert_relative_eq!(
-            M2_PER_SQUARE_INCH,
-            square_inch.value,
-            max_relative = 1.0e-15
-        );
+        assert_relative_eq!(M_S_PER_MILE_PER_HOUR, mile_per_hour.value, max_relative = 1.0e-12);
+        assert_relative_eq!(M2_PER_SQUARE_INCH, square_inch.value, max_relative = 1.0e-15);
     }
 }

@@ -28,6 +28,7 @@ pub enum SpeedUnit {
 
 impl SpeedUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Knot => "kn",
@@ -47,6 +48,7 @@ impl SpeedUnit {
     }
 
     /// The speed as a number of this unit.
+    #[must_use]
     pub fn value(self, speed: Velocity) -> f64 {
         speed.get::<meter_per_second>() / self.factor()
     }
@@ -68,6 +70,7 @@ pub enum ForceUnit {
 
 impl ForceUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Newton => "N",
@@ -85,6 +88,7 @@ impl ForceUnit {
     }
 
     /// The force as a number of this unit.
+    #[must_use]
     pub fn value(self, force: Force) -> f64 {
         force.get::<newton>() / self.factor()
     }
@@ -103,6 +107,7 @@ pub enum PowerUnit {
 
 impl PowerUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Kilowatt => "kW",
@@ -118,6 +123,7 @@ impl PowerUnit {
     }
 
     /// The power as a number of this unit.
+    #[must_use]
     pub fn value(self, power: Power) -> f64 {
         power.get::<watt>() / self.factor()
     }
@@ -142,6 +148,7 @@ pub enum LengthUnit {
 
 impl LengthUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Metre => "m",
@@ -161,6 +168,7 @@ impl LengthUnit {
     }
 
     /// The length as a number of this unit.
+    #[must_use]
     pub fn value(self, length: Length) -> f64 {
         length.get::<meter>() / self.factor()
     }
@@ -179,6 +187,7 @@ pub enum MassUnit {
 
 impl MassUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Kilogram => "kg",
@@ -194,6 +203,7 @@ impl MassUnit {
     }
 
     /// The mass as a number of this unit.
+    #[must_use]
     pub fn value(self, mass: Mass) -> f64 {
         mass.get::<kilogram>() / self.factor()
     }
@@ -212,6 +222,7 @@ pub enum MomentUnit {
 
 impl MomentUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::NewtonMetre => "N m",
@@ -227,6 +238,7 @@ impl MomentUnit {
     }
 
     /// The moment as a number of this unit.
+    #[must_use]
     pub fn value(self, moment: Torque) -> f64 {
         moment.get::<newton_meter>() / self.factor()
     }
@@ -248,6 +260,7 @@ pub enum AreaUnit {
 
 impl AreaUnit {
     /// The unit as written after a number.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::SquareMetre => "m^2",
@@ -265,6 +278,7 @@ impl AreaUnit {
     }
 
     /// The area as a number of this unit.
+    #[must_use]
     pub fn value(self, area: Area) -> f64 {
         area.get::<square_meter>() / self.factor()
     }
@@ -281,6 +295,7 @@ pub enum UnitSystem {
 
 impl UnitSystem {
     /// Unit for the large lengths of a boat.
+    #[must_use]
     pub fn length(self) -> LengthUnit {
         match self {
             Self::Metric => LengthUnit::Metre,
@@ -289,6 +304,7 @@ impl UnitSystem {
     }
 
     /// Unit for the small lengths of a plane.
+    #[must_use]
     pub fn small_length(self) -> LengthUnit {
         match self {
             Self::Metric => LengthUnit::Millimetre,
@@ -297,6 +313,7 @@ impl UnitSystem {
     }
 
     /// Unit for masses.
+    #[must_use]
     pub fn mass(self) -> MassUnit {
         match self {
             Self::Metric => MassUnit::Kilogram,
@@ -305,6 +322,7 @@ impl UnitSystem {
     }
 
     /// Unit for forces.
+    #[must_use]
     pub fn force(self) -> ForceUnit {
         match self {
             Self::Metric => ForceUnit::Newton,
@@ -313,6 +331,7 @@ impl UnitSystem {
     }
 
     /// Unit for powers.
+    #[must_use]
     pub fn power(self) -> PowerUnit {
         match self {
             Self::Metric => PowerUnit::Kilowatt,
@@ -321,6 +340,7 @@ impl UnitSystem {
     }
 
     /// Unit for moments.
+    #[must_use]
     pub fn moment(self) -> MomentUnit {
         match self {
             Self::Metric => MomentUnit::NewtonMetre,
@@ -329,6 +349,7 @@ impl UnitSystem {
     }
 
     /// Unit for the area of planes.
+    #[must_use]
     pub fn area(self) -> AreaUnit {
         match self {
             Self::Metric => AreaUnit::SquareMetre,

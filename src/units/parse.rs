@@ -49,12 +49,7 @@ struct Reader<'a> {
 
 impl Reader<'_> {
     fn error(&self, problem: Problem, span: Range<usize>, remedy: Option<String>) -> QuantityError {
-        QuantityError {
-            problem,
-            span,
-            wanted: self.wanted,
-            remedy,
-        }
+        QuantityError { problem, span, wanted: self.wanted, remedy }
     }
 
     /// The unit that examples of the wanted kind carry.
@@ -83,11 +78,8 @@ impl Reader<'_> {
         if rest.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
             return Ok(());
         }
-        let word: String = rest
-            .chars()
-            .take_while(|c| c.is_alphabetic())
-            .collect::<String>()
-            .to_ascii_lowercase();
+        let word: String =
+            rest.chars().take_while(|c| c.is_alphabetic()).collect::<String>().to_ascii_lowercase();
         let whole = self.text[all.clone()].to_string();
         let problem = match word.as_str() {
             "inf" | "infinity" | "nan" => Problem::NotFinite(whole),
@@ -114,20 +106,14 @@ impl Reader<'_> {
         let own = || written.to_string();
         let (problem, remedy) = if commas == 1 && points + lines == 0 && group != 3 {
             let pointed = written.replace(',', ".");
-            (
-                Problem::DecimalComma(own()),
-                format!("write `{pointed}{tail}`"),
-            )
+            (Problem::DecimalComma(own()), format!("write `{pointed}{tail}`"))
         } else if commas == 1 && points + lines == 0 {
             let pointed = written.replace(',', ".");
             let remedy = format!("write `{joined}{tail}` or `{pointed}{tail}`");
             (Problem::AmbiguousComma(own()), remedy)
         } else {
             let plain = plain_number(written).unwrap_or(joined);
-            (
-                Problem::ThousandsSeparator(own()),
-                format!("write `{plain}{tail}`"),
-            )
+            (Problem::ThousandsSeparator(own()), format!("write `{plain}{tail}`"))
         };
         Err(self.error(problem, at..at + length, Some(remedy)))
     }
@@ -201,9 +187,9 @@ impl Reader<'_> {
             }
             Some(unit) => Err(self.wrong_kind(unit, at..end)),
             None => match self.inches_after_feet(rest) {
-                Some(from) => self
-                    .feet_and_inches(number.value, from, end)
-                    .map(|length| sign * length),
+                Some(from) => {
+                    self.feet_and_inches(number.value, from, end).map(|length| sign * length)
+                }
                 None => Err(self.unknown_unit(number, &spelling, at..end)),
             },
         }
@@ -213,11 +199,7 @@ impl Reader<'_> {
         let written = self.text[number.span.clone()].to_string();
         let whole = self.text[..end].trim();
         let remedy = format!("write for example `{whole} {}`", self.usual_unit());
-        self.error(
-            Problem::MissingUnit(written),
-            number.span.clone(),
-            Some(remedy),
-        )
+        self.error(Problem::MissingUnit(written), number.span.clone(), Some(remedy))
     }
 
     fn wrong_kind(&self, unit: &Unit, span: Range<usize>) -> QuantityError {
@@ -271,10 +253,7 @@ impl Reader<'_> {
             let remedy = "only feet and inches may be joined, as in `7 ft 4 in`".to_string();
             return self.error(problem, span, Some(remedy));
         }
-        let problem = Problem::UnknownUnit {
-            unit: written,
-            wanted: self.wanted,
-        };
+        let problem = Problem::UnknownUnit { unit: written, wanted: self.wanted };
         let remedy = refused_hint(spelling).or_else(|| self.other_case(spelling));
         self.error(problem, span, remedy)
     }
@@ -293,9 +272,8 @@ impl Reader<'_> {
     fn spaced_thousands(&self, number: &Number, rest: &Range<usize>) -> Option<QuantityError> {
         let first = &self.text[number.span.clone()];
         let after = &self.text[rest.clone()];
-        let length = after
-            .find(|c: char| !c.is_ascii_digit() && !c.is_whitespace())
-            .unwrap_or(after.len());
+        let length =
+            after.find(|c: char| !c.is_ascii_digit() && !c.is_whitespace()).unwrap_or(after.len());
         let groups: Vec<&str> = after[..length].split_whitespace().collect();
         let all_threes = !groups.is_empty() && groups.iter().all(|group| group.len() == 3);
         if !all_threes || first.len() > 3 || !first.bytes().all(|b| b.is_ascii_digit()) {
@@ -319,10 +297,7 @@ fn refused_hint(spelling: &str) -> Option<String> {
 
 /// Whether a digit follows a space, as in `in 7 ft`.
 fn has_second_number(spelling: &str) -> bool {
-    spelling
-        .split(' ')
-        .skip(1)
-        .any(|word| word.starts_with(|c: char| c.is_ascii_digit()))
+    spelling.split(' ').skip(1).any(|word| word.starts_with(|c: char| c.is_ascii_digit()))
 }
 
 /// The number of ASCII digits at the start.
@@ -332,11 +307,7 @@ fn digits(text: &str) -> usize {
 
 /// The bytes between the whole part and the fraction of a mixed number: spaces or one hyphen.
 fn mixed_number_gap(text: &str) -> usize {
-    if text.starts_with('-') {
-        1
-    } else {
-        text.len() - text.trim_start_matches(' ').len()
-    }
+    if text.starts_with('-') { 1 } else { text.len() - text.trim_start_matches(' ').len() }
 }
 
 /// `3/4` at the start: numerator and denominator, and the bytes taken.

@@ -120,17 +120,10 @@ fn error_decimal_comma_and_thousands() {
         fault("7,4 m", D::Length),
         parts("`7,4` has a decimal comma", "write `7.4 m`", "7,4")
     );
-    assert_eq!(
-        fault("7,4", D::Length),
-        parts("`7,4` has a decimal comma", "write `7.4 m`", "7,4")
-    );
+    assert_eq!(fault("7,4", D::Length), parts("`7,4` has a decimal comma", "write `7.4 m`", "7,4"));
     assert_eq!(
         fault("2,800 kg", D::Mass),
-        parts(
-            "`2,800` can be read in two ways",
-            "write `2800 kg` or `2.800 kg`",
-            "2,800"
-        )
+        parts("`2,800` can be read in two ways", "write `2800 kg` or `2.800 kg`", "2,800")
     );
     for (text, place, plain) in [
         ("12,345.6 kg", "12,345.6", "12345.6 kg"),
@@ -154,45 +147,23 @@ fn error_units_missing_unknown_or_of_another_kind() {
         fault("7.4", D::Length),
         parts("`7.4` has no unit", "write for example `7.4 m`", "7.4")
     );
-    assert_eq!(
-        fault("7 ft 4", D::Length),
-        parts("`4` has no unit", "write `7 ft 4 in`", "4")
-    );
+    assert_eq!(fault("7 ft 4", D::Length), parts("`4` has no unit", "write `7 ft 4 in`", "4"));
     assert_eq!(
         fault("23 kts", D::Speed),
-        parts(
-            "`kts` is not a unit of speed",
-            "write `kn` for knots",
-            "kts"
-        )
+        parts("`kts` is not a unit of speed", "write `kn` for knots", "kts")
     );
     assert_eq!(
         fault("23 kt", D::Speed),
-        parts(
-            "`kt` is not a unit of speed",
-            "write `kn` for knots (`kt` is a kilotonne)",
-            "kt"
-        )
+        parts("`kt` is not a unit of speed", "write `kn` for knots (`kt` is a kilotonne)", "kt")
     );
-    assert_eq!(
-        fault("2.8 T", D::Mass),
-        parts("`T` is not a unit of mass", "write `t`", "T")
-    );
+    assert_eq!(fault("2.8 T", D::Mass), parts("`T` is not a unit of mass", "write `t`", "T"));
     assert_eq!(
         fault("2.8 kg", D::Length),
-        parts(
-            "`kg` is a unit of mass, and a length is wanted here",
-            "",
-            "kg"
-        )
+        parts("`kg` is a unit of mass, and a length is wanted here", "", "kg")
     );
     assert_eq!(
         fault("5 N m", D::Force),
-        parts(
-            "`N m` is a unit of torque, and a force is wanted here",
-            "",
-            "N m"
-        )
+        parts("`N m` is a unit of torque, and a force is wanted here", "", "N m")
     );
     assert_eq!(
         fault("7 wolves", D::Length),
@@ -206,31 +177,13 @@ fn error_not_one_finite_number() {
         fault("", D::Length),
         parts("nothing is written here", "write for example `5 m`", "")
     );
-    assert_eq!(
-        fault("about 7 m", D::Length).0,
-        "`about 7 m` does not begin with a number"
-    );
-    assert_eq!(
-        fault(". m", D::Length).0,
-        "`. m` does not begin with a number"
-    );
-    assert_eq!(
-        fault("inf m", D::Length).0,
-        "`inf m` is not a finite number"
-    );
-    assert_eq!(
-        fault("-NaN m", D::Length).0,
-        "`-NaN m` is not a finite number"
-    );
-    assert_eq!(
-        fault("1e999 m", D::Length).0,
-        "`1e999` is not a finite number"
-    );
+    assert_eq!(fault("about 7 m", D::Length).0, "`about 7 m` does not begin with a number");
+    assert_eq!(fault(". m", D::Length).0, "`. m` does not begin with a number");
+    assert_eq!(fault("inf m", D::Length).0, "`inf m` is not a finite number");
+    assert_eq!(fault("-NaN m", D::Length).0, "`-NaN m` is not a finite number");
+    assert_eq!(fault("1e999 m", D::Length).0, "`1e999` is not a finite number");
     assert_eq!(fault("1/0 in", D::Length).0, "`1/0` divides by zero");
-    assert_eq!(
-        fault("1e308 kN", D::Force).0,
-        "`1e308 kN` is not a finite number"
-    );
+    assert_eq!(fault("1e308 kN", D::Force).0, "`1e308 kN` is not a finite number");
     assert_eq!(
         fault("7 ft 4 cm", D::Length),
         parts(
@@ -239,10 +192,7 @@ fn error_not_one_finite_number() {
             "cm"
         )
     );
-    assert_eq!(
-        fault("4 in 7 ft", D::Length).0,
-        "`4 in 7 ft` is more than one quantity"
-    );
+    assert_eq!(fault("4 in 7 ft", D::Length).0, "`4 in 7 ft` is more than one quantity");
 }
 
 #[test]

@@ -26,6 +26,7 @@ pub struct QuantityError {
 
 impl QuantityError {
     /// What is allowed, and what to type instead.
+    #[must_use]
     pub fn help(&self) -> String {
         let allowed = format!(
             "{} is a number with {}",
@@ -36,6 +37,14 @@ impl QuantityError {
             Some(remedy) => format!("{remedy}; {allowed}"),
             None => allowed,
         }
+    }
+}
+
+impl QuantityError {
+    /// The problem and the help in one line, for a command line.
+    #[must_use]
+    pub fn one_line(&self) -> String {
+        format!("{self}: {}", self.help())
     }
 }
 
@@ -93,13 +102,7 @@ pub enum QuantityProblem {
 pub(crate) fn quoted(text: &str) -> String {
     let plain: String = text
         .chars()
-        .map(|character| {
-            if character.is_control() {
-                ' '
-            } else {
-                character
-            }
-        })
+        .map(|character| if character.is_control() { ' ' } else { character })
         .take(QUOTED_CHARACTERS + 1)
         .collect();
     if plain.chars().count() > QUOTED_CHARACTERS {

@@ -1,11 +1,12 @@
 //! Writes quantities in the unit a person asked for.
 
 use uom::si::f64::{
-    Angle, Area, Force, Length, Mass, Power, ThermodynamicTemperature, Torque, Velocity,
+    Angle, Area, Force, Length, Mass, Power, Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
 use uom::si::{
     angle::radian, area::square_meter, force::newton, length::meter, mass::kilogram, power::watt,
-    thermodynamic_temperature::kelvin, torque::newton_meter, velocity::meter_per_second,
+    ratio::ratio, thermodynamic_temperature::kelvin, torque::newton_meter,
+    velocity::meter_per_second,
 };
 
 use super::factor::{KELVIN_AT_ZERO_CELSIUS, RAD_PER_DEGREE};
@@ -23,50 +24,61 @@ const INCH_PARTS: i64 = 16;
 const INCHES_PER_FOOT: i64 = 12;
 
 /// The length with the fewest digits that read back as the same length.
+#[must_use]
 pub fn format_length(length: Length, unit: LengthUnit) -> String {
     shortest(length.get::<meter>(), unit.factor(), unit.symbol())
 }
 
 /// The speed with the fewest digits that read back as the same speed.
+#[must_use]
 pub fn format_speed(speed: Velocity, unit: SpeedUnit) -> String {
-    shortest(
-        speed.get::<meter_per_second>(),
-        unit.factor(),
-        unit.symbol(),
-    )
+    shortest(speed.get::<meter_per_second>(), unit.factor(), unit.symbol())
 }
 
 /// The mass with the fewest digits that read back as the same mass.
+#[must_use]
 pub fn format_mass(mass: Mass, unit: MassUnit) -> String {
     shortest(mass.get::<kilogram>(), unit.factor(), unit.symbol())
 }
 
 /// The force with the fewest digits that read back as the same force.
+#[must_use]
 pub fn format_force(force: Force, unit: ForceUnit) -> String {
     shortest(force.get::<newton>(), unit.factor(), unit.symbol())
 }
 
 /// The power with the fewest digits that read back as the same power.
+#[must_use]
 pub fn format_power(power: Power, unit: PowerUnit) -> String {
     shortest(power.get::<watt>(), unit.factor(), unit.symbol())
 }
 
 /// The moment with the fewest digits that read back as the same moment.
+#[must_use]
 pub fn format_moment(moment: Torque, unit: MomentUnit) -> String {
     shortest(moment.get::<newton_meter>(), unit.factor(), unit.symbol())
 }
 
 /// The area with the fewest digits that read back as the same area.
+#[must_use]
 pub fn format_area(area: Area, unit: AreaUnit) -> String {
     shortest(area.get::<square_meter>(), unit.factor(), unit.symbol())
 }
 
 /// The angle in degrees with the fewest digits that read back as the same angle.
+#[must_use]
 pub fn format_angle(angle: Angle) -> String {
     shortest(angle.get::<radian>(), RAD_PER_DEGREE, "deg")
 }
 
+/// The share in per cent with the fewest digits that read back as the same share.
+#[must_use]
+pub fn format_share(share: Ratio) -> String {
+    shortest(share.get::<ratio>(), 0.01, "%")
+}
+
 /// The temperature in degrees Celsius, to a thousandth of a degree.
+#[must_use]
 pub fn format_temperature(temperature: ThermodynamicTemperature) -> String {
     let celsius = temperature.get::<kelvin>() - KELVIN_AT_ZERO_CELSIUS;
     let thousandths = number_with_decimals(celsius, 3);
@@ -75,6 +87,7 @@ pub fn format_temperature(temperature: ThermodynamicTemperature) -> String {
 }
 
 /// A number with a fixed count of decimals and no minus sign before zero.
+#[must_use]
 pub fn number_with_decimals(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     match text.strip_prefix('-') {
@@ -101,6 +114,7 @@ fn shortest(si: f64, factor: f64, symbol: &str) -> String {
 }
 
 /// A length in inches to the nearest sixteenth, as on a rule: `7 1/2 in`.
+#[must_use]
 pub fn fraction_of_inch(length: Length) -> String {
     let sixteenths = sixteenths_of_inch(length);
     let sign = if sixteenths < 0 { "-" } else { "" };
@@ -108,6 +122,7 @@ pub fn fraction_of_inch(length: Length) -> String {
 }
 
 /// A length in feet and inches to the nearest sixteenth of an inch: `7 ft 4 1/2 in`.
+#[must_use]
 pub fn feet_and_inches(length: Length) -> String {
     let sixteenths = sixteenths_of_inch(length);
     let sign = if sixteenths < 0 { "-" } else { "" };

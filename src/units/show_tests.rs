@@ -20,22 +20,10 @@ fn regression_shortest_text() {
     assert_eq!(format_length(length, LengthUnit::Millimetre), "2235.2 mm");
     let speed = Velocity::new::<meter_per_second>(23.0 * 1852.0 / 3600.0);
     assert_eq!(format_speed(speed, SpeedUnit::Knot), "23 kn");
-    assert_eq!(
-        format_mass(Mass::new::<kilogram>(0.45359237), MassUnit::Pound),
-        "1 lb"
-    );
-    assert_eq!(
-        format_angle(Angle::new::<radian>(std::f64::consts::PI / 10.0)),
-        "18 deg"
-    );
-    assert_eq!(
-        format_temperature(ThermodynamicTemperature::new::<kelvin>(288.15)),
-        "15 degC"
-    );
-    assert_eq!(
-        format_length(Length::new::<meter>(-0.0), LengthUnit::Foot),
-        "0 ft"
-    );
+    assert_eq!(format_mass(Mass::new::<kilogram>(0.45359237), MassUnit::Pound), "1 lb");
+    assert_eq!(format_angle(Angle::new::<radian>(std::f64::consts::PI / 10.0)), "18 deg");
+    assert_eq!(format_temperature(ThermodynamicTemperature::new::<kelvin>(288.15)), "15 degC");
+    assert_eq!(format_length(Length::new::<meter>(-0.0), LengthUnit::Foot), "0 ft");
 }
 
 #[test]

@@ -39,6 +39,7 @@ pub enum Dimension {
 
 impl Dimension {
     /// The kind with its article, for a sentence: `a length`.
+    #[must_use]
     pub fn with_article(self) -> &'static str {
         match self {
             Self::Length => "a length",
@@ -60,21 +61,20 @@ impl Dimension {
     }
 
     /// The kind alone: `length`.
+    #[must_use]
     pub fn noun(self) -> &'static str {
         let phrase = self.with_article();
         phrase.split_once(' ').map_or(phrase, |(_, noun)| noun)
     }
 
     /// The preferred spelling of every unit of this kind, the first being the one examples use.
+    #[must_use]
     pub fn unit_symbols(self) -> Vec<&'static str> {
-        UNITS
-            .iter()
-            .filter(|unit| unit.dimension == self)
-            .map(|unit| unit.spellings[0])
-            .collect()
+        UNITS.iter().filter(|unit| unit.dimension == self).map(|unit| unit.spellings[0]).collect()
     }
 
     /// The units of this kind as a sentence part: `m, cm, mm, ft or in`.
+    #[must_use]
     pub fn allowed_units(self) -> String {
         let symbols = self.unit_symbols();
         let listed = match symbols.split_last() {
@@ -100,21 +100,11 @@ pub(super) struct Unit {
 }
 
 const fn unit(dimension: Dimension, spellings: &'static [&'static str], factor: f64) -> Unit {
-    Unit {
-        dimension,
-        spellings,
-        factor,
-        offset: 0.0,
-    }
+    Unit { dimension, spellings, factor, offset: 0.0 }
 }
 
 const fn scale(spellings: &'static [&'static str], factor: f64, offset: f64) -> Unit {
-    Unit {
-        dimension: Dimension::Temperature,
-        spellings,
-        factor,
-        offset,
-    }
+    Unit { dimension: Dimension::Temperature, spellings, factor, offset }
 }
 
 /// Spellings of the foot, the only unit that another (the inch) may follow.
@@ -149,11 +139,7 @@ pub(super) const UNITS: &[Unit] = &[
     unit(D::Angle, &["deg", "degree", "degrees"], RAD_PER_DEGREE),
     unit(D::Angle, &["rad", "radian", "radians"], 1.0),
     scale(&["degC", "deg C"], 1.0, KELVIN_AT_ZERO_CELSIUS),
-    scale(
-        &["degF", "deg F"],
-        KELVIN_PER_RANKINE,
-        RANKINE_AT_ZERO_FAHRENHEIT,
-    ),
+    scale(&["degF", "deg F"], KELVIN_PER_RANKINE, RANKINE_AT_ZERO_FAHRENHEIT),
     scale(&["K"], 1.0, 0.0),
     unit(D::Density, &["kg/m^3", "kg/m3"], 1.0),
     unit(D::KinematicViscosity, &["m^2/s", "m2/s"], 1.0),
@@ -171,11 +157,7 @@ pub(super) const UNITS: &[Unit] = &[
     unit(D::Pressure, &["MPa", "N/mm^2", "N/mm2"], 1.0e6),
     unit(D::Pressure, &["GPa"], 1.0e9),
     unit(D::Pressure, &["psi"], PA_PER_PSI),
-    unit(
-        D::VolumeRate,
-        &["L/min", "l/min"],
-        M3_S_PER_LITRE_PER_MINUTE,
-    ),
+    unit(D::VolumeRate, &["L/min", "l/min"], M3_S_PER_LITRE_PER_MINUTE),
     unit(D::VolumeRate, &["m^3/s", "m3/s"], 1.0),
     unit(D::Time, &["s"], 1.0),
     unit(D::Time, &["min"], S_PER_MINUTE),
@@ -191,33 +173,18 @@ pub(super) const REFUSED: &[(&str, &str)] = &[
     ("kmh", "write `km/h`"),
     ("kph", "write `km/h`"),
     ("kmph", "write `km/h`"),
-    (
-        "ton",
-        "write `t` for 1000 kg, or pounds for a short (2000 lb) or long (2240 lb) ton",
-    ),
-    (
-        "tons",
-        "write `t` for 1000 kg, or pounds for short (2000 lb) or long (2240 lb) tons",
-    ),
+    ("ton", "write `t` for 1000 kg, or pounds for a short (2000 lb) or long (2240 lb) ton"),
+    ("tons", "write `t` for 1000 kg, or pounds for short (2000 lb) or long (2240 lb) tons"),
     ("kgf", "write newtons: 1 kgf is 9.80665 N"),
     ("lb ft", "write `lbf ft`"),
     ("ft lb", "write `lbf ft`"),
-    (
-        "PS",
-        "write `kW`: the metric horsepower is 0.73549875 kW, `hp` is 0.7457 kW",
-    ),
-    (
-        "cv",
-        "write `kW`: the metric horsepower is 0.73549875 kW, `hp` is 0.7457 kW",
-    ),
+    ("PS", "write `kW`: the metric horsepower is 0.73549875 kW, `hp` is 0.7457 kW"),
+    ("cv", "write `kW`: the metric horsepower is 0.73549875 kW, `hp` is 0.7457 kW"),
     ("bhp", "write `hp`"),
     ("C", "write `degC`"),
     ("F", "write `degF`"),
     ("cSt", "write `mm^2/s`"),
-    (
-        "gal/min",
-        "write `L/min`: the US gallon is 3.785 L, the imperial one 4.546 L",
-    ),
+    ("gal/min", "write `L/min`: the US gallon is 3.785 L, the imperial one 4.546 L"),
 ];
 
 /// One spelling for the many ways of typing a product, a power, a degree sign or a space.

@@ -1,0 +1,4 @@
+#[test]
+fn look() {
+    print!("{}", super::starter_file());
+}
