@@ -11,7 +11,7 @@ use crate::boat::{
     WaterKind, WeightInput, bound_of,
 };
 use crate::error::FileFault;
-use crate::units::{self, QuantityError};
+use crate::units::{self, QuantityError, QuantityProblem};
 
 /// Name of a boat that the file does not name.
 const UNNAMED: &str = "unnamed boat";
@@ -363,7 +363,13 @@ impl Desk<'_> {
                 self.read.push((key.to_owned(), measure(quantity)));
                 Some(quantity)
             }
-            Err(error) => {
+            Err(mut error) => {
+                use QuantityProblem::{Empty, NoNumber, WrongKind};
+                if let (Empty | NoNumber(_) | WrongKind { .. }, Some(bound)) =
+                    (&error.problem, bound_of(key))
+                {
+                    error.remedy = Some(format!("write for example `{}`", bound.example));
+                }
                 let place = self.place_within(key, text, &error);
                 let problem = format!("{}: {error}", spoken_key(key));
                 self.faults.push(FileFault { problem, help: error.help(), place });

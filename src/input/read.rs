@@ -10,7 +10,9 @@ use toml::de::DeTable;
 use super::collect::{self, Document, spoken_key};
 use super::convert;
 use crate::boat::Boat;
-use crate::error::{FileError, FileFault, FileFaults, FileWarning, LARGEST_FILE_BYTES, shown_name};
+use crate::error::{
+    FileError, FileFault, FileFaults, FileWarning, LARGEST_FILE_BYTES, Lines, shown_name,
+};
 
 /// A boat file that was read and checked.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,7 +115,8 @@ fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
     for error in sorted {
         let place = error.span().map(|span| visible_place(span, text));
         let line = lines.number(place.as_ref().map_or(0, |place| place.start));
-        let fault = syntax_fault(error.message(), place, text);
+        let nothing_written = error.span().is_some_and(|span| span.is_empty());
+        let fault = syntax_fault(error.message(), nothing_written, place, text);
         let is_quoting = error.message().starts_with("string values must be quoted");
         match faults.last_mut() {
             Some((last, kept)) if *last == line => {
@@ -142,7 +145,12 @@ fn visible_place(span: Range<usize>, text: &str) -> Range<usize> {
     start..end.max(start)
 }
 
-fn syntax_fault(message: &str, place: Option<Range<usize>>, text: &str) -> FileFault {
+fn syntax_fault(
+    message: &str,
+    nothing_written: bool,
+    place: Option<Range<usize>>,
+    text: &str,
+) -> FileFault {
     let written = place.clone().and_then(|place| text.get(place)).unwrap_or_default().trim();
     let written = crate::units::quoted(written);
     let (problem, help) = if message == "duplicate key" {
@@ -150,7 +158,7 @@ fn syntax_fault(message: &str, place: Option<Range<usize>>, text: &str) -> FileF
             format!("`{written}` is given twice"),
             "delete one of the two, or change its name".to_owned(),
         )
-    } else if message.starts_with("string values must be quoted") && written.is_empty() {
+    } else if message.starts_with("string values must be quoted") && nothing_written {
         (
             "the value is missing".to_owned(),
             "write it after the equals sign in quotation marks, or delete the line".to_owned(),

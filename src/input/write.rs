@@ -44,3 +44,55 @@ fn duty_as_toml(duty: &Duty) -> String {
     let body: String = lines.iter().map(|(key, value)| format!("{key} = \"{value}\"\n")).collect();
     format!("[[duty]]\n{body}")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::parse_boat;
+    use uom::si::f64::{Angle, Length, Mass, Ratio, Torque, Velocity};
+    use uom::si::{
+        angle::degree, length::meter, mass::kilogram, ratio::percent, torque::newton_meter,
+        velocity::meter_per_second,
+    };
+
+    const BOAT: &str = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n\
+                        deadrise = \"18 deg\"\n[weight]\nmass = \"2800 kg\"\n";
+
+    fn duties() -> Vec<Duty> {
+        let knots = |number: f64| Velocity::new::<meter_per_second>(number * 1852.0 / 3600.0);
+        let degrees = Angle::new::<degree>;
+        vec![
+            Duty::HumpTrim { at_most: degrees(5.0), from: knots(10.0), to: knots(18.0) },
+            Duty::LeastResistance { within: Ratio::new::<percent>(3.0), speed: knots(22.0) },
+            Duty::PorpoisingMargin { margin: degrees(1.0), up_to: knots(30.0) },
+            Duty::List {
+                cause: ListCause::Moment(Torque::new::<newton_meter>(-700.0)),
+                speed: knots(22.0),
+            },
+            Duty::List {
+                cause: ListCause::OffCentre {
+                    mass: Mass::new::<kilogram>(90.0),
+                    distance: Length::new::<meter>(0.8),
+                },
+                speed: knots(22.0),
+            },
+        ]
+    }
+
+    #[test]
+    fn regression_duties_are_written_as_a_person_would() {
+        assert_eq!(
+            duties_as_toml(&duties()[1..3]),
+            "[[duty]]\nkind = \"least-resistance\"\nwithin = \"3 %\"\nspeed = \"22 kn\"\n\n\
+             [[duty]]\nkind = \"porpoising-margin\"\nmargin = \"1 deg\"\nup_to = \"30 kn\"\n"
+        );
+    }
+
+    #[test]
+    fn regression_duties_read_back_as_written() {
+        let text = duties_as_toml(&duties());
+        let read = parse_boat("b.toml", &format!("{BOAT}{text}")).unwrap();
+        assert_eq!(duties_as_toml(read.boat.duties()), text);
+        assert_eq!(read.boat.duties().len(), duties().len());
+    }
+}

@@ -208,7 +208,7 @@ impl Reader<'_> {
             found: unit.dimension,
             wanted: self.wanted,
         };
-        self.error(problem, span, None)
+        self.error(problem, span, Some(self.example()))
     }
 
     /// Where the inches begin, if `rest` is a foot sign with digits after it.

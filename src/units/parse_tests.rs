@@ -159,11 +159,19 @@ fn error_units_missing_unknown_or_of_another_kind() {
     assert_eq!(fault("2.8 T", D::Mass), parts("`T` is not a unit of mass", "write `t`", "T"));
     assert_eq!(
         fault("2.8 kg", D::Length),
-        parts("`kg` is a unit of mass, and a length is wanted here", "", "kg")
+        parts(
+            "`kg` is a unit of mass, and a length is wanted here",
+            "write for example `5 m`",
+            "kg"
+        )
     );
     assert_eq!(
         fault("5 N m", D::Force),
-        parts("`N m` is a unit of torque, and a force is wanted here", "", "N m")
+        parts(
+            "`N m` is a unit of torque, and a force is wanted here",
+            "write for example `5 N`",
+            "N m"
+        )
     );
     assert_eq!(
         fault("7 wolves", D::Length),
