@@ -100,9 +100,9 @@ pub enum FileError {
 /// All faults found in one file.
 #[derive(Debug)]
 pub struct FileFaults {
-    source: NamedSource<Arc<str>>,
+    source: Box<NamedSource<Arc<str>>>,
     faults: Vec<FileFault>,
-    unshown: Option<FileFault>,
+    unshown: Option<Box<FileFault>>,
 }
 
 /// One fault of a file.
@@ -132,11 +132,13 @@ impl FileFaults {
         }
         let unshown = faults.len().checked_sub(MOST_FAULTS_SHOWN).filter(|&count| count > 0);
         Self {
-            source: NamedSource::new(name, Arc::from(text)),
-            unshown: unshown.map(|count| FileFault {
-                problem: format!("and {}", counted(count, "more fault")),
-                help: "correct the first ones and run again".to_owned(),
-                place: None,
+            source: Box::new(NamedSource::new(name, Arc::from(text))),
+            unshown: unshown.map(|count| {
+                Box::new(FileFault {
+                    problem: format!("and {}", counted(count, "more fault")),
+                    help: "correct the first ones and run again".to_owned(),
+                    place: None,
+                })
             }),
             faults,
         }
@@ -159,11 +161,11 @@ impl std::error::Error for FileFaults {}
 
 impl Diagnostic for FileFaults {
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        Some(&self.source)
+        Some(&*self.source)
     }
 
     fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        let shown = self.faults.iter().take(MOST_FAULTS_SHOWN).chain(&self.unshown);
+        let shown = self.faults.iter().take(MOST_FAULTS_SHOWN).chain(self.unshown.as_deref());
         Some(Box::new(shown.map(|fault| fault as &dyn Diagnostic)))
     }
 }

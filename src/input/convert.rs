@@ -1,24 +1,22 @@
 //! From the flat values of a boat file to a [`BoatInput`], gathering every fault on the way.
 
-use uom::si::f64::{Angle, Area, Length, Mass, Ratio, Velocity};
-use uom::si::ratio::ratio;
-
-use super::collect::{Document, quoted_list, spoken_key};
+use super::collect::Document;
+use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
     ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, TransomInput, WaterInput,
-    WaterKind, WeightInput, bound_of,
+    WaterKind, WeightInput,
 };
 use crate::error::FileFault;
-use crate::units::{self, QuantityError, QuantityProblem};
+use crate::units;
 
 /// Name of a boat that the file does not name.
 const UNNAMED: &str = "unnamed boat";
 
 /// The boat that the document describes, or every fault in it.
 pub(super) fn convert(document: &Document, source: &str) -> Result<BoatInput, Vec<FileFault>> {
-    let mut desk = Desk { document, source, faults: document.faults.clone(), read: Vec::new() };
+    let mut desk = Desk::new(document, source);
     let input = desk.boat();
     match input {
         Some(input) if desk.faults.is_empty() => Ok(input),
@@ -27,15 +25,6 @@ pub(super) fn convert(document: &Document, source: &str) -> Result<BoatInput, Ve
             Err(desk.faults)
         }
     }
-}
-
-/// Reads values out of a document and gathers what is wrong with them.
-struct Desk<'a> {
-    document: &'a Document,
-    source: &'a str,
-    faults: Vec<FileFault>,
-    /// Everything read so far, for the range check.
-    read: Vec<(String, Measure)>,
 }
 
 impl Desk<'_> {
@@ -320,186 +309,6 @@ impl Desk<'_> {
                     &path,
                     format!("a duty of the kind {kind} has no {}", key.name),
                     format!("it takes {}", super::collect::listed(takes)),
-                );
-            }
-        }
-    }
-
-    fn length(&mut self, key: &str) -> Option<Length> {
-        self.quantity(key, units::parse_length, Measure::Length)
-    }
-
-    fn mass(&mut self, key: &str) -> Option<Mass> {
-        self.quantity(key, units::parse_mass, Measure::Mass)
-    }
-
-    fn speed(&mut self, key: &str) -> Option<Velocity> {
-        self.quantity(key, units::parse_speed, Measure::Speed)
-    }
-
-    fn angle(&mut self, key: &str) -> Option<Angle> {
-        self.quantity(key, units::parse_angle, Measure::Angle)
-    }
-
-    fn area(&mut self, key: &str) -> Option<Area> {
-        self.quantity(key, units::parse_area, Measure::Area)
-    }
-
-    fn share(&mut self, key: &str) -> Option<Ratio> {
-        let parse = |text: &str| units::parse_fraction(text).map(Ratio::new::<ratio>);
-        self.quantity(key, parse, Measure::Share)
-    }
-
-    /// The quantity of a key, if it is given and can be read.
-    fn quantity<Q: Copy>(
-        &mut self,
-        key: &str,
-        parse: impl Fn(&str) -> Result<Q, QuantityError>,
-        measure: impl Fn(Q) -> Measure,
-    ) -> Option<Q> {
-        let text = self.document.values.get(key)?.text.as_ref()?;
-        match parse(text) {
-            Ok(quantity) => {
-                self.read.push((key.to_owned(), measure(quantity)));
-                Some(quantity)
-            }
-            Err(mut error) => {
-                use QuantityProblem::{Empty, NoNumber, WrongKind};
-                if let (Empty | NoNumber(_) | WrongKind { .. }, Some(bound)) =
-                    (&error.problem, bound_of(key))
-                {
-                    error.remedy = Some(format!("write for example `{}`", bound.example));
-                }
-                let place = self.place_within(key, text, &error);
-                let problem = format!("{}: {error}", spoken_key(key));
-                self.faults.push(FileFault { problem, help: error.help(), place });
-                None
-            }
-        }
-    }
-
-    /// The bytes of the file at which a quantity goes wrong.
-    fn place_within(
-        &self,
-        key: &str,
-        text: &str,
-        error: &QuantityError,
-    ) -> Option<std::ops::Range<usize>> {
-        let whole = self.document.place_of(key)?;
-        let inside = whole.start + 1..whole.end.saturating_sub(1);
-        let is_plain = !text.is_empty() && self.source.get(inside.clone()) == Some(text);
-        if is_plain {
-            Some(inside.start + error.span.start..inside.start + error.span.end)
-        } else {
-            Some(whole)
-        }
-    }
-
-    fn number(&mut self, key: &str) -> Option<f64> {
-        let text = self.document.values.get(key)?.text.as_ref()?;
-        match text.trim().parse::<f64>() {
-            Ok(number) if number.is_finite() => {
-                self.read.push((key.to_owned(), Measure::Number(number)));
-                Some(number)
-            }
-            _ => {
-                let spoken = spoken_key(key);
-                let problem = format!("{spoken}: `{}` is not a plain number", units::quoted(text));
-                let example = bound_of(key).map_or("1", |bound| bound.example);
-                let help = format!("write a number without a unit, for example {example}");
-                self.fault_at(key, problem, help);
-                None
-            }
-        }
-    }
-
-    fn text(&self, key: &str) -> Option<String> {
-        self.document.values.get(key)?.text.clone()
-    }
-
-    /// The position of a word among those allowed.
-    fn choice(&mut self, key: &str, words: &[&str]) -> Option<usize> {
-        let text = self.document.values.get(key)?.text.as_ref()?;
-        let position = words.iter().position(|word| word == text);
-        if position.is_none() {
-            let spoken = spoken_key(key);
-            let problem = format!("{spoken}: `{}` is not one of its words", units::quoted(text));
-            self.fault_at(key, problem, format!("write {}", quoted_list(words)));
-        }
-        position
-    }
-
-    /// Whether the table is in the file, in the right form.
-    fn given(&self, table: &str) -> bool {
-        self.document.tables.contains_key(table)
-    }
-
-    fn count(&self, list: &str) -> usize {
-        self.document.list_lengths.get(list).copied().unwrap_or(0)
-    }
-
-    fn if_given<T>(&mut self, table: &str, read: fn(&mut Self) -> Option<T>) -> Option<T> {
-        if self.given(table) { read(self) } else { None }
-    }
-
-    /// The value, or a fault if its key is not in the file at all.
-    fn need<T>(&mut self, path: &str, value: Option<T>) -> Option<T> {
-        if value.is_none() && !self.document.values.contains_key(path) {
-            self.missing_key(path);
-        }
-        value
-    }
-
-    fn missing_key(&mut self, path: &str) {
-        let (place, name) = path.rsplit_once('.').unwrap_or(("", path));
-        let plain = place.split('[').next().unwrap_or(place);
-        let Some(table) = schema::table(plain) else { return };
-        let Some(key) = table.key(name) else { return };
-        let header = table.header();
-        self.fault_at(
-            path,
-            format!("{} is missing", spoken_key(path)),
-            format!(
-                "write below {header} for example\n{}\n({})",
-                table.example_line(key),
-                table.meaning(key)
-            ),
-        );
-    }
-
-    fn missing_table(&mut self, name: &str) {
-        let Some(table) = schema::table(name) else { return };
-        if self.document.broken.contains(name) {
-            return;
-        }
-        let lines: Vec<String> = table
-            .keys
-            .iter()
-            .filter(|key| key.starter)
-            .map(|key| table.example_line(key))
-            .collect();
-        let instead =
-            if name == "weight" { "\nor list the items, each below [[load]]" } else { "" };
-        self.faults.push(FileFault {
-            problem: format!("the table {} is missing", table.header()),
-            help: format!("write for example\n{}\n{}{instead}", table.header(), lines.join("\n")),
-            place: None,
-        });
-    }
-
-    fn fault_at(&mut self, key: &str, problem: String, help: String) {
-        let place = self.document.place_of(key);
-        self.faults.push(FileFault { problem, help, place });
-    }
-
-    /// Checks the values that could be read, since the boat cannot be built to check them.
-    fn add_range_faults(&mut self) {
-        for (key, measure) in std::mem::take(&mut self.read) {
-            if let Some(bound) = bound_of(&key).filter(|bound| !bound.admits(measure)) {
-                self.fault_at(
-                    &key,
-                    format!("{}: {measure} is outside {}", spoken_key(&key), bound.allowed()),
-                    format!("{}; for example \"{}\"", bound.why, bound.example),
                 );
             }
         }

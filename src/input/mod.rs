@@ -5,6 +5,7 @@
 
 mod collect;
 mod convert;
+mod desk;
 mod read;
 mod save;
 pub mod schema;

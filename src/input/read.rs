@@ -182,3 +182,7 @@ fn syntax_fault(
 #[cfg(test)]
 #[path = "read_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "fault_text_tests.rs"]
+mod fault_texts;
