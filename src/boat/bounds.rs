@@ -85,6 +85,9 @@ pub const BOUNDS: &[Bound] = &[
     bound("duty.margin", "deg", (0.0, 5.0), (0.0, 2.0), "1 deg", "margin under the porpoising limit"),
     bound("duty.moment", "N m", (-1.0e6, 1.0e6), (-20_000.0, 20_000.0), "700 N m", "heeling moment, positive when starboard goes down"),
     bound("duty.mass", "kg", (0.0, 50_000.0), (20.0, 1000.0), "90 kg", "mass off the centreline"),
+    bound("run.speed", "m/s", (0.05, 60.0), (2.0, 35.0), "22 kn", "speed through the water"),
+    bound("run.deflection", "deg", (0.0, 30.0), (0.0, 15.0), "5 deg", "mean plane deflection below the extended bottom line; tested to 15 deg"),
+    bound("run.roughness", "", (0.0, 0.01), (0.0, 0.001), "0.0004", "correlation allowance added to the friction coefficient; 0 for models"),
     bound("duty.distance", "m", (-6.0, 6.0), (-2.5, 2.5), "0.8 m", "its distance to starboard; negative to port"),
 ];
 

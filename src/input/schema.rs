@@ -344,7 +344,9 @@ mod tests {
                 }
             }
         }
-        let mut bounds: Vec<String> = BOUNDS.iter().map(|bound| bound.key.to_owned()).collect();
+        // Bounds under `run` are those of the command line.
+        let in_files = BOUNDS.iter().filter(|bound| !bound.key.starts_with("run."));
+        let mut bounds: Vec<String> = in_files.map(|bound| bound.key.to_owned()).collect();
         quantities.sort();
         bounds.sort();
         assert_eq!(quantities, bounds);

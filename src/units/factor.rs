@@ -62,7 +62,7 @@ mod tests {
     use crate::physical::STANDARD_GRAVITY_M_S2;
     use approx::assert_relative_eq;
 
-    /// NIST SP 811 (2008), appendix B.8, seven printed digits: tolerance half of the last one.
+    /// NIST SP 811 (2008), appendix B.8, seven printed digits (from memory): tolerance half of the last one.
     #[test]
     fn published_sp811_table_b8() {
         for (ours, printed) in [
@@ -91,7 +91,7 @@ mod tests {
         }
     }
 
-    /// SP 811 footnotes 11, 22 and 23 give the pound, the pound-force and their link exactly.
+    /// SP 811 gives the pound and the pound-force exactly, linked by standard gravity (from memory).
     #[test]
     fn published_sp811_exact_pound_and_pound_force() {
         assert_eq!(KG_PER_POUND.to_string(), "0.45359237");

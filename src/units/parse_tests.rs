@@ -23,7 +23,7 @@ fn parts(problem: &str, remedy: &str, place: &str) -> (String, String, String) {
     (problem.into(), remedy.into(), place.into())
 }
 
-/// Values in NIST SP 811 (2008), appendix B.8, for one of each unit.
+/// Values in NIST SP 811 (2008), appendix B.8, for one of each unit (digits from memory).
 #[test]
 fn published_sp811_one_of_each_unit() {
     for (text, wanted, printed) in [
@@ -49,7 +49,7 @@ fn published_sp811_one_of_each_unit() {
 }
 
 /// The fixed points of the scales: water freezes at 32 degF = 0 degC = 273.15 K, and the two
-/// scales meet at -40 (NIST SP 811, appendix B.8, temperature).
+/// scales meet at -40 (NIST SP 811, appendix B.8, temperature; from memory).
 #[test]
 fn published_temperature_scales() {
     for (text, kelvins) in [

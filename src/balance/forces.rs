@@ -1,0 +1,463 @@
+//! Forces on the running hull at a given trim, with the vertical balance closed.
+//!
+//! Everything here is plain SI with the unit in the name; degrees where an
+//! empirical equation wants them.
+
+use uom::si::{
+    angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
+    length::meter, mass_density::kilogram_per_cubic_meter,
+};
+
+use super::{Method, Settings};
+use crate::boat::{Boat, HorizontalDrag, LiftReference, PlanePair, degrees};
+use crate::hydro::{friction, lift, pressure_centre, spray};
+use crate::physical::{AIR_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2};
+use crate::plane::effect;
+
+/// Finest convergence of the vertical balance, as a share of the weight.
+pub(crate) const FINEST_TOLERANCE: f64 = 1e-11;
+
+/// Lift coefficient that stands in when the hull carries nothing, so that no wetted length is zero.
+const SMALLEST_LIFT_COEFFICIENT: f64 = 1e-12;
+
+/// The boat in SI, once for all speeds.
+#[derive(Clone, Debug)]
+pub(crate) struct Prism {
+    pub weight_n: f64,
+    pub beam_m: f64,
+    pub deadrise_deg: f64,
+    tan_deadrise: f64,
+    cos_deadrise: f64,
+    pub lcg_m: f64,
+    pub vcg_m: f64,
+    pub bottom_length_m: f64,
+    sin_thrust: f64,
+    cos_thrust: f64,
+    pub thrust_offset_m: f64,
+    pub density_kg_m3: f64,
+    /// Density in the friction over density in the lift; 1 but for a published inconsistency.
+    friction_density_ratio: f64,
+    viscosity_m2_s: f64,
+    pub displaced_volume_m3: f64,
+    air: [f64; 2],
+    appendages: [f64; 2],
+    pub settings: Settings,
+    pub lift_reference: LiftReference,
+}
+
+/// What the planes add to the hull at a speed, whatever the trim.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct PlaneLift {
+    pub lift_n: f64,
+    pub centre_m: f64,
+    pub deflection_deg: f64,
+    pub chord_m: f64,
+    pub span_m: f64,
+}
+
+/// A boat at a speed with its planes set.
+#[derive(Clone, Debug)]
+pub(crate) struct Condition<'a> {
+    pub prism: &'a Prism,
+    pub speed_m_s: f64,
+    pub dynamic_pressure_pa: f64,
+    pub speed_coefficient: f64,
+    pub plane: PlaneLift,
+    /// Lift of the pair for each degree of mean deflection; none without planes.
+    pub plane_lift_per_degree_n: Option<f64>,
+    /// Drag of the air and its height above the keel.
+    pub air: [f64; 2],
+    /// Drag of the appendages and its height above the keel.
+    pub appendages: [f64; 2],
+}
+
+/// Forces at a trim; the vertical balance and the balance along the course hold.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Forces {
+    pub trim_deg: f64,
+    pub wetted_length_ratio: f64,
+    /// N, normal to the keel.
+    pub normal_n: f64,
+    /// l_p, forward of the transom.
+    pub centre_of_pressure_m: f64,
+    /// D_f, along the keel.
+    pub friction_n: f64,
+    /// Whisker spray, along the keel.
+    pub spray_n: f64,
+    /// ΔD, horizontal.
+    pub plane_drag_n: f64,
+    /// T.
+    pub thrust_n: f64,
+    /// Pitch moment about the centre of gravity, positive bow down.
+    pub moment_n_m: f64,
+    pub friction_coefficient: f64,
+    pub reynolds_number: f64,
+    /// (V_m/V)².
+    pub bottom_speed_squared: f64,
+    pub spray_limited: bool,
+    /// The planes carry so much that nothing is left for the hull.
+    pub lifted_off: bool,
+    /// −d ln λ^½/d ln τ at a constant load, for a first guess at a trim nearby.
+    length_answer: f64,
+}
+
+impl Forces {
+    /// Forces along the keel: friction and whisker spray.
+    pub const fn along_keel_n(&self) -> f64 {
+        self.friction_n + self.spray_n
+    }
+
+    /// λ^½ to expect at another trim.
+    fn root_of_length_at(&self, trim_deg: f64) -> f64 {
+        let change = (trim_deg / self.trim_deg - 1.0).max(-0.5);
+        self.wetted_length_ratio.sqrt() / (1.0 + self.length_answer * change)
+    }
+}
+
+impl Prism {
+    pub fn new(boat: &Boat, settings: &Settings) -> Self {
+        let hull = boat.hull();
+        let weight = boat.weight();
+        let water = boat.water();
+        let deadrise = hull.deadrise.get::<radian>();
+        let thrust = boat.drive().thrust_angle.get::<radian>();
+        let concurrent = settings.method == Method::Concurrent1964;
+        let (sin_thrust, cos_thrust) = if concurrent { (0.0, 1.0) } else { thrust.sin_cos() };
+        let drag = |drag: Option<&HorizontalDrag>| {
+            drag.map_or([0.0; 2], |d| [d.drag_area.get::<square_meter>(), d.height.get::<meter>()])
+        };
+        let density_kg_m3 = water.density.get::<kilogram_per_cubic_meter>();
+        Self {
+            weight_n: weight.force().get::<newton>(),
+            beam_m: hull.chine_beam.get::<meter>(),
+            deadrise_deg: degrees(hull.deadrise),
+            tan_deadrise: deadrise.tan(),
+            cos_deadrise: deadrise.cos(),
+            lcg_m: weight.lcg.get::<meter>(),
+            vcg_m: weight.vcg.get::<meter>(),
+            bottom_length_m: hull.bottom_length.get::<meter>(),
+            sin_thrust,
+            cos_thrust,
+            thrust_offset_m: boat.drive().thrust_offset.get::<meter>(),
+            density_kg_m3,
+            friction_density_ratio: settings
+                .friction_density
+                .map_or(1.0, |density| density.get::<kilogram_per_cubic_meter>() / density_kg_m3),
+            viscosity_m2_s: water.kinematic_viscosity.get::<square_meter_per_second>(),
+            displaced_volume_m3: boat.displaced_volume().get::<uom::si::volume::cubic_meter>(),
+            air: drag(boat.air()),
+            appendages: drag(boat.appendages()),
+            settings: *settings,
+            lift_reference: boat.sizing().lift_reference,
+        }
+    }
+
+    /// Speed coefficient Cv at a speed.
+    pub fn speed_coefficient(&self, speed_m_s: f64) -> f64 {
+        speed_m_s / (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
+    }
+
+    /// Speed at a speed coefficient.
+    pub fn speed_at(&self, speed_coefficient: f64) -> f64 {
+        speed_coefficient * (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
+    }
+
+    /// ε, degrees.
+    pub fn thrust_angle_deg(&self) -> f64 {
+        self.sin_thrust.atan2(self.cos_thrust).to_degrees()
+    }
+
+    /// Load coefficient Δ/(ρ g b³).
+    pub fn load_coefficient(&self) -> f64 {
+        self.displaced_volume_m3 / self.beam_m.powi(3)
+    }
+
+    /// The boat at a speed without planes.
+    pub fn at(&self, speed_m_s: f64) -> Condition<'_> {
+        let half_square = 0.5 * speed_m_s * speed_m_s;
+        let dynamic_pressure_pa = self.density_kg_m3 * half_square;
+        Condition {
+            prism: self,
+            speed_m_s,
+            dynamic_pressure_pa,
+            speed_coefficient: self.speed_coefficient(speed_m_s),
+            plane: PlaneLift::default(),
+            plane_lift_per_degree_n: None,
+            air: [AIR_DENSITY_KG_M3 * half_square * self.air[0], self.air[1]],
+            appendages: [dynamic_pressure_pa * self.appendages[0], self.appendages[1]],
+        }
+    }
+}
+
+/// Span and chord in SI.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct PlaneSize {
+    pub span_m: f64,
+    pub chord_m: f64,
+}
+
+impl From<PlanePair> for PlaneSize {
+    fn from(pair: PlanePair) -> Self {
+        Self { span_m: pair.span.get::<meter>(), chord_m: pair.chord.get::<meter>() }
+    }
+}
+
+impl<'a> Condition<'a> {
+    /// The same with the planes at a mean deflection.
+    pub fn with_planes(&self, size: PlaneSize, deflection_deg: f64) -> Condition<'a> {
+        let pair_n = self.lift_per_degree_n(size);
+        let plane = PlaneLift {
+            lift_n: pair_n * deflection_deg,
+            centre_m: effect::centre_of_lift_m(
+                size.span_m,
+                size.chord_m,
+                self.prism.beam_m,
+                self.prism.lift_reference,
+            ),
+            deflection_deg,
+            chord_m: size.chord_m,
+            span_m: size.span_m,
+        };
+        Condition { plane, plane_lift_per_degree_n: Some(pair_n), ..self.clone() }
+    }
+
+    /// Lift of the pair for each degree.
+    pub fn lift_per_degree_n(&self, size: PlaneSize) -> f64 {
+        self.prism.settings.effectiveness
+            * effect::lift_per_degree_n(size.area_m2(), self.dynamic_pressure_pa)
+    }
+
+    /// Weight left for the hull, Δ − ΔL.
+    pub fn hull_load_n(&self) -> f64 {
+        self.prism.weight_n - self.plane.lift_n
+    }
+
+    /// Forces at a trim, with the vertical balance closed to a share of the weight.
+    ///
+    /// The forces at a trim nearby save iterations.
+    pub fn forces(&self, trim_deg: f64, nearby: Option<&Forces>, tolerance: f64) -> Forces {
+        match self.prism.settings.method {
+            Method::Full => self.full(trim_deg, nearby, tolerance),
+            Method::General1964 | Method::Concurrent1964 => self.published_1964(trim_deg),
+        }
+    }
+
+    /// The full balance: the wetted length at which the vertical balance holds, with the thrust from the balance along the course.
+    ///
+    /// With D along the keel (friction, spray) and X horizontal (planes, air,
+    /// appendages), eliminating T leaves
+    /// N cos ε + D sin ε = (Δ − ΔL) cos(τ + ε) − X sin(τ + ε).
+    fn full(&self, trim_deg: f64, nearby: Option<&Forces>, tolerance: f64) -> Forces {
+        let prism = self.prism;
+        let slope = Slope::new(trim_deg, prism);
+        let plane_drag_n = effect::drag_n(
+            self.plane.lift_n,
+            trim_deg,
+            slope.sin / slope.cos,
+            self.plane.deflection_deg,
+        );
+        let horizontal_n = plane_drag_n + self.air[0] + self.appendages[0];
+        let wanted_n = self.hull_load_n() * slope.cos_sum - horizontal_n * slope.sin_sum;
+        if wanted_n <= 0.0 {
+            return Forces { trim_deg, plane_drag_n, lifted_off: true, ..Forces::default() };
+        }
+        let start = match nearby {
+            Some(nearby) if nearby.wetted_length_ratio > 0.0 => nearby.root_of_length_at(trim_deg),
+            _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).sqrt(),
+        };
+        let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
+        forces.plane_drag_n = plane_drag_n;
+        forces.thrust_n =
+            (forces.normal_n * slope.sin + forces.along_keel_n() * slope.cos + horizontal_n)
+                / slope.cos_sum;
+        forces.moment_n_m = self.moment(&forces, slope.sin, slope.cos);
+        forces
+    }
+
+    /// Solves N cos ε + D sin ε = `wanted_n` for u = λ^½, from a start.
+    ///
+    /// N is convex and rises with u, and D sin ε is small beside it, so that
+    /// Newton's method with the slope of N and the last seen slope of D (at first
+    /// D ∝ u²) closes in a few steps. It
+    /// is kept inside the bracket; a step that leaves it is replaced by the middle.
+    fn close_vertical(&self, slope: &Slope, wanted_n: f64, start: f64, tolerance: f64) -> Forces {
+        let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust);
+        let tolerance_n = tolerance * self.prism.weight_n;
+        let (mut low, mut high) = (0.0_f64, f64::INFINITY);
+        let (mut last_root, mut last_along_keel_n) = (f64::NAN, f64::NAN);
+        let mut root = start;
+        let mut forces = Forces::default();
+        for _ in 0..200 {
+            let normal_slope_n;
+            (forces, normal_slope_n) = self.bottom(slope, root);
+            let along_keel_n = forces.along_keel_n();
+            let excess_n = forces.normal_n * cos_thrust + along_keel_n * sin_thrust - wanted_n;
+            if excess_n.abs() <= tolerance_n {
+                break;
+            }
+            if excess_n > 0.0 {
+                high = root;
+            } else {
+                low = root;
+            }
+            let seen_n = (along_keel_n - last_along_keel_n) / (root - last_root);
+            let drag_slope_n = if seen_n.is_finite() { seen_n } else { 2.0 * along_keel_n / root };
+            (last_root, last_along_keel_n) = (root, along_keel_n);
+            let rate_n = normal_slope_n * cos_thrust + drag_slope_n * sin_thrust;
+            let stepped = root - excess_n / rate_n;
+            root = if stepped > low && stepped < high {
+                stepped
+            } else if high.is_finite() {
+                0.5 * (low + high)
+            } else {
+                2.0 * root
+            };
+            if high - low <= 4.0 * f64::EPSILON * root {
+                break;
+            }
+        }
+        forces.lifted_off = forces.normal_n <= 0.0;
+        forces
+    }
+
+    /// λ that carries a normal force.
+    fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
+        let area_pressure_n = self.area_pressure_n();
+        let flat_plate = lift::without_deadrise(
+            (normal_n * slope.cos / area_pressure_n).max(SMALLEST_LIFT_COEFFICIENT),
+            self.prism.deadrise_deg,
+        );
+        lift::wetted_length_ratio(flat_plate, slope.trim_factor, self.speed_coefficient)
+    }
+
+    /// q b², the force that lift coefficients are shares of.
+    pub fn area_pressure_n(&self) -> f64 {
+        self.dynamic_pressure_pa * self.prism.beam_m * self.prism.beam_m
+    }
+
+    /// What the bottom does at a trim with λ^½ wetted, and the slope of its normal force by λ^½.
+    fn bottom(&self, slope: &Slope, root_of_length_ratio: f64) -> (Forces, f64) {
+        let prism = self.prism;
+        let lambda = root_of_length_ratio * root_of_length_ratio;
+        let [flat_plate, flat_slope] = lift::flat_plate_and_slope(
+            root_of_length_ratio,
+            slope.trim_factor,
+            self.speed_coefficient,
+        );
+        let [lift_coefficient, lift_slope] =
+            lift::with_deadrise_and_slope(flat_plate, prism.deadrise_deg);
+        let dynamic = lift::with_deadrise(
+            lift::flat_plate_dynamic(slope.trim_factor, lambda),
+            prism.deadrise_deg,
+        );
+        let bottom_speed_squared =
+            friction::mean_bottom_speed_ratio_squared(dynamic, lambda, slope.cos);
+        let wetted_length_m = lambda * prism.beam_m;
+        let reynolds_number =
+            self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;
+        let friction_coefficient = prism.settings.friction_line.coefficient(reynolds_number);
+        let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
+        let spray = if prism.settings.whisker_spray {
+            let ahead = prism.bottom_length_m / prism.beam_m - lambda;
+            spray::whisker_spray(prism.deadrise_deg, slope.trim_deg, ahead)
+        } else {
+            spray::Spray { length_ratio: 0.0, limited: false }
+        };
+        let share = pressure_centre::share_of_wetted_length(lambda, self.speed_coefficient);
+        let force_for_each_coefficient_n = self.area_pressure_n() / slope.cos;
+        let forces = Forces {
+            trim_deg: slope.trim_deg,
+            wetted_length_ratio: lambda,
+            normal_n: lift_coefficient * force_for_each_coefficient_n,
+            centre_of_pressure_m: share * wetted_length_m,
+            friction_n: friction_pressure_n
+                * bottom_speed_squared
+                * lambda
+                * (friction_coefficient + prism.settings.correlation_allowance)
+                / prism.cos_deadrise,
+            spray_n: friction_pressure_n * spray.length_ratio * friction_coefficient,
+            friction_coefficient,
+            reynolds_number,
+            bottom_speed_squared,
+            spray_limited: spray.limited,
+            length_answer: 1.1 * flat_plate / (root_of_length_ratio * flat_slope),
+            ..Forces::default()
+        };
+        (forces, lift_slope * flat_slope * force_for_each_coefficient_n)
+    }
+
+    /// Pitch moment about the centre of gravity, positive bow down.
+    fn moment(&self, forces: &Forces, sin_trim: f64, cos_trim: f64) -> f64 {
+        let prism = self.prism;
+        let (lcg_m, vcg_m) = (prism.lcg_m, prism.vcg_m);
+        let friction_arm_m = vcg_m - self.friction_height_m();
+        let plane_lift_arm_m = (lcg_m - self.plane.centre_m) * cos_trim - vcg_m * sin_trim;
+        let plane_drag_arm_m = vcg_m * cos_trim + lcg_m * sin_trim;
+        let mut moment_n_m = forces.normal_n * (lcg_m - forces.centre_of_pressure_m)
+            + forces.along_keel_n() * friction_arm_m
+            - forces.thrust_n * prism.thrust_offset_m
+            + self.plane.lift_n * plane_lift_arm_m
+            + forces.plane_drag_n * plane_drag_arm_m;
+        for [drag_n, height_m] in [self.air, self.appendages] {
+            moment_n_m += drag_n * (vcg_m - height_m) * cos_trim;
+        }
+        moment_n_m
+    }
+
+    /// Height of the friction above the keel line: (b/4) tan β.
+    pub fn friction_height_m(&self) -> f64 {
+        0.25 * self.prism.beam_m * self.prism.tan_deadrise
+    }
+
+    /// The two cases of the 1964 paper: the hull carries all of the weight.
+    ///
+    /// General, equation 35: Δ {[1 − sin τ sin(τ + ε)] c/cos τ − f sin τ} + D_f (a − f) = 0,
+    /// c = LCG − l_p, a = VCG − (b/4) tan β, D = Δ tan τ + D_f/cos τ. Concurrent:
+    /// all forces pass through the centre of gravity, a = c = f = ε = 0.
+    fn published_1964(&self, trim_deg: f64) -> Forces {
+        let prism = self.prism;
+        let slope = Slope::new(trim_deg, prism);
+        let lambda = self.length_ratio_carrying(prism.weight_n / slope.cos, &slope);
+        let (mut forces, _) = self.bottom(&slope, lambda.sqrt());
+        let along_keel_n = forces.along_keel_n();
+        let drag_n = prism.weight_n * slope.sin / slope.cos + along_keel_n / slope.cos;
+        let lever_m = prism.lcg_m - forces.centre_of_pressure_m;
+        forces.thrust_n = drag_n / slope.cos_sum;
+        forces.moment_n_m = if prism.settings.method == Method::Concurrent1964 {
+            prism.weight_n * lever_m / slope.cos
+        } else {
+            let arm_m = prism.vcg_m - self.friction_height_m();
+            let lever_share = 1.0 - slope.sin * slope.sin_sum;
+            prism.weight_n * (lever_share * lever_m / slope.cos - prism.thrust_offset_m * slope.sin)
+                + along_keel_n * (arm_m - prism.thrust_offset_m)
+        };
+        forces
+    }
+}
+
+/// What a trim angle alone determines.
+struct Slope {
+    trim_deg: f64,
+    sin: f64,
+    cos: f64,
+    /// sin(τ + ε).
+    sin_sum: f64,
+    /// cos(τ + ε).
+    cos_sum: f64,
+    /// τ^1.1.
+    trim_factor: f64,
+}
+
+impl Slope {
+    fn new(trim_deg: f64, prism: &Prism) -> Self {
+        let (sin, cos) = trim_deg.to_radians().sin_cos();
+        Self {
+            trim_deg,
+            sin,
+            cos,
+            sin_sum: sin * prism.cos_thrust + cos * prism.sin_thrust,
+            cos_sum: cos * prism.cos_thrust - sin * prism.sin_thrust,
+            trim_factor: lift::trim_factor(trim_deg),
+        }
+    }
+}

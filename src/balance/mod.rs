@@ -1,0 +1,184 @@
+//! Where the boat settles: running trim, wetted length and thrust at a speed.
+//!
+//! [`Balance`] is a boat made ready to be balanced; [`Balance::point`] answers
+//! for one speed and one deflection. Not running is an answer, not an error.
+
+pub mod budget;
+pub(crate) mod forces;
+mod point;
+pub(crate) mod root;
+pub mod sweep;
+
+use uom::si::f64::{Angle, MassDensity, Velocity};
+use uom::si::{angle::degree, velocity::meter_per_second};
+
+pub use budget::{Budget, Contribution, Residual};
+pub use point::{
+    Outcome, PLANING_SPEED_COEFFICIENT, Point, ResistanceParts, Running, TRIM_FLOOR_DEG,
+};
+pub use root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG};
+
+use crate::boat::{Boat, Fault, Measure, PlanePair, bound_of};
+use crate::hydro::friction::{FULL_SCALE_ALLOWANCE, FrictionLine};
+use forces::{Condition, Prism};
+use root::{Root, Search};
+
+/// Which balance of forces is solved.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Method {
+    /// All forces and moments, planes included.
+    #[default]
+    Full,
+    /// Savitsky (1964), general case, equation 35; bare hull.
+    General1964,
+    /// Savitsky (1964), all forces through the centre of gravity; bare hull.
+    Concurrent1964,
+}
+
+/// How a balance is computed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Settings {
+    /// Which balance.
+    pub method: Method,
+    /// Friction line.
+    pub friction_line: FrictionLine,
+    /// Correlation allowance ΔCf; 0 for models.
+    pub correlation_allowance: f64,
+    /// Whether the bare-hull resistance is raised by the hump factor.
+    pub hump_factor: bool,
+    /// Whether whisker spray drag is counted.
+    pub whisker_spray: bool,
+    /// Density used in the friction alone, where a published example used another than in the lift.
+    pub friction_density: Option<MassDensity>,
+    /// Factor on the planes' lift; 1 is the published equation.
+    pub effectiveness: f64,
+}
+
+impl Default for Settings {
+    /// A full-scale boat: full balance, ITTC 1957, ΔCf 0.0004, hump factor on, whisker spray off.
+    fn default() -> Self {
+        Self {
+            method: Method::Full,
+            friction_line: FrictionLine::Ittc1957,
+            correlation_allowance: FULL_SCALE_ALLOWANCE,
+            hump_factor: true,
+            whisker_spray: false,
+            friction_density: None,
+            effectiveness: 1.0,
+        }
+    }
+}
+
+/// Largest air and appendage drag, as a share of the weight, that a boat is balanced with.
+const LARGEST_EXTRA_DRAG: f64 = 0.5;
+
+/// A boat made ready to be balanced.
+#[derive(Clone, Debug)]
+pub struct Balance {
+    prism: Prism,
+    planes: Option<PlanePair>,
+}
+
+impl Balance {
+    /// Prepares a boat, with the planes it has fitted.
+    #[must_use]
+    pub fn of(boat: &Boat, settings: &Settings) -> Self {
+        Self { prism: Prism::new(boat, settings), planes: boat.planes() }
+    }
+
+    /// The same boat with another pair of planes, or none.
+    #[must_use]
+    pub fn with_planes(mut self, planes: Option<PlanePair>) -> Self {
+        self.planes = planes;
+        self
+    }
+
+    /// What the boat does at a speed with its planes at a mean deflection.
+    ///
+    /// # Errors
+    /// A [`Fault`] when the speed or deflection lies outside the bounds table,
+    /// when a deflection is asked of a boat without planes or of a 1964 case,
+    /// and when air and appendages drag more than half the weight.
+    pub fn point(&self, speed: Velocity, deflection: Angle) -> Result<Point, Fault> {
+        self.point_from(speed, deflection, None)
+    }
+
+    /// [`Balance::point`], begun from a trim near the expected one; it saves work and changes nothing.
+    ///
+    /// # Errors
+    /// As [`Balance::point`].
+    pub fn point_from(
+        &self,
+        speed: Velocity,
+        deflection: Angle,
+        start: Option<Angle>,
+    ) -> Result<Point, Fault> {
+        let condition = self.condition(speed, deflection)?;
+        if condition.speed_coefficient < PLANING_SPEED_COEFFICIENT {
+            return Ok(Point::without_running(&condition, Outcome::BelowPlaningRange));
+        }
+        let mut search = Search::new(&condition);
+        let mut point = match search.root(start.map(|trim| trim.get::<degree>())) {
+            Root::Found { forces, stable } => Point::of_balance(&condition, &forces, stable),
+            Root::BowDown => Point::without_running(&condition, Outcome::BowUnder),
+            Root::BowUp => Point::without_running(&condition, Outcome::NoBalanceBowUp),
+        };
+        point.evaluations = search.evaluations;
+        Ok(point)
+    }
+
+    fn condition(&self, speed: Velocity, deflection: Angle) -> Result<Condition<'_>, Fault> {
+        check("run.speed", Measure::Speed(speed))?;
+        check("run.deflection", Measure::Angle(deflection))?;
+        let deflection_deg = deflection.get::<degree>();
+        let bare = self.prism.at(speed.get::<meter_per_second>());
+        let extra_n = bare.air[0] + bare.appendages[0];
+        if extra_n > LARGEST_EXTRA_DRAG * self.prism.weight_n {
+            return Err(Fault {
+                key: "air.frontal_area".to_owned(),
+                problem: format!(
+                    "at {} air and appendages drag more than half the weight",
+                    Measure::Speed(speed)
+                ),
+                remedy: "check air.frontal_area, appendages.drag_area and the speed".to_owned(),
+            });
+        }
+        let Some(pair) = self.planes else {
+            return if deflection_deg > 0.0 { Err(no_planes()) } else { Ok(bare) };
+        };
+        if self.prism.settings.method == Method::Full {
+            Ok(bare.with_planes(pair.into(), deflection_deg))
+        } else if deflection_deg > 0.0 {
+            Err(planes_in_1964())
+        } else {
+            Ok(bare)
+        }
+    }
+}
+
+fn check(key: &str, measure: Measure) -> Result<(), Fault> {
+    match bound_of(key) {
+        Some(bound) if !bound.admits(measure) => Err(Fault {
+            key: key.to_owned(),
+            problem: format!("{measure} is outside {}", bound.allowed()),
+            remedy: format!("{}; for example \"{}\"", bound.why, bound.example),
+        }),
+        _ => Ok(()),
+    }
+}
+
+fn no_planes() -> Fault {
+    Fault {
+        key: "run.deflection".to_owned(),
+        problem: "a deflection is asked for, and the boat has no planes".to_owned(),
+        remedy: "add [planes] with span and chord to the boat file, or ask for 0 deg".to_owned(),
+    }
+}
+
+fn planes_in_1964() -> Fault {
+    Fault {
+        key: "run.deflection".to_owned(),
+        problem: "the 1964 cases know no planes".to_owned(),
+        remedy: "use the full method, or ask for 0 deg".to_owned(),
+    }
+}

@@ -1,0 +1,347 @@
+//! A point of running: what the boat does at one speed with its planes at one deflection.
+
+use std::fmt;
+
+use uom::si::f64::{Angle, Force, Length, Power, Velocity};
+use uom::si::{
+    angle::degree, force::newton, length::meter, power::watt, velocity::meter_per_second,
+};
+
+use super::Method;
+use super::budget::Budget;
+use super::forces::{Condition, Forces, PlaneSize};
+use crate::flag::{Flag, Flags};
+use crate::hydro::porpoising::PorpoisingLimit;
+use crate::hydro::{friction, hump, wetted};
+use crate::plane::effect;
+
+/// Cv from which the boat counts as planing; below, the equations of balance do not apply.
+pub const PLANING_SPEED_COEFFICIENT: f64 = 1.0;
+/// Trim under which a bow digs and steers, degrees. Common practice, no source.
+pub const TRIM_FLOOR_DEG: f64 = 2.0;
+
+/// Where the boat ends up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// She runs at a trim between 1° and 15°.
+    Running,
+    /// The bow is driven under: the moments are bow-down at every trim from 1° to 15°, or the planes lift as much as the boat weighs.
+    BowUnder,
+    /// Nothing holds the bow down: the moments are bow-up at every trim from 1° to 15°.
+    NoBalanceBowUp,
+    /// Cv is under 1: not planing yet.
+    BelowPlaningRange,
+}
+
+impl Outcome {
+    /// The stable word in JSON and CSV.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Running => "running",
+            Self::BowUnder => "bow-under",
+            Self::NoBalanceBowUp => "no-balance-bow-up",
+            Self::BelowPlaningRange => "below-planing-range",
+        }
+    }
+
+    /// One sentence for a person.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Running => "The boat runs in balance.",
+            Self::BowUnder => {
+                "Planes this far down at this speed drive the bow under: no balance above 1 deg of trim."
+            }
+            Self::NoBalanceBowUp => {
+                "The stern is too heavy for this speed: no balance below 15 deg of trim."
+            }
+            Self::BelowPlaningRange => {
+                "Below the planing range (Cv under 1): the equations do not apply yet."
+            }
+        }
+    }
+}
+
+impl fmt::Display for Outcome {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
+    }
+}
+
+/// Parts of the resistance; they sum to it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ResistanceParts {
+    /// Pressure on the bottom.
+    pub pressure: Force,
+    /// Friction on the bottom.
+    pub friction: Force,
+    /// Whisker spray.
+    pub spray: Force,
+    /// Planes.
+    pub planes: Force,
+    /// Air.
+    pub air: Force,
+    /// Appendages.
+    pub appendages: Force,
+    /// What the hump factor adds to the bare hull.
+    pub hump: Force,
+}
+
+/// What a running boat does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Running {
+    /// Running trim τ.
+    pub trim: Angle,
+    /// Mean wetted length over beam λ.
+    pub wetted_length_ratio: f64,
+    /// Wetted keel length.
+    pub wetted_keel: Length,
+    /// Wetted chine length; negative when the chine is dry ahead of the transom.
+    pub wetted_chine: Length,
+    /// Draft of the keel at the transom.
+    pub draft: Length,
+    /// Resistance, hump factor included.
+    pub resistance: Force,
+    /// Its parts.
+    pub parts: ResistanceParts,
+    /// Thrust of the balance; the hump factor is not in it.
+    pub thrust: Force,
+    /// Resistance × speed.
+    pub effective_power: Power,
+    /// Lift that the planes add.
+    pub plane_lift: Force,
+    /// Drag that the planes add.
+    pub plane_drag: Force,
+    /// Lift that ONE plane adds for each degree of its deflection; none without planes.
+    pub lift_per_degree: Option<Force>,
+    /// Degrees of trim for one more degree of mean deflection; none without planes.
+    pub trim_per_degree: Option<f64>,
+    /// Published porpoising limits for the load that the hull carries.
+    pub porpoising: PorpoisingLimit,
+    /// Reynolds number of the wetted bottom.
+    pub reynolds_number: f64,
+    /// Friction coefficient, without the allowance.
+    pub friction_coefficient: f64,
+    /// Mean bottom speed over speed, V_m/V.
+    pub bottom_speed_ratio: f64,
+    /// Centre of pressure forward of the transom.
+    pub centre_of_pressure: Length,
+}
+
+impl Running {
+    /// How far the trim lies under the lower porpoising limit; negative above it.
+    #[must_use]
+    pub fn porpoising_margin(&self) -> Angle {
+        Angle::new::<degree>(self.porpoising.lower_deg() - self.trim.get::<degree>())
+    }
+}
+
+/// What the boat does at one speed with its planes at one mean deflection.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Point {
+    /// Speed through the water.
+    pub speed: Velocity,
+    /// Speed coefficient Cv.
+    pub speed_coefficient: f64,
+    /// Mean deflection of the planes.
+    pub deflection: Angle,
+    /// Where she ends up.
+    pub outcome: Outcome,
+    /// What she does there, when running.
+    pub running: Option<Running>,
+    /// Forces and moments, when running in the full balance.
+    pub budget: Option<Budget>,
+    /// What to know before trusting the numbers.
+    pub flags: Flags,
+    /// Residual evaluations the balance took.
+    pub evaluations: u32,
+}
+
+impl Point {
+    pub(super) fn without_running(condition: &Condition<'_>, outcome: Outcome) -> Self {
+        let mut flags = Flags::default();
+        flags_of_planes(&mut flags, condition);
+        Self {
+            speed: Velocity::new::<meter_per_second>(condition.speed_m_s),
+            speed_coefficient: condition.speed_coefficient,
+            deflection: Angle::new::<degree>(condition.plane.deflection_deg),
+            outcome,
+            running: None,
+            budget: None,
+            flags,
+            evaluations: 0,
+        }
+    }
+
+    pub(super) fn of_balance(condition: &Condition<'_>, forces: &Forces, stable: bool) -> Self {
+        let running = running(condition, forces);
+        let mut point = Self::without_running(condition, Outcome::Running);
+        point.flags = flags(condition, forces, &running);
+        point.flags.insert_if(!stable, Flag::PitchUnstable);
+        if condition.prism.settings.method == Method::Full {
+            point.budget = Some(Budget::of(condition, forces));
+        }
+        point.running = Some(running);
+        point
+    }
+}
+
+fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
+    let prism = condition.prism;
+    let metres = |beams: f64| Length::new::<meter>(beams * prism.beam_m);
+    let trim_deg = forces.trim_deg;
+    let keel = wetted::keel(forces.wetted_length_ratio, prism.deadrise_deg, trim_deg);
+    let parts_n = condition.resistance_parts_n(forces);
+    let resistance_n: f64 = parts_n.iter().sum();
+    let [pressure, friction, spray, planes, air, appendages, hump] =
+        parts_n.map(Force::new::<newton>);
+    let one = condition.plane_lift_per_degree_n.map(|pair_n| Force::new::<newton>(0.5 * pair_n));
+    Running {
+        trim: Angle::new::<degree>(trim_deg),
+        wetted_length_ratio: forces.wetted_length_ratio,
+        wetted_keel: metres(keel),
+        wetted_chine: metres(wetted::chine(
+            forces.wetted_length_ratio,
+            prism.deadrise_deg,
+            trim_deg,
+        )),
+        draft: metres(wetted::draft(keel, trim_deg)),
+        resistance: Force::new::<newton>(resistance_n),
+        parts: ResistanceParts { pressure, friction, spray, planes, air, appendages, hump },
+        thrust: Force::new::<newton>(forces.thrust_n),
+        effective_power: Power::new::<watt>(resistance_n * condition.speed_m_s),
+        plane_lift: Force::new::<newton>(condition.plane.lift_n),
+        plane_drag: Force::new::<newton>(forces.plane_drag_n),
+        lift_per_degree: one,
+        trim_per_degree: condition.trim_per_degree(forces),
+        porpoising: condition.porpoising_limit(),
+        reynolds_number: forces.reynolds_number,
+        friction_coefficient: forces.friction_coefficient,
+        bottom_speed_ratio: forces.bottom_speed_squared.sqrt(),
+        centre_of_pressure: Length::new::<meter>(forces.centre_of_pressure_m),
+    }
+}
+
+impl Condition<'_> {
+    /// Pressure, friction, spray, planes, air, appendages, and what the hump factor adds.
+    pub(crate) fn resistance_parts_n(&self, forces: &Forces) -> [f64; 7] {
+        let prism = self.prism;
+        let (sin, cos) = forces.trim_deg.to_radians().sin_cos();
+        // The 1964 cases print D = Δ tan τ + D_f/cos τ.
+        let along_course = if prism.settings.method == Method::Full { cos } else { 1.0 / cos };
+        let pressure_n = forces.normal_n * sin;
+        let friction_n = forces.friction_n * along_course;
+        let spray_n = forces.spray_n * along_course;
+        let bare_n = pressure_n + friction_n + spray_n;
+        let hump_n = if prism.settings.hump_factor {
+            (hump::resistance_factor(prism.lcg_m / prism.beam_m, self.volume_froude_number()) - 1.0)
+                * bare_n
+        } else {
+            0.0
+        };
+        [
+            pressure_n,
+            friction_n,
+            spray_n,
+            forces.plane_drag_n,
+            self.air[0],
+            self.appendages[0],
+            hump_n,
+        ]
+    }
+
+    /// F∇.
+    pub(crate) fn volume_froude_number(&self) -> f64 {
+        hump::volume_froude_number(self.speed_m_s, self.prism.displaced_volume_m3)
+    }
+
+    /// Published porpoising limits for the load that the hull carries.
+    pub(crate) fn porpoising_limit(&self) -> PorpoisingLimit {
+        let lift_coefficient = self.hull_load_n() / self.area_pressure_n();
+        PorpoisingLimit::at(lift_coefficient, self.prism.deadrise_deg)
+    }
+
+    /// dτ/dδ of the balance, from the slopes of the moment by trim and by deflection.
+    fn trim_per_degree(&self, forces: &Forces) -> Option<f64> {
+        /// Step of the central differences, degrees.
+        const STEP_DEG: f64 = 0.01;
+        let pair_n = self.plane_lift_per_degree_n?;
+        let tolerance = super::forces::FINEST_TOLERANCE;
+        let by_trim = |trim_deg: f64| self.forces(trim_deg, Some(forces), tolerance).moment_n_m;
+        let by_deflection = |deflection_deg: f64| {
+            let mut moved = self.clone();
+            moved.plane.deflection_deg = deflection_deg;
+            moved.plane.lift_n = pair_n * deflection_deg;
+            moved.forces(forces.trim_deg, Some(forces), tolerance).moment_n_m
+        };
+        let (trim, deflection) = (forces.trim_deg, self.plane.deflection_deg);
+        let per_trim = by_trim(trim + STEP_DEG) - by_trim(trim - STEP_DEG);
+        let per_deflection =
+            by_deflection(deflection + STEP_DEG) - by_deflection(deflection - STEP_DEG);
+        Some(-per_deflection / per_trim)
+    }
+}
+
+fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags {
+    let prism = condition.prism;
+    let trim_deg = forces.trim_deg;
+    let limit = running.porpoising;
+    let gamma_deg = wetted::stagnation_angle_deg(prism.deadrise_deg, trim_deg);
+    let cv = condition.speed_coefficient;
+    let mut flags = Flags::default();
+    for (raised, flag) in [
+        (cv > 13.0, Flag::SpeedBeyondTested),
+        (trim_deg < TRIM_FLOOR_DEG, Flag::TrimUnderTwo),
+        (forces.wetted_length_ratio > 4.0, Flag::WettedLengthBeyondTested),
+        (prism.deadrise_deg > 30.0, Flag::DeadriseBeyondTested),
+        (running.wetted_chine.get::<meter>() < 0.0, Flag::ChineDry),
+        (running.wetted_keel.get::<meter>() > prism.bottom_length_m, Flag::KeelBeyondBottom),
+        (cv < 2.0 && prism.deadrise_deg > 10.0 && gamma_deg < 17.0, Flag::WettedLengthsUncertain),
+        (forces.bottom_speed_squared <= 0.0, Flag::BottomSpeedLimited),
+        (forces.reynolds_number < friction::LOWEST_REYNOLDS_NUMBER, Flag::FrictionNotTurbulent),
+        (
+            prism.settings.hump_factor && condition.volume_froude_number() < 1.0,
+            Flag::HumpFactorHeld,
+        ),
+        (forces.spray_limited, Flag::SprayLimited),
+        (trim_deg > limit.lower_deg(), Flag::PorpoisingExpected),
+        (limit.clamped, Flag::PorpoisingCurveClamped),
+        (limit.lower_deg() < TRIM_FLOOR_DEG, Flag::NoSafeTrim),
+    ] {
+        flags.insert_if(raised, flag);
+    }
+    flags_of_planes(&mut flags, condition);
+    if condition.plane.lift_n > 0.0 {
+        let chord_share = condition.plane.chord_m / (forces.wetted_length_ratio * prism.beam_m);
+        flags.insert_if(trim_deg > effect::LARGEST_TESTED_TRIM_DEG, Flag::PlaneTrimBeyondTested);
+        flags.insert_if(
+            chord_share > effect::LARGEST_TESTED_CHORD_SHARE,
+            Flag::PlaneChordBeyondTested,
+        );
+    }
+    flags
+}
+
+fn flags_of_planes(flags: &mut Flags, condition: &Condition<'_>) {
+    let plane = condition.plane;
+    if plane.lift_n <= 0.0 {
+        return;
+    }
+    flags.insert_if(
+        plane.deflection_deg > effect::LARGEST_TESTED_DEFLECTION_DEG,
+        Flag::PlaneDeflectionBeyondTested,
+    );
+    flags.insert_if(
+        !effect::TESTED_SPEED_COEFFICIENT.contains(&condition.speed_coefficient),
+        Flag::PlaneSpeedBeyondTested,
+    );
+    flags.insert_if(2.0 * plane.span_m > condition.prism.beam_m, Flag::PlaneSpanBeyondTested);
+}
+
+impl PlaneSize {
+    /// Plan area of both planes.
+    pub(crate) fn area_m2(self) -> f64 {
+        2.0 * self.span_m * self.chord_m
+    }
+}

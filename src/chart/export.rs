@@ -1,0 +1,102 @@
+//! SVG to PNG, and both to disk.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::usvg::Tree;
+
+use super::contents::LineChart;
+use super::error::ChartError;
+use super::{figure, font};
+
+/// Picture pixels per CSS pixel in a PNG.
+const PNG_SCALE: f32 = 2.0;
+
+/// Where the two files of a chart were written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChartFiles {
+    /// The drawing.
+    pub svg: PathBuf,
+    /// The picture of it, twice as many pixels each way.
+    pub png: PathBuf,
+}
+
+impl LineChart {
+    /// The chart as an SVG document of 900 by at least 560 CSS pixels.
+    ///
+    /// The same chart gives the same bytes every time.
+    ///
+    /// # Errors
+    /// [`ChartError::Range`] for an impossible fixed axis range;
+    /// [`ChartError::Draw`] when the drawing engine refuses.
+    pub fn svg(&self) -> Result<String, ChartError> {
+        figure::draw(self)
+    }
+
+    /// The chart as a PNG picture with two pixels per CSS pixel.
+    ///
+    /// # Errors
+    /// As [`LineChart::svg`], and [`ChartError::Raster`].
+    pub fn png(&self) -> Result<Vec<u8>, ChartError> {
+        rasterise(&self.svg()?)
+    }
+
+    /// Writes `stem.svg` and `stem.png` into an existing directory.
+    ///
+    /// Both are drawn before either is written, and each appears whole or not at all.
+    ///
+    /// # Errors
+    /// As [`LineChart::png`]; [`ChartError::Stem`] for a stem that is no plain
+    /// file name; [`ChartError::Write`] when the disk refuses.
+    pub fn write(&self, directory: &Path, stem: &str) -> Result<ChartFiles, ChartError> {
+        if matches!(stem, "" | "." | "..") || stem.contains(['/', '\\', '\0']) {
+            return Err(ChartError::Stem(stem.to_owned()));
+        }
+        let svg_text = self.svg()?;
+        let png_bytes = rasterise(&svg_text)?;
+        let files = ChartFiles {
+            svg: directory.join(format!("{stem}.svg")),
+            png: directory.join(format!("{stem}.png")),
+        };
+        write_whole(&files.svg, directory, svg_text.as_bytes())?;
+        write_whole(&files.png, directory, &png_bytes)?;
+        Ok(files)
+    }
+}
+
+fn rasterise(svg: &str) -> Result<Vec<u8>, ChartError> {
+    let tree = Tree::from_str(svg, &font::svg_options())
+        .map_err(|error| ChartError::Raster(error.to_string()))?;
+    let size = tree.size();
+    let pixels = |length: f32| (length * PNG_SCALE).round() as u32;
+    let mut picture = Pixmap::new(pixels(size.width()), pixels(size.height()))
+        .ok_or_else(|| ChartError::Raster("the picture has no area".to_owned()))?;
+    resvg::render(
+        &tree,
+        Transform::from_scale(PNG_SCALE, PNG_SCALE),
+        &mut picture.as_mut(),
+    );
+    picture
+        .encode_png()
+        .map_err(|error| ChartError::Raster(error.to_string()))
+}
+
+/// Writes beside the target first, then moves into place.
+fn write_whole(path: &Path, directory: &Path, bytes: &[u8]) -> Result<(), ChartError> {
+    let failed = |source| ChartError::Write {
+        path: path.to_owned(),
+        source,
+    };
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    let builder = {
+        // The usual mode of a new file; the user's mask still applies.
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(std::fs::Permissions::from_mode(0o666))
+    };
+    let mut file = builder.tempfile_in(directory).map_err(failed)?;
+    file.write_all(bytes).map_err(failed)?;
+    file.persist(path).map_err(|error| failed(error.error))?;
+    Ok(())
+}

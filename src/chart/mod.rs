@@ -1,0 +1,61 @@
+//! Charts: line figures as SVG and PNG that also read in black and white.
+//!
+//! This module only draws. It knows nothing about boats: a caller hands over
+//! numbers already in the unit written on the axis, and gets a figure back.
+//! Data flows down this list, and a file uses only what stands above it:
+//!
+//! * [`error`](ChartError): what can go wrong;
+//! * `geometry`: rectangles, clipping and hatching on the sheet;
+//! * `font`: the embedded lettering and its widths;
+//! * `style`: colours, dash patterns and symbols;
+//! * `scale`: round axis ticks;
+//! * `contents`: what a chart shows ([`LineChart`] and its parts);
+//! * `describe`: the same in words, for screen readers;
+//! * `canvas`: pen strokes to SVG;
+//! * `placement`: where a label fits without touching anything;
+//! * `layout`: sizes of the sheet and of its margins;
+//! * `shapes`: the contents cut to the plot;
+//! * `frame`, `key`, `figure`: the drawing itself;
+//! * `export`: SVG to PNG, and both to disk.
+//!
+//! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
+//! beside this file and in [`FONT_LICENCE`].
+//!
+//! # Example
+//!
+//! ```
+//! use planewright::chart::{Axis, LineChart, Series};
+//!
+//! let mut chart = LineChart::new(
+//!     "Running trim",
+//!     Axis::new("Speed", "kn"),
+//!     Axis::new("Trim", "°"),
+//! );
+//! chart.series.push(Series::new("planes up", vec![(10.0, 5.1), (20.0, 4.2), (30.0, 3.0)]));
+//! assert!(chart.svg()?.starts_with("<svg"));
+//! # Ok::<(), planewright::chart::ChartError>(())
+//! ```
+
+mod canvas;
+mod contents;
+mod describe;
+mod error;
+mod export;
+mod figure;
+mod font;
+mod frame;
+mod geometry;
+mod key;
+mod layout;
+mod placement;
+mod scale;
+mod shapes;
+mod style;
+#[cfg(test)]
+mod tests;
+
+pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
+pub use error::ChartError;
+pub use export::ChartFiles;
+pub use font::{FONT_FAMILY, FONT_LICENCE};
+pub use style::{Colour, LineStyle, Symbol};

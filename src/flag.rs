@@ -1,0 +1,243 @@
+//! Flags: what a reader must know before trusting a number.
+//!
+//! A point that leaves the range an equation was tested in is still computed,
+//! and flagged; the flag reaches every output under its own stable word.
+
+use std::fmt;
+
+/// One reason to read a number with care.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[repr(u8)]
+pub enum Flag {
+    /// Cv above 13, the end of the lift equation's range.
+    SpeedBeyondTested,
+    /// Trim under 2°: below the lift equation's range, and where the bow digs and steers.
+    TrimUnderTwo,
+    /// λ above 4.
+    WettedLengthBeyondTested,
+    /// Deadrise above 30°.
+    DeadriseBeyondTested,
+    /// The chine runs dry ahead of the transom.
+    ChineDry,
+    /// The wetted keel is longer than the planing bottom.
+    KeelBeyondBottom,
+    /// Cv under 2 with the stagnation line too close to the keel for the wetted-length equation.
+    WettedLengthsUncertain,
+    /// The mean bottom speed left the range of its equation.
+    BottomSpeedLimited,
+    /// Reynolds number under that of a turbulent friction line.
+    FrictionNotTurbulent,
+    /// F∇ under 1, where the hump factor is held.
+    HumpFactorHeld,
+    /// The whisker spray left the range of its formula or was bound by the bottom.
+    SprayLimited,
+    /// Trim above the lower porpoising limit.
+    PorpoisingExpected,
+    /// Off the Day & Haag curves: their end value stands in.
+    PorpoisingCurveClamped,
+    /// The porpoising limit lies under the 2° floor: no safe trim by these curves.
+    NoSafeTrim,
+    /// The only balance found is one that the boat leaves when disturbed.
+    PitchUnstable,
+    /// Plane deflection above 15°.
+    PlaneDeflectionBeyondTested,
+    /// Trim above 10° with planes down.
+    PlaneTrimBeyondTested,
+    /// Cv outside 2 to 7 with planes down.
+    PlaneSpeedBeyondTested,
+    /// Plane chord above a tenth of the mean wetted length.
+    PlaneChordBeyondTested,
+    /// Planes as wide together as the beam or wider: no such pair was tested.
+    PlaneSpanBeyondTested,
+}
+
+impl Flag {
+    /// All flags, in the order they are printed.
+    pub const ALL: [Self; 20] = [
+        Self::SpeedBeyondTested,
+        Self::TrimUnderTwo,
+        Self::WettedLengthBeyondTested,
+        Self::DeadriseBeyondTested,
+        Self::ChineDry,
+        Self::KeelBeyondBottom,
+        Self::WettedLengthsUncertain,
+        Self::BottomSpeedLimited,
+        Self::FrictionNotTurbulent,
+        Self::HumpFactorHeld,
+        Self::SprayLimited,
+        Self::PorpoisingExpected,
+        Self::PorpoisingCurveClamped,
+        Self::NoSafeTrim,
+        Self::PitchUnstable,
+        Self::PlaneDeflectionBeyondTested,
+        Self::PlaneTrimBeyondTested,
+        Self::PlaneSpeedBeyondTested,
+        Self::PlaneChordBeyondTested,
+        Self::PlaneSpanBeyondTested,
+    ];
+
+    /// The stable word in JSON and CSV.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::SpeedBeyondTested => "speed-beyond-tested",
+            Self::TrimUnderTwo => "trim-under-two",
+            Self::WettedLengthBeyondTested => "wetted-length-beyond-tested",
+            Self::DeadriseBeyondTested => "deadrise-beyond-tested",
+            Self::ChineDry => "chine-dry",
+            Self::KeelBeyondBottom => "keel-beyond-bottom",
+            Self::WettedLengthsUncertain => "wetted-lengths-uncertain",
+            Self::BottomSpeedLimited => "bottom-speed-limited",
+            Self::FrictionNotTurbulent => "friction-not-turbulent",
+            Self::HumpFactorHeld => "hump-factor-held",
+            Self::SprayLimited => "spray-limited",
+            Self::PorpoisingExpected => "porpoising-expected",
+            Self::PorpoisingCurveClamped => "porpoising-curve-clamped",
+            Self::NoSafeTrim => "no-safe-trim",
+            Self::PitchUnstable => "pitch-unstable",
+            Self::PlaneDeflectionBeyondTested => "plane-deflection-beyond-tested",
+            Self::PlaneTrimBeyondTested => "plane-trim-beyond-tested",
+            Self::PlaneSpeedBeyondTested => "plane-speed-beyond-tested",
+            Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
+            Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
+        }
+    }
+
+    /// One sentence for a person.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::SpeedBeyondTested => {
+                "Cv is above 13; the lift equation was tested from 0.6 to 13 (Savitsky 1964)."
+            }
+            Self::TrimUnderTwo => {
+                "Trim is under 2 deg: below the tested range, and where a bow digs and steers. Never advised."
+            }
+            Self::WettedLengthBeyondTested => {
+                "The mean wetted length is more than 4 beams; the lift equation was tested to 4 (Savitsky 1964)."
+            }
+            Self::DeadriseBeyondTested => {
+                "Deadrise is above 30 deg; the lift equation was tested to 30 (Savitsky 1964)."
+            }
+            Self::ChineDry => {
+                "The chine runs dry ahead of the transom; only part of the beam carries load, and the equations assume all of it does."
+            }
+            Self::KeelBeyondBottom => {
+                "The wetted keel is longer than the planing bottom: the curved bow is in the water, and the equations know only a straight bottom."
+            }
+            Self::WettedLengthsUncertain => {
+                "Below Cv 2 at this deadrise and trim the wetted-length equation breaks down (Savitsky 1964); keel and chine lengths are uncertain."
+            }
+            Self::BottomSpeedLimited => {
+                "The mean bottom speed left the range of its equation and was held at zero; friction is too low."
+            }
+            Self::FrictionNotTurbulent => {
+                "The Reynolds number is under 1e5, where the friction lines do not hold."
+            }
+            Self::HumpFactorHeld => {
+                "F∇ is under 1, where the hump factor was not measured; its value near 1 stands in."
+            }
+            Self::SprayLimited => {
+                "The whisker spray formula left its range or was bound by the length of the bottom."
+            }
+            Self::PorpoisingExpected => {
+                "Trim is above the lower porpoising limit: the boat may porpoise."
+            }
+            Self::PorpoisingCurveClamped => {
+                "The point lies off the Day & Haag curves (0.13 to 0.30, deadrise to 20 deg); their end value stands in."
+            }
+            Self::NoSafeTrim => {
+                "The lower porpoising limit is under 2 deg: by these curves no trim is safe at this speed and loading."
+            }
+            Self::PitchUnstable => {
+                "The only balance found is unstable in pitch: disturbed, the bow goes on falling or rising. Never advised."
+            }
+            Self::PlaneDeflectionBeyondTested => {
+                "Plane deflection is above 15 deg, the most that was tested (Brown 1971)."
+            }
+            Self::PlaneTrimBeyondTested => {
+                "Trim is above 10 deg with planes down; they were tested to 10 (Brown 1971)."
+            }
+            Self::PlaneSpeedBeyondTested => {
+                "Cv is outside 2 to 7, where planes were tested (Brown 1971)."
+            }
+            Self::PlaneChordBeyondTested => {
+                "The plane's chord is more than a tenth of the mean wetted length, the most that was tested (Brown 1971)."
+            }
+            Self::PlaneSpanBeyondTested => {
+                "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
+            }
+        }
+    }
+}
+
+impl fmt::Display for Flag {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
+    }
+}
+
+/// A set of flags.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Flags(u32);
+
+impl Flags {
+    /// Adds a flag.
+    pub const fn insert(&mut self, flag: Flag) {
+        self.0 |= 1 << flag as u32;
+    }
+
+    /// Adds a flag when a condition holds.
+    pub const fn insert_if(&mut self, condition: bool, flag: Flag) {
+        if condition {
+            self.insert(flag);
+        }
+    }
+
+    /// Whether a flag is set.
+    #[must_use]
+    pub const fn contains(self, flag: Flag) -> bool {
+        self.0 & (1 << flag as u32) != 0
+    }
+
+    /// Whether none is set.
+    #[must_use]
+    pub const fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
+    /// All flags of both.
+    #[must_use]
+    pub const fn union(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// The flags set, in order.
+    pub fn iter(self) -> impl Iterator<Item = Flag> {
+        Flag::ALL.into_iter().filter(move |&flag| self.contains(flag))
+    }
+
+    /// The stable words of the flags set.
+    #[must_use]
+    pub fn words(self) -> Vec<&'static str> {
+        self.iter().map(Flag::word).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Flag, Flags};
+
+    #[test]
+    fn regression_every_flag_has_its_own_kebab_case_word_and_its_own_bit() {
+        let mut seen = std::collections::BTreeSet::new();
+        for (index, flag) in Flag::ALL.into_iter().enumerate() {
+            assert_eq!(flag as usize, index);
+            assert!(seen.insert(flag.word()));
+            assert!(flag.word().chars().all(|c| c.is_ascii_lowercase() || c == '-'));
+            let mut flags = Flags::default();
+            flags.insert(flag);
+            assert_eq!(flags.words(), [flag.word()]);
+        }
+    }
+}

@@ -1,0 +1,105 @@
+//! Frictional resistance: friction lines, mean bottom speed, friction drag.
+
+/// Correlation allowance ΔCf for a full-scale hull (ATTC standard roughness, as used by Savitsky 1964).
+pub const FULL_SCALE_ALLOWANCE: f64 = 0.0004;
+
+/// A line of flat-plate friction against Reynolds number.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FrictionLine {
+    /// ITTC 1957 model–ship correlation line.
+    #[default]
+    Ittc1957,
+    /// Schoenherr's line (ATTC 1947), which Savitsky (1964) uses.
+    Schoenherr,
+}
+
+impl FrictionLine {
+    /// Friction coefficient Cf at a Reynolds number; turbulent flow, 10⁵ and above.
+    #[must_use]
+    pub fn coefficient(self, reynolds_number: f64) -> f64 {
+        match self {
+            Self::Ittc1957 => ittc_1957(reynolds_number),
+            Self::Schoenherr => schoenherr(reynolds_number),
+        }
+    }
+}
+
+/// Lowest Reynolds number the friction lines are evaluated at; below it the flow is not turbulent.
+pub const LOWEST_REYNOLDS_NUMBER: f64 = 1.0e5;
+
+/// Cf = 0.075/(log₁₀ Re − 2)². Source: International Towing Tank Conference 1957, recommended procedure 7.5-02-02-01.
+#[must_use]
+pub fn ittc_1957(reynolds_number: f64) -> f64 {
+    let exponent = reynolds_number.max(LOWEST_REYNOLDS_NUMBER).log10() - 2.0;
+    0.075 / (exponent * exponent)
+}
+
+/// 0.242/√Cf = log₁₀(Re Cf). Source: Schoenherr (1932), Trans. SNAME 40; ATTC 1947, as in Savitsky (1964).
+///
+/// With x = 1/√Cf it reads 0.242 x + 2 log₁₀ x = log₁₀ Re: concave and rising,
+/// solved by Newton's method from the ITTC line.
+#[must_use]
+pub fn schoenherr(reynolds_number: f64) -> f64 {
+    const COEFFICIENT: f64 = 0.242;
+    let reynolds_number = reynolds_number.max(LOWEST_REYNOLDS_NUMBER);
+    let wanted = reynolds_number.log10();
+    let mut inverse_root = 1.0 / ittc_1957(reynolds_number).sqrt();
+    for _ in 0..20 {
+        let excess = COEFFICIENT * inverse_root + 2.0 * inverse_root.log10() - wanted;
+        let slope = COEFFICIENT + 2.0 / (std::f64::consts::LN_10 * inverse_root);
+        let step = excess / slope;
+        inverse_root -= step;
+        if step.abs() <= 1e-14 * inverse_root {
+            break;
+        }
+    }
+    1.0 / (inverse_root * inverse_root)
+}
+
+/// Square of the mean bottom speed over the boat's speed, (V_m/V)² = 1 − C_Ld,β/(λ cos τ).
+///
+/// Source: Savitsky (1964), equations 21 to 24. `dynamic_lift` is the dynamic
+/// part of the lift coefficient with deadrise. At large trim and very small λ
+/// the bracket goes negative, which means nothing; zero is returned there.
+#[must_use]
+pub fn mean_bottom_speed_ratio_squared(
+    dynamic_lift: f64,
+    wetted_length_ratio: f64,
+    cosine_of_trim: f64,
+) -> f64 {
+    (1.0 - dynamic_lift / (wetted_length_ratio * cosine_of_trim)).max(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+
+    /// ITTC 1957 line as tabulated in ITTC procedure 7.5-02-02-01: Cf·10³ at Re.
+    #[test]
+    fn published_ittc_line() {
+        // Hand: log10(1e7) - 2 = 5; 0.075/25 = 3.000e-3. log10(1e9) - 2 = 7; 0.075/49 = 1.5306e-3.
+        assert_relative_eq!(ittc_1957(1.0e7), 3.000e-3, max_relative = 1e-12);
+        assert_relative_eq!(ittc_1957(1.0e9), 1.5306e-3, max_relative = 1e-4);
+    }
+
+    /// Schoenherr mean line as tabulated by ATTC (1947): 2.934e-3 at 1e7, 2.072e-3 at 1e8, 1.531e-3 at 1e9. From memory.
+    #[test]
+    fn published_schoenherr_line() {
+        assert_relative_eq!(schoenherr(1.0e7), 2.934e-3, max_relative = 2e-3);
+        assert_relative_eq!(schoenherr(1.0e8), 2.072e-3, max_relative = 2e-3);
+        assert_relative_eq!(schoenherr(1.0e9), 1.531e-3, max_relative = 2e-3);
+    }
+
+    #[test]
+    fn physics_schoenherr_satisfies_its_own_equation() {
+        for reynolds_number in [1.0e5, 3.0e6, 2.4e8, 1.0e10] {
+            let cf = schoenherr(reynolds_number);
+            assert_relative_eq!(
+                0.242 / cf.sqrt(),
+                (reynolds_number * cf).log10(),
+                max_relative = 1e-12
+            );
+        }
+    }
+}

@@ -1,0 +1,4 @@
+//! What a trim plane does to the boat, and what it carries itself.
+
+pub mod effect;
+pub mod roll;
