@@ -5,8 +5,11 @@
 pub mod balance;
 pub mod boat;
 pub mod chart;
+pub mod error;
 pub mod flag;
 pub mod hydro;
+pub mod input;
 pub mod physical;
 pub mod plane;
+pub mod units;
 pub mod water;

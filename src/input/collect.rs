@@ -1,0 +1,303 @@
+//! Walks the TOML tree of a boat file: gathers the values with their places, and the faults of
+//! structure (unknown keys and tables, values of the wrong type).
+
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::schema::{self, Key, Kind, TABLES, Table};
+use crate::error::FileFault;
+
+/// A value as it stands in the file.
+#[derive(Debug, Clone)]
+pub(super) struct Value {
+    /// Bytes of the file that it takes.
+    pub(super) place: Range<usize>,
+    /// Its text, or nothing if it is of a type that the key does not take.
+    pub(super) text: Option<String>,
+}
+
+/// What a boat file says, flattened.
+#[derive(Debug, Default)]
+pub(super) struct Document {
+    /// Values by key: `hull.deadrise`, `load[0].mass`.
+    pub(super) values: BTreeMap<String, Value>,
+    /// Headers of the tables by name: `hull`, `load[0]`.
+    pub(super) tables: BTreeMap<String, Range<usize>>,
+    /// Number of tables in each list.
+    pub(super) list_lengths: BTreeMap<&'static str, usize>,
+    /// Tables written in a form that they do not take.
+    pub(super) broken: BTreeSet<&'static str>,
+    /// Faults of structure.
+    pub(super) faults: Vec<FileFault>,
+}
+
+impl Document {
+    /// The place of a key, or else of its table, or else of the first load.
+    pub(super) fn place_of(&self, key: &str) -> Option<Range<usize>> {
+        let table = key.rsplit_once('.').map_or(key, |(table, _)| table);
+        let value = self.values.get(key).map(|value| &value.place);
+        value
+            .or_else(|| self.tables.get(table))
+            .or_else(|| self.tables.get("load[0]").filter(|_| matches!(table, "load" | "weight")))
+            .cloned()
+    }
+}
+
+/// Gathers everything in a TOML tree that belongs to a boat.
+pub(super) fn collect(tree: &DeTable<'_>, text: &str) -> Document {
+    let mut walk = Walk { text, document: Document::default() };
+    let top = &TABLES[0];
+    for (name, value) in tree.iter() {
+        let written = name.get_ref().as_ref();
+        if let Some(key) = top.key(written) {
+            walk.value(key.name.to_owned(), key, value);
+        } else if let Some(table) = schema::table(written).filter(|table| !table.name.is_empty()) {
+            walk.table_or_list(table, name.span(), value);
+        } else {
+            walk.unknown_at_top(written, name.span());
+            if let Some(meant) = misspelt_table(written, tree) {
+                walk.table_or_list(meant, name.span(), value);
+            }
+        }
+    }
+    walk.document
+}
+
+struct Walk<'a> {
+    text: &'a str,
+    document: Document,
+}
+
+impl Walk<'_> {
+    fn fault(&mut self, place: Range<usize>, problem: String, help: String) {
+        self.document.faults.push(FileFault { problem, help, place: Some(place) });
+    }
+
+    fn table_or_list(
+        &mut self,
+        table: &'static Table,
+        name: Range<usize>,
+        value: &Spanned<DeValue<'_>>,
+    ) {
+        match (value.get_ref(), table.list) {
+            (DeValue::Table(keys), false) => self.keys(table, table.name.to_owned(), name, keys),
+            (DeValue::Array(items), true) => {
+                for (index, item) in items.iter().enumerate() {
+                    let path = format!("{}[{index}]", table.name);
+                    match item.get_ref() {
+                        DeValue::Table(keys) => self.keys(table, path, item.span(), keys),
+                        _ => self.not_a_table(table, item.span()),
+                    }
+                }
+                self.document.list_lengths.insert(table.name, items.len());
+            }
+            _ => self.not_a_table(table, name),
+        }
+    }
+
+    fn not_a_table(&mut self, table: &'static Table, place: Range<usize>) {
+        let header = table.header();
+        let examples: Vec<String> = table
+            .keys
+            .iter()
+            .filter(|key| key.required)
+            .map(|key| table.example_line(key))
+            .collect();
+        let below = examples.join(", ");
+        let problem = if table.list {
+            format!("{} is a list: each entry has the header {header}", table.name)
+        } else {
+            format!("{} is a table with the header {header}, given once", table.name)
+        };
+        let help = if below.is_empty() {
+            format!("write {header} on a line of its own, and its keys below")
+        } else {
+            format!("write {header} on a line of its own, and below it {below}")
+        };
+        self.document.broken.insert(table.name);
+        self.fault(place, problem, help);
+    }
+
+    fn keys(
+        &mut self,
+        table: &'static Table,
+        path: String,
+        header: Range<usize>,
+        keys: &DeTable<'_>,
+    ) {
+        for (name, value) in keys.iter() {
+            let written = name.get_ref().as_ref();
+            match table.key(written) {
+                Some(key) => self.value(format!("{path}.{}", key.name), key, value),
+                None => {
+                    self.unknown_key(table, written, name.span());
+                    if let Some(meant) = misspelt_key(written, table, keys) {
+                        self.value(format!("{path}.{}", meant.name), meant, value);
+                    }
+                }
+            }
+        }
+        self.document.tables.insert(path, header);
+    }
+
+    fn value(&mut self, path: String, key: &Key, value: &Spanned<DeValue<'_>>) {
+        let place = value.span();
+        let written = self.text.get(place.clone()).unwrap_or_default();
+        let takes_numbers =
+            matches!(key.kind, Kind::Number | Kind::Quantity(crate::units::Dimension::Fraction));
+        let text = match value.get_ref() {
+            DeValue::String(text) => Some(text.clone().into_owned()),
+            DeValue::Integer(_) | DeValue::Float(_) if takes_numbers => {
+                Some(written.replace('_', ""))
+            }
+            _ => None,
+        };
+        if text.is_none() {
+            self.wrong_type(&path, key, written.to_owned(), place.clone());
+        }
+        self.document.values.insert(path, Value { place, text });
+    }
+
+    fn wrong_type(&mut self, path: &str, key: &Key, written: String, place: Range<usize>) {
+        let short = crate::units::quoted(&written);
+        let is_number = written.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
+        let spoken = spoken_key(path);
+        let (problem, help) = match key.kind {
+            Kind::Quantity(dimension) if is_number => (
+                format!("{spoken}: {short} has no unit"),
+                format!(
+                    "write for example \"{short} {}\", in quotation marks; {} is a number with {}",
+                    dimension.unit_symbols()[0],
+                    dimension.with_article(),
+                    dimension.allowed_units()
+                ),
+            ),
+            Kind::Quantity(dimension) => (
+                format!("{spoken}: {short} is not {}", dimension.with_article()),
+                format!(
+                    "write a number with its unit in quotation marks: {}",
+                    dimension.allowed_units()
+                ),
+            ),
+            Kind::Number => {
+                (format!("{spoken}: {short} is not a number"), "write a plain number".to_owned())
+            }
+            Kind::Choice(words) => (
+                format!("{spoken}: {short} is not one of its words"),
+                format!("write one of {}", quoted_list(words)),
+            ),
+            Kind::Text => (
+                format!("{spoken}: {short} is not text"),
+                format!("write text in quotation marks: \"{short}\""),
+            ),
+        };
+        self.fault(place, problem, help);
+    }
+
+    fn unknown_key(&mut self, table: &Table, written: &str, place: Range<usize>) {
+        let short = crate::units::quoted(written);
+        let header = table.header();
+        let elsewhere = TABLES.iter().find(|other| other.key(written).is_some());
+        let help = match elsewhere {
+            Some(other) if other.name.is_empty() => {
+                format!("`{short}` belongs at the top of the file, above the first table;")
+            }
+            Some(other) if nearest(written, table).1 < CLOSE => {
+                format!("`{short}` belongs in {};", other.header())
+            }
+            _ => format!("did you mean `{}`?", nearest(written, table).0),
+        };
+        let allowed: Vec<&str> = table.keys.iter().map(|key| key.name).collect();
+        self.fault(
+            place,
+            format!("{header} has no key `{short}`"),
+            format!("{help} {header} takes {}", listed(&allowed)),
+        );
+    }
+
+    fn unknown_at_top(&mut self, written: &str, place: Range<usize>) {
+        let short = crate::units::quoted(written);
+        let mut names: Vec<&str> = TABLES[0].keys.iter().map(|key| key.name).collect();
+        names.extend(TABLES.iter().map(|table| table.name).filter(|name| !name.is_empty()));
+        let (near, _) = nearest_of(written, &names);
+        let homes: Vec<String> =
+            TABLES.iter().filter(|table| table.key(written).is_some()).map(Table::header).collect();
+        let help = if homes.is_empty() {
+            let shown = schema::table(near).map_or_else(|| near.to_owned(), Table::header);
+            format!("did you mean `{shown}`?")
+        } else {
+            format!("`{short}` belongs below {}", homes.join(" or "))
+        };
+        self.fault(place, format!("a boat file has no `{short}` at the top"), help);
+    }
+}
+
+/// Likeness above which a key is taken for a misspelling of a key of its own table.
+const CLOSE: f64 = 0.7;
+
+/// The key that a misspelt one stands for, if that key itself is not given: its value is checked.
+fn misspelt_key(written: &str, table: &Table, given: &DeTable<'_>) -> Option<&'static Key> {
+    let (near, likeness) = nearest(written, table);
+    let known = TABLES.iter().find(|other| other.name == table.name)?.key(near)?;
+    (likeness >= CLOSE && given.keys().all(|name| name.get_ref().as_ref() != near)).then_some(known)
+}
+
+/// The table that a misspelt one stands for, if that table itself is not given.
+fn misspelt_table(written: &str, tree: &DeTable<'_>) -> Option<&'static Table> {
+    let names: Vec<&str> = TABLES.iter().skip(1).map(|table| table.name).collect();
+    let (near, likeness) = nearest_of(written, &names);
+    let meant = schema::table(near)?;
+    (likeness >= CLOSE && tree.keys().all(|name| name.get_ref().as_ref() != near)).then_some(meant)
+}
+
+/// The key of the table that is spelt most like the word, and how like it is (0 to 1).
+fn nearest(written: &str, table: &Table) -> (&'static str, f64) {
+    let names: Vec<&'static str> = table.keys.iter().map(|key| key.name).collect();
+    nearest_of(written, &names)
+}
+
+fn nearest_of<'a>(written: &str, names: &[&'a str]) -> (&'a str, f64) {
+    let start: Cow<'_, str> = match written.char_indices().nth(MOST_COMPARED) {
+        Some((end, _)) => Cow::Borrowed(&written[..end]),
+        None => Cow::Borrowed(written),
+    };
+    let plain = start.to_lowercase().replace(['-', ' '], "_");
+    names
+        .iter()
+        .map(|name| (*name, strsim::normalized_damerau_levenshtein(&plain, name)))
+        .fold(("", -1.0), |best, next| if next.1 > best.1 { next } else { best })
+}
+
+/// Characters of a key that are compared with the known ones.
+const MOST_COMPARED: usize = 60;
+
+/// `a, b and c`.
+pub(super) fn listed(words: &[&str]) -> String {
+    match words.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        _ => words.concat(),
+    }
+}
+
+/// `"a", "b" or "c"`.
+pub(super) fn quoted_list(words: &[&str]) -> String {
+    let quoted: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
+    match quoted.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => quoted.concat(),
+    }
+}
+
+/// A key for people, who count from one: `load[2].mass` becomes `load.mass (entry 3)`.
+pub(super) fn spoken_key(key: &str) -> String {
+    let parts = key.split_once('[').and_then(|(list, rest)| {
+        let (index, after) = rest.split_once(']')?;
+        let index: usize = index.parse().ok()?;
+        Some(format!("{list}{after} (entry {})", index + 1))
+    });
+    parts.unwrap_or_else(|| key.to_owned())
+}

@@ -1,0 +1,18 @@
+//! Boat files: TOML text to a checked [`Boat`](crate::boat::Boat), and back to text.
+//!
+//! [`schema`] lists every table and key; the reader, the error texts and the starter file all
+//! come from it and from the bounds table of the boat.
+
+mod collect;
+mod convert;
+mod desk;
+mod read;
+mod save;
+pub mod schema;
+mod template;
+mod write;
+
+pub use read::{BoatFile, parse_boat, read_boat, read_text};
+pub use save::{Overwrite, write_file};
+pub use template::{starter_file, write_starter_file};
+pub use write::duties_as_toml;

@@ -1,0 +1,188 @@
+//! Reads a boat file: bytes, text, TOML, boat.
+
+use std::fs::File;
+use std::io::Read;
+use std::ops::Range;
+use std::path::Path;
+
+use toml::de::DeTable;
+
+use super::collect::{self, Document, spoken_key};
+use super::convert;
+use crate::boat::Boat;
+use crate::error::{
+    FileError, FileFault, FileFaults, FileWarning, LARGEST_FILE_BYTES, Lines, shown_name,
+};
+
+/// A boat file that was read and checked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoatFile {
+    /// Name of the file as given.
+    pub name: String,
+    /// Its text, for a checksum in reports.
+    pub text: String,
+    /// The boat in it.
+    pub boat: Boat,
+    /// Values that were taken but look unusual.
+    pub warnings: Vec<FileWarning>,
+}
+
+/// Reads and checks a boat file of at most 1 MiB.
+///
+/// # Errors
+/// When there is no such file, it cannot be read, it is not a text file, or it has faults; all
+/// faults are reported together.
+pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
+    let text = read_text(path)?;
+    Ok(parse_boat(&shown_name(path), &text)?)
+}
+
+/// Reads and checks the text of a boat file; `name` stands for the file in messages.
+///
+/// # Errors
+/// All faults of the text together: faults of TOML alone if there are any, otherwise those of
+/// keys, values and the boat as a whole.
+pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
+    let (tree, errors) = DeTable::parse_recoverable(text);
+    if !errors.is_empty() {
+        return Err(FileFaults::new(name, text, syntax_faults(&errors, text)));
+    }
+    let document = collect::collect(tree.get_ref(), text);
+    let input =
+        convert::convert(&document, text).map_err(|faults| FileFaults::new(name, text, faults))?;
+    let boat = Boat::build(input).map_err(|faults| {
+        let faults = faults.into_iter().map(|fault| FileFault {
+            problem: format!("{}: {}", spoken_key(&fault.key), fault.problem),
+            help: fault.remedy,
+            place: document.place_of(&fault.key),
+        });
+        FileFaults::new(name, text, faults.collect())
+    })?;
+    let warnings = warnings(name, text, &document, &boat);
+    Ok(BoatFile { name: name.to_owned(), text: text.to_owned(), boat, warnings })
+}
+
+fn warnings(name: &str, text: &str, document: &Document, boat: &Boat) -> Vec<FileWarning> {
+    let lines = Lines::of(text.as_bytes());
+    let warning = |unusual: &crate::boat::Unusual| FileWarning {
+        file: name.to_owned(),
+        line: document.values.get(&unusual.key).map(|value| lines.number(value.place.start)),
+        key: unusual.key.clone(),
+        message: unusual.message.replacen(&unusual.key, &spoken_key(&unusual.key), 1),
+    };
+    boat.unusual().iter().map(warning).collect()
+}
+
+/// The text of a file of at most 1 MiB in UTF-8 that is not blank.
+///
+/// # Errors
+/// When there is no such file, it cannot be read, it is larger, it is not text, or it is blank.
+pub fn read_text(path: &Path) -> Result<String, FileError> {
+    let own = || path.to_owned();
+    let refused = |error: std::io::Error| match error.kind() {
+        std::io::ErrorKind::NotFound => FileError::NotFound { path: own() },
+        std::io::ErrorKind::IsADirectory => FileError::Directory { path: own() },
+        _ => FileError::Unreadable { path: own(), reason: crate::error::plain_reason(&error) },
+    };
+    if path.is_dir() {
+        return Err(FileError::Directory { path: own() });
+    }
+    let file = File::open(path).map_err(refused)?;
+    let mut bytes = Vec::new();
+    file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
+    if bytes.len() as u64 > LARGEST_FILE_BYTES {
+        return Err(FileError::TooLarge { path: own() });
+    }
+    if let Some(place) = bytes.iter().position(|&byte| byte == 0) {
+        return Err(FileError::NotText { path: own(), line: Lines::of(&bytes).number(place) });
+    }
+    let text = String::from_utf8(bytes).map_err(|error| FileError::NotText {
+        path: own(),
+        line: Lines::of(error.as_bytes()).number(error.utf8_error().valid_up_to()),
+    })?;
+    if text.trim_start_matches('\u{feff}').trim().is_empty() {
+        return Err(FileError::Empty { path: own() });
+    }
+    Ok(text)
+}
+
+/// The faults of TOML, at most one for a line, with what to type instead.
+fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
+    let lines = Lines::of(text.as_bytes());
+    let mut faults: Vec<(usize, FileFault)> = Vec::new();
+    let mut sorted: Vec<&toml::de::Error> = errors.iter().collect();
+    sorted.sort_by_key(|error| error.span().map_or(0, |span| span.start));
+    for error in sorted {
+        let place = error.span().map(|span| visible_place(span, text));
+        let line = lines.number(place.as_ref().map_or(0, |place| place.start));
+        let nothing_written = error.span().is_some_and(|span| span.is_empty());
+        let fault = syntax_fault(error.message(), nothing_written, place, text);
+        let is_quoting = error.message().starts_with("string values must be quoted");
+        match faults.last_mut() {
+            Some((last, kept)) if *last == line => {
+                if is_quoting {
+                    *kept = fault;
+                }
+            }
+            _ => faults.push((line, fault)),
+        }
+    }
+    faults.into_iter().map(|(_, fault)| fault).collect()
+}
+
+/// A place that can be underlined: never empty, never beyond the text, on character boundaries.
+fn visible_place(span: Range<usize>, text: &str) -> Range<usize> {
+    let mut start = span.start.min(text.len());
+    let mut end = span.end.min(text.len());
+    if start == end {
+        let before = text[..start].trim_end_matches(['\n', '\r']).len();
+        start = before.saturating_sub(1);
+        end = before;
+    }
+    while !text.is_char_boundary(start) {
+        start -= 1;
+    }
+    start..end.max(start)
+}
+
+fn syntax_fault(
+    message: &str,
+    nothing_written: bool,
+    place: Option<Range<usize>>,
+    text: &str,
+) -> FileFault {
+    let written = place.clone().and_then(|place| text.get(place)).unwrap_or_default().trim();
+    let written = crate::units::quoted(written);
+    let (problem, help) = if message == "duplicate key" {
+        (
+            format!("`{written}` is given twice"),
+            "delete one of the two, or change its name".to_owned(),
+        )
+    } else if message.starts_with("string values must be quoted") && nothing_written {
+        (
+            "the value is missing".to_owned(),
+            "write it after the equals sign in quotation marks, or delete the line".to_owned(),
+        )
+    } else if message.starts_with("invalid basic string") {
+        (
+            "this text is not closed by a quotation mark, or a \\ stands in it".to_owned(),
+            "put \" at the beginning and the end of the value, on one line".to_owned(),
+        )
+    } else if message.starts_with("string values must be quoted") {
+        (format!("`{written}` stands without quotation marks"), format!("write \"{written}\""))
+    } else {
+        (
+            format!("this line is not TOML: {message}"),
+            "each line is a header such as [hull], or a key with its value in quotation marks, such as chine_beam = \"2.25 m\"; what follows # is a comment".to_owned(),
+        )
+    };
+    FileFault { problem, help, place }
+}
+
+#[cfg(test)]
+#[path = "read_tests.rs"]
+mod tests;
+
+#[cfg(test)]
+#[path = "fault_text_tests.rs"]
+mod fault_texts;

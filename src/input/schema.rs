@@ -1,0 +1,364 @@
+//! Every table and key of a boat file: what kind of value it holds and what is taken when it is
+//! left out. Limits, meaning and an example of each quantity stand in [`crate::boat::BOUNDS`].
+
+use crate::boat::bound_of;
+use crate::units::Dimension;
+
+/// What a key holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Free text.
+    Text,
+    /// Text with a number and a unit.
+    Quantity(Dimension),
+    /// A plain number.
+    Number,
+    /// One of these words.
+    Choice(&'static [&'static str]),
+}
+
+/// One key of a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Key {
+    /// Name in the file.
+    pub name: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+    /// Whether its table is incomplete without it.
+    pub required: bool,
+    /// What happens when it is left out.
+    pub absent: &'static str,
+    /// Whether the starter file gives it a value (otherwise it stands there as a comment).
+    pub starter: bool,
+}
+
+/// One table, or list of tables, of a boat file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Table {
+    /// Name in the file; empty for the keys above the first table.
+    pub name: &'static str,
+    /// Whether it may be given many times, as `[[name]]`.
+    pub list: bool,
+    /// What it is for.
+    pub about: &'static str,
+    /// Whether the starter file holds it (otherwise it stands there as a comment).
+    pub starter: bool,
+    /// Its keys.
+    pub keys: &'static [Key],
+}
+
+const fn must(name: &'static str, kind: Kind) -> Key {
+    Key { name, kind, required: true, absent: "", starter: true }
+}
+
+const fn may(name: &'static str, kind: Kind, absent: &'static str) -> Key {
+    Key { name, kind, required: false, absent, starter: false }
+}
+
+const fn shown(name: &'static str, kind: Kind, absent: &'static str) -> Key {
+    Key { name, kind, required: false, absent, starter: true }
+}
+
+const LENGTH: Kind = Kind::Quantity(Dimension::Length);
+const SPEED: Kind = Kind::Quantity(Dimension::Speed);
+const MASS: Kind = Kind::Quantity(Dimension::Mass);
+const ANGLE: Kind = Kind::Quantity(Dimension::Angle);
+const AREA: Kind = Kind::Quantity(Dimension::Area);
+const SHARE: Kind = Kind::Quantity(Dimension::Fraction);
+
+/// Words for the kind of drive, in the order of [`crate::boat::DriveKind`].
+pub const DRIVE_KINDS: &[&str] = &["outboard", "sterndrive", "shaft", "pod", "jet"];
+/// Words for the kind of water, in the order of [`crate::boat::WaterKind`].
+pub const WATER_KINDS: &[&str] = &["sea", "fresh"];
+/// Words for the point the lift of the planes is measured from.
+pub const LIFT_REFERENCES: &[&str] = &["transom", "trailing-edge"];
+/// Words for the kinds of duty.
+pub const DUTY_KINDS: &[&str] = &["hump-trim", "least-resistance", "porpoising-margin", "list"];
+
+/// The keys that a duty of each kind takes beside `kind`.
+pub const DUTY_KEYS: &[(&str, &[&str])] = &[
+    ("hump-trim", &["at_most", "from", "to"]),
+    ("least-resistance", &["within", "speed"]),
+    ("porpoising-margin", &["margin", "up_to"]),
+    ("list", &["speed", "moment", "mass", "distance"]),
+];
+
+/// All tables, in the order of the starter file.
+pub const TABLES: &[Table] = &[
+    Table {
+        name: "",
+        list: false,
+        about: "",
+        starter: true,
+        keys: &[
+            shown("name", Kind::Text, "`unnamed boat`"),
+            may("scenario", Kind::Text, "nothing is printed"),
+        ],
+    },
+    Table {
+        name: "hull",
+        list: false,
+        about: "The planing bottom. Measure with the boat level on its keel line.",
+        starter: true,
+        keys: &[
+            may("overall_length", LENGTH, "bottom_length must be given"),
+            shown("bottom_length", LENGTH, "estimated from overall_length, and marked so"),
+            must("chine_beam", LENGTH),
+            must("deadrise", ANGLE),
+        ],
+    },
+    Table {
+        name: "weight",
+        list: false,
+        about: "Mass and centre of gravity as the boat runs: totals here, or instead the items below as [[load]], not both.",
+        starter: true,
+        keys: &[
+            must("mass", MASS),
+            shown("lcg", LENGTH, "estimated from the bottom length, and marked so"),
+            shown("vcg", LENGTH, "estimated from the chine beam, and marked so"),
+            may("tcg", LENGTH, "0 m, on the centreline"),
+        ],
+    },
+    Table {
+        name: "load",
+        list: true,
+        about: "One for each item, summed: hull, engine, fuel, people, gear. To use them, delete the table [weight] and take the comment signs away.",
+        starter: false,
+        keys: &[
+            must("item", Kind::Text),
+            must("mass", MASS),
+            must("forward", LENGTH),
+            must("up", LENGTH),
+            may("starboard", LENGTH, "0 m, on the centreline"),
+        ],
+    },
+    Table {
+        name: "drive",
+        list: false,
+        about: "Where the thrust acts and how fast the boat goes. Give thrust_offset or thrust_height, not both.",
+        starter: true,
+        keys: &[
+            shown("kind", Kind::Choice(DRIVE_KINDS), "the thrust line is estimated more widely"),
+            shown(
+                "power",
+                Kind::Quantity(Dimension::Power),
+                "top_speed cannot be estimated from it",
+            ),
+            may("top_speed", SPEED, "estimated from power and mass, and marked so"),
+            shown("thrust_angle", ANGLE, "estimated from the kind of drive, and marked so"),
+            shown("thrust_offset", LENGTH, "thrust_height is used instead"),
+            may("thrust_height", LENGTH, "thrust_offset is used, or it is estimated and marked so"),
+        ],
+    },
+    Table {
+        name: "water",
+        list: false,
+        about: "Give kind with temperature, or density with kinematic_viscosity. Without this table: sea water at 15 degC.",
+        starter: true,
+        keys: &[
+            shown(
+                "kind",
+                Kind::Choice(WATER_KINDS),
+                "density and kinematic_viscosity must be given",
+            ),
+            shown(
+                "temperature",
+                Kind::Quantity(Dimension::Temperature),
+                "15 degC, and marked as estimated",
+            ),
+            may("salinity", Kind::Number, "35 for sea, 0 for fresh"),
+            may(
+                "density",
+                Kind::Quantity(Dimension::Density),
+                "computed from kind and temperature",
+            ),
+            may(
+                "kinematic_viscosity",
+                Kind::Quantity(Dimension::KinematicViscosity),
+                "computed from kind and temperature",
+            ),
+        ],
+    },
+    Table {
+        name: "air",
+        list: false,
+        about: "Air drag. Without this table it is not counted.",
+        starter: false,
+        keys: &[
+            must("frontal_area", AREA),
+            may("drag_coefficient", Kind::Number, "0.7"),
+            must("height", LENGTH),
+        ],
+    },
+    Table {
+        name: "appendages",
+        list: false,
+        about: "Drag of shafts, struts, rudders and legs. Without this table it is not counted.",
+        starter: false,
+        keys: &[must("drag_area", AREA), must("height", LENGTH)],
+    },
+    Table {
+        name: "planes",
+        list: false,
+        about: "The pair of trim planes fitted. Without this table the boat is bare.",
+        starter: false,
+        keys: &[must("span", LENGTH), must("chord", LENGTH)],
+    },
+    Table {
+        name: "transom",
+        list: false,
+        about: "Room for a plane on each side of the transom.",
+        starter: true,
+        keys: &[
+            may("beam", LENGTH, "the chine_beam of the hull"),
+            may("deadrise", ANGLE, "the deadrise of the hull"),
+            may("inner_clearance", LENGTH, "8 in"),
+            may("outer_clearance", LENGTH, "3 1/2 in"),
+            may("hinge_height", LENGTH, "1/4 in"),
+        ],
+    },
+    Table {
+        name: "sizing",
+        list: false,
+        about: "Limits on the size that may be suggested.",
+        starter: true,
+        keys: &[
+            may("largest_deflection", ANGLE, "15 deg"),
+            may("share", SHARE, "80 %"),
+            may("smallest_chord", LENGTH, "0.15 m"),
+            may("smallest_aspect", Kind::Number, "1.5"),
+            may("largest_aspect", Kind::Number, "4"),
+            may("round_to", LENGTH, "25 mm"),
+            may("lift_reference", Kind::Choice(LIFT_REFERENCES), "transom"),
+        ],
+    },
+    Table {
+        name: "duty",
+        list: true,
+        about: "What the planes must do, one table for each duty. Without any, usual duties are made from the boat. A duty takes the keys of its kind.",
+        starter: false,
+        keys: &[
+            must("kind", Kind::Choice(DUTY_KINDS)),
+            may("at_most", ANGLE, "needed by hump-trim"),
+            may("from", SPEED, "needed by hump-trim"),
+            may("to", SPEED, "needed by hump-trim"),
+            may("within", SHARE, "needed by least-resistance"),
+            may("speed", SPEED, "needed by least-resistance and list"),
+            may("margin", ANGLE, "needed by porpoising-margin"),
+            may("up_to", SPEED, "needed by porpoising-margin"),
+            may(
+                "moment",
+                Kind::Quantity(Dimension::Torque),
+                "needed by list, or else mass and distance",
+            ),
+            may("mass", MASS, "needed by list, with distance, or else moment"),
+            may("distance", LENGTH, "needed by list, with mass, or else moment"),
+        ],
+    },
+];
+
+/// The table of that name.
+#[must_use]
+pub fn table(name: &str) -> Option<&'static Table> {
+    TABLES.iter().find(|table| table.name == name)
+}
+
+impl Table {
+    /// The key of that name.
+    #[must_use]
+    pub fn key(&self, name: &str) -> Option<&'static Key> {
+        self.keys.iter().find(|key| key.name == name)
+    }
+
+    /// Its header as written in a file: `[hull]`, `[[load]]`.
+    #[must_use]
+    pub fn header(&self) -> String {
+        match (self.name, self.list) {
+            ("", _) => String::new(),
+            (name, false) => format!("[{name}]"),
+            (name, true) => format!("[[{name}]]"),
+        }
+    }
+
+    /// The place of a key for a table of bounds: `hull.deadrise`, or `name` at the top.
+    #[must_use]
+    pub fn path_of(&self, key: &Key) -> String {
+        match self.name {
+            "" => key.name.to_owned(),
+            name => format!("{name}.{}", key.name),
+        }
+    }
+
+    /// What a key means.
+    #[must_use]
+    pub fn meaning(&self, key: &Key) -> &'static str {
+        let path = self.path_of(key);
+        if let Some(bound) = bound_of(&path) {
+            return bound.why;
+        }
+        match path.as_str() {
+            "name" => "heads every output",
+            "scenario" => "a sentence on what the boat is used for, printed with the results",
+            "load.item" => "what it is",
+            "drive.kind" => "kind of drive",
+            "water.kind" => "kind of water",
+            "sizing.lift_reference" => {
+                "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"
+            }
+            "duty.kind" => "what must hold",
+            _ => "",
+        }
+    }
+
+    /// A key with a value as it might be typed: `chine_beam = "2.25 m"`.
+    #[must_use]
+    pub fn example_line(&self, key: &Key) -> String {
+        let path = self.path_of(key);
+        let value = match (key.kind, bound_of(&path)) {
+            (Kind::Number, Some(bound)) => return format!("{} = {}", key.name, bound.example),
+            (_, Some(bound)) => bound.example,
+            (Kind::Choice(words), None) => words[0],
+            _ => match path.as_str() {
+                "name" => "My boat",
+                "scenario" => "Two people and a full tank, day trips in the bay",
+                _ => "fuel",
+            },
+        };
+        format!("{} = \"{value}\"", key.name)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::boat::BOUNDS;
+
+    #[test]
+    fn regression_schema_and_bounds_name_the_same_quantities() {
+        let mut quantities = Vec::new();
+        for table in TABLES {
+            for key in table.keys {
+                assert!(!table.meaning(key).is_empty(), "{}", table.path_of(key));
+                if matches!(key.kind, Kind::Quantity(_) | Kind::Number) {
+                    quantities.push(table.path_of(key));
+                }
+            }
+        }
+        // Bounds under `run` are those of the command line.
+        let in_files = BOUNDS.iter().filter(|bound| !bound.key.starts_with("run."));
+        let mut bounds: Vec<String> = in_files.map(|bound| bound.key.to_owned()).collect();
+        quantities.sort();
+        bounds.sort();
+        assert_eq!(quantities, bounds);
+    }
+
+    #[test]
+    fn regression_duty_keys_are_keys_of_the_duty_table() {
+        let duty = table("duty").unwrap();
+        let kinds: Vec<&str> = DUTY_KEYS.iter().map(|(kind, _)| *kind).collect();
+        assert_eq!(kinds, DUTY_KINDS);
+        for key in DUTY_KEYS.iter().flat_map(|(_, keys)| *keys) {
+            assert!(duty.key(key).is_some(), "{key}");
+        }
+    }
+}

@@ -1,0 +1,122 @@
+//! The commented starter file: runs as it is, and explains every key.
+
+use std::path::Path;
+
+use super::save::{Overwrite, write_file};
+use super::schema::{DUTY_KEYS, Key, Kind, TABLES, Table};
+use crate::boat::bound_of;
+use crate::error::FileError;
+
+/// Width of the comments, in columns.
+const WIDTH: usize = 78;
+
+/// Head of the starter file.
+const HEAD: &str = "\
+# A boat file. Every quantity is text with its unit, for example \"7.4 m\",
+# \"24 ft 3 in\", \"7 1/2 in\", \"23 kn\", \"6200 lb\", \"18 deg\", \"15 degC\".
+# Decimals have a point, thousands have no mark. Lines that begin with # are
+# comments: take the # away to use them. What is left out is estimated by a
+# stated rule where that is possible, and every result then says so.
+# The values below belong to no real boat: put your own in their place.
+";
+
+/// The text of a starter file: a boat that runs as it is, with every key explained.
+#[must_use]
+pub fn starter_file() -> String {
+    let mut text = HEAD.to_owned();
+    for table in TABLES {
+        text.push('\n');
+        if table.name == "duty" {
+            push_duties(&mut text, table);
+            continue;
+        }
+        if !table.name.is_empty() {
+            text.push_str(&comment(table.about));
+            push_line(&mut text, table.starter, &table.header());
+        }
+        for key in table.keys {
+            text.push_str(&comment(&explanation(table, key)));
+            push_line(&mut text, table.starter && key.starter, &table.example_line(key));
+        }
+    }
+    text
+}
+
+/// The keys of a duty explained, and one example of each kind, as comments.
+fn push_duties(text: &mut String, table: &Table) {
+    text.push_str(&comment(table.about));
+    for key in table.keys {
+        text.push_str(&comment(&format!("{}: {}", key.name, explanation(table, key))));
+    }
+    for (kind, keys) in DUTY_KEYS {
+        text.push_str(&format!("\n#[[duty]]\n#kind = \"{kind}\"\n"));
+        let by_mass = ["mass", "distance"];
+        for key in table.keys.iter().filter(|key| keys.contains(&key.name)) {
+            if !by_mass.contains(&key.name) {
+                push_line(text, false, &table.example_line(key));
+            }
+        }
+    }
+}
+
+/// Writes the starter file.
+///
+/// # Errors
+/// When the file exists and may not be replaced, or cannot be written; nothing has changed then.
+pub fn write_starter_file(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
+    write_file(path, starter_file().as_bytes(), overwrite)
+}
+
+fn push_line(text: &mut String, active: bool, line: &str) {
+    if !active {
+        text.push('#');
+    }
+    text.push_str(line);
+    text.push('\n');
+}
+
+/// What a key means, what is allowed, and what happens when it is left out.
+fn explanation(table: &Table, key: &Key) -> String {
+    let mut text = capitalised(table.meaning(key));
+    if let Kind::Choice(words) = key.kind {
+        text.push_str(&format!(": {}", words.join(", ")));
+    }
+    if let Some(bound) = bound_of(&table.path_of(key)) {
+        text.push_str(&format!(". Allowed {}, usual {}", bound.allowed(), bound.usual_text()));
+    }
+    if key.required {
+        text.push_str(". Needed.");
+    } else if key.absent.starts_with("needed") {
+        text.push_str(&format!(". {}.", capitalised(key.absent)));
+    } else {
+        text.push_str(&format!(". Left out: {}.", key.absent));
+    }
+    text
+}
+
+fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The text as comment lines.
+fn comment(text: &str) -> String {
+    let mut lines = String::new();
+    let mut line = String::from("#");
+    for word in text.split_whitespace() {
+        if line.chars().count() + 1 + word.chars().count() > WIDTH {
+            lines.push_str(&line);
+            lines.push('\n');
+            line = String::from("#");
+        }
+        line.push(' ');
+        line.push_str(word);
+    }
+    lines.push_str(&line);
+    lines.push('\n');
+    lines
+}
+
+#[cfg(test)]
+#[path = "template_tests.rs"]
+mod tests;

@@ -1,0 +1,61 @@
+use super::*;
+use crate::input::parse_boat;
+
+#[test]
+fn regression_the_starter_file_is_a_boat_without_warnings() {
+    let file = parse_boat("new.toml", &starter_file()).unwrap();
+    assert_eq!(file.boat.name(), "My boat");
+    assert_eq!(file.warnings, []);
+}
+
+#[test]
+fn regression_the_starter_file_mentions_every_key() {
+    let text = starter_file();
+    for table in TABLES {
+        assert!(text.contains(&table.header()), "{}", table.name);
+        let about: String = table.about.chars().take(30).collect();
+        let start = text.find(&about).unwrap();
+        for key in table.keys {
+            let line = format!("\n{} = ", key.name);
+            let comment = format!("\n#{} = ", key.name);
+            let explained = format!("\n# {}: ", key.name);
+            let below = &text[start..];
+            let found = [line, comment, explained].iter().any(|form| below.contains(form.as_str()));
+            assert!(found, "{}", table.path_of(key));
+        }
+    }
+    assert!(text.lines().all(|line| line.chars().count() <= WIDTH));
+}
+
+/// Everything that stands there as a comment can be used by taking the comment sign away.
+#[test]
+fn regression_the_commented_lines_can_be_used() {
+    let text = starter_file().replace("\n#", "\n").replace("\n ", "\n# ");
+    let without_totals = text.replace("[weight]\n", "").replace("\nlcg = \"2.45 m\"", "");
+    let without_totals = without_totals
+        .replace("\nvcg = \"0.75 m\"", "")
+        .replace("\ntcg = \"0 m\"", "")
+        .replace("\nmass = \"2800 kg\"", "");
+    let loads = without_totals
+        .replace("mass = \"170 kg\"", "mass = \"2800 kg\"")
+        .replace("\nthrust_height = \"-0.15 m\"", "")
+        .replace("\ndensity = \"1026 kg/m^3\"", "")
+        .replace("\nkinematic_viscosity = \"1.19e-6 m^2/s\"", "");
+    let file = parse_boat("new.toml", &loads).unwrap_or_else(|faults| {
+        panic!("{:?}", faults.faults());
+    });
+    assert_eq!(file.boat.duties().len(), DUTY_KEYS.len());
+    assert!(file.boat.planes().is_some() && file.boat.air().is_some());
+    assert!(file.boat.appendages().is_some());
+}
+
+#[test]
+fn error_the_starter_file_replaces_nothing_unless_told() {
+    let directory = tempfile::tempdir().unwrap();
+    let path = directory.path().join("boat.toml");
+    std::fs::write(&path, "mine").unwrap();
+    assert!(matches!(write_starter_file(&path, Overwrite::No), Err(FileError::Exists { .. })));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
+    write_starter_file(&path, Overwrite::Yes).unwrap();
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), starter_file());
+}

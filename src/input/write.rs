@@ -1,0 +1,98 @@
+//! Writes duties as text for a boat file, so that generated ones can be shown and edited.
+
+use crate::boat::{Duty, ListCause};
+use crate::units::{
+    LengthUnit, MassUnit, MomentUnit, SpeedUnit, format_angle, format_length, format_mass,
+    format_moment, format_share, format_speed,
+};
+
+/// The duties as `[[duty]]` tables; reading them back gives the same duties.
+#[must_use]
+pub fn duties_as_toml(duties: &[Duty]) -> String {
+    let tables: Vec<String> = duties.iter().map(duty_as_toml).collect();
+    tables.join("\n")
+}
+
+fn duty_as_toml(duty: &Duty) -> String {
+    let knots = |speed| format_speed(speed, SpeedUnit::Knot);
+    let mut lines = vec![("kind", duty.name().to_owned())];
+    match *duty {
+        Duty::HumpTrim { at_most, from, to } => lines.extend([
+            ("at_most", format_angle(at_most)),
+            ("from", knots(from)),
+            ("to", knots(to)),
+        ]),
+        Duty::LeastResistance { within, speed } => {
+            lines.extend([("within", format_share(within)), ("speed", knots(speed))]);
+        }
+        Duty::PorpoisingMargin { margin, up_to } => {
+            lines.extend([("margin", format_angle(margin)), ("up_to", knots(up_to))]);
+        }
+        Duty::List { cause, speed } => {
+            lines.push(("speed", knots(speed)));
+            match cause {
+                ListCause::Moment(moment) => {
+                    lines.push(("moment", format_moment(moment, MomentUnit::NewtonMetre)));
+                }
+                ListCause::OffCentre { mass, distance } => lines.extend([
+                    ("mass", format_mass(mass, MassUnit::Kilogram)),
+                    ("distance", format_length(distance, LengthUnit::Metre)),
+                ]),
+            }
+        }
+    }
+    let body: String = lines.iter().map(|(key, value)| format!("{key} = \"{value}\"\n")).collect();
+    format!("[[duty]]\n{body}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::parse_boat;
+    use uom::si::f64::{Angle, Length, Mass, Ratio, Torque, Velocity};
+    use uom::si::{
+        angle::degree, length::meter, mass::kilogram, ratio::percent, torque::newton_meter,
+        velocity::meter_per_second,
+    };
+
+    const BOAT: &str = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n\
+                        deadrise = \"18 deg\"\n[weight]\nmass = \"2800 kg\"\n";
+
+    fn duties() -> Vec<Duty> {
+        let knots = |number: f64| Velocity::new::<meter_per_second>(number * 1852.0 / 3600.0);
+        let degrees = Angle::new::<degree>;
+        vec![
+            Duty::HumpTrim { at_most: degrees(5.0), from: knots(10.0), to: knots(18.0) },
+            Duty::LeastResistance { within: Ratio::new::<percent>(3.0), speed: knots(22.0) },
+            Duty::PorpoisingMargin { margin: degrees(1.0), up_to: knots(30.0) },
+            Duty::List {
+                cause: ListCause::Moment(Torque::new::<newton_meter>(-700.0)),
+                speed: knots(22.0),
+            },
+            Duty::List {
+                cause: ListCause::OffCentre {
+                    mass: Mass::new::<kilogram>(90.0),
+                    distance: Length::new::<meter>(0.8),
+                },
+                speed: knots(22.0),
+            },
+        ]
+    }
+
+    #[test]
+    fn regression_duties_are_written_as_a_person_would() {
+        assert_eq!(
+            duties_as_toml(&duties()[1..3]),
+            "[[duty]]\nkind = \"least-resistance\"\nwithin = \"3 %\"\nspeed = \"22 kn\"\n\n\
+             [[duty]]\nkind = \"porpoising-margin\"\nmargin = \"1 deg\"\nup_to = \"30 kn\"\n"
+        );
+    }
+
+    #[test]
+    fn regression_duties_read_back_as_written() {
+        let text = duties_as_toml(&duties());
+        let read = parse_boat("b.toml", &format!("{BOAT}{text}")).unwrap();
+        assert_eq!(duties_as_toml(read.boat.duties()), text);
+        assert_eq!(read.boat.duties().len(), duties().len());
+    }
+}
