@@ -18,8 +18,9 @@ use crate::hydro::friction::FrictionLine;
 use crate::units::factor::{M_PER_FOOT, M_PER_INCH, M_S_PER_KNOT};
 use crate::water::Water;
 
-const SOURCE: &str = "Fridsma (1969), Davidson Laboratory report 1275: model towed in smooth water";
-const CASE: &str = "configuration A";
+const SOURCE: &str =
+    "Fridsma (1969), Davidson Laboratory report 1275, smooth water, configuration A";
+const CASE: &str = "A";
 
 const DATA: DataFile = DataFile {
     name: "Fridsma1969Calm.csv",
@@ -77,11 +78,9 @@ pub(super) fn comparisons() -> Result<Vec<Comparison>, CheckError> {
     let level = run_level(&row, TANK_TEMPERATURE_C)?;
     let cold = run(&row, Tow { temperature_c: 5.0, ..along_keel })?;
     let warm = run(&row, Tow { temperature_c: 25.0, ..along_keel })?;
-    for (name, run, note) in [
-        ("configuration A, towed level", level, LEVEL),
-        ("configuration A, 5 degC", cold, COLD),
-        ("configuration A, 25 degC", warm, WARM),
-    ] {
+    for (name, run, note) in
+        [("A, towed level", level, LEVEL), ("A, 5 degC", cold, COLD), ("A, 25 degC", warm, WARM)]
+    {
         let beside = beside(&row, name, &run);
         all.extend(beside.map(|each| each.with_note(note).for_information()));
     }
@@ -115,12 +114,12 @@ fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
         hump_factor: false,
         ..Settings::default()
     };
-    let boat = model(row, tow).map_err(|faults| CheckError::Boat { case: CASE, faults })?;
+    let boat = model(row, tow).map_err(|faults| CheckError::Boat { case: SOURCE, faults })?;
     let point = Balance::of(&boat, &settings)
         .point(speed(row), Angle::new::<degree>(0.0))
-        .map_err(|fault| CheckError::Boat { case: CASE, faults: vec![fault] })?;
+        .map_err(|fault| CheckError::Boat { case: SOURCE, faults: vec![fault] })?;
     let running =
-        point.running.ok_or(CheckError::NotRunning { case: CASE, outcome: point.outcome })?;
+        point.running.ok_or(CheckError::NotRunning { case: SOURCE, outcome: point.outcome })?;
     let weight_n = boat.weight().force().get::<newton>();
     Ok(Run {
         trim: running.trim,

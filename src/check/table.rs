@@ -9,8 +9,8 @@ use super::{Comparison, Summary, Tolerance, Verdict};
 
 /// Widest line, in columns.
 const WIDTH: u16 = 100;
-/// Significant digits shown.
-const DIGITS: usize = 6;
+/// Significant digits that a computed value is shown to, unless the printed one has more.
+const MOST_DIGITS: usize = 6;
 const HEADING: [&str; 7] =
     ["Case", "Quantity", "Printed", "Computed", "Difference", "Tolerance", "Verdict"];
 
@@ -58,11 +58,12 @@ fn rows(comparisons: &[Comparison], notes: &[&str], preset: &str) -> Table {
         last_case = &each.case;
         let place = each.note.and_then(|note| notes.iter().position(|&other| other == note));
         let mark = place.map_or_else(String::new, |place| format!(" [{}]", place + 1));
+        let [printed_digits, computed_digits] = digits(each.printed);
         table.add_row([
             case.to_owned(),
             quantity(each),
-            significant(each.printed),
-            significant(each.computed),
+            rounded(each.printed, printed_digits),
+            rounded(each.computed, computed_digits),
             difference(each),
             tolerance(each),
             format!("{}{mark}", verdict(each.verdict())),
@@ -78,23 +79,30 @@ fn quantity(comparison: &Comparison) -> String {
     }
 }
 
+/// With two digits more than the tolerance needs.
 fn difference(comparison: &Comparison) -> String {
-    match comparison.tolerance {
-        Tolerance::Relative(_) => format!("{:+.3} %", 100.0 * comparison.difference()),
-        Tolerance::Absolute(_) => {
-            let sign = if comparison.difference() < 0.0 { "" } else { "+" };
-            format!("{sign}{}", rounded(comparison.difference(), 3))
-        }
-    }
+    let (scale, unit, allowed) = scaled(comparison.tolerance);
+    let difference = scale * comparison.difference();
+    let places = (2.0 - (scale * allowed).log10().floor()).clamp(0.0, 9.0);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let text = format!("{difference:+.*}", places as usize);
+    let is_zero = !text.contains(|c: char| ('1'..='9').contains(&c)) && difference.is_finite();
+    format!("{}{unit}", if is_zero { &text[1..] } else { &text })
 }
 
 fn tolerance(comparison: &Comparison) -> String {
     if !comparison.judged {
         return "-".to_owned();
     }
-    match comparison.tolerance {
-        Tolerance::Relative(share) => format!("{} %", rounded(100.0 * share, 3)),
-        Tolerance::Absolute(allowed) => rounded(allowed, 3),
+    let (scale, unit, allowed) = scaled(comparison.tolerance);
+    format!("{}{unit}", rounded(scale * allowed, 3))
+}
+
+/// Shares are shown in per cent, the others in the unit of the quantity.
+const fn scaled(tolerance: Tolerance) -> (f64, &'static str, f64) {
+    match tolerance {
+        Tolerance::Relative(share) => (100.0, " %", share),
+        Tolerance::Absolute(allowed) => (1.0, "", allowed),
     }
 }
 
@@ -106,8 +114,12 @@ const fn verdict(verdict: Verdict) -> &'static str {
     }
 }
 
-fn significant(value: f64) -> String {
-    rounded(value, DIGITS)
+/// Digits of the printed value, and of the computed one: two more, but no more than six unless the printed has them.
+fn digits(printed: f64) -> [usize; 2] {
+    let text = format!("{printed:e}");
+    let mantissa = text.split('e').next().unwrap_or_default();
+    let count = mantissa.chars().filter(char::is_ascii_digit).count();
+    [count, count.max(MOST_DIGITS.min(count + 2))]
 }
 
 /// A number to some significant digits, without trailing zeros; very large and small ones with an exponent.
@@ -146,7 +158,30 @@ fn wrapped(mark: &str, sentence: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::rounded;
+    use super::{difference, digits, rounded};
+    use crate::check::{Case, Tolerance};
+
+    #[test]
+    fn regression_computed_values_show_two_digits_more_than_printed_ones() {
+        assert_eq!(digits(2.3), [2, 4]);
+        assert_eq!(digits(9434.0), [4, 6]);
+        assert_eq!(digits(1028.107), [7, 7]);
+        assert_eq!(digits(3.61e8), [3, 5]);
+    }
+
+    #[test]
+    fn regression_differences_show_two_digits_more_than_the_tolerance() {
+        for (values, tolerance, text) in [
+            ([9095.0, 9017.81], Tolerance::Relative(0.01), "-0.85 %"),
+            ([2.3, 2.2638], Tolerance::Absolute(0.05), "-0.0362"),
+            ([-149_960.0, -131_192.0], Tolerance::Absolute(35_251.0), "+18768"),
+            ([1_028.107, 1_028.107_01], Tolerance::Relative(1e-4), "0.0000 %"),
+            ([1.0, f64::NAN], Tolerance::Relative(0.01), "NaN %"),
+        ] {
+            let case = Case::new("a source", "a case");
+            assert_eq!(difference(&case.compare("quantity", "", values, tolerance)), text);
+        }
+    }
 
     #[test]
     fn regression_numbers_keep_their_significant_digits() {

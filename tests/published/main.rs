@@ -50,7 +50,7 @@ fn published_savitsky_1964() {
 #[test]
 fn published_savitsky_1964_table_1_digits() {
     let author = "Savitsky (1964)";
-    let [two, three, four] = [2, 3, 4].map(|trim| format!("Table 1, trim {trim} deg"));
+    let [two, three, four] = [2, 3, 4].map(|trim| format!("Table 1, {trim} deg"));
     for (case, quantity, printed, distance) in [
         (&two, "wetted length / beam", 3.85, 0.0385),
         (&three, "wetted length / beam", 2.60, 0.026),
@@ -85,8 +85,8 @@ fn published_savitsky_1964_result_digits() {
         ("concurrent case", "wetted length / beam", 3.45, 0.0345),
         ("concurrent case", "drag", 9010.0, 90.1),
         ("concurrent case", "effective power", 1100.0, 11.0),
-        ("Tables 1 and 2, loading", "sqrt(lift coefficient / 2)", 0.186, 0.0005),
-        ("Tables 1 and 2, loading", "porpoising limit", 4.5, 0.1),
+        ("speed and load", "sqrt(lift coefficient / 2)", 0.186, 0.0005),
+        ("speed and load", "porpoising limit", 4.5, 0.1),
     ] {
         assert_close(author, case, quantity, printed, distance);
     }
@@ -104,11 +104,11 @@ fn published_fridsma_1969() {
     assert_eq!(rows(include_str!("../../data/published/Fridsma1969Calm.csv")), 1);
     let comparisons = of_source("Fridsma (1969)");
     assert_all_met(&comparisons, 2, 6);
-    assert_close("Fridsma", "configuration A", "running trim", 4.0, 0.5);
-    assert_close("Fridsma", "configuration A", "resistance / weight", 0.158, 0.00474);
+    assert_close("Fridsma", "A", "running trim", 4.0, 0.5);
+    assert_close("Fridsma", "A", "resistance / weight", 0.158, 0.00474);
     // What the assumptions are worth, as the notes and the table of sources say.
-    assert_close("Fridsma", "configuration A, towed level", "resistance / weight", 0.158, 0.00474);
-    let [cold, warm] = ["configuration A, 5 degC", "configuration A, 25 degC"].map(|case| {
+    assert_close("Fridsma", "A, towed level", "resistance / weight", 0.158, 0.00474);
+    let [cold, warm] = ["A, 5 degC", "A, 25 degC"].map(|case| {
         let of_case =
             |quantity| move |each: &&Comparison| each.case == case && each.quantity == quantity;
         let value = |quantity| comparisons.iter().find(of_case(quantity)).unwrap().computed;
@@ -128,7 +128,7 @@ fn published_naca_1953() {
     assert_all_met(&comparisons, rows(data) - 1, 1);
     let author = "Weinstein";
     for (speed, printed) in [("13.66", 0.045660), ("13.72", 0.045262), ("21.87", 0.044533)] {
-        let case = format!("trim 2 deg, Cv {speed}, wetted length 3.00 beams");
+        let case = format!("2 deg, Cv {speed}, wetted 3.00 beams");
         assert_close(author, &case, "lift coefficient", printed, 0.03 * 0.0446);
     }
     let beyond_speed = comparisons.iter().filter(|each| each.judged && each.note.is_some());
@@ -245,7 +245,7 @@ fn regression_json_carries_values_difference_and_verdict() {
     let json = serde_json::to_value(Report::of(&comparisons)).unwrap();
     assert_eq!(json["comparisons"].as_array().unwrap().len(), comparisons.len());
     let first = &json["comparisons"][0];
-    assert_eq!(first["case"], "Table 1, trim 2 deg");
+    assert_eq!(first["case"], "Table 1, 2 deg");
     assert_eq!(first["printed"], 2.14);
     assert_eq!(first["tolerance"]["absolute"], 0.005);
     assert_eq!(first["verdict"], "met");

@@ -35,14 +35,14 @@ const RESULT: Tolerance = Tolerance::Relative(0.01);
 const WETTED_LENGTH: Tolerance = Tolerance::Relative(0.005);
 
 const ROUNDED_TRIM: &str = "The paper rounds its interpolated trim to 2.3 deg.";
-const PARABOLA: &str =
-    "Not printed: where a parabola through the three printed residual moments is zero.";
+const PARABOLA: &str = "Not printed: where a parabola through the three printed residual moments is zero, to a hundredth.";
 const LENGTH_AT_ROUNDED_TRIM: &str =
     "Belongs to the paper's rounded 2.3 deg, not to the balance; not judged.";
 const FROM_PRINTED: &str = "From the printed wetted length / beam and trim.";
 const READ_BY_AUTHOR: &str = "The author's reading of the Day & Haag (1952) curves in his figure 18. The program interpolates its own readings \
     off that figure, and this value is none of them: it checks the reading, not the curves.";
-const CONCURRENT_POWER: &str = "The printed drag and speed give 1106 hp; the paper prints 1100.";
+const CONCURRENT_POWER: &str =
+    "The printed drag and speed give 1106 hp; the paper prints 1100. Densities as for the drag.";
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -86,7 +86,7 @@ fn loading(example: &Example, running: &Running) -> Result<[Comparison; 4], Chec
     let prism = Prism::new(&example.boat, &example.settings(Method::General1964));
     let condition = prism.at(example.speed().get::<meter_per_second>());
     let coefficient = prism.weight_n / condition.area_pressure_n();
-    let case = Case::new(SOURCE, "Tables 1 and 2, loading");
+    let case = Case::new(SOURCE, "speed and load");
     let speed = [row.speed_coefficient, condition.speed_coefficient];
     let lift = [row.lift_coefficient, coefficient];
     let root = [row.root_of_half_lift_coefficient, (0.5 * coefficient).sqrt()];
@@ -104,11 +104,12 @@ fn general(example: &Example, running: &Running) -> Result<Vec<Comparison>, Chec
     let case = Case::new(SOURCE, "general case");
     let trim_deg = running.trim.get::<degree>();
     let length = [printed.wetted_length_ratio, running.wetted_length_ratio];
-    let interpolated = [table_1::interpolated_trim_deg()?, trim_deg];
+    let hundredths = (100.0 * table_1::interpolated_trim_deg()?).round();
+    let interpolated = [hundredths / 100.0, trim_deg];
     let mut all = vec![
         case.compare("running trim", "deg", [printed.trim_deg, trim_deg], TRIM)
             .with_note(ROUNDED_TRIM),
-        case.compare("running trim, interpolated", "deg", interpolated, TRIM).with_note(PARABOLA),
+        case.compare("trim, interpolated", "deg", interpolated, TRIM).with_note(PARABOLA),
         case.compare("wetted length / beam", "", length, RESULT)
             .with_note(LENGTH_AT_ROUNDED_TRIM)
             .for_information(),

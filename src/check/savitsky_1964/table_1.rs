@@ -75,7 +75,7 @@ pub(super) fn comparisons(example: &Example) -> Result<Vec<Comparison>, CheckErr
 
 fn of_row(row: &Row, given: &Given, condition: &Condition<'_>) -> Vec<Comparison> {
     let reading = if row.trim_deg < COARSE_FROM_DEG { &CLOSE } else { &COARSE };
-    let case = Case::new(SOURCE, format!("Table 1, trim {} deg", row.trim_deg));
+    let case = Case::new(SOURCE, format!("Table 1, {} deg", row.trim_deg));
     let forces = condition.forces(row.trim_deg, None, FINEST_TOLERANCE);
     let mut all = bottom(row, reading, &case, condition, &forces);
     all.extend(loads(row, reading, &case, given, condition, &forces));
