@@ -5,6 +5,7 @@
 pub mod balance;
 pub mod boat;
 pub mod chart;
+pub mod check;
 pub mod error;
 pub mod flag;
 pub mod hydro;
