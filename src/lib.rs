@@ -5,6 +5,7 @@
 pub mod balance;
 pub mod boat;
 pub mod chart;
+pub mod cli;
 pub mod error;
 pub mod flag;
 pub mod hydro;
