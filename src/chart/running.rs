@@ -13,18 +13,24 @@ use uom::si::velocity::meter_per_second;
 use super::{Axis, LineChart, Region, Series};
 use crate::balance::sweep::{planing_start, speeds, sweep};
 use crate::balance::{Balance, Point, Running, Settings};
+use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault, degrees};
 use crate::flag::Flag;
 use crate::hydro;
 use crate::plane::effect::TESTED_SPEED_COEFFICIENT;
-use crate::units::{SpeedUnit, UnitChoice, format_mass};
+use crate::units::{SpeedUnit, UnitChoice};
 
 /// Steps of a line between whole units of speed.
 const STEPS_IN_A_UNIT: f64 = 4.0;
 /// Speeds of a line at least, whatever the unit.
 const FEWEST_SPEEDS: f64 = 60.0;
+/// Steps of an axis that begins at nought, at most.
+const MOST_STEPS: f64 = 8.0;
 /// What every chart closes with.
-const CAUTION: &str = "Estimate for calm water and straight running; confirm by a sea trial.";
+const CAUTION: &str =
+    "Estimate for calm water and straight running after Savitsky 1964; confirm by a sea trial.";
+/// The same where planes are down.
+const CAUTION_WITH_PLANES: &str = "Estimate for calm water and straight running after Savitsky 1964, planes after Savitsky & Brown 1976; confirm by a sea trial.";
 
 /// A chart with the name of its files.
 #[derive(Clone, Debug, PartialEq)]
@@ -86,23 +92,27 @@ impl<'a> Lines<'a> {
 
     /// An empty chart over speed, with everything that all of them say.
     fn chart(&self, title: &str, y: Axis) -> LineChart {
-        let from = (self.speed(planing_start(self.boat)) - 0.5).floor();
-        let to = self.speed(self.boat.drive().top_speed).max(from + 1.0);
+        let planing = self.speed(planing_start(self.boat));
+        let to = self.speed(self.boat.drive().top_speed).max(planing + 1.0);
+        // Room for the name of the stretch below planing.
+        let from = (planing - ((to - planing) / 20.0).max(1.0)).floor();
         let x = Axis::new("Speed", self.units.speed.symbol()).over(from.max(0.0), to);
         let mut chart = LineChart::new(title, x, y);
         chart.subtitle = Some(self.subtitle());
-        chart.footnote = Some(CAUTION.to_owned());
+        let caution = if self.has_planes_down() { CAUTION_WITH_PLANES } else { CAUTION };
+        chart.footnote = Some(caution.to_owned());
         chart
     }
 
     fn subtitle(&self) -> String {
-        let mass = format_mass(self.boat.weight().mass, self.units.mass);
+        let unit = self.units.mass;
+        let mass = plain_number(unit.value(self.boat.weight().mass));
         let estimated = match self.boat.estimates().len() {
             0 => "",
             1 => " · one input estimated",
             _ => " · inputs partly estimated",
         };
-        format!("{}, {mass}{estimated}", self.boat.name())
+        format!("{}, {mass} {}{estimated}", self.boat.name(), unit.symbol())
     }
 
     /// A speed in the unit of the axis.
@@ -127,22 +137,33 @@ impl<'a> Lines<'a> {
         match (self.boat.planes(), degrees(deflection)) {
             (None, _) => "without planes".to_owned(),
             (Some(_), 0.0) => "planes up (0°)".to_owned(),
-            (Some(_), deg) => format!("{}° down", crate::boat::measure::plain_number(deg)),
+            (Some(_), deg) => format!("{}° down", plain_number(deg)),
         }
     }
 
-    /// Speeds at which something is not covered by tests: planing itself, planes, and a wetted length beyond the bottom or 4 beams.
-    fn untested(&self) -> Vec<Region> {
-        let mut regions = Vec::new();
+    fn has_planes_down(&self) -> bool {
+        self.sets.iter().any(|(deflection, _)| degrees(*deflection) > 0.0)
+    }
+
+    /// Speeds at which the boat does not plane, or runs with a wetted length beyond her bottom or 4 beams.
+    fn untested_hull(&self) -> Vec<Region> {
         let planing = self.speed(planing_start(self.boat));
-        regions.push(Region::new("not planing yet (Cv below 1)", f64::NEG_INFINITY, planing));
-        if self.sets.iter().any(|(deflection, _)| degrees(*deflection) > 0.0) {
+        let below = Region::new("not planing yet (Cv below 1)", f64::NEG_INFINITY, planing);
+        let long = self.slowest_tested_length();
+        let long = long.map(|to| Region::new("wetted length beyond tests", planing, to));
+        std::iter::once(below).chain(long).collect()
+    }
+
+    /// Speeds at which the boat does not plane, or her planes were not tested; of the bare hull when they stay up.
+    fn untested(&self) -> Vec<Region> {
+        let mut regions = self.untested_hull();
+        if self.has_planes_down() {
+            regions.truncate(1);
             let slowest = *TESTED_SPEED_COEFFICIENT.start();
             let tested = hydro::speed_at(slowest, self.boat.hull().chine_beam);
             let label = format!("planes untested (Cv below {slowest})");
+            let planing = self.speed(planing_start(self.boat));
             regions.push(Region::new(label, planing, self.speed(tested)));
-        } else if let Some(longest) = self.slowest_tested_length() {
-            regions.push(Region::new("wetted length beyond tests", planing, longest));
         }
         regions
     }
@@ -156,6 +177,19 @@ impl<'a> Lines<'a> {
         };
         points.iter().take_while(is_long).last().map(|point| self.speed(point.speed))
     }
+}
+
+/// The axis from nought to a round number above all lines.
+fn from_nought(axis: Axis, series: &[Series]) -> Axis {
+    let values = series.iter().flat_map(|line| &line.points).map(|point| point.1);
+    let highest = values.filter(|y| y.is_finite()).fold(0.0, f64::max);
+    if highest <= 0.0 {
+        return axis;
+    }
+    let decade = 10.0_f64.powf((highest / MOST_STEPS).log10().floor());
+    let steps = [1.0, 2.0, 5.0, 10.0].map(|step| step * decade);
+    let step = steps.into_iter().find(|step| highest / step <= MOST_STEPS).unwrap_or(highest);
+    axis.over(0.0, (highest / step).ceil() * step)
 }
 
 /// A quarter of a unit, less where that gives too few speeds.

@@ -1,9 +1,12 @@
 //! What one plane lifts.
 
 use super::Lines;
-use crate::chart::{Axis, LineChart, Region, Series};
+use crate::chart::{Axis, Band, LineChart, Region, Series};
 use crate::hydro;
 use crate::plane::effect::{self, TESTED_SPEED_COEFFICIENT};
+
+/// What the band rests on.
+const FOOTNOTE: &str = "After Brown 1971 and Savitsky & Brown 1976. The spread from boat to boat is judged, not measured; a sea trial fixes it.";
 
 /// Lift of one plane for each degree of its deflection, against speed.
 pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
@@ -19,13 +22,14 @@ pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
     chart.series.push(Series::new("as published", line));
     let slowest = *TESTED_SPEED_COEFFICIENT.start();
     let tested = hydro::speed_at(slowest, lines.boat.hull().chine_beam);
-    let label = format!("planes untested (Cv below {slowest})");
+    let label = format!("untested (Cv below {slowest})");
+    chart.footnote = Some(FOOTNOTE.to_owned());
     chart.untested.push(Region::new(label, f64::NEG_INFINITY, lines.speed(tested)));
     let [weak, strong] = [0.1, 0.9].map(effect::effectiveness_quantile);
     let edge = |factor: f64| {
         points.iter().map(|p| (lines.speed(p.speed), factor * lift(p.speed))).collect::<Vec<_>>()
     };
-    chart.bands.push(crate::chart::Band::new(
+    chart.bands.push(Band::new(
         "where four boats in five are expected",
         edge(weak),
         edge(strong),

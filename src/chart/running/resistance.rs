@@ -2,16 +2,17 @@
 
 use uom::si::f64::Force;
 
-use super::Lines;
+use super::{Lines, from_nought};
 use crate::balance::ResistanceParts;
 use crate::chart::{Axis, LineChart, Series};
 
 /// Resistance for each deflection.
 pub(super) fn totals(lines: &Lines<'_>) -> LineChart {
     let unit = lines.units.force;
-    let axis = Axis::new("Resistance", unit.symbol());
+    let series = lines.each_deflection(&|running| Some(unit.value(running.resistance)));
+    let axis = from_nought(Axis::new("Resistance", unit.symbol()), &series);
     let mut chart = lines.chart("Resistance against speed", axis);
-    chart.series = lines.each_deflection(&|running| Some(unit.value(running.resistance)));
+    chart.series = series;
     chart.untested = lines.untested();
     chart
 }
@@ -21,7 +22,7 @@ pub(super) fn parts(lines: &Lines<'_>) -> LineChart {
     let unit = lines.units.force;
     let axis = Axis::new("Resistance", unit.symbol());
     let mut chart = lines.chart("Resistance and its parts against speed", axis);
-    chart.untested = lines.untested();
+    chart.untested = lines.untested_hull();
     let Some((deflection, points)) = lines.sets.first() else { return chart };
     if lines.sets.len() > 1 {
         let subtitle = chart.subtitle.take().unwrap_or_default();
@@ -44,15 +45,17 @@ pub(super) fn parts(lines: &Lines<'_>) -> LineChart {
             chart.series.push(Series::new(name, line));
         }
     }
+    chart.y = from_nought(chart.y, &chart.series);
     chart
 }
 
 /// Effective power for each deflection.
 pub(super) fn power(lines: &Lines<'_>) -> LineChart {
     let unit = lines.units.power;
-    let axis = Axis::new("Effective power", unit.symbol());
+    let series = lines.each_deflection(&|running| Some(unit.value(running.effective_power)));
+    let axis = from_nought(Axis::new("Effective power", unit.symbol()), &series);
     let mut chart = lines.chart("Effective power against speed", axis);
-    chart.series = lines.each_deflection(&|running| Some(unit.value(running.effective_power)));
+    chart.series = series;
     chart.untested = lines.untested();
     chart
 }
