@@ -1,12 +1,14 @@
 //! Tables of numbers as text.
 
-use comfy_table::{CellAlignment, Table, presets};
+use comfy_table::{CellAlignment, Table};
 
 use super::screen::Screen;
 
 /// Lines under the head of a table and nowhere else: comfy-table's order of parts is left, right,
 /// top and bottom border, then the line under the head, then the rest.
-const PLAIN: &str = "     --            ";
+const ASCII: &str = "     --            ";
+/// The same with line-drawing characters.
+const LINES: &str = "     ──            ";
 
 /// A column under construction: its head, one line for name and one for the unit, and its cells.
 pub(super) struct Column {
@@ -35,7 +37,7 @@ impl Column {
 /// The columns side by side, two spaces in.
 pub(super) fn table(columns: &[Column], screen: Screen) -> String {
     let mut table = Table::new();
-    table.load_preset(if screen.draws_lines() { presets::UTF8_HORIZONTAL_ONLY } else { PLAIN });
+    table.load_preset(if screen.draws_lines() { LINES } else { ASCII });
     table.set_header(columns.iter().map(|column| column.head.as_str()));
     let rows = columns.iter().map(|column| column.cells.len()).max().unwrap_or(0);
     for row in 0..rows {

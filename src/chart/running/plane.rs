@@ -29,10 +29,6 @@ pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
     let edge = |factor: f64| {
         points.iter().map(|p| (lines.speed(p.speed), factor * lift(p.speed))).collect::<Vec<_>>()
     };
-    chart.bands.push(Band::new(
-        "where four boats in five are expected",
-        edge(weak),
-        edge(strong),
-    ));
+    chart.bands.push(Band::new("where four boats in five are expected", edge(weak), edge(strong)));
     chart
 }

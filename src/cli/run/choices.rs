@@ -47,12 +47,10 @@ impl From<FrictionChoice> for FrictionLine {
     }
 }
 
-/// On or off.
+// Its words explain themselves: no help text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Switch {
-    /// Counted
     On,
-    /// Left out
     Off,
 }
 

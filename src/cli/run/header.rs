@@ -167,14 +167,15 @@ fn drive(boat: &Boat, unit: &UnitPair) -> String {
     };
     let power = drive.power.map_or_else(String::new, |power| format!("{}, ", unit.power(power)));
     let speed = marked(boat, "drive.top_speed", unit.speed(drive.top_speed));
-    let angle = marked(boat, "drive.thrust_angle", format_angle(drive.thrust_angle));
+    let angle = format!("{} to the keel", format_angle(drive.thrust_angle));
+    let angle = marked(boat, "drive.thrust_angle", angle);
     let side = if drive.thrust_offset < Length::new::<meter>(0.0) { "above" } else { "below" };
     let offset = marked(
         boat,
         "drive.thrust_height",
         format!("{} {side} the centre of gravity", unit.length(drive.thrust_offset.abs())),
     );
-    format!("{kind}{power}top speed {speed}; thrust at {angle} to the keel, {offset}")
+    format!("{kind}{power}top speed {speed}; thrust at {angle}, {offset}")
 }
 
 fn water(boat: &Boat) -> String {

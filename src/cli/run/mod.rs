@@ -1,8 +1,10 @@
 //! `planewright run`: how the boat runs, speed by speed.
 
+mod budget;
 mod choices;
 mod columns;
 mod comma_separated;
+mod estimates;
 mod header;
 mod json;
 mod notes;

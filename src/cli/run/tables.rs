@@ -5,11 +5,10 @@ use uom::si::f64::{Force, Length};
 use super::notes::Letters;
 use super::text::deflection_text;
 use super::{Run, Set};
-use crate::balance::{Contribution, LARGEST_TRIM_DEG, Outcome, Point, ResistanceParts, Running};
+use crate::balance::{LARGEST_TRIM_DEG, Outcome, Point, ResistanceParts, Running};
 use crate::boat::degrees;
 use crate::cli::screen::Screen;
 use crate::cli::table::{Column, aligned, fixed, table};
-use crate::units::number_with_decimals;
 
 /// Deflections beside each other in one table.
 const DEFLECTIONS_ACROSS: usize = 8;
@@ -205,50 +204,4 @@ fn porpoising(run: &Run, points: &[Point]) -> Vec<Column> {
         Column::numbers("margin to the lower", "deg", fixed(&margin, 1)),
         Column::words("trim is", verdicts.collect()),
     ]
-}
-
-/// Every force on the boat at one point.
-pub(super) fn budget(run: &Run, point: &Point, screen: Screen) -> String {
-    let speed = run.units.speed;
-    let title = format!(
-        "Forces and moments at {} {}, planes at {} deg",
-        number_with_decimals(speed.value(point.speed), 2),
-        speed.symbol(),
-        number_with_decimals(degrees(point.deflection), 1)
-    );
-    let mut text = format!("\n{}\n", screen.heading(&title));
-    let Some(budget) = &point.budget else {
-        let why = match point.outcome {
-            Outcome::Running => "The 1964 cases are no balance of single forces.",
-            outcome => outcome.meaning(),
-        };
-        text.push_str(&format!("  {why}\n"));
-        return text;
-    };
-    let list = &budget.contributions;
-    let (force, length, moment) = (run.units.force, run.units.length, run.units.moment);
-    let column = |name: &str, unit: &str, sums: bool, value: &dyn Fn(&Contribution) -> f64| {
-        let mut values: Vec<_> = list.iter().map(|c| Some(value(c))).collect();
-        let sum: f64 = values.iter().flatten().sum();
-        if sums {
-            values.push(Some(sum));
-        }
-        Column::numbers(name, unit, aligned(&values, if sums { 5 } else { 3 }))
-    };
-    let mut names: Vec<_> = list.iter().map(|c| c.name.to_owned()).collect();
-    names.push("SUM".to_owned());
-    text.push_str(&table(
-        &[
-            Column::words("force", names),
-            column("forward", force.symbol(), true, &|c| force.value(c.forward)),
-            column("up", force.symbol(), true, &|c| force.value(c.up)),
-            column("acts forward", length.symbol(), false, &|c| length.value(c.acts_forward)),
-            column("acts above keel", length.symbol(), false, &|c| length.value(c.acts_above_keel)),
-            column("moment, bow down", moment.symbol(), true, &|c| moment.value(c.moment_bow_down)),
-            Column::words("source", list.iter().map(|c| c.source.to_owned()).collect()),
-        ],
-        screen,
-    ));
-    text.push_str("  Forward along the course, up against gravity; points of action from the transom along\n  the keel and above it; moments about the centre of gravity.\n");
-    text
 }

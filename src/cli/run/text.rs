@@ -1,17 +1,17 @@
 //! The answer as text for a person.
 
+use super::estimates::estimates;
 use super::header::{header, significant_digits};
 use super::notes::{CAUTION, Letters, outcomes_of};
-use super::{Run, Set, tables};
+use super::{Run, Set, budget, tables};
 use crate::balance::sensitivity::Landmarks;
-use crate::balance::{Point, Running};
+use crate::balance::{Point, Running, TRIM_FLOOR_DEG};
 use crate::boat::{Measure, degrees};
 use crate::cli::screen::{Screen, paragraph};
-use crate::cli::table::{Column, table};
 use crate::units::number_with_decimals;
 
 /// All of it: head, summary, tables, notes.
-pub(super) fn report(run: &Run, budget: bool, screen: Screen) -> String {
+pub(super) fn report(run: &Run, with_budget: bool, screen: Screen) -> String {
     let letters = Letters::of(run);
     let mut text = header(run, screen);
     text.push_str(&estimates(run, screen));
@@ -22,9 +22,9 @@ pub(super) fn report(run: &Run, budget: bool, screen: Screen) -> String {
     for set in &run.sets {
         text.push_str(&tables::of_set(run, set, &letters, screen));
     }
-    if budget {
+    if with_budget {
         for point in run.points() {
-            text.push_str(&tables::budget(run, point, screen));
+            text.push_str(&budget::budget(run, point, screen));
         }
     }
     text.push_str(&notes(run, &letters, screen));
@@ -64,13 +64,20 @@ fn sentences(run: &Run, landmarks: &Landmarks) -> String {
     };
     let mut text = match landmarks.hump.as_ref().and_then(|hump| Some((hump, hump.running?))) {
         None => "she runs at no speed from the start of planing to top speed. ".to_owned(),
-        Some((hump, running)) => format!(
-            "the hump, where the bow rides highest, is at {} (Cv {:.2}) with {} of trim and {} of resistance. ",
-            speed(hump),
-            hump.speed_coefficient,
-            trim_text(&running),
-            drag(&running)
-        ),
+        Some((hump, running)) => {
+            let what = if hump.speed_coefficient > 1.001 {
+                "the hump, where the bow rides highest,"
+            } else {
+                "the bow rides highest where planing starts; that"
+            };
+            format!(
+                "{what} is at {} (Cv {:.2}) with {} of trim and {} of resistance. ",
+                speed(hump),
+                hump.speed_coefficient,
+                trim_text(&running),
+                drag(&running)
+            )
+        }
     };
     let top = &landmarks.top;
     match top.running {
@@ -79,9 +86,10 @@ fn sentences(run: &Run, landmarks: &Landmarks) -> String {
             let unit = run.units.power;
             let power = significant_digits(unit.value(running.effective_power), 3);
             text.push_str(&format!(
-                "At top speed, {}: {} of trim, {} of resistance, {power} {} of effective power{}; {}",
+                "At top speed, {}: {} of trim{}, {} of resistance, {power} {} of effective power{}; {}",
                 speed(top),
                 trim_text(&running),
+                too_little(&running),
                 drag(&running),
                 unit.symbol(),
                 share_of_power(run, &running),
@@ -90,6 +98,14 @@ fn sentences(run: &Run, landmarks: &Landmarks) -> String {
         }
     }
     text
+}
+
+fn too_little(running: &Running) -> &'static str {
+    if degrees(running.trim) < TRIM_FLOOR_DEG {
+        " (TOO LITTLE: under 2 deg a bow digs and steers)"
+    } else {
+        ""
+    }
 }
 
 fn share_of_power(run: &Run, running: &Running) -> String {
@@ -106,78 +122,9 @@ fn porpoising(running: &Running) -> String {
     format!("{margin} deg {side} the lower porpoising limit.")
 }
 
-/// What was estimated, and how far the answer moves for it.
-fn estimates(run: &Run, screen: Screen) -> String {
-    if run.sensitivities.is_empty() {
-        return String::new();
-    }
-    let title = "ESTIMATED: the file does not give these";
-    let mut text = format!("\n{}\n", screen.warning(title));
-    text.push_str(&paragraph(
-        "  ",
-        "The answers below, with planes up, move as shown when one value goes from the low to the high end of its likely range.",
-    ));
-    let of = |value: fn(&Run, &Landmarks) -> Option<f64>, decimals: usize| -> Vec<String> {
-        let cell = |end: &Option<Landmarks>| {
-            let value = end.as_ref().and_then(|landmarks| value(run, landmarks));
-            value.map_or("none".to_owned(), |value| number_with_decimals(value, decimals))
-        };
-        run.sensitivities.iter().map(|s| format!("{} .. {}", cell(&s.low), cell(&s.high))).collect()
-    };
-    let force = run.units.force;
-    let decimals = decimals_of_resistance(run);
-    let values = |value: fn(&super::Sensitivity) -> String| -> Vec<String> {
-        run.sensitivities.iter().map(value).collect()
-    };
-    text.push_str(&table(
-        &[
-            Column::words("value", values(|s| s.estimate.key.to_owned())),
-            Column::words("used", values(|s| s.estimate.value.to_string())),
-            Column::words("likely range", values(|s| range_text(s.estimate.low, s.estimate.high))),
-            Column::numbers("hump trim", "deg", of(|_, l| trim_deg(l.hump.as_ref()?), 1)),
-            Column::numbers("top-speed trim", "deg", of(|_, l| trim_deg(&l.top), 1)),
-            Column::numbers(
-                "top-speed resistance",
-                force.symbol(),
-                of(resistance_at_top, decimals),
-            ),
-        ],
-        screen,
-    ));
-    for sensitivity in &run.sensitivities {
-        let estimate = &sensitivity.estimate;
-        text.push_str(&paragraph("  - ", &format!("{}: {}.", estimate.key, estimate.rule)));
-    }
-    text
-}
-
-fn range_text(low: Measure, high: Measure) -> String {
-    let number = |measure: Measure| crate::boat::measure::plain_number(measure.value());
-    format!("{} .. {} {}", number(low), number(high), low.unit())
-}
-
-fn trim_deg(point: &Point) -> Option<f64> {
-    point.running.map(|running| degrees(running.trim))
-}
-
-fn resistance_at_top(run: &Run, landmarks: &Landmarks) -> Option<f64> {
-    landmarks.top.running.map(|running| run.units.force.value(running.resistance))
-}
-
-/// Decimals that show three digits of the resistance at top speed.
-fn decimals_of_resistance(run: &Run) -> usize {
-    let landmarks = run.sensitivities.iter().filter_map(|s| s.high.as_ref());
-    let largest = landmarks.filter_map(|l| resistance_at_top(run, l)).fold(0.0_f64, f64::max);
-    match largest {
-        x if x >= 100.0 => 0,
-        x if x >= 10.0 => 1,
-        _ => 2,
-    }
-}
-
 /// Outcomes, flags, unusual values, files and the caution.
 fn notes(run: &Run, letters: &Letters, screen: Screen) -> String {
-    let mut text = format!("\n{}\n", screen.heading("Notes"));
+    let mut text = String::new();
     for outcome in outcomes_of(run) {
         text.push_str(&paragraph(&format!("  {outcome}: "), outcome.meaning()));
     }
@@ -194,6 +141,9 @@ fn notes(run: &Run, letters: &Letters, screen: Screen) -> String {
             let name = chart.svg.file_stem().unwrap_or_default().to_string_lossy();
             text.push_str(&format!("    {name}\n"));
         }
+    }
+    if !text.is_empty() {
+        text.insert_str(0, &format!("\n{}\n", screen.heading("Notes")));
     }
     text.push('\n');
     text.push_str(&paragraph("", CAUTION));
