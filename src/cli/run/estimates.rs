@@ -61,10 +61,11 @@ fn used(sensitivity: &Sensitivity, units: UnitChoice) -> String {
     format!("{} {unit}", plain_number(value))
 }
 
+/// Without the unit, which stands beside the value used.
 fn likely_range(sensitivity: &Sensitivity, units: UnitChoice) -> String {
-    let [(low, unit), (high, _)] =
-        [sensitivity.estimate.low, sensitivity.estimate.high].map(|end| in_units(end, units));
-    format!("{} .. {} {unit}", plain_number(low), plain_number(high))
+    let [low, high] = [sensitivity.estimate.low, sensitivity.estimate.high]
+        .map(|end| plain_number(in_units(end, units).0));
+    format!("{low} .. {high}")
 }
 
 /// A value that can be estimated, in the unit asked for.
