@@ -6,6 +6,7 @@ pub mod balance;
 pub mod boat;
 pub mod chart;
 pub mod check;
+pub mod cli;
 pub mod error;
 pub mod flag;
 pub mod hydro;
