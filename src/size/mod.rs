@@ -9,6 +9,7 @@ mod demand;
 mod duty;
 mod generate;
 mod judge;
+mod line;
 mod need;
 mod reach;
 mod result;
@@ -25,7 +26,8 @@ pub use result::{
     Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
     Variant,
 };
-pub use search::{Binding, FLAT_SHARE};
+pub use line::FLAT_SHARE;
+pub use search::Binding;
 pub use demand::Limit;
 pub use suggest::suggest;
 
