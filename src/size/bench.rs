@@ -142,9 +142,7 @@ impl<'a> Bench<'a> {
         if most <= OVERLOOKED_STRAIN {
             return false;
         }
-        let range = self.asked.iter().find(|asked| {
-            !asked.is_single() && asked.holds_at(speed_m_s)
-        });
+        let range = self.asked.iter().find(|asked| !asked.is_single() && asked.holds_at(speed_m_s));
         let step_m_s = range.map_or(0.0, |asked| {
             (asked.speeds_m_s[1] - asked.speeds_m_s[0]) / f64::from(RANGE_STEPS)
         });

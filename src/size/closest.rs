@@ -34,8 +34,8 @@ impl Bench<'_> {
             let counted = strains.iter().zip(&matters).filter(|(_, matters)| **matters);
             counted.map(|(strain, _)| *strain).fold(0.0, f64::max)
         };
-        let best = (0..places.len())
-            .min_by(|&i, &j| worst(&strains[i]).total_cmp(&worst(&strains[j])))?;
+        let best =
+            (0..places.len()).min_by(|&i, &j| worst(&strains[i]).total_cmp(&worst(&strains[j])))?;
         let cost = |size: PlaneSize| worst(&self.strains(size));
         let first = self.size_at(&places[best])?;
         let polished = self.polished(places[best], &cost);

@@ -176,9 +176,8 @@ fn difference(
 
 /// The duty that sets the size: the one that needs most at the site that strains it most; none when no duty binds, but only the limits on the size.
 pub(crate) fn set_by(bench: &Bench<'_>, least: &Least) -> Option<usize> {
-    let binds = |bound: &Binding| {
-        matches!(bound, Binding::Duty | Binding::SafeRun | Binding::TestedChord)
-    };
+    let binds =
+        |bound: &Binding| matches!(bound, Binding::Duty | Binding::SafeRun | Binding::TestedChord);
     if !least.binding.iter().any(binds) {
         return None;
     }

@@ -155,8 +155,6 @@ pub(crate) fn flattest(mut pairs: Vec<PlaneSize>) -> Vec<PlaneSize> {
     pairs.retain(|size| size.area_m2() <= allowed_m2);
     // The design hinge moment goes with chord² × span.
     let hinge = |size: &PlaneSize| size.chord_m * size.area_m2();
-    pairs.sort_by(|a, b| {
-        hinge(a).total_cmp(&hinge(b)).then_with(|| b.span_m.total_cmp(&a.span_m))
-    });
+    pairs.sort_by(|a, b| hinge(a).total_cmp(&hinge(b)).then_with(|| b.span_m.total_cmp(&a.span_m)));
     pairs
 }

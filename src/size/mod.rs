@@ -21,14 +21,14 @@ mod site;
 mod suggest;
 mod trade_off;
 
+pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
+pub use line::FLAT_SHARE;
 pub use result::{
     Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
     Variant,
 };
-pub use line::FLAT_SHARE;
 pub use search::Binding;
-pub use demand::Limit;
 pub use suggest::suggest;
 
 #[cfg(test)]

@@ -30,7 +30,12 @@ fn deg(angle: Angle) -> f64 {
 }
 
 /// The first deflection of a fine scan at which something holds.
-fn first_deg(sketch: &Sketch, pair: PlanePair, speed_m_s: f64, holds: impl Fn(f64, f64) -> bool) -> f64 {
+fn first_deg(
+    sketch: &Sketch,
+    pair: PlanePair,
+    speed_m_s: f64,
+    holds: impl Fn(f64, f64) -> bool,
+) -> f64 {
     let balance = Balance::of(&sketch.boat(), &Settings::default()).with_planes(Some(pair));
     (0..=6000)
         .map(|step| 0.005 * f64::from(step))
@@ -191,8 +196,10 @@ fn physics_list_is_the_same_to_port_and_adds_up() {
     let starboard = answer(&[list(1500.0, 16.0), hump]);
     let port = answer(&[list(-1500.0, 16.0), hump]);
     assert_eq!((&starboard.answer, starboard.exact), (&port.answer, port.exact));
-    let (Reached::Difference { least: a, largest: b }, Reached::Difference { least: c, largest: d }) =
-        (starboard.duties[0].reached, port.duties[0].reached)
+    let (
+        Reached::Difference { least: a, largest: b },
+        Reached::Difference { least: c, largest: d },
+    ) = (starboard.duties[0].reached, port.duties[0].reached)
     else {
         panic!()
     };

@@ -7,8 +7,8 @@ use uom::si::{
 };
 
 use crate::boat::{
-    Boat, BoatInput, DriveInput, Duty, HullInput, ListCause, SizingInput, ThrustLine,
-    TransomInput, WeightInput,
+    Boat, BoatInput, DriveInput, Duty, HullInput, ListCause, SizingInput, ThrustLine, TransomInput,
+    WeightInput,
 };
 
 /// A boat in a few numbers: lengths in metres, angles in degrees, speeds in knots.
@@ -97,10 +97,7 @@ pub fn hump_trim(at_most_deg: f64, from_kn: f64, to_kn: f64) -> Duty {
 }
 
 pub fn least_resistance(within_percent: f64, speed_kn: f64) -> Duty {
-    Duty::LeastResistance {
-        within: Ratio::new::<percent>(within_percent),
-        speed: knots(speed_kn),
-    }
+    Duty::LeastResistance { within: Ratio::new::<percent>(within_percent), speed: knots(speed_kn) }
 }
 
 pub fn porpoising_margin(margin_deg: f64, up_to_kn: f64) -> Duty {

@@ -74,12 +74,7 @@ fn range_m_s(boat: &Boat, duty: &Duty) -> [f64; 2] {
 
 impl<'a> Judge<'a> {
     /// A judge of some duties at a number of speeds in each range; `least_n` is the least reachable resistance at a speed.
-    pub fn of(
-        boat: &'a Boat,
-        duties: &[Duty],
-        count: u32,
-        least_n: impl Fn(f64) -> f64,
-    ) -> Self {
+    pub fn of(boat: &'a Boat, duties: &[Duty], count: u32, least_n: impl Fn(f64) -> f64) -> Self {
         let mut all: Vec<f64> = Vec::new();
         for duty in duties {
             let [from, to] = range_m_s(boat, duty);
@@ -101,8 +96,7 @@ impl<'a> Judge<'a> {
             .collect();
         let mut judge =
             Self { boat, settings: Settings::default(), stations, refused: Cell::new(0) };
-        let idle: Vec<bool> =
-            judge.stations.iter().map(|station| judge.is_idle(station)).collect();
+        let idle: Vec<bool> = judge.stations.iter().map(|station| judge.is_idle(station)).collect();
         let mut idle = idle.into_iter();
         judge.stations.retain(|_| !idle.next().unwrap_or(false));
         judge

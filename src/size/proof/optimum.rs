@@ -2,9 +2,7 @@
 
 use uom::si::length::meter;
 
-use super::fleet::{
-    Sketch, hump_trim, least_resistance, list, porpoising_margin, runabout,
-};
+use super::fleet::{Sketch, hump_trim, least_resistance, list, porpoising_margin, runabout};
 use super::judge::{Judge, SPEEDS, judge, pair};
 use super::resistance::{admissible, evenly};
 use crate::balance::Settings;
@@ -41,16 +39,26 @@ fn case(
 
 /// One boat with different duties and limits, so that each limit binds somewhere.
 pub fn cases() -> Vec<Case> {
-    use Binding::{
-        Duty, LargestAspect, Room, SafeRun, SmallestAspect, SmallestChord,
-    };
+    use Binding::{Duty, LargestAspect, Room, SafeRun, SmallestAspect, SmallestChord};
     let as_she_is = |_: &mut Sketch| ();
     let hump = hump_trim(6.5, 11.0, 20.0);
     vec![
         case("wide room", &[hump], &[Duty, LargestAspect], Some(0), as_she_is),
         case("little room", &[hump], &[Duty, Room], Some(0), |boat| boat.inner_m = 0.6),
-        case("small chord", &[hump_trim(7.0, 11.0, 20.0)], &[Duty, SmallestChord], Some(0), as_she_is),
-        case("easy duty", &[hump_trim(7.4, 11.0, 20.0)], &[SmallestChord, SmallestAspect], None, as_she_is),
+        case(
+            "small chord",
+            &[hump_trim(7.0, 11.0, 20.0)],
+            &[Duty, SmallestChord],
+            Some(0),
+            as_she_is,
+        ),
+        case(
+            "easy duty",
+            &[hump_trim(7.4, 11.0, 20.0)],
+            &[SmallestChord, SmallestAspect],
+            None,
+            as_she_is,
+        ),
         case("deep chord", &[list(1800.0, 14.0)], &[Duty], Some(0), as_she_is),
         case("tested chord", &[hump_trim(6.0, 11.0, 20.0)], &[Duty, Room], Some(0), |boat| {
             boat.sizing.smallest_aspect = Some(1.0);
@@ -66,7 +74,8 @@ pub fn cases() -> Vec<Case> {
             Some(0),
             as_she_is,
         ),
-        case("all four",
+        case(
+            "all four",
             &[hump, least_resistance(5.0, 24.0), porpoising_margin(0.3, 22.0), list(400.0, 24.0)],
             &[Duty],
             Some(0),
@@ -144,8 +153,7 @@ fn physics_rounded_pair_does_all_and_none_smaller_does() {
                 }
                 let flat = area_m2(size) <= area_m2(rounded) * (1.0 + 1e-9)
                     && hinge_m3(size) < hinge_m3(rounded) * (1.0 - 1e-9);
-                let smaller =
-                    area_m2(size) * (1.0 + FLAT_SHARE) < area_m2(rounded) * (1.0 - 1e-9);
+                let smaller = area_m2(size) * (1.0 + FLAT_SHARE) < area_m2(rounded) * (1.0 - 1e-9);
                 if smaller || flat {
                     assert!(!judge.does(size, -1e-3), "{name}: {size:?} does too; {rounded:?}");
                 }

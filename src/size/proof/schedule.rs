@@ -1,8 +1,6 @@
 //! What to do at each speed, what another size would do, and area against resistance.
 
-use uom::si::{
-    angle::degree, area::square_meter, length::meter, velocity::meter_per_second,
-};
+use uom::si::{angle::degree, area::square_meter, length::meter, velocity::meter_per_second};
 
 use super::fleet::{Draw, Sketch, usual};
 use super::judge::{SPEEDS, Seen, judge, see};
@@ -37,9 +35,8 @@ fn physics_schedule_stays_within_the_safe_run_and_its_end_is_the_end() {
         for row in &told.schedule {
             let speed_m_s = row.speed.get::<meter_per_second>();
             let [use_deg, safe_deg] = [row.deflection, row.largest_safe].map(|d| d.get::<degree>());
-            let safe_at = |deflection_deg: f64| {
-                is_safe(&sketch, see(&balance, speed_m_s, deflection_deg))
-            };
+            let safe_at =
+                |deflection_deg: f64| is_safe(&sketch, see(&balance, speed_m_s, deflection_deg));
             let at = format!("{name} at {speed_m_s} m/s: {use_deg} of {safe_deg}");
             assert!(use_deg <= safe_deg + 1e-9 && safe_deg <= 15.0 + 1e-9, "{at}");
             assert!(use_deg <= 0.0 || safe_at(use_deg), "{at}");
@@ -108,9 +105,9 @@ fn physics_smaller_and_larger_pairs_use_more_and_less() {
             }
             // The deflection for a trim goes with 1/area; that for a resistance near its least does not.
             let inverse = now / variant.share_used / scale;
-            let by_resistance = told.set_by.is_some_and(|place| {
-                matches!(duties[place], Duty::LeastResistance { .. })
-            });
+            let by_resistance = told
+                .set_by
+                .is_some_and(|place| matches!(duties[place], Duty::LeastResistance { .. }));
             let in_proportion = (inverse - 1.0).abs() < 0.3;
             assert!(by_resistance || now < 1e-6 || in_proportion, "{name}: {inverse} {variant:?}");
             let (_, worst) = judge.worst(variant.pair);

@@ -6,13 +6,19 @@ use uom::si::ratio::ratio;
 use super::fleet::{
     Draw, Sketch, degrees, hump_trim, least_resistance, list, metres, porpoising_margin, usual,
 };
-use super::judge::{SPEEDS, judge};
+use super::judge::{Judge, SPEEDS, judge, pair};
+use super::optimum::area_m2;
+use super::resistance::{admissible, evenly};
 use crate::balance::Settings;
-use crate::boat::{Boat, Duty, SizingInput};
-use crate::size::{Answer, Reached, Suggestion, suggest};
+use crate::boat::{Boat, Duty, PlanePair, SizingInput};
+use crate::size::{Answer, FLAT_SHARE, Reached, Suggestion, suggest};
 
 /// Boats drawn from the whole bounds table.
-const UNUSUAL: usize = 400;
+const UNUSUAL: usize = 200;
+/// Usual boats with random duties.
+const ASKED: usize = 150;
+/// Chords and spans of a grid on which nothing may do all duties when the answer says so.
+const COARSE: u32 = 8;
 
 /// Of 200 usual boats each gets duties, most of them all four, and all of them a pair that an own judging finds good, or none.
 #[test]
@@ -86,6 +92,68 @@ fn unusual_duties(draw: &mut Draw, sketch: &Sketch) -> Vec<Duty> {
     all.into_iter().filter(|_| draw.unit() < 0.4).collect()
 }
 
+/// A pair on a coarse grid, smaller than an area, that does all duties.
+fn some_pair(boat: &Boat, judge: &Judge<'_>, below_m2: f64) -> Option<PlanePair> {
+    let all = admissible(boat, COARSE).into_iter().flat_map(|(chord_m, [low, high])| {
+        evenly(low, high, COARSE).into_iter().map(move |span_m| pair(span_m, chord_m))
+    });
+    let mut smaller = all.filter(|size| area_m2(*size) < below_m2);
+    smaller.find(|size| judge.does(*size, -0.01))
+}
+
+/// Duties as people ask for them, on a boat of usual proportions.
+fn asked(draw: &mut Draw, sketch: &Sketch) -> Vec<Duty> {
+    let start_kn = (9.806_65 * sketch.beam_m).sqrt() / 0.514_444;
+    let mut speed_kn = |low: f64, high: f64| {
+        start_kn + draw.between(low, high) * (sketch.top_kn - start_kn).max(1.0)
+    };
+    let (slow, fast, cruise, up_to) =
+        (speed_kn(0.05, 0.3), speed_kn(0.4, 0.8), speed_kn(0.4, 0.9), speed_kn(0.2, 1.0));
+    let moment_n_m = sketch.mass_kg * 9.8 * sketch.beam_m * draw.between(0.0, 0.03);
+    let all = [
+        hump_trim(draw.between(4.0, 8.0), slow, fast),
+        least_resistance(draw.between(1.0, 10.0), cruise),
+        porpoising_margin(draw.between(0.0, 1.0), up_to),
+        list(moment_n_m, cruise),
+    ];
+    all.into_iter().filter(|_| draw.unit() < 0.5).collect()
+}
+
+/// Whatever usual boats are asked: a pair does all and no pair of a grid does so with less, or no pair of the grid does.
+#[test]
+fn physics_answers_of_usual_boats_agree_with_a_grid() {
+    let mut draw = Draw::new(9);
+    let mut answers = [0; 3];
+    for place in 0..ASKED {
+        let mut sketch = usual(&mut draw);
+        sketch.duties = asked(&mut draw, &sketch);
+        if sketch.duties.is_empty() {
+            continue;
+        }
+        let boat = sketch.boat();
+        let told = suggest(&boat, &Settings::default()).expect("sound duties");
+        let judge = judge(&boat, &sketch.duties, SPEEDS, &told);
+        let smaller = match told.exact {
+            Some(exact) => {
+                answers[0] += 1;
+                assert!(judge.does(exact, 0.01), "{place}: {:?}\n{told:?}", judge.worst(exact));
+                some_pair(&boat, &judge, area_m2(exact) / (1.0 + FLAT_SHARE) * 0.99)
+            }
+            None if told.does_all() => {
+                answers[1] += 1;
+                assert!(judge.bare_does_all(), "{place}: {told:?}");
+                continue;
+            }
+            None => {
+                answers[2] += 1;
+                some_pair(&boat, &judge, f64::INFINITY)
+            }
+        };
+        assert!(smaller.is_none(), "{place}: {smaller:?} does all\n{sketch:?}\n{told:?}");
+    }
+    assert!(answers.iter().all(|&count| count > ASKED / 20), "{answers:?}");
+}
+
 /// Whether every number of an answer is finite; the least resistance is not where no pair makes her run.
 fn is_finite(told: &Suggestion) -> bool {
     let mut told = told.clone();
@@ -108,17 +176,24 @@ fn physics_no_boat_within_the_bounds_breaks_the_sizing() {
         sound += 1;
         let Ok(told) = suggest(&boat, &Settings::default()) else { continue };
         assert!(is_finite(&told), "{sketch:?}\n{told:?}");
+        let duties: Vec<Duty> = told.duties.iter().map(|duty| duty.duty).collect();
+        let judge = judge(&boat, &duties, SPEEDS, &told);
         match &told.answer {
-            Answer::NoPlanesNeeded => answers[0] += 1,
+            Answer::NoPlanesNeeded => {
+                answers[0] += 1;
+                assert!(judge.bare_does_all(), "{sketch:?}\n{told:?}");
+            }
             Answer::Pair(pair) => {
                 answers[1] += 1;
-                let duties: Vec<Duty> = told.duties.iter().map(|duty| duty.duty).collect();
-                let judge = judge(&boat, &duties, SPEEDS, &told);
                 let worst = judge.worst(*pair);
                 assert!(judge.does(*pair, 0.01), "{sketch:?}\n{pair:?} misses {worst:?}\n{told:?}");
             }
-            Answer::Infeasible(_) => answers[2] += 1,
+            Answer::Infeasible(_) => {
+                answers[2] += 1;
+                let found = some_pair(&boat, &judge, f64::INFINITY);
+                assert!(found.is_none(), "{sketch:?}\n{found:?} does all\n{told:?}");
+            }
         }
     }
-    assert!(answers.iter().all(|&count| count > UNUSUAL / 20), "{answers:?}");
+    assert!(answers.iter().all(|&count| count > 0), "{answers:?}");
 }
