@@ -1,7 +1,7 @@
 //! The command line: arguments, commands and exit codes.
 //!
 //! A command turns its arguments into a checked request, computes, and only
-//! then prints. Exit codes are set in [`Ending`] and nowhere else.
+//! then prints. Exit codes are set in `Ending` and nowhere else.
 
 mod arguments;
 mod failure;
