@@ -5,12 +5,15 @@
 pub mod balance;
 pub mod boat;
 pub mod chart;
+pub mod check;
 pub mod cli;
 pub mod error;
 pub mod flag;
 pub mod hydro;
 pub mod input;
+mod numeric;
 pub mod physical;
 pub mod plane;
+pub mod size;
 pub mod units;
 pub mod water;

@@ -118,14 +118,7 @@ impl Balance {
         if condition.speed_coefficient < PLANING_SPEED_COEFFICIENT {
             return Ok(Point::without_running(&condition, Outcome::BelowPlaningRange));
         }
-        let mut search = Search::new(&condition);
-        let mut point = match search.root(start.map(|trim| trim.get::<degree>())) {
-            Root::Found { forces, stable } => Point::of_balance(&condition, &forces, stable),
-            Root::BowDown => Point::without_running(&condition, Outcome::BowUnder),
-            Root::BowUp => Point::without_running(&condition, Outcome::NoBalanceBowUp),
-        };
-        point.evaluations = search.evaluations;
-        Ok(point)
+        Ok(point_at(&condition, start.map(|trim| trim.get::<degree>())))
     }
 
     /// Moment that is left about the centre of gravity, positive bow down, when the boat is held at a trim.
@@ -183,6 +176,18 @@ impl Balance {
             Ok(bare)
         }
     }
+}
+
+/// Balances a condition in the planing range.
+pub(crate) fn point_at(condition: &Condition<'_>, start_deg: Option<f64>) -> Point {
+    let mut search = Search::new(condition);
+    let mut point = match search.root(start_deg) {
+        Root::Found { forces, stable } => Point::of_balance(condition, &forces, stable),
+        Root::BowDown => Point::without_running(condition, Outcome::BowUnder),
+        Root::BowUp => Point::without_running(condition, Outcome::NoBalanceBowUp),
+    };
+    point.evaluations = search.evaluations;
+    point
 }
 
 fn check(key: &str, measure: Measure) -> Result<(), Fault> {
