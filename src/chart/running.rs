@@ -133,6 +133,11 @@ impl<'a> Lines<'a> {
             .collect()
     }
 
+    /// The set with the planes furthest up: her load on the bottom is nearest the bare hull's.
+    fn least_deflected(&self) -> Option<&(Angle, Vec<Point>)> {
+        self.sets.iter().min_by(|a, b| degrees(a.0).total_cmp(&degrees(b.0)))
+    }
+
     fn name(&self, deflection: Angle) -> String {
         match (self.boat.planes(), degrees(deflection)) {
             (None, _) => "without planes".to_owned(),
