@@ -42,9 +42,10 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
         chart.floors.push(Rule::new("planes up", bare));
     }
     if let Answer::Pair(pair) = suggestion.answer {
-        let chosen = suggestion.trade_off.iter().find(|p| {
-            (p.area.value / pair.area().value - 1.0).abs() < 1e-6
-        });
+        let chosen = suggestion
+            .trade_off
+            .iter()
+            .find(|p| (p.area.value / pair.area().value - 1.0).abs() < 1e-6);
         if let Some((x, y)) = chosen.map(point) {
             chart.markers.push(Marker::new("pair suggested", x, y));
         }

@@ -14,8 +14,7 @@ use crate::boat::{Boat, Duty, ListCause};
 use crate::numeric::least_between;
 use crate::units::factor::M_S_PER_KNOT;
 use crate::units::{
-    UnitChoice, format_angle, format_length, format_mass, format_moment, format_share,
-    format_speed,
+    UnitChoice, format_angle, format_length, format_mass, format_moment, format_share, format_speed,
 };
 
 /// Speeds at which a duty that holds over a range is looked at to find where it bites.

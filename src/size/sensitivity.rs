@@ -3,7 +3,6 @@
 use uom::si::length::meter;
 
 use super::duty::generated;
-use super::result::Answer;
 use super::suggest::{bench, pair_of};
 use crate::balance::Settings;
 use crate::balance::forces::Prism;
@@ -18,6 +17,17 @@ pub enum Outlook {
     Pair(PlanePair),
     /// No pair would do every duty.
     NoPairDoes,
+}
+
+impl Outlook {
+    /// The pair, where there is one.
+    #[must_use]
+    pub const fn pair(self) -> Option<PlanePair> {
+        match self {
+            Self::Pair(pair) => Some(pair),
+            Self::NoPlanesNeeded | Self::NoPairDoes => None,
+        }
+    }
 }
 
 /// An estimate, and the pairs that the ends of its likely range would lead to, with the same duties.
@@ -66,14 +76,4 @@ fn outlook(boat: &Boat, settings: &Settings, duties: &[Duty]) -> Outlook {
     let Some(least) = bench.least(0.5) else { return Outlook::NoPairDoes };
     let step_m = boat.sizing().round_to.get::<meter>();
     Outlook::Pair(pair_of(bench.rounded(least.size, step_m).unwrap_or(least.size)))
-}
-
-impl From<&Answer> for Outlook {
-    fn from(answer: &Answer) -> Self {
-        match answer {
-            Answer::NoPlanesNeeded => Self::NoPlanesNeeded,
-            Answer::Pair(pair) => Self::Pair(*pair),
-            Answer::Infeasible(_) => Self::NoPairDoes,
-        }
-    }
 }

@@ -275,7 +275,11 @@ fn estimate(effect: &crate::size::Effect) -> EstimateRecord {
         low: estimate.low.value(),
         high: estimate.high.value(),
         rule: estimate.rule.clone(),
-        area_with_low_m2: effect.low.map(|pair| pair.area().get::<square_meter>()),
-        area_with_high_m2: effect.high.map(|pair| pair.area().get::<square_meter>()),
+        area_with_low_m2: area_m2(effect.low),
+        area_with_high_m2: area_m2(effect.high),
     }
+}
+
+fn area_m2(outlook: Option<crate::size::Outlook>) -> Option<f64> {
+    Some(outlook?.pair()?.area().get::<square_meter>())
 }

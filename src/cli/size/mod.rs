@@ -17,7 +17,7 @@ use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
 use crate::input::{BoatFile, read_boat};
-use crate::size::{Suggestion, suggest};
+use crate::size::{Effect, Suggestion, effects, suggest};
 use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
@@ -53,6 +53,8 @@ struct Answered {
     units: UnitChoice,
     settings: Settings,
     suggestion: Suggestion,
+    /// Effect of the estimates on the suggestion.
+    effects: Vec<Effect>,
     charts: Vec<ChartFiles>,
 }
 
@@ -67,7 +69,8 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let settings = Settings::default();
     let suggestion = suggest(&file.boat, &settings)?;
     let units = arguments.units.choice();
-    let mut answered = Answered { file, units, settings, suggestion, charts: Vec::new() };
+    let effects = effects(&file.boat, &settings);
+    let mut answered = Answered { file, units, settings, suggestion, effects, charts: Vec::new() };
     if let Some(folder) = &arguments.charts {
         answered.charts = draw(&answered, folder)?;
     }
@@ -89,7 +92,7 @@ fn draw(answered: &Answered, folder: &std::path::Path) -> Result<Vec<ChartFiles>
         Some(pair) => answered.boat().with_planes(Some(pair)).map_err(Failure::first_fault)?,
         None => answered.boat().clone(),
     };
-    let deflections = super::chart_deflections(&with_pair);
+    let deflections = super::run::chart_deflections(&with_pair);
     charts.extend(running_charts(&with_pair, &answered.settings, &deflections, answered.units)?);
     charts.iter().map(|named| Ok(named.chart.write(folder, named.stem)?)).collect()
 }

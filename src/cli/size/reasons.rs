@@ -5,9 +5,7 @@ use uom::si::length::meter;
 use super::Answered;
 use crate::boat::{PlanePair, degrees};
 use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
-use crate::units::{
-    AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals,
-};
+use crate::units::{AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// The answer as a stable word.
 pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
@@ -21,7 +19,9 @@ pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
 /// What keeps the least pair from being smaller, in words.
 pub(super) const fn binding_text(binding: Binding) -> &'static str {
     match binding {
-        Binding::Duty => "a duty that uses all the deflection it may, or reaches only just what it asks",
+        Binding::Duty => {
+            "a duty that uses all the deflection it may, or reaches only just what it asks"
+        }
         Binding::SafeRun => "the end of the safe run at a duty",
         Binding::TestedChord => "the largest chord tested, a tenth of the wetted length",
         Binding::Room => "the room on the transom",
@@ -122,7 +122,11 @@ pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 
     };
     let force = |force: Option<uom::si::f64::Force>| match force {
         Some(force) => {
-            format!("{} {}", number_with_decimals(units.force.value(force), 0), units.force.symbol())
+            format!(
+                "{} {}",
+                number_with_decimals(units.force.value(force), 0),
+                units.force.symbol()
+            )
         }
         None => "no balance".to_owned(),
     };
@@ -176,7 +180,9 @@ fn rule_of_thumb(answered: &Answered) -> String {
         length(rule.span)
     );
     let Answer::Pair(pair) = &suggestion.answer else {
-        return format!("{first} It looks at the length of the boat alone, not at what the planes must do.");
+        return format!(
+            "{first} It looks at the length of the boat alone, not at what the planes must do."
+        );
     };
     let ratio = pair.span.get::<meter>() / rule.span.get::<meter>();
     let why = if (0.9..=1.1).contains(&ratio) {

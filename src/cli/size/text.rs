@@ -49,7 +49,8 @@ fn duties(answered: &Answered, screen: Screen) -> String {
     if results.is_empty() {
         return String::new();
     }
-    let of = |value: &dyn Fn(&crate::size::DutyResult) -> String| results.iter().map(value).collect();
+    let of =
+        |value: &dyn Fn(&crate::size::DutyResult) -> String| results.iter().map(value).collect();
     let number = |angle: Option<uom::si::f64::Angle>| {
         angle.map_or("-".to_owned(), |angle| number_with_decimals(degrees(angle), 1))
     };
@@ -116,9 +117,7 @@ fn variants(answered: &Answered, screen: Screen) -> String {
         Column::numbers(
             "holds at hump",
             "deg of trim",
-            of(&|v| {
-                v.hump_trim.map_or("-".to_owned(), |t| number_with_decimals(degrees(t), 1))
-            }),
+            of(&|v| v.hump_trim.map_or("-".to_owned(), |t| number_with_decimals(degrees(t), 1))),
         ),
         Column::words(
             "misses",
@@ -174,8 +173,7 @@ fn trade_off(answered: &Answered, screen: Screen) -> String {
     let (area, force) = (answered.units.area, answered.units.force);
     let points = &suggestion.trade_off;
     let areas: Vec<_> = points.iter().map(|p| Some(area.value(p.area))).collect();
-    let resistances: Vec<_> =
-        points.iter().map(|p| Some(force.value(p.hump_resistance))).collect();
+    let resistances: Vec<_> = points.iter().map(|p| Some(force.value(p.hump_resistance))).collect();
     let bare = suggestion.bare_hump_resistance;
     let saved: Vec<_> = points
         .iter()
@@ -183,10 +181,7 @@ fn trade_off(answered: &Answered, screen: Screen) -> String {
         .collect();
     let columns = [
         Column::numbers("area of both", area.symbol(), aligned(&areas, 3)),
-        Column::words(
-            "pair",
-            points.iter().map(|p| pair_text(p.pair, answered.units)).collect(),
-        ),
+        Column::words("pair", points.iter().map(|p| pair_text(p.pair, answered.units)).collect()),
         Column::numbers("resistance at hump", force.symbol(), fixed(&resistances, 0)),
         Column::numbers("change", "%", fixed(&saved, 1)),
         Column::words(
@@ -207,7 +202,10 @@ fn estimates(answered: &Answered, screen: Screen) -> String {
     let columns = [
         Column::words("value", of(&|e| e.estimate.key.to_owned())),
         Column::words("used", of(&|e| e.estimate.value.to_string())),
-        Column::words("likely range", of(&|e| format!("{} .. {}", e.estimate.low, e.estimate.high))),
+        Column::words(
+            "likely range",
+            of(&|e| format!("{} .. {}", e.estimate.low, e.estimate.high)),
+        ),
         Column::words("pair at the low end", of(&|e| outlook_text(e.low, answered.units))),
         Column::words("pair at the high end", of(&|e| outlook_text(e.high, answered.units))),
     ];
