@@ -1,6 +1,6 @@
 //! The stock list: planes on the shelf, with their actuators, and what each can do on a boat.
 //!
-//! [`read_stock`] reads a list; [`assess`] looks at one part on one boat.
+//! [`read_stock`] reads a list; [`assess()`] looks at one part on one boat.
 
 pub mod assess;
 pub mod columns;
