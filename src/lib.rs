@@ -15,5 +15,6 @@ mod numeric;
 pub mod physical;
 pub mod plane;
 pub mod size;
+pub mod stock;
 pub mod units;
 pub mod water;
