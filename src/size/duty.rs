@@ -2,7 +2,11 @@
 
 use uom::si::f64::{Angle, Length, Mass, Ratio, Velocity};
 use uom::si::{
-    angle::degree, length::meter, mass::kilogram, ratio::ratio, torque::newton_meter,
+    angle::degree,
+    length::meter,
+    mass::kilogram,
+    ratio::{percent, ratio},
+    torque::newton_meter,
     velocity::meter_per_second,
 };
 
@@ -10,12 +14,11 @@ use super::search::Bench;
 use super::site::{Demand, DemandKind, Site};
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::sweep::planing_start;
+use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Duty, ListCause};
 use crate::numeric::least_between;
+use crate::units::UnitChoice;
 use crate::units::factor::M_S_PER_KNOT;
-use crate::units::{
-    UnitChoice, format_angle, format_length, format_mass, format_moment, format_share, format_speed,
-};
 
 /// Speeds at which a duty that holds over a range is looked at to find where it bites.
 const RANGE_STEPS: u8 = 40;
@@ -135,30 +138,36 @@ pub fn list_moment_n_m(cause: ListCause) -> f64 {
 /// The condition of a duty as a sentence.
 #[must_use]
 pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
-    let speed = |speed: Velocity| format_speed(speed, units.speed);
+    let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
+    let speed = |speed: Velocity| written(units.speed.value(speed), units.speed.symbol());
     match *duty {
         Duty::HumpTrim { at_most, from, to } => {
-            format!("trim at most {} from {} to {}", format_angle(at_most), speed(from), speed(to))
+            format!(
+                "trim at most {} from {} to {}",
+                written(at_most.get::<degree>(), "deg"),
+                speed(from),
+                speed(to)
+            )
         }
         Duty::LeastResistance { within, speed: at } => format!(
             "resistance within {} of the least that any pair reaches at {}",
-            format_share(within),
+            written(within.get::<percent>(), "%"),
             speed(at)
         ),
         Duty::PorpoisingMargin { margin, up_to } => format!(
             "trim at least {} under the porpoising limit up to {}",
-            format_angle(margin),
+            written(margin.get::<degree>(), "deg"),
             speed(up_to)
         ),
         Duty::List { cause: ListCause::Moment(moment), speed: at } => format!(
             "a heeling moment of {} levelled at {}",
-            format_moment(moment, units.moment),
+            written(units.moment.value(moment), units.moment.symbol()),
             speed(at)
         ),
         Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => format!(
             "{} at {} {} levelled at {}",
-            format_mass(mass, units.mass),
-            format_length(distance.abs(), units.length),
+            written(units.mass.value(mass), units.mass.symbol()),
+            written(units.length.value(distance.abs()), units.length.symbol()),
             if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
             speed(at)
         ),

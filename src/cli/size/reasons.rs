@@ -1,5 +1,6 @@
 //! The sentences that say why.
 
+use uom::si::f64::{Angle, Force};
 use uom::si::length::meter;
 
 use super::Answered;
@@ -116,32 +117,31 @@ fn speed_text(answered: &Answered, duty: &DutyResult) -> String {
 
 /// What a duty is about: with planes up, and with the pair.
 pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
-    let angle = |angle: Option<uom::si::f64::Angle>, what: &str| match angle {
-        Some(angle) => format!("{} deg{what}", number_with_decimals(degrees(angle), 1)),
+    let tenths = |degrees: f64| number_with_decimals(degrees.abs(), 1);
+    let trim = |trim: Option<Angle>| match trim {
+        Some(trim) => format!("{} deg", tenths(degrees(trim))),
         None => "no balance".to_owned(),
     };
-    let force = |force: Option<uom::si::f64::Force>| match force {
+    let margin = |margin: Option<Angle>| match margin.map(degrees) {
+        Some(over) if over < -0.05 => format!("{} deg over", tenths(over)),
+        Some(under) => format!("{} deg under", tenths(under)),
+        None => "no balance".to_owned(),
+    };
+    let force = |force: Option<Force>| match force {
         Some(force) => {
-            format!(
-                "{} {}",
-                number_with_decimals(units.force.value(force), 0),
-                units.force.symbol()
-            )
+            let value = number_with_decimals(units.force.value(force), 0);
+            format!("{value} {}", units.force.symbol())
         }
         None => "no balance".to_owned(),
     };
     match result.reached {
-        Reached::Trim { bare, with } => [angle(bare, ""), angle(with, "")],
-        Reached::Margin { bare, with } => [angle(bare, " under"), angle(with, " under")],
-        Reached::Resistance { bare, with, .. } => [force(bare), force(with)],
-        Reached::Difference { least, largest } => [
-            "lists".to_owned(),
-            format!(
-                "differ {} to {} deg",
-                number_with_decimals(degrees(least).abs(), 1),
-                number_with_decimals(degrees(largest).abs(), 1)
-            ),
-        ],
+        Reached::Trim { bare, with } => [bare, with].map(trim),
+        Reached::Margin { bare, with } => [bare, with].map(margin),
+        Reached::Resistance { bare, with, .. } => [bare, with].map(force),
+        Reached::Difference { least, largest } => {
+            let [least, largest] = [least, largest].map(|angle| tenths(degrees(angle)));
+            ["lists".to_owned(), format!("{least} .. {largest} apart")]
+        }
     }
 }
 

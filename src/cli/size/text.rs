@@ -4,10 +4,10 @@ use super::Answered;
 use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
 use crate::boat::degrees;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
-use crate::cli::table::{Column, aligned, fixed, table};
+use crate::cli::table::{Column, fixed, table};
 use crate::input::duties_as_toml;
 use crate::size::{Answer, sentence};
-use crate::units::number_with_decimals;
+use crate::units::{AreaUnit, number_with_decimals};
 
 /// All of it.
 pub(super) fn report(answered: &Answered, screen: Screen) -> String {
@@ -65,7 +65,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
     ];
     if suggestion.pair().is_some() {
         columns.extend([
-            Column::words("with the pair", of(&|r| reached_texts(r, units)[1].clone())),
+            Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
             Column::numbers("needs", "deg", of(&|r| number(r.needed_deflection))),
             Column::numbers(
                 "likely",
@@ -76,8 +76,8 @@ fn duties(answered: &Answered, screen: Screen) -> String {
                 }),
             ),
             Column::numbers(
-                "uses of",
-                &format!("{:.0} deg", degrees(suggestion.usable_deflection)),
+                "uses",
+                &format!("of {:.0}", degrees(suggestion.usable_deflection)),
                 of(&|r| r.share_used.map_or("-".to_owned(), percent)),
             ),
         ]);
@@ -98,8 +98,9 @@ fn duties(answered: &Answered, screen: Screen) -> String {
 
 fn duty_explanation(answered: &Answered) -> String {
     format!(
-        "'needs' is the deflection of the deeper plane; a duty may use {} of what is usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. Planes differ by a range for list, since where the sideways force is taken up is not known.",
-        percent(answered.suggestion.share_allowed)
+        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. Planes differ by a range for list, since where the sideways force is taken up is not known.",
+        percent(answered.suggestion.share_allowed),
+        degrees(answered.suggestion.usable_deflection)
     )
 }
 
@@ -157,7 +158,7 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
         text.push_str(&paragraph(
             "  ",
             &format!(
-                "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing. 'use' is what the duties need, and more where that saves resistance; 'never beyond' keeps the trim at 2 deg or more and the keel within the bottom.",
+                "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more and the keel within the bottom.",
                 degrees(band)
             ),
         ));
@@ -171,6 +172,7 @@ fn trade_off(answered: &Answered, screen: Screen) -> String {
         return String::new();
     }
     let (area, force) = (answered.units.area, answered.units.force);
+    let decimals = if area == AreaUnit::SquareMetre { 3 } else { 0 };
     let points = &suggestion.trade_off;
     let areas: Vec<_> = points.iter().map(|p| Some(area.value(p.area))).collect();
     let resistances: Vec<_> = points.iter().map(|p| Some(force.value(p.hump_resistance))).collect();
@@ -180,7 +182,7 @@ fn trade_off(answered: &Answered, screen: Screen) -> String {
         .map(|p| bare.map(|bare| 100.0 * (p.hump_resistance.value / bare.value - 1.0)))
         .collect();
     let columns = [
-        Column::numbers("area of both", area.symbol(), aligned(&areas, 3)),
+        Column::numbers("area of both", area.symbol(), fixed(&areas, decimals)),
         Column::words("pair", points.iter().map(|p| pair_text(p.pair, answered.units)).collect()),
         Column::numbers("resistance at hump", force.symbol(), fixed(&resistances, 0)),
         Column::numbers("change", "%", fixed(&saved, 1)),
