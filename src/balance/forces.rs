@@ -257,7 +257,9 @@ impl<'a> Condition<'a> {
             return Forces { trim_deg, plane_drag_n, lifted_off: true, ..Forces::default() };
         }
         let start = match nearby {
-            Some(nearby) if nearby.wetted_length_ratio > 0.0 => nearby.root_of_length_at(trim_deg),
+            Some(nearby) if nearby.wetted_length_ratio > 0.0 && !self.may_have_several_lengths() => {
+                nearby.root_of_length_at(trim_deg)
+            }
             _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).sqrt(),
         };
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
@@ -269,12 +271,25 @@ impl<'a> Condition<'a> {
         forces
     }
 
+    /// Whether more than one wetted length may hold the boat up at a trim.
+    ///
+    /// Whisker spray drags the more the less of the bottom is wetted, so that a
+    /// thrust pointing up may hold up a boat with hardly any of it wetted. The
+    /// longest of these lengths is where the bottom carries her, and where more
+    /// wetted bottom is more lift: it is reached from the length that carries
+    /// all without drag, from which N cos ε + D sin ε only rises.
+    fn may_have_several_lengths(&self) -> bool {
+        self.prism.settings.whisker_spray && self.prism.sin_thrust > 0.0
+    }
+
     /// Solves N cos ε + D sin ε = `wanted_n` for u = λ^½, from a start.
     ///
     /// N is convex and rises with u, and D sin ε is small beside it, so that
     /// Newton's method with the slope of N and the last seen slope of D (at first
     /// D ∝ u²) closes in a few steps. It
     /// is kept inside the bracket; a step that leaves it is replaced by the middle.
+    /// Where no lift is left and the drag still holds up more than is wanted,
+    /// the hull carries nothing.
     fn close_vertical(&self, slope: &Slope, wanted_n: f64, start: f64, tolerance: f64) -> Forces {
         let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust);
         let tolerance_n = tolerance * self.prism.weight_n;
@@ -288,6 +303,9 @@ impl<'a> Condition<'a> {
             let along_keel_n = forces.along_keel_n();
             let excess_n = forces.normal_n * cos_thrust + along_keel_n * sin_thrust - wanted_n;
             if excess_n.abs() <= tolerance_n {
+                break;
+            }
+            if excess_n > 0.0 && forces.normal_n <= 0.0 {
                 break;
             }
             if excess_n > 0.0 {
@@ -313,6 +331,16 @@ impl<'a> Condition<'a> {
         }
         forces.lifted_off = forces.normal_n <= 0.0;
         forces
+    }
+
+    #[cfg(test)]
+    pub(crate) fn probe(&self, trim_deg: f64, root: f64) -> (f64, Forces) {
+        let prism = self.prism;
+        let slope = Slope::new(trim_deg, prism);
+        let x = effect::drag_n(self.plane.lift_n, trim_deg, slope.sin / slope.cos, self.plane.deflection_deg) + self.air[0] + self.appendages[0];
+        let wanted_n = self.hull_load_n() * slope.cos_sum - x * slope.sin_sum;
+        let (f, _) = self.bottom(&slope, root);
+        ((f.normal_n * prism.cos_thrust + f.along_keel_n() * prism.sin_thrust - wanted_n) / prism.weight_n, f)
     }
 
     /// λ that carries a normal force.

@@ -6,7 +6,10 @@
 pub mod budget;
 pub(crate) mod forces;
 mod point;
+#[cfg(test)]
+mod proof;
 pub(crate) mod root;
+mod survey;
 pub mod sweep;
 
 use uom::si::f64::{Angle, MassDensity, Velocity};
