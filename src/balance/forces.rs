@@ -257,7 +257,9 @@ impl<'a> Condition<'a> {
             return Forces { trim_deg, plane_drag_n, lifted_off: true, ..Forces::default() };
         }
         let start = match nearby {
-            Some(nearby) if nearby.wetted_length_ratio > 0.0 && !self.may_have_several_lengths() => {
+            Some(nearby)
+                if nearby.wetted_length_ratio > 0.0 && !self.may_have_several_lengths() =>
+            {
                 nearby.root_of_length_at(trim_deg)
             }
             _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).sqrt(),
@@ -333,16 +335,6 @@ impl<'a> Condition<'a> {
         forces
     }
 
-    #[cfg(test)]
-    pub(crate) fn probe(&self, trim_deg: f64, root: f64) -> (f64, Forces) {
-        let prism = self.prism;
-        let slope = Slope::new(trim_deg, prism);
-        let x = effect::drag_n(self.plane.lift_n, trim_deg, slope.sin / slope.cos, self.plane.deflection_deg) + self.air[0] + self.appendages[0];
-        let wanted_n = self.hull_load_n() * slope.cos_sum - x * slope.sin_sum;
-        let (f, _) = self.bottom(&slope, root);
-        ((f.normal_n * prism.cos_thrust + f.along_keel_n() * prism.sin_thrust - wanted_n) / prism.weight_n, f)
-    }
-
     /// λ that carries a normal force.
     fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
         let area_pressure_n = self.area_pressure_n();
@@ -356,6 +348,12 @@ impl<'a> Condition<'a> {
     /// q b², the force that lift coefficients are shares of.
     pub fn area_pressure_n(&self) -> f64 {
         self.dynamic_pressure_pa * self.prism.beam_m * self.prism.beam_m
+    }
+
+    /// What the bottom does at a trim with λ^½ wetted, whatever it has to carry.
+    #[cfg(test)]
+    pub fn bottom_at(&self, trim_deg: f64, root_of_length_ratio: f64) -> Forces {
+        self.bottom(&Slope::new(trim_deg, self.prism), root_of_length_ratio).0
     }
 
     /// What the bottom does at a trim with λ^½ wetted, and the slope of its normal force by λ^½.

@@ -133,9 +133,7 @@ impl<'a> Search<'a> {
             let next = self.sample(next_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG));
             if next.moment.is_finite() && (next.moment > 0.0) != bow_down {
                 let (low, high) = if bow_down { (next, near) } else { (near, next) };
-                return self
-                    .refine(low, high)
-                    .map(|forces| Root::Found { forces, stable: true });
+                return self.refine(low, high).map(|forces| Root::Found { forces, stable: true });
             }
             near = next;
             step *= step;
@@ -211,12 +209,13 @@ impl Condition<'_> {
         let beams = |length_m: f64| length_m / prism.beam_m;
         let hull_share = self.hull_load_n() / prism.weight_n;
         (0.0..=0.6).contains(&beams(prism.vcg_m))
-            && (-0.4..=0.7).contains(&beams(prism.thrust_offset_m))
-            && beams(prism.lcg_m) >= 0.8
+            && (-0.4..=0.6).contains(&beams(prism.thrust_offset_m))
+            && beams(prism.lcg_m) >= 0.85
             && prism.thrust_angle_deg().abs() <= 14.0
             && prism.deadrise_deg <= 28.0
             && self.speed_coefficient <= 7.0
-            && hull_share >= 0.35
+            && prism.settings.correlation_allowance <= 0.001
+            && hull_share >= 0.5
             && prism.load_coefficient() * hull_share >= 0.1
             && self.air[0] + self.appendages[0] <= 0.1 * prism.weight_n
     }

@@ -108,7 +108,8 @@ impl Search<'_> {
             let width_deg = GOLDEN * (high_deg - low_deg);
             [high_deg - width_deg, low_deg + width_deg]
         };
-        let [mut left, mut right] = inner(low_deg, high_deg).map(|trim_deg| self.surveyed(trim_deg));
+        let [mut left, mut right] =
+            inner(low_deg, high_deg).map(|trim_deg| self.surveyed(trim_deg));
         for _ in 0..EXTREME_STEPS {
             let better = if left.moment * side < right.moment * side { left } else { right };
             if better.moment * side <= 0.0 {

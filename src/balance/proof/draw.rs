@@ -2,17 +2,18 @@
 
 use uom::si::f64::{Angle, Area, Length, Mass, ThermodynamicTemperature, Velocity};
 use uom::si::{
-    angle::degree, area::square_meter, length::meter, mass::kilogram,
-    thermodynamic_temperature::degree_celsius, velocity::meter_per_second,
+    angle::degree, area::square_meter, force::newton, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, thermodynamic_temperature::degree_celsius,
+    velocity::meter_per_second,
 };
 
 use crate::balance::{Balance, Method, Settings};
 use crate::boat::{
-    AirInput, AppendageInput, Boat, BoatInput, DriveInput, HullInput, LiftReference, PlanePair,
-    ThrustLine, WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput,
+    LiftReference, PlanePair, ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::hydro::friction::FrictionLine;
-use crate::physical::STANDARD_GRAVITY_M_S2;
+use crate::physical::{AIR_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2};
 
 /// SplitMix64. Source: Steele, G. L., Lea, D. & Flood, C. H. (2014), Fast splittable pseudorandom number generators, OOPSLA.
 pub struct Random(pub u64);
@@ -34,6 +35,12 @@ impl Random {
 
     pub fn log_uniform(&mut self, (low, high): (f64, f64)) -> f64 {
         self.uniform((low.ln(), high.ln())).exp().clamp(low, high)
+    }
+
+    fn below(&mut self, count: usize) -> usize {
+        #[allow(clippy::cast_possible_truncation)]
+        let bits = (self.bits() >> 40) as usize;
+        bits % count
     }
 
     pub fn chance(&mut self, share: f64) -> bool {
@@ -116,12 +123,27 @@ pub const USUAL: Ranges = Ranges {
 };
 
 /// A boat ready to be asked.
+#[derive(Debug)]
 pub struct Draw {
     pub boat: Boat,
     pub balance: Balance,
     pub settings: Settings,
     pub speed: Velocity,
     pub deflection: Angle,
+}
+
+impl Draw {
+    /// Drag of air and appendages over the weight.
+    pub fn extra_drag_share(&self) -> f64 {
+        let speed_m_s = self.speed.get::<meter_per_second>();
+        let area_m2 = |drag: Option<&HorizontalDrag>| {
+            drag.map_or(0.0, |drag| drag.drag_area.get::<square_meter>())
+        };
+        let water_kg_m3 = self.boat.water().density.get::<kilogram_per_cubic_meter>();
+        let kg_m = AIR_DENSITY_KG_M3 * area_m2(self.boat.air())
+            + water_kg_m3 * area_m2(self.boat.appendages());
+        0.5 * kg_m * speed_m_s * speed_m_s / self.boat.weight().force().get::<newton>()
+    }
 }
 
 impl Ranges {
@@ -141,8 +163,7 @@ impl Ranges {
                 let set = boat.planes().is_some()
                     && settings.method == Method::Full
                     && random.chance(0.8);
-                let deflection_deg =
-                    if set { self.pick(random, self.deflection_deg) } else { 0.0 };
+                let deflection_deg = if set { self.pick(random, self.deflection_deg) } else { 0.0 };
                 return Draw {
                     balance: Balance::of(&boat, &settings),
                     boat,
@@ -243,7 +264,8 @@ fn any_settings(random: &mut Random) -> Settings {
         } else {
             FrictionLine::Schoenherr
         },
-        correlation_allowance: if random.chance(0.3) { 0.0 } else { random.log_uniform((1e-4, 0.01)) },
+        correlation_allowance: [0.0, 0.0004, 0.001, random.log_uniform((1e-4, 0.01))]
+            [random.below(4)],
         hump_factor: random.chance(0.5),
         whisker_spray: random.chance(0.5),
         friction_density: None,
