@@ -6,6 +6,7 @@
 pub mod budget;
 pub(crate) mod forces;
 mod point;
+pub(crate) mod prism;
 #[cfg(test)]
 mod proof;
 pub(crate) mod root;

@@ -9,7 +9,7 @@ use uom::si::{
 
 use super::Method;
 use super::budget::Budget;
-use super::forces::{Condition, Forces, PlaneSize};
+use super::forces::{Condition, Forces};
 use crate::flag::{Flag, Flags};
 use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::{friction, hump, wetted};
@@ -343,11 +343,4 @@ fn flags_of_planes(flags: &mut Flags, condition: &Condition<'_>) {
         Flag::PlaneSpeedBeyondTested,
     );
     flags.insert_if(2.0 * plane.span_m > condition.prism.beam_m, Flag::PlaneSpanBeyondTested);
-}
-
-impl PlaneSize {
-    /// Plan area of both planes.
-    pub(crate) fn area_m2(self) -> f64 {
-        2.0 * self.span_m * self.chord_m
-    }
 }
