@@ -26,6 +26,18 @@ const ONE_ROOT: Ranges = Ranges {
     ..ANYWHERE
 };
 
+/// The same and somewhat beyond it, so that a box made wider shows.
+const AROUND_ONE_ROOT: Ranges = Ranges {
+    load_coefficient: (0.05, 3.0),
+    deadrise_deg: (0.0, 32.0),
+    least_lcg: 0.4,
+    vcg: (-0.1, 0.8),
+    thrust_angle_deg: (-15.0, 18.0),
+    thrust_offset: (-0.6, 0.8),
+    speed_coefficient: (1.0, 9.0),
+    ..ONE_ROOT
+};
+
 /// Trims that no result depends on.
 const STARTS_DEG: [f64; 4] = [1.0, 2.5, 7.0, 15.0];
 
@@ -161,8 +173,9 @@ fn physics_usual_boats_balance_in_few_evaluations() {
 fn physics_boats_said_to_have_one_root_have_no_other() {
     let mut random = Random(22);
     let mut seen = [0, 0];
-    for _ in 0..12_000 {
-        let draw = ONE_ROOT.draw(&mut random);
+    for turn in 0..32_000 {
+        let ranges = if turn % 2 == 0 { &ONE_ROOT } else { &AROUND_ONE_ROOT };
+        let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         if condition.speed_coefficient < 1.0 || !condition.has_one_root() {
             continue;
@@ -172,6 +185,41 @@ fn physics_boats_said_to_have_one_root_have_no_other() {
         seen[scan.crossings(true)] += 1;
     }
     assert!(seen[0] > 1000 && seen[1] > 1000, "{seen:?}");
+}
+
+/// Every start on many boats: the vertical balance is closed only as far as each step needs, and must never decide a sign.
+#[test]
+fn physics_usual_boats_are_in_balance_from_any_start() {
+    let mut random = Random(25);
+    for _ in 0..40_000 {
+        let draw = USUAL.draw(&mut random);
+        let start = Some(Angle::new::<degree>(random.log_uniform((1.0, 15.0))));
+        let Ok(point) = draw.balance.point_from(draw.speed, draw.deflection, start) else {
+            continue;
+        };
+        if let Some(running) = &point.running {
+            is_in_balance(&draw, &point, running);
+        }
+    }
+}
+
+/// Planes that carry 70 to 100 % of the boat: at some trims they and the thrust lift her clear of the water.
+#[test]
+fn physics_boats_all_but_lifted_by_their_planes_balance_or_rightly_do_not() {
+    let mut random = Random(26);
+    let mut points = Vec::new();
+    while points.len() < 5000 {
+        let mut draw = ANYWHERE.draw(&mut random);
+        let share = random.uniform((0.7, 1.0));
+        let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
+        let Some(per_degree_n) = condition.plane_lift_per_degree_n else { continue };
+        let deflection_deg = share * condition.prism.weight_n / per_degree_n;
+        if deflection_deg <= 30.0 && condition.speed_coefficient >= 1.0 {
+            draw.deflection = Angle::new::<degree>(deflection_deg);
+            points.extend(examine(&draw, 400));
+        }
+    }
+    assert!(count(&points, Outcome::Running) > 200);
 }
 
 /// N cos ε + D sin ε against the wetted length: the length taken is the longest that holds the boat up.
