@@ -38,21 +38,28 @@ fn moment_n_m(loads: &[Load], about_m: Vector) -> f64 {
         .sum()
 }
 
-fn loads(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -> Vec<Load> {
-    let (hull, weight, drive) = (boat.hull(), boat.weight(), boat.drive());
-    let beam_m = hull.chine_beam.get::<meter>();
-    let deadrise_rad = hull.deadrise.value;
+/// A load whose force is given in earth axes, and its place in boat axes.
+fn in_earth(force_n: Vector, at_m: Vector, trim_rad: f64) -> Load {
+    Load { force_n, at_m: turned(at_m, trim_rad) }
+}
+
+/// A load given in boat axes.
+fn in_boat(force_n: Vector, at_m: Vector, trim_rad: f64) -> Load {
+    in_earth(turned(force_n, trim_rad), at_m, trim_rad)
+}
+
+/// Pressure and friction on the bottom: Savitsky (1964), equations 15, 16 and 20 to 25.
+fn bottom(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -> [Load; 2] {
+    let beam_m = boat.hull().chine_beam.get::<meter>();
+    let deadrise_rad = boat.hull().deadrise.value;
     let trim_rad = running.trim.value;
-    let trim_deg = running.trim.get::<degree>();
     let lambda = running.wetted_length_ratio;
-    let half_square = 0.5 * speed_m_s * speed_m_s;
     let density = boat.water().density.get::<kilogram_per_cubic_meter>();
-    let area_pressure_n = density * half_square * beam_m * beam_m;
+    let area_pressure_n = 0.5 * density * speed_m_s * speed_m_s * beam_m * beam_m;
     let cv_squared = speed_m_s * speed_m_s / (9.80665 * beam_m);
-    // Savitsky (1964), equations 15, 16 and 20.
-    let flat =
-        trim_deg.powf(1.1) * (0.012 * lambda.sqrt() + 0.0055 * lambda.powf(2.5) / cv_squared);
-    let lift = flat - 0.0065 * hull.deadrise.get::<degree>() * flat.powf(0.6);
+    let flat = running.trim.get::<degree>().powf(1.1)
+        * (0.012 * lambda.sqrt() + 0.0055 * lambda.powf(2.5) / cv_squared);
+    let lift = flat - 0.0065 * boat.hull().deadrise.get::<degree>() * flat.powf(0.6);
     let normal_n = lift * area_pressure_n / trim_rad.cos();
     let pressure_m =
         lambda * beam_m * (0.75 - 1.0 / (5.21 * cv_squared / (lambda * lambda) + 2.39));
@@ -60,37 +67,51 @@ fn loads(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) ->
         / deadrise_rad.cos()
         * (running.friction_coefficient + settings.correlation_allowance);
     let along_keel_n = friction_n + running.parts.spray.get::<newton>() / trim_rad.cos();
-    let centre = [weight.lcg.get::<meter>(), weight.vcg.get::<meter>()];
-    let thrust_rad = drive.thrust_angle.value;
-    let offset_m = drive.thrust_offset.get::<meter>();
-    // Any point on the thrust line will do: here one far out on it.
+    [
+        in_boat([0.0, normal_n], [pressure_m, 0.0], trim_rad),
+        in_boat([-along_keel_n, 0.0], [0.0, 0.25 * beam_m * deadrise_rad.tan()], trim_rad),
+    ]
+}
+
+/// Weight, and thrust at a point far out on its line: any will do.
+fn weight_and_thrust(boat: &Boat, running: &Running) -> [Load; 2] {
+    let trim_rad = running.trim.value;
+    let centre = [boat.weight().lcg.get::<meter>(), boat.weight().vcg.get::<meter>()];
+    let thrust_rad = boat.drive().thrust_angle.value;
+    let offset_m = boat.drive().thrust_offset.get::<meter>();
     let thrust_at = [
         centre[0] + offset_m * thrust_rad.sin() - 7.0 * thrust_rad.cos(),
         centre[1] - offset_m * thrust_rad.cos() - 7.0 * thrust_rad.sin(),
     ];
-    let in_boat = |force_n: Vector, at_m: Vector| Load {
-        force_n: turned(force_n, trim_rad),
-        at_m: turned(at_m, trim_rad),
-    };
-    let in_earth = |force_n: Vector, at_m: Vector| Load { force_n, at_m: turned(at_m, trim_rad) };
     let thrust_n = running.thrust.get::<newton>();
-    let mut loads = vec![
-        in_earth([0.0, -weight.force().get::<newton>()], centre),
-        in_boat([0.0, normal_n], [pressure_m, 0.0]),
-        in_boat([-along_keel_n, 0.0], [0.0, 0.25 * beam_m * deadrise_rad.tan()]),
-        in_boat([thrust_n * thrust_rad.cos(), thrust_n * thrust_rad.sin()], thrust_at),
-    ];
+    let thrust = [thrust_n * thrust_rad.cos(), thrust_n * thrust_rad.sin()];
+    [
+        in_earth([0.0, -boat.weight().force().get::<newton>()], centre, trim_rad),
+        in_boat(thrust, thrust_at, trim_rad),
+    ]
+}
+
+fn loads(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -> Vec<Load> {
+    let trim_rad = running.trim.value;
+    let mut loads = Vec::from(bottom(boat, settings, speed_m_s, running));
+    loads.extend(weight_and_thrust(boat, running));
     if let Some(pair) = boat.planes() {
+        let beam_m = boat.hull().chine_beam.get::<meter>();
         let (span_m, chord_m) = (pair.span.get::<meter>(), pair.chord.get::<meter>());
         let ahead_m = 0.6 * beam_m + chord_m * (1.0 - 2.0 * span_m / beam_m);
-        loads.push(in_earth([0.0, running.plane_lift.get::<newton>()], [ahead_m, 0.0]));
-        loads.push(in_earth([-running.plane_drag.get::<newton>(), 0.0], [0.0, 0.0]));
+        let [lift_n, drag_n] =
+            [running.plane_lift, running.plane_drag].map(|force| force.get::<newton>());
+        loads.push(in_earth([0.0, lift_n], [ahead_m, 0.0], trim_rad));
+        loads.push(in_earth([-drag_n, 0.0], [0.0, 0.0], trim_rad));
     }
+    let water_kg_m3 = boat.water().density.get::<kilogram_per_cubic_meter>();
     // Density of dry air at 15 °C and one atmosphere, ICAO standard atmosphere.
-    for (drag, density) in [(boat.air(), 1.225), (boat.appendages(), density)] {
+    for (drag, density) in [(boat.air(), 1.225), (boat.appendages(), water_kg_m3)] {
         if let Some(drag) = drag {
-            let drag_n = density * half_square * drag.drag_area.get::<square_meter>();
-            loads.push(in_earth([-drag_n, 0.0], [centre[0], drag.height.get::<meter>()]));
+            let area_m2 = drag.drag_area.get::<square_meter>();
+            let drag_n = 0.5 * density * speed_m_s * speed_m_s * area_m2;
+            let at_m = [boat.weight().lcg.get::<meter>(), drag.height.get::<meter>()];
+            loads.push(in_earth([-drag_n, 0.0], at_m, trim_rad));
         }
     }
     loads
