@@ -6,8 +6,12 @@
 pub mod budget;
 pub(crate) mod forces;
 mod point;
+pub(crate) mod prism;
+#[cfg(test)]
+mod proof;
 pub(crate) mod root;
 pub mod sensitivity;
+mod survey;
 pub mod sweep;
 
 use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
