@@ -125,6 +125,18 @@ impl Balance {
         Ok(point_at(&condition, start.map(|trim| trim.get::<degree>())))
     }
 
+    /// Every force on the boat at a point of this balance, where it acts and its moment.
+    ///
+    /// None where the boat does not run, and for the 1964 cases, which are no
+    /// balance of single forces.
+    #[must_use]
+    pub fn budget(&self, point: &Point) -> Option<Budget> {
+        let running = point.running.filter(|_| self.prism.settings.method == Method::Full)?;
+        let condition = self.condition(point.speed, point.deflection).ok()?;
+        let forces = condition.forces(running.trim.get::<degree>(), None, forces::FINEST_TOLERANCE);
+        Some(Budget::of(&condition, &forces))
+    }
+
     /// Moment that is left about the centre of gravity, positive bow down, when the boat is held at a trim.
     ///
     /// The vertical balance and the balance along the course hold; only pitch

@@ -8,7 +8,6 @@ use uom::si::{
 };
 
 use super::Method;
-use super::budget::Budget;
 use super::forces::{Condition, Forces};
 use crate::flag::{Flag, Flags};
 use crate::hydro::porpoising::PorpoisingLimit;
@@ -153,8 +152,6 @@ pub struct Point {
     pub outcome: Outcome,
     /// What she does there, when running.
     pub running: Option<Running>,
-    /// Forces and moments, when running in the full balance.
-    pub budget: Option<Budget>,
     /// What to know before trusting the numbers.
     pub flags: Flags,
     /// Residual evaluations the balance took.
@@ -171,7 +168,6 @@ impl Point {
             deflection: Angle::new::<degree>(condition.plane.deflection_deg),
             outcome,
             running: None,
-            budget: None,
             flags,
             evaluations: 0,
         }
@@ -182,9 +178,6 @@ impl Point {
         let mut point = Self::without_running(condition, Outcome::Running);
         point.flags = flags(condition, forces, &running);
         point.flags.insert_if(!stable, Flag::PitchUnstable);
-        if condition.prism.settings.method == Method::Full {
-            point.budget = Some(Budget::of(condition, forces));
-        }
         point.running = Some(running);
         point
     }
@@ -266,26 +259,24 @@ impl Condition<'_> {
     }
 
     /// dτ/dδ of the balance, from the slopes of the moment by trim and by deflection.
+    ///
+    /// One-sided differences from the balance, where the moment is known. With
+    /// this step the curvature of the moment is felt below 1e-4 of the slope,
+    /// and the convergence of the balance less still.
     fn trim_per_degree(&self, forces: &Forces) -> Option<f64> {
-        /// Step of the central differences, degrees.
-        const STEP_DEG: f64 = 0.01;
+        /// Step of the differences, degrees.
+        const STEP_DEG: f64 = 1e-4;
         let pair_n = self.plane_lift_per_degree_n?;
-        let moment = |condition: &Condition<'_>, trim_deg: f64| {
+        let change = |condition: &Condition<'_>, trim_deg: f64| {
             let moved = condition.forces(trim_deg, Some(forces), super::forces::FINEST_TOLERANCE);
-            if moved.lifted_off { f64::NAN } else { moved.moment_n_m }
+            if moved.lifted_off { f64::NAN } else { moved.moment_n_m - forces.moment_n_m }
         };
-        let by_trim = |trim_deg: f64| moment(self, trim_deg);
-        let by_deflection = |deflection_deg: f64| {
-            let mut moved = self.clone();
-            moved.plane.deflection_deg = deflection_deg;
-            moved.plane.lift_n = pair_n * deflection_deg;
-            moment(&moved, forces.trim_deg)
-        };
-        let (trim, deflection) = (forces.trim_deg, self.plane.deflection_deg);
-        let per_trim = by_trim(trim + STEP_DEG) - by_trim(trim - STEP_DEG);
-        let per_deflection =
-            by_deflection(deflection + STEP_DEG) - by_deflection(deflection - STEP_DEG);
-        Some(-per_deflection / per_trim).filter(|slope| slope.is_finite())
+        let mut deeper = self.clone();
+        deeper.plane.deflection_deg += STEP_DEG;
+        deeper.plane.lift_n += pair_n * STEP_DEG;
+        let by_trim = change(self, forces.trim_deg + STEP_DEG);
+        let by_deflection = change(&deeper, forces.trim_deg);
+        Some(-by_deflection / by_trim).filter(|slope| slope.is_finite())
     }
 }
 

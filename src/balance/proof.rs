@@ -78,8 +78,9 @@ fn is_in_balance(draw: &Draw, point: &Point, running: &Running) {
     let text = format!("{running:?}");
     assert!(!text.contains("NaN") && !text.contains("inf"), "{text}: {draw:?}");
     assert!(running.resistance.get::<newton>() > 0.0, "{text}: {draw:?}");
-    assert_eq!(point.budget.is_some(), draw.settings.method == Method::Full);
-    if let Some(budget) = &point.budget {
+    let budget = draw.balance.budget(point);
+    assert_eq!(budget.is_some(), draw.settings.method == Method::Full);
+    if let Some(budget) = &budget {
         let residual = budget.residual(draw.boat.weight().force(), draw.boat.hull().chine_beam);
         assert!(residual.largest() < 1e-9, "{residual:?}: {draw:?}");
     }

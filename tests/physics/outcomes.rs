@@ -34,7 +34,7 @@ fn physics_planing_begins_at_a_speed_coefficient_of_one() {
         };
         let below = at(1.0 - 1e-9);
         assert_eq!(below.outcome, Outcome::BelowPlaningRange);
-        assert!(below.running.is_none() && below.budget.is_none());
+        assert!(below.running.is_none() && balance.budget(&below).is_none());
         assert_eq!(at(1.0 + 1e-9).outcome, Outcome::Running, "{sketch:?}");
     }
 }
@@ -44,7 +44,7 @@ fn physics_too_much_plane_at_speed_drives_the_bow_under() {
     let strong = Sketch { planes_m: Some([0.9, 0.4]), ..CABIN_BOAT };
     let point = strong.point(38.0, 15.0);
     assert_eq!(point.outcome, Outcome::BowUnder);
-    assert!(point.running.is_none() && point.budget.is_none());
+    assert!(point.running.is_none() && strong.balance().budget(&point).is_none());
     assert_eq!(strong.point(38.0, 0.0).outcome, Outcome::Running);
 }
 
@@ -94,6 +94,6 @@ fn error_deflection_without_planes_or_in_a_1964_case() {
         let settings = Settings { method, ..Settings::default() };
         let balance = Balance::of(&CABIN_BOAT.boat(), &settings);
         assert!(refused(&balance, 20.0, 5.0).problem.contains("1964"));
-        assert!(boats::point(&balance, 20.0, 0.0).budget.is_none());
+        assert!(balance.budget(&boats::point(&balance, 20.0, 0.0)).is_none());
     }
 }

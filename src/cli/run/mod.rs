@@ -120,7 +120,8 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
         }
         screen.print(&comma_separated::rows(&run, units))?;
     } else if arguments.json {
-        screen.print_json(&json::object(&run, arguments.budget))?;
+        let balance = arguments.budget.then(|| run.balance());
+        screen.print_json(&json::object(&run, balance.as_ref()))?;
     } else {
         screen.print(&text::report(&run, arguments.budget, screen))?;
     }
@@ -149,6 +150,10 @@ impl Run {
 
     fn boat(&self) -> &Boat {
         &self.file.boat
+    }
+
+    fn balance(&self) -> Balance {
+        Balance::of(self.boat(), &self.settings)
     }
 
     fn points(&self) -> impl Iterator<Item = &Point> {
