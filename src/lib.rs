@@ -11,5 +11,6 @@ pub mod hydro;
 pub mod input;
 pub mod physical;
 pub mod plane;
+pub mod stock;
 pub mod units;
 pub mod water;

@@ -382,7 +382,17 @@ fn transom(desk: &mut Desk, given: &TransomInput, hull: &Hull) -> Transom {
     desk.check("transom.inner_clearance", Measure::Length(inner));
     desk.check("transom.outer_clearance", Measure::Length(outer));
     desk.check("transom.hinge_height", Measure::Length(hinge));
-    Transom { beam, deadrise, inner_clearance: inner, outer_clearance: outer, hinge_height: hinge }
+    Transom {
+        beam,
+        deadrise,
+        rake: Angle::new::<degree>(0.0),
+        inner_clearance: inner,
+        outer_clearance: outer,
+        hinge_height: hinge,
+        working_height: Length::new::<inch>(10.0),
+        obstacles: Vec::new(),
+        strakes: Vec::new(),
+    }
 }
 
 /// Limits on span/chord and the step are common practice, no source.
