@@ -7,6 +7,7 @@
 pub mod bounds;
 mod build;
 pub mod estimate;
+pub mod feature;
 pub mod input;
 pub mod measure;
 pub mod transom;
@@ -17,13 +18,17 @@ use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
 pub use bounds::{BOUNDS, Bound, bound_of};
 pub use estimate::Estimate;
+pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
-    ListCause, LoadItem, PlanePair, SizingInput, ThrustLine, TransomInput, WaterInput, WaterKind,
-    WeightInput,
+    ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
+    WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
-pub use transom::{Obstacle, ObstacleKind, Strake, Transom};
+pub use transom::{
+    Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
+    Transom, Way,
+};
 
 use crate::water::Water;
 
@@ -166,6 +171,11 @@ impl Boat {
     #[must_use]
     pub const fn hull(&self) -> &Hull {
         &self.hull
+    }
+    /// What the bottom has that the equations do not know.
+    #[must_use]
+    pub fn features(&self) -> &[Feature] {
+        &self.input.features
     }
     /// Mass and centre of gravity.
     #[must_use]

@@ -4,7 +4,14 @@
 //! boat (`off_centre`) it is measured level, to starboard positive. Heights are above the bottom
 //! edge straight below, up the transom.
 
+mod conflict;
+mod room;
+
 use uom::si::f64::{Angle, Length};
+use uom::si::length::millimeter;
+
+pub use conflict::{Conflict, Side, StrakeNote, Way};
+pub use room::{Fit, Room, SideRoom, Stretch};
 
 /// Shape of the transom, the clearances to keep, and what stands on it.
 #[derive(Clone, Debug, PartialEq)]
@@ -78,16 +85,58 @@ pub struct Strake {
     pub depth: Length,
 }
 
+impl ObstacleKind {
+    /// All kinds, in the order of [`ObstacleKind::WORDS`].
+    pub const ALL: [Self; 7] = [
+        Self::Transducer,
+        Self::DriveLeg,
+        Self::Ladder,
+        Self::ThroughHull,
+        Self::Exhaust,
+        Self::PlatformBracket,
+        Self::Other,
+    ];
+    /// Words for the kinds in a boat file.
+    pub const WORDS: &[&str] = &[
+        "transducer",
+        "drive-leg",
+        "ladder",
+        "through-hull",
+        "exhaust",
+        "platform-bracket",
+        "other",
+    ];
+
+    /// The kind for a sentence.
+    #[must_use]
+    pub const fn spoken(self) -> &'static str {
+        match self {
+            Self::Transducer => "transducer",
+            Self::DriveLeg => "drive leg",
+            Self::Ladder => "ladder",
+            Self::ThroughHull => "through-hull fitting",
+            Self::Exhaust => "exhaust",
+            Self::PlatformBracket => "platform bracket",
+            Self::Other => "fitting",
+        }
+    }
+
+    /// Free distance to keep beside it when none is given: more where it stands in the flow or
+    /// moves. Common practice, no source.
+    #[must_use]
+    pub fn usual_clearance(self) -> Length {
+        let clearance_mm = match self {
+            Self::Transducer | Self::DriveLeg => 100.0,
+            _ => 25.0,
+        };
+        Length::new::<millimeter>(clearance_mm)
+    }
+}
+
 impl Transom {
     /// Length of the bottom edge on one side, keel to chine.
     #[must_use]
     pub fn half_girth(&self) -> Length {
         self.beam / 2.0 / self.deadrise.cos()
-    }
-
-    /// Distance of the middle of a plane off the centreline, level, when it stands as far out as its clearance allows.
-    #[must_use]
-    pub fn mid_span_off_centre(&self, span: Length) -> Length {
-        (self.half_girth() - self.outer_clearance - span / 2.0) * self.deadrise.cos()
     }
 }
