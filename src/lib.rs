@@ -9,6 +9,7 @@ pub mod error;
 pub mod flag;
 pub mod hydro;
 pub mod input;
+pub mod mark;
 pub mod physical;
 pub mod plane;
 pub mod stock;

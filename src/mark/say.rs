@@ -36,7 +36,9 @@ impl Say {
     pub fn fine(self, length: Length) -> String {
         match self.0 {
             UnitSystem::Metric => {
-                let tenths = number_with_decimals(length.get::<millimeter>(), 1);
+                // Halves go up, whatever the last binary digit says.
+                let tenths = (length.get::<millimeter>() * 10.0 + 1e-6).round() / 10.0;
+                let tenths = number_with_decimals(tenths, 1);
                 format!("{} mm", tenths.trim_end_matches(".0"))
             }
             UnitSystem::Imperial => fraction_of_inch(length),
@@ -70,6 +72,14 @@ impl Say {
         match self.0 {
             UnitSystem::Metric => "mm",
             UnitSystem::Imperial => "in",
+        }
+    }
+
+    /// The unit in words.
+    pub const fn unit_words(self) -> &'static str {
+        match self.0 {
+            UnitSystem::Metric => "millimetres",
+            UnitSystem::Imperial => "inches",
         }
     }
 
@@ -120,6 +130,7 @@ mod tests {
         assert_eq!(imperial.length(inches(8.03)), "8 in");
         assert_eq!(imperial.bare(inches(23.63)), "23 5/8");
         assert_eq!(metric.fine(inches(0.5)), "12.7 mm");
+        assert_eq!(metric.fine(inches(0.25)), "6.4 mm");
         assert_eq!(imperial.fine(inches(0.625)), "5/8 in");
         assert_eq!(metric.drill(inches(5.0 / 32.0)), "4 mm (5/32 in)");
         assert_eq!(imperial.drill(inches(3.0 / 16.0)), "3/16 in (4.8 mm)");

@@ -9,6 +9,8 @@ pub(super) const MARGIN_MM: f64 = 10.0;
 pub(super) const FOOT_MM: f64 = 34.0;
 /// Width that neighbouring pages share.
 pub(super) const OVERLAP_MM: f64 = 15.0;
+/// Where along an overlap its register marks stand, away from the bottom edge of the hull.
+const REGISTER_AT: [f64; 2] = [0.15, 0.60];
 /// Most pages of one side.
 pub(super) const MOST_PAGES: usize = 48;
 
@@ -25,12 +27,10 @@ pub(super) struct Tiles {
 }
 
 impl Tiles {
-    /// Cuts a picture, with the pages upright or on their side, whichever takes fewer.
-    pub fn of(size_mm: Point, paper: Paper) -> Self {
+    /// Cuts a picture in two ways: with the pages upright and on their side.
+    pub fn both_ways(size_mm: Point, paper: Paper) -> [Self; 2] {
         let (short, long) = paper.upright_mm();
-        let lying = Self::cut(size_mm, [long, short]);
-        let upright = Self::cut(size_mm, [short, long]);
-        if upright.pages() <= lying.pages() { upright } else { lying }
+        [Self::cut(size_mm, [short, long]), Self::cut(size_mm, [long, short])]
     }
 
     fn cut(size_mm: Point, page_mm: Point) -> Self {
@@ -47,8 +47,20 @@ impl Tiles {
         Self { page_mm, columns, rows, tile_mm, first_mm }
     }
 
-    pub const fn pages(&self) -> usize {
-        self.columns * self.rows
+    /// Rows and columns of all tiles, in the order of printing.
+    pub fn all(&self) -> Vec<(usize, usize)> {
+        (0..self.rows).flat_map(|row| (0..self.columns).map(move |column| (row, column))).collect()
+    }
+
+    /// The part of a tile up to its cut lines, which no neighbour keeps.
+    pub fn own(&self, (row, column): (usize, usize)) -> (Point, Point) {
+        let (mut from, mut to) = self.tile(row, column);
+        let half = 0.5 * OVERLAP_MM;
+        for (axis, place, count) in [(0, column, self.columns), (1, row, self.rows)] {
+            from[axis] += if place > 0 { half } else { 0.0 };
+            to[axis] -= if place + 1 < count { half } else { 0.0 };
+        }
+        (from, to)
     }
 
     /// Row letter and column number: `A2`.
@@ -80,11 +92,11 @@ impl Tiles {
                 let (from, to) = self.tile(row, column);
                 if column + 1 < self.columns {
                     let x = to[0] - 0.5 * OVERLAP_MM;
-                    marks.extend([0.12, 0.88].map(|s| [x, from[1] + s * self.tile_mm[1]]));
+                    marks.extend(REGISTER_AT.map(|s| [x, from[1] + s * self.tile_mm[1]]));
                 }
                 if row + 1 < self.rows {
                     let y = to[1] - 0.5 * OVERLAP_MM;
-                    marks.extend([0.12, 0.88].map(|s| [from[0] + s * self.tile_mm[0], y]));
+                    marks.extend(REGISTER_AT.map(|s| [from[0] + s * self.tile_mm[0], y]));
                 }
             }
         }
@@ -100,14 +112,17 @@ mod tests {
     fn physics_the_tiles_cover_the_picture_and_overlap() {
         for paper in [Paper::A4, Paper::Letter] {
             for size_mm in [[90.0, 60.0], [1183.0, 260.0], [700.0, 480.0]] {
-                let tiles = Tiles::of(size_mm, paper);
-                let (first, _) = tiles.tile(0, 0);
-                let (_, last) = tiles.tile(tiles.rows - 1, tiles.columns - 1);
-                assert!(first[0] <= 0.0 && first[1] <= 0.0);
-                assert!(last[0] >= size_mm[0] && last[1] >= size_mm[1]);
-                if tiles.columns > 1 {
-                    let shared = tiles.tile(0, 0).1[0] - tiles.tile(0, 1).0[0];
-                    assert!((shared - OVERLAP_MM).abs() < 1e-9);
+                for tiles in Tiles::both_ways(size_mm, paper) {
+                    let (first, _) = tiles.tile(0, 0);
+                    let (_, last) = tiles.tile(tiles.rows - 1, tiles.columns - 1);
+                    assert!(first[0] <= 0.0 && first[1] <= 0.0);
+                    assert!(last[0] >= size_mm[0] && last[1] >= size_mm[1]);
+                    if tiles.columns > 1 {
+                        let shared = tiles.tile(0, 0).1[0] - tiles.tile(0, 1).0[0];
+                        assert!((shared - OVERLAP_MM).abs() < 1e-9);
+                        let (left, right) = (tiles.own((0, 0)), tiles.own((0, 1)));
+                        assert!((left.1[0] - right.0[0]).abs() < 1e-9);
+                    }
                 }
             }
         }

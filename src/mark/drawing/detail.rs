@@ -13,7 +13,7 @@ use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
 /// Room for titles above, running dimensions below, heights at the right.
-const AROUND_MM: (f64, f64, f64, f64) = (12.0, 15.0, 22.0, 17.0);
+const AROUND_MM: (f64, f64, f64, f64) = (12.0, 17.0, 20.0, 17.0);
 /// Least distance between two written heights.
 const APART_MM: f64 = 2.9;
 
@@ -33,9 +33,14 @@ pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: R
     );
     let at = [region.left + 3.0, region.top + 4.5];
     sheet.text(at, 3.2, Anchor::Start, &title);
-    let drills = format!("{}. Port: mirror image.", drill_words(placement, say));
-    sheet.text([at[0], at[1] + 4.2], SMALL_MM, Anchor::Start, &drills);
-    hardware(sheet, placement, &view);
+    let figures = format!(
+        "Figures in {}: below, from the inner edge; at the right, above the bottom edge. Port: \
+         mirror image.",
+        say.unit_words()
+    );
+    sheet.text([at[0], at[1] + 4.2], SMALL_MM, Anchor::Start, &drill_words(placement, say));
+    sheet.text([at[0], at[1] + 7.6], SMALL_MM, Anchor::Start, &figures);
+    hardware(sheet, placement, say, &view);
     holes(sheet, placement, &view);
     running(sheet, placement, say, &view);
     heights(sheet, placement, say, &view);
@@ -46,20 +51,20 @@ fn drill_words(placement: &Placement, say: Say) -> String {
     let lines = placement.drill_table().into_iter().map(|line| {
         let depth = line.depth.map_or_else(
             || "through".to_owned(),
-            |depth| format!("{} deep", say.length(depth)),
+            |depth| format!("{} deep", say.bare(depth)),
         );
-        format!("{} {} {depth}", line.kind.letter(), say.short_drill(line.drill))
+        format!("{}: {}, {depth}", line.kind.letter(), say.short_drill(line.drill))
     });
     lines.collect::<Vec<_>>().join(" · ")
 }
 
-fn hardware(sheet: &mut Sheet, placement: &Placement, view: &View) {
+fn hardware(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
     let metres = |length: Length| length.get::<meter>();
     let span_m = metres(placement.pair.span);
     let hinge_m = metres(placement.transom.hinge_height);
     let leaf_m = hinge_m + metres(placement.hardware.hinge_screws.leaf_height);
     let beyond_m = 8e-3 * view.scale;
-    sheet.line(view.at(-beyond_m, 0.0), view.at(span_m + beyond_m, 0.0), Pen::OUTLINE);
+    sheet.line(view.at(-beyond_m, 0.0), view.at(span_m + 0.5 * beyond_m, 0.0), Pen::OUTLINE);
     let (low, high) = (view.at(0.0, hinge_m), view.at(span_m, leaf_m));
     sheet.rectangle(low, high, Some(Pen::MEDIUM), Some(Fill::TINT));
     sheet.line(low, view.at(span_m, hinge_m), Pen::OUTLINE);
@@ -72,18 +77,24 @@ fn hardware(sheet: &mut Sheet, placement: &Placement, view: &View) {
         let high = view.at(middle_m + half_m, up_m + tall_m);
         sheet.rectangle(low, high, Some(Pen::MEDIUM), None);
         sheet.line(view.at(middle_m, 0.0), view.at(middle_m, up_m + tall_m), Pen::CENTRE);
+        let row_m = up_m + tall_m - metres(screws.edge_distance);
+        let column_m = metres(0.5 * screws.across);
+        let [left, right] = [-1.0, 1.0].map(|way| view.at(middle_m + way * column_m, row_m));
+        sheet.level_dimension(left, right, high[1] - 2.5, &say.bare(screws.across));
     }
 }
 
 fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
     let metres = |length: Length| length.get::<meter>();
+    let leaf = placement.transom.hinge_height + placement.hardware.hinge_screws.leaf_height;
+    let leaf = view.at(0.0, metres(leaf));
     for hole in &placement.holes {
         let at = view.at(metres(hole.along - placement.inner), metres(hole.up));
         let radius = view.mm(metres(hole.drill) / 2.0);
         match hole.kind {
             HoleKind::HingePilot => {
                 sheet.cross(at, 1.2, Pen::FINE);
-                sheet.text([at[0] + 0.5, at[1] - 2.4], 2.0, Anchor::Start, &hole.name);
+                sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
             }
             HoleKind::BracketPilot => {
                 sheet.cross(at, 1.2, Pen::FINE);
@@ -97,7 +108,7 @@ fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
                     if outward < 0.0 { (-1.0, Anchor::End) } else { (1.0, Anchor::Start) };
                 let beyond = view.mm(metres(placement.hardware.bracket_screws.edge_distance));
                 let x = at[0] + step * (beyond.max(1.2) + 0.8);
-                sheet.text([x, at[1]], 2.0, anchor, &hole.name);
+                sheet.text([x, at[1] - 1.4], 1.9, anchor, &hole.name);
             }
             HoleKind::Through => {
                 sheet.circle(at, radius, Some(Pen::MEDIUM), None);
@@ -128,10 +139,6 @@ fn running(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
         let at = [x, foot[1] + 0.8];
         sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare(*along));
     }
-    let origin = view.at(0.0, 0.0);
-    let words = format!("{} from the inner edge", say.unit());
-    let at = [0.5 * (origin[0] + view.at(metres(placement.pair.span), 0.0)[0]), origin[1] + 13.6];
-    sheet.text(at, SMALL_MM, Anchor::Middle, &words);
 }
 
 /// Heights above the bottom edge, written at the right.
@@ -158,14 +165,10 @@ fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
         let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
         let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
         sheet.open(&[from, knee, end], Pen::FINE);
-        let text = if index == 1 { say.fine(*up) } else { say.bare(*up) };
+        let fine = say.fine(*up);
+        let text =
+            if index == 1 { fine.trim_end_matches([' ', 'm', 'i', 'n']).to_owned() } else { say.bare(*up) };
         sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &text);
-    }
-    let top = view.at(0.0, metres(placement.top()))[1];
-    let words = ["above the", "bottom edge"];
-    for (line, words) in words.iter().enumerate() {
-        let at = [right + 5.0, top - 5.6 + 2.8 * line as f64];
-        sheet.text(at, SMALL_MM, Anchor::Start, words);
     }
 }
 

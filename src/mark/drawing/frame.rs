@@ -1,6 +1,7 @@
 //! Border, title block and legend.
 
 use super::Region;
+use crate::chart::text_width;
 use crate::mark::ink::{Anchor, Fill, Pen, Sheet, wrapped};
 use crate::mark::paper::Paper;
 use crate::mark::place::{Placement, deadrise_deg};
@@ -8,11 +9,11 @@ use crate::mark::say::Say;
 use crate::units::number_with_decimals;
 
 const BORDER_MM: f64 = 8.0;
-const LOWER_MM: f64 = 84.0;
+const LOWER_MM: f64 = 90.0;
 const TITLE_WIDE_MM: f64 = 104.0;
-const TITLE_HIGH_MM: f64 = 29.0;
+const TITLE_HIGH_MM: f64 = 31.0;
 const LEGEND_HIGH_MM: f64 = 9.0;
-const SMALL_MM: f64 = 2.2;
+const SMALL_MM: f64 = 2.1;
 
 /// How the sheet is shared out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -74,35 +75,35 @@ fn title_block(
     paper: Paper,
 ) {
     let (left, wide) = (region.left + 2.5, region.size()[0] - 5.0);
-    let name = wrapped(&placement.boat, 4.0, wide);
-    sheet.text([left, region.top + 4.2], 4.0, Anchor::Start, name.first().map_or("", |n| n));
-    let part = placement.hardware.part.as_deref().unwrap_or("no part chosen, usual proportions");
+    let size = (3.6 * wide / text_width(&placement.boat, 3.6)).min(3.6);
+    sheet.text([left, region.top + 4.0], size, Anchor::Start, &placement.boat);
+    let part = placement.hardware.part.as_deref().unwrap_or("no part chosen");
     let version = env!("CARGO_PKG_VERSION");
     let checksum =
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(" · input {sum}"));
     let lines = [
         format!(
-            "Pair of trim planes {} by {} (span by chord): {part}",
+            "Pair of trim planes, span {}, chord {}: {part}",
             say.length(placement.pair.span),
             say.length(placement.pair.chord)
         ),
         format!(
-            "Deadrise {} deg at the transom · lengths in {}, angles in degrees",
+            "Deadrise {} deg at the transom · lengths in {}",
             number_with_decimals(deadrise_deg(&placement.transom), 1),
-            say.unit()
+            say.unit_words()
         ),
         format!(
-            "View from aft 1 : {} on {} printed at 100 % · the written figures hold, do not \
-             measure off this sheet",
+            "View from aft 1 : {} on {} printed at 100 %. The written figures hold: do not measure \
+             off this sheet",
             number_with_decimals(scale, 1).trim_end_matches(".0"),
             paper.name()
         ),
-        "Not to be drilled from alone: read the marking-out sheet, measure twice, and look behind \
-         the transom first."
+        "Do not drill from this sheet alone: read the marking-out sheet, look behind the transom, \
+         measure twice"
             .to_owned(),
         format!("Planewright {version}{checksum}"),
     ];
-    let mut y = region.top + 9.0;
+    let mut y = region.top + 8.6;
     for line in lines {
         y = sheet.lines([left, y], SMALL_MM, &wrapped(&line, SMALL_MM, wide)) + 0.25;
     }
@@ -114,7 +115,7 @@ fn legend(sheet: &mut Sheet, region: Region) {
     let mut entry = |sheet: &mut Sheet, wide: f64, draw: &dyn Fn(&mut Sheet, f64), text: &str| {
         draw(sheet, x);
         sheet.text([x + wide + 1.2, y], SMALL_MM, Anchor::Start, text);
-        x += wide + 1.2 + crate::chart::text_width(text, SMALL_MM) + 4.0;
+        x += wide + 1.2 + text_width(text, SMALL_MM) + 4.0;
     };
     entry(sheet, 3.0, &|s, x| s.cross([x + 1.5, y], 1.5, Pen::FINE), "pilot hole");
     entry(

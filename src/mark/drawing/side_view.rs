@@ -13,9 +13,9 @@ use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
 /// Room at the left, above, at the right and below.
-const AROUND_MM: (f64, f64, f64, f64) = (24.0, 8.0, 24.0, 4.0);
+const AROUND_MM: (f64, f64, f64, f64) = (18.0, 8.0, 24.0, 4.0);
 /// Share of the chord of hull bottom drawn ahead of the transom.
-const AHEAD: f64 = 0.35;
+const AHEAD: f64 = 0.28;
 
 /// Points of the linkage, metres aft and up of the foot of the transom.
 struct Points {
@@ -126,15 +126,14 @@ fn dimensions(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View, p
     let gauge = &placement.gauge;
     let right = paper(edge)[0] + 4.0;
     upright(sheet, paper(edge), below, right, &say.fine(gauge.trailing_edge));
-    let gauge_words = ["gauge, plane up"];
-    sheet.text([right + 1.2, below[1] + 3.0], SMALL_MM, Anchor::Start, gauge_words[0]);
+    let words = [right + 1.2, below[1] + 3.0];
+    sheet.text(words, SMALL_MM, Anchor::Start, "gauge, plane up");
     let hinge = paper(points.hinge);
     let foot = view.at(0.0, 0.0);
     let left = foot[0] - 4.0;
     upright(sheet, [foot[0], hinge[1]], foot, left, "");
-    let text = say.fine(placement.transom.hinge_height);
-    sheet.text_on_ground([left - 1.2, foot[1] - 4.2], 2.6, Anchor::End, 0.0, &text);
-    sheet.text([left - 1.2, foot[1] + 2.4], SMALL_MM, Anchor::End, "hinge");
+    let text = format!("hinge {}", say.fine(placement.transom.hinge_height));
+    sheet.text([left - 1.2, foot[1] + 2.4], 2.4, Anchor::End, &text);
     let pin = paper(points.upper_foot);
     let text = say.length(placement.hardware.linkage.upper_pin_up_transom);
     sheet.dimension(hinge, pin, -9.0, &text);

@@ -5,19 +5,25 @@ use uom::si::length::meter;
 
 use super::Region;
 use crate::boat::Obstacle;
+use crate::chart::text_width;
 use crate::mark::holes::HoleKind;
-use crate::mark::ink::{Anchor, Fill, Pen, Point, Sheet, TEXT_MM};
+use crate::mark::ink::{Anchor, Fill, Pen, Point, Sheet};
 use crate::mark::place::{Bracket, Placement, slope};
 use crate::mark::say::Say;
 use crate::mark::view::{View, scale_for};
 
-/// Room kept around the hull for dimensions and texts: sides, above, below.
-const AROUND_MM: (f64, f64, f64) = (22.0, 15.0, 29.0);
+/// Room kept around the hull for dimensions and texts: sides, above the break, below the keel.
+const AROUND_MM: (f64, f64, f64) = (22.0, 16.0, 28.0);
+/// Most that is drawn of a thing below the keel, as a share of the beam.
+const BELOW_KEEL: f64 = 0.08;
 /// Step between dimension lines.
 const STEP_MM: f64 = 6.0;
 /// Smallest circle that prints well.
 const DOT_MM: f64 = 0.4;
 const HATCH_STEP_MM: f64 = 2.0;
+/// Names of things on the transom: size and line step.
+const NAME_MM: f64 = 2.1;
+const NAME_STEP_MM: f64 = 2.8;
 
 struct Drawer<'a> {
     sheet: &'a mut Sheet,
@@ -30,17 +36,20 @@ struct Drawer<'a> {
 pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) -> f64 {
     let (sides, above, below) = AROUND_MM;
     let half_m = placement.transom.beam.get::<meter>() / 2.0;
-    let low_m = lowest_m(placement);
     let high_m = highest_m(placement);
     let [wide, high] = region.size();
     let room = [wide - 2.0 * sides, high - above - below];
-    let scale = scale_for([2.0 * half_m, high_m - low_m.min(0.0)], room);
-    let spare = room[1] - 1e3 * (high_m - low_m.min(0.0)) / scale;
-    let keel = region.bottom - below + 1e3 * low_m.min(0.0) / scale - 0.5 * spare;
+    let scale = scale_for([2.0 * half_m, high_m], room);
+    let spare = room[1] - 1e3 * high_m / scale;
+    let keel = region.bottom - below - 0.5 * spare;
     let origin_mm = [0.5 * (region.left + region.right), keel];
     let mut drawer = Drawer { sheet, placement, view: View { origin_mm, scale }, say };
     drawer.hull(high_m);
-    drawer.obstacles();
+    let names = drawer.obstacles();
+    drawer.centreline(high_m);
+    for (name, low, high) in names {
+        drawer.name(&name, low, high);
+    }
     for side in [-1.0, 1.0] {
         drawer.plane(side);
     }
@@ -53,7 +62,7 @@ pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: R
 
 /// Lowest point drawn, metres above the keel.
 fn lowest_m(placement: &Placement) -> f64 {
-    let reach = placement.transom.beam.get::<meter>() * 0.08;
+    let reach = placement.transom.beam.get::<meter>() * BELOW_KEEL;
     let below = |thing: &Obstacle| base_m(placement, thing) + thing.from.get::<meter>();
     placement.transom.obstacles.iter().map(below).fold(0.0, f64::min).max(-reach)
 }
@@ -67,7 +76,7 @@ fn highest_m(placement: &Placement) -> f64 {
     let highest = things
         .map(|thing| base_m(placement, thing) + metres(thing.to))
         .fold(chine.max(top), f64::max);
-    highest.min(2.0 * chine.max(top)) * 1.04
+    highest.min(2.0 * chine.max(top)) * 1.08
 }
 
 /// Bottom edge below the middle of an obstacle, metres above the keel.
@@ -96,12 +105,16 @@ impl Drawer<'_> {
         let (left, right) = ([port[0] - flare, top], [starboard[0] + flare, top]);
         self.sheet.open(&[left, port, keel, starboard, right], Pen::OUTLINE);
         self.broken_line(left, right);
-        self.sheet.line([keel[0], top - 4.0], [keel[0], keel[1] + 4.0], Pen::CENTRE);
         for strake in self.placement.transom.strakes.clone() {
             for side in [-1.0, 1.0] {
                 self.strake(side, &strake);
             }
         }
+    }
+
+    fn centreline(&mut self, high_m: f64) {
+        let (keel, top) = (self.view.at(0.0, 0.0), self.view.at(0.0, high_m));
+        self.sheet.line([top[0], top[1] - 4.0], [keel[0], keel[1] + 4.0], Pen::CENTRE);
     }
 
     /// The edge at which a drawing is broken off.
@@ -131,7 +144,9 @@ impl Drawer<'_> {
         self.sheet.open(&shape, Pen::MEDIUM);
     }
 
-    fn obstacles(&mut self) {
+    /// Draws what stands on the transom; returns names with lower left and upper right corner.
+    fn obstacles(&mut self) -> Vec<(String, Point, Point)> {
+        let mut names = Vec::new();
         let metres = |length: Length| length.get::<meter>();
         for thing in self.placement.transom.obstacles.clone() {
             let base = base_m(self.placement, &thing);
@@ -143,13 +158,25 @@ impl Drawer<'_> {
             let high = self.view.at(middle_m + half_m, high_m);
             self.sheet.rectangle(low, high, Some(Pen::MEDIUM), Some(Fill::WHITE));
             self.hatch(low, high);
-            let name = wrapped_name(&thing.name);
-            let mut y = 0.5 * (low[1] + high[1]) - 0.6 * TEXT_MM * (name.len() as f64 - 1.0);
-            for line in name {
-                let at = [0.5 * (low[0] + high[0]), y];
-                self.sheet.text_on_ground(at, 2.2, Anchor::Middle, 0.0, &line);
-                y += 1.2 * TEXT_MM;
-            }
+            names.push((thing.name, low, high));
+        }
+        names
+    }
+
+    /// Writes a name one word a line in a box, or above it where the box is too small.
+    fn name(&mut self, name: &str, low: Point, high: Point) {
+        let words: Vec<&str> = name.split_whitespace().collect();
+        let widest = words.iter().map(|word| text_width(word, NAME_MM)).fold(0.0, f64::max);
+        let tall = NAME_STEP_MM * words.len() as f64;
+        let inside = widest + 2.0 < high[0] - low[0] && tall + 2.0 < low[1] - high[1];
+        let first = if inside {
+            0.5 * (low[1] + high[1] - tall + NAME_STEP_MM)
+        } else {
+            high[1] - tall + 0.5 * NAME_STEP_MM
+        };
+        for (line, word) in words.iter().enumerate() {
+            let at = [0.5 * (low[0] + high[0]), first + NAME_STEP_MM * line as f64];
+            self.sheet.text_on_ground(at, NAME_MM, Anchor::Middle, 0.0, word);
         }
     }
 
@@ -245,12 +272,10 @@ impl Drawer<'_> {
         let Some(last) = brackets.last() else { return };
         let hinge = placement.transom.hinge_height;
         for side in [-1.0, 1.0] {
-            let (low, high) = (self.at(side, placement.outer, hinge), self.at(side, placement.outer, last.up));
-            let foot = self.at(side, last.along, last.up);
-            self.sheet.line(foot, high, Pen::FINE);
-            let offset = side * 5.0;
-            let (low, high) = (low, high);
-            self.sheet.dimension(low, high, offset, &say.length(last.above_hinge));
+            let (low, foot) = (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
+            let screws = placement.hardware.bracket_screws;
+            let half = self.view.mm((0.5 * screws.across + screws.edge_distance).get::<meter>());
+            self.sheet.dimension(low, foot, side * (half + 4.5), &say.length(last.above_hinge));
         }
     }
 
@@ -266,6 +291,8 @@ impl Drawer<'_> {
         self.sheet.text([right, y], size, Anchor::End, starboard);
         self.sheet.text([left, region.bottom - 7.6], 3.2, Anchor::Start, "PORT");
         self.sheet.text([right, region.bottom - 7.6], 3.2, Anchor::End, "STARBOARD");
+        let above = "Above the view: upper pins, level, off the centreline";
+        self.sheet.text([left, region.top + 8.9], size, Anchor::Start, above);
         let hinge = format!(
             "Both sides alike, mirrored. Hinge line {} above the bottom edge, parallel to it",
             self.say.fine(self.placement.transom.hinge_height)
@@ -297,9 +324,4 @@ impl Drawer<'_> {
         self.sheet.text([from + long + 1.5, y - 0.6], 2.2, Anchor::Start, &text);
         self.sheet.text([from - 1.5, y - 0.6], 2.2, Anchor::End, "0");
     }
-}
-
-/// A name in lines of one word each, short enough for narrow things.
-fn wrapped_name(name: &str) -> Vec<String> {
-    name.split_whitespace().map(str::to_owned).collect()
 }
