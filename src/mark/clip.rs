@@ -44,7 +44,9 @@ impl Window {
                 let centre = plus(*centre, self.shift);
                 vec![Mark::Circle { centre, radius_mm: *radius_mm, pen: *pen, fill: *fill }]
             }
-            Mark::Text { at, .. } if between(*at, self.own.0, self.own.1) => vec![self.text(mark.clone())],
+            Mark::Text { at, .. } if between(*at, self.own.0, self.own.1) => {
+                vec![self.text(mark.clone())]
+            }
             Mark::Circle { .. } | Mark::Text { .. } => Vec::new(),
         }
     }

@@ -40,11 +40,6 @@ impl Sheet {
         self.dimension_line(a, b, [a[0], y], [b[0], y], text);
     }
 
-    /// Dimension of the vertical distance between two points, its line at `x`.
-    pub fn upright_dimension(&mut self, a: Point, b: Point, x: f64, text: &str) {
-        self.dimension_line(a, b, [x, a[1]], [x, b[1]], text);
-    }
-
     fn dimension_line(&mut self, a: Point, b: Point, from: Point, to: Point, text: &str) {
         self.extension(a, from);
         self.extension(b, to);
@@ -81,17 +76,6 @@ impl Sheet {
             let (start, end) = (plus(from, times(way, GAP_MM)), plus(to, times(way, OVERSHOOT_MM)));
             self.line(start, end, Pen::FINE);
         }
-    }
-
-    /// Text with a thin line from it to what it names, ending in an arrow.
-    pub fn leader(&mut self, tip: Point, at: Point, anchor: Anchor, text: &str) {
-        let gap = match anchor {
-            Anchor::Start => [-0.8, 0.0],
-            Anchor::Middle => [0.0, 0.0],
-            Anchor::End => [0.8, 0.0],
-        };
-        self.arrow(plus(at, gap), tip, Pen::FINE);
-        self.text_on_ground(at, TEXT_MM, anchor, 0.0, text);
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is screwed to the transom: from the stock list, or usual proportions when none is chosen.
 
 use uom::si::angle::{degree, radian};
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, ElectricCurrent, Length};
 use uom::si::length::{inch, meter};
 
 use super::gauge::Gauge;
@@ -65,6 +65,8 @@ pub struct Hardware {
     pub linkage: LinkageDimensions,
     /// Pin to pin retracted, and stroke.
     pub travel: Travel,
+    /// Fuse of each electric actuator, from its rated current, when known.
+    pub fuse: Option<ElectricCurrent>,
 }
 
 impl Hardware {
@@ -86,6 +88,10 @@ impl Hardware {
                 ..part.linkage
             },
             travel: part.travel,
+            fuse: match &part.actuator {
+                Actuator::Hydraulic(_) => None,
+                Actuator::Electric(electric) => electric.fuse().ok(),
+            },
         }
     }
 
@@ -105,8 +111,7 @@ impl Hardware {
             lower_pin_above_plate: chord * LOWER_PIN_ABOVE,
             transom_rake: transom.rake,
         };
-        let lowered =
-            Angle::new::<degree>(FULL_STROKE_DEG);
+        let lowered = Angle::new::<degree>(FULL_STROKE_DEG);
         let travel = Linkage::new(&linkage)?.travel_between(gauge.deflection, lowered)?;
         let actuators = if pair.span > Length::new::<inch>(TWO_ACTUATORS_ABOVE_IN) { 2 } else { 1 };
         let share = pair.span / f64::from(2 * actuators);
@@ -118,6 +123,7 @@ impl Hardware {
             bracket_screws: usual_bracket_screws(chord),
             linkage,
             travel,
+            fuse: None,
         })
     }
 
@@ -230,10 +236,8 @@ mod tests {
             lower_pin_above_plate: Length::new::<inch>(0.6),
             transom_rake: Angle::new::<degree>(0.0),
         };
-        let travel = Travel {
-            retracted_length: Length::new::<inch>(5.0),
-            stroke: Length::new::<inch>(2.0),
-        };
+        let travel =
+            Travel { retracted_length: Length::new::<inch>(5.0), stroke: Length::new::<inch>(2.0) };
         assert_eq!(upper_pin_for_retracted(&linkage, &travel, &set), None);
     }
 }

@@ -116,7 +116,14 @@ pub(super) fn holes(
     let shallower = Length::new::<inch>(SHALLOWER_IN);
     let mut holes = Vec::new();
     let mut put = |kind: HoleKind, number: usize, along, up, drill, depth| {
-        holes.push(Hole { name: format!("{}{number}", kind.letter()), kind, along, up, drill, depth });
+        holes.push(Hole {
+            name: format!("{}{number}", kind.letter()),
+            kind,
+            along,
+            up,
+            drill,
+            depth,
+        });
     };
     let screws = &hardware.hinge_screws;
     let (drill, _) = pilot(HINGE_PILOT_IN, screws.diameter);

@@ -165,7 +165,9 @@ pub(super) fn wrapped(text: &str, size_mm: f64, limit_mm: f64) -> Vec<String> {
     for word in text.split_whitespace() {
         let joined = lines.last().map(|line| format!("{line} {word}"));
         match (joined, lines.last_mut()) {
-            (Some(joined), Some(line)) if text_width(&joined, size_mm) <= limit_mm => *line = joined,
+            (Some(joined), Some(line)) if text_width(&joined, size_mm) <= limit_mm => {
+                *line = joined
+            }
             _ => lines.push(word.to_owned()),
         }
     }

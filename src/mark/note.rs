@@ -116,8 +116,8 @@ impl Note {
                 say.angle(*most)
             ),
             Self::CentreTaken => "Something stands on the centreline: carry the centreline up past \
-                it with a plumb line or a straightedge held clear of it, and measure the cross \
-                diagonals with a tape held straight behind it."
+                it with a plumb line or a straightedge held clear of it, and take the diagonals that \
+                cross it clear of it too, parallel to the transom."
                 .to_owned(),
             Self::MovedInboard => "What stands near the chine keeps the planes inboard of their \
                 usual place; they turn the boat a little less than they could."

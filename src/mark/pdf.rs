@@ -5,7 +5,7 @@ use krilla::color::luma;
 use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Transform};
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
-use krilla::page::PageSettings;
+use krilla::page::{PageLabel, PageSettings};
 use krilla::paint::{Fill as PdfFill, FillRule, Stroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::text::{Font, TextDirection};
@@ -34,7 +34,8 @@ pub(super) fn pdf(sheets: &[Sheet], title: &str) -> Result<Vec<u8>, DrawError> {
     for sheet in sheets {
         let settings = PageSettings::from_wh(pt(sheet.width_mm), pt(sheet.height_mm))
             .ok_or_else(|| DrawError::Pdf("a page has no size".to_owned()))?;
-        let mut page = document.start_page_with(settings);
+        let label = PageLabel::new(None, (sheets.len() > 1).then(|| sheet.title.clone()), None);
+        let mut page = document.start_page_with(settings.with_page_label(label));
         let mut surface = page.surface();
         for mark in &sheet.marks {
             draw(&mut surface, mark, &font);
@@ -113,9 +114,15 @@ fn circle([x, y]: Point, radius_mm: f64) -> Option<Path> {
     let mut builder = PathBuilder::new();
     builder.move_to(pt(x + radius_mm), pt(y));
     // Each quarter turns the pair (along, across) by a right angle.
-    for (along, across) in [((1.0, 0.0), (0.0, 1.0)), ((0.0, 1.0), (-1.0, 0.0)), ((-1.0, 0.0), (0.0, -1.0)), ((0.0, -1.0), (1.0, 0.0))]
-    {
-        let at = |r: f64, s: f64| (pt(x + r * along.0 + s * across.0), pt(y + r * along.1 + s * across.1));
+    for (along, across) in [
+        ((1.0, 0.0), (0.0, 1.0)),
+        ((0.0, 1.0), (-1.0, 0.0)),
+        ((-1.0, 0.0), (0.0, -1.0)),
+        ((0.0, -1.0), (1.0, 0.0)),
+    ] {
+        let at = |r: f64, s: f64| {
+            (pt(x + r * along.0 + s * across.0), pt(y + r * along.1 + s * across.1))
+        };
         let (first, second, end) =
             (at(radius_mm, handle), at(handle, radius_mm), at(0.0, radius_mm));
         builder.cubic_to(first.0, first.1, second.0, second.1, end.0, end.1);

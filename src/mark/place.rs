@@ -81,6 +81,7 @@ impl Placement {
     /// [`MarkError::Linkage`] when the linkage cannot work.
     pub fn new(boat: &Boat, pair: PlanePair, part: Option<&Part>) -> Result<Self, MarkError> {
         let transom = boat.transom();
+        wide_enough(transom, pair)?;
         let gauge = gauge(pair.chord, transom.hinge_height);
         let hardware = match part {
             Some(part) => {
@@ -197,14 +198,16 @@ fn set_bracket(
     gauge: &Gauge,
 ) -> Result<(Hardware, (Angle, Angle), Length), MarkError> {
     let listed = hardware.linkage.upper_pin_up_transom;
-    let height = upper_pin_for_retracted(&hardware.linkage, &hardware.travel, gauge).ok_or_else(
-        || MarkError::Hardware {
-            part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
-            problem: "the retracted actuator is too short to reach from the transom to its pin on \
+    let height =
+        upper_pin_for_retracted(&hardware.linkage, &hardware.travel, gauge).ok_or_else(|| {
+            MarkError::Hardware {
+                part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
+                problem:
+                    "the retracted actuator is too short to reach from the transom to its pin on \
                       the plane"
-                .to_owned(),
-        },
-    )?;
+                        .to_owned(),
+            }
+        })?;
     hardware.linkage.upper_pin_up_transom = height;
     let travel = Linkage::new(&hardware.linkage)?.deflection_range(&hardware.travel)?;
     Ok((hardware, travel, height - listed))
@@ -241,16 +244,21 @@ fn hardware_fits(
     Ok(())
 }
 
+/// Even an empty transom must have room between the clearances.
+fn wide_enough(transom: &Transom, pair: PlanePair) -> Result<(), MarkError> {
+    let edge = transom.half_girth();
+    let needed = transom.inner_clearance + pair.span + transom.outer_clearance;
+    if needed - edge > Length::new::<meter>(1e-9) {
+        return Err(MarkError::TooNarrow { span: pair.span, needed, edge, missing: needed - edge });
+    }
+    Ok(())
+}
+
 /// Inner edge along the bottom edge, and the strakes under the plane.
 fn stand(transom: &Transom, pair: PlanePair) -> Result<(Length, Vec<StrakeNote>), MarkError> {
     let fit = transom.fits(pair);
     if let Some(position) = fit.position {
         return Ok((position.from, fit.strakes));
-    }
-    let edge = transom.half_girth();
-    let needed = transom.inner_clearance + pair.span + transom.outer_clearance;
-    if needed - edge > Length::new::<meter>(1e-9) {
-        return Err(MarkError::TooNarrow { span: pair.span, needed, edge, missing: needed - edge });
     }
     let mut in_the_way: Vec<String> = fit.conflicts.iter().map(|c| c.what.clone()).collect();
     in_the_way.dedup();

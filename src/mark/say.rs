@@ -36,8 +36,9 @@ impl Say {
     pub fn fine(self, length: Length) -> String {
         match self.0 {
             UnitSystem::Metric => {
-                // Halves go up, whatever the last binary digit says.
-                let tenths = (length.get::<millimeter>() * 10.0 + 1e-6).round() / 10.0;
+                // Halves go away from zero, whatever the last binary digit says.
+                let exact = length.get::<millimeter>() * 10.0;
+                let tenths = (exact + 1e-6_f64.copysign(exact)).round() / 10.0;
                 let tenths = number_with_decimals(tenths, 1);
                 format!("{} mm", tenths.trim_end_matches(".0"))
             }
@@ -62,17 +63,22 @@ impl Say {
         }
     }
 
+    /// Diameter of a screw.
+    pub fn screw(self, diameter: Length) -> String {
+        match self.0 {
+            UnitSystem::Metric => self.fine(diameter),
+            UnitSystem::Imperial => inch_drill(diameter),
+        }
+    }
+
+    /// A small length without its unit, for tables.
+    pub fn bare_fine(self, length: Length) -> String {
+        self.fine(length).trim_end_matches([' ', 'm', 'i', 'n']).to_owned()
+    }
+
     /// An angle to a tenth of a degree.
     pub fn angle(self, angle: Angle) -> String {
         format!("{} deg", number_with_decimals(angle.get::<degree>(), 1))
-    }
-
-    /// The unit that bare numbers are in.
-    pub const fn unit(self) -> &'static str {
-        match self.0 {
-            UnitSystem::Metric => "mm",
-            UnitSystem::Imperial => "in",
-        }
     }
 
     /// The unit in words.
@@ -94,7 +100,11 @@ impl Say {
 
 /// A length for messages that do not know the reader's units: `203 mm (8 in)`.
 pub(super) fn both(length: Length) -> String {
-    format!("{} mm ({})", number_with_decimals(length.get::<millimeter>(), 0), fraction_of_inch(length))
+    format!(
+        "{} mm ({})",
+        number_with_decimals(length.get::<millimeter>(), 0),
+        fraction_of_inch(length)
+    )
 }
 
 fn metric_drill(diameter: Length) -> String {

@@ -71,6 +71,12 @@ impl Set {
         let (tiles, pages) = if upright.1.len() <= lying.1.len() { upright } else { lying };
         Self { picture, tiles, pages }
     }
+
+    /// `A2 starboard`, for the list of pages that a reader of the PDF shows.
+    fn label(&self, row: usize, column: usize) -> String {
+        let side = if self.picture.side == Side::Port { "port" } else { "starboard" };
+        format!("{} {side}", self.tiles.name(row, column))
+    }
 }
 
 /// Pages on which something would be missing if they were left out.
@@ -86,7 +92,7 @@ fn pages_with_marks(picture: &Picture, tiles: &Tiles) -> Vec<(usize, usize)> {
 fn page(placement: &Placement, say: Say, set: &Set, (row, column): (usize, usize)) -> Sheet {
     let tiles = &set.tiles;
     let [wide, high] = tiles.page_mm;
-    let mut sheet = Sheet::new(wide, high, &tiles.name(row, column));
+    let mut sheet = Sheet::new(wide, high, &set.label(row, column));
     let (from, to) = tiles.tile(row, column);
     let (page_from, page_to) = tiles.on_page();
     let own = tiles.own((row, column));

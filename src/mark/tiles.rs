@@ -72,10 +72,8 @@ impl Tiles {
     /// Upper left and lower right corner of a tile in the picture's frame.
     pub fn tile(&self, row: usize, column: usize) -> (Point, Point) {
         let step = [self.tile_mm[0] - OVERLAP_MM, self.tile_mm[1] - OVERLAP_MM];
-        let from = [
-            self.first_mm[0] + step[0] * column as f64,
-            self.first_mm[1] + step[1] * row as f64,
-        ];
+        let from =
+            [self.first_mm[0] + step[0] * column as f64, self.first_mm[1] + step[1] * row as f64];
         (from, [from[0] + self.tile_mm[0], from[1] + self.tile_mm[1]])
     }
 

@@ -49,10 +49,9 @@ pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: R
 /// `H 4 mm, 30 deep`: every kind of hole with its drill.
 fn drill_words(placement: &Placement, say: Say) -> String {
     let lines = placement.drill_table().into_iter().map(|line| {
-        let depth = line.depth.map_or_else(
-            || "through".to_owned(),
-            |depth| format!("{} deep", say.bare(depth)),
-        );
+        let depth = line
+            .depth
+            .map_or_else(|| "through".to_owned(), |depth| format!("{} deep", say.bare(depth)));
         format!("{}: {}, {depth}", line.kind.letter(), say.short_drill(line.drill))
     });
     lines.collect::<Vec<_>>().join(" · ")
@@ -165,9 +164,7 @@ fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
         let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
         let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
         sheet.open(&[from, knee, end], Pen::FINE);
-        let fine = say.fine(*up);
-        let text =
-            if index == 1 { fine.trim_end_matches([' ', 'm', 'i', 'n']).to_owned() } else { say.bare(*up) };
+        let text = if index == 1 { say.bare_fine(*up) } else { say.bare(*up) };
         sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &text);
     }
 }

@@ -133,12 +133,7 @@ fn legend(sheet: &mut Sheet, region: Region) {
         &|s, x| s.rectangle([x, y - 1.2], [x + 7.0, y + 1.2], Some(Pen::MEDIUM), Some(Fill::TINT)),
         "hinge leaf",
     );
-    entry(
-        sheet,
-        9.0,
-        &|s, x| s.line([x, y], [x + 9.0, y], Pen::OUTLINE),
-        "hinge line, hull",
-    );
+    entry(sheet, 9.0, &|s, x| s.line([x, y], [x + 9.0, y], Pen::OUTLINE), "hinge line, hull");
     entry(sheet, 11.0, &|s, x| s.line([x, y], [x + 11.0, y], Pen::CENTRE), "centreline");
     entry(
         sheet,

@@ -31,7 +31,8 @@ impl Points {
         let metres = |length: Length| length.get::<meter>();
         let (sin, cos) = placement.transom.rake.get::<radian>().sin_cos();
         let linkage = &placement.hardware.linkage;
-        let on_transom = |up_m: f64, off_m: f64| [up_m * sin + off_m * cos, up_m * cos - off_m * sin];
+        let on_transom =
+            |up_m: f64, off_m: f64| [up_m * sin + off_m * cos, up_m * cos - off_m * sin];
         let hinge_m = metres(placement.transom.hinge_height);
         let pin_m = hinge_m + metres(linkage.upper_pin_up_transom);
         Self {
@@ -45,10 +46,7 @@ impl Points {
     /// A point `aft_m` along the plate and `above_m` square to it.
     fn on_plate(&self, deflection: Angle, aft_m: f64, above_m: f64) -> [f64; 2] {
         let (sin, cos) = deflection.get::<radian>().sin_cos();
-        [
-            self.hinge[0] + aft_m * cos + above_m * sin,
-            self.hinge[1] - aft_m * sin + above_m * cos,
-        ]
+        [self.hinge[0] + aft_m * cos + above_m * sin, self.hinge[1] - aft_m * sin + above_m * cos]
     }
 }
 
@@ -142,7 +140,12 @@ fn dimensions(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View, p
     let down = format!("{} down at full stroke", say.angle(lowered));
     sheet.text([drop[0] - 1.5, drop[1] + 2.0], SMALL_MM, Anchor::End, &down);
     let up = format!("{} up", say.angle(-raised));
-    sheet.text([right + 1.2, below[1] - 4.0 - view.mm(gauge.trailing_edge.get::<meter>())], SMALL_MM, Anchor::Start, &up);
+    sheet.text(
+        [right + 1.2, below[1] - 4.0 - view.mm(gauge.trailing_edge.get::<meter>())],
+        SMALL_MM,
+        Anchor::Start,
+        &up,
+    );
 }
 
 /// Upright dimension whose text stands beside it at the outside of the sheet.

@@ -197,7 +197,8 @@ impl Drawer<'_> {
 
     fn plane(&mut self, side: f64) {
         let placement = self.placement;
-        let (inner, outer, hinge) = (placement.inner, placement.outer, placement.transom.hinge_height);
+        let (inner, outer, hinge) =
+            (placement.inner, placement.outer, placement.transom.hinge_height);
         let leaf = hinge + placement.hardware.hinge_screws.leaf_height;
         let corners = [(inner, hinge), (outer, hinge), (outer, leaf), (inner, leaf)]
             .map(|(along, up)| self.at(side, along, up));
@@ -272,7 +273,8 @@ impl Drawer<'_> {
         let Some(last) = brackets.last() else { return };
         let hinge = placement.transom.hinge_height;
         for side in [-1.0, 1.0] {
-            let (low, foot) = (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
+            let (low, foot) =
+                (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
             let screws = placement.hardware.bracket_screws;
             let half = self.view.mm((0.5 * screws.across + screws.edge_distance).get::<meter>());
             self.sheet.dimension(low, foot, side * (half + 4.5), &say.length(last.above_hinge));

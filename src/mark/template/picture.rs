@@ -176,8 +176,7 @@ impl Drawer<'_> {
         let steps = (span / 140.0).ceil().max(1.0);
         for step in 0..steps as usize {
             let along = inner + span * (step as f64 + 0.5) / steps;
-            let text =
-                format!("HINGE LINE, {} up", self.say.fine(placement.transom.hinge_height));
+            let text = format!("HINGE LINE, {} up", self.say.fine(placement.transom.hinge_height));
             let at = self.at(along, leaf + 3.0);
             self.sheet.text(at, LABEL_MM, Anchor::Middle, "upper edge of the hinge leaf");
             let at = self.at(along, hinge + 2.4);
@@ -191,18 +190,17 @@ impl Drawer<'_> {
             let (along, up) = (mm(bracket.along), mm(bracket.up));
             let half = 0.5 * mm(screws.across) + mm(screws.edge_distance);
             let tall = mm(bracket.half_height);
-            let corners = [(-half, -tall), (half, -tall), (half, tall), (-half, tall), (-half, -tall)]
-                .map(|(out, rise)| self.at(along + out, up + rise));
+            let corners =
+                [(-half, -tall), (half, -tall), (half, tall), (-half, tall), (-half, -tall)]
+                    .map(|(out, rise)| self.at(along + out, up + rise));
             self.sheet.open(&corners, Pen::MEDIUM);
             let (low, high) = (self.at(along, 0.0), self.at(along, self.top_mm));
             self.sheet.line(low, high, Pen::CENTRE);
-            let text = format!(
-                "ACTUATOR {} above the hinge line: settle at the dry fit",
-                self.say.length(bracket.above_hinge)
-            );
-            let foot = up - tall - 4.0;
-            let at = self.at(along + 3.0 * self.outward(), foot);
-            self.sheet.turned_text(at, LABEL_MM, Anchor::End, -90.0, &text);
+            let text = format!("T {} above hinge line", self.say.length(bracket.above_hinge));
+            for (beside, text) in [(-3.0, "settle at the dry fit"), (3.0, text.as_str())] {
+                let at = self.at(along + beside, up - tall - 4.0);
+                self.sheet.turned_text(at, LABEL_MM, Anchor::End, -90.0, text);
+            }
         }
     }
 
@@ -226,8 +224,8 @@ impl Drawer<'_> {
             HoleKind::HingePilot | HoleKind::BracketPilot => {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, Pen::FINE);
                 let text = format!("{} {drill}", hole.name);
-                let place = [at[0] + radius + 1.0, at[1] - radius - 1.6];
-                self.sheet.text(place, 2.2, Anchor::Start, &text);
+                let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 1.8];
+                self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
         }
     }
