@@ -1,5 +1,16 @@
 //! The stock list: planes on the shelf, with their actuators, and what each can do on a boat.
+//!
+//! [`read_stock`] reads a list; [`assess()`] looks at one part on one boat.
 
+pub mod assess;
+pub mod columns;
+mod convert;
 pub mod part;
+mod read;
+mod row;
 
+pub use assess::{Assessment, assess};
+pub use columns::{COLUMNS, Column};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
+pub use read::{StockError, StockList, parse_stock, read_stock};
+pub use row::RowFault;
