@@ -11,6 +11,7 @@
 //! 0.453 592 4 kg), so its pound, pound-force, horsepower and knot are never used: a quantity is
 //! built from its SI base unit and the constants in [`factor`].
 
+mod choice;
 pub mod factor;
 mod output_unit;
 mod parse;
@@ -19,6 +20,7 @@ mod show;
 mod table;
 mod typed;
 
+pub use choice::UnitChoice;
 pub use output_unit::{
     AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit, UnitSystem,
 };

@@ -7,10 +7,11 @@ pub mod budget;
 pub(crate) mod forces;
 mod point;
 pub(crate) mod root;
+pub mod sensitivity;
 pub mod sweep;
 
-use uom::si::f64::{Angle, MassDensity, Velocity};
-use uom::si::{angle::degree, velocity::meter_per_second};
+use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
+use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};
 
 pub use budget::{Budget, Contribution, Residual};
 pub use point::{
@@ -117,14 +118,35 @@ impl Balance {
         if condition.speed_coefficient < PLANING_SPEED_COEFFICIENT {
             return Ok(Point::without_running(&condition, Outcome::BelowPlaningRange));
         }
-        let mut search = Search::new(&condition);
-        let mut point = match search.root(start.map(|trim| trim.get::<degree>())) {
-            Root::Found { forces, stable } => Point::of_balance(&condition, &forces, stable),
-            Root::BowDown => Point::without_running(&condition, Outcome::BowUnder),
-            Root::BowUp => Point::without_running(&condition, Outcome::NoBalanceBowUp),
-        };
-        point.evaluations = search.evaluations;
-        Ok(point)
+        Ok(point_at(&condition, start.map(|trim| trim.get::<degree>())))
+    }
+
+    /// Moment that is left about the centre of gravity, positive bow down, when the boat is held at a trim.
+    ///
+    /// The vertical balance and the balance along the course hold; only pitch
+    /// does not. Zero at the running trim; a moment that rises with trim pushes
+    /// a lifted bow back down. Infinite when the planes lift the whole boat.
+    ///
+    /// # Errors
+    /// As [`Balance::point`]; also a [`Fault`] for a trim outside 1° to 15°.
+    pub fn residual_moment(
+        &self,
+        speed: Velocity,
+        deflection: Angle,
+        trim: Angle,
+    ) -> Result<Torque, Fault> {
+        let condition = self.condition(speed, deflection)?;
+        let trim_deg = trim.get::<degree>();
+        if !(LEAST_TRIM_DEG..=LARGEST_TRIM_DEG).contains(&trim_deg) {
+            return Err(Fault {
+                key: "trim".to_owned(),
+                problem: format!("{} is outside 1 to 15 deg", Measure::Angle(trim)),
+                remedy: "ask for a trim that the lift equation covers".to_owned(),
+            });
+        }
+        let forces = condition.forces(trim_deg, None, forces::FINEST_TOLERANCE);
+        let moment_n_m = if forces.lifted_off { f64::INFINITY } else { forces.moment_n_m };
+        Ok(Torque::new::<newton_meter>(moment_n_m))
     }
 
     fn condition(&self, speed: Velocity, deflection: Angle) -> Result<Condition<'_>, Fault> {
@@ -154,6 +176,18 @@ impl Balance {
             Ok(bare)
         }
     }
+}
+
+/// Balances a condition in the planing range.
+pub(crate) fn point_at(condition: &Condition<'_>, start_deg: Option<f64>) -> Point {
+    let mut search = Search::new(condition);
+    let mut point = match search.root(start_deg) {
+        Root::Found { forces, stable } => Point::of_balance(condition, &forces, stable),
+        Root::BowDown => Point::without_running(condition, Outcome::BowUnder),
+        Root::BowUp => Point::without_running(condition, Outcome::NoBalanceBowUp),
+    };
+    point.evaluations = search.evaluations;
+    point
 }
 
 fn check(key: &str, measure: Measure) -> Result<(), Fault> {

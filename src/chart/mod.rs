@@ -1,7 +1,8 @@
 //! Charts: line figures as SVG and PNG that also read in black and white.
 //!
-//! This module only draws. It knows nothing about boats: a caller hands over
-//! numbers already in the unit written on the axis, and gets a figure back.
+//! A chart knows nothing about boats: a caller hands over numbers already in
+//! the unit written on the axis, and gets a figure back. Only [`running`], the
+//! last on the list, puts a boat's numbers into charts.
 //! Data flows down this list, and a file uses only what stands above it:
 //!
 //! * [`error`](ChartError): what can go wrong;
@@ -16,7 +17,8 @@
 //! * `layout`: sizes of the sheet and of its margins;
 //! * `shapes`: the contents cut to the plot;
 //! * `frame`, `key`, `figure`: the drawing itself;
-//! * `export`: SVG to PNG, and both to disk.
+//! * `export`: SVG to PNG, and both to disk;
+//! * [`running`]: the charts of a running boat.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -48,6 +50,7 @@ mod geometry;
 mod key;
 mod layout;
 mod placement;
+pub mod running;
 mod scale;
 mod shapes;
 mod style;

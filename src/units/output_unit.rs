@@ -287,18 +287,30 @@ impl AreaUnit {
 /// A whole set of units for output.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum UnitSystem {
-    /// Metres, millimetres, kilograms, newtons, kilowatts.
+    /// Knots, and metric for all else.
+    Marine,
+    /// Kilometres per hour, metres, millimetres, kilograms, newtons, kilowatts.
     Metric,
-    /// Feet, inches, pounds, pounds-force, horsepower.
+    /// Statute miles per hour, feet, inches, pounds, pounds-force, horsepower.
     Imperial,
 }
 
 impl UnitSystem {
+    /// Unit for speeds.
+    #[must_use]
+    pub fn speed(self) -> SpeedUnit {
+        match self {
+            Self::Marine => SpeedUnit::Knot,
+            Self::Metric => SpeedUnit::KilometrePerHour,
+            Self::Imperial => SpeedUnit::MilePerHour,
+        }
+    }
+
     /// Unit for the large lengths of a boat.
     #[must_use]
     pub fn length(self) -> LengthUnit {
         match self {
-            Self::Metric => LengthUnit::Metre,
+            Self::Metric | Self::Marine => LengthUnit::Metre,
             Self::Imperial => LengthUnit::Foot,
         }
     }
@@ -307,7 +319,7 @@ impl UnitSystem {
     #[must_use]
     pub fn small_length(self) -> LengthUnit {
         match self {
-            Self::Metric => LengthUnit::Millimetre,
+            Self::Metric | Self::Marine => LengthUnit::Millimetre,
             Self::Imperial => LengthUnit::Inch,
         }
     }
@@ -316,7 +328,7 @@ impl UnitSystem {
     #[must_use]
     pub fn mass(self) -> MassUnit {
         match self {
-            Self::Metric => MassUnit::Kilogram,
+            Self::Metric | Self::Marine => MassUnit::Kilogram,
             Self::Imperial => MassUnit::Pound,
         }
     }
@@ -325,7 +337,7 @@ impl UnitSystem {
     #[must_use]
     pub fn force(self) -> ForceUnit {
         match self {
-            Self::Metric => ForceUnit::Newton,
+            Self::Metric | Self::Marine => ForceUnit::Newton,
             Self::Imperial => ForceUnit::PoundForce,
         }
     }
@@ -334,7 +346,7 @@ impl UnitSystem {
     #[must_use]
     pub fn power(self) -> PowerUnit {
         match self {
-            Self::Metric => PowerUnit::Kilowatt,
+            Self::Metric | Self::Marine => PowerUnit::Kilowatt,
             Self::Imperial => PowerUnit::Horsepower,
         }
     }
@@ -343,7 +355,7 @@ impl UnitSystem {
     #[must_use]
     pub fn moment(self) -> MomentUnit {
         match self {
-            Self::Metric => MomentUnit::NewtonMetre,
+            Self::Metric | Self::Marine => MomentUnit::NewtonMetre,
             Self::Imperial => MomentUnit::PoundForceFoot,
         }
     }
@@ -352,7 +364,7 @@ impl UnitSystem {
     #[must_use]
     pub fn area(self) -> AreaUnit {
         match self {
-            Self::Metric => AreaUnit::SquareMetre,
+            Self::Metric | Self::Marine => AreaUnit::SquareMetre,
             Self::Imperial => AreaUnit::SquareInch,
         }
     }

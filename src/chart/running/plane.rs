@@ -1,0 +1,34 @@
+//! What one plane lifts.
+
+use super::Lines;
+use crate::chart::{Axis, Band, LineChart, Region, Series};
+use crate::hydro;
+use crate::plane::effect::{self, TESTED_SPEED_COEFFICIENT};
+
+/// What the band rests on.
+const FOOTNOTE: &str = "After Brown 1971 and Savitsky & Brown 1976. The spread from boat to boat is judged, not measured; a sea trial fixes it.";
+
+/// Lift of one plane for each degree of its deflection, against speed.
+pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
+    let unit = lines.units.force;
+    let axis = Axis::new("Lift of one plane", format!("{} per degree", unit.symbol()));
+    let mut chart = lines.chart("Lift of one plane for each degree of deflection", axis);
+    let (Some(pair), Some((_, points))) = (lines.boat.planes(), lines.sets.first()) else {
+        return chart;
+    };
+    let density = lines.boat.water().density;
+    let lift = |speed| unit.value(effect::lift_per_degree(pair, density, speed));
+    let line = points.iter().map(|point| (lines.speed(point.speed), lift(point.speed))).collect();
+    chart.series.push(Series::new("as published", line));
+    let slowest = *TESTED_SPEED_COEFFICIENT.start();
+    let tested = hydro::speed_at(slowest, lines.boat.hull().chine_beam);
+    let label = format!("untested (Cv below {slowest})");
+    chart.footnote = Some(FOOTNOTE.to_owned());
+    chart.untested.push(Region::new(label, f64::NEG_INFINITY, lines.speed(tested)));
+    let [weak, strong] = [0.1, 0.9].map(effect::effectiveness_quantile);
+    let edge = |factor: f64| {
+        points.iter().map(|p| (lines.speed(p.speed), factor * lift(p.speed))).collect::<Vec<_>>()
+    };
+    chart.bands.push(Band::new("where four boats in five are expected", edge(weak), edge(strong)));
+    chart
+}

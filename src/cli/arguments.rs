@@ -1,0 +1,88 @@
+//! Arguments that several commands take.
+
+use clap::Args;
+use uom::si::f64::{Angle, Velocity};
+
+use crate::boat::{Measure, bound_of};
+use crate::units::{
+    ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_angle, parse_speed,
+};
+
+/// Units of the output.
+#[derive(Clone, Copy, Debug, Args)]
+#[command(next_help_heading = "Units of the output")]
+pub(super) struct UnitArguments {
+    /// Units for everything [default: marine, which is metric with speeds in knots]
+    #[arg(long, value_name = "SYSTEM")]
+    units: Option<UnitSystem>,
+    /// Unit of speeds
+    #[arg(long, value_name = "UNIT")]
+    speed_unit: Option<SpeedUnit>,
+    /// Unit of forces
+    #[arg(long, value_name = "UNIT")]
+    force_unit: Option<ForceUnit>,
+    /// Unit of powers
+    #[arg(long, value_name = "UNIT")]
+    power_unit: Option<PowerUnit>,
+    /// Unit of the lengths of the boat
+    #[arg(long, value_name = "UNIT")]
+    length_unit: Option<LengthUnit>,
+}
+
+impl UnitArguments {
+    /// The units asked for; what was not asked for comes from the system.
+    pub(super) fn choice(self) -> UnitChoice {
+        let system: UnitChoice = self.units.unwrap_or(UnitSystem::Marine).into();
+        UnitChoice {
+            speed: self.speed_unit.unwrap_or(system.speed),
+            force: self.force_unit.unwrap_or(system.force),
+            power: self.power_unit.unwrap_or(system.power),
+            length: self.length_unit.unwrap_or(system.length),
+            ..system
+        }
+    }
+
+    /// Whether any unit was asked for.
+    pub(super) fn is_given(self) -> bool {
+        self.units.is_some()
+            || self.speed_unit.is_some()
+            || self.force_unit.is_some()
+            || self.power_unit.is_some()
+            || self.length_unit.is_some()
+    }
+}
+
+/// Reads `--speed`, for clap.
+pub(super) fn speed(text: &str) -> Result<Velocity, String> {
+    let speed = parse_speed(text).map_err(|error| error.one_line())?;
+    within_bounds("run.speed", Measure::Speed(speed))?;
+    Ok(speed)
+}
+
+/// Reads `--deflection`, for clap.
+pub(super) fn deflection(text: &str) -> Result<Angle, String> {
+    let angle = parse_angle(text).map_err(|error| error.one_line())?;
+    within_bounds("run.deflection", Measure::Angle(angle))?;
+    Ok(angle)
+}
+
+/// Reads `--roughness`, for clap.
+pub(super) fn roughness(text: &str) -> Result<f64, String> {
+    let number: f64 = text.trim().parse().map_err(|_| {
+        "a plain number is wanted, 0.0004 for a full-size boat and 0 for a model".to_owned()
+    })?;
+    within_bounds("run.roughness", Measure::Number(number))?;
+    Ok(number)
+}
+
+fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {
+    match bound_of(key) {
+        Some(bound) if !bound.admits(measure) => Err(format!(
+            "{measure} is outside {}; {}; for example \"{}\"",
+            bound.allowed(),
+            bound.why,
+            bound.example
+        )),
+        _ => Ok(()),
+    }
+}

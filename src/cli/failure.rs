@@ -1,0 +1,48 @@
+//! Why a command could not do its work.
+
+use std::io;
+use std::path::PathBuf;
+
+use miette::Diagnostic;
+use thiserror::Error;
+
+use crate::boat::Fault;
+use crate::chart::ChartError;
+use crate::error::FileError;
+
+/// Why a command could not do its work.
+#[derive(Debug, Error, Diagnostic)]
+pub(super) enum Failure {
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    File(#[from] FileError),
+    /// A value that no boat, or not this one, can take.
+    #[error("{}: {}", spoken(&.0.key), .0.problem)]
+    #[diagnostic(help("{}", .0.remedy))]
+    Fault(Fault),
+    #[error(transparent)]
+    Chart(#[from] ChartError),
+    #[error("{}: the folder cannot be made: {reason}", path.display())]
+    #[diagnostic(help("name a folder that exists, or one that may be made"))]
+    Folder { path: PathBuf, reason: io::Error },
+    #[error("the output cannot be written: {0}")]
+    Output(#[from] io::Error),
+}
+
+impl From<Fault> for Failure {
+    fn from(fault: Fault) -> Self {
+        Self::Fault(fault)
+    }
+}
+
+impl Failure {
+    /// Whether whoever reads the output has stopped reading.
+    pub(super) fn is_closed_pipe(&self) -> bool {
+        matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
+    }
+}
+
+/// A key as the user typed it: bounds under `run` are those of the command line.
+fn spoken(key: &str) -> String {
+    key.strip_prefix("run.").map_or_else(|| key.to_owned(), |option| format!("--{option}"))
+}

@@ -1,0 +1,78 @@
+//! Words of the command line for the settings of a balance.
+
+use clap::ValueEnum;
+
+use crate::balance::Method;
+use crate::hydro::friction::FrictionLine;
+
+/// Word for a [`Method`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum MethodChoice {
+    /// All forces and moments, planes included
+    Full,
+    /// Savitsky 1964, general case; bare hull
+    #[value(name = "general-1964")]
+    General1964,
+    /// Savitsky 1964, all forces through the centre of gravity; bare hull
+    #[value(name = "concurrent-1964")]
+    Concurrent1964,
+}
+
+impl From<MethodChoice> for Method {
+    fn from(choice: MethodChoice) -> Self {
+        match choice {
+            MethodChoice::Full => Self::Full,
+            MethodChoice::General1964 => Self::General1964,
+            MethodChoice::Concurrent1964 => Self::Concurrent1964,
+        }
+    }
+}
+
+/// Word for a [`FrictionLine`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum FrictionChoice {
+    /// ITTC 1957
+    #[value(name = "ittc-1957")]
+    Ittc1957,
+    /// Schoenherr, as in the papers of the 1960s
+    Schoenherr,
+}
+
+impl From<FrictionChoice> for FrictionLine {
+    fn from(choice: FrictionChoice) -> Self {
+        match choice {
+            FrictionChoice::Ittc1957 => Self::Ittc1957,
+            FrictionChoice::Schoenherr => Self::Schoenherr,
+        }
+    }
+}
+
+// Its words explain themselves: no help text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Switch {
+    On,
+    Off,
+}
+
+impl From<Switch> for bool {
+    fn from(switch: Switch) -> Self {
+        switch == Switch::On
+    }
+}
+
+/// The word for a method, in outputs.
+pub(super) const fn method_word(method: Method) -> &'static str {
+    match method {
+        Method::Full => "full",
+        Method::General1964 => "general-1964",
+        Method::Concurrent1964 => "concurrent-1964",
+    }
+}
+
+/// The word for a friction line, in outputs.
+pub(super) const fn friction_word(line: FrictionLine) -> &'static str {
+    match line {
+        FrictionLine::Ittc1957 => "ittc-1957",
+        FrictionLine::Schoenherr => "schoenherr",
+    }
+}

@@ -1,0 +1,220 @@
+//! The head of the text: which boat, with which values, and what was estimated.
+
+use uom::si::f64::{Force, Length, Mass, Power, Velocity};
+use uom::si::{
+    kinematic_viscosity::square_meter_per_second, length::meter,
+    mass_density::kilogram_per_cubic_meter,
+};
+
+use super::Run;
+use super::choices::{friction_word, method_word};
+use crate::boat::{Boat, DriveKind, Measure, PlanePair, WeightInput};
+use crate::cli::screen::{Screen, paragraph};
+use crate::units::{
+    ForceUnit, LengthUnit, MassUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, format_angle,
+    number_with_decimals,
+};
+
+/// What marks a value that a rule supplied.
+const ESTIMATED: &str = "ESTIMATED";
+/// Width of the names of values.
+const NAMES: usize = 15;
+
+/// The head of the text.
+pub(super) fn header(run: &Run, screen: Screen) -> String {
+    let boat = run.boat();
+    let mut text = format!("{}\n", screen.heading(boat.name()));
+    if let Some(scenario) = &boat.input().scenario {
+        text.push_str(&paragraph("", scenario));
+    }
+    text.push('\n');
+    let unit = UnitPair::of(run.units);
+    for (name, value) in [
+        ("Bottom", bottom(boat, &unit)),
+        ("Weight", weight(boat, &unit)),
+        ("Centre", centre_of_gravity(boat, &unit)),
+        ("Drive", drive(boat, &unit)),
+        ("Water", water(boat)),
+        ("Planes", boat.planes().map_or("none fitted".to_owned(), |pair| planes(pair, &unit))),
+        ("Method", method(run)),
+        ("From", origin(run)),
+    ] {
+        text.push_str(&paragraph(&format!("{name:<NAMES$}"), &value));
+    }
+    text
+}
+
+/// The unit asked for, and that of the other system beside it.
+struct UnitPair {
+    speed: [SpeedUnit; 2],
+    force: [ForceUnit; 2],
+    power: [PowerUnit; 2],
+    length: [LengthUnit; 2],
+    small_length: [LengthUnit; 2],
+    mass: [MassUnit; 2],
+}
+
+impl UnitPair {
+    fn of(units: UnitChoice) -> Self {
+        let other: UnitChoice = match units.mass {
+            MassUnit::Pound => UnitSystem::Marine.into(),
+            MassUnit::Kilogram => UnitSystem::Imperial.into(),
+        };
+        Self {
+            speed: [units.speed, other.speed],
+            force: [units.force, other.force],
+            power: [units.power, other.power],
+            length: [units.length, other.length],
+            small_length: [units.small_length, other.small_length],
+            mass: [units.mass, other.mass],
+        }
+    }
+
+    fn length(&self, length: Length) -> String {
+        both(self.length.map(|unit| (unit.value(length), unit.symbol())), 3)
+    }
+
+    fn small_length(&self, length: Length) -> String {
+        both(self.small_length.map(|unit| (unit.value(length), unit.symbol())), 3)
+    }
+
+    fn mass(&self, mass: Mass) -> String {
+        both(self.mass.map(|unit| (unit.value(mass), unit.symbol())), 4)
+    }
+
+    fn force(&self, force: Force) -> String {
+        both(self.force.map(|unit| (unit.value(force), unit.symbol())), 4)
+    }
+
+    fn power(&self, power: Power) -> String {
+        both(self.power.map(|unit| (unit.value(power), unit.symbol())), 3)
+    }
+
+    fn speed(&self, speed: Velocity) -> String {
+        both(self.speed.map(|unit| (unit.value(speed), unit.symbol())), 3)
+    }
+}
+
+/// `2800 kg (6173 lb)`; once when both units are the same.
+fn both([(first, unit), (second, other)]: [(f64, &str); 2], significant: usize) -> String {
+    let first = format!("{} {unit}", significant_digits(first, significant));
+    if unit == other {
+        first
+    } else {
+        format!("{first} ({} {other})", significant_digits(second, significant))
+    }
+}
+
+/// A number with so many significant digits, whole digits all kept.
+pub(super) fn significant_digits(value: f64, significant: usize) -> String {
+    let mut whole_digits = 1;
+    let mut rest = value.abs();
+    while rest >= 10.0 {
+        rest /= 10.0;
+        whole_digits += 1;
+    }
+    number_with_decimals(value, significant.saturating_sub(whole_digits))
+}
+
+/// The value with the mark behind it when a rule supplied it.
+fn marked(boat: &Boat, key: &str, value: String) -> String {
+    let is_estimated = boat.estimates().iter().any(|estimate| estimate.key == key);
+    if is_estimated { format!("{value} {ESTIMATED}") } else { value }
+}
+
+fn bottom(boat: &Boat, unit: &UnitPair) -> String {
+    let hull = boat.hull();
+    let length = marked(boat, "hull.bottom_length", unit.length(hull.bottom_length));
+    format!(
+        "length {length}, chine beam {}, deadrise {}",
+        unit.length(hull.chine_beam),
+        format_angle(hull.deadrise)
+    )
+}
+
+fn weight(boat: &Boat, unit: &UnitPair) -> String {
+    let weight = boat.weight();
+    let from = match &boat.input().weight {
+        WeightInput::Loads(loads) => format!(", the sum of {} loads", loads.len()),
+        WeightInput::Totals { .. } => String::new(),
+    };
+    format!("mass {}, weight {}{from}", unit.mass(weight.mass), unit.force(weight.force()))
+}
+
+fn centre_of_gravity(boat: &Boat, unit: &UnitPair) -> String {
+    let weight = boat.weight();
+    let lcg =
+        marked(boat, "weight.lcg", format!("{} forward of the transom", unit.length(weight.lcg)));
+    let vcg = marked(boat, "weight.vcg", format!("{} above the keel", unit.length(weight.vcg)));
+    let side = if weight.tcg < Length::new::<meter>(0.0) { "port" } else { "starboard" };
+    let tcg = if weight.tcg.get::<meter>().abs() < 5e-4 {
+        "on the centreline".to_owned()
+    } else {
+        format!("{} to {side}", unit.length(weight.tcg.abs()))
+    };
+    format!("{lcg}, {vcg}, {tcg}")
+}
+
+fn drive(boat: &Boat, unit: &UnitPair) -> String {
+    let drive = boat.drive();
+    let kind = match drive.kind {
+        Some(DriveKind::Outboard) => "outboard, ",
+        Some(DriveKind::Sterndrive) => "sterndrive, ",
+        Some(DriveKind::Shaft) => "shaft, ",
+        Some(DriveKind::Pod) => "pod, ",
+        Some(DriveKind::Jet) => "jet, ",
+        None => "",
+    };
+    let power = drive.power.map_or_else(String::new, |power| format!("{}, ", unit.power(power)));
+    let speed = marked(boat, "drive.top_speed", unit.speed(drive.top_speed));
+    let angle = format!("{} to the keel", format_angle(drive.thrust_angle));
+    let angle = marked(boat, "drive.thrust_angle", angle);
+    let side = if drive.thrust_offset < Length::new::<meter>(0.0) { "above" } else { "below" };
+    let offset = marked(
+        boat,
+        "drive.thrust_height",
+        format!("{} {side} the centre of gravity", unit.length(drive.thrust_offset.abs())),
+    );
+    format!("{kind}{power}top speed {speed}; thrust at {angle}, {offset}")
+}
+
+fn water(boat: &Boat) -> String {
+    let density = boat.water().density.get::<kilogram_per_cubic_meter>();
+    let viscosity = boat.water().kinematic_viscosity.get::<square_meter_per_second>();
+    let text = format!("{density:.1} kg/m^3, kinematic viscosity {:.4} mm^2/s", viscosity * 1e6);
+    let temperature = boat.estimates().iter().find(|e| e.key == "water.temperature");
+    temperature.map_or_else(
+        || text.clone(),
+        |estimate| format!("{text}, at {} {ESTIMATED}", estimate.value),
+    )
+}
+
+fn planes(pair: PlanePair, unit: &UnitPair) -> String {
+    format!(
+        "two, span {} each, chord {}",
+        unit.small_length(pair.span),
+        unit.small_length(pair.chord)
+    )
+}
+
+fn method(run: &Run) -> String {
+    let settings = &run.settings;
+    let on = |on: bool| if on { "on" } else { "off" };
+    format!(
+        "{} balance, {} friction, roughness allowance {}, hump factor {}, whisker spray {}",
+        method_word(settings.method),
+        friction_word(settings.friction_line),
+        Measure::Number(settings.correlation_allowance),
+        on(settings.hump_factor),
+        on(settings.whisker_spray)
+    )
+}
+
+fn origin(run: &Run) -> String {
+    format!(
+        "{}, CRC-32 {:08x}, by planewright {}",
+        run.file.name,
+        crc32fast::hash(run.file.text.as_bytes()),
+        env!("CARGO_PKG_VERSION")
+    )
+}

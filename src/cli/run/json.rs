@@ -1,0 +1,256 @@
+//! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
+
+use std::collections::BTreeMap;
+
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
+use uom::si::{
+    force::newton, kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, torque::newton_meter, velocity::meter_per_second,
+};
+
+use super::choices::{friction_word, method_word};
+use super::columns::{ANSWER, CONDITION, Column};
+use super::notes::{CAUTION, flags_of, outcomes_of};
+use super::{Failure, Run};
+use crate::balance::sensitivity::{Landmarks, Sensitivity};
+use crate::balance::{Contribution, Point, Settings};
+use crate::boat::{Boat, Measure, degrees};
+
+/// The text of the object, with every force of every point when the budget is asked for.
+pub(super) fn object(run: &Run, budget: bool) -> Result<String, Failure> {
+    let answer = Answer {
+        points: run.points().map(|point| PointRecord { point, budget }).collect(),
+        landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
+        estimates: run.sensitivities.iter().map(EstimateRecord::of).collect(),
+        warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
+        outcome_meanings: outcomes_of(run).iter().map(|o| (o.word(), o.meaning())).collect(),
+        flag_meanings: flags_of(run).iter().map(|f| (f.word(), f.meaning())).collect(),
+        caution: CAUTION,
+        name: run.boat().name(),
+        scenario: run.boat().input().scenario.as_deref(),
+        program: env!("CARGO_PKG_NAME"),
+        version: env!("CARGO_PKG_VERSION"),
+        input: InputRecord {
+            file: &run.file.name,
+            crc32: format!("{:08x}", crc32fast::hash(run.file.text.as_bytes())),
+        },
+        settings: SettingsRecord::of(&run.settings),
+        boat: BoatRecord::of(run.boat()),
+        charts: run
+            .charts
+            .iter()
+            .flat_map(|c| [&c.svg, &c.png])
+            .map(|p| p.display().to_string())
+            .collect(),
+    };
+    let mut text = serde_json::to_string_pretty(&answer).map_err(std::io::Error::from)?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    program: &'static str,
+    version: &'static str,
+    name: &'a str,
+    scenario: Option<&'a str>,
+    input: InputRecord<'a>,
+    settings: SettingsRecord,
+    boat: BoatRecord,
+    estimates: Vec<EstimateRecord>,
+    warnings: Vec<String>,
+    landmarks: Vec<LandmarksRecord>,
+    points: Vec<PointRecord<'a>>,
+    outcome_meanings: BTreeMap<&'static str, &'static str>,
+    flag_meanings: BTreeMap<&'static str, &'static str>,
+    charts: Vec<String>,
+    caution: &'static str,
+}
+
+#[derive(Serialize)]
+struct InputRecord<'a> {
+    file: &'a str,
+    crc32: String,
+}
+
+#[derive(Serialize)]
+struct SettingsRecord {
+    method: &'static str,
+    friction: &'static str,
+    roughness: f64,
+    hump: bool,
+    spray: bool,
+}
+
+impl SettingsRecord {
+    fn of(settings: &Settings) -> Self {
+        Self {
+            method: method_word(settings.method),
+            friction: friction_word(settings.friction_line),
+            roughness: settings.correlation_allowance,
+            hump: settings.hump_factor,
+            spray: settings.whisker_spray,
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct BoatRecord {
+    bottom_length_m: f64,
+    chine_beam_m: f64,
+    deadrise_deg: f64,
+    mass_kg: f64,
+    lcg_m: f64,
+    vcg_m: f64,
+    tcg_m: f64,
+    thrust_angle_deg: f64,
+    thrust_offset_m: f64,
+    top_speed_m_s: f64,
+    water_density_kg_m3: f64,
+    water_viscosity_m2_s: f64,
+    planes: Option<PlanesRecord>,
+}
+
+#[derive(Serialize)]
+struct PlanesRecord {
+    span_m: f64,
+    chord_m: f64,
+}
+
+impl BoatRecord {
+    fn of(boat: &Boat) -> Self {
+        let (hull, weight, drive) = (boat.hull(), boat.weight(), boat.drive());
+        Self {
+            bottom_length_m: hull.bottom_length.get::<meter>(),
+            chine_beam_m: hull.chine_beam.get::<meter>(),
+            deadrise_deg: degrees(hull.deadrise),
+            mass_kg: weight.mass.get::<kilogram>(),
+            lcg_m: weight.lcg.get::<meter>(),
+            vcg_m: weight.vcg.get::<meter>(),
+            tcg_m: weight.tcg.get::<meter>(),
+            thrust_angle_deg: degrees(drive.thrust_angle),
+            thrust_offset_m: drive.thrust_offset.get::<meter>(),
+            top_speed_m_s: drive.top_speed.get::<meter_per_second>(),
+            water_density_kg_m3: boat.water().density.get::<kilogram_per_cubic_meter>(),
+            water_viscosity_m2_s: boat.water().kinematic_viscosity.get::<square_meter_per_second>(),
+            planes: boat.planes().map(|pair| PlanesRecord {
+                span_m: pair.span.get::<meter>(),
+                chord_m: pair.chord.get::<meter>(),
+            }),
+        }
+    }
+}
+
+/// An estimate; its numbers are in the unit that it names.
+#[derive(Serialize)]
+struct EstimateRecord {
+    key: &'static str,
+    unit: &'static str,
+    value: f64,
+    low: f64,
+    high: f64,
+    rule: String,
+    with_low: Option<LandmarksRecord>,
+    with_high: Option<LandmarksRecord>,
+}
+
+impl EstimateRecord {
+    fn of(sensitivity: &Sensitivity) -> Self {
+        let estimate = &sensitivity.estimate;
+        let [value, low, high] =
+            [estimate.value, estimate.low, estimate.high].map(|measure: Measure| measure.value());
+        Self {
+            key: estimate.key,
+            unit: estimate.value.unit(),
+            value,
+            low,
+            high,
+            rule: estimate.rule.clone(),
+            with_low: sensitivity.low.as_ref().map(LandmarksRecord::of),
+            with_high: sensitivity.high.as_ref().map(LandmarksRecord::of),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct LandmarksRecord {
+    deflection_deg: f64,
+    hump_speed_m_s: Option<f64>,
+    hump_trim_deg: Option<f64>,
+    hump_resistance_n: Option<f64>,
+    top_speed_m_s: f64,
+    top_speed_outcome: &'static str,
+    top_speed_trim_deg: Option<f64>,
+    top_speed_resistance_n: Option<f64>,
+}
+
+impl LandmarksRecord {
+    fn of(landmarks: &Landmarks) -> Self {
+        let trim_deg = |point: &Point| point.running.map(|r| degrees(r.trim));
+        let resistance_n = |point: &Point| point.running.map(|r| r.resistance.get::<newton>());
+        let (hump, top) = (landmarks.hump.as_ref(), &landmarks.top);
+        Self {
+            deflection_deg: degrees(top.deflection),
+            hump_speed_m_s: hump.map(|point| point.speed.get::<meter_per_second>()),
+            hump_trim_deg: hump.and_then(trim_deg),
+            hump_resistance_n: hump.and_then(resistance_n),
+            top_speed_m_s: top.speed.get::<meter_per_second>(),
+            top_speed_outcome: top.outcome.word(),
+            top_speed_trim_deg: trim_deg(top),
+            top_speed_resistance_n: resistance_n(top),
+        }
+    }
+}
+
+struct PointRecord<'a> {
+    point: &'a Point,
+    budget: bool,
+}
+
+impl Serialize for PointRecord<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        let numbers = |map: &mut S::SerializeMap, columns: &[Column]| {
+            columns
+                .iter()
+                .try_for_each(|c| map.serialize_entry(&c.si_name(), &c.si_value(self.point)))
+        };
+        numbers(&mut map, CONDITION)?;
+        map.serialize_entry("outcome", self.point.outcome.word())?;
+        numbers(&mut map, ANSWER)?;
+        map.serialize_entry("flags", &self.point.flags.words())?;
+        if self.budget {
+            let forces = self.point.budget.as_ref().map(|budget| {
+                budget.contributions.iter().map(ContributionRecord::of).collect::<Vec<_>>()
+            });
+            map.serialize_entry("budget", &forces)?;
+        }
+        map.end()
+    }
+}
+
+#[derive(Serialize)]
+struct ContributionRecord {
+    name: &'static str,
+    forward_n: f64,
+    up_n: f64,
+    acts_forward_m: f64,
+    acts_above_keel_m: f64,
+    moment_bow_down_n_m: f64,
+    source: &'static str,
+}
+
+impl ContributionRecord {
+    fn of(contribution: &Contribution) -> Self {
+        Self {
+            name: contribution.name,
+            forward_n: contribution.forward.get::<newton>(),
+            up_n: contribution.up.get::<newton>(),
+            acts_forward_m: contribution.acts_forward.get::<meter>(),
+            acts_above_keel_m: contribution.acts_above_keel.get::<meter>(),
+            moment_bow_down_n_m: contribution.moment_bow_down.get::<newton_meter>(),
+            source: contribution.source,
+        }
+    }
+}

@@ -1,0 +1,222 @@
+//! `planewright run`: how the boat runs, speed by speed.
+
+mod budget;
+mod choices;
+mod columns;
+mod comma_separated;
+mod estimates;
+mod header;
+mod json;
+mod notes;
+mod tables;
+mod text;
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Velocity};
+use uom::si::velocity::meter_per_second;
+
+use super::arguments::{self, UnitArguments};
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::sensitivity::{Landmarks, Sensitivity, sensitivities};
+use crate::balance::sweep::{speeds, sweep};
+use crate::balance::{Balance, Method, Point, Settings};
+use crate::boat::Boat;
+use crate::chart::ChartFiles;
+use crate::chart::running::running_charts;
+use crate::input::{BoatFile, read_boat};
+use crate::units::{SpeedUnit, UnitChoice};
+use choices::{FrictionChoice, MethodChoice, Switch};
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright run boat.toml
+  planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
+  planewright run boat.toml --charts charts --units imperial
+  planewright run boat.toml --csv > boat.csv
+  planewright run boat.toml --method general-1964 --roughness 0 --json
+
+Without --speed: from the start of planing (speed coefficient 1) to top speed, in steps of 1 kn,
+1 mph, 2 km/h or 1 m/s. Without --deflection: 0 deg, and with planes fitted also 5 and 10 deg, a
+light and a strong use of what planes were tested for (15 deg); charts show more of them.";
+
+/// Deflections of the tables when none are asked for, degrees.
+const TABLE_DEFLECTIONS_DEG: [f64; 3] = [0.0, 5.0, 10.0];
+/// Deflections of the charts when none are asked for, degrees.
+const CHART_DEFLECTIONS_DEG: [f64; 6] = [0.0, 2.5, 5.0, 7.5, 10.0, 15.0];
+
+/// Show how the boat runs: trim, resistance, porpoising and what the planes do, speed by speed
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct RunArguments {
+    /// Boat file; `planewright new FILE` writes one to start from
+    boat: PathBuf,
+    /// A speed with its unit, for example "22 kn"; may be repeated
+    #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
+    speed: Vec<Velocity>,
+    /// A mean deflection of the planes with its unit, for example "5 deg"; may be repeated
+    #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
+    deflection: Vec<Angle>,
+    /// Which balance of forces: the full one, or a case of Savitsky's 1964 paper (bare hull)
+    #[arg(long, value_enum, default_value_t = MethodChoice::Full)]
+    method: MethodChoice,
+    /// Friction line
+    #[arg(long, value_enum, default_value_t = FrictionChoice::Ittc1957)]
+    friction: FrictionChoice,
+    /// Roughness allowance added to the friction coefficient [default: 0.0004; 0 for models]
+    #[arg(long, value_name = "NUMBER", value_parser = arguments::roughness)]
+    roughness: Option<f64>,
+    /// Raise the bare hull's resistance near the hump as measured [default: on, off for 1964 cases]
+    #[arg(long, value_enum)]
+    hump: Option<Switch>,
+    /// Count the drag of whisker spray
+    #[arg(long, value_enum, default_value_t = Switch::Off)]
+    spray: Switch,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long, conflicts_with = "csv")]
+    json: bool,
+    /// Print one row for each point; in SI units unless others are asked for
+    #[arg(long, conflicts_with = "budget")]
+    csv: bool,
+    /// Also print every force, where it acts and its moment
+    #[arg(long)]
+    budget: bool,
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+/// Everything that an output of this command may show.
+struct Run {
+    file: BoatFile,
+    settings: Settings,
+    units: UnitChoice,
+    /// For each deflection: the points by speed.
+    sets: Vec<Set>,
+    /// Effect of the estimates on the boat with her planes up.
+    sensitivities: Vec<Sensitivity>,
+    charts: Vec<ChartFiles>,
+}
+
+/// The points at one deflection.
+struct Set {
+    deflection: Angle,
+    points: Vec<Point>,
+    landmarks: Landmarks,
+}
+
+pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
+    let run = Run::of(arguments)?;
+    let screen = Screen::of_stdout();
+    if arguments.csv {
+        let units = arguments.units.is_given().then_some(run.units);
+        for warning in &run.file.warnings {
+            eprintln!("warning: {warning}");
+        }
+        screen.print(&comma_separated::rows(&run, units))?;
+    } else if arguments.json {
+        screen.print(&json::object(&run, arguments.budget)?)?;
+    } else {
+        screen.print(&text::report(&run, arguments.budget, screen))?;
+    }
+    Ok(Ending::Done)
+}
+
+impl Run {
+    fn of(arguments: &RunArguments) -> Result<Self, Failure> {
+        let file = read_boat(&arguments.boat)?;
+        let settings = arguments.settings();
+        let units = arguments.units.choice();
+        let speeds = match arguments.speed.as_slice() {
+            [] => speeds(&file.boat, step(units.speed)),
+            given => given.to_vec(),
+        };
+        let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
+        let sets = sets(&file.boat, &settings, &speeds, &deflections)?;
+        let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
+        let mut run = Self { file, settings, units, sets, sensitivities, charts: Vec::new() };
+        if let Some(folder) = &arguments.charts {
+            let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
+            run.draw(folder, &deflections)?;
+        }
+        Ok(run)
+    }
+
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+
+    fn points(&self) -> impl Iterator<Item = &Point> {
+        self.sets.iter().flat_map(|set| &set.points)
+    }
+
+    fn draw(&mut self, folder: &Path, deflections: &[Angle]) -> Result<(), Failure> {
+        std::fs::create_dir_all(folder)
+            .map_err(|reason| Failure::Folder { path: folder.to_owned(), reason })?;
+        for named in running_charts(self.boat(), &self.settings, deflections, self.units)? {
+            self.charts.push(named.chart.write(folder, named.stem)?);
+        }
+        Ok(())
+    }
+}
+
+fn sets(
+    boat: &Boat,
+    settings: &Settings,
+    speeds: &[Velocity],
+    deflections: &[Angle],
+) -> Result<Vec<Set>, Failure> {
+    let balance = Balance::of(boat, settings);
+    let set = |&deflection: &Angle| {
+        Ok(Set {
+            deflection,
+            points: sweep(&balance, speeds, deflection)?,
+            landmarks: Landmarks::of(boat, settings, deflection)?,
+        })
+    };
+    deflections.iter().map(set).collect()
+}
+
+impl RunArguments {
+    fn settings(&self) -> Settings {
+        let default = Settings::default();
+        let method = Method::from(self.method);
+        Settings {
+            method,
+            friction_line: self.friction.into(),
+            correlation_allowance: self.roughness.unwrap_or(default.correlation_allowance),
+            hump_factor: self.hump.map_or(method == Method::Full, bool::from),
+            whisker_spray: self.spray.into(),
+            ..default
+        }
+    }
+
+    /// The deflections asked for, or the usual ones as far as the boat's planes reach.
+    fn deflections(&self, boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
+        if !self.deflection.is_empty() {
+            return self.deflection.clone();
+        }
+        let largest = if boat.planes().is_some() && self.method == MethodChoice::Full {
+            boat.sizing().largest_deflection
+        } else {
+            Angle::new::<degree>(0.0)
+        };
+        let usual = usual_deg.iter().map(|&deflection| Angle::new::<degree>(deflection));
+        usual.filter(|&deflection| deflection <= largest).collect()
+    }
+}
+
+/// Step of the table when no speeds are asked for.
+fn step(unit: SpeedUnit) -> Velocity {
+    let steps = match unit {
+        SpeedUnit::KilometrePerHour => 2.0,
+        SpeedUnit::Knot | SpeedUnit::MilePerHour | SpeedUnit::MetrePerSecond => 1.0,
+    };
+    let metre_per_second = unit.value(Velocity::new::<meter_per_second>(1.0));
+    Velocity::new::<meter_per_second>(steps / metre_per_second)
+}

@@ -1,0 +1,99 @@
+//! How text looks where it is printed, and printing it.
+
+use std::io::{self, IsTerminal, Write};
+
+use super::Failure;
+use crate::error::Appearance;
+
+/// Width of printed text, in columns.
+pub(super) const WIDTH: usize = 100;
+
+/// The stream that results go to, and what it can show.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Screen {
+    appearance: Appearance,
+}
+
+impl Screen {
+    /// The standard output of this run.
+    pub(super) fn of_stdout() -> Self {
+        let no_color = std::env::var_os("NO_COLOR");
+        Self { appearance: Appearance::choose(io::stdout().is_terminal(), no_color.as_deref()) }
+    }
+
+    /// Whether line-drawing characters may be used.
+    pub(super) fn draws_lines(self) -> bool {
+        self.appearance != Appearance::Ascii
+    }
+
+    /// A heading.
+    pub(super) fn heading(self, text: &str) -> String {
+        self.painted(text, "1")
+    }
+
+    /// Something not to be overlooked.
+    pub(super) fn warning(self, text: &str) -> String {
+        self.painted(text, "33")
+    }
+
+    fn painted(self, text: &str, code: &str) -> String {
+        match self.appearance {
+            Appearance::Colour => format!("\u{1b}[{code}m{text}\u{1b}[0m"),
+            Appearance::Ascii | Appearance::Lines => text.to_owned(),
+        }
+    }
+
+    /// Prints the text.
+    pub(super) fn print(self, text: &str) -> Result<(), Failure> {
+        let mut out = io::stdout().lock();
+        out.write_all(text.as_bytes())?;
+        out.flush()?;
+        Ok(())
+    }
+}
+
+/// The text broken into lines: the first after `first`, the others after as many spaces.
+pub(super) fn paragraph(first: &str, text: &str) -> String {
+    let indent = " ".repeat(first.chars().count());
+    let mut lines = String::new();
+    let mut line = first.to_owned();
+    let mut is_empty = true;
+    for word in text.split_whitespace() {
+        if !is_empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
+            lines.push_str(line.trim_end());
+            lines.push('\n');
+            line.clone_from(&indent);
+            is_empty = true;
+        }
+        if !is_empty {
+            line.push(' ');
+        }
+        line.push_str(word);
+        is_empty = false;
+    }
+    lines.push_str(line.trim_end());
+    lines.push('\n');
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn regression_paragraphs_hang_and_keep_within_the_width() {
+        let text = paragraph("  - ", &"lightly loaded ".repeat(20));
+        assert!(text.lines().all(|line| line.len() <= WIDTH));
+        assert!(text.starts_with("  - lightly"));
+        assert!(text.lines().skip(1).all(|line| line.starts_with("    l")));
+        assert_eq!(paragraph("  ", ""), "\n");
+    }
+
+    #[test]
+    fn regression_colour_only_where_it_is_wanted() {
+        let screen = |appearance| Screen { appearance };
+        assert_eq!(screen(Appearance::Ascii).warning("high"), "high");
+        assert_eq!(screen(Appearance::Lines).heading("Boat"), "Boat");
+        assert!(screen(Appearance::Colour).heading("Boat").contains('\u{1b}'));
+    }
+}

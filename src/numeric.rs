@@ -1,0 +1,122 @@
+//! The numerical methods that more than one file needs.
+
+use argmin::core::{CostFunction, Error, Executor, State, TerminationReason, TerminationStatus};
+use argmin::solver::brent::BrentOpt;
+
+/// Root of a function between two places where its sign differs, by Chandrupatla's method; `a` and `b` are places with their values.
+///
+/// Values may be infinite at an end. Stops when a value is within `close_enough` of
+/// zero or the bracket is as narrow as rounding allows.
+///
+/// Source: Chandrupatla, T. R. (1997), A new hybrid quadratic/bisection
+/// algorithm for finding the zero of a nonlinear function without using
+/// derivatives, Advances in Engineering Software 28.
+pub(crate) fn root_between(
+    mut a: [f64; 2],
+    mut b: [f64; 2],
+    close_enough: f64,
+    mut value_at: impl FnMut(f64) -> f64,
+) -> f64 {
+    let mut share = a[1] / (a[1] - b[1]);
+    if !share.is_finite() {
+        share = 0.5;
+    }
+    for _ in 0..200 {
+        let best = if a[1].abs() < b[1].abs() { a } else { b };
+        let width = (b[0] - a[0]).abs();
+        let finest = 4.0 * f64::EPSILON * best[0].abs() + f64::MIN_POSITIVE;
+        if best[1].abs() <= close_enough || width <= finest {
+            return best[0];
+        }
+        let margin = 0.5 * finest / width;
+        let place = a[0] + share.clamp(margin, 1.0 - margin) * (b[0] - a[0]);
+        let next = [place, value_at(place)];
+        let c;
+        if (next[1] > 0.0) == (a[1] > 0.0) {
+            c = a;
+        } else {
+            c = b;
+            b = a;
+        }
+        a = next;
+        share = quadratic_share(a, b, c);
+    }
+    a[0]
+}
+
+/// Where to look next between a and b: by inverse quadratic interpolation where that is safe, else in the middle.
+fn quadratic_share(a: [f64; 2], b: [f64; 2], c: [f64; 2]) -> f64 {
+    let xi = (a[0] - b[0]) / (c[0] - b[0]);
+    let phi = (a[1] - b[1]) / (c[1] - b[1]);
+    if phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi {
+        let share = a[1] / (b[1] - a[1]) * c[1] / (b[1] - c[1])
+            + (c[0] - a[0]) / (b[0] - a[0]) * a[1] / (c[1] - a[1]) * b[1] / (c[1] - b[1]);
+        if share.is_finite() { share } else { 0.5 }
+    } else {
+        0.5
+    }
+}
+
+/// A cost of one number, for the optimiser.
+struct Cost<F>(F);
+
+impl<F: Fn(f64) -> f64> CostFunction for Cost<F> {
+    type Param = f64;
+    type Output = f64;
+
+    fn cost(&self, place: &f64) -> Result<f64, Error> {
+        let value = (self.0)(*place);
+        // Brent's method takes a value that is no number for a converged one.
+        if value.is_finite() { Ok(value) } else { Err(Error::msg("the cost is not a number")) }
+    }
+}
+
+/// Place and value of the least of a function with one valley between two places, by Brent's method.
+///
+/// None when the function is not finite somewhere on the way, or the method did not converge.
+pub(crate) fn least_between(
+    low: f64,
+    high: f64,
+    precision: f64,
+    value_at: impl Fn(f64) -> f64,
+) -> Option<[f64; 2]> {
+    let solver = BrentOpt::new(low, high).set_tolerance(1e-9, precision);
+    let result = Executor::new(Cost(value_at), solver)
+        .configure(|state| state.max_iters(100))
+        .timer(false)
+        .run()
+        .ok()?;
+    let state = result.state();
+    let converged = matches!(
+        state.get_termination_status(),
+        TerminationStatus::Terminated(TerminationReason::SolverConverged)
+    );
+    let place = *state.get_best_param()?;
+    converged.then(|| [place, state.get_best_cost()])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+
+    #[test]
+    fn physics_roots_are_found_from_either_side_and_past_infinite_ends() {
+        let cubic = |x: f64| x * x * x - 2.0;
+        let root = root_between([0.0, cubic(0.0)], [2.0, cubic(2.0)], 0.0, cubic);
+        assert_relative_eq!(root, 2.0_f64.cbrt(), max_relative = 1e-14);
+        let pole = |x: f64| if x > 1.5 { f64::INFINITY } else { x - 1.0 };
+        let root = root_between([2.0, pole(2.0)], [0.0, pole(0.0)], 0.0, pole);
+        assert_relative_eq!(root, 1.0, max_relative = 1e-14);
+    }
+
+    #[test]
+    fn physics_the_least_is_found_inside_and_at_an_end() {
+        let [place, value] = least_between(0.0, 3.0, 1e-7, |x| (x - 1.2).powi(2) + 5.0).unwrap();
+        assert_relative_eq!(place, 1.2, max_relative = 1e-5);
+        assert_relative_eq!(value, 5.0, max_relative = 1e-10);
+        let [place, _] = least_between(0.0, 3.0, 1e-7, |x| x).unwrap();
+        assert!(place < 1e-4, "{place}");
+        assert_eq!(least_between(0.0, 3.0, 1e-7, |_| f64::NAN), None);
+    }
+}

@@ -1,0 +1,213 @@
+//! How a pair does its duties, and what a smaller or larger one would do.
+
+use uom::si::f64::Force;
+use uom::si::force::newton;
+
+use super::result::{DutyResult, Reached, Variant};
+use super::search::Bench;
+use super::site::{Demand, DemandKind, DemandNeed, Need, Site};
+use super::suggest::{Question, degrees, hump_m_s, pair_of, speed};
+use crate::balance::Settings;
+use crate::balance::forces::{PlaneSize, Prism};
+use crate::boat::PlanePair;
+use crate::plane::{effect, roll};
+
+/// Shares of boats between which the likely range lies.
+const LIKELY: [f64; 2] = [0.05, 0.95];
+/// Rounding allowed when a share is held against the allowed one.
+const ROUNDING: f64 = 1e-6;
+
+/// Every duty, for a pair or for the bare boat.
+pub(crate) fn duty_results(
+    question: &Question<'_>,
+    size: Option<PlaneSize>,
+    needs: &[Need],
+) -> Vec<DutyResult> {
+    (0..question.duties.len())
+        .filter_map(|place| {
+            let (site_place, demand) = worst(&question.bench, needs, place)?;
+            let need = needs.get(site_place);
+            Some(duty_result(question, size, need, &question.bench.sites[site_place], demand))
+        })
+        .collect()
+}
+
+/// The site at which a duty needs most, with its demand there.
+fn worst(bench: &Bench<'_>, needs: &[Need], duty: usize) -> Option<(usize, Demand)> {
+    let mut found: Option<(usize, Demand, f64)> = None;
+    for (place, site) in bench.sites.iter().enumerate() {
+        for (index, demand) in site.demands.iter().enumerate() {
+            if demand.duty != duty {
+                continue;
+            }
+            let used = match needs.get(place) {
+                Some(need) => severity(&need.demands[index]),
+                None => f64::from(u8::from(!site.bare_does(demand.kind))),
+            };
+            if found.is_none_or(|(_, _, most)| used > most) {
+                found = Some((place, *demand, used));
+            }
+        }
+    }
+    found.map(|(place, demand, _)| (place, demand))
+}
+
+/// Deflection a demand needs of the deeper plane; beyond all for one that no deflection does.
+fn severity(need: &DemandNeed) -> f64 {
+    if need.possible { deepest_deg(need) } else { f64::INFINITY }
+}
+
+fn deepest_deg(need: &DemandNeed) -> f64 {
+    need.deflection_deg + 0.5 * need.difference_deg.abs()
+}
+
+fn duty_result(
+    question: &Question<'_>,
+    size: Option<PlaneSize>,
+    need: Option<&Need>,
+    site: &Site<'_>,
+    demand: Demand,
+) -> DutyResult {
+    let rules = &question.bench.rules;
+    let own = need.and_then(|need| need.demands.iter().find(|d| d.duty == demand.duty));
+    let met_bare = site.bare_does(demand.kind);
+    let needed_deg = own.map(deepest_deg);
+    let share_used = needed_deg.map(|deg| deg / rules.usable_deg);
+    let met = match (need, own, share_used) {
+        (Some(need), Some(own), Some(share)) => {
+            own.possible && share <= rules.share + ROUNDING && need.strain <= 1.0 + ROUNDING
+        }
+        _ => met_bare,
+    };
+    DutyResult {
+        duty: question.duties[demand.duty],
+        generated: question.generated,
+        speed: speed(site.bare.speed_m_s),
+        needed_deflection: needed_deg.map(degrees),
+        likely_deflection: size.map(|size| likely(question, size, site, demand)),
+        share_used,
+        met,
+        met_bare,
+        reached: reached(question, size, need, site, demand.kind),
+    }
+}
+
+/// Deflection needed when the planes are more or less effective than the equation: strong first.
+fn likely(
+    question: &Question<'_>,
+    size: PlaneSize,
+    site: &Site<'_>,
+    demand: Demand,
+) -> [uom::si::f64::Angle; 2] {
+    let mut range = LIKELY.map(|share| {
+        let effectiveness =
+            question.prism.settings.effectiveness * effect::effectiveness_quantile(share);
+        let settings = Settings { effectiveness, ..question.prism.settings };
+        let prism = Prism::new(question.boat, &settings);
+        let mut other = Site::new(&prism, site.bare.speed_m_s);
+        other.demands.push(demand);
+        let need = other.need(size, &question.bench.rules);
+        degrees(deepest_deg(&need.demands[0]))
+    });
+    range.sort_by(|a, b| a.value.total_cmp(&b.value));
+    range
+}
+
+fn reached(
+    question: &Question<'_>,
+    size: Option<PlaneSize>,
+    need: Option<&Need>,
+    site: &Site<'_>,
+    kind: DemandKind,
+) -> Reached {
+    let none = PlaneSize { span_m: 0.0, chord_m: 0.0 };
+    let used = size.unwrap_or(none);
+    let usable_deg = question.bench.rules.usable_deg;
+    let set_deg =
+        need.map_or(0.0, |need| need.deflection_deg.min(site.safe_deg(used)).min(usable_deg));
+    let trim = |deflection_deg: f64| {
+        site.settle(used, deflection_deg).map(|forces| degrees(forces.trim_deg))
+    };
+    let resistance = |deflection_deg: f64| {
+        let force_n = site.resistance_n(used, deflection_deg);
+        force_n.is_finite().then(|| Force::new::<newton>(force_n))
+    };
+    let margin = |deflection_deg: f64| {
+        site.settle(used, deflection_deg)
+            .map(|_| degrees(-site.above_limit_deg(used, deflection_deg, 0.0)))
+    };
+    match kind {
+        DemandKind::Trim { .. } => Reached::Trim { bare: trim(0.0), with: trim(set_deg) },
+        DemandKind::Margin { .. } => Reached::Margin { bare: margin(0.0), with: margin(set_deg) },
+        DemandKind::Resistance { .. } => Reached::Resistance {
+            bare: resistance(0.0),
+            with: resistance(set_deg),
+            least: Force::new::<newton>(question.bench.least_resistance_n(site)),
+        },
+        DemandKind::List { moment_n_m } => difference(question, size, site, moment_n_m),
+    }
+}
+
+/// Least and largest difference that levels a moment, by where the inward force is reacted and how far the lift spreads.
+fn difference(
+    question: &Question<'_>,
+    size: Option<PlaneSize>,
+    site: &Site<'_>,
+    moment_n_m: f64,
+) -> Reached {
+    let Some(size) = size else {
+        return Reached::Difference { least: degrees(0.0), largest: degrees(0.0) };
+    };
+    let rules = &question.bench.rules;
+    let low = site.roll_per_degree_n_m(size, rules, 0.0);
+    let high = site.roll_per_degree_n_m(size, rules, question.prism.vcg_m) * roll::SPREAD_SHARE;
+    Reached::Difference { least: degrees(moment_n_m / low), largest: degrees(moment_n_m / high) }
+}
+
+/// The duty that sets the size: the one that needs most at the site that strains it most.
+pub(crate) fn set_by(bench: &Bench<'_>, size: PlaneSize) -> Option<usize> {
+    let needs = bench.needs(size);
+    let tightest = needs.iter().max_by(|a, b| a.strain.total_cmp(&b.strain))?;
+    tightest.demands.iter().max_by(|a, b| severity(a).total_cmp(&severity(b))).map(|need| need.duty)
+}
+
+/// The pair a fifth smaller and larger, by span and by chord.
+pub(crate) fn variants(question: &Question<'_>, pair: PlanePair) -> Vec<Variant> {
+    let size = PlaneSize::from(pair);
+    [
+        ("span 20 % smaller", 0.8, 1.0),
+        ("span 20 % larger", 1.2, 1.0),
+        ("chord 20 % smaller", 1.0, 0.8),
+        ("chord 20 % larger", 1.0, 1.2),
+    ]
+    .map(|(name, span, chord)| {
+        let changed = PlaneSize { span_m: span * size.span_m, chord_m: chord * size.chord_m };
+        variant(question, name, changed)
+    })
+    .to_vec()
+}
+
+fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Variant {
+    let rules = &question.bench.rules;
+    let needs = question.bench.needs(size);
+    let used = |need: &Need| need.deflection_deg + 0.5 * need.difference_deg.abs();
+    let mut missed: Vec<usize> = needs
+        .iter()
+        .filter(|need| need.strain > 1.0 + ROUNDING)
+        .flat_map(|need| {
+            let most = need.demands.iter().map(severity).fold(0.0, f64::max);
+            need.demands.iter().filter(move |own| severity(own) >= most).map(|own| own.duty)
+        })
+        .collect();
+    missed.sort_unstable();
+    missed.dedup();
+    let site = Site::new(question.prism, hump_m_s(question));
+    let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
+    Variant {
+        name,
+        pair: pair_of(size),
+        share_used: needs.iter().map(used).fold(0.0, f64::max) / rules.usable_deg,
+        missed,
+        hump_trim: site.settle(size, allowed_deg).map(|forces| degrees(forces.trim_deg)),
+    }
+}

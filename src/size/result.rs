@@ -1,0 +1,204 @@
+//! What a sizing answers.
+
+use uom::si::f64::{Angle, Area, Force, Length, Velocity};
+
+use super::search::Binding;
+use crate::boat::{Duty, PlanePair};
+use crate::flag::Flags;
+
+/// The answer in one word, with its size.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// The bare boat does all duties.
+    NoPlanesNeeded,
+    /// The least pair that does all duties, in whole steps.
+    Pair(PlanePair),
+    /// No admissible pair does all duties.
+    Infeasible(Box<Shortfall>),
+}
+
+/// How far the best admissible pair falls short.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shortfall {
+    /// The pair that falls least short; none when the transom has no room for any plane.
+    pub best: Option<PlanePair>,
+    /// Place of the duty it misses most, in the list of duties.
+    pub duty: Option<usize>,
+    /// What it misses, in words with numbers.
+    pub missing: String,
+    /// What would help, each tried: a sentence with the result.
+    pub remedies: Vec<String>,
+}
+
+/// A value a duty is about, with planes up and with the pair set as the duty needs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reached {
+    /// Running trim.
+    Trim {
+        /// Planes up; none when the boat has no balance.
+        bare: Option<Angle>,
+        /// With the pair; none when the boat has no balance.
+        with: Option<Angle>,
+    },
+    /// Resistance.
+    Resistance {
+        /// Planes up.
+        bare: Option<Force>,
+        /// With the pair.
+        with: Option<Force>,
+        /// Least that any admissible pair reaches.
+        least: Force,
+    },
+    /// Margin under the porpoising limit, negative above it.
+    Margin {
+        /// Planes up.
+        bare: Option<Angle>,
+        /// With the pair.
+        with: Option<Angle>,
+    },
+    /// Difference between the planes that levels the boat, starboard deeper positive.
+    Difference {
+        /// The inward force reacted at the bottom, the whole lift at mid-span: the least difference.
+        least: Angle,
+        /// Reacted at the height of the centre of gravity, with part of the lift spread over the bottom: the largest.
+        largest: Angle,
+    },
+}
+
+/// One duty, judged for a pair.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DutyResult {
+    /// The duty.
+    pub duty: Duty,
+    /// Whether it was generated from the boat.
+    pub generated: bool,
+    /// Speed at which it bites most.
+    pub speed: Velocity,
+    /// Deflection it needs by itself of the deeper plane: the mean and half the difference. None without a pair.
+    pub needed_deflection: Option<Angle>,
+    /// The same for planes that are more and less effective than the equation: 5 and 95 % of boats.
+    pub likely_deflection: Option<[Angle; 2]>,
+    /// Share of the usable deflection that it uses.
+    pub share_used: Option<f64>,
+    /// Whether it is done with the share allowed.
+    pub met: bool,
+    /// Whether the bare boat does it.
+    pub met_bare: bool,
+    /// What it is about.
+    pub reached: Reached,
+}
+
+/// The pair made a fifth smaller or larger.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Variant {
+    /// What was changed.
+    pub name: &'static str,
+    /// The pair.
+    pub pair: PlanePair,
+    /// Largest share of the usable deflection that any duty uses.
+    pub share_used: f64,
+    /// Places of the duties it misses.
+    pub missed: Vec<usize>,
+    /// Largest trim at which the planes can hold the boat over the hump, with all the deflection allowed.
+    pub hump_trim: Option<Angle>,
+}
+
+/// One point of area against resistance at the hump.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TradePoint {
+    /// Area of both planes.
+    pub area: Area,
+    /// The pair, of the suggested span/chord.
+    pub pair: PlanePair,
+    /// Largest resistance over the hump, each speed with the best allowed deflection.
+    pub hump_resistance: Force,
+    /// Whether this pair does all duties.
+    pub does_all: bool,
+}
+
+/// What to do at a speed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ScheduleRow {
+    /// The speed.
+    pub speed: Velocity,
+    /// Mean deflection to use: what the duties need, or more where that saves resistance.
+    pub deflection: Angle,
+    /// Largest mean deflection with a safe run.
+    pub largest_safe: Angle,
+    /// Trim with planes up; none when there is no balance.
+    pub trim_bare: Option<Angle>,
+    /// Trim at the deflection to use; none when there is no balance.
+    pub trim: Option<Angle>,
+    /// Resistance at the deflection to use over that with planes up; none without both.
+    pub resistance_ratio: Option<f64>,
+    /// Flags at the deflection to use.
+    pub flags: Flags,
+}
+
+/// The trade's rule of thumb: one inch of span for each foot of boat length, each side. Common practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RuleOfThumb {
+    /// Boat length it was taken from.
+    pub length: Length,
+    /// Whether that length is an estimate.
+    pub length_estimated: bool,
+    /// The span of one plane.
+    pub span: Length,
+}
+
+/// The whole answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suggestion {
+    /// The answer.
+    pub answer: Answer,
+    /// The least pair before rounding.
+    pub exact: Option<PlanePair>,
+    /// Every duty, for the pair suggested, the one that falls least short, or the bare boat.
+    pub duties: Vec<DutyResult>,
+    /// Place of the duty that set the size.
+    pub set_by: Option<usize>,
+    /// What keeps the least pair from being smaller.
+    pub binding: Vec<Binding>,
+    /// The two ends of the valley when the optimum is flat: pairs within 2 % of the least area.
+    pub flat: Option<[PlanePair; 2]>,
+    /// What measuring the planes' lift from the other end of the chord would give.
+    pub other_reference: Option<PlanePair>,
+    /// The pair a fifth smaller and larger.
+    pub variants: Vec<Variant>,
+    /// Area against hump resistance.
+    pub trade_off: Vec<TradePoint>,
+    /// Resistance at the hump with planes up, where she runs there.
+    pub bare_hump_resistance: Option<Force>,
+    /// What to do at each speed.
+    pub schedule: Vec<ScheduleRow>,
+    /// Deflection below which the raised hinge keeps the plate off the bottom line.
+    pub dead_band: Option<Angle>,
+    /// Largest span the transom takes on each side.
+    pub room: Length,
+    /// Largest usable deflection of one plane.
+    pub usable_deflection: Angle,
+    /// Share of it that duties may use.
+    pub share_allowed: f64,
+    /// The rule of thumb.
+    pub rule_of_thumb: RuleOfThumb,
+    /// Flags of all duty points.
+    pub flags: Flags,
+}
+
+impl Suggestion {
+    /// The pair suggested, or the one that falls least short.
+    #[must_use]
+    pub fn pair(&self) -> Option<PlanePair> {
+        match &self.answer {
+            Answer::Pair(pair) => Some(*pair),
+            Answer::Infeasible(shortfall) => shortfall.best,
+            Answer::NoPlanesNeeded => None,
+        }
+    }
+
+    /// Whether the answer does all duties.
+    #[must_use]
+    pub const fn does_all(&self) -> bool {
+        !matches!(self.answer, Answer::Infeasible(_))
+    }
+}

@@ -1,0 +1,177 @@
+//! When no admissible pair does all duties: which one fails, by how much, and what would help.
+
+use uom::si::f64::{Length, Ratio};
+use uom::si::{length::meter, ratio::ratio};
+
+use super::result::Shortfall;
+use super::search::Bench;
+use super::site::{DemandKind, Limit, Need, Site};
+use super::suggest::{Question, bench, pair_of};
+use crate::balance::forces::{PlaneSize, Prism};
+use crate::boat::measure::plain_number;
+use crate::boat::{Boat, BoatInput, WeightInput};
+use crate::units::factor::M_S_PER_KNOT;
+
+/// Share of the bottom length that the centre of gravity is moved forward when that remedy is tried.
+const MOVE_SHARE: f64 = 0.05;
+
+/// What the best admissible pair misses.
+pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
+    let Some(size) = question.bench.least_strain() else {
+        return no_room(question);
+    };
+    let needs = question.bench.needs(size);
+    let worst = (0..needs.len()).max_by(|&i, &j| needs[i].strain.total_cmp(&needs[j].strain));
+    let Some(worst) = worst else { return no_room(question) };
+    let (site, need) = (&question.bench.sites[worst], &needs[worst]);
+    let duty = need
+        .demands
+        .iter()
+        .max_by(|a, b| {
+            let depth = |need: &super::site::DemandNeed| {
+                (u8::from(!need.possible), need.deflection_deg + 0.5 * need.difference_deg.abs())
+            };
+            let (a, b) = (depth(a), depth(b));
+            a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
+        })
+        .map(|need| need.duty);
+    Shortfall {
+        best: Some(pair_of(size)),
+        duty,
+        missing: missing(question, site, need, size),
+        remedies: remedies(question, size),
+    }
+}
+
+fn no_room(question: &Question<'_>) -> Shortfall {
+    let room = &question.bench.room;
+    let needed_m = room.smallest_chord_m * room.smallest_aspect;
+    let missing_mm = 1000.0 * (needed_m - room.largest_span_m);
+    Shortfall {
+        best: None,
+        duty: None,
+        missing: format!(
+            "there is room for a span of {:.0} mm on each side; the smallest pair allowed needs {:.0} mm, {missing_mm:.0} mm more",
+            1000.0 * room.largest_span_m,
+            1000.0 * needed_m
+        ),
+        remedies: vec![
+            "Smaller clearances on the transom, a smaller sizing.smallest_chord or sizing.smallest_aspect would make room; each is common practice to be weighed on the boat.".to_owned(),
+        ],
+    }
+}
+
+fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSize) -> String {
+    let at = format!("{} kn", plain_number(need.speed_m_s / M_S_PER_KNOT));
+    let rules = &question.bench.rules;
+    let allowed_deg = rules.usable_deg * rules.share;
+    let used_deg = need.deflection_deg + 0.5 * need.difference_deg.abs();
+    let safe_deg = site.safe_deg(size);
+    match need.limit {
+        Limit::Deflection => {
+            let held = held(site, size, allowed_deg.min(safe_deg));
+            format!(
+                "at {at} it needs {used_deg:.1} deg of the {allowed_deg:.1} deg that duties may use{held}"
+            )
+        }
+        Limit::SafeRun if used_deg <= 0.0 => {
+            format!(
+                "at {at} the run is not safe with planes up: trim is under 2 deg, or the keel reaches beyond the bottom, or she does not run; planes push the bow further down"
+            )
+        }
+        Limit::SafeRun => format!(
+            "at {at} it needs {:.1} deg, and the run is safe only to {safe_deg:.1} deg: {}",
+            need.deflection_deg,
+            site.end_of_safe_run(size)
+        ),
+        Limit::TestedChord => format!(
+            "at {at} the wetted length is {:.2} beams, so that the chord is {:.0} % of the largest tested (a tenth of the wetted length)",
+            need.wetted_length_ratio,
+            100.0 * need.strain
+        ),
+        Limit::Duty => impossible(site, need, size, &at),
+    }
+}
+
+/// The trim that the allowed deflection holds, where the site has a trim demand.
+fn held(site: &Site<'_>, size: PlaneSize, deflection_deg: f64) -> String {
+    let asked = site.demands.iter().find_map(|demand| match demand.kind {
+        DemandKind::Trim { at_most_deg } => Some(at_most_deg),
+        _ => None,
+    });
+    match (asked, site.settle(size, deflection_deg)) {
+        (Some(asked_deg), Some(forces)) => format!(
+            ", which holds {:.1} deg of trim where {asked_deg:.1} is asked, {:.1} deg too much",
+            forces.trim_deg,
+            forces.trim_deg - asked_deg
+        ),
+        _ => String::new(),
+    }
+}
+
+fn impossible(site: &Site<'_>, need: &Need, size: PlaneSize, at: &str) -> String {
+    for demand in &site.demands {
+        match demand.kind {
+            DemandKind::Margin { margin_deg } => {
+                let above = site.above_limit_deg(size, site.safe_deg(size), margin_deg);
+                if above > 0.0 {
+                    return format!(
+                        "at {at} even the largest safe deflection leaves the trim {above:.1} deg above the porpoising limit less the margin"
+                    );
+                }
+            }
+            DemandKind::Resistance { at_most_n } => {
+                let over = site.resistance_n(size, need.deflection_deg) / at_most_n - 1.0;
+                if over > 0.0 {
+                    return format!(
+                        "at {at} the resistance stays {:.1} % above what is asked",
+                        100.0 * over
+                    );
+                }
+            }
+            _ => {}
+        }
+    }
+    format!("at {at} no deflection does what is asked")
+}
+
+/// Changes tried one at a time, each with its result.
+fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
+    let boat = question.boat;
+    let shift_m = MOVE_SHARE * boat.hull().bottom_length.get::<meter>();
+    let mut forward = boat.input().clone();
+    let weight = boat.weight();
+    forward.weight = WeightInput::Totals {
+        mass: weight.mass,
+        lcg: Some(weight.lcg + Length::new::<meter>(shift_m)),
+        vcg: Some(weight.vcg),
+        tcg: Some(weight.tcg),
+    };
+    let mut all = boat.input().clone();
+    all.sizing.share = Some(Ratio::new::<ratio>(1.0));
+    let mut square = boat.input().clone();
+    square.sizing.smallest_aspect = Some(1.0);
+    [
+        (format!("Moving the centre of gravity {:.0} mm forward", 1000.0 * shift_m), forward),
+        ("Letting the duties use all of the usable deflection".to_owned(), all),
+        ("Allowing a chord as long as the span".to_owned(), square),
+    ]
+    .into_iter()
+    .filter_map(|(what, input)| tried(question, best, &what, input))
+    .chain(["Less speed at the duty, or an easier value of it, lowers what is needed.".to_owned()])
+    .collect()
+}
+
+/// Whether a change of the boat lets some admissible pair do all duties; none when the changed boat is impossible.
+fn tried(question: &Question<'_>, best: PlaneSize, what: &str, input: BoatInput) -> Option<String> {
+    let boat = Boat::build(input).ok()?;
+    let prism = Prism::new(&boat, &question.prism.settings);
+    let changed: Bench<'_> = bench(&boat, &prism, question.duties);
+    if changed.least(0.5).is_some() {
+        return Some(format!("{what} would let planes do all duties."));
+    }
+    let [before, after] = [&question.bench, &changed].map(|bench| bench.strain(best));
+    (after < 0.95 * before).then(|| {
+        format!("{what} would help, but not enough: {:.0} % of what is allowed.", 100.0 * after)
+    })
+}

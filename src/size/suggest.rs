@@ -1,0 +1,276 @@
+//! From a boat with duties to a suggestion.
+
+use uom::si::f64::{Angle, Length, Velocity};
+use uom::si::{angle::degree, length::meter, ratio::ratio, velocity::meter_per_second};
+
+use super::duty::{add_demand, biting_speeds_m_s, demand, generated, range, speeds_m_s};
+use super::judge::{duty_results, set_by, variants};
+use super::result::{Answer, RuleOfThumb, Suggestion};
+use super::schedule::schedule;
+use super::search::{Bench, Least, Room};
+use super::shortfall::shortfall;
+use super::site::{DemandKind, Need, Rules, Site};
+use super::trade_off::{hump_speed_m_s, trade_off};
+use crate::balance::forces::{PlaneSize, Prism};
+use crate::balance::sweep::planing_start;
+use crate::balance::{Method, Settings};
+use crate::boat::{Boat, BoatInput, Duty, Fault, LiftReference, Measure, PlanePair};
+use crate::flag::Flags;
+use crate::plane::effect;
+
+/// Rounds of looking for a speed inside a duty's range that bites more than those sized for.
+const RECHECKS: usize = 3;
+
+/// Everything a search stands on.
+pub(crate) struct Question<'a> {
+    pub boat: &'a Boat,
+    pub prism: &'a Prism,
+    pub duties: &'a [Duty],
+    pub generated: bool,
+    pub bench: Bench<'a>,
+}
+
+/// The least pair of planes that does a boat's duties, and why.
+///
+/// Without duties in the boat file, sensible ones are generated from the boat.
+///
+/// # Errors
+/// A [`Fault`] when a duty holds at a speed below the planing range, where the
+/// equations do not apply, and when the settings ask for a 1964 case.
+pub fn suggest(boat: &Boat, settings: &Settings) -> Result<Suggestion, Fault> {
+    suggest_from(boat, settings, 0.5)
+}
+
+/// [`suggest`], with the first chords shifted by a start from 0 to 1; the answer does not hang on it.
+pub(crate) fn suggest_from(
+    boat: &Boat,
+    settings: &Settings,
+    start: f64,
+) -> Result<Suggestion, Fault> {
+    if settings.method != Method::Full {
+        return Err(Fault {
+            key: "method".to_owned(),
+            problem: "the 1964 cases know no planes".to_owned(),
+            remedy: "size with the full method".to_owned(),
+        });
+    }
+    let prism = Prism::new(boat, settings);
+    let is_generated = boat.duties().is_empty();
+    let duties = if is_generated { generated(boat, &prism) } else { boat.duties().to_vec() };
+    check_speeds(boat, &duties)?;
+    let bench = bench(boat, &prism, &duties);
+    let mut question =
+        Question { boat, prism: &prism, duties: &duties, generated: is_generated, bench };
+    Ok(answer(&mut question, start))
+}
+
+fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
+    let no_planes = question
+        .bench
+        .sites
+        .iter()
+        .all(|site| site.demands.iter().all(|demand| site.bare_does(demand.kind)));
+    if no_planes {
+        return assemble(question, Answer::NoPlanesNeeded, None);
+    }
+    let Some((least, size)) = search(question, start) else {
+        let shortfall = shortfall(question);
+        return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
+    };
+    assemble(question, Answer::Pair(pair_of(size)), Some(&least))
+}
+
+/// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
+fn search(question: &mut Question<'_>, start: f64) -> Option<(Least, PlaneSize)> {
+    let step_m = question.boat.sizing().round_to.get::<meter>();
+    for _ in 0..RECHECKS {
+        let least = question.bench.least(start)?;
+        let size = question.bench.rounded(least.size, step_m).unwrap_or(least.size);
+        if !add_overlooked_speed(question, size) {
+            return Some((least, size));
+        }
+    }
+    let least = question.bench.least(start)?;
+    let size = question.bench.rounded(least.size, step_m).unwrap_or(least.size);
+    Some((least, size))
+}
+
+/// Looks at every speed of every range; adds the one that strains a size most, when it strains it too much.
+fn add_overlooked_speed(question: &mut Question<'_>, size: PlaneSize) -> bool {
+    let start_m_s = planing_start(question.boat).get::<meter_per_second>();
+    let mut found: Option<(f64, super::site::Demand, f64)> = None;
+    for (place, duty) in question.duties.iter().enumerate() {
+        let [from, to] = speeds_m_s(duty, start_m_s);
+        if to <= from {
+            continue;
+        }
+        let demand = demand(duty, place);
+        for speed_m_s in range(from, to) {
+            let mut site = Site::new(question.prism, speed_m_s);
+            site.demands.push(demand);
+            let strain = site.need(size, &question.bench.rules).strain;
+            if strain > found.map_or(1.0 + 1e-5, |found| found.2) {
+                found = Some((speed_m_s, demand, strain));
+            }
+        }
+    }
+    let Some((speed_m_s, demand, _)) = found else { return false };
+    add_demand(&mut question.bench.sites, question.prism, speed_m_s, demand);
+    true
+}
+
+/// A bench with the speeds at which the duties bite.
+pub(crate) fn bench<'a>(boat: &Boat, prism: &'a Prism, duties: &[Duty]) -> Bench<'a> {
+    let sizing = boat.sizing();
+    let transom = boat.transom();
+    let mut bench = Bench::new(
+        Vec::new(),
+        Rules {
+            usable_deg: sizing.largest_deflection.get::<degree>(),
+            share: sizing.share.get::<ratio>(),
+            outer_edge_m: (transom.half_girth() - transom.outer_clearance).get::<meter>(),
+            cos_transom_deadrise: transom.deadrise.cos().get::<ratio>(),
+            transom_deadrise_deg: crate::boat::degrees(transom.deadrise),
+        },
+        Room {
+            largest_span_m: transom.room().get::<meter>(),
+            smallest_chord_m: sizing.smallest_chord.get::<meter>(),
+            // λ = 4 is the end of the lift equation's range.
+            largest_chord_m: effect::LARGEST_TESTED_CHORD_SHARE * 4.0 * prism.beam_m,
+            smallest_aspect: sizing.smallest_aspect,
+            largest_aspect: sizing.largest_aspect,
+        },
+    );
+    let Some(size) = bench.room.middle() else { return bench };
+    let start_m_s = planing_start(boat).get::<meter_per_second>();
+    let mut sites = Vec::new();
+    for (place, duty) in duties.iter().enumerate() {
+        let mut demand = demand(duty, place);
+        let speeds = speeds_m_s(duty, start_m_s);
+        if let DemandKind::Resistance { at_most_n: factor } = demand.kind {
+            let least_n = bench.least_resistance_n(&Site::new(prism, speeds[0]));
+            demand.kind = DemandKind::Resistance { at_most_n: factor * least_n };
+        }
+        for speed_m_s in biting_speeds_m_s(&bench, prism, size, demand, speeds) {
+            add_demand(&mut sites, prism, speed_m_s, demand);
+        }
+    }
+    bench.sites = sites;
+    bench
+}
+
+/// Every duty must hold in the planing range.
+fn check_speeds(boat: &Boat, duties: &[Duty]) -> Result<(), Fault> {
+    let start = planing_start(boat);
+    for (place, duty) in duties.iter().enumerate() {
+        let (key, speed) = match *duty {
+            Duty::HumpTrim { from, .. } => ("from", from),
+            Duty::PorpoisingMargin { up_to, .. } => ("up_to", up_to),
+            Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => ("speed", speed),
+        };
+        if speed < start * (1.0 - 1e-9) {
+            return Err(Fault {
+                key: format!("duty[{place}].{key}"),
+                problem: format!(
+                    "{} is below the planing range, which starts at {} (Cv 1) for this beam",
+                    Measure::Speed(speed),
+                    Measure::Speed(start)
+                ),
+                remedy: format!("give at least {}", Measure::Speed(start)),
+            });
+        }
+    }
+    Ok(())
+}
+
+fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> Suggestion {
+    let boat = question.boat;
+    let bench = &question.bench;
+    let pair = match &answer {
+        Answer::Pair(pair) => Some(*pair),
+        Answer::Infeasible(shortfall) => shortfall.best,
+        Answer::NoPlanesNeeded => None,
+    };
+    let size = pair.map(PlaneSize::from);
+    let needs: Vec<Need> = size.map(|size| bench.needs(size)).unwrap_or_default();
+    let flat = least
+        .map(|least| least.valley)
+        .filter(|[shallow, deep]| deep.chord_m / shallow.chord_m > 1.1);
+    Suggestion {
+        exact: least.map(|least| pair_of(least.size)),
+        duties: duty_results(question, size, &needs),
+        set_by: least.and_then(|least| set_by(bench, least.size)),
+        binding: least.map(|least| least.binding.clone()).unwrap_or_default(),
+        flat: flat.map(|valley| valley.map(pair_of)),
+        other_reference: least.and_then(|_| other_reference(question)),
+        variants: match answer {
+            Answer::Pair(pair) => variants(question, pair),
+            _ => Vec::new(),
+        },
+        trade_off: size.map(|size| trade_off(question, size)).unwrap_or_default(),
+        bare_hump_resistance: super::trade_off::bare_hump_resistance(question),
+        schedule: schedule(question, size),
+        dead_band: pair.map(|pair| effect::dead_band(boat.transom().hinge_height, pair.chord)),
+        room: boat.transom().room(),
+        usable_deflection: boat.sizing().largest_deflection,
+        share_allowed: bench.rules.share,
+        rule_of_thumb: rule_of_thumb(boat),
+        flags: flags(bench, size, &needs),
+        answer,
+    }
+}
+
+/// Flags at every duty point, with the deflection it needs.
+fn flags(bench: &Bench<'_>, size: Option<PlaneSize>, needs: &[Need]) -> Flags {
+    let mut flags = Flags::default();
+    let Some(size) = size else {
+        for site in &bench.sites {
+            flags = flags.union(site.flags(None));
+        }
+        return flags;
+    };
+    for (site, need) in bench.sites.iter().zip(needs) {
+        flags = flags.union(site.flags(Some((size, need.deflection_deg))));
+    }
+    flags
+}
+
+/// The same search with the planes' lift measured from the other end of the chord.
+fn other_reference(question: &Question<'_>) -> Option<PlanePair> {
+    let mut input: BoatInput = question.boat.input().clone();
+    input.sizing.lift_reference = match input.sizing.lift_reference {
+        LiftReference::Transom => LiftReference::TrailingEdge,
+        LiftReference::TrailingEdge => LiftReference::Transom,
+    };
+    let boat = Boat::build(input).ok()?;
+    let prism = Prism::new(&boat, &question.prism.settings);
+    let bench = question.bench.with_prism(&prism);
+    let least = bench.least(0.5)?;
+    bench.rounded(least.size, boat.sizing().round_to.get::<meter>()).map(pair_of)
+}
+
+fn rule_of_thumb(boat: &Boat) -> RuleOfThumb {
+    /// The bottom's usual share of the length over all, as in the estimate of the bottom length.
+    const BOTTOM_SHARE: f64 = 0.85;
+    let hull = boat.hull();
+    let length = hull.overall_length.unwrap_or(hull.bottom_length / BOTTOM_SHARE);
+    // One inch for each foot.
+    RuleOfThumb { length, length_estimated: hull.overall_length.is_none(), span: length / 12.0 }
+}
+
+pub(crate) fn pair_of(size: PlaneSize) -> PlanePair {
+    PlanePair { span: Length::new::<meter>(size.span_m), chord: Length::new::<meter>(size.chord_m) }
+}
+
+pub(crate) fn degrees(value: f64) -> Angle {
+    Angle::new::<degree>(value)
+}
+
+pub(crate) fn speed(value_m_s: f64) -> Velocity {
+    Velocity::new::<meter_per_second>(value_m_s)
+}
+
+/// Speed of the largest bare trim; see [`hump_speed_m_s`].
+pub(crate) fn hump_m_s(question: &Question<'_>) -> f64 {
+    hump_speed_m_s(question.boat, question.prism)
+}

@@ -1,0 +1,72 @@
+//! Area of planes against resistance at the hump.
+
+use uom::si::f64::{Area, Force};
+use uom::si::{area::square_meter, force::newton, velocity::meter_per_second};
+
+use super::duty::range;
+use super::result::TradePoint;
+use super::site::{Site, settle};
+use super::suggest::{Question, hump_m_s, pair_of};
+use crate::balance::forces::{PlaneSize, Prism};
+use crate::balance::sweep::planing_start;
+use crate::boat::Boat;
+
+/// Areas looked at, as shares of the pair's own.
+const SHARES: [f64; 14] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.2, 1.4, 1.7, 2.0];
+
+/// Speed of the largest trim with planes up, m/s: the hump.
+///
+/// Where she does not run with planes up at some speeds, the fastest of those.
+pub(crate) fn hump_speed_m_s(boat: &Boat, prism: &Prism) -> f64 {
+    let start = planing_start(boat).get::<meter_per_second>();
+    let top = boat.drive().top_speed.get::<meter_per_second>().max(start);
+    let trim = |speed_m_s: f64| {
+        settle(&prism.at(speed_m_s)).map_or(f64::INFINITY, |forces| forces.trim_deg)
+    };
+    range(start, top)
+        .map(|speed_m_s| [speed_m_s, trim(speed_m_s)])
+        .max_by(|a, b| a[1].total_cmp(&b[1]))
+        .map_or(start, |most| most[0])
+}
+
+/// Hump resistance over areas of the pair's own span/chord, with the best deflection that duties may use.
+pub(crate) fn trade_off(question: &Question<'_>, size: PlaneSize) -> Vec<TradePoint> {
+    let bench = &question.bench;
+    let site = Site::new(question.prism, hump_m_s(question));
+    let mut points = Vec::new();
+    for share in SHARES {
+        let scale = f64::sqrt(share);
+        let scaled = PlaneSize { span_m: scale * size.span_m, chord_m: scale * size.chord_m };
+        if scaled.span_m > bench.room.largest_span_m * (1.0 + 1e-9) {
+            break;
+        }
+        let Some(resistance_n) = best_resistance_n(&site, bench, scaled) else { continue };
+        points.push(TradePoint {
+            area: Area::new::<square_meter>(scaled.area_m2()),
+            pair: pair_of(scaled),
+            hump_resistance: Force::new::<newton>(resistance_n),
+            does_all: bench.does_all(scaled),
+        });
+    }
+    points
+}
+
+/// Least resistance of a size at a site with the deflection that duties may use; none when she does not run.
+fn best_resistance_n(
+    site: &Site<'_>,
+    bench: &super::search::Bench<'_>,
+    size: PlaneSize,
+) -> Option<f64> {
+    let allowed_deg = bench.rules.usable_deg * bench.rules.share;
+    let from_deg = site.running_deg(size);
+    let to_deg = site.safe_deg(size).min(allowed_deg);
+    let [_, resistance_n] = site.least_resistance(size, from_deg, to_deg.max(from_deg));
+    resistance_n.is_finite().then_some(resistance_n)
+}
+
+/// Resistance at the hump with planes up; none when she does not run there.
+pub(crate) fn bare_hump_resistance(question: &Question<'_>) -> Option<Force> {
+    let condition = question.prism.at(hump_m_s(question));
+    let forces = settle(&condition)?;
+    Some(Force::new::<newton>(condition.resistance_parts_n(&forces).iter().sum()))
+}

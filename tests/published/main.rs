@@ -1,0 +1,254 @@
+//! The published cases: every judged value within its tolerance, none missing, and the main results digit by digit.
+
+use planewright::check::{self, Comparison, Report, Summary, Tolerance, Verdict, table::table};
+
+fn all() -> Vec<Comparison> {
+    check::all().expect("the published cases can be computed")
+}
+
+fn of_source(author: &str) -> Vec<Comparison> {
+    all().into_iter().filter(|each| each.source.starts_with(author)).collect()
+}
+
+/// Rows of a data file: neither scope nor heading.
+fn rows(text: &str) -> usize {
+    text.lines().filter(|line| !line.starts_with('#') && !line.is_empty()).count() - 1
+}
+
+fn assert_all_met(comparisons: &[Comparison], judged: usize, shown: usize) {
+    for each in comparisons {
+        assert_ne!(each.verdict(), Verdict::Missed, "{each:#?}\ndifference {}", each.difference());
+    }
+    assert_eq!(Summary::of(comparisons), Summary { within: judged, judged, shown });
+}
+
+/// The printed value of a case, and that the computed one lies within an absolute distance of it.
+fn assert_close(author: &str, case: &str, quantity: &str, printed: f64, distance: f64) {
+    let all = of_source(author);
+    let mut found = all.iter().filter(|each| each.case == case && each.quantity == quantity);
+    let each = found.next().unwrap_or_else(|| panic!("no {quantity} of {case}"));
+    assert!(found.next().is_none(), "two of {quantity} of {case}");
+    assert_eq!(each.printed, printed, "{quantity} of {case}");
+    let difference = each.computed - printed;
+    assert!(difference.abs() <= distance, "{quantity} of {case}: {} off {printed}", each.computed);
+}
+
+/// Savitsky (1964), Marine Technology 1(1), Tables 1 and 2.
+#[test]
+fn published_savitsky_1964() {
+    let table_1 = rows(include_str!("../../data/published/Savitsky1964Table1.csv"));
+    let cases = rows(include_str!("../../data/published/Savitsky1964Results.csv"));
+    assert_eq!((table_1, cases), (3, 2));
+    let comparisons = of_source("Savitsky (1964)");
+    // Ten columns but the trim that is given; four of the loading; trim, drag and power of each
+    // case; the trim interpolated, keel, chine and draft of the general, the wetted length of the
+    // concurrent case. The general wetted length is shown.
+    assert_all_met(&comparisons, 10 * table_1 + 4 + 3 * cases + 4 + 1, 1);
+}
+
+/// Printed digits of Savitsky (1964), Table 1, with 1 % of wetted length at 2° and 3° and 5 % at 4°.
+#[test]
+fn published_savitsky_1964_table_1_digits() {
+    let author = "Savitsky (1964)";
+    let [two, three, four] = [2, 3, 4].map(|trim| format!("Table 1, {trim} deg"));
+    for (case, quantity, printed, distance) in [
+        (&two, "wetted length / beam", 3.85, 0.0385),
+        (&three, "wetted length / beam", 2.60, 0.026),
+        (&four, "wetted length / beam", 1.86, 0.093),
+        (&two, "friction", 7340.0, 110.0),
+        (&three, "friction", 5160.0, 77.0),
+        (&four, "friction", 3760.0, 188.0),
+        (&two, "drag", 9434.0, 141.0),
+        (&three, "drag", 8304.0, 124.0),
+        (&four, "drag", 7948.0, 317.0),
+        // 2 %, 1.5 % and 3.6 % of weight × LCG, 1 740 000 lbf ft.
+        (&two, "residual moment", -149_960.0, 35_250.0),
+        (&three, "residual moment", 336_600.0, 25_150.0),
+        (&four, "residual moment", 648_350.0, 62_550.0),
+    ] {
+        assert_close(author, case, quantity, printed, distance);
+    }
+}
+
+/// Printed digits of Savitsky (1964), Tables 1 and 2: trim to 0.05°, drag and power to 1 %, wetted keel and chine to 0.5 %.
+#[test]
+fn published_savitsky_1964_result_digits() {
+    let author = "Savitsky (1964)";
+    for (case, quantity, printed, distance) in [
+        ("general case", "running trim", 2.3, 0.05),
+        ("general case", "drag", 9095.0, 90.95),
+        ("general case", "effective power", 1115.0, 11.15),
+        ("general case", "wetted keel", 55.9, 0.2795),
+        ("general case", "wetted chine", 36.1, 0.1805),
+        ("general case", "draft", 2.24, 0.005),
+        ("concurrent case", "running trim", 2.23, 0.05),
+        ("concurrent case", "wetted length / beam", 3.45, 0.0345),
+        ("concurrent case", "drag", 9010.0, 90.1),
+        ("concurrent case", "effective power", 1100.0, 11.0),
+        ("speed and load", "sqrt(lift coefficient / 2)", 0.186, 0.0005),
+        ("speed and load", "porpoising limit", 4.5, 0.1),
+    ] {
+        assert_close(author, case, quantity, printed, distance);
+    }
+    // The reference trim before the paper's rounding.
+    let trim = of_source(author)
+        .into_iter()
+        .find(|each| each.case == "general case" && each.quantity == "running trim")
+        .unwrap();
+    assert!((trim.computed - 2.26).abs() <= 0.05, "{}", trim.computed);
+}
+
+/// Fridsma (1969), Davidson Laboratory report 1275, configuration A at V/√L = 4.
+#[test]
+fn published_fridsma_1969() {
+    assert_eq!(rows(include_str!("../../data/published/Fridsma1969Calm.csv")), 1);
+    let comparisons = of_source("Fridsma (1969)");
+    assert_all_met(&comparisons, 2, 6);
+    assert_close("Fridsma", "A", "running trim", 4.0, 0.5);
+    assert_close("Fridsma", "A", "resistance / weight", 0.158, 0.00474);
+    // What the assumptions are worth, as the notes and the table of sources say.
+    assert_close("Fridsma", "A, towed level", "resistance / weight", 0.158, 0.00474);
+    let [cold, warm] = ["A, 5 degC", "A, 25 degC"].map(|case| {
+        let of_case =
+            |quantity| move |each: &&Comparison| each.case == case && each.quantity == quantity;
+        let value = |quantity| comparisons.iter().find(of_case(quantity)).unwrap().computed;
+        (value("running trim"), value("resistance / weight"))
+    });
+    assert!((cold.0 - warm.0).abs() < 0.02, "{cold:?} {warm:?}");
+    let change = cold.1 / warm.1 - 1.0;
+    assert!((0.045..0.055).contains(&change), "{change}");
+}
+
+/// Weinstein & Kapryan (1953), NACA TN 2981, Table I.
+#[test]
+fn published_naca_1953() {
+    let data = include_str!("../../data/published/WeinsteinKapryan1953FlatPlate.csv");
+    assert_eq!(rows(data), 9);
+    let comparisons = of_source("Weinstein & Kapryan (1953)");
+    assert_all_met(&comparisons, rows(data) - 1, 1);
+    let author = "Weinstein";
+    for (speed, printed) in [("13.66", 0.045660), ("13.72", 0.045262), ("21.87", 0.044533)] {
+        let case = format!("2 deg, Cv {speed}, wetted 3.00 beams");
+        assert_close(author, &case, "lift coefficient", printed, 0.03 * 0.0446);
+    }
+    let beyond_speed = comparisons.iter().filter(|each| each.judged && each.note.is_some());
+    assert_eq!(beyond_speed.count(), 6);
+    let shown = comparisons.iter().find(|each| !each.judged).unwrap();
+    assert_eq!(shown.printed, 0.057243);
+    assert!(shown.note.is_some());
+}
+
+/// TEOS-10, IAPWS-95 and Sharqawy et al. (2010).
+#[test]
+fn published_water() {
+    let files = [
+        ("IOC", include_str!("../../data/published/Ioc2010SeaWater.csv"), 1),
+        ("IAPWS-95", include_str!("../../data/published/Iapws1995FreshWater.csv"), 2),
+        ("Sharqawy", include_str!("../../data/published/Sharqawy2010SeaWater.csv"), 1),
+    ];
+    for (author, data, columns) in files {
+        assert_eq!(rows(data), 7);
+        assert_all_met(&of_source(author), 7 * columns, 0);
+    }
+    assert!(of_source("Sharqawy").iter().all(|each| each.note.is_some()));
+    assert_close("IOC", "15 degC", "density", 1025.976, 0.102);
+    assert_close("IAPWS-95", "15 degC", "density", 999.103, 0.0999);
+    assert_close("IAPWS-95", "20 degC", "kinematic viscosity", 1.00340e-6, 5e-9);
+    assert_close("Sharqawy", "15 degC", "kinematic viscosity", 1.1894e-6, 5.9e-9);
+}
+
+/// Every judged comparison would miss if its computed value lay off by more than the tolerance.
+#[test]
+fn regression_a_wrong_value_misses() {
+    let judged: Vec<Comparison> = all().into_iter().filter(|each| each.judged).collect();
+    assert!(!judged.is_empty());
+    for right in judged {
+        let allowed = match right.tolerance {
+            Tolerance::Relative(share) => share * right.printed.abs(),
+            Tolerance::Absolute(allowed) => allowed,
+        };
+        // No tolerance is so wide that zero would pass.
+        assert!(allowed < 0.25 * right.printed.abs(), "{right:?}");
+        for computed in
+            [right.printed + 1.01 * allowed, right.printed - 1.01 * allowed, 0.0, f64::NAN]
+        {
+            let wrong = Comparison { computed, ..right.clone() };
+            assert_eq!(wrong.verdict(), Verdict::Missed, "{wrong:?}");
+            assert!(!Summary::of(&[right.clone(), wrong]).all_met());
+        }
+    }
+}
+
+/// All sources together, and none under a name that no test knows.
+#[test]
+fn regression_every_comparison_belongs_to_a_tested_source() {
+    let authors = [
+        "Savitsky (1964)",
+        "Fridsma (1969)",
+        "Weinstein & Kapryan (1953)",
+        "IOC",
+        "IAPWS-95",
+        "Sharqawy",
+    ];
+    let sum: usize = authors.iter().map(|author| of_source(author).len()).sum();
+    assert_eq!(all().len(), sum);
+    assert!(!Summary::of(&[]).all_met(), "no comparison is no success");
+}
+
+/// Every file of published data stands in the table of sources, and the other way round.
+#[test]
+fn regression_every_data_file_has_its_source() {
+    let directory = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("data/published");
+    let sources = std::fs::read_to_string(directory.join("SOURCES.md")).unwrap();
+    let mut files = 0;
+    for entry in std::fs::read_dir(&directory).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        if name.ends_with(".csv") {
+            assert!(sources.contains(&format!("| `{name}` |")), "{name}");
+            files += 1;
+        }
+    }
+    assert_eq!(sources.matches(".csv` |").count(), files);
+}
+
+#[test]
+fn regression_the_table_fits_and_says_all() {
+    let comparisons = all();
+    let text = table(&comparisons, false);
+    assert!(text.is_ascii());
+    for line in table(&comparisons, true).lines().chain(text.lines()) {
+        assert!(line.chars().count() <= 100, "{line}");
+    }
+    for each in &comparisons {
+        assert!(text.contains(each.source), "{}", each.source);
+    }
+    assert_eq!(text.matches("MISSED").count(), 0);
+    let summary = Summary::of(&comparisons);
+    let last = text.lines().last().unwrap();
+    assert_eq!(
+        last,
+        format!(
+            "{0} of {0} within tolerance, {1} shown for information",
+            summary.judged, summary.shown
+        )
+    );
+    let mut wrong = comparisons;
+    wrong[0].computed *= 2.0;
+    let text = table(&wrong, false);
+    assert_eq!(text.matches("MISSED").count(), 1);
+    assert!(text.contains(&format!("{} of {}", summary.judged - 1, summary.judged)));
+}
+
+#[test]
+fn regression_json_carries_values_difference_and_verdict() {
+    let comparisons = all();
+    let json = serde_json::to_value(Report::of(&comparisons)).unwrap();
+    assert_eq!(json["comparisons"].as_array().unwrap().len(), comparisons.len());
+    let first = &json["comparisons"][0];
+    assert_eq!(first["case"], "Table 1, 2 deg");
+    assert_eq!(first["printed"], 2.14);
+    assert_eq!(first["tolerance"]["absolute"], 0.005);
+    assert_eq!(first["verdict"], "met");
+    assert_eq!(first["difference"], first["computed"].as_f64().unwrap() - 2.14);
+    assert_eq!(json["summary"]["judged"], Summary::of(&comparisons).judged);
+}
