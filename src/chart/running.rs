@@ -185,7 +185,7 @@ impl<'a> Lines<'a> {
 }
 
 /// The axis from nought to a round number above all lines.
-fn from_nought(axis: Axis, series: &[Series]) -> Axis {
+pub(super) fn from_nought(axis: Axis, series: &[Series]) -> Axis {
     let values = series.iter().flat_map(|line| &line.points).map(|point| point.1);
     let highest = values.filter(|y| y.is_finite()).fold(0.0, f64::max);
     if highest <= 0.0 {

@@ -8,6 +8,7 @@ use thiserror::Error;
 
 use crate::boat::Fault;
 use crate::chart::ChartError;
+use crate::check::CheckError;
 use crate::error::FileError;
 
 /// Why a command could not do its work.
@@ -20,6 +21,8 @@ pub(super) enum Failure {
     #[error("{}: {}", spoken(&.0.key), .0.problem)]
     #[diagnostic(help("{}", .0.remedy))]
     Fault(Fault),
+    #[error(transparent)]
+    Check(#[from] CheckError),
     #[error(transparent)]
     Chart(#[from] ChartError),
     #[error("{}: the folder cannot be made: {reason}", path.display())]
@@ -36,6 +39,16 @@ impl From<Fault> for Failure {
 }
 
 impl Failure {
+    /// The first of some faults; those of a boat that was read already, where one is enough.
+    pub(super) fn first_fault(faults: Vec<Fault>) -> Self {
+        let unknown = || Fault {
+            key: "boat".to_owned(),
+            problem: "it cannot be built".to_owned(),
+            remedy: "check the boat file".to_owned(),
+        };
+        Self::Fault(faults.into_iter().next().unwrap_or_else(unknown))
+    }
+
     /// Whether whoever reads the output has stopped reading.
     pub(super) fn is_closed_pipe(&self) -> bool {
         matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)

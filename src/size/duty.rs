@@ -14,8 +14,7 @@ use crate::boat::{Boat, Duty, ListCause};
 use crate::numeric::least_between;
 use crate::units::factor::M_S_PER_KNOT;
 use crate::units::{
-    SpeedUnit, UnitSystem, format_angle, format_length, format_mass, format_moment, format_share,
-    format_speed,
+    UnitChoice, format_angle, format_length, format_mass, format_moment, format_share, format_speed,
 };
 
 /// Speeds at which a duty that holds over a range is looked at to find where it bites.
@@ -135,8 +134,8 @@ pub fn list_moment_n_m(cause: ListCause) -> f64 {
 
 /// The condition of a duty as a sentence.
 #[must_use]
-pub fn sentence(duty: &Duty, units: UnitSystem, speed_unit: SpeedUnit) -> String {
-    let speed = |speed: Velocity| format_speed(speed, speed_unit);
+pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
+    let speed = |speed: Velocity| format_speed(speed, units.speed);
     match *duty {
         Duty::HumpTrim { at_most, from, to } => {
             format!("trim at most {} from {} to {}", format_angle(at_most), speed(from), speed(to))
@@ -153,13 +152,13 @@ pub fn sentence(duty: &Duty, units: UnitSystem, speed_unit: SpeedUnit) -> String
         ),
         Duty::List { cause: ListCause::Moment(moment), speed: at } => format!(
             "a heeling moment of {} levelled at {}",
-            format_moment(moment, units.moment()),
+            format_moment(moment, units.moment),
             speed(at)
         ),
         Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => format!(
             "{} at {} {} levelled at {}",
-            format_mass(mass, units.mass()),
-            format_length(distance.abs(), units.length()),
+            format_mass(mass, units.mass),
+            format_length(distance.abs(), units.length),
             if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
             speed(at)
         ),

@@ -8,6 +8,7 @@ mod judge;
 mod result;
 mod schedule;
 mod search;
+mod sensitivity;
 mod shortfall;
 mod site;
 mod suggest;
@@ -19,5 +20,6 @@ pub use result::{
     Variant,
 };
 pub use search::{Binding, FLAT_SHARE};
+pub use sensitivity::{Effect, Outlook, effects};
 pub use site::Limit;
 pub use suggest::suggest;

@@ -117,6 +117,12 @@ impl<'a> Bench<'a> {
         Bench::new(sites, self.rules, self.room)
     }
 
+    /// Whether the boat does every duty with planes up.
+    pub fn bare_does_all(&self) -> bool {
+        let does = |site: &Site<'_>| site.demands.iter().all(|demand| site.bare_does(demand.kind));
+        self.sites.iter().all(does)
+    }
+
     /// What a size needs at every site.
     pub fn needs(&self, size: PlaneSize) -> Vec<Need> {
         self.sites.iter().map(|site| site.need(size, &self.rules)).collect()

@@ -65,12 +65,7 @@ pub(crate) fn suggest_from(
 }
 
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
-    let no_planes = question
-        .bench
-        .sites
-        .iter()
-        .all(|site| site.demands.iter().all(|demand| site.bare_does(demand.kind)));
-    if no_planes {
+    if question.bench.bare_does_all() {
         return assemble(question, Answer::NoPlanesNeeded, None);
     }
     let Some((least, size)) = search(question, start) else {

@@ -9,17 +9,18 @@ use uom::si::{
     mass_density::kilogram_per_cubic_meter, torque::newton_meter, velocity::meter_per_second,
 };
 
+use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
-use super::notes::{CAUTION, flags_of, outcomes_of};
-use super::{Failure, Run};
+use super::notes::{flags_of, outcomes_of};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Contribution, Point, Settings};
 use crate::boat::{Boat, Measure, degrees};
+use crate::cli::screen::CAUTION;
 
-/// The text of the object, with every force of every point when the budget is asked for.
-pub(super) fn object(run: &Run, budget: bool) -> Result<String, Failure> {
-    let answer = Answer {
+/// The object, with every force of every point when the budget is asked for.
+pub(super) fn object(run: &Run, budget: bool) -> Answer<'_> {
+    Answer {
         points: run.points().map(|point| PointRecord { point, budget }).collect(),
         landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
         estimates: run.sensitivities.iter().map(EstimateRecord::of).collect(),
@@ -43,14 +44,11 @@ pub(super) fn object(run: &Run, budget: bool) -> Result<String, Failure> {
             .flat_map(|c| [&c.svg, &c.png])
             .map(|p| p.display().to_string())
             .collect(),
-    };
-    let mut text = serde_json::to_string_pretty(&answer).map_err(std::io::Error::from)?;
-    text.push('\n');
-    Ok(text)
+    }
 }
 
 #[derive(Serialize)]
-struct Answer<'a> {
+pub(super) struct Answer<'a> {
     program: &'static str,
     version: &'static str,
     name: &'a str,

@@ -1,0 +1,98 @@
+//! `planewright size`: which planes, and why.
+
+mod json;
+mod reasons;
+mod text;
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::arguments::UnitArguments;
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::Settings;
+use crate::boat::Boat;
+use crate::chart::ChartFiles;
+use crate::chart::running::running_charts;
+use crate::chart::sizing::sizing_charts;
+use crate::input::{BoatFile, read_boat};
+use crate::size::{Effect, Suggestion, effects, suggest};
+use crate::units::UnitChoice;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright size boat.toml
+  planewright size boat.toml --charts charts
+  planewright size boat.toml --units imperial
+  planewright size boat.toml --json
+
+What the planes must do stands in the boat file as [[duty]] tables; without any, sensible ones are
+generated from the boat and printed, ready to be put into the file and changed. Exit code 1 when no
+size does every duty.";
+
+/// Suggest a pair of planes, with the reasons: what sets the size, what a smaller one would miss
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct SizeArguments {
+    /// Boat file; `planewright new FILE` writes one to start from
+    boat: PathBuf,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+/// Everything that an output of this command may show.
+struct Answered {
+    file: BoatFile,
+    units: UnitChoice,
+    settings: Settings,
+    suggestion: Suggestion,
+    /// Effect of the estimates on the suggestion.
+    effects: Vec<Effect>,
+    charts: Vec<ChartFiles>,
+}
+
+impl Answered {
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+}
+
+pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
+    let file = read_boat(&arguments.boat)?;
+    let settings = Settings::default();
+    let suggestion = suggest(&file.boat, &settings)?;
+    let units = arguments.units.choice();
+    let effects = effects(&file.boat, &settings);
+    let mut answered = Answered { file, units, settings, suggestion, effects, charts: Vec::new() };
+    if let Some(folder) = &arguments.charts {
+        answered.charts = draw(&answered, folder)?;
+    }
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::answer(&answered))?;
+    } else {
+        screen.print(&text::report(&answered, screen))?;
+    }
+    Ok(if answered.suggestion.does_all() { Ending::Done } else { Ending::CannotBeDone })
+}
+
+/// The sizing charts, and those of the boat running with the pair suggested.
+fn draw(answered: &Answered, folder: &std::path::Path) -> Result<Vec<ChartFiles>, Failure> {
+    super::make_folder(folder)?;
+    let suggestion = &answered.suggestion;
+    let mut charts = sizing_charts(answered.boat(), suggestion, answered.units);
+    let with_pair = match suggestion.pair() {
+        Some(pair) => answered.boat().with_planes(Some(pair)).map_err(Failure::first_fault)?,
+        None => answered.boat().clone(),
+    };
+    let deflections = super::run::chart_deflections(&with_pair);
+    charts.extend(running_charts(&with_pair, &answered.settings, &deflections, answered.units)?);
+    charts.iter().map(|named| Ok(named.chart.write(folder, named.stem)?)).collect()
+}
