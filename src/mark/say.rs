@@ -19,7 +19,7 @@ impl Say {
     /// A length to mark with a tape: `203 mm`, `8 in`.
     pub fn length(self, length: Length) -> String {
         match self.0 {
-            UnitSystem::Metric => format!("{} mm", self.bare(length)),
+            UnitSystem::Marine | UnitSystem::Metric => format!("{} mm", self.bare(length)),
             UnitSystem::Imperial => fraction_of_inch(length),
         }
     }
@@ -27,7 +27,9 @@ impl Say {
     /// The same without its unit, for tables and dimension lines.
     pub fn bare(self, length: Length) -> String {
         match self.0 {
-            UnitSystem::Metric => number_with_decimals(length.get::<millimeter>(), 0),
+            UnitSystem::Marine | UnitSystem::Metric => {
+                number_with_decimals(length.get::<millimeter>(), 0)
+            }
             UnitSystem::Imperial => fraction_of_inch(length).trim_end_matches(" in").to_owned(),
         }
     }
@@ -35,7 +37,7 @@ impl Say {
     /// A small length set with a gauge: `12.7 mm`, `1/2 in`.
     pub fn fine(self, length: Length) -> String {
         match self.0 {
-            UnitSystem::Metric => {
+            UnitSystem::Marine | UnitSystem::Metric => {
                 // Halves go away from zero, whatever the last binary digit says.
                 let exact = length.get::<millimeter>() * 10.0;
                 let tenths = (exact + 1e-6_f64.copysign(exact)).round() / 10.0;
@@ -50,7 +52,7 @@ impl Say {
     pub fn drill(self, diameter: Length) -> String {
         let (metric, imperial) = (metric_drill(diameter), inch_drill(diameter));
         match self.0 {
-            UnitSystem::Metric => format!("{metric} ({imperial})"),
+            UnitSystem::Marine | UnitSystem::Metric => format!("{metric} ({imperial})"),
             UnitSystem::Imperial => format!("{imperial} ({metric})"),
         }
     }
@@ -58,7 +60,7 @@ impl Say {
     /// A drill by the user's own name only, for drawings.
     pub fn short_drill(self, diameter: Length) -> String {
         match self.0 {
-            UnitSystem::Metric => metric_drill(diameter),
+            UnitSystem::Marine | UnitSystem::Metric => metric_drill(diameter),
             UnitSystem::Imperial => inch_drill(diameter),
         }
     }
@@ -66,7 +68,7 @@ impl Say {
     /// Diameter of a screw.
     pub fn screw(self, diameter: Length) -> String {
         match self.0 {
-            UnitSystem::Metric => self.fine(diameter),
+            UnitSystem::Marine | UnitSystem::Metric => self.fine(diameter),
             UnitSystem::Imperial => inch_drill(diameter),
         }
     }
@@ -84,7 +86,7 @@ impl Say {
     /// The unit in words.
     pub const fn unit_words(self) -> &'static str {
         match self.0 {
-            UnitSystem::Metric => "millimetres",
+            UnitSystem::Marine | UnitSystem::Metric => "millimetres",
             UnitSystem::Imperial => "inches",
         }
     }
@@ -92,7 +94,9 @@ impl Say {
     /// What was lost in writing, as a sentence.
     pub const fn rounding(self) -> &'static str {
         match self.0 {
-            UnitSystem::Metric => "Lengths are in millimetres, rounded to a whole one.",
+            UnitSystem::Marine | UnitSystem::Metric => {
+                "Lengths are in millimetres, rounded to a whole one."
+            }
             UnitSystem::Imperial => "Lengths are in inches, rounded to a sixteenth.",
         }
     }

@@ -5,7 +5,7 @@ mod picture;
 
 use super::clip::Window;
 use super::error::DrawError;
-use super::ink::{Pen, Point, Sheet, minus, plus};
+use super::ink::{Mark, Pen, Point, Sheet, minus, plus};
 use super::paper::Paper;
 use super::place::Placement;
 use super::say::Say;
@@ -15,6 +15,8 @@ use picture::Picture;
 
 /// Most pages for which the template reaches from the centreline to the chine.
 const WHOLE_EDGE_PAGES: usize = 14;
+/// Longest piece of a line that may be missing for want of a page.
+const SHORTEST_LINE_MM: f64 = 15.0;
 const REGISTER_RADIUS_MM: f64 = 2.5;
 const REGISTER_ARM_MM: f64 = 4.0;
 
@@ -84,7 +86,14 @@ fn pages_with_marks(picture: &Picture, tiles: &Tiles) -> Vec<(usize, usize)> {
     let carries = |place: &(usize, usize)| {
         let own = tiles.own(*place);
         let window = Window { from: own.0, to: own.1, own, shift: [0.0, 0.0] };
-        picture.marks.iter().any(|mark| !window.cut(mark).is_empty())
+        // A line's end that only just reaches over a cut line is worth no page.
+        let worth = |mark: &Mark| match mark {
+            Mark::Line { from, to, .. } => {
+                (from[0] - to[0]).hypot(from[1] - to[1]) > SHORTEST_LINE_MM
+            }
+            _ => true,
+        };
+        picture.marks.iter().any(|mark| window.cut(mark).iter().any(worth))
     };
     tiles.all().into_iter().filter(carries).collect()
 }

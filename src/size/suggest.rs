@@ -128,7 +128,7 @@ pub(crate) fn bench<'a>(boat: &Boat, prism: &'a Prism, duties: &[Duty]) -> Bench
             transom_deadrise_deg: crate::boat::degrees(transom.deadrise),
         },
         Room {
-            largest_span_m: transom.room().get::<meter>(),
+            largest_span_m: transom.room().largest_span.get::<meter>(),
             smallest_chord_m: sizing.smallest_chord.get::<meter>(),
             // λ = 4 is the end of the lift equation's range.
             largest_chord_m: effect::LARGEST_TESTED_CHORD_SHARE * 4.0 * prism.beam_m,
@@ -206,7 +206,7 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
         bare_hump_resistance: super::trade_off::bare_hump_resistance(question),
         schedule: schedule(question, size),
         dead_band: pair.map(|pair| effect::dead_band(boat.transom().hinge_height, pair.chord)),
-        room: boat.transom().room(),
+        room: boat.transom().room().largest_span,
         usable_deflection: boat.sizing().largest_deflection,
         share_allowed: bench.rules.share,
         rule_of_thumb: rule_of_thumb(boat),

@@ -11,6 +11,7 @@ use crate::mark::ink::{Anchor, Fill, Pen, Point, Sheet};
 use crate::mark::place::{Bracket, Placement, slope};
 use crate::mark::say::Say;
 use crate::mark::view::{View, scale_for};
+use crate::units::UnitSystem;
 
 /// Room kept around the hull for dimensions and texts: sides, above the break, below the keel.
 const AROUND_MM: (f64, f64, f64) = (22.0, 16.0, 28.0);
@@ -307,8 +308,8 @@ impl Drawer<'_> {
     fn scale_bar(&mut self, at: Point) {
         let inch = 0.0254;
         let lengths_m: [f64; 6] = match self.say.0 {
-            crate::units::UnitSystem::Metric => [1.0, 0.5, 0.2, 0.1, 0.05, 0.02],
-            crate::units::UnitSystem::Imperial => {
+            UnitSystem::Marine | UnitSystem::Metric => [1.0, 0.5, 0.2, 0.1, 0.05, 0.02],
+            UnitSystem::Imperial => {
                 [48.0 * inch, 24.0 * inch, 12.0 * inch, 6.0 * inch, 2.0 * inch, inch]
             }
         };
