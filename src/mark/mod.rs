@@ -54,7 +54,8 @@ pub fn drawing_svg(placement: &Placement, units: UnitSystem) -> String {
     let sheet = drawing::sheet(placement, Say(units), Paper::A4);
     let description = format!(
         "Dimensioned drawing of the transom of {} seen from aft with a pair of trim planes: \
-         centreline, chines, hinge lines, screws and actuator brackets, port and starboard alike.",
+         centreline, chines, hinge lines, screws and actuator brackets, port and starboard \
+         alike.",
         placement.boat
     );
     svg::svg(&sheet, &description)

@@ -4,8 +4,8 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter};
 
-use super::gauge::GAUGE_FACTS_IN;
-use super::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, pilot};
+use super::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
+use super::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
 use super::place::{Placement, in_inches};
 use super::say::Say;
 use super::symmetry;
@@ -36,6 +36,8 @@ pub enum Note {
     HingePilotUnusual,
     /// The usual pilot does not suit the bracket screws.
     BracketPilotUnusual,
+    /// The counterbore would cut into a bracket screw.
+    CounterboreAtScrew,
     /// Full stroke gives more than this deflection, beyond what was tested.
     TravelBeyondTested(Angle),
     /// Something stands on the centreline.
@@ -57,6 +59,7 @@ impl Note {
             Self::BracketMoved(_) => "bracket-moved",
             Self::HingePilotUnusual => "hinge-pilot-unusual",
             Self::BracketPilotUnusual => "bracket-pilot-unusual",
+            Self::CounterboreAtScrew => "counterbore-at-screw",
             Self::TravelBeyondTested(_) => "travel-beyond-tested",
             Self::CentreTaken => "centreline-taken",
             Self::MovedInboard => "moved-inboard",
@@ -65,7 +68,7 @@ impl Note {
 
     /// One or two sentences for a person.
     pub(super) fn sentence(&self, say: Say) -> String {
-        let inches = |x| say.fine(Length::new::<inch>(x));
+        let inches = |x| say.length(Length::new::<inch>(x));
         match self {
             Self::UsualHardware => "No part is chosen: screw positions, bracket and actuator are \
                 usual proportions for this chord. Take them from the hardware in hand before \
@@ -74,17 +77,17 @@ impl Note {
             Self::ChordOutsideFacts => {
                 let [(short, _), (long, _)] = GAUGE_FACTS_IN;
                 format!(
-                    "The gauge height is known in practice for chords of {} to {}; outside them the \
-                     retracted angle of the nearer one is kept. Ask the maker of the plane.",
+                    "The gauge height is known in practice for chords of {} to {}; outside them \
+                     the retracted angle of the nearer one is kept. Ask the maker of the plane.",
                     inches(short),
                     inches(long)
                 )
             }
             Self::HingeHeightUnusual(height) => format!(
-                "The hinge line is set {} above the bottom edge, not the usual {}: the gauge height \
-                 keeps the usual angle.",
+                "The hinge line is set {} above the bottom edge, not the usual {}: the gauge \
+                 height keeps the usual angle.",
                 say.fine(*height),
-                inches(0.25)
+                say.fine(Length::new::<inch>(FACT_HINGE_IN))
             ),
             Self::InnerEdgeNear(inner) => format!(
                 "The inner edge stands {} off the centreline; {} or more is usual, to keep the \
@@ -110,15 +113,21 @@ impl Note {
             Self::BracketPilotUnusual => "The bracket screws are not of the usual size; their \
                 pilot is 0.8 of the screw. Try it in an offcut of the same make-up."
                 .to_owned(),
+            Self::CounterboreAtScrew => "The counterbore in the middle of the bracket would cut \
+                into a bracket screw: take its place from the bracket in hand, clear of the \
+                screws."
+                .to_owned(),
             Self::TravelBeyondTested(most) => format!(
                 "Full stroke turns the plane {} down; nothing beyond 15 deg was tested. Limit the \
                  travel, or mark 15 deg on the indicator as the most to use.",
                 say.angle(*most)
             ),
-            Self::CentreTaken => "Something stands on the centreline: carry the centreline up past \
-                it with a plumb line or a straightedge held clear of it, and take the diagonals that \
-                cross it clear of it too, parallel to the transom."
-                .to_owned(),
+            Self::CentreTaken => {
+                "Something stands on the centreline: carry the centreline up past it with a \
+                plumb line or a straightedge held clear of it, and take the diagonals that cross \
+                it clear of it too, parallel to the transom."
+                    .to_owned()
+            }
             Self::MovedInboard => "What stands near the chine keeps the planes inboard of their \
                 usual place; they turn the boat a little less than they could."
                 .to_owned(),
@@ -144,10 +153,24 @@ pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
         (hardware.is_chosen() && in_inches(moved.abs()) > MOVED_IN, Note::BracketMoved(moved)),
         (!fits(HINGE_PILOT_IN, hardware.hinge_screws.diameter), Note::HingePilotUnusual),
         (!fits(BRACKET_PILOT_IN, hardware.bracket_screws.diameter), Note::BracketPilotUnusual),
+        (counterbore_at_screw(placement), Note::CounterboreAtScrew),
         (most.get::<degree>() > 15.0 + 1e-6, Note::TravelBeyondTested(most)),
         (symmetry::centre_obstacle_top(placement).is_some(), Note::CentreTaken),
     ]
     .into_iter()
     .filter_map(|(applies, note)| applies.then_some(note))
     .collect()
+}
+
+/// Whether a bracket screw stands in the counterbore, or within its own radius of it.
+fn counterbore_at_screw(placement: &Placement) -> bool {
+    let screw = placement.hardware.bracket_screws.diameter;
+    let of_kind = |kind| placement.holes.iter().filter(move |hole| hole.kind == kind);
+    of_kind(HoleKind::Counterbore).any(|bore| {
+        of_kind(HoleKind::BracketPilot).any(|pilot| {
+            let (along, up) = (pilot.along - bore.along, pilot.up - bore.up);
+            along.get::<meter>().hypot(up.get::<meter>())
+                < (0.5 * bore.drill + screw).get::<meter>()
+        })
+    })
 }

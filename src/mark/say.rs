@@ -8,7 +8,8 @@ use crate::units::{UnitSystem, fraction_of_inch, number_with_decimals};
 
 /// Parts of an inch in which drills are sold.
 const DRILL_PARTS: u32 = 64;
-/// Millimetre drills are sold by tenths up to this size, by halves above; common practice, no source.
+/// Millimetre drills are sold by tenths up to this size, by halves above; common practice, no
+/// source.
 const TENTHS_UP_TO_MM: f64 = 6.0;
 
 /// Writes dimensions in one set of units: whole millimetres, or inches to a sixteenth.

@@ -11,7 +11,8 @@ use crate::units::number_with_decimals;
 
 /// Width of the sheet in characters.
 const WIDE: usize = 78;
-/// Difference in the bottom edge, as a share of it, beyond which the boat file is wrong; chosen here.
+/// Difference in the bottom edge, as a share of it, beyond which the boat file is wrong; chosen
+/// here.
 const EDGE_SLACK: f64 = 0.005;
 
 /// Everything, in the order in which it is read at the boat.
@@ -49,8 +50,8 @@ fn title(page: &mut Page, placement: &Placement, say: Say) {
         "Transom",
         &format!(
             "beam {}, deadrise {} deg; bottom edge {edge} from centreline to chine. Measure that \
-             edge on the boat: if it differs by more than {}, correct the boat file before marking \
-             anything.",
+             edge on the boat: if it differs by more than {}, correct the boat file before \
+             marking anything.",
             say.length(transom.beam),
             number_with_decimals(deadrise_deg(transom), 1),
             say.length(placement.edge() * EDGE_SLACK)

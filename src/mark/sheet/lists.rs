@@ -124,12 +124,12 @@ fn acceptance(placement: &Placement, say: Say) -> Vec<String> {
 const LIVING: [&str; 5] = [
     "Grounding: planes up before shoals, beaches and slipways; they and the drive are the first to \
      touch. After a knock look at hinge, pins and gauge height before the next run.",
-    "Trailer: planes up, clear of rollers, bunks and lights; look again where the ramp is steepest, \
-     and after the first stretch of rough road.",
+    "Trailer: planes up, clear of rollers, bunks and lights; look again where the ramp is \
+     steepest, and after the first stretch of rough road.",
     "Lifting: mark the plane's place on the topsides so that slings never bear on plane, hinge or \
      actuator; straps forward of them.",
-    "Astern: planes up. Going astern with planes down loads hinge, linkage and screws the wrong way \
-     and can throw the stern about.",
+    "Astern: planes up. Going astern with planes down loads hinge, linkage and screws the wrong \
+     way and can throw the stern about.",
     "Every season: screws, pins, hoses or harness, anodes, growth in the linkage; the gauge height \
      once. Growth and a bent plate change what a step on the switch does.",
 ];

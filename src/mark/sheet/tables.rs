@@ -21,11 +21,11 @@ fn how(page: &mut Page, say: Say) {
     page.heading("HOW DISTANCES ARE TAKEN");
     page.paragraph(
         "'Along' is measured on the bottom edge of the hull itself, up the slope of the deadrise, \
-         from the centreline outward. 'Level' is the same mark measured level across the boat from \
-         the centreline, with a straightedge and a spirit level across a level boat. 'Up' is square \
-         to the bottom edge, on the face of the transom. Take every distance from the centreline, \
-         never from the mark before it, so that errors do not add up. Port is the mirror image of \
-         starboard: the numbers are the same.",
+         from the centreline outward. 'Level' is the same mark measured level across the boat \
+         from the centreline, with a straightedge and a spirit level across a level boat. 'Up' \
+         is square to the bottom edge, on the face of the transom. Take every distance from the \
+         centreline, never from the mark before it, so that errors do not add up. Port is the \
+         mirror image of starboard: the numbers are the same.",
     );
     page.line(&format!("All tables are in {}.", say.unit_words()));
 }
@@ -94,9 +94,9 @@ fn drills(page: &mut Page, placement: &Placement, say: Say) {
     page.paragraph(&format!(
         "Depth rule: pilots stay a little shallower than the screw, here by {shallow}, measured \
          from the face of the transom; put a flag of tape on the drill. Bevel the rims of the \
-         bracket's pilots so that the skin does not chip and the sealant has somewhere to sit. The \
-         transom must be thicker than the deepest pilot; measure it at a through-hole or from \
-         inside before any pilot is drilled."
+         bracket's pilots so that the skin does not chip and the sealant has somewhere to sit. \
+         The transom must be thicker than the deepest pilot; measure it at a through-hole or \
+         from inside before any pilot is drilled."
     ));
 }
 
@@ -155,9 +155,9 @@ fn travel_table(page: &mut Page, placement: &Placement, say: Say) {
     }
     if let Some(touching) = touching {
         page.paragraph(&format!(
-            "Zero is the plane parallel to the bottom. Down to about {} the trailing edge is not yet \
-             below the extended bottom line, and the plane does next to nothing: a dead band that \
-             the indicator will show.",
+            "Zero is the plane parallel to the bottom. Down to about {} the trailing edge is not \
+             yet below the extended bottom line, and the plane does next to nothing: a dead band \
+             that the indicator will show.",
             say.angle(touching)
         ));
     }
@@ -191,13 +191,14 @@ pub(super) fn write_checks(page: &mut Page, placement: &Placement, say: Say) {
     }
     page.paragraph(&format!(
         "The datum is a mark on the centreline {datum} above the keel, up the face of the transom. \
-         The two diagonals from it, port and starboard, tell a plane that is turned; the two cross \
-         diagonals tell a pair that is shifted sideways."
+         The two diagonals from it, port and starboard, tell a plane that is turned; the two \
+         cross diagonals tell a pair that is shifted sideways."
     ));
     if placement.checks.iter().any(|check| check.blocked) {
         page.paragraph(
             "* Something stands on the centreline: run the tape straight, clear of it and parallel \
-             to the transom, and if it will not run straight, trust the distances along the edge.",
+             to the transom, and if it will not run straight, trust the distances along the \
+             edge.",
         );
     }
 }

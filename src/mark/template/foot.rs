@@ -79,7 +79,8 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
              marking-out sheet, then prick through."
         ),
         format!(
-            "{}. Planes {} by {}, seen from aft; the other side is the mirror image. Planewright {}{}",
+            "{}. Planes {} by {}, seen from aft; the other side is the mirror image. \
+             Planewright {}{}",
             placement.boat,
             say.length(placement.pair.span),
             say.length(placement.pair.chord),

@@ -164,6 +164,12 @@ fn practice_unusual_screws_and_chords_are_flagged() {
     thin.hinge_screws.diameter = mm(4.0);
     let placement = Placement::new(&boat, pair(24.0, 9.0), Some(&thin)).expect("room");
     assert!(placement.notes.contains(&Note::HingePilotUnusual));
+    assert!(!placement.notes.contains(&Note::CounterboreAtScrew));
+    let mut narrow = part();
+    narrow.bracket_screws.count = 2;
+    narrow.bracket_screws.across = mm(24.0);
+    let close = Placement::new(&boat, pair(24.0, 9.0), Some(&narrow)).expect("room");
+    assert!(close.notes.contains(&Note::CounterboreAtScrew));
     let pilot = placement.drill_table()[0].drill.get::<millimeter>();
     assert_relative_eq!(pilot, 3.2, max_relative = 1e-9);
 }
