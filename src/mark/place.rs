@@ -226,7 +226,10 @@ fn hardware_fits(
     let screws = hardware.hinge_screws.positions(pair.span);
     let half = hardware.hinge_screws.diameter;
     if screws.iter().any(|&at| at < half || at > pair.span - half) {
-        return fault("its row of hinge screws is longer than the plane".to_owned());
+        return fault(
+            "its end hinge screws stand nearer to the ends of the plane than their own diameter"
+                .to_owned(),
+        );
     }
     let reach = 0.5 * hardware.bracket_screws.across;
     if hardware.actuator_positions.iter().any(|&at| at < reach || at > pair.span - reach) {

@@ -16,6 +16,8 @@ const SMALL_MM: f64 = 2.2;
 const AROUND_MM: (f64, f64, f64, f64) = (12.0, 17.0, 20.0, 17.0);
 /// Least distance between two written heights.
 const APART_MM: f64 = 2.9;
+/// Least distance from one name of a hinge screw to the next that is written.
+const LABEL_APART_MM: f64 = 6.0;
 
 pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) {
     let (left, above, right, below) = AROUND_MM;
@@ -87,13 +89,17 @@ fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
     let metres = |length: Length| length.get::<meter>();
     let leaf = placement.transom.hinge_height + placement.hardware.hinge_screws.leaf_height;
     let leaf = view.at(0.0, metres(leaf));
+    let mut free_from = f64::NEG_INFINITY;
     for hole in &placement.holes {
         let at = view.at(metres(hole.along - placement.inner), metres(hole.up));
         let radius = view.mm(metres(hole.drill) / 2.0);
         match hole.kind {
             HoleKind::HingePilot => {
                 sheet.cross(at, 1.2, Pen::FINE);
-                sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
+                if at[0] >= free_from {
+                    sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
+                    free_from = at[0] + LABEL_APART_MM;
+                }
             }
             HoleKind::BracketPilot => {
                 sheet.cross(at, 1.2, Pen::FINE);
