@@ -11,6 +11,7 @@ pub mod error;
 pub mod flag;
 pub mod hydro;
 pub mod input;
+pub mod mark;
 mod numeric;
 pub mod physical;
 pub mod plane;

@@ -63,4 +63,5 @@ pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;
 pub use font::{FONT_FAMILY, FONT_LICENCE};
+pub(crate) use font::{clean as printable, width_px as text_width};
 pub use style::{Colour, LineStyle, Symbol};

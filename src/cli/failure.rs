@@ -10,6 +10,8 @@ use crate::boat::Fault;
 use crate::chart::ChartError;
 use crate::check::CheckError;
 use crate::error::FileError;
+use crate::mark::{DrawError, MarkError};
+use crate::stock::StockError;
 
 /// Why a command could not do its work.
 #[derive(Debug, Error, Diagnostic)]
@@ -25,6 +27,13 @@ pub(super) enum Failure {
     Check(#[from] CheckError),
     #[error(transparent)]
     Chart(#[from] ChartError),
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    Stock(#[from] StockError),
+    #[error(transparent)]
+    Mark(#[from] MarkError),
+    #[error(transparent)]
+    Draw(#[from] DrawError),
     #[error("{}: the folder cannot be made: {reason}", path.display())]
     #[diagnostic(help("name a folder that exists, or one that may be made"))]
     Folder { path: PathBuf, reason: io::Error },

@@ -6,6 +6,7 @@
 mod arguments;
 mod check;
 mod failure;
+mod mark;
 mod new;
 mod run;
 mod screen;
@@ -27,6 +28,7 @@ Examples:
   planewright new my-boat.toml
   planewright run my-boat.toml
   planewright size my-boat.toml --charts charts
+  planewright mark my-boat.toml --papers papers
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
@@ -45,6 +47,7 @@ enum Command {
     New(new::NewArguments),
     Run(run::RunArguments),
     Size(size::SizeArguments),
+    Mark(mark::MarkArguments),
     Check(check::CheckArguments),
 }
 
@@ -84,6 +87,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::New(arguments) => new::execute(&arguments),
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
+        Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
     }
 }

@@ -1,0 +1,147 @@
+//! `planewright mark`: where the planes go on the transom, and the papers to work from.
+
+use std::fmt::Write;
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::Settings;
+use crate::boat::transom::Side;
+use crate::boat::{Boat, Fault, PlanePair};
+use crate::input::{Overwrite, read_boat, write_file};
+use crate::mark::{self, MarkError, Paper, Placement};
+use crate::size::suggest;
+use crate::stock::{Part, read_stock};
+use crate::units::UnitSystem;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright mark boat.toml
+  planewright mark boat.toml --units imperial --papers papers --paper letter
+  planewright mark boat.toml --stock planes.csv --part \"610 x 230 stainless hydraulic\"
+
+The planes are those of the part, else of the boat file, else the size that `planewright size`
+suggests. Exit code 1 when there is no place for them on the transom; it says what is missing.";
+
+/// Print the marking-out sheet for fitting the planes, and write drawing and 1:1 template
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct MarkArguments {
+    /// Boat file; `planewright new FILE` writes one to start from
+    boat: PathBuf,
+    /// Stock list to take the part from
+    #[arg(long, value_name = "CSV", requires = "part")]
+    stock: Option<PathBuf>,
+    /// Name of the part in the stock list
+    #[arg(long, value_name = "NAME", requires = "stock")]
+    part: Option<String>,
+    /// Write sheet, drawing (SVG, PDF) and template (PDF) into this folder
+    #[arg(long, value_name = "DIR")]
+    papers: Option<PathBuf>,
+    /// Paper of the PDFs
+    #[arg(long, value_enum, default_value_t = PaperChoice::A4)]
+    paper: PaperChoice,
+    /// Replace papers that are there already
+    #[arg(long)]
+    force: bool,
+    /// Units: imperial gives fractions of an inch
+    #[arg(long, value_name = "SYSTEM", value_enum, default_value_t = UnitSystem::Metric)]
+    units: UnitSystem,
+}
+
+/// Paper as named on the command line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum PaperChoice {
+    A4,
+    Letter,
+}
+
+impl From<PaperChoice> for Paper {
+    fn from(choice: PaperChoice) -> Self {
+        match choice {
+            PaperChoice::A4 => Self::A4,
+            PaperChoice::Letter => Self::Letter,
+        }
+    }
+}
+
+pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
+    let file = read_boat(&arguments.boat)?;
+    let part = part(arguments)?;
+    let pair = pair(&file.boat, part.as_ref())?;
+    let placement = match Placement::new(&file.boat, pair, part.as_ref()) {
+        Ok(placement) => placement,
+        Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
+            Screen::of_stdout().print(&format!("No place for the planes: {error}.\n"))?;
+            return Ok(Ending::CannotBeDone);
+        }
+        Err(error) => return Err(error.into()),
+    };
+    let checksum = format!("CRC-32 {:08x}", crc32fast::hash(file.text.as_bytes()));
+    let placement = placement.with_checksum(&checksum);
+    let mut text = mark::sheet(&placement, arguments.units);
+    if let Some(folder) = &arguments.papers {
+        super::make_folder(folder)?;
+        for name in write_papers(&placement, arguments, folder)? {
+            let _ = writeln!(text, "Wrote {}", name.display());
+        }
+    }
+    Screen::of_stdout().print(&text)?;
+    Ok(Ending::Done)
+}
+
+fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
+    let (Some(path), Some(name)) = (&arguments.stock, &arguments.part) else { return Ok(None) };
+    let list = read_stock(path)?;
+    for fault in &list.faults {
+        eprintln!("warning: {fault}");
+    }
+    let known: Vec<&str> = list.parts.iter().map(|part| part.name.as_str()).collect();
+    let found = list.parts.iter().find(|part| part.name == *name);
+    found.cloned().map(Some).ok_or_else(|| {
+        Failure::Fault(Fault {
+            key: "run.part".to_owned(),
+            problem: format!("{} has no part '{name}'", list.name),
+            remedy: format!("its parts are: {}", known.join("; ")),
+        })
+    })
+}
+
+fn pair(boat: &Boat, part: Option<&Part>) -> Result<PlanePair, Failure> {
+    if let Some(pair) = part.map(Part::pair).or_else(|| boat.planes()) {
+        return Ok(pair);
+    }
+    suggest(boat, &Settings::default())?.pair().ok_or_else(|| {
+        Failure::Fault(Fault {
+            key: "planes".to_owned(),
+            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
+            remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
+        })
+    })
+}
+
+fn write_papers(
+    placement: &Placement,
+    arguments: &MarkArguments,
+    folder: &Path,
+) -> Result<Vec<PathBuf>, Failure> {
+    let (units, paper) = (arguments.units, arguments.paper.into());
+    let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
+    let papers = [
+        ("marking-out.txt", mark::sheet(placement, units).into_bytes()),
+        ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
+        ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),
+        ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),
+        ("template-starboard.pdf", mark::template_pdf(placement, units, paper, Side::Starboard)?),
+    ];
+    papers
+        .into_iter()
+        .map(|(name, content)| {
+            let path = folder.join(name);
+            write_file(&path, &content, overwrite)?;
+            Ok(path)
+        })
+        .collect()
+}
