@@ -49,7 +49,7 @@ pub const BOUNDS: &[Bound] = &[
     bound("load.forward", "m", (-5.0, 50.0), (-0.6, 15.0), "1.9 m", "item's centre forward of the transom; negative for an engine hung aft of it"),
     bound("load.up", "m", (-3.0, 20.0), (-0.2, 4.0), "0.9 m", "item's centre above the keel line"),
     bound("load.starboard", "m", (-6.0, 6.0), (-2.0, 2.0), "0 m", "item's centre to starboard of the centreline; negative to port"),
-    bound("drive.power", "kW", (0.01, 20_000.0), (20.0, 1500.0), "110 kW", "rated shaft power of all engines together"),
+    bound("drive.power", "kW", (0.01, 20_000.0), (20.0, 1500.0), "220 kW", "rated shaft power of all engines together"),
     bound("drive.top_speed", "m/s", (0.5, 60.0), (8.0, 30.0), "32 kn", "speed reached at full power"),
     bound("drive.thrust_angle", "deg", (-15.0, 25.0), (-4.0, 15.0), "4 deg", "thrust line to keel line, positive when it pushes the stern up"),
     bound("drive.thrust_offset", "m", (-6.0, 6.0), (-0.5, 2.0), "0.35 m", "thrust line below the centre of gravity, normal to the thrust"),

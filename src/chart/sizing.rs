@@ -33,7 +33,8 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
         line.insert(0, (0.0, bare));
     }
     let largest = line.last().map_or(1.0, |last| last.0);
-    let x = Axis::new("Area of both planes", units.area.symbol()).over(0.0, largest);
+    let x =
+        Axis::new("Area of both planes", units.area.symbol().replace("^2", "²")).over(0.0, largest);
     let series = [Series::new("best deflection that duties may use", line)];
     let y = from_nought(Axis::new("Resistance at the hump", units.force.symbol()), &series);
     let mut chart = LineChart::new("Area of the planes against resistance at the hump", x, y);

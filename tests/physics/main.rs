@@ -2,6 +2,7 @@
 
 mod boats;
 mod earth_axes;
+mod house;
 mod loading;
 mod outcomes;
 mod planes;

@@ -89,6 +89,20 @@ pub(super) fn drive(
             }
         };
         let Measure::Speed(speed) = estimate.value else { unreachable!("a speed") };
+        let bound = crate::boat::bound_of("drive.top_speed").expect("the table has the top speed");
+        if desk.faults.is_empty() && !bound.admits(estimate.value) {
+            let key = if given.power.is_some() { "drive.power" } else { "drive.top_speed" };
+            desk.fault(
+                key,
+                format!(
+                    "the top speed estimated from power and mass is {}, outside {}",
+                    estimate.value,
+                    bound.allowed()
+                ),
+                "check the units of drive.power and of the mass, or give drive.top_speed"
+                    .to_owned(),
+            );
+        }
         desk.estimates.push(estimate);
         speed
     });
