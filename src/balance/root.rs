@@ -6,6 +6,7 @@
 //! the whole interval is surveyed and the stable root of least trim is taken.
 
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
+use crate::numeric::quadratic_share;
 
 /// Least trim at which a boat counts as running, degrees.
 pub const LEAST_TRIM_DEG: f64 = 1.0;
@@ -143,10 +144,8 @@ impl<'a> Search<'a> {
 
     /// Root of a bracketed moment by Chandrupatla's method in 1/τ, where the moment is straighter.
     ///
-    /// Source: Chandrupatla, T. R. (1997), A new hybrid quadratic/bisection
-    /// algorithm for finding the zero of a nonlinear function without using
-    /// derivatives, Advances in Engineering Software 28. None when the bracket
-    /// closes on a jump instead.
+    /// As [`crate::numeric::root_between`], with a stop of its own: by moment and
+    /// by trim. None when the bracket closes on a jump instead.
     pub(super) fn refine(&mut self, low: Sample, high: Sample) -> Option<Forces> {
         let place = |sample: &Sample| 1.0 / sample.trim_deg;
         let (mut a, mut b) = (high, low);
@@ -169,7 +168,9 @@ impl<'a> Search<'a> {
                 b = a;
             }
             a = next;
-            share = quadratic_share([&a, &b, &c]);
+            let [a_point, b_point, c_point] =
+                [a, b, c].map(|sample: Sample| [place(&sample), sample.moment]);
+            share = quadratic_share(a_point, b_point, c_point);
         }
     }
 }
@@ -180,21 +181,6 @@ fn settled(best: &Sample, a: &Sample, b: &Sample) -> bool {
     moment <= MOMENT_TOLERANCE
         && moment * (a.trim_deg - b.trim_deg).abs()
             <= TRIM_TOLERANCE_DEG * (a.moment - b.moment).abs()
-}
-
-/// Where to sample next between a and b, by inverse quadratic interpolation where it is safe, else the middle.
-fn quadratic_share([a, b, c]: [&Sample; 3]) -> f64 {
-    let [xa, xb, xc] = [a, b, c].map(|sample| 1.0 / sample.trim_deg);
-    let [fa, fb, fc] = [a, b, c].map(|sample| sample.moment);
-    let xi = (xa - xb) / (xc - xb);
-    let phi = (fa - fb) / (fc - fb);
-    if phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi {
-        let share = fa / (fb - fa) * fc / (fb - fc)
-            + (xc - xa) / (xb - xa) * fa / (fc - fa) * fb / (fc - fb);
-        if share.is_finite() { share } else { 0.5 }
-    } else {
-        0.5
-    }
 }
 
 impl Condition<'_> {
