@@ -1,15 +1,17 @@
 //! How a pair does its duties, and what a smaller or larger one would do.
 
 use uom::si::f64::Force;
-use uom::si::force::newton;
+use uom::si::{force::newton, ratio::ratio};
 
+use super::bench::Bench;
+use super::demand::{Demand, DemandKind, DemandNeed, Need};
 use super::result::{DutyResult, Reached, Variant};
-use super::search::Bench;
-use super::site::{Demand, DemandKind, DemandNeed, Need, Site};
+use super::search::{Binding, Least};
+use super::site::Site;
 use super::suggest::{Question, degrees, hump_m_s, pair_of, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
-use crate::boat::PlanePair;
+use crate::boat::{Duty, PlanePair};
 use crate::plane::{effect, roll};
 
 /// Shares of boats between which the likely range lies.
@@ -25,25 +27,29 @@ pub(crate) fn duty_results(
 ) -> Vec<DutyResult> {
     (0..question.duties.len())
         .filter_map(|place| {
-            let (site_place, demand) = worst(&question.bench, needs, place)?;
+            let (site_place, demand) = worst(question, size, needs, place)?;
             let need = needs.get(site_place);
             Some(duty_result(question, size, need, &question.bench.sites[site_place], demand))
         })
         .collect()
 }
 
-/// The site at which a duty needs most, with its demand there.
-fn worst(bench: &Bench<'_>, needs: &[Need], duty: usize) -> Option<(usize, Demand)> {
-    let mut found: Option<(usize, Demand, f64)> = None;
-    for (place, site) in bench.sites.iter().enumerate() {
+/// The site at which a duty is missed or needs most, with its demand there.
+fn worst(
+    question: &Question<'_>,
+    size: Option<PlaneSize>,
+    needs: &[Need],
+    duty: usize,
+) -> Option<(usize, Demand)> {
+    let mut found: Option<(usize, Demand, (bool, f64))> = None;
+    for (place, site) in question.bench.sites.iter().enumerate() {
         for (index, demand) in site.demands.iter().enumerate() {
             if demand.duty != duty {
                 continue;
             }
-            let used = match needs.get(place) {
-                Some(need) => severity(&need.demands[index]),
-                None => f64::from(u8::from(!site.bare_does(demand.kind))),
-            };
+            let need = needs.get(place);
+            let missed = !is_met(question, size, need, site, *demand);
+            let used = (missed, need.map_or(0.0, |need| need.demands[index].severity()));
             if found.is_none_or(|(_, _, most)| used > most) {
                 found = Some((place, *demand, used));
             }
@@ -52,13 +58,24 @@ fn worst(bench: &Bench<'_>, needs: &[Need], duty: usize) -> Option<(usize, Deman
     found.map(|(place, demand, _)| (place, demand))
 }
 
-/// Deflection a demand needs of the deeper plane; beyond all for one that no deflection does.
-fn severity(need: &DemandNeed) -> f64 {
-    if need.possible { deepest_deg(need) } else { f64::INFINITY }
-}
-
-fn deepest_deg(need: &DemandNeed) -> f64 {
-    need.deflection_deg + 0.5 * need.difference_deg.abs()
+/// Whether a demand is done: together with all others at its site, or at least by itself while one of those is not.
+fn is_met(
+    question: &Question<'_>,
+    size: Option<PlaneSize>,
+    need: Option<&Need>,
+    site: &Site<'_>,
+    demand: Demand,
+) -> bool {
+    let (Some(size), Some(need)) = (size, need) else { return site.bare_does(demand.kind) };
+    if need.strain <= 1.0 + ROUNDING {
+        return true;
+    }
+    let alone = |demand: &Demand| {
+        let mut alone = Site::new(question.prism, site.bare.speed_m_s);
+        alone.demands.push(*demand);
+        alone.need(size, &question.bench.rules).strain <= 1.0 + ROUNDING
+    };
+    alone(&demand) && !site.demands.iter().all(alone)
 }
 
 fn duty_result(
@@ -70,15 +87,8 @@ fn duty_result(
 ) -> DutyResult {
     let rules = &question.bench.rules;
     let own = need.and_then(|need| need.demands.iter().find(|d| d.duty == demand.duty));
-    let met_bare = site.bare_does(demand.kind);
-    let needed_deg = own.map(deepest_deg);
+    let needed_deg = own.map(DemandNeed::deepest_deg);
     let share_used = needed_deg.map(|deg| deg / rules.usable_deg);
-    let met = match (need, own, share_used) {
-        (Some(need), Some(own), Some(share)) => {
-            own.possible && share <= rules.share + ROUNDING && need.strain <= 1.0 + ROUNDING
-        }
-        _ => met_bare,
-    };
     DutyResult {
         duty: question.duties[demand.duty],
         generated: question.generated,
@@ -86,9 +96,9 @@ fn duty_result(
         needed_deflection: needed_deg.map(degrees),
         likely_deflection: size.map(|size| likely(question, size, site, demand)),
         share_used,
-        met,
-        met_bare,
-        reached: reached(question, size, need, site, demand.kind),
+        met: is_met(question, size, need, site, demand),
+        met_bare: site.bare_does(demand.kind),
+        reached: reached(question, size, need, site, demand),
     }
 }
 
@@ -107,7 +117,7 @@ fn likely(
         let mut other = Site::new(&prism, site.bare.speed_m_s);
         other.demands.push(demand);
         let need = other.need(size, &question.bench.rules);
-        degrees(deepest_deg(&need.demands[0]))
+        degrees(need.demands[0].deepest_deg())
     });
     range.sort_by(|a, b| a.value.total_cmp(&b.value));
     range
@@ -118,7 +128,7 @@ fn reached(
     size: Option<PlaneSize>,
     need: Option<&Need>,
     site: &Site<'_>,
-    kind: DemandKind,
+    demand: Demand,
 ) -> Reached {
     let none = PlaneSize { span_m: 0.0, chord_m: 0.0 };
     let used = size.unwrap_or(none);
@@ -132,17 +142,17 @@ fn reached(
         let force_n = site.resistance_n(used, deflection_deg);
         force_n.is_finite().then(|| Force::new::<newton>(force_n))
     };
-    let margin = |deflection_deg: f64| {
-        site.settle(used, deflection_deg)
-            .map(|_| degrees(-site.above_limit_deg(used, deflection_deg, 0.0)))
-    };
-    match kind {
+    let margin = |deflection_deg: f64| site.margin_deg(used, deflection_deg).map(degrees);
+    match demand.kind {
         DemandKind::Trim { .. } => Reached::Trim { bare: trim(0.0), with: trim(set_deg) },
         DemandKind::Margin { .. } => Reached::Margin { bare: margin(0.0), with: margin(set_deg) },
-        DemandKind::Resistance { .. } => Reached::Resistance {
+        DemandKind::Resistance { at_most_n } => Reached::Resistance {
             bare: resistance(0.0),
             with: resistance(set_deg),
-            least: Force::new::<newton>(question.bench.least_resistance_n(site)),
+            least: Force::new::<newton>(match question.duties[demand.duty] {
+                Duty::LeastResistance { within, .. } => at_most_n / (1.0 + within.get::<ratio>()),
+                _ => at_most_n,
+            }),
         },
         DemandKind::List { moment_n_m } => difference(question, size, site, moment_n_m),
     }
@@ -164,11 +174,15 @@ fn difference(
     Reached::Difference { least: degrees(moment_n_m / low), largest: degrees(moment_n_m / high) }
 }
 
-/// The duty that sets the size: the one that needs most at the site that strains it most.
-pub(crate) fn set_by(bench: &Bench<'_>, size: PlaneSize) -> Option<usize> {
-    let needs = bench.needs(size);
-    let tightest = needs.iter().max_by(|a, b| a.strain.total_cmp(&b.strain))?;
-    tightest.demands.iter().max_by(|a, b| severity(a).total_cmp(&severity(b))).map(|need| need.duty)
+/// The duty that sets the size: the one that needs most at the site that strains it most; none when no duty binds, but only the limits on the size.
+pub(crate) fn set_by(bench: &Bench<'_>, least: &Least) -> Option<usize> {
+    let binds =
+        |bound: &Binding| matches!(bound, Binding::Duty | Binding::SafeRun | Binding::TestedChord);
+    if !least.binding.iter().any(binds) {
+        return None;
+    }
+    let needs = bench.needs(least.size);
+    needs.iter().max_by(|a, b| a.strain.total_cmp(&b.strain)).and_then(Need::set_by)
 }
 
 /// The pair a fifth smaller and larger, by span and by chord.
@@ -190,15 +204,8 @@ pub(crate) fn variants(question: &Question<'_>, pair: PlanePair) -> Vec<Variant>
 fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Variant {
     let rules = &question.bench.rules;
     let needs = question.bench.needs(size);
-    let used = |need: &Need| need.deflection_deg + 0.5 * need.difference_deg.abs();
-    let mut missed: Vec<usize> = needs
-        .iter()
-        .filter(|need| need.strain > 1.0 + ROUNDING)
-        .flat_map(|need| {
-            let most = need.demands.iter().map(severity).fold(0.0, f64::max);
-            need.demands.iter().filter(move |own| severity(own) >= most).map(|own| own.duty)
-        })
-        .collect();
+    let mut missed: Vec<usize> =
+        needs.iter().filter(|need| need.strain > 1.0 + ROUNDING).filter_map(Need::set_by).collect();
     missed.sort_unstable();
     missed.dedup();
     let site = Site::new(question.prism, hump_m_s(question));
@@ -206,7 +213,7 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
     Variant {
         name,
         pair: pair_of(size),
-        share_used: needs.iter().map(used).fold(0.0, f64::max) / rules.usable_deg,
+        share_used: needs.iter().map(Need::used_deg).fold(0.0, f64::max) / rules.usable_deg,
         missed,
         hump_trim: site.settle(size, allowed_deg).map(|forces| degrees(forces.trim_deg)),
     }

@@ -3,9 +3,16 @@
 //! [`suggest`] takes a boat with its duties and gives a [`Suggestion`]. A plane
 //! is sized by what it must do; a duty is a condition and what must hold there.
 
+mod bench;
+mod closest;
+mod demand;
 mod duty;
+mod generate;
 mod judge;
+mod need;
+mod reach;
 mod result;
+mod room;
 mod schedule;
 mod search;
 mod sensitivity;
@@ -14,12 +21,15 @@ mod site;
 mod suggest;
 mod trade_off;
 
+pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
 pub use result::{
-    Answer, DutyResult, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
+    Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
     Variant,
 };
 pub use search::{Binding, FLAT_SHARE};
 pub use sensitivity::{Effect, Outlook, effects};
-pub use site::Limit;
 pub use suggest::suggest;
+
+#[cfg(test)]
+mod proof;

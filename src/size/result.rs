@@ -2,6 +2,7 @@
 
 use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
+use super::demand::Limit;
 use super::search::Binding;
 use crate::boat::{Duty, PlanePair};
 use crate::flag::Flags;
@@ -11,7 +12,7 @@ use crate::flag::Flags;
 pub enum Answer {
     /// The bare boat does all duties.
     NoPlanesNeeded,
-    /// The least pair that does all duties, in whole steps.
+    /// The least pair that does all duties, in whole steps; the exact one where none in whole steps does.
     Pair(PlanePair),
     /// No admissible pair does all duties.
     Infeasible(Box<Shortfall>),
@@ -24,10 +25,27 @@ pub struct Shortfall {
     pub best: Option<PlanePair>,
     /// Place of the duty it misses most, in the list of duties.
     pub duty: Option<usize>,
+    /// Where and by how much; none when the transom has no room.
+    pub miss: Option<Miss>,
     /// What it misses, in words with numbers.
     pub missing: String,
     /// What would help, each tried: a sentence with the result.
     pub remedies: Vec<String>,
+}
+
+/// Where the pair that falls least short misses most.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Miss {
+    /// The speed.
+    pub speed: Velocity,
+    /// What limits it there.
+    pub limit: Limit,
+    /// Deflection that the duties need there of the deeper plane.
+    pub needed: Angle,
+    /// Deflection there is: the share that duties may use, or to the end of the safe run.
+    pub available: Angle,
+    /// By how much the limit is exceeded, as a share of it.
+    pub excess: f64,
 }
 
 /// A value a duty is about, with planes up and with the pair set as the duty needs.
@@ -110,7 +128,7 @@ pub struct TradePoint {
     pub area: Area,
     /// The pair, of the suggested span/chord.
     pub pair: PlanePair,
-    /// Largest resistance over the hump, each speed with the best allowed deflection.
+    /// Resistance at the speed of the largest bare trim, with the best deflection that duties may use.
     pub hump_resistance: Force,
     /// Whether this pair does all duties.
     pub does_all: bool,
@@ -155,7 +173,7 @@ pub struct Suggestion {
     pub exact: Option<PlanePair>,
     /// Every duty, for the pair suggested, the one that falls least short, or the bare boat.
     pub duties: Vec<DutyResult>,
-    /// Place of the duty that set the size.
+    /// Place of the duty that set the size; none when only the limits on the size did.
     pub set_by: Option<usize>,
     /// What keeps the least pair from being smaller.
     pub binding: Vec<Binding>,

@@ -2,12 +2,12 @@
 
 use uom::si::velocity::meter_per_second;
 
-use super::duty::{demand, speeds_m_s};
+use super::demand::DemandKind;
 use super::result::ScheduleRow;
 use super::site::Site;
 use super::suggest::{Question, degrees, speed};
 use crate::balance::forces::PlaneSize;
-use crate::balance::sweep::{planing_start, speeds};
+use crate::balance::sweep::speeds;
 use crate::units::factor::M_S_PER_KNOT;
 
 /// More deflection than the duties need is used only where it brings the resistance within this of the least.
@@ -51,17 +51,10 @@ fn row(question: &Question<'_>, size: Option<PlaneSize>, speed_m_s: f64) -> Sche
     }
 }
 
-/// The speed with the duties that hold there and ask for a mean deflection.
+/// The speed with the duties that hold there over a range; a list is not for the mean deflection.
 fn site_of_duties<'a>(question: &Question<'a>, speed_m_s: f64) -> Site<'a> {
-    let start_m_s = planing_start(question.boat).get::<meter_per_second>();
-    let mut site = Site::new(question.prism, speed_m_s);
-    for (place, duty) in question.duties.iter().enumerate() {
-        let [from, to] = speeds_m_s(duty, start_m_s);
-        let inside = speed_m_s >= from - 1e-9 && speed_m_s <= to + 1e-9;
-        if to > from && inside {
-            site.demands.push(demand(duty, place));
-        }
-    }
+    let mut site = question.bench.site_at(speed_m_s);
+    site.demands.retain(|demand| !matches!(demand.kind, DemandKind::List { .. }));
     site
 }
 
@@ -74,8 +67,8 @@ fn deflection_to_use(question: &Question<'_>, site: &Site<'_>, size: PlaneSize) 
     let safe_deg = site.safe_deg(size).min(rules.usable_deg);
     let need = site.need(size, rules);
     let mut least_deg = need.deflection_deg.min(safe_deg);
-    let (under_limit_deg, possible) = site.deflection_for_margin(size, 0.0);
-    if possible {
+    let under_limit_deg = site.deflection_for_margin(size, 0.0);
+    if under_limit_deg <= safe_deg {
         least_deg = least_deg.max(under_limit_deg);
     }
     let [_, least_n] = site.least_resistance(size, least_deg, safe_deg);

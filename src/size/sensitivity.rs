@@ -2,8 +2,9 @@
 
 use uom::si::length::meter;
 
-use super::duty::generated;
-use super::suggest::{bench, pair_of};
+use super::bench::Bench;
+use super::generate::generated;
+use super::suggest::{pair_of, search};
 use crate::balance::Settings;
 use crate::balance::forces::Prism;
 use crate::boat::{Boat, Duty, Estimate, Measure, PlanePair};
@@ -69,11 +70,13 @@ pub fn effects(boat: &Boat, settings: &Settings) -> Vec<Effect> {
 /// The answer for some duties, without its reasons.
 fn outlook(boat: &Boat, settings: &Settings, duties: &[Duty]) -> Outlook {
     let prism = Prism::new(boat, settings);
-    let bench = bench(boat, &prism, duties);
+    let mut bench = Bench::new(boat, &prism, duties);
     if bench.bare_does_all() {
         return Outlook::NoPlanesNeeded;
     }
-    let Some(least) = bench.least(0.5) else { return Outlook::NoPairDoes };
     let step_m = boat.sizing().round_to.get::<meter>();
-    Outlook::Pair(pair_of(bench.rounded(least.size, step_m).unwrap_or(least.size)))
+    match search(&mut bench, 0.5, step_m) {
+        Some((_, size)) => Outlook::Pair(pair_of(size)),
+        None => Outlook::NoPairDoes,
+    }
 }

@@ -3,10 +3,11 @@
 use uom::si::f64::{Length, Ratio};
 use uom::si::{length::meter, ratio::ratio};
 
-use super::result::Shortfall;
-use super::search::Bench;
-use super::site::{DemandKind, Limit, Need, Site};
-use super::suggest::{Question, bench, pair_of};
+use super::bench::Bench;
+use super::demand::{Demand, DemandKind, Limit, Need};
+use super::result::{Miss, Shortfall};
+use super::site::Site;
+use super::suggest::{Question, degrees, pair_of, speed};
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, BoatInput, WeightInput};
@@ -24,22 +25,29 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
     let worst = (0..needs.len()).max_by(|&i, &j| needs[i].strain.total_cmp(&needs[j].strain));
     let Some(worst) = worst else { return no_room(question) };
     let (site, need) = (&question.bench.sites[worst], &needs[worst]);
-    let duty = need
-        .demands
-        .iter()
-        .max_by(|a, b| {
-            let depth = |need: &super::site::DemandNeed| {
-                (u8::from(!need.possible), need.deflection_deg + 0.5 * need.difference_deg.abs())
-            };
-            let (a, b) = (depth(a), depth(b));
-            a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
-        })
-        .map(|need| need.duty);
+    let rules = &question.bench.rules;
+    let available_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
     Shortfall {
         best: Some(pair_of(size)),
-        duty,
+        duty: duty_missed(site, need),
+        miss: Some(Miss {
+            speed: speed(need.speed_m_s),
+            limit: need.limit,
+            needed: degrees(need.used_deg()),
+            available: degrees(available_deg),
+            excess: need.strain - 1.0,
+        }),
         missing: missing(question, site, need, size),
         remedies: remedies(question, size),
+    }
+}
+
+/// The duty that is missed at a site: the one that needs most, or the resistance where that is what stays too high.
+fn duty_missed(site: &Site<'_>, need: &Need) -> Option<usize> {
+    let resistance = |demand: &&Demand| matches!(demand.kind, DemandKind::Resistance { .. });
+    match need.limit {
+        Limit::Duty => site.demands.iter().find(resistance).map(|demand| demand.duty),
+        _ => need.set_by(),
     }
 }
 
@@ -50,6 +58,7 @@ fn no_room(question: &Question<'_>) -> Shortfall {
     Shortfall {
         best: None,
         duty: None,
+        miss: None,
         missing: format!(
             "there is room for a span of {:.0} mm on each side; the smallest pair allowed needs {:.0} mm, {missing_mm:.0} mm more",
             1000.0 * room.largest_span_m,
@@ -65,7 +74,7 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
     let at = format!("{} kn", plain_number(need.speed_m_s / M_S_PER_KNOT));
     let rules = &question.bench.rules;
     let allowed_deg = rules.usable_deg * rules.share;
-    let used_deg = need.deflection_deg + 0.5 * need.difference_deg.abs();
+    let used_deg = need.used_deg();
     let safe_deg = site.safe_deg(size);
     match need.limit {
         Limit::Deflection => {
@@ -74,11 +83,7 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
                 "at {at} it needs {used_deg:.1} deg of the {allowed_deg:.1} deg that duties may use{held}"
             )
         }
-        Limit::SafeRun if used_deg <= 0.0 => {
-            format!(
-                "at {at} the run is not safe with planes up: trim is under 2 deg, or the keel reaches beyond the bottom, or she does not run; planes push the bow further down"
-            )
-        }
+        Limit::SafeRun if used_deg <= 0.0 => format!("at {at} she does not run with planes up"),
         Limit::SafeRun => format!(
             "at {at} it needs {:.1} deg, and the run is safe only to {safe_deg:.1} deg: {}",
             need.deflection_deg,
@@ -109,30 +114,20 @@ fn held(site: &Site<'_>, size: PlaneSize, deflection_deg: f64) -> String {
     }
 }
 
+/// The resistance that is left where no deflection, or not the one that the other duties need, brings it down far enough.
 fn impossible(site: &Site<'_>, need: &Need, size: PlaneSize, at: &str) -> String {
-    for demand in &site.demands {
-        match demand.kind {
-            DemandKind::Margin { margin_deg } => {
-                let above = site.above_limit_deg(size, site.safe_deg(size), margin_deg);
-                if above > 0.0 {
-                    return format!(
-                        "at {at} even the largest safe deflection leaves the trim {above:.1} deg above the porpoising limit less the margin"
-                    );
-                }
-            }
-            DemandKind::Resistance { at_most_n } => {
-                let over = site.resistance_n(size, need.deflection_deg) / at_most_n - 1.0;
-                if over > 0.0 {
-                    return format!(
-                        "at {at} the resistance stays {:.1} % above what is asked",
-                        100.0 * over
-                    );
-                }
-            }
-            _ => {}
-        }
+    let asked = site.demands.iter().find_map(|demand| match demand.kind {
+        DemandKind::Resistance { at_most_n } => Some(at_most_n),
+        _ => None,
+    });
+    let reached_n = site.resistance_n(size, need.deflection_deg);
+    match asked {
+        Some(at_most_n) if reached_n.is_finite() => format!(
+            "at {at} the resistance stays {:.1} % above what is asked",
+            100.0 * (reached_n / at_most_n - 1.0)
+        ),
+        _ => format!("at {at} no deflection does what is asked"),
     }
-    format!("at {at} no deflection does what is asked")
 }
 
 /// Changes tried one at a time, each with its result.
@@ -166,7 +161,7 @@ fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
 fn tried(question: &Question<'_>, best: PlaneSize, what: &str, input: BoatInput) -> Option<String> {
     let boat = Boat::build(input).ok()?;
     let prism = Prism::new(&boat, &question.prism.settings);
-    let changed: Bench<'_> = bench(&boat, &prism, question.duties);
+    let changed = Bench::new(&boat, &prism, question.duties);
     if changed.least(0.5).is_some() {
         return Some(format!("{what} would let planes do all duties."));
     }

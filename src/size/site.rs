@@ -5,6 +5,7 @@
 
 use std::cell::{Cell, OnceCell};
 
+use super::demand::{Demand, Rules};
 use crate::balance::forces::{Condition, Forces, PlaneSize, Prism};
 use crate::balance::root::{Root, Search};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
@@ -18,29 +19,7 @@ const FARTHEST_DEG: f64 = 60.0;
 /// Convergence of the vertical balance while a deflection is looked for, as a share of the weight.
 const VERTICAL_TOLERANCE: f64 = 1e-10;
 /// Precision of the deflection of least resistance, degrees; the resistance is flat there.
-const LEAST_PRECISION_DEG: f64 = 5e-3;
-/// Strain that stands for 'at no deflection at all'.
-const HOPELESS: f64 = 100.0;
-
-/// What a duty asks for at one speed. `duty` is its place in the list of duties.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Demand {
-    pub duty: usize,
-    pub kind: DemandKind,
-}
-
-/// Kinds of demand.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum DemandKind {
-    /// Running trim at most this, degrees.
-    Trim { at_most_deg: f64 },
-    /// Trim under the lower porpoising limit by this, degrees.
-    Margin { margin_deg: f64 },
-    /// Resistance at most this.
-    Resistance { at_most_n: f64 },
-    /// This heeling moment levelled, positive when starboard goes down.
-    List { moment_n_m: f64 },
-}
+const LEAST_PRECISION_DEG: f64 = 0.02;
 
 /// A speed with what is asked for there.
 #[derive(Clone, Debug)]
@@ -53,70 +32,6 @@ pub(crate) struct Site<'a> {
     last_trim_deg: Cell<Option<f64>>,
     /// Where the bare boat settles; looked for once.
     bare_forces: OnceCell<Option<Forces>>,
-}
-
-/// What one demand needs of a size.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct DemandNeed {
-    pub duty: usize,
-    /// Mean deflection it needs by itself.
-    pub deflection_deg: f64,
-    /// Difference between the planes it needs.
-    pub difference_deg: f64,
-    /// Whether any deflection does it at all.
-    pub possible: bool,
-}
-
-/// What a size needs at a speed to do all that is asked for there.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Need {
-    pub speed_m_s: f64,
-    pub demands: Vec<DemandNeed>,
-    /// Mean deflection that does all.
-    pub deflection_deg: f64,
-    /// Difference between the planes: starboard deeper when positive.
-    pub difference_deg: f64,
-    /// Mean wetted length ratio at that deflection.
-    pub wetted_length_ratio: f64,
-    /// Largest of: share of the usable deflection over the allowed one, need over safe, chord over tested. At most 1 when all is well.
-    pub strain: f64,
-    /// Which of them it is.
-    pub limit: Limit,
-}
-
-/// What limits a size at a speed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Limit {
-    /// Share of the usable deflection.
-    Deflection,
-    /// The run is not safe at the deflection needed: trim under 2°, the bow driven under, or the keel beyond the bottom.
-    SafeRun,
-    /// Chord over a tenth of the mean wetted length.
-    TestedChord,
-    /// No deflection does what is asked for.
-    Duty,
-}
-
-/// Rules that hold for every size.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Rules {
-    /// Largest usable deflection of one plane.
-    pub usable_deg: f64,
-    /// Share of it that duties may use.
-    pub share: f64,
-    /// Half girth less the outer clearance, along the bottom edge: outer edge of the planes.
-    pub outer_edge_m: f64,
-    /// cos of the transom's deadrise.
-    pub cos_transom_deadrise: f64,
-    /// Transom's deadrise.
-    pub transom_deadrise_deg: f64,
-}
-
-impl Rules {
-    /// Distance of mid-span off the centreline, level.
-    pub fn mid_span_m(&self, span_m: f64) -> f64 {
-        (self.outer_edge_m - 0.5 * span_m) * self.cos_transom_deadrise
-    }
 }
 
 impl<'a> Site<'a> {
@@ -142,19 +57,9 @@ impl<'a> Site<'a> {
         self.bare_forces.get_or_init(|| settle(&self.bare)).as_ref()
     }
 
-    /// Whether the run is safe with planes up.
-    fn safe_bare(&self) -> bool {
-        self.settle_bare().is_some_and(|forces| self.is_safe(forces))
-    }
-
     /// Whether a run is safe: trim not under 2° and the keel within the bottom.
-    fn is_safe(&self, forces: &Forces) -> bool {
+    pub fn is_safe(&self, forces: &Forces) -> bool {
         forces.trim_deg >= TRIM_FLOOR_DEG - 1e-9 && self.keel_beyond_bottom_m(forces) <= 1e-9
-    }
-
-    /// Whether no planes are needed here, so that no size is strained.
-    pub fn is_idle(&self) -> bool {
-        self.safe_bare() && self.demands.iter().all(|demand| self.bare_does(demand.kind))
     }
 
     /// Where the boat settles with the planes of a size at a mean deflection; none when she does not run.
@@ -250,7 +155,7 @@ impl<'a> Site<'a> {
 
     /// Least deflection with a balance: zero but for a boat whose stern is too heavy for the speed.
     pub fn running_deg(&self, size: PlaneSize) -> f64 {
-        self.deflection_for_trim(size, LARGEST_TRIM_DEG * (1.0 - 1e-9))
+        self.deflection_for_trim(size, LARGEST_TRIM_DEG * (1.0 - 1e-6))
     }
 
     /// How far the wetted keel reaches beyond the bottom.
@@ -260,16 +165,11 @@ impl<'a> Site<'a> {
         keel * prism.beam_m - prism.bottom_length_m
     }
 
-    /// How far the trim lies above the lower porpoising limit less a margin, degrees.
-    pub fn above_limit_deg(&self, size: PlaneSize, deflection_deg: f64, margin_deg: f64) -> f64 {
+    /// How far the trim lies under the lower porpoising limit, degrees; none when she does not run.
+    pub fn margin_deg(&self, size: PlaneSize, deflection_deg: f64) -> Option<f64> {
         let condition = self.bare.with_planes(size, deflection_deg);
-        let limit_deg = condition.porpoising_limit().lower_deg() - margin_deg;
-        let trim_deg = match Search::new(&condition).root(None) {
-            Root::Found { forces, .. } => forces.trim_deg,
-            Root::BowDown => 0.0,
-            Root::BowUp => LARGEST_TRIM_DEG,
-        };
-        trim_deg - limit_deg
+        let forces = self.settle_at(&condition)?;
+        Some(condition.porpoising_limit().lower_deg() - forces.trim_deg)
     }
 
     /// Place and value of the least resistance between two deflections.
@@ -286,17 +186,12 @@ impl<'a> Site<'a> {
         inside.filter(|inside| inside[1] < best_end[1]).unwrap_or(best_end)
     }
 
-    /// Whether the chord is within a tenth of the mean wetted length at a deflection.
-    pub fn chord_is_tested(&self, size: PlaneSize, deflection_deg: f64) -> bool {
-        self.settle(size, deflection_deg).is_some_and(|forces| {
+    /// How far the mean wetted length falls short of ten chords, as a share of it; infinite when she does not run.
+    pub fn chord_untested(&self, size: PlaneSize, deflection_deg: f64) -> f64 {
+        self.settle(size, deflection_deg).map_or(f64::INFINITY, |forces| {
             let wetted_m = forces.wetted_length_ratio * self.bare.prism.beam_m;
-            size.chord_m <= effect::LARGEST_TESTED_CHORD_SHARE * wetted_m
+            size.chord_m / (effect::LARGEST_TESTED_CHORD_SHARE * wetted_m) - 1.0
         })
-    }
-
-    /// Difference between the planes, starboard deeper positive, that levels a moment; arm of the middle of the range.
-    pub fn difference_deg(&self, size: PlaneSize, rules: &Rules, moment_n_m: f64) -> f64 {
-        moment_n_m / self.roll_per_degree_n_m(size, rules, 0.0)
     }
 
     /// Roll moment of one plane for each degree of its deflection, reacted at a height above the keel.
@@ -311,102 +206,6 @@ impl<'a> Site<'a> {
         one_n * roll::arm_m(mid_span_m, reaction_height_m, rules.transom_deadrise_deg)
     }
 
-    /// What a size needs here.
-    pub fn need(&self, size: PlaneSize, rules: &Rules) -> Need {
-        let running_deg = if self.settle_bare().is_some() { 0.0 } else { self.running_deg(size) };
-        let demands: Vec<DemandNeed> = self
-            .demands
-            .iter()
-            .map(|demand| self.demand_need(size, rules, *demand, running_deg))
-            .collect();
-        let mut deflection_deg = running_deg;
-        let mut difference_deg = 0.0_f64;
-        for demand in &demands {
-            deflection_deg = deflection_deg.max(demand.deflection_deg);
-            difference_deg += demand.difference_deg;
-        }
-        let mut need = Need {
-            speed_m_s: self.bare.speed_m_s,
-            demands,
-            deflection_deg: deflection_deg.max(0.5 * difference_deg.abs()),
-            difference_deg,
-            wetted_length_ratio: f64::NAN,
-            strain: 0.0,
-            limit: Limit::Deflection,
-        };
-        self.judge(size, rules, &mut need);
-        need
-    }
-
-    /// Sets wetted length, strain and limit.
-    fn judge(&self, size: PlaneSize, rules: &Rules, need: &mut Need) {
-        let used_deg = need.deflection_deg + 0.5 * need.difference_deg.abs();
-        let mut strains = [(used_deg / (rules.usable_deg * rules.share), Limit::Deflection); 4];
-        strains[1] = (self.impossible(size, need), Limit::Duty);
-        strains[2] = (self.unsafe_run(size, need), Limit::SafeRun);
-        let tested_m =
-            effect::LARGEST_TESTED_CHORD_SHARE * need.wetted_length_ratio * self.bare.prism.beam_m;
-        let chord = if used_deg > 0.0 { size.chord_m / tested_m } else { 0.0 };
-        strains[3] = (chord, Limit::TestedChord);
-        for (strain, limit) in strains {
-            if strain > need.strain {
-                (need.strain, need.limit) = (strain, limit);
-            }
-        }
-    }
-
-    /// Strain of the safe run: none while it is safe, else the need over what is safe. Sets the wetted length.
-    fn unsafe_run(&self, size: PlaneSize, need: &mut Need) -> f64 {
-        if need.deflection_deg <= 0.0 {
-            need.wetted_length_ratio =
-                self.settle_bare().map_or(f64::NAN, |forces| forces.wetted_length_ratio);
-            // Planes that need not come down cannot mend a run that is not safe.
-            return if self.safe_bare() { 0.0 } else { HOPELESS };
-        }
-        let settled = self.settle(size, need.deflection_deg);
-        if let Some(forces) = settled.filter(|forces| self.is_safe(forces)) {
-            need.wetted_length_ratio = forces.wetted_length_ratio;
-            return 0.0;
-        }
-        let safe_deg = self.safe_deg(size);
-        need.wetted_length_ratio =
-            self.settle(size, safe_deg).map_or(f64::NAN, |forces| forces.wetted_length_ratio);
-        (need.deflection_deg / safe_deg.max(need.deflection_deg / HOPELESS)).max(1.0)
-    }
-
-    /// Strain of demands that the deflection chosen does not do, above 1 by the share they miss.
-    fn impossible(&self, size: PlaneSize, need: &Need) -> f64 {
-        let mut strain = 0.0_f64;
-        for (demand, found) in self.demands.iter().zip(&need.demands) {
-            match demand.kind {
-                DemandKind::Resistance { at_most_n } => {
-                    let reached_n = self.resistance_n(size, need.deflection_deg);
-                    let over = if reached_n.is_finite() { reached_n / at_most_n } else { HOPELESS };
-                    if over > 1.0 + 1e-9 {
-                        strain = strain.max(over);
-                    }
-                }
-                _ if !found.possible => strain = strain.max(HOPELESS),
-                _ => {}
-            }
-        }
-        strain
-    }
-
-    /// Whether the boat does a demand with planes up.
-    pub fn bare_does(&self, kind: DemandKind) -> bool {
-        let none = PlaneSize { span_m: 0.0, chord_m: 0.0 };
-        let Some(forces) = self.settle_bare() else { return false };
-        match kind {
-            DemandKind::Trim { at_most_deg } => forces.trim_deg <= at_most_deg,
-            DemandKind::Margin { margin_deg } => self.above_limit_deg(none, 0.0, margin_deg) <= 0.0,
-            DemandKind::Resistance { at_most_n } => {
-                self.bare.resistance_parts_n(forces).iter().sum::<f64>() <= at_most_n
-            }
-            DemandKind::List { moment_n_m } => moment_n_m == 0.0,
-        }
-    }
-
     /// Flags with planes up, or with a size at a mean deflection.
     pub fn flags(&self, planes: Option<(PlaneSize, f64)>) -> Flags {
         let condition = match planes {
@@ -416,54 +215,11 @@ impl<'a> Site<'a> {
         crate::balance::point_at(&condition, None).flags
     }
 
-    fn demand_need(
-        &self,
-        size: PlaneSize,
-        rules: &Rules,
-        demand: Demand,
-        running_deg: f64,
-    ) -> DemandNeed {
-        let (deflection_deg, difference_deg, possible) = match demand.kind {
-            DemandKind::Trim { at_most_deg } => {
-                let deflection_deg = if self.bare_does(demand.kind) {
-                    0.0
-                } else {
-                    self.deflection_for_trim(size, at_most_deg)
-                };
-                (deflection_deg, 0.0, deflection_deg < FARTHEST_DEG)
-            }
-            DemandKind::Margin { margin_deg } => {
-                let (deflection_deg, possible) = if self.bare_does(demand.kind) {
-                    (0.0, true)
-                } else {
-                    self.deflection_for_margin(size, margin_deg)
-                };
-                (deflection_deg, 0.0, possible)
-            }
-            DemandKind::Resistance { at_most_n } => {
-                let (deflection_deg, possible) = if self.bare_does(demand.kind) {
-                    (0.0, true)
-                } else {
-                    let range = [running_deg, self.safe_deg(size)];
-                    self.deflection_for_resistance(size, at_most_n, range)
-                };
-                (deflection_deg, 0.0, possible)
-            }
-            DemandKind::List { moment_n_m } => {
-                let difference_deg = self.difference_deg(size, rules, moment_n_m);
-                (0.5 * difference_deg.abs(), difference_deg, true)
-            }
-        };
-        DemandNeed { duty: demand.duty, deflection_deg, difference_deg, possible }
-    }
-
-    /// Least deflection that keeps a margin under the porpoising limit, and whether the run is safe there.
-    pub fn deflection_for_margin(&self, size: PlaneSize, margin_deg: f64) -> (f64, bool) {
-        let wanted_deg =
-            |condition: &Condition<'_>| condition.porpoising_limit().lower_deg() - margin_deg;
-        let deflection_deg = self.deflection_down_to(size, wanted_deg);
-        let there_deg = wanted_deg(&self.bare.with_planes(size, deflection_deg));
-        (deflection_deg, deflection_deg < FARTHEST_DEG && there_deg >= TRIM_FLOOR_DEG)
+    /// Least deflection that keeps a margin under the porpoising limit.
+    pub fn deflection_for_margin(&self, size: PlaneSize, margin_deg: f64) -> f64 {
+        self.deflection_down_to(size, |condition| {
+            condition.porpoising_limit().lower_deg() - margin_deg
+        })
     }
 
     /// Least deflection at which the resistance is no more than a limit, and whether there is one; else that of the least resistance.
@@ -473,7 +229,7 @@ impl<'a> Site<'a> {
         at_most_n: f64,
         [from_deg, to_deg]: [f64; 2],
     ) -> (f64, bool) {
-        let over = |deflection_deg: f64| self.resistance_n(size, deflection_deg) / at_most_n - 1.0;
+        let over = |deflection_deg: f64| self.over(size, deflection_deg, at_most_n);
         let first = [from_deg, over(from_deg)];
         if first[1] <= 0.0 {
             return (from_deg, true);
@@ -506,7 +262,7 @@ impl<'a> Site<'a> {
         at_most_n: f64,
         [from_deg, to_deg]: [f64; 2],
     ) -> Option<[f64; 2]> {
-        let over = |deflection_deg: f64| self.resistance_n(size, deflection_deg) / at_most_n - 1.0;
+        let over = |deflection_deg: f64| self.over(size, deflection_deg, at_most_n);
         if let Some(lift) = self.lift_that_sufficed.get() {
             let deflection_deg = 1.05 * lift / size.area_m2();
             if deflection_deg > from_deg && deflection_deg < to_deg {
@@ -517,8 +273,14 @@ impl<'a> Site<'a> {
             }
         }
         let [best_deg, best_n] = self.least_resistance(size, from_deg, to_deg.max(from_deg));
-        let value = best_n / at_most_n - 1.0;
+        let value = if best_n.is_finite() { best_n / at_most_n - 1.0 } else { best_n };
         (value <= 0.0).then_some([best_deg, value])
+    }
+
+    /// How far the resistance lies above a limit, as a share of it; infinite when she does not run.
+    fn over(&self, size: PlaneSize, deflection_deg: f64, at_most_n: f64) -> f64 {
+        let resistance_n = self.resistance_n(size, deflection_deg);
+        if resistance_n.is_finite() { resistance_n / at_most_n - 1.0 } else { f64::INFINITY }
     }
 }
 

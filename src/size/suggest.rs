@@ -1,15 +1,16 @@
 //! From a boat with duties to a suggestion.
 
 use uom::si::f64::{Angle, Length, Velocity};
-use uom::si::{angle::degree, length::meter, ratio::ratio, velocity::meter_per_second};
+use uom::si::{angle::degree, length::meter, velocity::meter_per_second};
 
-use super::duty::{add_demand, biting_speeds_m_s, demand, generated, range, speeds_m_s};
+use super::bench::Bench;
+use super::demand::Need;
+use super::generate::generated;
 use super::judge::{duty_results, set_by, variants};
 use super::result::{Answer, RuleOfThumb, Suggestion};
 use super::schedule::schedule;
-use super::search::{Bench, Least, Room};
+use super::search::Least;
 use super::shortfall::shortfall;
-use super::site::{DemandKind, Need, Rules, Site};
 use super::trade_off::{hump_speed_m_s, trade_off};
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::sweep::planing_start;
@@ -19,7 +20,7 @@ use crate::flag::Flags;
 use crate::plane::effect;
 
 /// Rounds of looking for a speed inside a duty's range that bites more than those sized for.
-const RECHECKS: usize = 3;
+const RECHECKS: usize = 8;
 
 /// Everything a search stands on.
 pub(crate) struct Question<'a> {
@@ -58,7 +59,7 @@ pub(crate) fn suggest_from(
     let is_generated = boat.duties().is_empty();
     let duties = if is_generated { generated(boat, &prism) } else { boat.duties().to_vec() };
     check_speeds(boat, &duties)?;
-    let bench = bench(boat, &prism, &duties);
+    let bench = Bench::new(boat, &prism, &duties);
     let mut question =
         Question { boat, prism: &prism, duties: &duties, generated: is_generated, bench };
     Ok(answer(&mut question, start))
@@ -68,7 +69,8 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
     if question.bench.bare_does_all() {
         return assemble(question, Answer::NoPlanesNeeded, None);
     }
-    let Some((least, size)) = search(question, start) else {
+    let step_m = question.boat.sizing().round_to.get::<meter>();
+    let Some((least, size)) = search(&mut question.bench, start, step_m) else {
         let shortfall = shortfall(question);
         return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
     };
@@ -76,82 +78,20 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
 }
 
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
-fn search(question: &mut Question<'_>, start: f64) -> Option<(Least, PlaneSize)> {
-    let step_m = question.boat.sizing().round_to.get::<meter>();
+pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
     for _ in 0..RECHECKS {
-        let least = question.bench.least(start)?;
-        let size = question.bench.rounded(least.size, step_m).unwrap_or(least.size);
-        if !add_overlooked_speed(question, size) {
+        let least = bench.least(start)?;
+        if bench.add_overlooked_speed(least.size) {
+            continue;
+        }
+        let size = bench.rounded(&least, step_m).unwrap_or(least.size);
+        if !bench.add_overlooked_speed(size) {
             return Some((least, size));
         }
     }
-    let least = question.bench.least(start)?;
-    let size = question.bench.rounded(least.size, step_m).unwrap_or(least.size);
+    let least = bench.least(start)?;
+    let size = bench.rounded(&least, step_m).unwrap_or(least.size);
     Some((least, size))
-}
-
-/// Looks at every speed of every range; adds the one that strains a size most, when it strains it too much.
-fn add_overlooked_speed(question: &mut Question<'_>, size: PlaneSize) -> bool {
-    let start_m_s = planing_start(question.boat).get::<meter_per_second>();
-    let mut found: Option<(f64, super::site::Demand, f64)> = None;
-    for (place, duty) in question.duties.iter().enumerate() {
-        let [from, to] = speeds_m_s(duty, start_m_s);
-        if to <= from {
-            continue;
-        }
-        let demand = demand(duty, place);
-        for speed_m_s in range(from, to) {
-            let mut site = Site::new(question.prism, speed_m_s);
-            site.demands.push(demand);
-            let strain = site.need(size, &question.bench.rules).strain;
-            if strain > found.map_or(1.0 + 1e-5, |found| found.2) {
-                found = Some((speed_m_s, demand, strain));
-            }
-        }
-    }
-    let Some((speed_m_s, demand, _)) = found else { return false };
-    add_demand(&mut question.bench.sites, question.prism, speed_m_s, demand);
-    true
-}
-
-/// A bench with the speeds at which the duties bite.
-pub(crate) fn bench<'a>(boat: &Boat, prism: &'a Prism, duties: &[Duty]) -> Bench<'a> {
-    let sizing = boat.sizing();
-    let transom = boat.transom();
-    let mut bench = Bench::new(
-        Vec::new(),
-        Rules {
-            usable_deg: sizing.largest_deflection.get::<degree>(),
-            share: sizing.share.get::<ratio>(),
-            outer_edge_m: (transom.half_girth() - transom.outer_clearance).get::<meter>(),
-            cos_transom_deadrise: transom.deadrise.cos().get::<ratio>(),
-            transom_deadrise_deg: crate::boat::degrees(transom.deadrise),
-        },
-        Room {
-            largest_span_m: transom.room().largest_span.get::<meter>(),
-            smallest_chord_m: sizing.smallest_chord.get::<meter>(),
-            // λ = 4 is the end of the lift equation's range.
-            largest_chord_m: effect::LARGEST_TESTED_CHORD_SHARE * 4.0 * prism.beam_m,
-            smallest_aspect: sizing.smallest_aspect,
-            largest_aspect: sizing.largest_aspect,
-        },
-    );
-    let Some(size) = bench.room.middle() else { return bench };
-    let start_m_s = planing_start(boat).get::<meter_per_second>();
-    let mut sites = Vec::new();
-    for (place, duty) in duties.iter().enumerate() {
-        let mut demand = demand(duty, place);
-        let speeds = speeds_m_s(duty, start_m_s);
-        if let DemandKind::Resistance { at_most_n: factor } = demand.kind {
-            let least_n = bench.least_resistance_n(&Site::new(prism, speeds[0]));
-            demand.kind = DemandKind::Resistance { at_most_n: factor * least_n };
-        }
-        for speed_m_s in biting_speeds_m_s(&bench, prism, size, demand, speeds) {
-            add_demand(&mut sites, prism, speed_m_s, demand);
-        }
-    }
-    bench.sites = sites;
-    bench
 }
 
 /// Every duty must hold in the planing range.
@@ -194,7 +134,7 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
     Suggestion {
         exact: least.map(|least| pair_of(least.size)),
         duties: duty_results(question, size, &needs),
-        set_by: least.and_then(|least| set_by(bench, least.size)),
+        set_by: least.and_then(|least| set_by(bench, least)),
         binding: least.map(|least| least.binding.clone()).unwrap_or_default(),
         flat: flat.map(|valley| valley.map(pair_of)),
         other_reference: least.and_then(|_| other_reference(question)),
@@ -241,7 +181,7 @@ fn other_reference(question: &Question<'_>) -> Option<PlanePair> {
     let prism = Prism::new(&boat, &question.prism.settings);
     let bench = question.bench.with_prism(&prism);
     let least = bench.least(0.5)?;
-    bench.rounded(least.size, boat.sizing().round_to.get::<meter>()).map(pair_of)
+    bench.rounded(&least, boat.sizing().round_to.get::<meter>()).map(pair_of)
 }
 
 fn rule_of_thumb(boat: &Boat) -> RuleOfThumb {

@@ -3,6 +3,7 @@
 use uom::si::f64::{Area, Force};
 use uom::si::{area::square_meter, force::newton, velocity::meter_per_second};
 
+use super::bench::Bench;
 use super::duty::range;
 use super::result::TradePoint;
 use super::site::{Site, settle};
@@ -52,11 +53,7 @@ pub(crate) fn trade_off(question: &Question<'_>, size: PlaneSize) -> Vec<TradePo
 }
 
 /// Least resistance of a size at a site with the deflection that duties may use; none when she does not run.
-fn best_resistance_n(
-    site: &Site<'_>,
-    bench: &super::search::Bench<'_>,
-    size: PlaneSize,
-) -> Option<f64> {
+fn best_resistance_n(site: &Site<'_>, bench: &Bench<'_>, size: PlaneSize) -> Option<f64> {
     let allowed_deg = bench.rules.usable_deg * bench.rules.share;
     let from_deg = site.running_deg(size);
     let to_deg = site.safe_deg(size).min(allowed_deg);

@@ -1,0 +1,88 @@
+//! The admissible pair that falls least short, when none does all duties.
+
+use argmin::core::{CostFunction, Error, Executor, State};
+use argmin::solver::neldermead::NelderMead;
+
+use super::bench::Bench;
+use crate::balance::forces::PlaneSize;
+
+/// Steps of the grid of chords and spans.
+const STEPS: u8 = 6;
+/// Difference of strains from which a size matters at a speed.
+const MATTERS: f64 = 1e-6;
+
+impl Bench<'_> {
+    /// The admissible pair that falls least short of the duties; none when there is no room for any.
+    ///
+    /// Speeds at which no size makes a difference do not count, so that the pair
+    /// is the best for what can be helped.
+    pub fn least_strain(&self) -> Option<PlaneSize> {
+        let share = |step: u8| f64::from(step) / f64::from(STEPS);
+        let places: Vec<[f64; 2]> = (0..=STEPS)
+            .flat_map(|i| (0..=STEPS).map(move |j| [share(i), share(j)]))
+            .filter(|place| self.size_at(place).is_some())
+            .collect();
+        let strains: Vec<Vec<f64>> =
+            places.iter().filter_map(|place| Some(self.strains(self.size_at(place)?))).collect();
+        let matters: Vec<bool> = (0..self.sites.len())
+            .map(|site| {
+                let here = || strains.iter().map(|strains| strains[site]);
+                here().fold(0.0, f64::max) - here().fold(f64::INFINITY, f64::min) > MATTERS
+            })
+            .collect();
+        let worst = |strains: &[f64]| {
+            let counted = strains.iter().zip(&matters).filter(|(_, matters)| **matters);
+            counted.map(|(strain, _)| *strain).fold(0.0, f64::max)
+        };
+        let best =
+            (0..places.len()).min_by(|&i, &j| worst(&strains[i]).total_cmp(&worst(&strains[j])))?;
+        let cost = |size: PlaneSize| worst(&self.strains(size));
+        let first = self.size_at(&places[best])?;
+        let polished = self.polished(places[best], &cost);
+        polished.filter(|size| cost(*size) < cost(first)).or(Some(first))
+    }
+
+    /// A pair at shares of the way through chords and spans.
+    fn size_at(&self, place: &[f64]) -> Option<PlaneSize> {
+        self.room.at_shares(place[0].clamp(0.0, 1.0), place[1].clamp(0.0, 1.0))
+    }
+
+    /// Strain of a size at each site.
+    fn strains(&self, size: PlaneSize) -> Vec<f64> {
+        self.needs(size).iter().map(|need| need.strain).collect()
+    }
+
+    /// The best pair near a place on the grid.
+    fn polished(&self, start: [f64; 2], cost: &dyn Fn(PlaneSize) -> f64) -> Option<PlaneSize> {
+        let inward = |share: f64| if share < 0.5 { share + 0.1 } else { share - 0.1 };
+        let simplex = vec![
+            start.to_vec(),
+            vec![inward(start[0]), start[1]],
+            vec![start[0], inward(start[1])],
+        ];
+        let problem = Shortness { bench: self, cost };
+        let solver = NelderMead::new(simplex).with_sd_tolerance(1e-6).ok()?;
+        let found = Executor::new(problem, solver)
+            .configure(|state| state.max_iters(60))
+            .timer(false)
+            .run()
+            .ok()?;
+        self.size_at(found.state().get_best_param()?)
+    }
+}
+
+/// How far a pair falls short over the unit square of chord and span, for the optimiser.
+struct Shortness<'b, 'a> {
+    bench: &'b Bench<'a>,
+    cost: &'b dyn Fn(PlaneSize) -> f64,
+}
+
+impl CostFunction for Shortness<'_, '_> {
+    type Param = Vec<f64>;
+    type Output = f64;
+
+    fn cost(&self, place: &Vec<f64>) -> Result<f64, Error> {
+        let size = self.bench.size_at(place);
+        size.map(self.cost).ok_or_else(|| Error::msg("no such pair may be suggested"))
+    }
+}

@@ -1,0 +1,110 @@
+//! What duties ask for at a speed, what a size needs for it, and the rules that hold for every size.
+
+/// What a duty asks for at one speed. `duty` is its place in the list of duties.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Demand {
+    pub duty: usize,
+    pub kind: DemandKind,
+}
+
+/// Kinds of demand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum DemandKind {
+    /// Running trim at most this, degrees.
+    Trim { at_most_deg: f64 },
+    /// Trim under the lower porpoising limit by this, degrees.
+    Margin { margin_deg: f64 },
+    /// Resistance at most this.
+    Resistance { at_most_n: f64 },
+    /// This heeling moment levelled, positive when starboard goes down.
+    List { moment_n_m: f64 },
+}
+
+/// What one demand needs of a size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct DemandNeed {
+    pub duty: usize,
+    /// Mean deflection it needs by itself.
+    pub deflection_deg: f64,
+    /// Difference between the planes it needs.
+    pub difference_deg: f64,
+    /// Whether any deflection does it at all.
+    pub possible: bool,
+}
+
+/// What a size needs at a speed to do all that is asked for there.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Need {
+    pub speed_m_s: f64,
+    pub demands: Vec<DemandNeed>,
+    /// Mean deflection that does all.
+    pub deflection_deg: f64,
+    /// Difference between the planes: starboard deeper when positive.
+    pub difference_deg: f64,
+    /// Mean wetted length ratio at that deflection.
+    pub wetted_length_ratio: f64,
+    /// Largest of: share of the usable deflection over the allowed one, need over safe, chord over tested. At most 1 when all is well.
+    pub strain: f64,
+    /// Which of them it is.
+    pub limit: Limit,
+}
+
+/// What limits a size at a speed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// Share of the usable deflection.
+    Deflection,
+    /// The run is not safe at the deflection needed: trim under 2°, the bow driven under, or the keel beyond the bottom.
+    SafeRun,
+    /// Chord over a tenth of the mean wetted length.
+    TestedChord,
+    /// No deflection does what is asked for.
+    Duty,
+}
+
+/// Rules that hold for every size.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Rules {
+    /// Largest usable deflection of one plane.
+    pub usable_deg: f64,
+    /// Share of it that duties may use.
+    pub share: f64,
+    /// Half girth less the outer clearance, along the bottom edge: outer edge of the planes.
+    pub outer_edge_m: f64,
+    /// cos of the transom's deadrise.
+    pub cos_transom_deadrise: f64,
+    /// Transom's deadrise.
+    pub transom_deadrise_deg: f64,
+}
+
+impl Rules {
+    /// Distance of mid-span off the centreline, level.
+    pub fn mid_span_m(&self, span_m: f64) -> f64 {
+        (self.outer_edge_m - 0.5 * span_m) * self.cos_transom_deadrise
+    }
+}
+
+impl DemandNeed {
+    /// Deflection it needs of the deeper plane.
+    pub fn deepest_deg(&self) -> f64 {
+        self.deflection_deg + 0.5 * self.difference_deg.abs()
+    }
+
+    /// The same; beyond all for a demand that no deflection does.
+    pub fn severity(&self) -> f64 {
+        if self.possible { self.deepest_deg() } else { f64::INFINITY }
+    }
+}
+
+impl Need {
+    /// Deflection of the deeper plane.
+    pub fn used_deg(&self) -> f64 {
+        self.deflection_deg + 0.5 * self.difference_deg.abs()
+    }
+
+    /// The duty that needs most here.
+    pub fn set_by(&self) -> Option<usize> {
+        let most = self.demands.iter().max_by(|a, b| a.severity().total_cmp(&b.severity()));
+        most.map(|need| need.duty)
+    }
+}

@@ -1,0 +1,146 @@
+//! What a size of plane needs at one speed to do all that is asked for there.
+
+use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
+use super::site::Site;
+use crate::balance::forces::PlaneSize;
+use crate::plane::effect;
+
+/// Strain that stands for 'at no deflection at all'.
+const HOPELESS: f64 = 100.0;
+
+impl Site<'_> {
+    /// Whether no planes are needed here, so that no size is strained.
+    pub fn is_idle(&self) -> bool {
+        self.demands.iter().all(|demand| self.bare_does(demand.kind))
+    }
+
+    /// What a size needs here.
+    pub fn need(&self, size: PlaneSize, rules: &Rules) -> Need {
+        let running_deg = if self.settle_bare().is_some() { 0.0 } else { self.running_deg(size) };
+        let demands: Vec<DemandNeed> = self
+            .demands
+            .iter()
+            .map(|demand| self.demand_need(size, rules, *demand, running_deg))
+            .collect();
+        let mut deflection_deg = running_deg;
+        let mut difference_deg = 0.0_f64;
+        for demand in &demands {
+            deflection_deg = deflection_deg.max(demand.deflection_deg);
+            difference_deg += demand.difference_deg;
+        }
+        let mut need = Need {
+            speed_m_s: self.bare.speed_m_s,
+            demands,
+            deflection_deg: deflection_deg.max(0.5 * difference_deg.abs()),
+            difference_deg,
+            wetted_length_ratio: f64::NAN,
+            strain: 0.0,
+            limit: Limit::Deflection,
+        };
+        self.judge(size, rules, &mut need);
+        need
+    }
+
+    /// Sets wetted length, strain and limit.
+    fn judge(&self, size: PlaneSize, rules: &Rules, need: &mut Need) {
+        let used_deg = need.used_deg();
+        let mut strains = [(used_deg / (rules.usable_deg * rules.share), Limit::Deflection); 4];
+        strains[1] = (self.impossible(size, need), Limit::Duty);
+        strains[2] = (self.unsafe_run(size, need), Limit::SafeRun);
+        let tested_m =
+            effect::LARGEST_TESTED_CHORD_SHARE * need.wetted_length_ratio * self.bare.prism.beam_m;
+        let chord = if used_deg > 0.0 { size.chord_m / tested_m } else { 0.0 };
+        strains[3] = (chord, Limit::TestedChord);
+        for (strain, limit) in strains {
+            if strain > need.strain {
+                (need.strain, need.limit) = (strain, limit);
+            }
+        }
+    }
+
+    /// Strain of the safe run: none while it is safe, else the need over what is safe. Sets the wetted length.
+    ///
+    /// Planes that stay up answer for nothing: how she runs bare is not of their doing.
+    fn unsafe_run(&self, size: PlaneSize, need: &mut Need) -> f64 {
+        if need.deflection_deg <= 0.0 {
+            let bare = self.settle_bare();
+            need.wetted_length_ratio = bare.map_or(f64::NAN, |forces| forces.wetted_length_ratio);
+            return if bare.is_some() { 0.0 } else { HOPELESS };
+        }
+        let settled = self.settle(size, need.deflection_deg);
+        if let Some(forces) = settled.filter(|forces| self.is_safe(forces)) {
+            need.wetted_length_ratio = forces.wetted_length_ratio;
+            return 0.0;
+        }
+        let safe_deg = self.safe_deg(size);
+        need.wetted_length_ratio =
+            self.settle(size, safe_deg).map_or(f64::NAN, |forces| forces.wetted_length_ratio);
+        (need.deflection_deg / safe_deg.max(need.deflection_deg / HOPELESS)).max(1.0)
+    }
+
+    /// Strain of a resistance that the deflection chosen does not reach: above 1 by the share it misses.
+    fn impossible(&self, size: PlaneSize, need: &Need) -> f64 {
+        let mut strain = 0.0_f64;
+        for demand in &self.demands {
+            if let DemandKind::Resistance { at_most_n } = demand.kind {
+                let reached_n = self.resistance_n(size, need.deflection_deg);
+                let over = if reached_n.is_finite() { reached_n / at_most_n } else { HOPELESS };
+                if over > 1.0 + 1e-9 {
+                    strain = strain.max(over);
+                }
+            }
+        }
+        strain
+    }
+
+    /// Whether the boat does a demand with planes up.
+    pub fn bare_does(&self, kind: DemandKind) -> bool {
+        let Some(forces) = self.settle_bare() else { return false };
+        match kind {
+            DemandKind::Trim { at_most_deg } => forces.trim_deg <= at_most_deg,
+            DemandKind::Margin { margin_deg } => {
+                forces.trim_deg <= self.bare.porpoising_limit().lower_deg() - margin_deg
+            }
+            DemandKind::Resistance { at_most_n } => {
+                self.bare.resistance_parts_n(forces).iter().sum::<f64>() <= at_most_n
+            }
+            DemandKind::List { moment_n_m } => moment_n_m == 0.0,
+        }
+    }
+
+    fn demand_need(
+        &self,
+        size: PlaneSize,
+        rules: &Rules,
+        demand: Demand,
+        running_deg: f64,
+    ) -> DemandNeed {
+        let mut need = DemandNeed {
+            duty: demand.duty,
+            deflection_deg: 0.0,
+            difference_deg: 0.0,
+            possible: true,
+        };
+        if self.bare_does(demand.kind) {
+            return need;
+        }
+        match demand.kind {
+            DemandKind::Trim { at_most_deg } => {
+                need.deflection_deg = self.deflection_for_trim(size, at_most_deg);
+            }
+            DemandKind::Margin { margin_deg } => {
+                need.deflection_deg = self.deflection_for_margin(size, margin_deg);
+            }
+            DemandKind::Resistance { at_most_n } => {
+                let range = [running_deg, self.safe_deg(size)];
+                (need.deflection_deg, need.possible) =
+                    self.deflection_for_resistance(size, at_most_n, range);
+            }
+            DemandKind::List { moment_n_m } => {
+                need.difference_deg = moment_n_m / self.roll_per_degree_n_m(size, rules, 0.0);
+                need.deflection_deg = 0.5 * need.difference_deg.abs();
+            }
+        }
+        need
+    }
+}

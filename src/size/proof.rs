@@ -1,0 +1,8 @@
+//! Proof of the sizing against an own judging of what a pair does, by dense scans.
+
+mod answers;
+mod fleet;
+mod judge;
+mod optimum;
+mod resistance;
+mod usual;

@@ -1,0 +1,89 @@
+//! The least resistance that any admissible pair reaches.
+
+use uom::si::{angle::degree, length::meter};
+
+use super::fleet::{Draw, least_resistance, runabout, usual};
+use super::judge::{least_on, pair, see};
+use crate::balance::forces::Prism;
+use crate::balance::{Balance, Settings};
+use crate::boat::Boat;
+use crate::size::bench::Bench;
+use crate::size::site::Site;
+
+/// Chords and spans looked at.
+const GRID: u32 = 28;
+
+/// Places evenly between two ends, both included.
+pub fn evenly(low: f64, high: f64, count: u32) -> Vec<f64> {
+    (0..=count).map(|i| low + (high - low) * f64::from(i) / f64::from(count)).collect()
+}
+
+/// Chords from end to end that the limits on chord, span/chord and room allow, each with its spans.
+pub fn admissible(boat: &Boat, chords: u32) -> Vec<(f64, [f64; 2])> {
+    let (sizing, room_m) = (boat.sizing(), boat.transom().room().largest_span.get::<meter>());
+    let smallest = sizing.smallest_chord.get::<meter>();
+    let largest =
+        (room_m / sizing.smallest_aspect).min(0.4 * boat.hull().chine_beam.get::<meter>());
+    if smallest > largest {
+        return Vec::new();
+    }
+    evenly(smallest, largest, chords)
+        .into_iter()
+        .map(|chord_m| {
+            let most = (sizing.largest_aspect * chord_m).min(room_m);
+            (chord_m, [(sizing.smallest_aspect * chord_m).min(most), most])
+        })
+        .collect()
+}
+
+/// Least resistance with a safe run and a tested chord over a dense grid of pairs and deflections.
+pub fn dense_least_n(boat: &Boat, speed_m_s: f64, grid: u32) -> f64 {
+    let settings = Settings::default();
+    let usable_deg = boat.sizing().largest_deflection.get::<degree>();
+    let beam_m = boat.hull().chine_beam.get::<meter>();
+    let bottom_m = boat.hull().bottom_length.get::<meter>();
+    let bare = Balance::of(boat, &settings).with_planes(None);
+    let mut least_n = see(&bare, speed_m_s, 0.0).map_or(f64::INFINITY, |seen| seen.resistance_n);
+    for (chord_m, [low, high]) in admissible(boat, grid) {
+        if chord_m > 0.4 * beam_m {
+            continue;
+        }
+        for span_m in evenly(low, high, grid / 4) {
+            let balance = Balance::of(boat, &settings).with_planes(Some(pair(span_m, chord_m)));
+            let resistance_n = |deflection_deg: f64| match see(&balance, speed_m_s, deflection_deg)
+            {
+                Some(seen)
+                    if seen.trim_deg >= 2.0
+                        && seen.keel_m <= bottom_m
+                        && chord_m <= 0.10 * seen.wetted_m =>
+                {
+                    seen.resistance_n
+                }
+                _ => f64::INFINITY,
+            };
+            least_n = least_n.min(least_on(1e-6, usable_deg, resistance_n)[1]);
+        }
+    }
+    least_n
+}
+
+/// The search's own least over a dense grid of pairs and deflections, for usual boats.
+#[test]
+fn physics_least_resistance_is_the_least_over_a_dense_grid() {
+    let mut draw = Draw::new(11);
+    let mut boats = vec![runabout(&[least_resistance(3.0, 18.0)])];
+    boats.extend((0..12).map(|_| usual(&mut draw)));
+    for (place, sketch) in boats.iter().enumerate() {
+        let boat = sketch.boat();
+        let prism = Prism::new(&boat, &Settings::default());
+        let bench = Bench::empty(&boat, &prism);
+        let start_m_s = super::judge::start_m_s(&boat);
+        let top_m_s = sketch.top_kn * 0.514_444;
+        for share in [0.15, 0.4, 0.7] {
+            let speed_m_s = start_m_s + share * (top_m_s - start_m_s);
+            let found = bench.least_resistance_n(&Site::new(&prism, speed_m_s));
+            let dense = dense_least_n(&boat, speed_m_s, GRID);
+            eprintln!("{place} {share}: {:+.3} %", 100.0 * (found / dense - 1.0));
+        }
+    }
+}
