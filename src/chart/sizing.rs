@@ -51,7 +51,10 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
             chart.markers.push(Marker::new("pair suggested", x, y));
         }
     }
-    chart.subtitle = Some(format!("{} · same span/chord throughout", boat.name()));
+    chart.subtitle = Some(format!(
+        "{} · same span/chord, deeper where the transom takes no more span",
+        boat.name()
+    ));
     chart.footnote = Some(CAUTION.to_owned());
     chart
 }

@@ -47,7 +47,7 @@ pub(crate) struct Bench<'a> {
     pub sites: Vec<Site<'a>>,
     /// Speeds all through the ranges of the duties at which planes are needed; a size found is held against them.
     watched: Vec<Site<'a>>,
-    pub rules: Rules,
+    pub rules: Rules<'a>,
     pub room: Room,
     /// The site that last refused a size; only saves work.
     refused: Cell<usize>,
@@ -55,15 +55,13 @@ pub(crate) struct Bench<'a> {
 
 impl<'a> Bench<'a> {
     /// A bench for a boat on which nothing is asked yet.
-    pub fn empty(boat: &Boat, prism: &'a Prism) -> Self {
+    pub fn empty(boat: &'a Boat, prism: &'a Prism) -> Self {
         let sizing = boat.sizing();
         let transom = boat.transom();
         let rules = Rules {
             usable_deg: sizing.largest_deflection.get::<degree>(),
             share: sizing.share.get::<ratio>(),
-            outer_edge_m: (transom.half_girth() - transom.outer_clearance).get::<meter>(),
-            cos_transom_deadrise: transom.deadrise.cos().get::<ratio>(),
-            transom_deadrise_deg: crate::boat::degrees(transom.deadrise),
+            transom,
         };
         let room = Room {
             largest_span_m: transom.room().largest_span.get::<meter>(),
@@ -85,7 +83,7 @@ impl<'a> Bench<'a> {
     }
 
     /// A bench with the speeds at which some duties bite.
-    pub fn new(boat: &Boat, prism: &'a Prism, duties: &[Duty]) -> Self {
+    pub fn new(boat: &'a Boat, prism: &'a Prism, duties: &[Duty]) -> Self {
         let mut bench = Self::empty(boat, prism);
         let start_m_s = planing_start(boat).get::<meter_per_second>();
         bench.asked = duties
@@ -183,7 +181,10 @@ impl<'a> Bench<'a> {
     }
 
     /// The same search for another boat or other settings, at the same speeds and with the same demands.
-    pub fn with_prism<'b>(&self, prism: &'b Prism) -> Bench<'b> {
+    pub fn with_prism<'b>(&self, prism: &'b Prism) -> Bench<'b>
+    where
+        'a: 'b,
+    {
         Bench {
             prism,
             asked: self.asked.clone(),

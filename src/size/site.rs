@@ -203,7 +203,7 @@ impl<'a> Site<'a> {
     ) -> f64 {
         let one_n = 0.5 * self.bare.lift_per_degree_n(size);
         let mid_span_m = rules.mid_span_m(size.span_m);
-        one_n * roll::arm_m(mid_span_m, reaction_height_m, rules.transom_deadrise_deg)
+        one_n * roll::arm_m(mid_span_m, reaction_height_m, rules.transom_deadrise_deg())
     }
 
     /// Flags with planes up, or with a size at a mean deflection.
