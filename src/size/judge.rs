@@ -1,13 +1,13 @@
 //! How a pair does its duties, and what a smaller or larger one would do.
 
 use uom::si::f64::Force;
-use uom::si::{force::newton, ratio::ratio};
+use uom::si::{angle::degree, force::newton, ratio::ratio};
 
 use super::bench::Bench;
 use super::demand::{Demand, DemandKind, DemandNeed, Need};
 use super::result::{DutyResult, Reached, Variant};
 use super::search::{Binding, Least};
-use super::site::Site;
+use super::site::{FARTHEST_DEG, Site};
 use super::suggest::{Question, degrees, hump_m_s, pair_of, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
@@ -87,14 +87,18 @@ fn duty_result(
 ) -> DutyResult {
     let rules = &question.bench.rules;
     let own = need.and_then(|need| need.demands.iter().find(|d| d.duty == demand.duty));
-    let needed_deg = own.map(DemandNeed::deepest_deg);
+    // A need that no deflection fills has no number.
+    let within_reach = |own: &&DemandNeed| own.possible && own.deflection_deg < FARTHEST_DEG;
+    let needed_deg = own.filter(within_reach).map(DemandNeed::deepest_deg);
     let share_used = needed_deg.map(|deg| deg / rules.usable_deg);
     DutyResult {
         duty: question.duties[demand.duty],
         generated: question.generated,
         speed: speed(site.bare.speed_m_s),
         needed_deflection: needed_deg.map(degrees),
-        likely_deflection: size.map(|size| likely(question, size, site, demand)),
+        likely_deflection: size
+            .map(|size| likely(question, size, site, demand))
+            .filter(|[_, weak]| needed_deg.is_some() && weak.get::<degree>() < FARTHEST_DEG),
         share_used,
         met: is_met(question, size, need, site, demand),
         met_bare: site.bare_does(demand.kind),

@@ -15,7 +15,7 @@ use crate::numeric::{least_between, root_between};
 use crate::plane::{effect, roll};
 
 /// Deflection up to which a need is followed, degrees; far beyond any hardware.
-const FARTHEST_DEG: f64 = 60.0;
+pub(crate) const FARTHEST_DEG: f64 = 60.0;
 /// Convergence of the vertical balance while a deflection is looked for, as a share of the weight.
 const VERTICAL_TOLERANCE: f64 = 1e-10;
 /// Precision of the deflection of least resistance, degrees; the resistance is flat there.
