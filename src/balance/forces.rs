@@ -68,7 +68,7 @@ pub(crate) struct Forces {
     /// The planes carry so much that nothing is left for the hull.
     pub lifted_off: bool,
     /// −d ln λ^½/d ln τ at a constant load, for a first guess at a trim nearby.
-    length_answer: f64,
+    pub(super) length_answer: f64,
 }
 
 impl Forces {

@@ -25,8 +25,12 @@ const COARSEST_TOLERANCE: f64 = 1e-6;
 const TOLERANCE_OF_MOMENT: f64 = 1e-6;
 /// What an error of the vertical balance can make of the moment: no lever is longer, in beams.
 const LONGEST_LEVER: f64 = 100.0;
-/// First step away from a start, as a factor on the trim.
-const FIRST_STEP: f64 = 1.12;
+/// How far past the expected root the first step from a start goes, over the way there.
+const FIRST_STEP_PAST: f64 = 1.2;
+/// Least and largest first step, as factors on the trim.
+const FIRST_STEPS: [f64; 2] = [1.003, 2.0];
+/// Least second step from a start, as a factor on the trim; each further one is the square of the last.
+const SECOND_STEP: f64 = 1.12;
 /// Where a search begins that was given no start, degrees.
 const USUAL_TRIM_DEG: f64 = 4.0;
 
@@ -121,7 +125,7 @@ impl<'a> Search<'a> {
         } else {
             (LARGEST_TRIM_DEG, Root::BowUp)
         };
-        let mut step = FIRST_STEP;
+        let mut step = self.first_step(&near);
         #[allow(clippy::float_cmp)]
         while near.moment.is_finite() {
             if near.moment == 0.0 {
@@ -137,9 +141,23 @@ impl<'a> Search<'a> {
                 return self.refine(low, high).map(|forces| Root::Found { forces, stable: true });
             }
             near = next;
-            step *= step;
+            step = (step * step).max(SECOND_STEP);
         }
         None
+    }
+
+    /// First step away from a start, as a factor on the trim: a little past the root to expect.
+    ///
+    /// The lever of the bottom goes with the wetted length and so with a known
+    /// power of the trim; the other moments hardly change.
+    fn first_step(&self, near: &Sample) -> f64 {
+        let forces = &near.forces;
+        let lever = forces.normal_n * forces.centre_of_pressure_m / self.scale_n_m;
+        let exponent = 2.0 * forces.length_answer;
+        let way = (1.0 + near.moment / lever).ln().abs() / exponent;
+        let [least, largest] = FIRST_STEPS;
+        let step = (FIRST_STEP_PAST * way).exp();
+        if step.is_finite() { step.clamp(least, largest) } else { SECOND_STEP }
     }
 
     /// Root of a bracketed moment by Chandrupatla's method in 1/τ, where the moment is straighter.
