@@ -3,6 +3,7 @@
 //! [`suggest`] takes a boat with its duties and gives a [`Suggestion`]. A plane
 //! is sized by what it must do; a duty is a condition and what must hold there.
 
+mod asked;
 mod duty;
 mod judge;
 mod result;
@@ -14,6 +15,8 @@ mod site;
 mod suggest;
 mod trade_off;
 
+pub(crate) use asked::Asked;
+pub use asked::PairDuty;
 pub use duty::{list_moment_n_m, sentence};
 pub use result::{
     Answer, DutyResult, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
