@@ -7,6 +7,8 @@
 
 mod reasons;
 
+pub(crate) use reasons::amount;
+
 use std::cmp::Ordering;
 
 use uom::si::area::square_meter;
