@@ -6,7 +6,7 @@
 mod arguments;
 mod check;
 mod failure;
-//mod loads;
+mod loads;
 mod mark;
 mod new;
 mod run;
@@ -51,7 +51,7 @@ enum Command {
     New(new::NewArguments),
     Run(run::RunArguments),
     Size(size::SizeArguments),
-//    Loads(loads::LoadsArguments),
+    Loads(loads::LoadsArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
 }
@@ -92,7 +92,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::New(arguments) => new::execute(&arguments),
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
-//        Command::Loads(arguments) => loads::execute(&arguments),
+        Command::Loads(arguments) => loads::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
     }

@@ -8,6 +8,7 @@ use uom::si::velocity::meter_per_second;
 use super::duty::{add_demand, demand, range, speeds_m_s};
 use super::site::{Demand, DemandKind, DemandNeed, Limit, Need, Rules, Site};
 use super::suggest::{bench, degrees, duties_asked, speed};
+use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::sweep::planing_start;
 use crate::boat::{Boat, Duty, Fault, PlanePair};
@@ -99,12 +100,6 @@ impl<'a> Asked<'a> {
         })
     }
 
-    /// Largest mean deflection with a safe run at a speed: trim not under 2°, keel within the bottom.
-    pub fn safe_deflection(&self, pair: PlanePair, at: Velocity) -> Angle {
-        let site = Site::new(self.prism, at.get::<meter_per_second>());
-        degrees(site.safe_deg(PlaneSize::from(pair)))
-    }
-
     /// Every duty for a pair that can be put down, at a speed, as far as `usable` says; never
     /// further than the boat file allows.
     pub fn judge<E>(
@@ -172,6 +167,22 @@ impl<'a> Asked<'a> {
     }
 }
 
+/// Largest mean deflection of a pair with a safe run at each speed: trim not under 2°, bow not
+/// driven under, keel within the bottom; zero where none is.
+#[must_use]
+pub fn safe_deflections(
+    boat: &Boat,
+    settings: &Settings,
+    pair: PlanePair,
+    speeds: &[Velocity],
+) -> Vec<Angle> {
+    let prism = Prism::new(boat, settings);
+    let safe = |at: &Velocity| {
+        degrees(Site::new(&prism, at.get::<meter_per_second>()).safe_deg(PlaneSize::from(pair)))
+    };
+    speeds.iter().map(safe).collect()
+}
+
 /// Whether a duty is further from being done at one speed than at another.
 fn is_worse(one: &PairDuty, other: &PairDuty) -> bool {
     let share = |duty: &PairDuty| duty.share_used.unwrap_or(f64::INFINITY);
@@ -191,13 +202,13 @@ fn given(site: &Site<'_>, size: PlaneSize, rules: &Rules, kind: DemandKind) -> S
     };
     match kind {
         DemandKind::Trim { at_most_deg } => {
-            format!("{:.1} deg of trim where {at_most_deg:.1} is asked", forces.trim_deg)
+            format!("{:.2} deg of trim where {at_most_deg:.2} is asked", forces.trim_deg)
         }
         DemandKind::Margin { margin_deg } => {
             let over_deg = site.above_limit_deg(size, allowed_deg, 0.0);
             let side = if over_deg > 0.0 { "over" } else { "under" };
             format!(
-                "{:.1} deg {side} the porpoising limit where {margin_deg:.1} under is asked",
+                "{:.2} deg {side} the porpoising limit where {margin_deg:.2} under is asked",
                 over_deg.abs()
             )
         }

@@ -16,7 +16,7 @@ mod suggest;
 mod trade_off;
 
 pub(crate) use asked::Asked;
-pub use asked::PairDuty;
+pub use asked::{PairDuty, safe_deflections};
 pub use duty::{list_moment_n_m, sentence};
 pub use result::{
     Answer, DutyResult, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,

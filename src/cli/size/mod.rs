@@ -7,6 +7,8 @@ mod text;
 
 use std::path::PathBuf;
 
+pub(super) use reasons::pair_text;
+
 use clap::Args;
 use shelf::Shelf;
 

@@ -177,7 +177,7 @@ impl Ranking {
                 used(judged)
             )
         } else {
-            format!("{start}. With it is lost {}.{room}", self.misses(judged, units))
+            format!("{start}. It misses {}.{room}", self.misses(judged, units))
         }
     }
 
@@ -248,11 +248,11 @@ fn percent(share: f64) -> String {
 
 fn on_hand(part: &Part) -> String {
     let count = match part.on_hand {
-        0 => "none is on hand".to_owned(),
-        1 => "only one is on hand".to_owned(),
-        more => format!("{more} are on hand"),
+        0 => "none is".to_owned(),
+        1 => "only one is".to_owned(),
+        more => format!("{more} are"),
     };
-    format!("{count}, and a boat takes {PLANES_OF_A_BOAT}")
+    format!("{count} on hand where a boat takes {PLANES_OF_A_BOAT}")
 }
 
 fn pair_price(ranked: &Ranked) -> String {

@@ -2,7 +2,6 @@
 
 use uom::si::f64::Length;
 
-use super::super::reasons::pair_text;
 use super::Shelf;
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, table};
@@ -49,22 +48,25 @@ pub(in super::super) fn section(shelf: &Shelf, units: UnitChoice, screen: Screen
     text
 }
 
-const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is what the load of steady running takes of that push. The design load, an allowance for slamming, is in the letters. Prices are for the pair. `planewright loads` shows one part in full.";
+const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is what the load of steady running takes of that push. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();
+    let currency = ranked.first().map_or("", |r| r.part.price.currency.as_str());
+    let one_currency = ranked.iter().all(|r| r.part.price.currency == currency);
+    let prices = of(&|r| if one_currency { amount(r.pair_price()) } else { price(r) });
     let judged = |value: fn(&Judged) -> String| {
         ranked.iter().map(|r| r.judged.as_ref().map_or("-".to_owned(), value)).collect::<Vec<_>>()
     };
     vec![
         Column::words("part", of(&|r| short_name(&r.part.name))),
-        Column::words("pair", of(&|r| pair_text(r.part.pair(), units))),
+        Column::words(&format!("pair\n{}", units.small_length.symbol()), of(&|r| size(r, units))),
         Column::words("fits", of(&|r| fits(r, units))),
         Column::words("does", judged(does)),
         Column::numbers("used", "", judged(most_used)),
         Column::numbers("push", "", judged(|j| percent(j.strength.push_share))),
         Column::words("", of(&letters)),
-        Column::numbers("price", "", of(&price)),
+        Column::numbers("price", if one_currency { currency } else { "" }, prices),
         Column::numbers("on", "hand", of(&|r| r.part.on_hand.to_string())),
     ]
 }
@@ -78,10 +80,22 @@ fn short_name(name: &str) -> String {
     format!("{}..", kept.trim_end())
 }
 
+/// Span and chord, without the unit.
+fn size(ranked: &Ranked, units: UnitChoice) -> String {
+    let unit = units.small_length;
+    let decimals = match unit {
+        LengthUnit::Millimetre => 0,
+        LengthUnit::Inch => 1,
+        LengthUnit::Metre | LengthUnit::Foot => 2,
+    };
+    let text = |length| number_with_decimals(unit.value(length), decimals);
+    format!("{} x {}", text(ranked.part.span), text(ranked.part.chord))
+}
+
 fn fits(ranked: &Ranked, units: UnitChoice) -> String {
     match &ranked.judged {
         Ok(judged) if judged.assessment.fit.fits() => "yes".to_owned(),
-        Ok(judged) => format!("no: {}", length(judged.assessment.fit.missing, units)),
+        Ok(judged) => format!("-{}", length(judged.assessment.fit.missing, units)),
         Err(_) => "no".to_owned(),
     }
 }
