@@ -228,7 +228,11 @@ pub fn assess(
 }
 
 impl<'a> Ready<'a> {
-    pub(super) fn new(part: &'a Part, boat: &'a Boat, settings: &'a Settings) -> Result<Self, LinkageError> {
+    pub(super) fn new(
+        part: &'a Part,
+        boat: &'a Boat,
+        settings: &'a Settings,
+    ) -> Result<Self, LinkageError> {
         let dimensions = part.linkage_on(boat.transom())?;
         let linkage = Linkage::new(&dimensions)?;
         let (raised, lowered) = linkage.deflection_range(&part.travel)?;

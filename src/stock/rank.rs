@@ -95,7 +95,10 @@ impl Judged {
     /// Largest share used by any duty; none when a duty is beyond any deflection.
     #[must_use]
     pub fn most_used(&self) -> Option<f64> {
-        self.duties.iter().map(|duty| duty.share_used).try_fold(0.0, |most, used| Some(used?.max(most)))
+        self.duties
+            .iter()
+            .map(|duty| duty.share_used)
+            .try_fold(0.0, |most, used| Some(used?.max(most)))
     }
 
     /// How far the worst duty is missed; at most 1 when none is.
@@ -211,7 +214,8 @@ fn judge(
     settings: &Settings,
 ) -> Result<Judged, AssessError> {
     let ready = Ready::new(part, boat, settings)?;
-    let duties = asked.judge(part.pair(), |speed| ready.reach(speed).map(|reach| reach.deflection))?;
+    let duties =
+        asked.judge(part.pair(), |speed| ready.reach(speed).map(|reach| reach.deflection))?;
     let mut speeds: Vec<Velocity> = duties.iter().map(|duty| duty.speed).collect();
     let reach = speeds.iter().map(|&speed| ready.reach(speed)).collect::<Result<Vec<_>, _>>()?;
     speeds.push(boat.drive().top_speed);
@@ -243,7 +247,11 @@ fn strength(part: &Part, loads: &[PartLoadAt]) -> Strength {
 
 fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
     let price = || {
-        if one_currency { a.part.price.amount.total_cmp(&b.part.price.amount) } else { Ordering::Equal }
+        if one_currency {
+            a.part.price.amount.total_cmp(&b.part.price.amount)
+        } else {
+            Ordering::Equal
+        }
     };
     let shortfall = |ranked: &Ranked| match (&ranked.judged, ranked.standing) {
         (Ok(judged), Standing::Misses) => judged.strain(),

@@ -19,7 +19,7 @@ use crate::units::{SpeedUnit, UnitChoice};
 /// Deflections shown when none is asked for, degrees.
 const DEFLECTIONS_DEG: [f64; 3] = [5.0, 10.0, 15.0];
 /// Steps of the stroke table.
-const STROKE_STEPS: u32 = 8;
+const STROKE_STEPS: u32 = 10;
 /// Speeds in a table, about.
 const SPEED_STEPS: f64 = 5.0;
 

@@ -50,7 +50,11 @@ fn force_text(loaded: &Loaded, force: Force) -> String {
 pub(super) fn actuator(loaded: &Loaded, view: &PartLoads, screen: Screen) -> String {
     let actuator = &view.part.actuator;
     let count = if view.part.actuators == 1 { "One actuator" } else { "Two actuators" };
-    let rating = if actuator.has_holding_rating() { "" } else { " (no rating given, so the push stands for it)" };
+    let rating = if actuator.has_holding_rating() {
+        ""
+    } else {
+        " (no rating given, so the push stands for it)"
+    };
     let back = match actuator.time_to_retract() {
         Some(time) => format!("back in {}", seconds(time)),
         None => "back by the water or a spring, at no set rate".to_owned(),
@@ -75,17 +79,22 @@ fn hydraulic(view: &PartLoads, cylinder: &Hydraulic) -> Vec<String> {
         .oil_to_retract()
         .map_or(String::new(), |oil| format!(", {} cm^3 back", volume(oil)));
     let loss = cylinder.tube_loss();
-    let law = if loss.laminar {
-        "laminar"
-    } else {
-        "NOT laminar, so that the loss is larger than this"
-    };
+    let law =
+        if loss.laminar { "laminar" } else { "NOT laminar, so that the loss is larger than this" };
     let most = view.at_largest.iter().map(|at| at.design_push).fold(Force::default(), Force::max);
+    let trapped = cylinder.trapped_pressure(most);
     let rated = spec.lock_pressure.map_or(String::new(), |lock| {
-        format!(", where lock valve, hose and cylinder are rated for {:.0} bar", lock.get::<bar>())
+        let word = if trapped > lock { "ABOVE" } else { "within" };
+        format!(
+            ", {word} the {:.0} bar that lock valve, hose and cylinder are rated for",
+            lock.get::<bar>()
+        )
     });
     vec![
-        format!("Oil for each: {} cm^3 out{back}; the reservoir must hold it for all, with room for warm oil.", volume(cylinder.oil_to_extend())),
+        format!(
+            "Oil for each: {} cm^3 out{back}; the reservoir must hold it for all, with room for warm oil.",
+            volume(cylinder.oil_to_extend())
+        ),
         format!(
             "The tube loses {} bar of the pump's {:.0} bar while the plane moves (Reynolds number {:.0}, {law}); cold oil may lose ten times as much and the plane then moves slowly. At rest nothing is lost.",
             number_with_decimals(loss.pressure.get::<bar>(), 1),
@@ -94,7 +103,7 @@ fn hydraulic(view: &PartLoads, cylinder: &Hydraulic) -> Vec<String> {
         ),
         format!(
             "The largest design load in the table below raises {:.0} bar in the locked cylinder{rated}.",
-            cylinder.trapped_pressure(most).get::<bar>()
+            trapped.get::<bar>()
         ),
     ]
 }
@@ -131,7 +140,9 @@ fn cable(loaded: &Loaded, motor: &Electric, allowed_drop: f64) -> String {
     let run = CableRun {
         one_way_length: loaded.cable_length,
         allowed_drop,
-        conductor_temperature: ThermodynamicTemperature::new::<degree_celsius>(CABLE_TEMPERATURE_DEGC),
+        conductor_temperature: ThermodynamicTemperature::new::<degree_celsius>(
+            CABLE_TEMPERATURE_DEGC,
+        ),
     };
     match motor.cable(&run) {
         Ok(size) => format!(
@@ -149,17 +160,27 @@ pub(super) fn stroke(loaded: &Loaded, view: &PartLoads, screen: Screen) -> Strin
     let small = loaded.units.small_length;
     let decimals = if small == LengthUnit::Millimetre { 1 } else { 2 };
     let rows = &view.stroke;
-    let of = |value: &dyn Fn(usize) -> f64| (0..rows.len()).map(|i| Some(value(i))).collect::<Vec<_>>();
+    let of =
+        |value: &dyn Fn(usize) -> f64| (0..rows.len()).map(|i| Some(value(i))).collect::<Vec<_>>();
     let pin = small.symbol();
     let full = rows.last().map_or(0.0, |row| row.extension.get::<meter>());
     let columns = [
-        Column::numbers("extended", "%", fixed(&of(&|i| 100.0 * rows[i].extension.get::<meter>() / full), 0)),
+        Column::numbers(
+            "extended",
+            "%",
+            fixed(&of(&|i| 100.0 * rows[i].extension.get::<meter>() / full), 0),
+        ),
         Column::numbers("extended", pin, fixed(&of(&|i| small.value(rows[i].extension)), decimals)),
-        Column::numbers("pin to pin", pin, fixed(&of(&|i| small.value(rows[i].pin_to_pin)), decimals)),
+        Column::numbers(
+            "pin to pin",
+            pin,
+            fixed(&of(&|i| small.value(rows[i].pin_to_pin)), decimals),
+        ),
         Column::numbers("deflection", "deg", fixed(&of(&|i| degrees(rows[i].deflection)), 1)),
         Column::numbers("lever", pin, aligned(&of(&|i| small.value(rows[i].lever)), 3)),
     ];
-    let mut text = format!("\n{}\n{}", screen.heading("Stroke and deflection"), table(&columns, screen));
+    let mut text =
+        format!("\n{}\n{}", screen.heading("Stroke and deflection"), table(&columns, screen));
     let touching = degrees(view.assessment.touching);
     let band = match view.touching_extension {
         Some(extension) => format!(
@@ -195,19 +216,33 @@ pub(super) fn strength_lines(loaded: &Loaded, view: &PartLoads) -> Vec<String> {
         None => "the screws are not covered".to_owned(),
     };
     let mut lines = vec![
-        "'exp.' is under the expected load, all else under the design load. 'factor' is limit stress over stress. 'edge' is how far the trailing edge bends up. 'off' and 'along' are the force of the plane on its hinge, square to the transom and up it. 'screw %' is the pull on each screw of what it holds safely.".to_owned(),
+        "'exp.' is under the expected load, all else under the design load. 'factor' is limit stress over stress. 'edge' is how far the trailing edge bends up. 'off' and 'along' are the force of the plane on its hinge, square to the transom and up it. 'screw %' is the pull on each screw of what it holds safely. Kept within 'never beyond' the design load is less, in proportion to the deflection.".to_owned(),
         format!("At full deflection, {:.1} deg, under the design load: the plate keeps its safety factor {}; {screws}.", degrees(view.assessment.full_deflection), up_to(limits.plate)),
     ];
-    if let Some(at) = view.at_largest.iter().max_by(|a, b| a.design.plate.needed_thickness.value.total_cmp(&b.design.plate.needed_thickness.value)) {
+    if let Some(at) = view.at_largest.iter().max_by(|a, b| {
+        a.design.plate.needed_thickness.value.total_cmp(&b.design.plate.needed_thickness.value)
+    }) {
         let small = loaded.units.small_length;
-        let length = |value| format!("{} {}", number_with_decimals(small.value(value), if small == LengthUnit::Millimetre { 1 } else { 3 }), small.symbol());
+        let length = |value| {
+            format!(
+                "{} {}",
+                number_with_decimals(
+                    small.value(value),
+                    if small == LengthUnit::Millimetre { 1 } else { 3 }
+                ),
+                small.symbol()
+            )
+        };
         lines.push(format!(
             "A flat plate that just keeps the factor over the whole table is {} thick; this one is {}. Folds and ribs stiffen a plate and are not credited along the chord.",
             length(at.design.plate.needed_thickness),
             length(view.part.thickness)
         ));
         if matches!(view.part.support, Support::MiddleBracket { .. }) {
-            lines.push(format!("Its ends bend up by {} beyond the bracket at most.", length(at.design.plate.side_deflection)));
+            lines.push(format!(
+                "Its ends bend up by {} beyond the bracket at most.",
+                length(at.design.plate.side_deflection)
+            ));
         }
         match at.design.screws.hinge_holding {
             ScrewHolding::NotCovered { advice } => lines.push(format!("Screws: {advice}.")),

@@ -287,7 +287,8 @@ fn actuator(loaded: &Loaded, view: &PartLoads) -> ActuatorRecord {
         Actuator::Hydraulic(cylinder) => (Some(cylinder), None),
         Actuator::Electric(motor) => (None, Some(motor)),
     };
-    let degc = uom::si::f64::ThermodynamicTemperature::new::<degree_celsius>(CABLE_TEMPERATURE_DEGC);
+    let degc =
+        uom::si::f64::ThermodynamicTemperature::new::<degree_celsius>(CABLE_TEMPERATURE_DEGC);
     let run = CableRun {
         one_way_length: loaded.cable_length,
         allowed_drop: TIGHT_DROP,

@@ -87,12 +87,10 @@ fn planes(loaded: &Loaded) -> String {
 
 fn assumptions(loaded: &Loaded) -> Vec<String> {
     let settings = &loaded.settings;
-    let mut lines = vec![
-        format!(
-            "Expected: steady running, from the theory of a thin plate with a hinged flap (Glauert 1927, half of it for a planing bottom), at the trim with planes up. Design: all of the plane's lift in the tank tests put at mid-chord, times a load factor of {} for slamming (--load-factor; common practice, no source).",
-            settings.load_factor
-        ),
-    ];
+    let mut lines = vec![format!(
+        "Expected: steady running, from the theory of a thin plate with a hinged flap (Glauert 1927, half of it for a planing bottom), at the trim with planes up. Design: all of the plane's lift in the tank tests put at mid-chord, times a load factor of {} for slamming (--load-factor; common practice, no source).",
+        settings.load_factor
+    )];
     if let Some(view) = &loaded.part {
         let material = &view.part.material;
         let factor = settings.plate_factor.unwrap_or_else(|| material.default_factor());
@@ -116,30 +114,67 @@ fn loads(loaded: &Loaded, screen: Screen) -> String {
     let of = |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
     let at = |i: usize| {
         let view = loaded.part.as_ref()?;
-        view.loads.iter().find(|at| {
-            at.load.speed == rows[i].speed && at.load.deflection == rows[i].deflection
-        })
+        view.loads
+            .iter()
+            .find(|at| at.load.speed == rows[i].speed && at.load.deflection == rows[i].deflection)
     };
     let (force, moment) = (units.force, units.moment);
     let mut columns = vec![
-        Column::numbers("speed", units.speed.symbol(), fixed(&of(&|i| Some(units.speed.value(rows[i].speed))), 1)),
+        Column::numbers(
+            "speed",
+            units.speed.symbol(),
+            fixed(&of(&|i| Some(units.speed.value(rows[i].speed))), 1),
+        ),
         Column::numbers("down", "deg", fixed(&of(&|i| Some(degrees(rows[i].deflection))), 1)),
-        Column::numbers("load", force.symbol(), aligned(&of(&|i| Some(force.value(rows[i].expected.force))), 3)),
-        Column::numbers("moment", moment.symbol(), aligned(&of(&|i| Some(moment.value(rows[i].expected.hinge_moment))), 3)),
+        Column::numbers(
+            "load",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(rows[i].expected.force))), 3),
+        ),
+        Column::numbers(
+            "moment",
+            moment.symbol(),
+            aligned(&of(&|i| Some(moment.value(rows[i].expected.hinge_moment))), 3),
+        ),
     ];
     if let Some(view) = &loaded.part {
         let push = view.part.actuator.push();
-        columns.push(Column::numbers("pin", force.symbol(), aligned(&of(&|i| Some(force.value(at(i)?.expected_push))), 3)));
-        columns.push(Column::numbers("of push", "%", fixed(&of(&|i| Some(100.0 * (at(i)?.expected_push / push).value)), 0)));
+        columns.push(Column::numbers(
+            "pin",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(at(i)?.expected_push))), 3),
+        ));
+        columns.push(Column::numbers(
+            "of push",
+            "%",
+            fixed(&of(&|i| Some(100.0 * (at(i)?.expected_push / push).value)), 0),
+        ));
     }
-    columns.push(Column::numbers("design", force.symbol(), aligned(&of(&|i| Some(force.value(rows[i].design.force))), 3)));
-    columns.push(Column::numbers("moment", moment.symbol(), aligned(&of(&|i| Some(moment.value(rows[i].design.hinge_moment))), 3)));
+    columns.push(Column::numbers(
+        "design",
+        force.symbol(),
+        aligned(&of(&|i| Some(force.value(rows[i].design.force))), 3),
+    ));
+    columns.push(Column::numbers(
+        "moment",
+        moment.symbol(),
+        aligned(&of(&|i| Some(moment.value(rows[i].design.hinge_moment))), 3),
+    ));
     if let Some(view) = &loaded.part {
         let hold = view.part.actuator.hold();
-        columns.push(Column::numbers("pin", force.symbol(), aligned(&of(&|i| Some(force.value(at(i)?.design_push))), 3)));
-        columns.push(Column::numbers("of hold", "%", fixed(&of(&|i| Some(100.0 * (at(i)?.design_push / hold).value)), 0)));
+        columns.push(Column::numbers(
+            "pin",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(at(i)?.design_push))), 3),
+        ));
+        columns.push(Column::numbers(
+            "of hold",
+            "%",
+            fixed(&of(&|i| Some(100.0 * (at(i)?.design_push / hold).value)), 0),
+        ));
     }
-    let mut text = format!("\n{}\n{}", screen.heading("Load on one plane"), table(&columns, screen));
+    let mut text =
+        format!("\n{}\n{}", screen.heading("Load on one plane"), table(&columns, screen));
     let mut meaning = "'load' and the 'moment' about the hinge line beside it are expected, the next two are for design; moments close the plane upward.".to_owned();
     if loaded.part.is_some() {
         meaning.push_str(" 'pin' is the push of each actuator along its line, against what it can push and what it bears standing still. '-' is beyond the stroke.");
@@ -151,15 +186,33 @@ fn loads(loaded: &Loaded, screen: Screen) -> String {
 fn reach(loaded: &Loaded, view: &PartLoads, screen: Screen) -> String {
     let unit = loaded.units.speed;
     let rows = &view.assessment.by_speed;
-    let numbers = |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
+    let full_deg = degrees(view.assessment.full_deflection);
+    let safe = |speed: Velocity| Some(degrees(loaded.safe_at(speed)?).min(full_deg));
+    let numbers =
+        |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
     let columns = [
-        Column::numbers("speed", unit.symbol(), fixed(&numbers(&|i| Some(unit.value(rows[i].speed))), 1)),
-        Column::numbers("can be put to", "deg", fixed(&numbers(&|i| Some(degrees(rows[i].largest.deflection))), 1)),
-        Column::words("because of", rows.iter().map(|at| limit_text(at.largest.limited_by).to_owned()).collect()),
-        Column::numbers("never beyond", "deg", fixed(&numbers(&|i| loaded.safe_at(rows[i].speed).map(degrees)), 1)),
-        Column::words("bears design load there", rows.iter().map(|at| yes(at.holds_design)).collect()),
+        Column::numbers(
+            "speed",
+            unit.symbol(),
+            fixed(&numbers(&|i| Some(unit.value(rows[i].speed))), 1),
+        ),
+        Column::numbers(
+            "can be put to",
+            "deg",
+            fixed(&numbers(&|i| Some(degrees(rows[i].largest.deflection))), 1),
+        ),
+        Column::words(
+            "because of",
+            rows.iter().map(|at| limit_text(at.largest.limited_by).to_owned()).collect(),
+        ),
+        Column::numbers("never beyond", "deg", fixed(&numbers(&|i| safe(rows[i].speed)), 1)),
+        Column::words(
+            "bears design load there",
+            rows.iter().map(|at| yes(at.holds_design)).collect(),
+        ),
     ];
-    let mut text = format!("\n{}\n{}", screen.heading("How far down it can be put"), table(&columns, screen));
+    let mut text =
+        format!("\n{}\n{}", screen.heading("How far down it can be put"), table(&columns, screen));
     text.push_str(&paragraph("  ", &full_deflection(loaded, view)));
     text.push_str(&paragraph(
         "  ",
@@ -203,24 +256,68 @@ fn strength(loaded: &Loaded, view: &PartLoads, screen: Screen) -> String {
     let rows = &view.at_largest;
     let (speed, force, small) = (loaded.units.speed, loaded.units.force, loaded.units.small_length);
     let of = |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
-    let stress = |check: &crate::plane::strength::PlateCheck| {
-        Some(check.worst_stress().get::<megapascal>())
-    };
+    let stress =
+        |check: &crate::plane::strength::PlateCheck| Some(check.worst_stress().get::<megapascal>());
     let share = gear::screw_share;
     let decimals = if small == crate::units::LengthUnit::Millimetre { 1 } else { 3 };
     let columns = [
-        Column::numbers("speed", speed.symbol(), fixed(&of(&|i| Some(speed.value(rows[i].load.speed))), 1)),
+        Column::numbers(
+            "speed",
+            speed.symbol(),
+            fixed(&of(&|i| Some(speed.value(rows[i].load.speed))), 1),
+        ),
         Column::numbers("down", "deg", fixed(&of(&|i| Some(degrees(rows[i].load.deflection))), 1)),
         Column::numbers("stress", "exp. MPa", fixed(&of(&|i| stress(&rows[i].expected.plate)), 0)),
         Column::numbers("stress", "MPa", fixed(&of(&|i| stress(&rows[i].design.plate)), 0)),
-        Column::numbers("factor", "", fixed(&of(&|i| gear::finite(rows[i].design.plate.safety_factor)), 1)),
-        Column::numbers("edge", small.symbol(), fixed(&of(&|i| Some(small.value(rows[i].design.plate.trailing_edge_deflection))), decimals)),
-        Column::numbers("off", force.symbol(), aligned(&of(&|i| Some(force.value(rows[i].design_reaction.off_transom))), 3)),
-        Column::numbers("along", force.symbol(), aligned(&of(&|i| Some(force.value(rows[i].design_reaction.along_transom))), 3)),
-        Column::numbers("hinge", "screw %", fixed(&of(&|i| share(rows[i].design.screws.hinge_holding, rows[i].design.screws.hinge_pull)), 0)),
-        Column::numbers("bracket", "screw %", fixed(&of(&|i| share(rows[i].design.screws.bracket_holding, rows[i].design.screws.bracket_pull)), 0)),
+        Column::numbers(
+            "factor",
+            "",
+            fixed(&of(&|i| gear::finite(rows[i].design.plate.safety_factor)), 1),
+        ),
+        Column::numbers(
+            "edge",
+            small.symbol(),
+            fixed(
+                &of(&|i| Some(small.value(rows[i].design.plate.trailing_edge_deflection))),
+                decimals,
+            ),
+        ),
+        Column::numbers(
+            "off",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(rows[i].design_reaction.off_transom))), 3),
+        ),
+        Column::numbers(
+            "along",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(rows[i].design_reaction.along_transom))), 3),
+        ),
+        Column::numbers(
+            "hinge",
+            "screw %",
+            fixed(
+                &of(&|i| {
+                    share(rows[i].design.screws.hinge_holding, rows[i].design.screws.hinge_pull)
+                }),
+                0,
+            ),
+        ),
+        Column::numbers(
+            "bracket",
+            "screw %",
+            fixed(
+                &of(&|i| {
+                    share(rows[i].design.screws.bracket_holding, rows[i].design.screws.bracket_pull)
+                }),
+                0,
+            ),
+        ),
     ];
-    let mut text = format!("\n{}\n{}", screen.heading("Plate and screws under the design load, as far down as it can be put"), table(&columns, screen));
+    let mut text = format!(
+        "\n{}\n{}",
+        screen.heading("Plate and screws under the design load, as far down as it can be put"),
+        table(&columns, screen)
+    );
     for line in gear::strength_lines(loaded, view) {
         text.push_str(&paragraph("  ", &line));
     }
@@ -238,14 +335,18 @@ fn references(loaded: &Loaded, screen: Screen) -> String {
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
         Column::numbers("trim, planes up", "deg", fixed(&trims(&|i| rows[i].planes_up), 2)),
         Column::numbers("from transom", "deg", fixed(&trims(&|i| rows[i].from_transom), 2)),
-        Column::numbers("from trailing edge", "deg", fixed(&trims(&|i| rows[i].from_trailing_edge), 2)),
+        Column::numbers(
+            "from trailing edge",
+            "deg",
+            fixed(&trims(&|i| rows[i].from_trailing_edge), 2),
+        ),
     ];
     let title = screen.heading("Where the planes' lift is measured from");
     let mut text = format!("\n{title}\n{}", table(&columns, screen));
     text.push_str(&paragraph(
         "  ",
         &format!(
-            "The source leaves open whether the lift acts so far ahead of the transom or of the planes' trailing edge. Trim with planes at {:.1} deg by either; sizing.lift_reference in the boat file sets which is used, here {}. From the trailing edge the lift acts one chord further aft and pushes the bow down more.",
+            "The source leaves open whether the lift acts so far ahead of the transom or of the planes' trailing edge. Trim with planes at {:.1} deg by either; sizing.lift_reference in the boat file sets which is used, here {}. From the trailing edge the lift acts one chord further aft and pushes the bow down more. '-' is no balance: planes that far down drive the bow under.",
             degrees(loaded.compared_at),
             loaded.reference_word()
         ),
@@ -263,7 +364,10 @@ fn notes(loaded: &Loaded, screen: Screen) -> String {
     let mut lines: Vec<String> = flags.iter().map(|flag| flag_text(*flag)).collect();
     let shown = |speed: &Velocity| loaded.loads.iter().any(|load| load.speed == *speed);
     for speed in loaded.speeds.iter().filter(|speed| !shown(speed)) {
-        lines.push(format!("At {} she does not plane or finds no balance; nothing is shown.", speed_text(loaded, *speed)));
+        lines.push(format!(
+            "At {} she does not plane or finds no balance; nothing is shown.",
+            speed_text(loaded, *speed)
+        ));
     }
     lines.extend(loaded.file.warnings.iter().map(|w| screen.warning(&w.to_string())));
     if lines.is_empty() { String::new() } else { section("Notes", &lines, screen) }
@@ -271,10 +375,18 @@ fn notes(loaded: &Loaded, screen: Screen) -> String {
 
 fn flag_text(flag: HingeFlag) -> String {
     let meaning = match flag {
-        HingeFlag::BeyondLinearTheory => "trim or deflection is beyond 15 deg, where the linear theory was trusted",
-        HingeFlag::ChordBeyondTests => "the chord is more than a tenth of the wetted length, the most that was tested",
-        HingeFlag::AspectOutside => "beam over wetted length is outside what the share of the trim load was worked out for",
-        HingeFlag::PlateDry => "theory asks for suction under the plate; it runs dry instead and carries nothing",
+        HingeFlag::BeyondLinearTheory => {
+            "trim or deflection is beyond 15 deg, where the linear theory was trusted"
+        }
+        HingeFlag::ChordBeyondTests => {
+            "the chord is more than a tenth of the wetted length, the most that was tested"
+        }
+        HingeFlag::AspectOutside => {
+            "beam over wetted length is outside what the share of the trim load was worked out for"
+        }
+        HingeFlag::PlateDry => {
+            "theory asks for suction under the plate; it runs dry instead and carries nothing"
+        }
     };
     format!("{}: {meaning}.", flag.word())
 }

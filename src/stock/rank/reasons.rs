@@ -203,6 +203,9 @@ impl Ranking {
         let gives = format!("; {allowed} deg give {}", duty.given);
         let why = match duty.limit {
             Limit::Duty => format!("no deflection does it{gives}"),
+            Limit::SafeRun if needed_deg <= 0.0 => {
+                "the run is not safe there with planes up: trim under 2 deg, or the keel beyond the bottom".to_owned()
+            }
             Limit::SafeRun => format!(
                 "{needed_deg:.1} deg are needed, at which the run is not safe: trim under 2 deg, or the keel beyond the bottom"
             ),

@@ -8,9 +8,9 @@ use uom::si::velocity::meter_per_second;
 
 use super::Shelf;
 use crate::boat::degrees;
-use crate::stock::rank::{Ranked, Strength};
-use crate::stock::assess::{LimitedBy, SpeedLimits};
 use crate::stock::Judged;
+use crate::stock::assess::{LimitedBy, SpeedLimits};
+use crate::stock::rank::{Ranked, Strength};
 
 /// One part of the list, best first.
 #[derive(Serialize)]
@@ -70,7 +70,13 @@ struct StrengthRecord {
 
 /// Every part in order.
 pub(in super::super) fn records(shelf: &Shelf) -> Vec<PartRecord> {
-    shelf.ranking.ranked.iter().enumerate().map(|(index, ranked)| record(index + 1, ranked)).collect()
+    shelf
+        .ranking
+        .ranked
+        .iter()
+        .enumerate()
+        .map(|(index, ranked)| record(index + 1, ranked))
+        .collect()
 }
 
 /// A number that JSON can hold.

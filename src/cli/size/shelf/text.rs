@@ -5,27 +5,49 @@ use uom::si::f64::Length;
 use super::Shelf;
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, table};
+use crate::size::Limit;
 use crate::stock::rank::{Strength, amount};
-use crate::stock::{Judged, Ranked, Standing};
+use crate::stock::{Judged, Ranked};
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// Longest name of a part that a table shows whole.
 const LONGEST_NAME: usize = 29;
 
-/// What may be said of a part's strength, each with its letter.
-const STRENGTH_NOTES: [(char, &str); 6] = [
-    ('a', "NOT STRONG ENOUGH even under the load of steady running: the plate or its screws miss their safety factor."),
+/// What may be said of a part, each with its letter.
+const NOTES: [(char, &str); 8] = [
+    (
+        'a',
+        "NOT STRONG ENOUGH even under the load of steady running: the plate or its screws miss their safety factor.",
+    ),
     ('b', "the plate misses its safety factor under the design load."),
-    ('c', "the screws miss theirs under the design load: through-bolt the plane, or take more or longer screws."),
-    ('d', "the standing actuators do not bear the design load: rest them against a stop, or ask for a higher rating."),
-    ('e', "the screws are not covered by the equations for wood: through-bolt, or ask the builder."),
+    (
+        'c',
+        "the screws miss theirs under the design load: through-bolt the plane, or take more or longer screws.",
+    ),
+    (
+        'd',
+        "the standing actuators do not bear the design load: rest them against a stop, or ask for a higher rating.",
+    ),
+    (
+        'e',
+        "the screws are not covered by the equations for wood: through-bolt, or ask the builder.",
+    ),
     ('f', "the list gives no rating for holding, so that the push stands for it."),
+    (
+        'g',
+        "misses a duty because its chord is more than a tenth of the wetted length there, the most that was tested.",
+    ),
+    (
+        'h',
+        "misses a duty because the run is not safe there: trim under 2 deg, or the keel beyond the bottom.",
+    ),
 ];
 
 /// Table, reasons and notes.
 pub(in super::super) fn section(shelf: &Shelf, units: UnitChoice, screen: Screen) -> String {
     let ranking = &shelf.ranking;
-    let mut text = format!("\n{}\n", screen.heading(&format!("From the shelf: {}", shelf.list.name)));
+    let mut text =
+        format!("\n{}\n", screen.heading(&format!("From the shelf: {}", shelf.list.name)));
     for line in ranking.reasons(units) {
         text.push_str(&paragraph("  ", &line));
     }
@@ -35,7 +57,7 @@ pub(in super::super) fn section(shelf: &Shelf, units: UnitChoice, screen: Screen
     text.push('\n');
     text.push_str(&table(&columns(&ranking.ranked, units), screen));
     text.push_str(&paragraph("  ", EXPLANATION));
-    for (letter, meaning) in STRENGTH_NOTES {
+    for (letter, meaning) in NOTES {
         if ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter)) {
             text.push_str(&paragraph(&format!("  {letter}  "), meaning));
         }
@@ -130,15 +152,18 @@ fn price(ranked: &Ranked) -> String {
 /// Letters of what is to be said of the strength.
 fn letters(ranked: &Ranked) -> String {
     let Ok(judged) = &ranked.judged else { return String::new() };
-    let Strength { holds_design, plate_expected, plate_design, screws_expected, screws_design, .. } =
-        judged.strength;
+    let Strength {
+        holds_design, plate_expected, plate_design, screws_expected, screws_design, ..
+    } = judged.strength;
     let said = [
         !plate_expected || screws_expected == Some(false),
         !plate_design,
         screws_design == Some(false),
         !holds_design,
         screws_design.is_none(),
-        ranked.standing == Standing::Does && !ranked.part.actuator.has_holding_rating(),
+        !ranked.part.actuator.has_holding_rating(),
+        judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::TestedChord),
+        judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::SafeRun),
     ];
-    STRENGTH_NOTES.iter().zip(said).filter(|(_, said)| *said).map(|((letter, _), _)| *letter).collect()
+    NOTES.iter().zip(said).filter(|(_, said)| *said).map(|((letter, _), _)| *letter).collect()
 }
