@@ -12,6 +12,7 @@ use crate::check::CheckError;
 use crate::error::FileError;
 use crate::mark::{DrawError, MarkError};
 use crate::stock::StockError;
+use crate::stock::assess::AssessError;
 
 /// Why a command could not do its work.
 #[derive(Debug, Error, Diagnostic)]
@@ -30,6 +31,8 @@ pub(super) enum Failure {
     #[error(transparent)]
     #[diagnostic(transparent)]
     Stock(#[from] StockError),
+    #[error(transparent)]
+    Assess(#[from] AssessError),
     #[error(transparent)]
     Mark(#[from] MarkError),
     #[error(transparent)]

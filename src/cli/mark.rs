@@ -6,14 +6,14 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::screen::Screen;
-use super::{Ending, Failure};
+use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::input::{Overwrite, read_boat, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
 use crate::size::suggest;
-use crate::stock::{Part, read_stock};
+use crate::stock::Part;
 use crate::units::UnitSystem;
 
 const EXAMPLES: &str = "\
@@ -93,20 +93,10 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
 }
 
 fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
-    let (Some(path), Some(name)) = (&arguments.stock, &arguments.part) else { return Ok(None) };
-    let list = read_stock(path)?;
-    for fault in &list.faults {
-        eprintln!("warning: {fault}");
+    match (&arguments.stock, &arguments.part) {
+        (Some(path), Some(name)) => shelf::part(path, name).map(Some),
+        _ => Ok(None),
     }
-    let known: Vec<&str> = list.parts.iter().map(|part| part.name.as_str()).collect();
-    let found = list.parts.iter().find(|part| part.name == *name);
-    found.cloned().map(Some).ok_or_else(|| {
-        Failure::Fault(Fault {
-            key: "run.part".to_owned(),
-            problem: format!("{} has no part '{name}'", list.name),
-            remedy: format!("its parts are: {}", known.join("; ")),
-        })
-    })
 }
 
 fn pair(boat: &Boat, part: Option<&Part>) -> Result<PlanePair, Failure> {

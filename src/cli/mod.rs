@@ -6,10 +6,12 @@
 mod arguments;
 mod check;
 mod failure;
+mod loads;
 mod mark;
 mod new;
 mod run;
 mod screen;
+mod shelf;
 mod size;
 mod table;
 
@@ -28,6 +30,8 @@ Examples:
   planewright new my-boat.toml
   planewright run my-boat.toml
   planewright size my-boat.toml --charts charts
+  planewright size my-boat.toml --stock planes.csv
+  planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright mark my-boat.toml --papers papers
   planewright check
 
@@ -47,6 +51,7 @@ enum Command {
     New(new::NewArguments),
     Run(run::RunArguments),
     Size(size::SizeArguments),
+    Loads(loads::LoadsArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
 }
@@ -87,6 +92,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::New(arguments) => new::execute(&arguments),
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
+        Command::Loads(arguments) => loads::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
     }

@@ -196,6 +196,11 @@ impl<'a> Bench<'a> {
         }
     }
 
+    /// Every speed looked at: those sizes are judged at, and those all through the ranges.
+    pub fn all_sites(&self) -> impl Iterator<Item = &Site<'a>> {
+        self.sites.iter().chain(&self.watched)
+    }
+
     /// What a size needs at every site.
     pub fn needs(&self, size: PlaneSize) -> Vec<Need> {
         self.sites.iter().map(|site| site.need(size, &self.rules)).collect()

@@ -8,6 +8,7 @@ mod closest;
 mod demand;
 mod duty;
 mod generate;
+mod given;
 mod judge;
 mod need;
 mod reach;
@@ -23,6 +24,8 @@ mod trade_off;
 
 pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
+pub(crate) use given::AskedOfPair;
+pub use given::{PairDuty, safe_deflections};
 pub use result::{
     Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
     Variant,

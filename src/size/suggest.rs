@@ -48,21 +48,28 @@ pub(crate) fn suggest_from(
     settings: &Settings,
     start: f64,
 ) -> Result<Suggestion, Fault> {
-    if settings.method != Method::Full {
+    let prism = Prism::new(boat, settings);
+    let (duties, is_generated) = duties_asked(boat, &prism)?;
+    let bench = Bench::new(boat, &prism, &duties);
+    let mut question =
+        Question { boat, prism: &prism, duties: &duties, generated: is_generated, bench };
+    Ok(answer(&mut question, start))
+}
+
+/// The duties of a boat, or those generated for one that has none, checked; and whether they were
+/// generated.
+pub(crate) fn duties_asked(boat: &Boat, prism: &Prism) -> Result<(Vec<Duty>, bool), Fault> {
+    if prism.settings.method != Method::Full {
         return Err(Fault {
             key: "method".to_owned(),
             problem: "the 1964 cases know no planes".to_owned(),
             remedy: "size with the full method".to_owned(),
         });
     }
-    let prism = Prism::new(boat, settings);
     let is_generated = boat.duties().is_empty();
-    let duties = if is_generated { generated(boat, &prism) } else { boat.duties().to_vec() };
+    let duties = if is_generated { generated(boat, prism) } else { boat.duties().to_vec() };
     check_speeds(boat, &duties)?;
-    let bench = Bench::new(boat, &prism, &duties);
-    let mut question =
-        Question { boat, prism: &prism, duties: &duties, generated: is_generated, bench };
-    Ok(answer(&mut question, start))
+    Ok((duties, is_generated))
 }
 
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {

@@ -13,6 +13,7 @@
 //! looked at by a builder where there is any doubt about the transom.
 
 mod flow;
+mod loads;
 mod strength;
 
 use thiserror::Error;
@@ -20,6 +21,7 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Force, Length, Torque, Velocity};
 use uom::si::force::newton;
 
+pub use loads::{LoadAt, PartLoadAt, pair_loads, part_loads};
 pub use strength::{Bearing, Screws};
 
 use super::part::Part;
@@ -182,7 +184,7 @@ pub struct Assessment {
 }
 
 /// A part made ready on a boat.
-struct Ready<'a> {
+pub(super) struct Ready<'a> {
     part: &'a Part,
     settings: &'a Settings,
     dimensions: LinkageDimensions,
@@ -226,7 +228,11 @@ pub fn assess(
 }
 
 impl<'a> Ready<'a> {
-    fn new(part: &'a Part, boat: &'a Boat, settings: &'a Settings) -> Result<Self, LinkageError> {
+    pub(super) fn new(
+        part: &'a Part,
+        boat: &'a Boat,
+        settings: &'a Settings,
+    ) -> Result<Self, LinkageError> {
         let dimensions = part.linkage_on(boat.transom())?;
         let linkage = Linkage::new(&dimensions)?;
         let (raised, lowered) = linkage.deflection_range(&part.travel)?;

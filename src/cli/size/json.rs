@@ -5,6 +5,7 @@ use uom::si::{area::square_meter, force::newton, length::meter, velocity::meter_
 
 use super::Answered;
 use super::reasons::{answer_word, binding_text};
+use super::shelf::json::{PartRecord, records};
 use crate::boat::{PlanePair, degrees};
 use crate::size::{Answer, DutyResult, Reached, ScheduleRow, TradePoint, Variant, sentence};
 use crate::units::UnitSystem;
@@ -41,6 +42,9 @@ pub(super) struct Record {
     estimates: Vec<EstimateRecord>,
     warnings: Vec<String>,
     charts: Vec<String>,
+    stock: Option<Vec<PartRecord>>,
+    stock_reasons: Option<Vec<String>>,
+    stock_faults: Option<Vec<String>>,
 }
 
 #[derive(Serialize)]
@@ -242,6 +246,12 @@ pub(super) fn answer(answered: &Answered) -> Record {
             .flat_map(|files| [&files.svg, &files.png])
             .map(|path| path.display().to_string())
             .collect(),
+        stock: answered.shelf.as_ref().map(records),
+        stock_reasons: answered.shelf.as_ref().map(|s| s.ranking.reasons(answered.units)),
+        stock_faults: answered
+            .shelf
+            .as_ref()
+            .map(|s| s.list.faults.iter().map(ToString::to_string).collect()),
     }
 }
 

@@ -2,11 +2,15 @@
 
 mod json;
 mod reasons;
+mod shelf;
 mod text;
 
 use std::path::PathBuf;
 
+pub(super) use reasons::pair_text;
+
 use clap::Args;
+use shelf::Shelf;
 
 use super::arguments::UnitArguments;
 use super::screen::Screen;
@@ -24,12 +28,14 @@ const EXAMPLES: &str = "\
 Examples:
   planewright size boat.toml
   planewright size boat.toml --charts charts
+  planewright size boat.toml --stock planes.csv
   planewright size boat.toml --units imperial
   planewright size boat.toml --json
 
 What the planes must do stands in the boat file as [[duty]] tables; without any, sensible ones are
-generated from the boat and printed, ready to be put into the file and changed. Exit code 1 when no
-size does every duty.";
+generated from the boat and printed, ready to be put into the file and changed. With a stock list the
+parts on the shelf are ranked; data/stock/COLUMNS.md says what a list holds. Exit code 1 when no size
+does every duty; with a stock list, when no pair on the shelf does.";
 
 /// Suggest a pair of planes, with the reasons: what sets the size, what a smaller one would miss
 #[derive(Debug, Args)]
@@ -37,6 +43,9 @@ size does every duty.";
 pub(super) struct SizeArguments {
     /// Boat file; `planewright new FILE` writes one to start from
     boat: PathBuf,
+    /// Also rank the parts of this stock list for the boat
+    #[arg(long, value_name = "CSV")]
+    stock: Option<PathBuf>,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -56,6 +65,7 @@ struct Answered {
     /// Effect of the estimates on the suggestion.
     effects: Vec<Effect>,
     charts: Vec<ChartFiles>,
+    shelf: Option<Shelf>,
 }
 
 impl Answered {
@@ -68,9 +78,14 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let file = read_boat(&arguments.boat)?;
     let settings = Settings::default();
     let suggestion = suggest(&file.boat, &settings)?;
+    let shelf = match &arguments.stock {
+        Some(path) => Some(Shelf::ranked(path, &file.boat, &settings)?),
+        None => None,
+    };
     let units = arguments.units.choice();
     let effects = effects(&file.boat, &settings);
-    let mut answered = Answered { file, units, settings, suggestion, effects, charts: Vec::new() };
+    let charts = Vec::new();
+    let mut answered = Answered { file, units, settings, suggestion, effects, charts, shelf };
     if let Some(folder) = &arguments.charts {
         answered.charts = draw(&answered, folder)?;
     }
@@ -80,7 +95,11 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     } else {
         screen.print(&text::report(&answered, screen))?;
     }
-    Ok(if answered.suggestion.does_all() { Ending::Done } else { Ending::CannotBeDone })
+    let does_all = match &answered.shelf {
+        Some(shelf) => shelf.ranking.does_all(),
+        None => answered.suggestion.does_all(),
+    };
+    Ok(if does_all { Ending::Done } else { Ending::CannotBeDone })
 }
 
 /// The sizing charts, and those of the boat running with the pair suggested.

@@ -17,6 +17,9 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
         text.push_str(&paragraph("", scenario));
     }
     text.push_str(&section("Suggestion", &headline(answered), screen));
+    if let Some(shelf) = &answered.shelf {
+        text.push_str(&super::shelf::text::section(shelf, answered.units, screen));
+    }
     text.push_str(&duties(answered, screen));
     text.push_str(&variants(answered, screen));
     text.push_str(&section("Beside it", &beside(answered), screen));

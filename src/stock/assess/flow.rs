@@ -125,6 +125,11 @@ impl Flow {
         Self { speed, density, plate, lift_per_degree: lift, ..*self }
     }
 
+    /// Trim of the boat that the load is taken at.
+    pub(super) fn trim(&self) -> Angle {
+        self.plate.trim
+    }
+
     /// Load expected on one plane at a deflection.
     pub(super) fn expected(&self, deflection: Angle) -> Result<HingeLoad, HingeError> {
         expected_load(&PlateFlow { deflection, ..self.plate }, self.trim_load)
