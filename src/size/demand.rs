@@ -48,10 +48,14 @@ pub(crate) struct Need {
     pub difference_deg: f64,
     /// Mean wetted length ratio at that deflection.
     pub wetted_length_ratio: f64,
-    /// Largest of: share of the usable deflection over the allowed one, need over safe, chord over tested. At most 1 when all is well.
+    /// Deflection used over the share allowed, resistance over its limit where that is missed, deflection over the safe one, chord over the tested one. None above 1 when all is well.
+    pub strains: [(f64, Limit); 4],
+    /// Largest of them.
     pub strain: f64,
     /// Which of them it is.
     pub limit: Limit,
+    /// Place of the duty behind it.
+    pub set_by: Option<usize>,
 }
 
 /// What limits a size at a speed.
@@ -106,11 +110,5 @@ impl Need {
     /// Deflection of the deeper plane.
     pub fn used_deg(&self) -> f64 {
         self.deflection_deg + 0.5 * self.difference_deg.abs()
-    }
-
-    /// The duty that needs most here.
-    pub fn set_by(&self) -> Option<usize> {
-        let most = self.demands.iter().max_by(|a, b| a.severity().total_cmp(&b.severity()));
-        most.map(|need| need.duty)
     }
 }

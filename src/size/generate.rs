@@ -20,7 +20,7 @@ const HUMP_RELIEF_DEG: f64 = 1.5;
 /// Least trim that is asked for, degrees.
 const LEAST_ASKED_DEG: f64 = 4.0;
 /// Excess over the least resistance, tried in turn.
-const WITHIN: [f64; 3] = [0.05, 0.10, 0.20];
+const WITHIN: [f64; 2] = [0.05, 0.10];
 /// Margin under the porpoising limit, degrees.
 const MARGIN_DEG: f64 = 0.5;
 /// Mass of a person, kg.
@@ -42,7 +42,7 @@ const USUAL_BEAMS: [f64; 2] = [0.125, 0.33];
 ///
 /// Each is put on the list only as far as some pair of usual size does it
 /// together with those before: the trim is eased by half degrees, the resistance
-/// to 10 and 20 %, the speed of the margin lowered; what no pair does is left out.
+/// to 10 %, the speed of the margin lowered; what no pair does is left out.
 #[must_use]
 pub(crate) fn generated(boat: &Boat, prism: &Prism) -> Vec<Duty> {
     let start_m_s = planing_start(boat).get::<meter_per_second>();
@@ -110,7 +110,7 @@ impl Draft<'_> {
         self.bench.asked.push(asked);
         let mut from_m_s = None;
         let mut able = self.able.clone();
-        for speed_m_s in knots_between(asked.speeds_m_s[0], to_m_s) {
+        for speed_m_s in half_knots_between_m_s(asked.speeds_m_s[0], to_m_s) {
             let here = self.able_at(&able, speed_m_s);
             if here.is_empty() && !able.is_empty() {
                 from_m_s = None;
@@ -134,7 +134,7 @@ impl Draft<'_> {
         self.bench.asked.push(asked);
         let mut able = self.able.clone();
         let mut up_to_m_s = None;
-        for speed_m_s in knots_between(self.start_m_s, top_m_s) {
+        for speed_m_s in half_knots_between_m_s(self.start_m_s, top_m_s) {
             let here = self.able_at(&able, speed_m_s);
             if here.is_empty() && !able.is_empty() {
                 break;
@@ -154,8 +154,12 @@ impl Draft<'_> {
         self.bench.asked.push(asked);
         let [from, to] = asked.speeds_m_s;
         let mut able = self.able.clone();
-        for speed_m_s in knots_between(from, to) {
+        // The same speeds as a size will be held against.
+        for speed_m_s in range(from, to) {
             able = self.able_at(&able, speed_m_s);
+            if to <= from || able.is_empty() {
+                break;
+            }
         }
         if able.is_empty() && !self.able.is_empty() {
             self.bench.asked.pop();
@@ -194,11 +198,12 @@ fn usual_sizes(bench: &Bench<'_>) -> Vec<PlaneSize> {
     sizes
 }
 
-/// Two ends and the whole knots between them, m/s.
-fn knots_between(from_m_s: f64, to_m_s: f64) -> Vec<f64> {
-    let first = (from_m_s / M_S_PER_KNOT).floor() + 1.0;
-    let between = std::iter::successors(Some(first), |knots| Some(knots + 1.0))
-        .map(|knots| knots * M_S_PER_KNOT)
+/// Two ends and the whole half knots between them, m/s.
+fn half_knots_between_m_s(from_m_s: f64, to_m_s: f64) -> Vec<f64> {
+    let half_knot_m_s = 0.5 * M_S_PER_KNOT;
+    let first = (from_m_s / half_knot_m_s * (1.0 + 1e-9)).floor() + 1.0;
+    let between = std::iter::successors(Some(first), |place| Some(place + 1.0))
+        .map(|place| place * half_knot_m_s)
         .take_while(|&speed_m_s| speed_m_s < to_m_s - 1e-9);
     let mut speeds: Vec<f64> = std::iter::once(from_m_s).chain(between).collect();
     if to_m_s > from_m_s + 1e-9 {

@@ -186,7 +186,7 @@ pub(crate) fn set_by(bench: &Bench<'_>, least: &Least) -> Option<usize> {
         return None;
     }
     let needs = bench.needs(least.size);
-    needs.iter().max_by(|a, b| a.strain.total_cmp(&b.strain)).and_then(Need::set_by)
+    needs.iter().max_by(|a, b| a.strain.total_cmp(&b.strain)).and_then(|need| need.set_by)
 }
 
 /// The pair a fifth smaller and larger, by span and by chord.
@@ -208,8 +208,11 @@ pub(crate) fn variants(question: &Question<'_>, pair: PlanePair) -> Vec<Variant>
 fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Variant {
     let rules = &question.bench.rules;
     let needs = question.bench.needs(size);
-    let mut missed: Vec<usize> =
-        needs.iter().filter(|need| need.strain > 1.0 + ROUNDING).filter_map(Need::set_by).collect();
+    let mut missed: Vec<usize> = needs
+        .iter()
+        .filter(|need| need.strain > 1.0 + ROUNDING)
+        .filter_map(|need| need.set_by)
+        .collect();
     missed.sort_unstable();
     missed.dedup();
     let site = Site::new(question.prism, hump_m_s(question));

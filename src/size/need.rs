@@ -25,7 +25,9 @@ impl Site<'_> {
         let mut deflection_deg = running_deg;
         let mut difference_deg = 0.0_f64;
         for demand in &demands {
-            deflection_deg = deflection_deg.max(demand.deflection_deg);
+            if demand.difference_deg == 0.0 {
+                deflection_deg = deflection_deg.max(demand.deflection_deg);
+            }
             difference_deg += demand.difference_deg;
         }
         let mut need = Need {
@@ -34,31 +36,50 @@ impl Site<'_> {
             deflection_deg: deflection_deg.max(0.5 * difference_deg.abs()),
             difference_deg,
             wetted_length_ratio: f64::NAN,
+            strains: [(0.0, Limit::Deflection); 4],
             strain: 0.0,
             limit: Limit::Deflection,
+            set_by: None,
         };
         self.judge(size, rules, &mut need);
+        need.set_by = self.set_by(&need);
         need
+    }
+
+    /// The duty behind the strain: the resistance that stays too high, or the one that needs most.
+    fn set_by(&self, need: &Need) -> Option<usize> {
+        let resistance = |demand: &&Demand| matches!(demand.kind, DemandKind::Resistance { .. });
+        let needed = |need: &&DemandNeed| need.deepest_deg();
+        match need.limit {
+            Limit::Duty => self.demands.iter().find(resistance).map(|demand| demand.duty),
+            _ => need
+                .demands
+                .iter()
+                .max_by(|a, b| needed(a).total_cmp(&needed(b)))
+                .map(|need| need.duty),
+        }
     }
 
     /// Sets wetted length, strain and limit.
     fn judge(&self, size: PlaneSize, rules: &Rules, need: &mut Need) {
         let used_deg = need.used_deg();
-        let mut strains = [(used_deg / (rules.usable_deg * rules.share), Limit::Deflection); 4];
-        strains[1] = (self.impossible(size, need), Limit::Duty);
-        strains[2] = (self.unsafe_run(size, need), Limit::SafeRun);
+        let unsafe_run = self.unsafe_run(size, need);
         let tested_m =
             effect::LARGEST_TESTED_CHORD_SHARE * need.wetted_length_ratio * self.bare.prism.beam_m;
-        let chord = if used_deg > 0.0 { size.chord_m / tested_m } else { 0.0 };
-        strains[3] = (chord, Limit::TestedChord);
-        for (strain, limit) in strains {
+        need.strains = [
+            (used_deg / (rules.usable_deg * rules.share), Limit::Deflection),
+            (self.impossible(size, need), Limit::Duty),
+            (unsafe_run, Limit::SafeRun),
+            (if used_deg > 0.0 { size.chord_m / tested_m } else { 0.0 }, Limit::TestedChord),
+        ];
+        for (strain, limit) in need.strains {
             if strain > need.strain {
                 (need.strain, need.limit) = (strain, limit);
             }
         }
     }
 
-    /// Strain of the safe run: none while it is safe, else the need over what is safe. Sets the wetted length.
+    /// Strain of the safe run: the need over the largest safe deflection. Sets the wetted length.
     ///
     /// Planes that stay up answer for nothing: how she runs bare is not of their doing.
     fn unsafe_run(&self, size: PlaneSize, need: &mut Need) -> f64 {
@@ -67,15 +88,10 @@ impl Site<'_> {
             need.wetted_length_ratio = bare.map_or(f64::NAN, |forces| forces.wetted_length_ratio);
             return if bare.is_some() { 0.0 } else { HOPELESS };
         }
-        let settled = self.settle(size, need.deflection_deg);
-        if let Some(forces) = settled.filter(|forces| self.is_safe(forces)) {
-            need.wetted_length_ratio = forces.wetted_length_ratio;
-            return 0.0;
-        }
         let safe_deg = self.safe_deg(size);
-        need.wetted_length_ratio =
-            self.settle(size, safe_deg).map_or(f64::NAN, |forces| forces.wetted_length_ratio);
-        (need.deflection_deg / safe_deg.max(need.deflection_deg / HOPELESS)).max(1.0)
+        let settled = self.settle(size, need.deflection_deg.min(safe_deg));
+        need.wetted_length_ratio = settled.map_or(f64::NAN, |forces| forces.wetted_length_ratio);
+        (need.deflection_deg / safe_deg).min(HOPELESS)
     }
 
     /// Strain of a resistance that the deflection chosen does not reach: above 1 by the share it misses.

@@ -5,4 +5,5 @@ mod fleet;
 mod judge;
 mod optimum;
 mod resistance;
+mod schedule;
 mod usual;

@@ -40,9 +40,9 @@ pub struct Miss {
     pub speed: Velocity,
     /// What limits it there.
     pub limit: Limit,
-    /// Deflection that the duties need there of the deeper plane.
+    /// Deflection that the duties need there: of the deeper plane, or the mean where the safe run is the limit.
     pub needed: Angle,
-    /// Deflection there is: the share that duties may use, or to the end of the safe run.
+    /// Deflection there is: the share that duties may use, or the mean at the end of the safe run.
     pub available: Angle,
     /// By how much the limit is exceeded, as a share of it.
     pub excess: f64,

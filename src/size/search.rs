@@ -20,6 +20,8 @@ const FIRST_CHORDS: usize = 9;
 const PRECISION_M: f64 = 1e-4;
 /// Stands for the area of a chord with which nothing does all duties.
 const LARGE_AREA_M2: f64 = 1e6;
+/// Nearness at which a limit binds, as a share of it.
+const NEAR: f64 = 3e-4;
 /// Precision of an area, as a share of it.
 const PRECISION_OF_AREA: f64 = 1e-5;
 
@@ -60,20 +62,35 @@ impl Bench<'_> {
     /// then strained more, the search goes on upward from there with that one.
     fn least_span_m(&self, chord_m: f64) -> Option<f64> {
         let [mut span_m, largest] = self.room.spans_m(chord_m)?;
+        let enough_m = self.enough_span_m(chord_m, [span_m, largest])?;
         let size = |span_m: f64| PlaneSize { span_m, chord_m };
-        if !self.does_all(size(largest)) {
-            return None;
-        }
         for _ in 0..=self.sites.len() {
             let (place, strain) = self.tightest(size(span_m));
             if strain <= FULL_STRAIN {
                 return Some(span_m);
             }
             let over = |span_m: f64| self.sites[place].need(size(span_m), &self.rules).strain - 1.0;
-            let far = [largest, over(largest).min(-f64::MIN_POSITIVE)];
+            let far = [enough_m, over(enough_m).min(-f64::MIN_POSITIVE)];
             span_m = root_between([span_m, strain - 1.0], far, 0.5 * (FULL_STRAIN - 1.0), over);
         }
-        Some(span_m)
+        Some(enough_m)
+    }
+
+    /// A span that does all duties with a chord: the largest, or one that drives the bow down less.
+    ///
+    /// Wider planes need less deflection; but a list is levelled with more lift
+    /// when their middle lies further in.
+    fn enough_span_m(&self, chord_m: f64, [least, largest]: [f64; 2]) -> Option<f64> {
+        let size = |span_m: f64| PlaneSize { span_m, chord_m };
+        if self.does_all(size(largest)) {
+            return Some(largest);
+        }
+        let strain = |span_m: f64| self.strain(size(span_m));
+        if strain(largest - 0.01 * (largest - least)) >= strain(largest) {
+            return None;
+        }
+        let best = least_between(least, largest, PRECISION_M, strain)?;
+        (best[1] <= FULL_STRAIN).then_some(best[0])
     }
 
     /// The least pair, or none when no admissible pair does all duties.
@@ -88,10 +105,17 @@ impl Bench<'_> {
             line.borrow_mut().push(size);
             size.area_m2()
         };
-        let chords: Vec<f64> = chords(low, high, start);
-        let areas: Vec<f64> = chords.iter().map(|&chord_m| area(chord_m)).collect();
+        let mut chords: Vec<f64> = chords(low, high, start);
+        let mut areas: Vec<f64> = chords.iter().map(|&chord_m| area(chord_m)).collect();
+        if areas.iter().all(|area_m2| area_m2.is_infinite()) {
+            // The chords that serve may lie between those looked at.
+            let closest = self.least_strain().filter(|size| self.does_all(*size))?;
+            let place = chords.partition_point(|&chord_m| chord_m < closest.chord_m);
+            chords.insert(place, closest.chord_m);
+            areas.insert(place, area(closest.chord_m));
+        }
         let best = (0..chords.len()).min_by(|&i, &j| areas[i].total_cmp(&areas[j]))?;
-        if !areas[best].is_finite() {
+        if areas[best].is_infinite() {
             return None;
         }
         let [from, to] = self.feasible_around(&chords, &areas, best);
@@ -137,29 +161,28 @@ impl Bench<'_> {
 
     /// What keeps a least pair from being smaller.
     fn binding(&self, size: PlaneSize) -> Vec<Binding> {
-        let near = |value: f64, limit: f64| (value / limit - 1.0).abs() < 1e-4;
-        let mut binding = Vec::new();
-        for need in self.needs(size) {
-            if need.strain > 1.0 - 1e-4 {
-                let bound = match need.limit {
-                    Limit::Deflection | Limit::Duty => Binding::Duty,
-                    Limit::SafeRun => Binding::SafeRun,
-                    Limit::TestedChord => Binding::TestedChord,
-                };
-                if !binding.contains(&bound) {
-                    binding.push(bound);
-                }
-            }
-        }
+        let near = |share: f64| (share - 1.0).abs() < NEAR;
+        let room = &self.room;
         let aspect = size.span_m / size.chord_m;
-        for (bound, name) in [
-            (near(size.span_m, self.room.largest_span_m), Binding::Room),
-            (near(size.chord_m, self.room.smallest_chord_m), Binding::SmallestChord),
-            (near(aspect, self.room.smallest_aspect), Binding::SmallestAspect),
-            (near(aspect, self.room.largest_aspect), Binding::LargestAspect),
-        ] {
-            if bound {
-                binding.push(name);
+        let limits = [
+            (size.span_m / room.largest_span_m, Binding::Room),
+            (size.chord_m / room.smallest_chord_m, Binding::SmallestChord),
+            (aspect / room.smallest_aspect, Binding::SmallestAspect),
+            (aspect / room.largest_aspect, Binding::LargestAspect),
+        ];
+        let strains = self.needs(size).into_iter().flat_map(|need| need.strains);
+        let strains = strains.map(|(strain, limit)| {
+            let bound = match limit {
+                Limit::Deflection | Limit::Duty => Binding::Duty,
+                Limit::SafeRun => Binding::SafeRun,
+                Limit::TestedChord => Binding::TestedChord,
+            };
+            (strain, bound)
+        });
+        let mut binding = Vec::new();
+        for (share, bound) in strains.chain(limits) {
+            if near(share) && !binding.contains(&bound) {
+                binding.push(bound);
             }
         }
         binding

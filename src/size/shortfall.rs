@@ -4,7 +4,7 @@ use uom::si::f64::{Length, Ratio};
 use uom::si::{length::meter, ratio::ratio};
 
 use super::bench::Bench;
-use super::demand::{Demand, DemandKind, Limit, Need};
+use super::demand::{DemandKind, Limit, Need};
 use super::result::{Miss, Shortfall};
 use super::site::Site;
 use super::suggest::{Question, degrees, pair_of, speed};
@@ -26,28 +26,22 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
     let Some(worst) = worst else { return no_room(question) };
     let (site, need) = (&question.bench.sites[worst], &needs[worst]);
     let rules = &question.bench.rules;
-    let available_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
+    let [needed_deg, available_deg] = match need.limit {
+        Limit::SafeRun => [need.deflection_deg, site.safe_deg(size)],
+        _ => [need.used_deg(), rules.usable_deg * rules.share],
+    };
     Shortfall {
         best: Some(pair_of(size)),
-        duty: duty_missed(site, need),
+        duty: need.set_by,
         miss: Some(Miss {
             speed: speed(need.speed_m_s),
             limit: need.limit,
-            needed: degrees(need.used_deg()),
+            needed: degrees(needed_deg),
             available: degrees(available_deg),
             excess: need.strain - 1.0,
         }),
         missing: missing(question, site, need, size),
         remedies: remedies(question, size),
-    }
-}
-
-/// The duty that is missed at a site: the one that needs most, or the resistance where that is what stays too high.
-fn duty_missed(site: &Site<'_>, need: &Need) -> Option<usize> {
-    let resistance = |demand: &&Demand| matches!(demand.kind, DemandKind::Resistance { .. });
-    match need.limit {
-        Limit::Duty => site.demands.iter().find(resistance).map(|demand| demand.duty),
-        _ => need.set_by(),
     }
 }
 

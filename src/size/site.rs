@@ -57,11 +57,6 @@ impl<'a> Site<'a> {
         self.bare_forces.get_or_init(|| settle(&self.bare)).as_ref()
     }
 
-    /// Whether a run is safe: trim not under 2° and the keel within the bottom.
-    pub fn is_safe(&self, forces: &Forces) -> bool {
-        forces.trim_deg >= TRIM_FLOOR_DEG - 1e-9 && self.keel_beyond_bottom_m(forces) <= 1e-9
-    }
-
     /// Where the boat settles with the planes of a size at a mean deflection; none when she does not run.
     pub fn settle(&self, size: PlaneSize, deflection_deg: f64) -> Option<Forces> {
         self.settle_at(&self.bare.with_planes(size, deflection_deg))

@@ -16,9 +16,9 @@ use crate::balance::{Balance, Settings};
 use crate::boat::{Boat, Duty, ListCause, PlanePair};
 
 /// Deflections looked at in one scan.
-const SCAN: u32 = 40;
+const SCAN: u32 = 24;
 /// Speeds looked at in the range of a duty.
-const SPEEDS: u32 = 41;
+pub const SPEEDS: u32 = 41;
 
 /// A boat running with a pair down.
 #[derive(Clone, Copy, Debug)]
@@ -51,8 +51,8 @@ pub struct Judge<'a> {
     refused: Cell<usize>,
 }
 
-fn speeds(from: f64, to: f64) -> Vec<f64> {
-    (0..SPEEDS).map(|step| from + (to - from) * f64::from(step) / f64::from(SPEEDS - 1)).collect()
+fn evenly(from: f64, to: f64, count: u32) -> Vec<f64> {
+    (0..count).map(|step| from + (to - from) * f64::from(step) / f64::from(count - 1)).collect()
 }
 
 /// Start of the planing range, Cv = 1.
@@ -72,12 +72,12 @@ fn range_m_s(boat: &Boat, duty: &Duty) -> [f64; 2] {
 }
 
 impl<'a> Judge<'a> {
-    /// A judge of some duties; `least_n` is the least reachable resistance at a speed.
-    pub fn of(boat: &'a Boat, duties: &[Duty], least_n: impl Fn(f64) -> f64) -> Self {
+    /// A judge of some duties at a number of speeds in each range; `least_n` is the least reachable resistance at a speed.
+    pub fn of(boat: &'a Boat, duties: &[Duty], count: u32, least_n: impl Fn(f64) -> f64) -> Self {
         let mut all: Vec<f64> = Vec::new();
         for duty in duties {
             let [from, to] = range_m_s(boat, duty);
-            if to > from { all.extend(speeds(from, to)) } else { all.push(from) }
+            if to > from { all.extend(evenly(from, to, count)) } else { all.push(from) }
         }
         let stations = all
             .into_iter()
@@ -220,7 +220,7 @@ pub fn least_on(low: f64, high: f64, value: impl Fn(f64) -> f64) -> [f64; 2] {
         }
     }
     let (mut a, mut b) = (at(best.saturating_sub(1)), at((best + 1).min(SCAN)));
-    for _ in 0..20 {
+    for _ in 0..14 {
         let width = 0.618_034 * (b - a);
         let [left, right] = [b - width, a + width].map(|place| [place, value(place)]);
         for here in [left, right] {
@@ -248,7 +248,7 @@ fn first_on(low: f64, high: f64, value: impl Fn(f64) -> f64) -> [f64; 2] {
             ((least[0] - (high - low) / f64::from(SCAN)).max(low), least[0])
         }
     };
-    for _ in 0..40 {
+    for _ in 0..24 {
         let middle = 0.5 * (outside + inside);
         if value(middle) <= 0.0 { inside = middle } else { outside = middle }
     }

@@ -1,51 +1,100 @@
 //! The least pair is the least over a dense grid that is judged on its own.
 
-use uom::si::{length::meter, velocity::meter_per_second};
+use uom::si::length::meter;
 
-use super::fleet::{
-    Sketch, hump_trim, least_resistance, list, metres, porpoising_margin, runabout,
-};
-use super::judge::{Judge, pair};
-use super::resistance::{admissible, dense_least_n, evenly};
+use super::fleet::{Sketch, hump_trim, least_resistance, list, porpoising_margin, runabout};
+use super::judge::{Judge, SPEEDS, pair};
+use super::resistance::{admissible, evenly};
 use crate::balance::Settings;
-use crate::boat::{Boat, Duty};
+use crate::boat::{Boat, Duty, PlanePair};
 use crate::size::suggest::suggest_from;
-use crate::size::{Answer, Binding, suggest};
+use crate::size::{Answer, Binding, FLAT_SHARE, Reached, Suggestion, suggest};
 
 /// Chords and spans of the dense grid.
-const GRID: u32 = 30;
+const GRID: u32 = 48;
+/// The same where wider planes do less than narrower ones, so that a chord has few spans that serve.
+const FINE_GRID: u32 = 110;
+/// How far the least pair may lie above the dense grid's.
+const WITHIN: f64 = 0.01;
 
-/// A boat with the limits that bind her least pair.
-fn cases() -> Vec<(&'static str, Sketch, Binding)> {
-    let duties = [hump_trim(6.5, 11.0, 20.0)];
-    let mut narrow = runabout(&duties);
-    narrow.inner_m = 0.42;
-    let mut shallow = runabout(&[hump_trim(7.0, 11.0, 20.0)]);
-    shallow.sizing.largest_aspect = Some(3.0);
-    let mut square = runabout(&[hump_trim(6.5, 11.0, 20.0)]);
-    square.sizing.smallest_aspect = Some(2.5);
-    square.sizing.smallest_chord = Some(metres(0.26));
-    let mut deep = runabout(&[hump_trim(6.0, 11.0, 20.0)]);
-    deep.inner_m = 0.5;
+/// A boat with what binds her least pair.
+pub struct Case {
+    pub name: &'static str,
+    pub sketch: Sketch,
+    pub binding: &'static [Binding],
+    pub set_by: Option<usize>,
+}
+
+fn case(
+    name: &'static str,
+    duties: &[Duty],
+    binding: &'static [Binding],
+    set_by: Option<usize>,
+    change: impl Fn(&mut Sketch),
+) -> Case {
+    let mut sketch = runabout(duties);
+    change(&mut sketch);
+    Case { name, sketch, binding, set_by }
+}
+
+/// One boat with different duties and limits, so that each limit binds somewhere.
+pub fn cases() -> Vec<Case> {
+    use Binding::{Duty, LargestAspect, Room, SafeRun, SmallestAspect, SmallestChord};
+    let as_she_is = |_: &mut Sketch| ();
+    let hump = hump_trim(6.5, 11.0, 20.0);
     vec![
-        ("plain", runabout(&duties), Binding::Duty),
-        ("narrow transom", narrow, Binding::Room),
-        ("largest aspect", shallow, Binding::LargestAspect),
-        ("smallest aspect", square, Binding::SmallestAspect),
-        ("deep", deep, Binding::TestedChord),
-        ("smallest chord", runabout(&[hump_trim(7.4, 11.0, 20.0)]), Binding::SmallestChord),
-        ("margin", runabout(&[porpoising_margin(0.5, 22.0)]), Binding::Duty),
-        ("list", runabout(&[list(900.0, 16.0), hump_trim(7.0, 11.0, 20.0)]), Binding::Duty),
-        ("resistance", runabout(&[least_resistance(2.0, 15.0), list(300.0, 15.0)]), Binding::Duty),
+        case("wide room", &[hump], &[Duty, LargestAspect], Some(0), as_she_is),
+        case("little room", &[hump], &[Duty, Room], Some(0), |boat| boat.inner_m = 0.6),
+        case(
+            "small chord",
+            &[hump_trim(7.0, 11.0, 20.0)],
+            &[Duty, SmallestChord],
+            Some(0),
+            as_she_is,
+        ),
+        case(
+            "easy duty",
+            &[hump_trim(7.4, 11.0, 20.0)],
+            &[SmallestChord, SmallestAspect],
+            None,
+            as_she_is,
+        ),
+        case("deep chord", &[list(1800.0, 14.0)], &[Duty], Some(0), as_she_is),
+        case("tested chord", &[hump_trim(6.0, 11.0, 20.0)], &[Duty, Room], Some(0), |boat| {
+            boat.sizing.smallest_aspect = Some(1.0);
+            boat.inner_m = 0.645;
+        }),
+        case("safe run", &[list(5200.0, 34.0)], &[Duty, SafeRun], Some(0), as_she_is),
+        case("margin", &[porpoising_margin(0.5, 22.0)], &[Duty, LargestAspect], Some(0), as_she_is),
+        case("two at one speed", &[list(500.0, 16.0), hump], &[Duty], Some(1), as_she_is),
+        case(
+            "resistance",
+            &[least_resistance(2.0, 15.0), list(300.0, 15.0)],
+            &[Duty, Room],
+            Some(0),
+            as_she_is,
+        ),
+        case(
+            "all four",
+            &[hump, least_resistance(5.0, 24.0), porpoising_margin(0.3, 22.0), list(400.0, 24.0)],
+            &[Duty],
+            Some(0),
+            as_she_is,
+        ),
     ]
 }
 
-fn judge<'a>(boat: &'a Boat, duties: &[Duty]) -> Judge<'a> {
-    Judge::of(boat, duties, |speed_m_s| dense_least_n(boat, speed_m_s, 16))
+/// A judge with the least resistance that the suggestion states; that one is proven by itself.
+pub fn judge<'a>(boat: &'a Boat, duties: &[Duty], count: u32, told: &Suggestion) -> Judge<'a> {
+    let least_n = told.duties.iter().find_map(|duty| match duty.reached {
+        Reached::Resistance { least, .. } => Some(least.value),
+        _ => None,
+    });
+    Judge::of(boat, duties, count, |_| least_n.expect("a least resistance is stated"))
 }
 
 /// Least span that does all for each of a dense list of chords: a grid of spans, then halving.
-fn dense_line(boat: &Boat, judge: &Judge<'_>, grid: u32) -> Vec<[f64; 2]> {
+fn dense_line(boat: &Boat, judge: &Judge<'_>, grid: u32) -> Vec<PlanePair> {
     let does = |span_m: f64, chord_m: f64| judge.does(pair(span_m, chord_m), 0.0);
     let mut line = Vec::new();
     for (chord_m, [low, high]) in admissible(boat, grid) {
@@ -53,51 +102,142 @@ fn dense_line(boat: &Boat, judge: &Judge<'_>, grid: u32) -> Vec<[f64; 2]> {
         let Some(first) = spans.iter().position(|&span_m| does(span_m, chord_m)) else { continue };
         let mut outside = if first == 0 { low } else { spans[first - 1] };
         let mut inside = spans[first];
-        while inside - outside > 1e-4 {
+        while inside - outside > 1e-5 {
             let middle = 0.5 * (inside + outside);
             if does(middle, chord_m) { inside = middle } else { outside = middle }
         }
-        line.push([inside, chord_m]);
+        line.push(pair(inside, chord_m));
     }
     line
 }
 
+pub fn area_m2(pair: PlanePair) -> f64 {
+    2.0 * pair.span.get::<meter>() * pair.chord.get::<meter>()
+}
+
+/// chord² × span, which the design hinge moment goes with.
+fn hinge_m3(pair: PlanePair) -> f64 {
+    area_m2(pair) * pair.chord.get::<meter>()
+}
+
 #[test]
 fn physics_least_pair_is_the_least_over_a_dense_grid() {
-    for (name, sketch, binding) in cases() {
+    for Case { name, sketch, binding, set_by } in cases() {
         let boat = sketch.boat();
-        let suggestion = suggest(&boat, &Settings::default()).expect("sound duties");
-        let judge = judge(&boat, &sketch.duties);
-        let line = dense_line(&boat, &judge, GRID);
-        let least = line.iter().min_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1])));
-        eprintln!(
-            "{name}: {:?} exact {:?} {:?} flat {:?} set by {:?}",
-            suggestion.answer,
-            suggestion.exact,
-            suggestion.binding,
-            suggestion.flat,
-            suggestion.set_by
-        );
-        eprintln!("   wanted {binding:?}; grid {least:?}");
-        for d in &suggestion.duties {
-            eprintln!(
-                "      {:.2} m/s share {:?} met {}",
-                d.speed.get::<meter_per_second>(),
-                d.share_used,
-                d.met
-            )
+        let told = suggest(&boat, &Settings::default()).expect("sound duties");
+        let exact = told.exact.unwrap_or_else(|| panic!("{name}: {:?}", told.answer));
+        let judge = judge(&boat, &sketch.duties, SPEEDS, &told);
+        let grid = if binding.contains(&Binding::SafeRun) { FINE_GRID } else { GRID };
+        let line = dense_line(&boat, &judge, grid);
+        let least_m2 = line.iter().map(|size| area_m2(*size)).fold(f64::INFINITY, f64::min);
+        let allowed_m2 = least_m2 * (1.0 + FLAT_SHARE);
+        let hinge = line.iter().filter(|size| area_m2(**size) <= allowed_m2);
+        let hinge = hinge.map(|size| hinge_m3(*size)).fold(f64::INFINITY, f64::min);
+        assert!(judge.does(exact, 1e-3), "{name}: misses {:?}", judge.worst(exact));
+        assert!(area_m2(exact) <= allowed_m2 * (1.0 + WITHIN), "{name}: {exact:?}");
+        assert!(hinge_m3(exact) <= hinge * (1.0 + WITHIN), "{name}: {exact:?}");
+        for bound in binding {
+            assert!(told.binding.contains(bound), "{name}: {:?}", told.binding);
         }
-        if let (Some(exact), Some(least)) = (suggestion.exact, least) {
-            let e = [exact.span.get::<meter>(), exact.chord.get::<meter>()];
-            let f = suggestion.pair().unwrap();
-            eprintln!(
-                "   exact area over grid's {:.4}; worst of exact {:?}; worst of rounded {:?}, rounded area over grid's {:.3}",
-                e[0] * e[1] / (least[0] * least[1]),
-                judge.worst(exact),
-                judge.worst(f),
-                f.span.get::<meter>() * f.chord.get::<meter>() / (least[0] * least[1])
-            );
+        assert_eq!(told.set_by, set_by, "{name}");
+    }
+}
+
+/// The rounded pair does all duties at four times as many speeds, and no pair in whole steps that is smaller by more than the flat share does.
+#[test]
+fn physics_rounded_pair_does_all_and_none_smaller_does() {
+    for Case { name, sketch, .. } in cases() {
+        let boat = sketch.boat();
+        let told = suggest(&boat, &Settings::default()).expect("sound duties");
+        let Answer::Pair(rounded) = told.answer else { panic!("{name}: {:?}", told.answer) };
+        let fine = judge(&boat, &sketch.duties, 4 * (SPEEDS - 1) + 1, &told);
+        assert!(fine.does(rounded, 0.01), "{name}: misses {:?}", fine.worst(rounded));
+        let judge = judge(&boat, &sketch.duties, SPEEDS, &told);
+        let step_m = boat.sizing().round_to.get::<meter>();
+        for chord in 1_u32..60 {
+            for span in 1_u32..80 {
+                let size = pair(step_m * f64::from(span), step_m * f64::from(chord));
+                if !admits(&boat, size) {
+                    continue;
+                }
+                let flat = area_m2(size) <= area_m2(rounded) * (1.0 + 1e-9)
+                    && hinge_m3(size) < hinge_m3(rounded) * (1.0 - 1e-9);
+                let smaller = area_m2(size) * (1.0 + FLAT_SHARE) < area_m2(rounded) * (1.0 - 1e-9);
+                if smaller || flat {
+                    assert!(!judge.does(size, -1e-3), "{name}: {size:?} does too; {rounded:?}");
+                }
+            }
         }
     }
-    let _ = (suggest_from, Answer::NoPlanesNeeded);
+}
+
+/// Whether the limits on room, chord and span/chord admit a pair.
+fn admits(boat: &Boat, size: PlanePair) -> bool {
+    let (sizing, slack) = (boat.sizing(), 1e-9);
+    let (span_m, chord_m) = (size.span.get::<meter>(), size.chord.get::<meter>());
+    span_m <= boat.transom().room().largest_span.get::<meter>() + slack
+        && chord_m >= sizing.smallest_chord.get::<meter>() - slack
+        && span_m >= (sizing.smallest_aspect - slack) * chord_m
+        && span_m <= (sizing.largest_aspect + slack) * chord_m
+}
+
+#[test]
+fn physics_answer_does_not_hang_on_the_start() {
+    for Case { name, sketch, .. } in cases() {
+        let boat = sketch.boat();
+        let from = |start: f64| suggest_from(&boat, &Settings::default(), start).expect("sound");
+        let middle = from(0.5);
+        assert_eq!(middle, from(0.5), "{name}: not the same twice");
+        let exact = middle.exact.expect("a pair");
+        for start in [0.0, 0.25, 0.75, 1.0] {
+            let other = from(start);
+            let [a, b] = [&other, &middle].map(|told| told.pair().expect("a pair"));
+            // Where no pair in whole steps serves, the exact one is the answer.
+            let same = (a.span - b.span).get::<meter>().abs() < 5e-4
+                && (a.chord - b.chord).get::<meter>().abs() < 5e-4;
+            assert!(same, "{name} from {start}: {a:?} {b:?}");
+            let moved = other.exact.expect("a pair");
+            let apart = |a: uom::si::f64::Length, b| (a - b).get::<meter>().abs();
+            let far = apart(moved.span, exact.span).max(apart(moved.chord, exact.chord));
+            assert!(far < 5e-4, "{name} from {start}: {:.2} mm apart", 1000.0 * far);
+        }
+    }
+}
+
+/// As the room shrinks to the last pair that does all, its span takes all the room and its chord is a tenth of the wetted length.
+#[test]
+fn physics_tested_chord_binds_where_the_room_runs_out() {
+    let told = |inner_m: f64| {
+        let mut sketch = runabout(&[hump_trim(6.0, 11.0, 20.0)]);
+        sketch.sizing.smallest_aspect = Some(1.0);
+        sketch.inner_m = inner_m;
+        suggest(&sketch.boat(), &Settings::default()).expect("sound duties")
+    };
+    let (mut wide_m, mut narrow_m) = (0.60, 0.70);
+    assert!(told(wide_m).exact.is_some() && told(narrow_m).exact.is_none());
+    while narrow_m - wide_m > 1e-6 {
+        let middle_m = 0.5 * (wide_m + narrow_m);
+        if told(middle_m).exact.is_some() { wide_m = middle_m } else { narrow_m = middle_m }
+    }
+    let last = told(wide_m);
+    for bound in [Binding::Duty, Binding::Room, Binding::TestedChord] {
+        assert!(last.binding.contains(&bound), "{:?}", last.binding);
+    }
+}
+
+/// Without the duty that sets the size, less is enough.
+#[test]
+fn physics_the_duty_named_is_the_one_that_sets_the_size() {
+    for Case { name, sketch, .. } in cases() {
+        let told = suggest(&sketch.boat(), &Settings::default()).expect("sound duties");
+        let Some(set_by) = told.set_by else { continue };
+        let mut without = sketch.clone();
+        without.duties.remove(set_by);
+        if without.duties.is_empty() {
+            continue;
+        }
+        let less = suggest(&without.boat(), &Settings::default()).expect("sound duties");
+        let [all_m2, less_m2] = [&told, &less].map(|told| told.exact.map_or(0.0, area_m2));
+        assert!(less_m2 < all_m2 / (1.0 + FLAT_SHARE), "{name}: {less_m2} of {all_m2} m2");
+    }
 }

@@ -67,12 +67,12 @@ pub fn dense_least_n(boat: &Boat, speed_m_s: f64, grid: u32) -> f64 {
     least_n
 }
 
-/// The search's own least over a dense grid of pairs and deflections, for usual boats.
+/// No pair of a dense grid reaches less than the search found, and the best of them comes within 1 % of it.
 #[test]
 fn physics_least_resistance_is_the_least_over_a_dense_grid() {
     let mut draw = Draw::new(11);
     let mut boats = vec![runabout(&[least_resistance(3.0, 18.0)])];
-    boats.extend((0..12).map(|_| usual(&mut draw)));
+    boats.extend((0..8).map(|_| usual(&mut draw)));
     for (place, sketch) in boats.iter().enumerate() {
         let boat = sketch.boat();
         let prism = Prism::new(&boat, &Settings::default());
@@ -81,9 +81,14 @@ fn physics_least_resistance_is_the_least_over_a_dense_grid() {
         let top_m_s = sketch.top_kn * 0.514_444;
         for share in [0.15, 0.4, 0.7] {
             let speed_m_s = start_m_s + share * (top_m_s - start_m_s);
-            let found = bench.least_resistance_n(&Site::new(&prism, speed_m_s));
-            let dense = dense_least_n(&boat, speed_m_s, GRID);
-            eprintln!("{place} {share}: {:+.3} %", 100.0 * (found / dense - 1.0));
+            let found_n = bench.least_resistance_n(&Site::new(&prism, speed_m_s));
+            let dense_n = dense_least_n(&boat, speed_m_s, GRID);
+            if dense_n.is_infinite() {
+                assert!(found_n.is_infinite(), "boat {place} at {speed_m_s} m/s: {found_n} N");
+                continue;
+            }
+            let ratio = found_n / dense_n;
+            assert!((0.99..1.0 + 1e-4).contains(&ratio), "boat {place} at {share}: {ratio}");
         }
     }
 }
