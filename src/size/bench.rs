@@ -51,6 +51,8 @@ pub(crate) struct Bench<'a> {
     pub room: Room,
     /// The site that last refused a size; only saves work.
     refused: Cell<usize>,
+    /// The site that the last least span was found at, with the area; only saves work.
+    pub last_root: Cell<Option<(usize, f64)>>,
 }
 
 impl<'a> Bench<'a> {
@@ -79,6 +81,7 @@ impl<'a> Bench<'a> {
             rules,
             room,
             refused: Cell::new(0),
+            last_root: Cell::new(None),
         }
     }
 
@@ -189,10 +192,11 @@ impl<'a> Bench<'a> {
             prism,
             asked: self.asked.clone(),
             sites: self.sites.iter().map(|site| site.with_prism(prism)).collect(),
-            watched: self.watched.iter().map(|site| site.with_prism(prism)).collect(),
+            watched: Vec::new(),
             rules: self.rules,
             room: self.room,
             refused: Cell::new(0),
+            last_root: Cell::new(None),
         }
     }
 

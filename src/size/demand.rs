@@ -48,7 +48,7 @@ pub(crate) struct Need {
     pub difference_deg: f64,
     /// Mean wetted length ratio at that deflection.
     pub wetted_length_ratio: f64,
-    /// Deflection used over the share allowed, resistance over its limit where that is missed, deflection over the safe one, chord over the tested one. None above 1 when all is well.
+    /// Deflection used over the share allowed, resistance over its limit where that is missed, 2° over the trim or the wetted keel over the bottom, chord over the tested one. None above 1 when all is well.
     pub strains: [(f64, Limit); 4],
     /// Largest of them.
     pub strain: f64,

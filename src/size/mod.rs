@@ -10,6 +10,7 @@ mod duty;
 mod generate;
 mod given;
 mod judge;
+mod line;
 mod need;
 mod reach;
 mod result;
@@ -26,11 +27,12 @@ pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
+pub use line::FLAT_SHARE;
 pub use result::{
     Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
     Variant,
 };
-pub use search::{Binding, FLAT_SHARE};
+pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects};
 pub use suggest::suggest;
 

@@ -3,6 +3,7 @@
 use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
+use crate::balance::{LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::plane::effect;
 
 /// Strain that stands for 'at no deflection at all'.
@@ -79,7 +80,7 @@ impl Site<'_> {
         }
     }
 
-    /// Strain of the safe run: the need over the largest safe deflection. Sets the wetted length.
+    /// Strain of the safe run: 2° over the trim, or the wetted keel over the bottom. Sets the wetted length.
     ///
     /// Planes that stay up answer for nothing: how she runs bare is not of their doing.
     fn unsafe_run(&self, size: PlaneSize, need: &mut Need) -> f64 {
@@ -88,17 +89,24 @@ impl Site<'_> {
             need.wetted_length_ratio = bare.map_or(f64::NAN, |forces| forces.wetted_length_ratio);
             return if bare.is_some() { 0.0 } else { HOPELESS };
         }
-        let safe_deg = self.safe_deg(size);
-        let settled = self.settle(size, need.deflection_deg.min(safe_deg));
-        need.wetted_length_ratio = settled.map_or(f64::NAN, |forces| forces.wetted_length_ratio);
-        (need.deflection_deg / safe_deg).min(HOPELESS)
+        if let Some(forces) = self.settle(size, need.deflection_deg) {
+            need.wetted_length_ratio = forces.wetted_length_ratio;
+            return (TRIM_FLOOR_DEG / forces.trim_deg).max(self.keel_share(&forces));
+        }
+        // The bow is driven under: beyond any trim there is.
+        let driven_under = TRIM_FLOOR_DEG / LEAST_TRIM_DEG;
+        let over = need.deflection_deg / self.safe_deg(size).max(need.deflection_deg / HOPELESS);
+        driven_under.max(over)
     }
 
     /// Strain of a resistance that the deflection chosen does not reach: above 1 by the share it misses.
     fn impossible(&self, size: PlaneSize, need: &Need) -> f64 {
         let mut strain = 0.0_f64;
-        for demand in &self.demands {
-            if let DemandKind::Resistance { at_most_n } = demand.kind {
+        for (demand, own) in self.demands.iter().zip(&need.demands) {
+            let alone = own.possible && (own.deflection_deg - need.deflection_deg).abs() < 1e-12;
+            if let DemandKind::Resistance { at_most_n } = demand.kind
+                && !alone
+            {
                 let reached_n = self.resistance_n(size, need.deflection_deg);
                 let over = if reached_n.is_finite() { reached_n / at_most_n } else { HOPELESS };
                 if over > 1.0 + 1e-9 {
@@ -148,9 +156,8 @@ impl Site<'_> {
                 need.deflection_deg = self.deflection_for_margin(size, margin_deg);
             }
             DemandKind::Resistance { at_most_n } => {
-                let range = [running_deg, self.safe_deg(size)];
                 (need.deflection_deg, need.possible) =
-                    self.deflection_for_resistance(size, at_most_n, range);
+                    self.deflection_for_resistance(size, at_most_n, running_deg);
             }
             DemandKind::List { moment_n_m } => {
                 need.difference_deg = moment_n_m / self.roll_per_degree_n_m(size, rules, 0.0);

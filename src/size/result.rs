@@ -44,7 +44,7 @@ pub struct Miss {
     pub needed: Angle,
     /// Deflection there is: the share that duties may use, or the mean at the end of the safe run.
     pub available: Angle,
-    /// By how much the limit is exceeded, as a share of it.
+    /// By how much the limit is exceeded, as a share of it: deflection, resistance, trim or wetted keel, or chord.
     pub excess: f64,
 }
 

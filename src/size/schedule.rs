@@ -76,6 +76,6 @@ fn deflection_to_use(question: &Question<'_>, site: &Site<'_>, size: PlaneSize) 
         return (least_deg, safe_deg);
     }
     let (deflection_deg, _) =
-        site.deflection_for_resistance(size, least_n * (1.0 + WORTHWHILE), [least_deg, safe_deg]);
+        site.deflection_for_resistance(size, least_n * (1.0 + WORTHWHILE), least_deg);
     (deflection_deg.min(safe_deg), safe_deg)
 }

@@ -5,25 +5,22 @@
 //! the chord. Area alone leaves a nearly flat valley, so that within 2 % of it
 //! the pair with the least design hinge moment is taken.
 
-use std::cell::RefCell;
-
 use super::bench::{Bench, FULL_STRAIN};
 use super::demand::Limit;
+use super::line::{FLAT_SHARE, Line, PRECISION_OF_AREA, flattest};
 use crate::balance::forces::PlaneSize;
 use crate::numeric::{least_between, root_between};
 
-/// Share of the least area within which the hinge moment decides.
-pub const FLAT_SHARE: f64 = 0.02;
 /// Chords at which the line of least spans is first looked at.
 const FIRST_CHORDS: usize = 9;
 /// Precision of a length, m.
 const PRECISION_M: f64 = 1e-4;
-/// Stands for the area of a chord with which nothing does all duties.
-const LARGE_AREA_M2: f64 = 1e6;
+/// Strain over full at which a root counts as found.
+const ROOT_STRAIN: f64 = 0.5 * (FULL_STRAIN - 1.0);
+/// Rounds of adding speeds before all chords are looked at.
+const SETTLING_ROUNDS: usize = 4;
 /// Nearness at which a limit binds, as a share of it.
 const NEAR: f64 = 3e-4;
-/// Precision of an area, as a share of it.
-const PRECISION_OF_AREA: f64 = 1e-5;
 
 /// What keeps the least pair from being smaller.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,20 +57,51 @@ impl Bench<'_> {
     ///
     /// The root is looked for at the tightest site alone; where another site is
     /// then strained more, the search goes on upward from there with that one.
-    fn least_span_m(&self, chord_m: f64) -> Option<f64> {
+    pub fn least_span_m(&self, chord_m: f64) -> Option<f64> {
         let [mut span_m, largest] = self.room.spans_m(chord_m)?;
-        let enough_m = self.enough_span_m(chord_m, [span_m, largest])?;
         let size = |span_m: f64| PlaneSize { span_m, chord_m };
+        if self.does_all(size(span_m)) {
+            return Some(span_m);
+        }
+        let near_m = self.span_near_last_m(chord_m, [span_m, largest]);
+        if near_m.is_some() {
+            return near_m;
+        }
+        let enough_m = self.enough_span_m(chord_m, [span_m, largest])?;
         for _ in 0..=self.sites.len() {
             let (place, strain) = self.tightest(size(span_m));
             if strain <= FULL_STRAIN {
-                return Some(span_m);
+                break;
             }
             let over = |span_m: f64| self.sites[place].need(size(span_m), &self.rules).strain - 1.0;
             let far = [enough_m, over(enough_m).min(-f64::MIN_POSITIVE)];
-            span_m = root_between([span_m, strain - 1.0], far, 0.5 * (FULL_STRAIN - 1.0), over);
+            span_m = root_between([span_m, strain - 1.0], far, ROOT_STRAIN, over);
+            self.last_root.set(Some((place, size(span_m).area_m2())));
         }
-        Some(enough_m)
+        Some(span_m)
+    }
+
+    /// The least span where the last chord's area and tightest site lead close to it.
+    fn span_near_last_m(&self, chord_m: f64, [least, largest]: [f64; 2]) -> Option<f64> {
+        /// Share by which the area may move from one chord to the next.
+        const MOVE: f64 = 0.01;
+        let (place, area_m2) = self.last_root.get()?;
+        let size = |span_m: f64| PlaneSize { span_m, chord_m };
+        let over = |span_m: f64| self.sites[place].need(size(span_m), &self.rules).strain - 1.0;
+        let last_m = area_m2 / (2.0 * chord_m);
+        let [below, above] = [1.0 - MOVE, 1.0 + MOVE].map(|share| share * last_m);
+        if below < least || above > largest {
+            return None;
+        }
+        let [low, high] = [below, above].map(|span_m| [span_m, over(span_m)]);
+        if low[1] <= 0.0 || high[1] > 0.0 {
+            return None;
+        }
+        let span_m = root_between(low, high, ROOT_STRAIN, over);
+        self.does_all(size(span_m)).then(|| {
+            self.last_root.set(Some((place, size(span_m).area_m2())));
+            span_m
+        })
     }
 
     /// A span that does all duties with a chord: the largest, or one that drives the bow down less.
@@ -98,65 +126,27 @@ impl Bench<'_> {
     /// `start` in 0 to 1 shifts the chords that are looked at first; the result does not hang on it.
     pub fn least(&self, start: f64) -> Option<Least> {
         let [low, high] = self.room.chords_m()?;
-        let line = RefCell::new(Vec::new());
-        let area = |chord_m: f64| {
-            let Some(span_m) = self.least_span_m(chord_m) else { return f64::INFINITY };
-            let size = PlaneSize { span_m, chord_m };
-            line.borrow_mut().push(size);
-            size.area_m2()
-        };
-        let mut chords: Vec<f64> = chords(low, high, start);
-        let mut areas: Vec<f64> = chords.iter().map(|&chord_m| area(chord_m)).collect();
-        if areas.iter().all(|area_m2| area_m2.is_infinite()) {
+        let line = Line::at(self, &chords(low, high, start));
+        if line.is_empty() {
             // The chords that serve may lie between those looked at.
             let closest = self.least_strain().filter(|size| self.does_all(*size))?;
-            let place = chords.partition_point(|&chord_m| chord_m < closest.chord_m);
-            chords.insert(place, closest.chord_m);
-            areas.insert(place, area(closest.chord_m));
+            line.area_m2(closest.chord_m);
         }
-        let best = (0..chords.len()).min_by(|&i, &j| areas[i].total_cmp(&areas[j]))?;
-        if areas[best].is_infinite() {
-            return None;
-        }
-        let [from, to] = self.feasible_around(&chords, &areas, best);
-        // Outside the feasible chords the area has no value; a large one keeps the search inside.
-        least_between(from, to, PRECISION_M, |chord_m| area(chord_m).min(LARGE_AREA_M2));
-        area(from);
-        area(to);
-        let smallest = smallest_area(&line.borrow());
-        let allowed_m2 = smallest.area_m2() * (1.0 + FLAT_SHARE);
-        let within = |chord_m: f64| area(chord_m).min(LARGE_AREA_M2) / allowed_m2 - 1.0;
-        walk_to_valley_end(smallest.chord_m, low, within);
-        walk_to_valley_end(smallest.chord_m, high, within);
-        let line = line.into_inner();
-        let area_m2 = smallest_area(&line).area_m2();
-        let valley = valley(line);
+        let (valley, area_m2) = line.valley()?;
         let (first, last) = (*valley.first()?, *valley.last()?);
         let binding = self.binding(first);
         Some(Least { size: first, area_m2, binding, valley: [first, last] })
     }
 
-    /// Chords around the best one between which the line of least spans exists.
-    fn feasible_around(&self, chords: &[f64], areas: &[f64], best: usize) -> [f64; 2] {
-        let end = |neighbour: Option<usize>| match neighbour {
-            None => chords[best],
-            Some(i) if areas[i].is_finite() => chords[i],
-            Some(i) => self.edge_m(chords[best], chords[i]),
-        };
-        [end(best.checked_sub(1)), end((best + 1 < chords.len()).then_some(best + 1))]
-    }
-
-    /// The last chord with a least span on the way from one that has it to one that has not.
-    fn edge_m(&self, mut inside: f64, mut outside: f64) -> f64 {
-        while (outside - inside).abs() > PRECISION_M {
-            let middle = 0.5 * (inside + outside);
-            if self.least_span_m(middle).is_some() {
-                inside = middle;
-            } else {
-                outside = middle;
+    /// Adds the speeds that bite on the least pair with one chord, before all chords are looked at.
+    pub fn settle_speeds(&mut self) {
+        let Some(middle) = self.room.middle() else { return };
+        for _ in 0..SETTLING_ROUNDS {
+            let Some(span_m) = self.least_span_m(middle.chord_m) else { return };
+            if !self.add_overlooked_speed(PlaneSize { span_m, ..middle }) {
+                return;
             }
         }
-        inside
     }
 
     /// What keeps a least pair from being smaller.
@@ -210,7 +200,7 @@ impl Bench<'_> {
                 found.push(size);
             }
         }
-        valley(found).first().copied()
+        flattest(found).first().copied()
     }
 }
 
@@ -223,33 +213,4 @@ fn chords(low: f64, high: f64, start: f64) -> Vec<f64> {
     chords.extend((1..FIRST_CHORDS - 1).map(|i| at(i as f64 + 0.9 * (start - 0.5))));
     chords.push(high);
     chords
-}
-
-/// Walks from the floor of the valley to where `within` turns positive on the way to a limit.
-fn walk_to_valley_end(floor: f64, limit: f64, mut within: impl FnMut(f64) -> f64) {
-    if (limit - floor).abs() < PRECISION_M {
-        return;
-    }
-    let at_limit = within(limit);
-    if at_limit > 0.0 {
-        root_between([floor, within(floor)], [limit, at_limit], PRECISION_OF_AREA, within);
-    }
-}
-
-/// Pairs within 2 % of the least area of them, the one with the least design hinge moment first, then the widest.
-fn valley(mut line: Vec<PlaneSize>) -> Vec<PlaneSize> {
-    let Some(least_m2) = line.iter().map(|size| size.area_m2()).min_by(f64::total_cmp) else {
-        return line;
-    };
-    let allowed_m2 = least_m2 * (1.0 + FLAT_SHARE) * (1.0 + 2.0 * PRECISION_OF_AREA);
-    line.retain(|size| size.area_m2() <= allowed_m2);
-    // The design hinge moment goes with chord² × span.
-    let hinge = |size: &PlaneSize| size.chord_m * size.area_m2();
-    line.sort_by(|a, b| hinge(a).total_cmp(&hinge(b)).then_with(|| b.span_m.total_cmp(&a.span_m)));
-    line
-}
-
-fn smallest_area(line: &[PlaneSize]) -> PlaneSize {
-    let by_area = |a: &&PlaneSize, b: &&PlaneSize| a.area_m2().total_cmp(&b.area_m2());
-    *line.iter().min_by(by_area).expect("the line holds the best of the first chords")
 }

@@ -30,6 +30,8 @@ pub(crate) struct Site<'a> {
     lift_that_sufficed: Cell<Option<f64>>,
     /// Trim last found here; only saves work.
     last_trim_deg: Cell<Option<f64>>,
+    /// Largest safe deflection of the last size; only saves work.
+    last_safe_deg: Cell<Option<(PlaneSize, f64)>>,
     /// Where the bare boat settles; looked for once.
     bare_forces: OnceCell<Option<Forces>>,
 }
@@ -41,6 +43,7 @@ impl<'a> Site<'a> {
             demands: Vec::new(),
             lift_that_sufficed: Cell::new(None),
             last_trim_deg: Cell::new(None),
+            last_safe_deg: Cell::new(None),
             bare_forces: OnceCell::new(),
         }
     }
@@ -121,9 +124,20 @@ impl<'a> Site<'a> {
 
     /// Largest mean deflection with a safe run: trim not under 2°, bow not driven under, keel within the bottom. Zero when none is.
     pub fn safe_deg(&self, size: PlaneSize) -> f64 {
+        match self.last_safe_deg.get() {
+            Some((last, safe_deg)) if last == size => safe_deg,
+            _ => {
+                let safe_deg = self.end_of_safe_run_deg(size);
+                self.last_safe_deg.set(Some((size, safe_deg)));
+                safe_deg
+            }
+        }
+    }
+
+    fn end_of_safe_run_deg(&self, size: PlaneSize) -> f64 {
         let floor_deg = self.deflection_for_trim(size, TRIM_FLOOR_DEG);
         let excess = |deflection_deg: f64| match self.settle(size, deflection_deg) {
-            Some(forces) => self.keel_beyond_bottom_m(&forces),
+            Some(forces) => self.keel_share(&forces) - 1.0,
             None => f64::INFINITY,
         };
         let at_floor = excess(floor_deg * (1.0 - 1e-9));
@@ -153,11 +167,11 @@ impl<'a> Site<'a> {
         self.deflection_for_trim(size, LARGEST_TRIM_DEG * (1.0 - 1e-6))
     }
 
-    /// How far the wetted keel reaches beyond the bottom.
-    fn keel_beyond_bottom_m(&self, forces: &Forces) -> f64 {
+    /// The wetted keel over the bottom length.
+    pub fn keel_share(&self, forces: &Forces) -> f64 {
         let prism = self.bare.prism;
         let keel = wetted::keel(forces.wetted_length_ratio, prism.deadrise_deg, forces.trim_deg);
-        keel * prism.beam_m - prism.bottom_length_m
+        keel * prism.beam_m / prism.bottom_length_m
     }
 
     /// How far the trim lies under the lower porpoising limit, degrees; none when she does not run.
@@ -222,16 +236,16 @@ impl<'a> Site<'a> {
         &self,
         size: PlaneSize,
         at_most_n: f64,
-        [from_deg, to_deg]: [f64; 2],
+        from_deg: f64,
     ) -> (f64, bool) {
         let over = |deflection_deg: f64| self.over(size, deflection_deg, at_most_n);
         let first = [from_deg, over(from_deg)];
         if first[1] <= 0.0 {
             return (from_deg, true);
         }
-        let Some(enough) = self.enough_for_resistance(size, at_most_n, [from_deg, to_deg]) else {
-            let [best_deg, _] = self.least_resistance(size, from_deg, to_deg.max(from_deg));
-            return (best_deg, false);
+        let enough = match self.enough_for_resistance(size, at_most_n, from_deg) {
+            Ok(enough) => enough,
+            Err(best_deg) => return (best_deg, false),
         };
         // On the near side of the limit, so that the demand is done.
         let mut done = enough;
@@ -247,7 +261,7 @@ impl<'a> Site<'a> {
         (deflection_deg, true)
     }
 
-    /// A deflection at which the resistance is no more than a limit, with how far; none when there is none.
+    /// A deflection at which the resistance is no more than a limit, with how far; else the safe deflection of the least resistance.
     ///
     /// About the lift that sufficed for the last size is tried before the least
     /// resistance is looked for.
@@ -255,21 +269,22 @@ impl<'a> Site<'a> {
         &self,
         size: PlaneSize,
         at_most_n: f64,
-        [from_deg, to_deg]: [f64; 2],
-    ) -> Option<[f64; 2]> {
+        from_deg: f64,
+    ) -> Result<[f64; 2], f64> {
         let over = |deflection_deg: f64| self.over(size, deflection_deg, at_most_n);
         if let Some(lift) = self.lift_that_sufficed.get() {
             let deflection_deg = 1.05 * lift / size.area_m2();
-            if deflection_deg > from_deg && deflection_deg < to_deg {
+            if deflection_deg > from_deg {
                 let value = over(deflection_deg);
                 if value <= 0.0 {
-                    return Some([deflection_deg, value]);
+                    return Ok([deflection_deg, value]);
                 }
             }
         }
-        let [best_deg, best_n] = self.least_resistance(size, from_deg, to_deg.max(from_deg));
-        let value = if best_n.is_finite() { best_n / at_most_n - 1.0 } else { best_n };
-        (value <= 0.0).then_some([best_deg, value])
+        let to_deg = self.safe_deg(size).max(from_deg);
+        let [best_deg, _] = self.least_resistance(size, from_deg, to_deg);
+        let value = over(best_deg);
+        if value <= 0.0 { Ok([best_deg, value]) } else { Err(best_deg) }
     }
 
     /// How far the resistance lies above a limit, as a share of it; infinite when she does not run.

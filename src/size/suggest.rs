@@ -86,6 +86,7 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
 
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
 pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
+    bench.settle_speeds();
     for _ in 0..RECHECKS {
         let least = bench.least(start)?;
         if bench.add_overlooked_speed(least.size) {

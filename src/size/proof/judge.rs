@@ -14,6 +14,7 @@ use uom::si::{
 use super::fleet::{degrees, metres};
 use crate::balance::{Balance, Settings};
 use crate::boat::{Boat, Duty, ListCause, PlanePair};
+use crate::size::{Reached, Suggestion};
 
 /// Deflections looked at in one scan.
 const SCAN: u32 = 24;
@@ -281,6 +282,15 @@ fn missed(wanted: Wanted, seen: &Seen) -> f64 {
         Wanted::Margin(margin_deg) => seen.trim_deg + margin_deg - seen.limit_deg,
         Wanted::Moment(_) => f64::NEG_INFINITY,
     }
+}
+
+/// A judge with the least resistance that the suggestion states; that one is proven by itself.
+pub fn judge<'a>(boat: &'a Boat, duties: &[Duty], count: u32, told: &Suggestion) -> Judge<'a> {
+    let least_n = told.duties.iter().find_map(|duty| match duty.reached {
+        Reached::Resistance { least, .. } => Some(least.value),
+        _ => None,
+    });
+    Judge::of(boat, duties, count, |_| least_n.expect("a least resistance is stated"))
 }
 
 /// A pair in metres.

@@ -3,12 +3,12 @@
 use uom::si::length::meter;
 
 use super::fleet::{Sketch, hump_trim, least_resistance, list, porpoising_margin, runabout};
-use super::judge::{Judge, SPEEDS, pair};
+use super::judge::{Judge, SPEEDS, judge, pair};
 use super::resistance::{admissible, evenly};
 use crate::balance::Settings;
 use crate::boat::{Boat, Duty, PlanePair};
 use crate::size::suggest::suggest_from;
-use crate::size::{Answer, Binding, FLAT_SHARE, Reached, Suggestion, suggest};
+use crate::size::{Answer, Binding, FLAT_SHARE, suggest};
 
 /// Chords and spans of the dense grid.
 const GRID: u32 = 48;
@@ -70,7 +70,7 @@ pub fn cases() -> Vec<Case> {
         case(
             "resistance",
             &[least_resistance(2.0, 15.0), list(300.0, 15.0)],
-            &[Duty, Room],
+            &[SafeRun, Room],
             Some(0),
             as_she_is,
         ),
@@ -82,15 +82,6 @@ pub fn cases() -> Vec<Case> {
             as_she_is,
         ),
     ]
-}
-
-/// A judge with the least resistance that the suggestion states; that one is proven by itself.
-pub fn judge<'a>(boat: &'a Boat, duties: &[Duty], count: u32, told: &Suggestion) -> Judge<'a> {
-    let least_n = told.duties.iter().find_map(|duty| match duty.reached {
-        Reached::Resistance { least, .. } => Some(least.value),
-        _ => None,
-    });
-    Judge::of(boat, duties, count, |_| least_n.expect("a least resistance is stated"))
 }
 
 /// Least span that does all for each of a dense list of chords: a grid of spans, then halving.
@@ -127,7 +118,7 @@ fn physics_least_pair_is_the_least_over_a_dense_grid() {
         let told = suggest(&boat, &Settings::default()).expect("sound duties");
         let exact = told.exact.unwrap_or_else(|| panic!("{name}: {:?}", told.answer));
         let judge = judge(&boat, &sketch.duties, SPEEDS, &told);
-        let grid = if binding.contains(&Binding::SafeRun) { FINE_GRID } else { GRID };
+        let grid = if name == "safe run" { FINE_GRID } else { GRID };
         let line = dense_line(&boat, &judge, grid);
         let least_m2 = line.iter().map(|size| area_m2(*size)).fold(f64::INFINITY, f64::min);
         let allowed_m2 = least_m2 * (1.0 + FLAT_SHARE);

@@ -1,0 +1,160 @@
+//! The line of least spans over the chords, and its valley: the pairs whose area is within 2 % of the least.
+
+use std::cell::RefCell;
+
+use super::bench::Bench;
+use crate::balance::forces::PlaneSize;
+use crate::numeric::{least_between, root_between};
+
+/// Share of the least area within which the hinge moment decides.
+pub const FLAT_SHARE: f64 = 0.02;
+/// Precision of an area, as a share of it.
+pub(crate) const PRECISION_OF_AREA: f64 = 1e-5;
+/// Precision of the chord at which the line ends, m.
+const PRECISION_M: f64 = 1e-5;
+/// Precision of the chord of the least area, m; the area is flat there.
+const FLAT_PRECISION_M: f64 = 5e-4;
+/// Stands for the area of a chord with which nothing does all duties.
+const LARGE_AREA_M2: f64 = 1e6;
+
+/// A chord with the area of its least pair; infinite where no span does all duties.
+#[derive(Clone, Copy, Debug)]
+struct Sample {
+    chord_m: f64,
+    area_m2: f64,
+}
+
+/// The line of least spans, as far as it has been looked at.
+pub(crate) struct Line<'b, 'a> {
+    bench: &'b Bench<'a>,
+    samples: RefCell<Vec<Sample>>,
+}
+
+impl<'b, 'a> Line<'b, 'a> {
+    /// A line looked at for some chords.
+    pub fn at(bench: &'b Bench<'a>, chords: &[f64]) -> Self {
+        let line = Self { bench, samples: RefCell::new(Vec::new()) };
+        for &chord_m in chords {
+            line.area_m2(chord_m);
+        }
+        line
+    }
+
+    /// Area of the least pair of a chord.
+    pub fn area_m2(&self, chord_m: f64) -> f64 {
+        let area_m2 = self
+            .bench
+            .least_span_m(chord_m)
+            .map_or(f64::INFINITY, |span_m| PlaneSize { span_m, chord_m }.area_m2());
+        let mut samples = self.samples.borrow_mut();
+        let place = samples.partition_point(|sample| sample.chord_m < chord_m);
+        samples.insert(place, Sample { chord_m, area_m2 });
+        area_m2
+    }
+
+    /// Place of the sample of least area; none when nothing does all duties with any chord.
+    fn smallest(&self) -> Option<usize> {
+        let samples = self.samples.borrow();
+        (0..samples.len())
+            .filter(|&place| samples[place].area_m2.is_finite())
+            .min_by(|&i, &j| samples[i].area_m2.total_cmp(&samples[j].area_m2))
+    }
+
+    /// Whether some pair does all duties.
+    pub fn is_empty(&self) -> bool {
+        self.smallest().is_none()
+    }
+
+    /// Looks for the least area and both ends of its valley; the pairs of the valley, best first, with the least area.
+    pub fn valley(&self) -> Option<(Vec<PlaneSize>, f64)> {
+        self.find_floor()?;
+        let allowed_m2 = self.samples.borrow()[self.smallest()?].area_m2 * (1.0 + FLAT_SHARE);
+        for down in [true, false] {
+            self.find_end(allowed_m2, down)?;
+        }
+        let least_m2 = self.samples.borrow()[self.smallest()?].area_m2;
+        let samples = self.samples.borrow();
+        let finite = samples.iter().filter(|sample| sample.area_m2.is_finite());
+        let pairs = finite.map(|sample| PlaneSize {
+            span_m: sample.area_m2 / (2.0 * sample.chord_m),
+            chord_m: sample.chord_m,
+        });
+        Some((flattest(pairs.collect()), least_m2))
+    }
+
+    /// Looks for the least area between the neighbours of the smallest sample.
+    fn find_floor(&self) -> Option<()> {
+        let smallest = self.smallest()?;
+        let [low, high] = [true, false].map(|down| self.feasible_neighbour_m(smallest, down));
+        if high - low > FLAT_PRECISION_M {
+            // Outside the feasible chords the area has no value; a large one keeps the search inside.
+            let area = |chord_m: f64| self.area_m2(chord_m).min(LARGE_AREA_M2);
+            least_between(low, high, FLAT_PRECISION_M, area);
+        }
+        Some(())
+    }
+
+    /// The neighbouring chord of a sample, or the last chord towards it with a least span.
+    fn feasible_neighbour_m(&self, place: usize, down: bool) -> f64 {
+        let here = self.samples.borrow()[place];
+        match self.neighbour(place, down) {
+            None => here.chord_m,
+            Some(next) if next.area_m2.is_finite() => next.chord_m,
+            Some(next) => self.edge_m(here.chord_m, next.chord_m),
+        }
+    }
+
+    fn neighbour(&self, place: usize, down: bool) -> Option<Sample> {
+        let next = if down { place.checked_sub(1)? } else { place + 1 };
+        self.samples.borrow().get(next).copied()
+    }
+
+    /// The last chord with a least span on the way from one that has it to one that has not.
+    fn edge_m(&self, mut inside_m: f64, mut outside_m: f64) -> f64 {
+        while (outside_m - inside_m).abs() > PRECISION_M {
+            let middle_m = 0.5 * (inside_m + outside_m);
+            if self.area_m2(middle_m).is_finite() {
+                inside_m = middle_m;
+            } else {
+                outside_m = middle_m;
+            }
+        }
+        inside_m
+    }
+
+    /// Walks from the floor over the samples to where the area leaves what is allowed, and looks for the place.
+    fn find_end(&self, allowed_m2: f64, down: bool) -> Option<()> {
+        let mut place = self.smallest()?;
+        while let Some(next) = self.neighbour(place, down)
+            && next.area_m2 <= allowed_m2
+        {
+            place = if down { place - 1 } else { place + 1 };
+        }
+        let inside = self.samples.borrow()[place];
+        let Some(outside) = self.neighbour(place, down) else { return Some(()) };
+        if outside.area_m2.is_infinite() {
+            let edge_m = self.edge_m(inside.chord_m, outside.chord_m);
+            if (edge_m - inside.chord_m).abs() > PRECISION_M {
+                return self.find_end(allowed_m2, down);
+            }
+            return Some(());
+        }
+        let over = |area_m2: f64| area_m2.min(LARGE_AREA_M2) / allowed_m2 - 1.0;
+        let [inside, outside] = [inside, outside].map(|at| [at.chord_m, over(at.area_m2)]);
+        root_between(inside, outside, PRECISION_OF_AREA, |chord_m| over(self.area_m2(chord_m)));
+        Some(())
+    }
+}
+
+/// Pairs within 2 % of the least area of them, the one with the least design hinge moment first, then the widest.
+pub(crate) fn flattest(mut pairs: Vec<PlaneSize>) -> Vec<PlaneSize> {
+    let Some(least_m2) = pairs.iter().map(|size| size.area_m2()).min_by(f64::total_cmp) else {
+        return pairs;
+    };
+    let allowed_m2 = least_m2 * (1.0 + FLAT_SHARE) * (1.0 + 2.0 * PRECISION_OF_AREA);
+    pairs.retain(|size| size.area_m2() <= allowed_m2);
+    // The design hinge moment goes with chord² × span.
+    let hinge = |size: &PlaneSize| size.chord_m * size.area_m2();
+    pairs.sort_by(|a, b| hinge(a).total_cmp(&hinge(b)).then_with(|| b.span_m.total_cmp(&a.span_m)));
+    pairs
+}
