@@ -13,8 +13,6 @@ use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::boat::{Boat, Duty, Fault, PlanePair};
 
-/// Rounding allowed when a share is held against the allowed one.
-const ROUNDING: f64 = 1e-6;
 /// Deflection that stands for 'none at all', degrees: less is of no use.
 const NONE_DEG: f64 = 1e-3;
 
@@ -106,14 +104,13 @@ impl<'a> AskedOfPair<'a> {
     ) -> PairDuty {
         let needed_deg = own.deepest_deg();
         let share = needed_deg / rules.usable_deg;
-        let does = own.possible && share <= rules.share + ROUNDING;
         PairDuty {
             duty: self.duties[demand.duty],
             speed: speed(site.bare.speed_m_s),
             needed: degrees(needed_deg),
             usable: degrees(rules.usable_deg),
             share_used: own.possible.then_some(share),
-            met: does && need.strain <= 1.0 + ROUNDING,
+            met: site.does(size, rules, need, demand),
             strain: need.strain,
             limit: need.limit,
             given: given(site, size, rules, demand.kind),

@@ -1,5 +1,7 @@
 //! `planewright mark`: where the planes go on the transom, and the papers to work from.
 
+mod json;
+
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
@@ -12,7 +14,7 @@ use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::input::{Overwrite, read_boat, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
-use crate::size::suggest;
+use crate::size::{Answer, suggest};
 use crate::stock::Part;
 use crate::units::UnitSystem;
 
@@ -43,6 +45,9 @@ pub(super) struct MarkArguments {
     /// Paper of the PDFs
     #[arg(long, value_enum, default_value_t = PaperChoice::A4)]
     paper: PaperChoice,
+    /// Print one JSON object in SI units, angles in degrees, instead of the sheet
+    #[arg(long)]
+    json: bool,
     /// Replace papers that are there already
     #[arg(long)]
     force: bool,
@@ -81,14 +86,23 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     };
     let checksum = format!("CRC-32 {:08x}", crc32fast::hash(file.text.as_bytes()));
     let placement = placement.with_checksum(&checksum);
-    let mut text = mark::sheet(&placement, arguments.units);
-    if let Some(folder) = &arguments.papers {
-        super::make_folder(folder)?;
-        for name in write_papers(&placement, arguments, folder)? {
-            let _ = writeln!(text, "Wrote {}", name.display());
+    let papers = match &arguments.papers {
+        Some(folder) => {
+            super::make_folder(folder)?;
+            write_papers(&placement, arguments, folder)?
         }
+        None => Vec::new(),
+    };
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::Record::of(&placement, &papers))?;
+        return Ok(Ending::Done);
     }
-    Screen::of_stdout().print(&text)?;
+    let mut text = mark::sheet(&placement, arguments.units);
+    for name in papers {
+        let _ = writeln!(text, "Wrote {}", name.display());
+    }
+    screen.print(&text)?;
     Ok(Ending::Done)
 }
 
@@ -103,13 +117,23 @@ fn pair(boat: &Boat, part: Option<&Part>) -> Result<PlanePair, Failure> {
     if let Some(pair) = part.map(Part::pair).or_else(|| boat.planes()) {
         return Ok(pair);
     }
-    suggest(boat, &Settings::default())?.pair().ok_or_else(|| {
+    let suggestion = suggest(boat, &Settings::default())?;
+    let refused = |problem: &str| {
         Failure::Fault(Fault {
             key: "planes".to_owned(),
-            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
-            remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
+            problem: problem.to_owned(),
+            remedy: "give [planes] with span and chord in the boat file, or --stock and --part; `planewright size` says more".to_owned(),
         })
-    })
+    };
+    match suggestion.answer {
+        Answer::Pair(pair) => Ok(pair),
+        Answer::NoPlanesNeeded => {
+            Err(refused("the boat file has no planes, and the boat does every duty without any"))
+        }
+        Answer::Infeasible(_) => {
+            Err(refused("the boat file has no planes, and no size does every duty"))
+        }
+    }
 }
 
 fn write_papers(
