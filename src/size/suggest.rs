@@ -143,7 +143,9 @@ pub(crate) fn bench<'a>(boat: &Boat, prism: &'a Prism, duties: &[Duty]) -> Bench
             largest_aspect: sizing.largest_aspect,
         },
     );
-    let Some(size) = bench.room.middle() else { return bench };
+    // Where no plane has room, the duties are still looked at where a usual size would need most.
+    let usual = PlaneSize { span_m: 0.25 * prism.beam_m, chord_m: 0.1 * prism.beam_m };
+    let size = bench.room.middle().unwrap_or(usual);
     let start_m_s = planing_start(boat).get::<meter_per_second>();
     let mut sites = Vec::new();
     for (place, duty) in duties.iter().enumerate() {
