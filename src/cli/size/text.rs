@@ -60,8 +60,8 @@ fn duties(answered: &Answered, screen: Screen) -> String {
     let mut columns = vec![
         Column::words("duty", of(&|r| r.duty.name().to_owned())),
         Column::numbers(
-            "bites at",
-            units.speed.symbol(),
+            "bites",
+            &format!("at {}", units.speed.symbol()),
             of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
         ),
         Column::words("planes up", of(&|r| reached_texts(r, units)[0].clone())),
