@@ -115,12 +115,12 @@ fn variants(answered: &Answered, screen: Screen) -> String {
     let all = &suggestion.variants;
     let of = |value: &dyn Fn(&crate::size::Variant) -> String| all.iter().map(value).collect();
     let columns = [
-        Column::words("a fifth smaller or larger", of(&|v| v.name.to_owned())),
+        Column::words("change", of(&|v| v.name.to_owned())),
         Column::words("pair", of(&|v| pair_text(v.pair, answered.units))),
         Column::numbers("uses at", "most", of(&|v| percent(v.share_used))),
         Column::numbers(
-            "holds at hump",
-            "deg of trim",
+            "holds hump",
+            "at deg",
             of(&|v| v.hump_trim.map_or("-".to_owned(), |t| number_with_decimals(degrees(t), 1))),
         ),
         Column::words(
