@@ -141,7 +141,7 @@ pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 
         Reached::Resistance { bare, with, .. } => [bare, with].map(force),
         Reached::Difference { least, largest } => {
             let [least, largest] = [least, largest].map(|angle| tenths(degrees(angle)));
-            ["lists".to_owned(), format!("{least}..{largest} apart")]
+            ["lists".to_owned(), format!("{least}..{largest} deg")]
         }
     }
 }

@@ -74,7 +74,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
                 "likely",
                 "deg",
                 of(&|r| match r.likely_deflection {
-                    Some([low, high]) => format!("{} .. {}", number(Some(low)), number(Some(high))),
+                    Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
                     None => "-".to_owned(),
                 }),
             ),
@@ -101,7 +101,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
 
 fn duty_explanation(answered: &Answered) -> String {
     format!(
-        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. Planes differ by a range for list, since where the sideways force is taken up is not known.",
+        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known.",
         percent(answered.suggestion.share_allowed),
         degrees(answered.suggestion.usable_deflection)
     )
