@@ -258,9 +258,15 @@ fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
         (Ok(judged), Standing::NoRoom) => judged.assessment.fit.missing.get::<meter>(),
         _ => 0.0,
     };
+    // Beside room, what they miss; nothing for those that do all.
+    let strain = |ranked: &Ranked| match (&ranked.judged, ranked.standing) {
+        (Ok(judged), Standing::NoRoom) if !judged.does_all() => judged.strain(),
+        _ => 0.0,
+    };
     a.standing
         .cmp(&b.standing)
         .then_with(|| shortfall(a).total_cmp(&shortfall(b)))
+        .then_with(|| strain(a).total_cmp(&strain(b)))
         .then_with(price)
         .then_with(|| a.area_m2().total_cmp(&b.area_m2()))
         .then_with(|| a.part.name.cmp(&b.part.name))

@@ -32,11 +32,12 @@ pub(super) const fn binding_text(binding: Binding) -> &'static str {
     }
 }
 
-/// `600 x 150 mm`, or `23 5/8 in x 5 7/8 in`.
+/// `600 x 150 mm`, or `23 5/8 x 5 7/8 in`.
 pub(in crate::cli) fn pair_text(pair: PlanePair, units: UnitChoice) -> String {
     match units.small_length {
         LengthUnit::Inch => {
-            format!("{} x {}", fraction_of_inch(pair.span), fraction_of_inch(pair.chord))
+            let span = fraction_of_inch(pair.span);
+            format!("{} x {}", span.trim_end_matches(" in"), fraction_of_inch(pair.chord))
         }
         unit => {
             let decimals = if unit == LengthUnit::Millimetre { 0 } else { 3 };
@@ -140,7 +141,7 @@ pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 
         Reached::Resistance { bare, with, .. } => [bare, with].map(force),
         Reached::Difference { least, largest } => {
             let [least, largest] = [least, largest].map(|angle| tenths(degrees(angle)));
-            ["lists".to_owned(), format!("{least} .. {largest} apart")]
+            ["lists".to_owned(), format!("{least}..{largest} deg")]
         }
     }
 }

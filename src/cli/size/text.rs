@@ -60,8 +60,8 @@ fn duties(answered: &Answered, screen: Screen) -> String {
     let mut columns = vec![
         Column::words("duty", of(&|r| r.duty.name().to_owned())),
         Column::numbers(
-            "bites at",
-            units.speed.symbol(),
+            "bites",
+            &format!("at {}", units.speed.symbol()),
             of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
         ),
         Column::words("planes up", of(&|r| reached_texts(r, units)[0].clone())),
@@ -74,7 +74,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
                 "likely",
                 "deg",
                 of(&|r| match r.likely_deflection {
-                    Some([low, high]) => format!("{} .. {}", number(Some(low)), number(Some(high))),
+                    Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
                     None => "-".to_owned(),
                 }),
             ),
@@ -101,7 +101,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
 
 fn duty_explanation(answered: &Answered) -> String {
     format!(
-        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. Planes differ by a range for list, since where the sideways force is taken up is not known.",
+        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known.",
         percent(answered.suggestion.share_allowed),
         degrees(answered.suggestion.usable_deflection)
     )
@@ -115,12 +115,12 @@ fn variants(answered: &Answered, screen: Screen) -> String {
     let all = &suggestion.variants;
     let of = |value: &dyn Fn(&crate::size::Variant) -> String| all.iter().map(value).collect();
     let columns = [
-        Column::words("a fifth smaller or larger", of(&|v| v.name.to_owned())),
+        Column::words("change", of(&|v| v.name.to_owned())),
         Column::words("pair", of(&|v| pair_text(v.pair, answered.units))),
         Column::numbers("uses at", "most", of(&|v| percent(v.share_used))),
         Column::numbers(
-            "holds at hump",
-            "deg of trim",
+            "holds hump",
+            "at deg",
             of(&|v| v.hump_trim.map_or("-".to_owned(), |t| number_with_decimals(degrees(t), 1))),
         ),
         Column::words(

@@ -8,7 +8,7 @@ use crate::cli::table::{Column, table};
 use crate::size::Limit;
 use crate::stock::rank::{Strength, amount};
 use crate::stock::{Judged, Ranked};
-use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
+use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// Longest name of a part that a table shows whole.
 const LONGEST_NAME: usize = 29;
@@ -111,7 +111,7 @@ fn size(ranked: &Ranked, units: UnitChoice) -> String {
         LengthUnit::Metre | LengthUnit::Foot => 2,
     };
     let text = |length| number_with_decimals(unit.value(length), decimals);
-    format!("{} x {}", text(ranked.part.span), text(ranked.part.chord))
+    format!("{}x{}", text(ranked.part.span), text(ranked.part.chord))
 }
 
 fn fits(ranked: &Ranked, units: UnitChoice) -> String {
@@ -123,10 +123,9 @@ fn fits(ranked: &Ranked, units: UnitChoice) -> String {
 }
 
 fn length(length: Length, units: UnitChoice) -> String {
-    match units.small_length {
-        LengthUnit::Inch => fraction_of_inch(length),
-        unit => format!("{} {}", number_with_decimals(unit.value(length), 0), unit.symbol()),
-    }
+    let unit = units.small_length;
+    let decimals = usize::from(unit != LengthUnit::Millimetre);
+    format!("{} {}", number_with_decimals(unit.value(length), decimals), unit.symbol())
 }
 
 fn does(judged: &Judged) -> String {
