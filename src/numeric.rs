@@ -45,7 +45,7 @@ pub(crate) fn root_between(
 }
 
 /// Where to look next between a and b: by inverse quadratic interpolation where that is safe, else in the middle.
-fn quadratic_share(a: [f64; 2], b: [f64; 2], c: [f64; 2]) -> f64 {
+pub(crate) fn quadratic_share(a: [f64; 2], b: [f64; 2], c: [f64; 2]) -> f64 {
     let xi = (a[0] - b[0]) / (c[0] - b[0]);
     let phi = (a[1] - b[1]) / (c[1] - b[1]);
     if phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi {

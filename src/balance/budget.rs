@@ -61,13 +61,7 @@ impl Budget {
         let (sin, cos) = forces.trim_deg.to_radians().sin_cos();
         let thrust = prism.thrust_angle_deg().to_radians();
         let (sin_sum, cos_sum) = (forces.trim_deg.to_radians() + thrust).sin_cos();
-        let flat = lift::flat_plate(
-            forces.trim_deg,
-            forces.wetted_length_ratio,
-            condition.speed_coefficient,
-        );
-        let normal_n =
-            lift::with_deadrise(flat, prism.deadrise_deg) * condition.area_pressure_n() / cos;
+        let normal_n = bottom_lift_n(condition, forces) / cos;
         let friction_at = [0.5 * forces.centre_of_pressure_m, condition.friction_height_m()];
         // The thrust line's nearest point to the centre of gravity.
         let thrust_at = [
@@ -118,6 +112,13 @@ const SAVITSKY_LIFT: &str = "Savitsky 1964, eq 15, 16, 20";
 const SAVITSKY_FRICTION: &str = "Savitsky 1964, eq 21 to 25";
 const SPRAY: &str = "Savitsky, DeLorme & Datla 2007";
 const BROWN: &str = "Brown 1971; Savitsky & Brown 1976";
+
+/// Lift of the bottom by the equations of lift, from trim and wetted length alone.
+fn bottom_lift_n(condition: &Condition<'_>, forces: &Forces) -> f64 {
+    let flat =
+        lift::flat_plate(forces.trim_deg, forces.wetted_length_ratio, condition.speed_coefficient);
+    lift::with_deadrise(flat, condition.prism.deadrise_deg) * condition.area_pressure_n()
+}
 
 /// Collects contributions about one centre.
 struct Assembly {

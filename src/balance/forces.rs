@@ -3,15 +3,10 @@
 //! Everything here is plain SI with the unit in the name; degrees where an
 //! empirical equation wants them.
 
-use uom::si::{
-    angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
-    length::meter, mass_density::kilogram_per_cubic_meter,
-};
-
-use super::{Method, Settings};
-use crate::boat::{Boat, HorizontalDrag, LiftReference, PlanePair, degrees};
+use super::Method;
+pub(crate) use super::prism::{PlaneSize, Prism};
 use crate::hydro::{friction, lift, pressure_centre, spray};
-use crate::physical::{AIR_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2};
+use crate::physical::AIR_DENSITY_KG_M3;
 use crate::plane::effect;
 
 /// Finest convergence of the vertical balance, as a share of the weight.
@@ -19,31 +14,6 @@ pub(crate) const FINEST_TOLERANCE: f64 = 1e-11;
 
 /// Lift coefficient that stands in when the hull carries nothing, so that no wetted length is zero.
 const SMALLEST_LIFT_COEFFICIENT: f64 = 1e-12;
-
-/// The boat in SI, once for all speeds.
-#[derive(Clone, Debug)]
-pub(crate) struct Prism {
-    pub weight_n: f64,
-    pub beam_m: f64,
-    pub deadrise_deg: f64,
-    tan_deadrise: f64,
-    cos_deadrise: f64,
-    pub lcg_m: f64,
-    pub vcg_m: f64,
-    pub bottom_length_m: f64,
-    sin_thrust: f64,
-    cos_thrust: f64,
-    pub thrust_offset_m: f64,
-    pub density_kg_m3: f64,
-    /// Density in the friction over density in the lift; 1 but for a published inconsistency.
-    friction_density_ratio: f64,
-    viscosity_m2_s: f64,
-    pub displaced_volume_m3: f64,
-    air: [f64; 2],
-    appendages: [f64; 2],
-    pub settings: Settings,
-    pub lift_reference: LiftReference,
-}
 
 /// What the planes add to the hull at a speed, whatever the trim.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -98,7 +68,7 @@ pub(crate) struct Forces {
     /// The planes carry so much that nothing is left for the hull.
     pub lifted_off: bool,
     /// −d ln λ^½/d ln τ at a constant load, for a first guess at a trim nearby.
-    length_answer: f64,
+    pub(super) length_answer: f64,
 }
 
 impl Forces {
@@ -115,58 +85,6 @@ impl Forces {
 }
 
 impl Prism {
-    pub fn new(boat: &Boat, settings: &Settings) -> Self {
-        let hull = boat.hull();
-        let weight = boat.weight();
-        let water = boat.water();
-        let deadrise = hull.deadrise.get::<radian>();
-        let thrust = boat.drive().thrust_angle.get::<radian>();
-        let concurrent = settings.method == Method::Concurrent1964;
-        let (sin_thrust, cos_thrust) = if concurrent { (0.0, 1.0) } else { thrust.sin_cos() };
-        let drag = |drag: Option<&HorizontalDrag>| {
-            drag.map_or([0.0; 2], |d| [d.drag_area.get::<square_meter>(), d.height.get::<meter>()])
-        };
-        let density_kg_m3 = water.density.get::<kilogram_per_cubic_meter>();
-        Self {
-            weight_n: weight.force().get::<newton>(),
-            beam_m: hull.chine_beam.get::<meter>(),
-            deadrise_deg: degrees(hull.deadrise),
-            tan_deadrise: deadrise.tan(),
-            cos_deadrise: deadrise.cos(),
-            lcg_m: weight.lcg.get::<meter>(),
-            vcg_m: weight.vcg.get::<meter>(),
-            bottom_length_m: hull.bottom_length.get::<meter>(),
-            sin_thrust,
-            cos_thrust,
-            thrust_offset_m: boat.drive().thrust_offset.get::<meter>(),
-            density_kg_m3,
-            friction_density_ratio: settings
-                .friction_density
-                .map_or(1.0, |density| density.get::<kilogram_per_cubic_meter>() / density_kg_m3),
-            viscosity_m2_s: water.kinematic_viscosity.get::<square_meter_per_second>(),
-            displaced_volume_m3: boat.displaced_volume().get::<uom::si::volume::cubic_meter>(),
-            air: drag(boat.air()),
-            appendages: drag(boat.appendages()),
-            settings: *settings,
-            lift_reference: boat.sizing().lift_reference,
-        }
-    }
-
-    /// Speed coefficient Cv at a speed.
-    pub fn speed_coefficient(&self, speed_m_s: f64) -> f64 {
-        speed_m_s / (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
-    }
-
-    /// ε, degrees.
-    pub fn thrust_angle_deg(&self) -> f64 {
-        self.sin_thrust.atan2(self.cos_thrust).to_degrees()
-    }
-
-    /// Load coefficient Δ/(ρ g b³).
-    pub fn load_coefficient(&self) -> f64 {
-        self.displaced_volume_m3 / self.beam_m.powi(3)
-    }
-
     /// The boat at a speed without planes.
     pub fn at(&self, speed_m_s: f64) -> Condition<'_> {
         let half_square = 0.5 * speed_m_s * speed_m_s;
@@ -181,19 +99,6 @@ impl Prism {
             air: [AIR_DENSITY_KG_M3 * half_square * self.air[0], self.air[1]],
             appendages: [dynamic_pressure_pa * self.appendages[0], self.appendages[1]],
         }
-    }
-}
-
-/// Span and chord in SI.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct PlaneSize {
-    pub span_m: f64,
-    pub chord_m: f64,
-}
-
-impl From<PlanePair> for PlaneSize {
-    fn from(pair: PlanePair) -> Self {
-        Self { span_m: pair.span.get::<meter>(), chord_m: pair.chord.get::<meter>() }
     }
 }
 
@@ -257,7 +162,11 @@ impl<'a> Condition<'a> {
             return Forces { trim_deg, plane_drag_n, lifted_off: true, ..Forces::default() };
         }
         let start = match nearby {
-            Some(nearby) if nearby.wetted_length_ratio > 0.0 => nearby.root_of_length_at(trim_deg),
+            Some(nearby)
+                if nearby.wetted_length_ratio > 0.0 && !self.may_have_several_lengths() =>
+            {
+                nearby.root_of_length_at(trim_deg)
+            }
             _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).sqrt(),
         };
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
@@ -269,12 +178,25 @@ impl<'a> Condition<'a> {
         forces
     }
 
+    /// Whether more than one wetted length may hold the boat up at a trim.
+    ///
+    /// Whisker spray drags the more the less of the bottom is wetted, so that a
+    /// thrust pointing up may hold up a boat with hardly any of it wetted. The
+    /// longest of these lengths is where the bottom carries her, and where more
+    /// wetted bottom is more lift: it is reached from the length that carries
+    /// all without drag, from which N cos ε + D sin ε only rises.
+    fn may_have_several_lengths(&self) -> bool {
+        self.prism.settings.whisker_spray && self.prism.sin_thrust > 0.0
+    }
+
     /// Solves N cos ε + D sin ε = `wanted_n` for u = λ^½, from a start.
     ///
     /// N is convex and rises with u, and D sin ε is small beside it, so that
     /// Newton's method with the slope of N and the last seen slope of D (at first
     /// D ∝ u²) closes in a few steps. It
     /// is kept inside the bracket; a step that leaves it is replaced by the middle.
+    /// Where no lift is left and the drag still holds up more than is wanted,
+    /// the hull carries nothing.
     fn close_vertical(&self, slope: &Slope, wanted_n: f64, start: f64, tolerance: f64) -> Forces {
         let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust);
         let tolerance_n = tolerance * self.prism.weight_n;
@@ -283,11 +205,11 @@ impl<'a> Condition<'a> {
         let mut root = start;
         let mut forces = Forces::default();
         for _ in 0..200 {
-            let normal_slope_n;
-            (forces, normal_slope_n) = self.bottom(slope, root);
+            let (bottom, normal_slope_n) = self.bottom(slope, root);
+            forces = bottom;
             let along_keel_n = forces.along_keel_n();
             let excess_n = forces.normal_n * cos_thrust + along_keel_n * sin_thrust - wanted_n;
-            if excess_n.abs() <= tolerance_n {
+            if excess_n.abs() <= tolerance_n || (excess_n > 0.0 && forces.normal_n <= 0.0) {
                 break;
             }
             if excess_n > 0.0 {
@@ -330,6 +252,12 @@ impl<'a> Condition<'a> {
         self.dynamic_pressure_pa * self.prism.beam_m * self.prism.beam_m
     }
 
+    /// What the bottom does at a trim with λ^½ wetted, whatever it has to carry.
+    #[cfg(test)]
+    pub fn bottom_at(&self, trim_deg: f64, root_of_length_ratio: f64) -> Forces {
+        self.bottom(&Slope::new(trim_deg, self.prism), root_of_length_ratio).0
+    }
+
     /// What the bottom does at a trim with λ^½ wetted, and the slope of its normal force by λ^½.
     fn bottom(&self, slope: &Slope, root_of_length_ratio: f64) -> (Forces, f64) {
         let prism = self.prism;
@@ -341,23 +269,13 @@ impl<'a> Condition<'a> {
         );
         let [lift_coefficient, lift_slope] =
             lift::with_deadrise_and_slope(flat_plate, prism.deadrise_deg);
-        let dynamic = lift::with_deadrise(
-            lift::flat_plate_dynamic(slope.trim_factor, lambda),
-            prism.deadrise_deg,
-        );
-        let bottom_speed_squared =
-            friction::mean_bottom_speed_ratio_squared(dynamic, lambda, slope.cos);
+        let bottom_speed_squared = self.bottom_speed_squared(slope, lambda);
         let wetted_length_m = lambda * prism.beam_m;
         let reynolds_number =
             self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;
         let friction_coefficient = prism.settings.friction_line.coefficient(reynolds_number);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
-        let spray = if prism.settings.whisker_spray {
-            let ahead = prism.bottom_length_m / prism.beam_m - lambda;
-            spray::whisker_spray(prism.deadrise_deg, slope.trim_deg, ahead)
-        } else {
-            spray::Spray { length_ratio: 0.0, limited: false }
-        };
+        let spray = self.whisker_spray(slope.trim_deg, lambda);
         let share = pressure_centre::share_of_wetted_length(lambda, self.speed_coefficient);
         let force_for_each_coefficient_n = self.area_pressure_n() / slope.cos;
         let forces = Forces {
@@ -379,6 +297,24 @@ impl<'a> Condition<'a> {
             ..Forces::default()
         };
         (forces, lift_slope * flat_slope * force_for_each_coefficient_n)
+    }
+
+    /// (V_m/V)² from the dynamic part of the lift.
+    fn bottom_speed_squared(&self, slope: &Slope, wetted_length_ratio: f64) -> f64 {
+        let flat_plate = lift::flat_plate_dynamic(slope.trim_factor, wetted_length_ratio);
+        let dynamic = lift::with_deadrise(flat_plate, self.prism.deadrise_deg);
+        friction::mean_bottom_speed_ratio_squared(dynamic, wetted_length_ratio, slope.cos)
+    }
+
+    /// Whisker spray where it is counted, bound by the bottom ahead of the mean wetted length.
+    fn whisker_spray(&self, trim_deg: f64, wetted_length_ratio: f64) -> spray::Spray {
+        let prism = self.prism;
+        if prism.settings.whisker_spray {
+            let ahead = prism.bottom_length_m / prism.beam_m - wetted_length_ratio;
+            spray::whisker_spray(prism.deadrise_deg, trim_deg, ahead)
+        } else {
+            spray::Spray { length_ratio: 0.0, limited: false }
+        }
     }
 
     /// Pitch moment about the centre of gravity, positive bow down.

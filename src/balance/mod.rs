@@ -6,8 +6,12 @@
 pub mod budget;
 pub(crate) mod forces;
 mod point;
+pub(crate) mod prism;
+#[cfg(test)]
+mod proof;
 pub(crate) mod root;
 pub mod sensitivity;
+mod survey;
 pub mod sweep;
 
 use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
@@ -119,6 +123,18 @@ impl Balance {
             return Ok(Point::without_running(&condition, Outcome::BelowPlaningRange));
         }
         Ok(point_at(&condition, start.map(|trim| trim.get::<degree>())))
+    }
+
+    /// Every force on the boat at a point of this balance, where it acts and its moment.
+    ///
+    /// None where the boat does not run, and for the 1964 cases, which are no
+    /// balance of single forces.
+    #[must_use]
+    pub fn budget(&self, point: &Point) -> Option<Budget> {
+        let running = point.running.filter(|_| self.prism.settings.method == Method::Full)?;
+        let condition = self.condition(point.speed, point.deflection).ok()?;
+        let forces = condition.forces(running.trim.get::<degree>(), None, forces::FINEST_TOLERANCE);
+        Some(Budget::of(&condition, &forces))
     }
 
     /// Moment that is left about the centre of gravity, positive bow down, when the boat is held at a trim.

@@ -8,8 +8,7 @@ use uom::si::{
 };
 
 use super::Method;
-use super::budget::Budget;
-use super::forces::{Condition, Forces, PlaneSize};
+use super::forces::{Condition, Forces};
 use crate::flag::{Flag, Flags};
 use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::{friction, hump, wetted};
@@ -26,8 +25,11 @@ pub enum Outcome {
     /// She runs at a trim between 1° and 15°.
     Running,
     /// The bow is driven under: the moments are bow-down at every trim from 1° to 15°, or the planes lift as much as the boat weighs.
+    ///
+    /// So too where no trim balances and planes and thrust together would lift
+    /// the bottom clear of the water before 15°.
     BowUnder,
-    /// Nothing holds the bow down: the moments are bow-up at every trim from 1° to 15°.
+    /// Nothing holds the bow down: the moments are bow-up at every trim from 1° to 15° at which the bottom carries anything.
     NoBalanceBowUp,
     /// Cv is under 1: not planing yet.
     BelowPlaningRange,
@@ -115,7 +117,7 @@ pub struct Running {
     pub plane_drag: Force,
     /// Lift that ONE plane adds for each degree of its deflection; none without planes.
     pub lift_per_degree: Option<Force>,
-    /// Degrees of trim for one more degree of mean deflection; none without planes.
+    /// Degrees of trim for one more degree of mean deflection; none without planes, and at the edge of lifting the bottom clear of the water.
     pub trim_per_degree: Option<f64>,
     /// Published porpoising limits for the load that the hull carries.
     pub porpoising: PorpoisingLimit,
@@ -150,8 +152,6 @@ pub struct Point {
     pub outcome: Outcome,
     /// What she does there, when running.
     pub running: Option<Running>,
-    /// Forces and moments, when running in the full balance.
-    pub budget: Option<Budget>,
     /// What to know before trusting the numbers.
     pub flags: Flags,
     /// Residual evaluations the balance took.
@@ -168,7 +168,6 @@ impl Point {
             deflection: Angle::new::<degree>(condition.plane.deflection_deg),
             outcome,
             running: None,
-            budget: None,
             flags,
             evaluations: 0,
         }
@@ -179,9 +178,6 @@ impl Point {
         let mut point = Self::without_running(condition, Outcome::Running);
         point.flags = flags(condition, forces, &running);
         point.flags.insert_if(!stable, Flag::PitchUnstable);
-        if condition.prism.settings.method == Method::Full {
-            point.budget = Some(Budget::of(condition, forces));
-        }
         point.running = Some(running);
         point
     }
@@ -263,23 +259,24 @@ impl Condition<'_> {
     }
 
     /// dτ/dδ of the balance, from the slopes of the moment by trim and by deflection.
+    ///
+    /// One-sided differences from the balance, where the moment is known. With
+    /// this step the curvature of the moment is felt below 1e-4 of the slope,
+    /// and the convergence of the balance less still.
     fn trim_per_degree(&self, forces: &Forces) -> Option<f64> {
-        /// Step of the central differences, degrees.
-        const STEP_DEG: f64 = 0.01;
+        /// Step of the differences, degrees.
+        const STEP_DEG: f64 = 1e-4;
         let pair_n = self.plane_lift_per_degree_n?;
-        let tolerance = super::forces::FINEST_TOLERANCE;
-        let by_trim = |trim_deg: f64| self.forces(trim_deg, Some(forces), tolerance).moment_n_m;
-        let by_deflection = |deflection_deg: f64| {
-            let mut moved = self.clone();
-            moved.plane.deflection_deg = deflection_deg;
-            moved.plane.lift_n = pair_n * deflection_deg;
-            moved.forces(forces.trim_deg, Some(forces), tolerance).moment_n_m
+        let change = |condition: &Condition<'_>, trim_deg: f64| {
+            let moved = condition.forces(trim_deg, Some(forces), super::forces::FINEST_TOLERANCE);
+            if moved.lifted_off { f64::NAN } else { moved.moment_n_m - forces.moment_n_m }
         };
-        let (trim, deflection) = (forces.trim_deg, self.plane.deflection_deg);
-        let per_trim = by_trim(trim + STEP_DEG) - by_trim(trim - STEP_DEG);
-        let per_deflection =
-            by_deflection(deflection + STEP_DEG) - by_deflection(deflection - STEP_DEG);
-        Some(-per_deflection / per_trim)
+        let mut deeper = self.clone();
+        deeper.plane.deflection_deg += STEP_DEG;
+        deeper.plane.lift_n += pair_n * STEP_DEG;
+        let by_trim = change(self, forces.trim_deg + STEP_DEG);
+        let by_deflection = change(&deeper, forces.trim_deg);
+        Some(-by_deflection / by_trim).filter(|slope| slope.is_finite())
     }
 }
 
@@ -337,11 +334,4 @@ fn flags_of_planes(flags: &mut Flags, condition: &Condition<'_>) {
         Flag::PlaneSpeedBeyondTested,
     );
     flags.insert_if(2.0 * plane.span_m > condition.prism.beam_m, Flag::PlaneSpanBeyondTested);
-}
-
-impl PlaneSize {
-    /// Plan area of both planes.
-    pub(crate) fn area_m2(self) -> f64 {
-        2.0 * self.span_m * self.chord_m
-    }
 }

@@ -3,9 +3,10 @@
 //! Bow-down moments are positive. A root where the moment rises with trim is
 //! stable: a bow pushed up is pushed back. On boats of usual proportions there
 //! is at most one root and it is stable (a test scans for others); elsewhere
-//! the whole interval is searched and the stable root of least trim is taken.
+//! the whole interval is surveyed and the stable root of least trim is taken.
 
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
+use crate::numeric::quadratic_share;
 
 /// Least trim at which a boat counts as running, degrees.
 pub const LEAST_TRIM_DEG: f64 = 1.0;
@@ -14,12 +15,24 @@ pub const LARGEST_TRIM_DEG: f64 = 15.0;
 
 /// Residual moment, as a share of weight × beam, at which the search stops.
 const MOMENT_TOLERANCE: f64 = 1e-10;
+/// Residual moment, as a share of weight × beam, with which a trim known to rounding still is a root.
+const LARGEST_MOMENT: f64 = 1e-9;
+/// Error of the trim, degrees, at which the search stops.
+const TRIM_TOLERANCE_DEG: f64 = 1e-8;
 /// Coarsest convergence of the vertical balance while the root is far, as a share of the weight.
 const COARSEST_TOLERANCE: f64 = 1e-6;
-/// Steps of the search through the whole interval.
-const SEARCH_STEPS: u32 = 56;
-/// First step away from a start, as a factor on the trim.
-const FIRST_STEP: f64 = 1.12;
+/// Share of the last moment to which the vertical balance is closed next.
+const TOLERANCE_OF_MOMENT: f64 = 1e-6;
+/// What an error of the vertical balance can make of the moment: no lever is longer, in beams.
+const LONGEST_LEVER: f64 = 100.0;
+/// How far past the expected root the first step from a start goes, over the way there.
+const FIRST_STEP_PAST: f64 = 1.2;
+/// Least and largest first step, as factors on the trim.
+const FIRST_STEPS: [f64; 2] = [1.003, 2.0];
+/// Least second step from a start, as a factor on the trim; each further one is the square of the last.
+const SECOND_STEP: f64 = 1.12;
+/// Where a search begins that was given no start, degrees.
+const USUAL_TRIM_DEG: f64 = 4.0;
 
 /// What the search found.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,7 +44,7 @@ pub(crate) enum Root {
         /// Whether the boat returns to it when disturbed.
         stable: bool,
     },
-    /// The moment is bow-down throughout, or the planes lift as much as the boat weighs.
+    /// The moment is bow-down throughout, or planes and thrust carry the boat off the water.
     BowDown,
     /// The moment is bow-up throughout.
     BowUp,
@@ -48,12 +61,11 @@ pub(crate) struct Search<'a> {
 
 /// A trim with its forces and its moment over weight × beam.
 #[derive(Clone, Copy)]
-struct Sample {
-    trim_deg: f64,
-    moment: f64,
-    forces: Forces,
-    /// How far the vertical balance was closed.
-    tolerance: f64,
+pub(super) struct Sample {
+    pub trim_deg: f64,
+    /// Infinite where nothing is left for the hull to carry: there is no balance to have a moment.
+    pub moment: f64,
+    pub forces: Forces,
 }
 
 impl<'a> Search<'a> {
@@ -71,153 +83,102 @@ impl<'a> Search<'a> {
         if self.condition.hull_load_n() <= 0.0 {
             return Root::BowDown;
         }
-        if self.condition.has_one_root() {
-            self.single_root(start_deg)
-        } else {
-            self.searched_root()
+        if self.condition.has_one_root()
+            && let Some(root) = self.single_root(start_deg)
+        {
+            return root;
         }
+        self.last = None;
+        self.surveyed_root()
     }
 
-    /// Forces and moment at a trim, no finer than the last moment shows to be needed.
-    fn sample(&mut self, trim_deg: f64) -> Sample {
+    /// Forces and moment at a trim: no finer than the last moment shows to be needed, but fine enough that the sign is sure.
+    pub(super) fn sample(&mut self, trim_deg: f64) -> Sample {
         let last_moment = self.last.as_ref().map_or(f64::INFINITY, |last| last.moment.abs());
-        let tolerance = (1e-6 * last_moment).clamp(FINEST_TOLERANCE, COARSEST_TOLERANCE);
-        self.sample_to(trim_deg, tolerance)
+        let tolerance =
+            (TOLERANCE_OF_MOMENT * last_moment).clamp(FINEST_TOLERANCE, COARSEST_TOLERANCE);
+        let sample = self.sample_to(trim_deg, tolerance);
+        if tolerance > FINEST_TOLERANCE && sample.moment.abs() < LONGEST_LEVER * tolerance {
+            return self.sample_to(trim_deg, FINEST_TOLERANCE);
+        }
+        sample
     }
 
-    fn sample_to(&mut self, trim_deg: f64, tolerance: f64) -> Sample {
+    pub(super) fn sample_to(&mut self, trim_deg: f64, tolerance: f64) -> Sample {
         let nearby = self.last.as_ref().map(|last| &last.forces);
         let forces = self.condition.forces(trim_deg, nearby, tolerance);
         self.evaluations += 1;
-        // A hull with nothing left to carry is beyond bow-down.
         let moment =
             if forces.lifted_off { f64::INFINITY } else { forces.moment_n_m / self.scale_n_m };
-        let sample = Sample { trim_deg, moment, forces, tolerance };
+        let sample = Sample { trim_deg, moment, forces };
         self.last = Some(sample);
         sample
     }
 
-    /// Steps from the start towards the root until it is bracketed.
-    fn single_root(&mut self, start_deg: Option<f64>) -> Root {
-        let start_deg = start_deg.unwrap_or(4.0).clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG);
-        let mut near = self.sample(start_deg);
+    /// Steps from the start towards the root until it is bracketed; none when that leads to a trim at which the hull carries nothing.
+    fn single_root(&mut self, start_deg: Option<f64>) -> Option<Root> {
+        let start_deg = start_deg.filter(|start| start.is_finite()).unwrap_or(USUAL_TRIM_DEG);
+        let mut near = self.sample(start_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG));
         let bow_down = near.moment > 0.0;
-        let mut step = FIRST_STEP;
-        loop {
-            let (limit_deg, outcome) = if bow_down {
-                (LEAST_TRIM_DEG, Root::BowDown)
-            } else {
-                (LARGEST_TRIM_DEG, Root::BowUp)
-            };
+        let (limit_deg, outcome) = if bow_down {
+            (LEAST_TRIM_DEG, Root::BowDown)
+        } else {
+            (LARGEST_TRIM_DEG, Root::BowUp)
+        };
+        let mut step = self.first_step(&near);
+        #[allow(clippy::float_cmp)]
+        while near.moment.is_finite() {
             if near.moment == 0.0 {
-                return Root::Found { forces: near.forces, stable: true };
+                return Some(Root::Found { forces: near.forces, stable: true });
             }
-            #[allow(clippy::float_cmp)]
             if near.trim_deg == limit_deg {
-                return outcome;
+                return Some(outcome);
             }
             let next_deg = if bow_down { near.trim_deg / step } else { near.trim_deg * step };
             let next = self.sample(next_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG));
-            if (next.moment > 0.0) != bow_down {
+            if next.moment.is_finite() && (next.moment > 0.0) != bow_down {
                 let (low, high) = if bow_down { (next, near) } else { (near, next) };
-                return Root::Found { forces: self.refine(low, high), stable: true };
+                return self.refine(low, high).map(|forces| Root::Found { forces, stable: true });
             }
             near = next;
-            step *= step;
+            step = (step * step).max(SECOND_STEP);
         }
+        None
     }
 
-    /// Looks at the whole interval, and between samples where the moment turns back towards zero.
-    fn searched_root(&mut self) -> Root {
-        let ratio = (LARGEST_TRIM_DEG / LEAST_TRIM_DEG).powf(1.0 / f64::from(SEARCH_STEPS));
-        let mut samples: Vec<Sample> = (0..SEARCH_STEPS)
-            .map(|step| LEAST_TRIM_DEG * ratio.powi(i32::try_from(step).unwrap_or(i32::MAX)))
-            .chain([LARGEST_TRIM_DEG])
-            .map(|trim_deg| self.sample(trim_deg))
-            .collect();
-        for turn in self.turns(&samples).into_iter().rev() {
-            let place = samples.partition_point(|sample| sample.trim_deg < turn.trim_deg);
-            samples.insert(place, turn);
-        }
-        let crossing = |rising: bool| {
-            samples.windows(2).position(|pair| {
-                (pair[0].moment <= 0.0) == rising && (pair[1].moment > 0.0) == rising
-            })
-        };
-        let (at, stable) = match (crossing(true), crossing(false)) {
-            (Some(at), _) => (at, true),
-            (None, Some(at)) => (at, false),
-            (None, None) if samples[0].moment > 0.0 => return Root::BowDown,
-            (None, None) => return Root::BowUp,
-        };
-        let (low, high) = (samples[at], samples[at + 1]);
-        Root::Found { forces: self.refine(low, high), stable }
-    }
-
-    /// Extremes between samples that may reach across zero although the samples do not.
-    fn turns(&mut self, samples: &[Sample]) -> Vec<Sample> {
-        const GOLDEN: f64 = 0.618_033_988_749_895;
-        let mut found = Vec::new();
-        for triple in samples.windows(3) {
-            let side = triple[1].moment.signum();
-            let turns = triple.iter().all(|sample| sample.moment * side > 0.0)
-                && triple[1].moment * side < triple[0].moment * side
-                && triple[1].moment * side < triple[2].moment * side;
-            if !turns {
-                continue;
-            }
-            let (mut low, mut high) = (triple[0].trim_deg, triple[2].trim_deg);
-            for _ in 0..30 {
-                let width = GOLDEN * (high - low);
-                let (left, right) = (self.sample(high - width), self.sample(low + width));
-                let better = if left.moment * side < right.moment * side { left } else { right };
-                if better.moment * side <= 0.0 {
-                    found.push(better);
-                    break;
-                }
-                if left.moment * side < right.moment * side {
-                    high = right.trim_deg;
-                } else {
-                    low = left.trim_deg;
-                }
-            }
-        }
-        found
+    /// First step away from a start, as a factor on the trim: a little past the root to expect.
+    ///
+    /// The lever of the bottom goes with the wetted length and so with a known
+    /// power of the trim; the other moments hardly change.
+    fn first_step(&self, near: &Sample) -> f64 {
+        let forces = &near.forces;
+        let lever = forces.normal_n * forces.centre_of_pressure_m / self.scale_n_m;
+        let exponent = 2.0 * forces.length_answer;
+        let way = (1.0 + near.moment / lever).ln().abs() / exponent;
+        let [least, largest] = FIRST_STEPS;
+        let step = (FIRST_STEP_PAST * way).exp();
+        if step.is_finite() { step.clamp(least, largest) } else { SECOND_STEP }
     }
 
     /// Root of a bracketed moment by Chandrupatla's method in 1/τ, where the moment is straighter.
     ///
-    /// Source: Chandrupatla, T. R. (1997), A new hybrid quadratic/bisection
-    /// algorithm for finding the zero of a nonlinear function without using
-    /// derivatives, Advances in Engineering Software 28.
-    fn refine(&mut self, low: Sample, high: Sample) -> Forces {
+    /// As [`crate::numeric::root_between`], with a stop of its own: by moment and
+    /// by trim. None when the bracket closes on a jump instead.
+    pub(super) fn refine(&mut self, low: Sample, high: Sample) -> Option<Forces> {
         let place = |sample: &Sample| 1.0 / sample.trim_deg;
         let (mut a, mut b) = (high, low);
-        let mut c;
-        let mut share = 0.5;
-        if a.moment.is_finite() && b.moment.is_finite() {
-            share = a.moment / (a.moment - b.moment);
-        }
-        for _ in 0..200 {
+        let mut share = a.moment / (a.moment - b.moment);
+        loop {
             let best = if a.moment.abs() < b.moment.abs() { a } else { b };
             let width = (place(&b) - place(&a)).abs();
-            if best.moment.abs() <= MOMENT_TOLERANCE || width <= 4.0 * f64::EPSILON * place(&best) {
-                if best.tolerance <= FINEST_TOLERANCE {
-                    return best.forces;
-                }
-                let finest = self.sample_to(best.trim_deg, FINEST_TOLERANCE);
-                if finest.moment.abs() <= MOMENT_TOLERANCE || width <= 1e-12 * place(&best) {
-                    return finest.forces;
-                }
-                if (finest.moment > 0.0) == (a.moment > 0.0) {
-                    a = finest;
-                } else {
-                    b = finest;
-                }
+            let narrowest = 2.0 * f64::EPSILON * place(&best);
+            if settled(&best, &a, &b) || width <= 2.0 * narrowest {
+                return (best.moment.abs() <= LARGEST_MOMENT).then_some(best.forces);
             }
-            let margin = 2.0 * f64::EPSILON * place(&best) / width;
+            let margin = narrowest / width;
             let share_kept = share.clamp(margin, 1.0 - margin);
             let next = self.sample(1.0 / (place(&a) + share_kept * (place(&b) - place(&a))));
+            let c;
             if (next.moment > 0.0) == (a.moment > 0.0) {
                 c = a;
             } else {
@@ -225,41 +186,41 @@ impl<'a> Search<'a> {
                 b = a;
             }
             a = next;
-            share = quadratic_share([&a, &b, &c]);
+            let [a_point, b_point, c_point] =
+                [a, b, c].map(|sample: Sample| [place(&sample), sample.moment]);
+            share = quadratic_share(a_point, b_point, c_point);
         }
-        a.forces
     }
 }
 
-/// Where to sample next between a and b, by inverse quadratic interpolation where it is safe, else the middle.
-fn quadratic_share([a, b, c]: [&Sample; 3]) -> f64 {
-    let [xa, xb, xc] = [a, b, c].map(|sample| 1.0 / sample.trim_deg);
-    let [fa, fb, fc] = [a, b, c].map(|sample| sample.moment);
-    let xi = (xa - xb) / (xc - xb);
-    let phi = (fa - fb) / (fc - fb);
-    if phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi {
-        let share = fa / (fb - fa) * fc / (fb - fc)
-            + (xc - xa) / (xb - xa) * fa / (fc - fa) * fb / (fc - fb);
-        if share.is_finite() { share } else { 0.5 }
-    } else {
-        0.5
-    }
+/// Whether the better end of a bracket is the root: by its moment, and by the trim that the moment is worth on the bracket's slope.
+fn settled(best: &Sample, a: &Sample, b: &Sample) -> bool {
+    let moment = best.moment.abs();
+    moment <= MOMENT_TOLERANCE
+        && moment * (a.trim_deg - b.trim_deg).abs()
+            <= TRIM_TOLERANCE_DEG * (a.moment - b.moment).abs()
 }
 
 impl Condition<'_> {
-    /// Whether the boat is of the usual proportions in which the moment has at most one root.
+    /// Whether the boat is of the usual proportions in which the moment has at most one root, and that a stable one.
     ///
-    /// Several need a high centre of gravity or a far-off thrust line on a fast,
-    /// light boat, where friction and thrust turn the boat as much as the bottom does.
+    /// Several need a high centre of gravity or a far-off thrust line on a fast
+    /// or lightly loaded bottom, where friction and thrust turn the boat as much
+    /// as the bottom does, or weight so far aft that the levers of the bottom
+    /// are short. The limits were found by scanning; a test scans again.
     pub fn has_one_root(&self) -> bool {
         let prism = self.prism;
         let beams = |length_m: f64| length_m / prism.beam_m;
+        let hull_share = self.hull_load_n() / prism.weight_n;
         (0.0..=0.6).contains(&beams(prism.vcg_m))
-            && (-0.4..=0.7).contains(&beams(prism.thrust_offset_m))
-            && prism.thrust_angle_deg().abs() <= 16.0
-            && prism.deadrise_deg <= 30.0
+            && (-0.4..=0.6).contains(&beams(prism.thrust_offset_m))
+            && beams(prism.lcg_m) >= 0.85
+            && prism.thrust_angle_deg().abs() <= 14.0
+            && prism.deadrise_deg <= 28.0
             && self.speed_coefficient <= 7.0
-            && prism.load_coefficient() >= 0.1
+            && prism.settings.correlation_allowance <= 0.001
+            && hull_share >= 0.5
+            && prism.load_coefficient() * hull_share >= 0.1
             && self.air[0] + self.appendages[0] <= 0.1 * prism.weight_n
     }
 }

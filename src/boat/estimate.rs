@@ -13,6 +13,7 @@ use uom::si::{
 
 use super::input::DriveKind;
 use super::measure::Measure;
+use crate::units::factor::{KG_PER_POUND, M_S_PER_MILE_PER_HOUR, W_PER_HORSEPOWER};
 
 /// A value that a rule supplied because the boat file does not give it.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,14 +95,11 @@ pub const CROUCH_CONSTANT: [f64; 3] = [140.0, 160.0, 185.0];
 /// here are from memory.
 #[must_use]
 pub fn top_speed_from_power(mass: Mass, power: Power) -> Estimate {
-    const POUND_KG: f64 = 0.453_592_37;
-    const HORSEPOWER_W: f64 = 745.699_871_582_270_2;
-    const MILE_PER_HOUR_M_S: f64 = 0.447_04;
     let pounds_per_horsepower =
-        (mass.get::<kilogram>() / POUND_KG) / (power.get::<watt>() / HORSEPOWER_W);
+        (mass.get::<kilogram>() / KG_PER_POUND) / (power.get::<watt>() / W_PER_HORSEPOWER);
     let speed = |constant: f64| {
         Measure::Speed(Velocity::new::<meter_per_second>(
-            constant / pounds_per_horsepower.sqrt() * MILE_PER_HOUR_M_S,
+            constant / pounds_per_horsepower.sqrt() * M_S_PER_MILE_PER_HOUR,
         ))
     };
     let [low, value, high] = CROUCH_CONSTANT.map(speed);

@@ -8,6 +8,9 @@ use uom::si::f64::{
     ThermodynamicTemperature, Torque, Velocity,
 };
 
+use super::feature::Feature;
+use super::transom::{ObstacleKind, Strake};
+
 /// A boat as it is described in a boat file or by a library user.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BoatInput {
@@ -17,6 +20,8 @@ pub struct BoatInput {
     pub scenario: Option<String>,
     /// The planing bottom.
     pub hull: HullInput,
+    /// What the bottom has that the equations do not know.
+    pub features: Vec<Feature>,
     /// Mass and centre of gravity.
     pub weight: WeightInput,
     /// Propulsion: where the thrust acts and how fast the boat goes.
@@ -45,6 +50,7 @@ impl BoatInput {
             name: name.to_owned(),
             scenario: None,
             hull,
+            features: Vec::new(),
             weight,
             drive: DriveInput::default(),
             water: None,
@@ -223,7 +229,7 @@ pub enum LiftReference {
 }
 
 /// Room on the transom, and the setting of the hinge.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct TransomInput {
     /// Chine beam at the transom; the hull's mean when absent.
     pub beam: Option<Length>,
@@ -235,6 +241,33 @@ pub struct TransomInput {
     pub outer_clearance: Option<Length>,
     /// Hinge line above the bottom edge; 1/4 in when absent.
     pub hinge_height: Option<Length>,
+    /// Lean of the transom from the normal to the bottom, its top aft positive; zero when absent.
+    pub rake: Option<Angle>,
+    /// Height above the bottom edge that hinge and actuator need free; 10 in when absent.
+    pub working_height: Option<Length>,
+    /// What stands on the transom or hangs below its edge.
+    pub obstacles: Vec<ObstacleInput>,
+    /// Strakes that run out at the transom, each on both sides.
+    pub strakes: Vec<Strake>,
+}
+
+/// A thing on the transom as described; places and signs as in [`Obstacle`](super::Obstacle).
+#[derive(Clone, Debug, PartialEq)]
+pub struct ObstacleInput {
+    /// What it is.
+    pub kind: ObstacleKind,
+    /// What the owner calls it.
+    pub name: Option<String>,
+    /// Its middle off the centreline, level; to starboard positive.
+    pub off_centre: Length,
+    /// Its width, level.
+    pub width: Length,
+    /// Its lowest point above the bottom edge.
+    pub from: Length,
+    /// Its highest point above the bottom edge.
+    pub to: Length,
+    /// Free distance to keep beside it; the kind's usual one when absent.
+    pub clearance: Option<Length>,
 }
 
 /// Limits on the size that may be suggested.

@@ -7,8 +7,10 @@
 pub mod bounds;
 mod build;
 pub mod estimate;
+pub mod feature;
 pub mod input;
 pub mod measure;
+pub mod transom;
 
 use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
@@ -16,12 +18,17 @@ use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
 pub use bounds::{BOUNDS, Bound, bound_of};
 pub use estimate::Estimate;
+pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
-    ListCause, LoadItem, PlanePair, SizingInput, ThrustLine, TransomInput, WaterInput, WaterKind,
-    WeightInput,
+    ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
+    WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
+pub use transom::{
+    Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
+    Transom, Way,
+};
 
 use crate::water::Water;
 
@@ -104,42 +111,6 @@ pub struct HorizontalDrag {
     pub height: Length,
 }
 
-/// Room on the transom for a plane on each side.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Transom {
-    /// Chine beam at the transom.
-    pub beam: Length,
-    /// Deadrise at the transom.
-    pub deadrise: Angle,
-    /// Clear distance off the centreline, along the bottom edge.
-    pub inner_clearance: Length,
-    /// Clear distance in from the chine, along the bottom edge.
-    pub outer_clearance: Length,
-    /// Hinge line above the bottom edge.
-    pub hinge_height: Length,
-}
-
-impl Transom {
-    /// Length of the bottom edge on one side, keel to chine.
-    #[must_use]
-    pub fn half_girth(&self) -> Length {
-        self.beam / 2.0 / self.deadrise.cos()
-    }
-
-    /// Largest span of one plane between the clearances, along the bottom edge; zero when there is none.
-    #[must_use]
-    pub fn room(&self) -> Length {
-        let room = self.half_girth() - self.inner_clearance - self.outer_clearance;
-        if room > Length::new::<meter>(0.0) { room } else { Length::new::<meter>(0.0) }
-    }
-
-    /// Distance of the middle of a plane off the centreline, level, when it stands as far out as its clearance allows.
-    #[must_use]
-    pub fn mid_span_off_centre(&self, span: Length) -> Length {
-        (self.half_girth() - self.outer_clearance - span / 2.0) * self.deadrise.cos()
-    }
-}
-
 /// Limits on the size that may be suggested.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sizing {
@@ -200,6 +171,11 @@ impl Boat {
     #[must_use]
     pub const fn hull(&self) -> &Hull {
         &self.hull
+    }
+    /// What the bottom has that the equations do not know.
+    #[must_use]
+    pub fn features(&self) -> &[Feature] {
+        &self.input.features
     }
     /// Mass and centre of gravity.
     #[must_use]

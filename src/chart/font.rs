@@ -55,7 +55,7 @@ fn face() -> Result<&'static FontRef<'static>, ChartError> {
 }
 
 /// Width of one line of text, CSS pixels, without kerning.
-pub(super) fn width_px(text: &str, size_px: f64) -> f64 {
+pub(crate) fn width_px(text: &str, size_px: f64) -> f64 {
     let Ok(face) = face() else {
         return 0.0;
     };
@@ -64,7 +64,7 @@ pub(super) fn width_px(text: &str, size_px: f64) -> f64 {
 }
 
 /// Text fit for an SVG: control characters and line ends become single spaces.
-pub(super) fn clean(text: &str) -> String {
+pub(crate) fn clean(text: &str) -> String {
     let printable: String = text
         .chars()
         .map(|c| {

@@ -1,8 +1,8 @@
 //! Charts: line figures as SVG and PNG that also read in black and white.
 //!
 //! A chart knows nothing about boats: a caller hands over numbers already in
-//! the unit written on the axis, and gets a figure back. Only [`running`], the
-//! last on the list, puts a boat's numbers into charts.
+//! the unit written on the axis, and gets a figure back. Only [`running`] and
+//! [`sizing`], the last on the list, put a boat's numbers into charts.
 //! Data flows down this list, and a file uses only what stands above it:
 //!
 //! * [`error`](ChartError): what can go wrong;
@@ -18,7 +18,8 @@
 //! * `shapes`: the contents cut to the plot;
 //! * `frame`, `key`, `figure`: the drawing itself;
 //! * `export`: SVG to PNG, and both to disk;
-//! * [`running`]: the charts of a running boat.
+//! * [`running`]: the charts of a running boat;
+//! * [`sizing`]: the charts of a suggested pair.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -53,6 +54,7 @@ mod placement;
 pub mod running;
 mod scale;
 mod shapes;
+pub mod sizing;
 mod style;
 #[cfg(test)]
 mod tests;
@@ -61,4 +63,5 @@ pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;
 pub use font::{FONT_FAMILY, FONT_LICENCE};
+pub(crate) use font::{clean as printable, width_px as text_width};
 pub use style::{Colour, LineStyle, Symbol};

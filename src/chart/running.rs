@@ -133,6 +133,11 @@ impl<'a> Lines<'a> {
             .collect()
     }
 
+    /// The set with the planes furthest up: her load on the bottom is nearest the bare hull's.
+    fn least_deflected(&self) -> Option<&(Angle, Vec<Point>)> {
+        self.sets.iter().min_by(|a, b| degrees(a.0).total_cmp(&degrees(b.0)))
+    }
+
     fn name(&self, deflection: Angle) -> String {
         match (self.boat.planes(), degrees(deflection)) {
             (None, _) => "without planes".to_owned(),
@@ -180,7 +185,7 @@ impl<'a> Lines<'a> {
 }
 
 /// The axis from nought to a round number above all lines.
-fn from_nought(axis: Axis, series: &[Series]) -> Axis {
+pub(super) fn from_nought(axis: Axis, series: &[Series]) -> Axis {
     let values = series.iter().flat_map(|line| &line.points).map(|point| point.1);
     let highest = values.filter(|y| y.is_finite()).fold(0.0, f64::max);
     if highest <= 0.0 {
@@ -199,4 +204,38 @@ fn step(boat: &Boat, unit: SpeedUnit) -> Velocity {
     let range = boat.drive().top_speed - planing_start(boat);
     let fine = range / FEWEST_SPEEDS;
     if fine.get::<meter_per_second>() > 0.0 { quarter.min(fine) } else { quarter }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::parse_boat;
+
+    #[test]
+    fn regression_axes_from_nought_end_on_a_round_number() {
+        let top = |highest: f64| {
+            let series = [Series::new("line", vec![(0.0, highest), (1.0, f64::NAN)])];
+            from_nought(Axis::new("Resistance", "N"), &series).range.map(|range| range.1)
+        };
+        assert_eq!(top(11_300.0), Some(12_000.0));
+        assert_eq!(top(2922.0), Some(3000.0));
+        assert_eq!(top(8000.0), Some(8000.0));
+        assert_eq!(top(0.0), None);
+    }
+
+    #[test]
+    fn physics_a_long_wetted_length_is_marked_only_where_it_is_seen() {
+        let text = "[hull]\nbottom_length = \"4.2 m\"\nchine_beam = \"2.25 m\"\ndeadrise = \"18 deg\"\n\
+            [weight]\nmass = \"2800 kg\"\nlcg = \"2.1 m\"\nvcg = \"0.7 m\"\n";
+        let boat = parse_boat("short", text).unwrap().boat;
+        let up = [Angle::new::<uom::si::angle::degree>(0.0)];
+        let lines = Lines::of(&boat, &Settings::default(), &up, UnitChoice::default()).unwrap();
+        let to = lines.slowest_tested_length().expect("she is short for her weight");
+        let (_, points) = &lines.sets[0];
+        for point in points {
+            let is_long = point.flags.contains(Flag::KeelBeyondBottom);
+            assert!(lines.speed(point.speed) > to || is_long);
+        }
+        assert_eq!(lines.untested().len(), 2);
+    }
 }

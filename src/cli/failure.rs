@@ -8,7 +8,11 @@ use thiserror::Error;
 
 use crate::boat::Fault;
 use crate::chart::ChartError;
+use crate::check::CheckError;
 use crate::error::FileError;
+use crate::mark::{DrawError, MarkError};
+use crate::stock::StockError;
+use crate::stock::assess::AssessError;
 
 /// Why a command could not do its work.
 #[derive(Debug, Error, Diagnostic)]
@@ -21,7 +25,18 @@ pub(super) enum Failure {
     #[diagnostic(help("{}", .0.remedy))]
     Fault(Fault),
     #[error(transparent)]
+    Check(#[from] CheckError),
+    #[error(transparent)]
     Chart(#[from] ChartError),
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    Stock(#[from] StockError),
+    #[error(transparent)]
+    Assess(#[from] AssessError),
+    #[error(transparent)]
+    Mark(#[from] MarkError),
+    #[error(transparent)]
+    Draw(#[from] DrawError),
     #[error("{}: the folder cannot be made: {reason}", path.display())]
     #[diagnostic(help("name a folder that exists, or one that may be made"))]
     Folder { path: PathBuf, reason: io::Error },
@@ -36,6 +51,16 @@ impl From<Fault> for Failure {
 }
 
 impl Failure {
+    /// The first of some faults; those of a boat that was read already, where one is enough.
+    pub(super) fn first_fault(faults: Vec<Fault>) -> Self {
+        let unknown = || Fault {
+            key: "boat".to_owned(),
+            problem: "it cannot be built".to_owned(),
+            remedy: "check the boat file".to_owned(),
+        };
+        Self::Fault(faults.into_iter().next().unwrap_or_else(unknown))
+    }
+
     /// Whether whoever reads the output has stopped reading.
     pub(super) fn is_closed_pipe(&self) -> bool {
         matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)

@@ -1,20 +1,27 @@
 //! The command line: arguments, commands and exit codes.
 //!
 //! A command turns its arguments into a checked request, computes, and only
-//! then prints. Exit codes are set in [`Ending`] and nowhere else.
+//! then prints. Exit codes are set in `Ending` and nowhere else.
 
 mod arguments;
+mod check;
 mod failure;
+mod loads;
+mod mark;
 mod new;
 mod run;
 mod screen;
+mod shelf;
+mod size;
 mod table;
 
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::error::ErrorKind;
 use clap::{Parser, Subcommand};
 
+use crate::chart::ChartFiles;
 use crate::error::{Appearance, error_text};
 use failure::Failure;
 
@@ -22,7 +29,11 @@ const EXAMPLES: &str = "\
 Examples:
   planewright new my-boat.toml
   planewright run my-boat.toml
-  planewright run my-boat.toml --charts charts
+  planewright size my-boat.toml --charts charts
+  planewright size my-boat.toml --stock planes.csv
+  planewright loads my-boat.toml --stock planes.csv --part NAME
+  planewright mark my-boat.toml --papers papers
+  planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
 1 asked for something the boat cannot do, 2 wrong input or usage.";
@@ -39,6 +50,10 @@ struct CommandLine {
 enum Command {
     New(new::NewArguments),
     Run(run::RunArguments),
+    Size(size::SizeArguments),
+    Loads(loads::LoadsArguments),
+    Mark(mark::MarkArguments),
+    Check(check::CheckArguments),
 }
 
 /// How a command ended, and with it the exit code of the program.
@@ -46,6 +61,8 @@ enum Command {
 enum Ending {
     /// Done: 0.
     Done,
+    /// Asked for something the boat cannot do, or a published case was missed: 1.
+    CannotBeDone,
     /// The input was wrong, or could not be read or written: 2.
     WrongInput,
 }
@@ -54,6 +71,7 @@ impl From<Ending> for ExitCode {
     fn from(ending: Ending) -> Self {
         Self::from(match ending {
             Ending::Done => 0,
+            Ending::CannotBeDone => 1,
             Ending::WrongInput => 2,
         })
     }
@@ -73,6 +91,10 @@ fn execute(command: Command) -> Result<Ending, Failure> {
     match command {
         Command::New(arguments) => new::execute(&arguments),
         Command::Run(arguments) => run::execute(&arguments),
+        Command::Size(arguments) => size::execute(&arguments),
+        Command::Loads(arguments) => loads::execute(&arguments),
+        Command::Mark(arguments) => mark::execute(&arguments),
+        Command::Check(arguments) => check::execute(&arguments),
     }
 }
 
@@ -96,6 +118,24 @@ fn refused(error: &clap::Error) -> Ending {
         ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => Ending::Done,
         _ => Ending::WrongInput,
     }
+}
+
+/// Makes a folder for charts.
+fn make_folder(folder: &Path) -> Result<(), Failure> {
+    std::fs::create_dir_all(folder)
+        .map_err(|reason| Failure::Folder { path: folder.to_owned(), reason })
+}
+
+/// The charts written, by name; nothing when there are none.
+fn charts_text(charts: &[ChartFiles]) -> String {
+    let Some(first) = charts.first() else { return String::new() };
+    let folder = first.svg.parent().unwrap_or(first.svg.as_path()).display();
+    let mut text = format!("  Charts in {folder}, each as SVG and PNG:\n");
+    for chart in charts {
+        let name = chart.svg.file_stem().unwrap_or_default().to_string_lossy();
+        text.push_str(&format!("    {name}\n"));
+    }
+    text
 }
 
 #[cfg(test)]

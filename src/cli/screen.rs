@@ -5,6 +5,12 @@ use std::io::{self, IsTerminal, Write};
 use super::Failure;
 use crate::error::Appearance;
 
+/// What closes every output.
+pub(super) const CAUTION: &str = "An estimate for planing hulls running straight in calm water, from published tank tests; \
+boats differ, and planes above all. Confirm it by a sea trial at moderate speed with room around, try planes in small \
+steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
+depend, have a naval architect check it.";
+
 /// Width of printed text, in columns.
 pub(super) const WIDTH: usize = 100;
 
@@ -41,6 +47,13 @@ impl Screen {
             Appearance::Colour => format!("\u{1b}[{code}m{text}\u{1b}[0m"),
             Appearance::Ascii | Appearance::Lines => text.to_owned(),
         }
+    }
+
+    /// Prints one JSON object.
+    pub(super) fn print_json(self, object: &impl serde::Serialize) -> Result<(), Failure> {
+        let mut text = serde_json::to_string_pretty(object).map_err(io::Error::from)?;
+        text.push('\n');
+        self.print(&text)
     }
 
     /// Prints the text.

@@ -55,7 +55,7 @@ pub(super) fn collect(tree: &DeTable<'_>, text: &str) -> Document {
         let written = name.get_ref().as_ref();
         if let Some(key) = top.key(written) {
             walk.value(key.name.to_owned(), key, value);
-        } else if let Some(table) = schema::table(written).filter(|table| !table.name.is_empty()) {
+        } else if let Some(table) = top_table(written) {
             walk.table_or_list(table, name.span(), value);
         } else {
             walk.unknown_at_top(written, name.span());
@@ -131,9 +131,14 @@ impl Walk<'_> {
     ) {
         for (name, value) in keys.iter() {
             let written = name.get_ref().as_ref();
-            match table.key(written) {
-                Some(key) => self.value(format!("{path}.{}", key.name), key, value),
-                None => {
+            let within = schema::table(&format!("{}.{written}", table.name));
+            match (table.key(written), within) {
+                (Some(key), _) => self.value(format!("{path}.{}", key.name), key, value),
+                (None, Some(within)) => self.table_or_list(within, name.span(), value),
+                (None, None) if misspelt_within(written, table).is_some() => {
+                    self.misspelt_list(table, written, name.span(), value);
+                }
+                (None, None) => {
                     self.unknown_key(table, written, name.span());
                     if let Some(meant) = misspelt_key(written, table, keys) {
                         self.value(format!("{path}.{}", meant.name), meant, value);
@@ -154,6 +159,7 @@ impl Walk<'_> {
             DeValue::Integer(_) | DeValue::Float(_) if takes_numbers => {
                 Some(written.replace('_', ""))
             }
+            DeValue::Array(items) if matches!(key.kind, Kind::Words(_)) => joined(items),
             _ => None,
         };
         if text.is_none() {
@@ -190,12 +196,35 @@ impl Walk<'_> {
                 format!("{spoken}: {short} is not one of its words"),
                 format!("write one of {}", quoted_list(words)),
             ),
+            Kind::Words(words) => (
+                format!("{spoken}: {short} is not a list of words"),
+                format!("write [\"{}\"], or more of {}", words[0], quoted_list(words)),
+            ),
             Kind::Text => (
                 format!("{spoken}: {short} is not text"),
                 format!("write text in quotation marks: \"{short}\""),
             ),
         };
         self.fault(place, problem, help);
+    }
+
+    /// A table within a table whose name is nearly right: named, and read all the same.
+    fn misspelt_list(
+        &mut self,
+        table: &Table,
+        written: &str,
+        place: Range<usize>,
+        value: &Spanned<DeValue<'_>>,
+    ) {
+        let Some(meant) = misspelt_within(written, table) else { return };
+        let header = table.header();
+        let short = crate::units::quoted(written);
+        self.fault(
+            place.clone(),
+            format!("{header} has no `{short}`"),
+            format!("did you mean `{}`?", meant.header()),
+        );
+        self.table_or_list(meant, place, value);
     }
 
     fn unknown_key(&mut self, table: &Table, written: &str, place: Range<usize>) {
@@ -236,6 +265,23 @@ impl Walk<'_> {
     }
 }
 
+/// Stands between the words of a list once they are joined; no word holds it.
+pub(super) const LIST_MARK: char = '\n';
+
+/// The words of a list in one text, or nothing if something else is among them.
+fn joined(items: &[Spanned<DeValue<'_>>]) -> Option<String> {
+    let words = items.iter().map(|item| match item.get_ref() {
+        DeValue::String(word) => Some(word.as_ref()),
+        _ => None,
+    });
+    Some(words.collect::<Option<Vec<_>>>()?.join(&LIST_MARK.to_string()))
+}
+
+/// The table of that name that stands by itself, not within another.
+fn top_table(name: &str) -> Option<&'static Table> {
+    schema::table(name).filter(|table| !table.name.is_empty() && !table.name.contains('.'))
+}
+
 /// Likeness above which a key is taken for a misspelling of a key of its own table.
 const CLOSE: f64 = 0.7;
 
@@ -244,6 +290,15 @@ fn misspelt_key(written: &str, table: &Table, given: &DeTable<'_>) -> Option<&'s
     let (near, likeness) = nearest(written, table);
     let known = TABLES.iter().find(|other| other.name == table.name)?.key(near)?;
     (likeness >= CLOSE && given.keys().all(|name| name.get_ref().as_ref() != near)).then_some(known)
+}
+
+/// The table within a table that a misspelt one stands for.
+fn misspelt_within(written: &str, table: &Table) -> Option<&'static Table> {
+    let within = TABLES.iter().find(|within| {
+        let name = within.name.strip_prefix(table.name).and_then(|name| name.strip_prefix('.'));
+        name.is_some_and(|name| nearest_of(written, &[name]).1 >= CLOSE)
+    });
+    within.filter(|_| !table.name.is_empty())
 }
 
 /// The table that a misspelt one stands for, if that table itself is not given.

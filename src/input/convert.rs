@@ -4,8 +4,8 @@ use super::collect::Document;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
-    ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, TransomInput, WaterInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, Feature, HullInput,
+    LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, WaterInput,
     WaterKind, WeightInput,
 };
 use crate::error::FileFault;
@@ -37,19 +37,21 @@ impl Desk<'_> {
         let appendages = self.if_given("appendages", Self::appendages);
         let planes = self.if_given("planes", Self::planes);
         let transom = self.transom();
+        let features = self.words("hull.features", Feature::WORDS);
         let sizing = self.sizing();
         let duties = (0..self.count("duty")).map(|index| self.duty(index)).collect::<Vec<_>>();
         Some(BoatInput {
             name: self.text("name").unwrap_or_else(|| UNNAMED.to_owned()),
             scenario: self.text("scenario"),
             hull: hull?,
+            features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
             weight: weight?,
             drive,
             water,
             air,
             appendages,
             planes,
-            transom,
+            transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
         })
@@ -204,16 +206,6 @@ impl Desk<'_> {
         let chord = self.length("planes.chord");
         let chord = self.need("planes.chord", chord)?;
         Some(PlanePair { span: span?, chord })
-    }
-
-    fn transom(&mut self) -> TransomInput {
-        TransomInput {
-            beam: self.length("transom.beam"),
-            deadrise: self.angle("transom.deadrise"),
-            inner_clearance: self.length("transom.inner_clearance"),
-            outer_clearance: self.length("transom.outer_clearance"),
-            hinge_height: self.length("transom.hinge_height"),
-        }
     }
 
     fn sizing(&mut self) -> SizingInput {

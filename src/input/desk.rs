@@ -5,7 +5,7 @@ use std::ops::Range;
 use uom::si::f64::{Angle, Area, Length, Mass, Ratio, Velocity};
 use uom::si::ratio::ratio;
 
-use super::collect::{Document, quoted_list, spoken_key};
+use super::collect::{Document, LIST_MARK, quoted_list, spoken_key};
 use super::schema;
 use crate::boat::{Measure, bound_of};
 use crate::error::FileFault;
@@ -123,6 +123,26 @@ impl<'a> Desk<'a> {
             self.fault_at(key, problem, format!("write {}", quoted_list(words)));
         }
         position
+    }
+
+    /// The positions of the words of a list among those allowed; a word given twice counts once.
+    pub(super) fn words(&mut self, key: &str, words: &[&str]) -> Vec<usize> {
+        let document = self.document;
+        let text = document.values.get(key).and_then(|value| value.text.as_deref());
+        let mut positions = Vec::new();
+        for given in text.unwrap_or_default().split(LIST_MARK).filter(|word| !word.is_empty()) {
+            match words.iter().position(|word| *word == given) {
+                Some(position) if !positions.contains(&position) => positions.push(position),
+                Some(_) => {}
+                None => {
+                    let spoken = spoken_key(key);
+                    let word = units::quoted(given);
+                    let problem = format!("{spoken}: `{word}` is not one of its words");
+                    self.fault_at(key, problem, format!("write {}", quoted_list(words)));
+                }
+            }
+        }
+        positions
     }
 
     /// Whether the table is in the file, in the right form.

@@ -136,7 +136,7 @@ Error:
  5 | deadrise = "18 deg"
    `----
   help: did you mean `chine_beam`? [hull] takes overall_length, bottom_length,
-        chine_beam and deadrise
+        chine_beam, deadrise and features
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
@@ -433,8 +433,8 @@ Error:
    : ^^^^
  7 | [weight]
    `----
-  help: did you mean `chine_beam`? [hull] takes overall_length, bottom_length,
-        chine_beam and deadrise
+  help: did you mean `features`? [hull] takes overall_length, bottom_length,
+        chine_beam, deadrise and features
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }

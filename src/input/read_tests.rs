@@ -196,3 +196,79 @@ proptest::proptest! {
         check_no_panic(&format!("{}{put}{}", &BOAT[..from], &BOAT[end..]));
     }
 }
+
+const TRANSOM: &str = "[transom]\nrake = \"13 deg\"\n[[transom.obstacle]]\nkind = \"drive-leg\"\n\
+    off_centre = \"0 mm\"\nwidth = \"300 mm\"\nfrom = \"-0.5 m\"\nto = \"1 m\"\n\
+    [[transom.obstacle]]\nkind = \"transducer\"\nname = \"sounder\"\noff_centre = \"-18 in\"\n\
+    width = \"60 mm\"\nfrom = \"-20 mm\"\nto = \"70 mm\"\nclearance = \"80 mm\"\n\
+    [[transom.strake]]\noff_centre = \"0.7 m\"\nwidth = \"50 mm\"\ndepth = \"20 mm\"\n";
+
+#[test]
+fn regression_the_transom_and_what_stands_on_it_are_read() {
+    use crate::boat::ObstacleKind;
+    use uom::si::{f64::Length, length::inch, length::millimeter};
+    let text = format!("{BOAT}{TRANSOM}");
+    let transom = parse_boat("boat.toml", &text).unwrap().boat.transom().clone();
+    let [leg, sounder] = transom.obstacles.as_slice() else { panic!("{transom:?}") };
+    assert_eq!((leg.kind, leg.name.as_str()), (ObstacleKind::DriveLeg, "drive leg"));
+    assert_eq!(leg.clearance, Length::new::<millimeter>(100.0));
+    assert_eq!(sounder.name, "sounder");
+    assert!((sounder.off_centre - Length::new::<inch>(-18.0)).value.abs() < 1e-12);
+    assert_eq!(transom.strakes.len(), 1);
+    assert!((transom.rake.get::<uom::si::angle::degree>() - 13.0).abs() < 1e-12);
+}
+
+#[test]
+fn error_faults_in_what_stands_on_the_transom() {
+    let wrong = |from: &str, to: &str| {
+        assert!(TRANSOM.contains(from), "{from}");
+        fault_text(&format!("{BOAT}{}", TRANSOM.replacen(from, to, 1)))
+    };
+    let kind = wrong("\"drive-leg\"", "\"engine\"");
+    assert!(kind.contains("transom.obstacle.kind (entry 1): `engine` is not one of"), "{kind}");
+    let missing = wrong("width = \"60 mm\"\n", "");
+    assert!(missing.contains("transom.obstacle.width (entry 2) is missing"), "{missing}");
+    assert!(missing.contains("write below [[transom.obstacle]] for example"), "{missing}");
+    let turned = wrong("\"70 mm\"", "\"-70 mm\"");
+    assert!(turned.contains("transom.obstacle.from (entry 2): -0.02 m is not below to, -0.07 m"));
+    let outside = wrong("-18 in", "-5 ft");
+    assert!(outside.contains("1.524 m off the centreline is"), "{outside}");
+    let list = wrong("[[transom.strake]]", "[[transom.strakes]]");
+    assert!(list.contains("[transom] has no `strakes`"), "{list}");
+    assert!(list.contains("did you mean `[[transom.strake]]`?"), "{list}");
+    let top = wrong("[[transom.strake]]", "[[strake]]");
+    assert!(top.contains("a boat file has no `strake` at the top"), "{top}");
+    assert!(top.contains("did you mean `[[transom.strake]]`?"), "{top}");
+    let table = wrong("[[transom.strake]]", "[transom.strake]");
+    assert!(table.contains("each entry has the header [[transom.strake]]"), "{table}");
+    let key = wrong("depth = ", "dept = ");
+    assert!(key.contains("[[transom.strake]] has no key `dept`"), "{key}");
+}
+
+#[test]
+fn regression_features_that_no_equation_knows_are_warned_of() {
+    let hull = |features: &str| changed("[weight]", &format!("features = {features}\n[weight]"));
+    let file = parse_boat("boat.toml", &hull("[\"steps\", \"pad\", \"steps\"]")).unwrap();
+    let warnings: Vec<String> = file.warnings.iter().map(ToString::to_string).collect();
+    assert_eq!(warnings.len(), 2, "{warnings:?}");
+    assert!(warnings[0].starts_with("boat.toml, line 6: hull.features = steps: the equations"));
+    assert!(parse_boat("boat.toml", &hull("[]")).unwrap().warnings.is_empty());
+    let word = fault_text(&hull("[\"step\"]"));
+    assert!(word.contains("hull.features: `step` is not one of its words"), "{word}");
+    let number = fault_text(&hull("[3]"));
+    assert!(number.contains("hull.features: [3] is not a list of words"), "{number}");
+    assert!(number.contains("write [\"steps\"], or more of"), "{number}");
+}
+
+#[test]
+fn regression_a_pair_that_finds_no_room_is_warned_of() {
+    let planes = |span: &str| {
+        let text = format!("{BOAT}[planes]\nspan = \"{span}\"\nchord = \"9 in\"\n{TRANSOM}");
+        parse_boat("boat.toml", &text).unwrap().warnings
+    };
+    assert_eq!(planes("450 mm"), []);
+    let [warning] = &planes("610 mm")[..] else { panic!("one warning") };
+    let text = warning.to_string();
+    assert!(text.contains("planes.span = 0.61 m: the pair does not fit the transom."), "{text}");
+    assert!(text.contains("The sounder reaches below the bottom edge on the port side"), "{text}");
+}

@@ -1,7 +1,7 @@
 //! Every table and key of a boat file: what kind of value it holds and what is taken when it is
 //! left out. Limits, meaning and an example of each quantity stand in [`crate::boat::BOUNDS`].
 
-use crate::boat::bound_of;
+use crate::boat::{Feature, ObstacleKind, bound_of};
 use crate::units::Dimension;
 
 /// What a key holds.
@@ -15,6 +15,8 @@ pub enum Kind {
     Number,
     /// One of these words.
     Choice(&'static [&'static str]),
+    /// A list of any of these words.
+    Words(&'static [&'static str]),
 }
 
 /// One key of a table.
@@ -105,6 +107,7 @@ pub const TABLES: &[Table] = &[
             shown("bottom_length", LENGTH, "estimated from overall_length, and marked so"),
             must("chine_beam", LENGTH),
             must("deadrise", ANGLE),
+            may("features", Kind::Words(Feature::WORDS), "none"),
         ],
     },
     Table {
@@ -215,7 +218,31 @@ pub const TABLES: &[Table] = &[
             may("inner_clearance", LENGTH, "8 in"),
             may("outer_clearance", LENGTH, "3 1/2 in"),
             may("hinge_height", LENGTH, "1/4 in"),
+            may("rake", ANGLE, "0 deg, square to the bottom"),
+            may("working_height", LENGTH, "10 in"),
         ],
+    },
+    Table {
+        name: "transom.obstacle",
+        list: true,
+        about: "One for each thing that stands on the transom or hangs below its edge: leg, ladder, transducer, fittings. It is in the way of a plane when any of it lies below the working height.",
+        starter: false,
+        keys: &[
+            must("kind", Kind::Choice(ObstacleKind::WORDS)),
+            may("name", Kind::Text, "its kind"),
+            must("off_centre", LENGTH),
+            must("width", LENGTH),
+            must("from", LENGTH),
+            must("to", LENGTH),
+            may("clearance", LENGTH, "100 mm for a transducer or leg, else 25 mm"),
+        ],
+    },
+    Table {
+        name: "transom.strake",
+        list: true,
+        about: "One for each strake that runs out at the transom, on both sides alike. A plane may stand over it.",
+        starter: false,
+        keys: &[must("off_centre", LENGTH), must("width", LENGTH), must("depth", LENGTH)],
     },
     Table {
         name: "sizing",
@@ -299,7 +326,11 @@ impl Table {
         match path.as_str() {
             "name" => "heads every output",
             "scenario" => "a sentence on what the boat is used for, printed with the results",
-            "load.item" => "what it is",
+            "load.item" | "transom.obstacle.kind" => "what it is",
+            "hull.features" => {
+                "what the bottom has that the equations do not know; each brings a warning"
+            }
+            "transom.obstacle.name" => "what you call it",
             "drive.kind" => "kind of drive",
             "water.kind" => "kind of water",
             "sizing.lift_reference" => {
@@ -317,9 +348,11 @@ impl Table {
         let value = match (key.kind, bound_of(&path)) {
             (Kind::Number, Some(bound)) => return format!("{} = {}", key.name, bound.example),
             (_, Some(bound)) => bound.example,
+            (Kind::Words(words), None) => return format!("{} = [\"{}\"]", key.name, words[0]),
             (Kind::Choice(words), None) => words[0],
             _ => match path.as_str() {
                 "name" => "My boat",
+                "transom.obstacle.name" => "depth transducer",
                 "scenario" => "Two people and a full tank, day trips in the bay",
                 _ => "fuel",
             },
@@ -329,36 +362,5 @@ impl Table {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::boat::BOUNDS;
-
-    #[test]
-    fn regression_schema_and_bounds_name_the_same_quantities() {
-        let mut quantities = Vec::new();
-        for table in TABLES {
-            for key in table.keys {
-                assert!(!table.meaning(key).is_empty(), "{}", table.path_of(key));
-                if matches!(key.kind, Kind::Quantity(_) | Kind::Number) {
-                    quantities.push(table.path_of(key));
-                }
-            }
-        }
-        // Bounds under `run` are those of the command line.
-        let in_files = BOUNDS.iter().filter(|bound| !bound.key.starts_with("run."));
-        let mut bounds: Vec<String> = in_files.map(|bound| bound.key.to_owned()).collect();
-        quantities.sort();
-        bounds.sort();
-        assert_eq!(quantities, bounds);
-    }
-
-    #[test]
-    fn regression_duty_keys_are_keys_of_the_duty_table() {
-        let duty = table("duty").unwrap();
-        let kinds: Vec<&str> = DUTY_KEYS.iter().map(|(kind, _)| *kind).collect();
-        assert_eq!(kinds, DUTY_KINDS);
-        for key in DUTY_KEYS.iter().flat_map(|(_, keys)| *keys) {
-            assert!(duty.key(key).is_some(), "{key}");
-        }
-    }
-}
+#[path = "schema_tests.rs"]
+mod tests;

@@ -78,7 +78,7 @@ fn push_line(text: &mut String, active: bool, line: &str) {
 /// What a key means, what is allowed, and what happens when it is left out.
 fn explanation(table: &Table, key: &Key) -> String {
     let mut text = capitalised(table.meaning(key));
-    if let Kind::Choice(words) = key.kind {
+    if let Kind::Choice(words) | Kind::Words(words) = key.kind {
         text.push_str(&format!(": {}", words.join(", ")));
     }
     if let Some(bound) = bound_of(&table.path_of(key)) {

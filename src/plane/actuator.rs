@@ -112,6 +112,14 @@ impl Actuator {
         }
     }
 
+    /// Whether the maker says what it bears standing still.
+    pub fn has_holding_rating(&self) -> bool {
+        match self {
+            Self::Hydraulic(cylinder) => cylinder.spec().lock_pressure.is_some(),
+            Self::Electric(motor) => motor.spec().holding_force.is_some(),
+        }
+    }
+
     /// Length from retracted to extended.
     pub fn stroke(&self) -> Length {
         match self {

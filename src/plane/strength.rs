@@ -330,5 +330,13 @@ pub struct PlateCheck {
     pub needed_thickness: Length,
 }
 
+impl PlateCheck {
+    /// The larger of the stresses along the chord and across the span.
+    #[must_use]
+    pub fn worst_stress(&self) -> Pressure {
+        self.chordwise_stress.max(self.spanwise_stress)
+    }
+}
+
 #[cfg(test)]
 mod tests;

@@ -47,7 +47,7 @@ pub(crate) struct Bench<'a> {
     pub sites: Vec<Site<'a>>,
     /// Speeds all through the ranges of the duties at which planes are needed; a size found is held against them.
     watched: Vec<Site<'a>>,
-    pub rules: Rules,
+    pub rules: Rules<'a>,
     pub room: Room,
     /// The site that last refused a size; only saves work.
     refused: Cell<usize>,
@@ -57,18 +57,16 @@ pub(crate) struct Bench<'a> {
 
 impl<'a> Bench<'a> {
     /// A bench for a boat on which nothing is asked yet.
-    pub fn empty(boat: &Boat, prism: &'a Prism) -> Self {
+    pub fn empty(boat: &'a Boat, prism: &'a Prism) -> Self {
         let sizing = boat.sizing();
         let transom = boat.transom();
         let rules = Rules {
             usable_deg: sizing.largest_deflection.get::<degree>(),
             share: sizing.share.get::<ratio>(),
-            outer_edge_m: (transom.half_girth() - transom.outer_clearance).get::<meter>(),
-            cos_transom_deadrise: transom.deadrise.cos().get::<ratio>(),
-            transom_deadrise_deg: crate::boat::degrees(transom.deadrise),
+            transom,
         };
         let room = Room {
-            largest_span_m: transom.room().get::<meter>(),
+            largest_span_m: transom.room().largest_span.get::<meter>(),
             smallest_chord_m: sizing.smallest_chord.get::<meter>(),
             // λ = 4 is the end of the lift equation's range.
             largest_chord_m: effect::LARGEST_TESTED_CHORD_SHARE * 4.0 * prism.beam_m,
@@ -88,7 +86,7 @@ impl<'a> Bench<'a> {
     }
 
     /// A bench with the speeds at which some duties bite.
-    pub fn new(boat: &Boat, prism: &'a Prism, duties: &[Duty]) -> Self {
+    pub fn new(boat: &'a Boat, prism: &'a Prism, duties: &[Duty]) -> Self {
         let mut bench = Self::empty(boat, prism);
         let start_m_s = planing_start(boat).get::<meter_per_second>();
         bench.asked = duties
@@ -102,6 +100,11 @@ impl<'a> Bench<'a> {
         }
         bench.watch();
         bench
+    }
+
+    /// Whether the boat does every duty with planes up.
+    pub fn bare_does_all(&self) -> bool {
+        self.sites.iter().all(Site::is_idle)
     }
 
     /// Looks through the ranges of the duties; adds the speed of each at which a pair in the middle of the room is strained most.
@@ -181,7 +184,10 @@ impl<'a> Bench<'a> {
     }
 
     /// The same search for another boat or other settings, at the same speeds and with the same demands.
-    pub fn with_prism<'b>(&self, prism: &'b Prism) -> Bench<'b> {
+    pub fn with_prism<'b>(&self, prism: &'b Prism) -> Bench<'b>
+    where
+        'a: 'b,
+    {
         Bench {
             prism,
             asked: self.asked.clone(),
@@ -192,6 +198,11 @@ impl<'a> Bench<'a> {
             refused: Cell::new(0),
             last_root: Cell::new(None),
         }
+    }
+
+    /// Every speed looked at: those sizes are judged at, and those all through the ranges.
+    pub fn all_sites(&self) -> impl Iterator<Item = &Site<'a>> {
+        self.sites.iter().chain(&self.watched)
     }
 
     /// What a size needs at every site.

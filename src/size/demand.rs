@@ -1,5 +1,10 @@
 //! What duties ask for at a speed, what a size needs for it, and the rules that hold for every size.
 
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+use crate::boat::{Transom, degrees};
+
 /// What a duty asks for at one speed. `duty` is its place in the list of duties.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Demand {
@@ -68,23 +73,24 @@ pub enum Limit {
 
 /// Rules that hold for every size.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Rules {
+pub(crate) struct Rules<'a> {
     /// Largest usable deflection of one plane.
     pub usable_deg: f64,
     /// Share of it that duties may use.
     pub share: f64,
-    /// Half girth less the outer clearance, along the bottom edge: outer edge of the planes.
-    pub outer_edge_m: f64,
-    /// cos of the transom's deadrise.
-    pub cos_transom_deadrise: f64,
-    /// Transom's deadrise.
-    pub transom_deadrise_deg: f64,
+    /// Where the planes stand.
+    pub transom: &'a Transom,
 }
 
-impl Rules {
-    /// Distance of mid-span off the centreline, level.
+impl Rules<'_> {
+    /// Distance of mid-span off the centreline, level, with the planes as far outboard as there is room.
     pub fn mid_span_m(&self, span_m: f64) -> f64 {
-        (self.outer_edge_m - 0.5 * span_m) * self.cos_transom_deadrise
+        self.transom.mid_span_off_centre(Length::new::<meter>(span_m)).get::<meter>()
+    }
+
+    /// The transom's deadrise.
+    pub fn transom_deadrise_deg(&self) -> f64 {
+        degrees(self.transom.deadrise)
     }
 }
 

@@ -2,16 +2,18 @@
 
 use uom::si::f64::Velocity;
 use uom::si::{
-    angle::degree, length::meter, mass::kilogram, ratio::ratio, torque::newton_meter,
+    angle::degree,
+    length::meter,
+    mass::kilogram,
+    ratio::{percent, ratio},
+    torque::newton_meter,
     velocity::meter_per_second,
 };
 
 use super::demand::{Demand, DemandKind};
+use crate::boat::measure::plain_number;
 use crate::boat::{Duty, ListCause};
-use crate::units::{
-    SpeedUnit, UnitSystem, format_angle, format_length, format_mass, format_moment, format_share,
-    format_speed,
-};
+use crate::units::UnitChoice;
 
 /// Steps of the range of a duty at which it is looked at.
 pub(crate) const RANGE_STEPS: u8 = 40;
@@ -31,31 +33,37 @@ pub fn list_moment_n_m(cause: ListCause) -> f64 {
 
 /// The condition of a duty as a sentence.
 #[must_use]
-pub fn sentence(duty: &Duty, units: UnitSystem, speed_unit: SpeedUnit) -> String {
-    let speed = |speed: Velocity| format_speed(speed, speed_unit);
+pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
+    let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
+    let speed = |speed: Velocity| written(units.speed.value(speed), units.speed.symbol());
     match *duty {
         Duty::HumpTrim { at_most, from, to } => {
-            format!("trim at most {} from {} to {}", format_angle(at_most), speed(from), speed(to))
+            format!(
+                "trim at most {} from {} to {}",
+                written(at_most.get::<degree>(), "deg"),
+                speed(from),
+                speed(to)
+            )
         }
         Duty::LeastResistance { within, speed: at } => format!(
             "resistance within {} of the least that any pair reaches at {}",
-            format_share(within),
+            written(within.get::<percent>(), "%"),
             speed(at)
         ),
         Duty::PorpoisingMargin { margin, up_to } => format!(
             "trim at least {} under the porpoising limit up to {}",
-            format_angle(margin),
+            written(margin.get::<degree>(), "deg"),
             speed(up_to)
         ),
         Duty::List { cause: ListCause::Moment(moment), speed: at } => format!(
             "a heeling moment of {} levelled at {}",
-            format_moment(moment, units.moment()),
+            written(units.moment.value(moment), units.moment.symbol()),
             speed(at)
         ),
         Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => format!(
             "{} at {} {} levelled at {}",
-            format_mass(mass, units.mass()),
-            format_length(distance.abs(), units.length()),
+            written(units.mass.value(mass), units.mass.symbol()),
+            written(units.length.value(distance.abs()), units.length.symbol()),
             if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
             speed(at)
         ),

@@ -1,13 +1,13 @@
 //! How a pair does its duties, and what a smaller or larger one would do.
 
 use uom::si::f64::Force;
-use uom::si::{force::newton, ratio::ratio};
+use uom::si::{angle::degree, force::newton, ratio::ratio};
 
-use super::bench::Bench;
+use super::bench::{Bench, FULL_STRAIN};
 use super::demand::{Demand, DemandKind, DemandNeed, Need};
 use super::result::{DutyResult, Reached, Variant};
 use super::search::{Binding, Least};
-use super::site::Site;
+use super::site::{FARTHEST_DEG, Site};
 use super::suggest::{Question, degrees, hump_m_s, pair_of, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
@@ -16,8 +16,6 @@ use crate::plane::{effect, roll};
 
 /// Shares of boats between which the likely range lies.
 const LIKELY: [f64; 2] = [0.05, 0.95];
-/// Rounding allowed when a share is held against the allowed one.
-const ROUNDING: f64 = 1e-6;
 
 /// Every duty, for a pair or for the bare boat.
 pub(crate) fn duty_results(
@@ -48,7 +46,7 @@ fn worst(
                 continue;
             }
             let need = needs.get(place);
-            let missed = !is_met(question, size, need, site, *demand);
+            let missed = !is_met(question, size, need, site, demand);
             let used = (missed, need.map_or(0.0, |need| need.demands[index].severity()));
             if found.is_none_or(|(_, _, most)| used > most) {
                 found = Some((place, *demand, used));
@@ -58,24 +56,18 @@ fn worst(
     found.map(|(place, demand, _)| (place, demand))
 }
 
-/// Whether a demand is done: together with all others at its site, or at least by itself while one of those is not.
+/// Whether a demand is done by a pair, or by the bare boat where there is none.
 fn is_met(
     question: &Question<'_>,
     size: Option<PlaneSize>,
     need: Option<&Need>,
     site: &Site<'_>,
-    demand: Demand,
+    demand: &Demand,
 ) -> bool {
-    let (Some(size), Some(need)) = (size, need) else { return site.bare_does(demand.kind) };
-    if need.strain <= 1.0 + ROUNDING {
-        return true;
+    match (size, need) {
+        (Some(size), Some(need)) => site.does(size, &question.bench.rules, need, demand),
+        _ => site.bare_does(demand.kind),
     }
-    let alone = |demand: &Demand| {
-        let mut alone = Site::new(question.prism, site.bare.speed_m_s);
-        alone.demands.push(*demand);
-        alone.need(size, &question.bench.rules).strain <= 1.0 + ROUNDING
-    };
-    alone(&demand) && !site.demands.iter().all(alone)
 }
 
 fn duty_result(
@@ -87,16 +79,20 @@ fn duty_result(
 ) -> DutyResult {
     let rules = &question.bench.rules;
     let own = need.and_then(|need| need.demands.iter().find(|d| d.duty == demand.duty));
-    let needed_deg = own.map(DemandNeed::deepest_deg);
+    // A need that no deflection fills has no number.
+    let within_reach = |own: &&DemandNeed| own.possible && own.deflection_deg < FARTHEST_DEG;
+    let needed_deg = own.filter(within_reach).map(DemandNeed::deepest_deg);
     let share_used = needed_deg.map(|deg| deg / rules.usable_deg);
     DutyResult {
         duty: question.duties[demand.duty],
         generated: question.generated,
         speed: speed(site.bare.speed_m_s),
         needed_deflection: needed_deg.map(degrees),
-        likely_deflection: size.map(|size| likely(question, size, site, demand)),
+        likely_deflection: size
+            .map(|size| likely(question, size, site, demand))
+            .filter(|[_, weak]| needed_deg.is_some() && weak.get::<degree>() < FARTHEST_DEG),
         share_used,
-        met: is_met(question, size, need, site, demand),
+        met: is_met(question, size, need, site, &demand),
         met_bare: site.bare_does(demand.kind),
         reached: reached(question, size, need, site, demand),
     }
@@ -206,7 +202,7 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
     let needs = question.bench.needs(size);
     let mut missed: Vec<usize> = needs
         .iter()
-        .filter(|need| need.strain > 1.0 + ROUNDING)
+        .filter(|need| need.strain > FULL_STRAIN)
         .filter_map(|need| need.set_by)
         .collect();
     missed.sort_unstable();

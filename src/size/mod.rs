@@ -8,6 +8,7 @@ mod closest;
 mod demand;
 mod duty;
 mod generate;
+mod given;
 mod judge;
 mod line;
 mod need;
@@ -16,6 +17,7 @@ mod result;
 mod room;
 mod schedule;
 mod search;
+mod sensitivity;
 mod shortfall;
 mod site;
 mod suggest;
@@ -23,12 +25,15 @@ mod trade_off;
 
 pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
+pub(crate) use given::AskedOfPair;
+pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
 pub use result::{
     Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
     Variant,
 };
 pub use search::Binding;
+pub use sensitivity::{Effect, Outlook, effects};
 pub use suggest::suggest;
 
 #[cfg(test)]

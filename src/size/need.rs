@@ -1,5 +1,6 @@
 //! What a size of plane needs at one speed to do all that is asked for there.
 
+use super::bench::FULL_STRAIN;
 use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
@@ -115,6 +116,19 @@ impl Site<'_> {
             }
         }
         strain
+    }
+
+    /// Whether a demand is done: together with all others here, or by itself while one of those is not.
+    pub fn does(&self, size: PlaneSize, rules: &Rules<'_>, need: &Need, demand: &Demand) -> bool {
+        if need.strain <= FULL_STRAIN {
+            return true;
+        }
+        let alone = |demand: &Demand| {
+            let mut alone = Site::new(self.bare.prism, self.bare.speed_m_s);
+            alone.demands.push(*demand);
+            alone.need(size, rules).strain <= FULL_STRAIN
+        };
+        alone(demand) && !self.demands.iter().all(alone)
     }
 
     /// Whether the boat does a demand with planes up.

@@ -126,7 +126,7 @@ pub struct Variant {
 pub struct TradePoint {
     /// Area of both planes.
     pub area: Area,
-    /// The pair, of the suggested span/chord.
+    /// The pair: of the suggested span/chord, or deeper where the transom takes no more span.
     pub pair: PlanePair,
     /// Resistance at the speed of the largest bare trim, with the best deflection that duties may use.
     pub hump_resistance: Force,

@@ -15,7 +15,7 @@ use crate::numeric::{least_between, root_between};
 use crate::plane::{effect, roll};
 
 /// Deflection up to which a need is followed, degrees; far beyond any hardware.
-const FARTHEST_DEG: f64 = 60.0;
+pub(crate) const FARTHEST_DEG: f64 = 60.0;
 /// Convergence of the vertical balance while a deflection is looked for, as a share of the weight.
 const VERTICAL_TOLERANCE: f64 = 1e-10;
 /// Precision of the deflection of least resistance, degrees; the resistance is flat there.
@@ -212,7 +212,7 @@ impl<'a> Site<'a> {
     ) -> f64 {
         let one_n = 0.5 * self.bare.lift_per_degree_n(size);
         let mid_span_m = rules.mid_span_m(size.span_m);
-        one_n * roll::arm_m(mid_span_m, reaction_height_m, rules.transom_deadrise_deg)
+        one_n * roll::arm_m(mid_span_m, reaction_height_m, rules.transom_deadrise_deg())
     }
 
     /// Flags with planes up, or with a size at a mean deflection.

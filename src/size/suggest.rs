@@ -48,30 +48,32 @@ pub(crate) fn suggest_from(
     settings: &Settings,
     start: f64,
 ) -> Result<Suggestion, Fault> {
-    if settings.method != Method::Full {
-        return Err(Fault {
-            key: "method".to_owned(),
-            problem: "the 1964 cases know no planes".to_owned(),
-            remedy: "size with the full method".to_owned(),
-        });
-    }
     let prism = Prism::new(boat, settings);
-    let is_generated = boat.duties().is_empty();
-    let duties = if is_generated { generated(boat, &prism) } else { boat.duties().to_vec() };
-    check_speeds(boat, &duties)?;
+    let (duties, is_generated) = duties_asked(boat, &prism)?;
     let bench = Bench::new(boat, &prism, &duties);
     let mut question =
         Question { boat, prism: &prism, duties: &duties, generated: is_generated, bench };
     Ok(answer(&mut question, start))
 }
 
+/// The duties of a boat, or those generated for one that has none, checked; and whether they were
+/// generated.
+pub(crate) fn duties_asked(boat: &Boat, prism: &Prism) -> Result<(Vec<Duty>, bool), Fault> {
+    if prism.settings.method != Method::Full {
+        return Err(Fault {
+            key: "method".to_owned(),
+            problem: "the 1964 cases know no planes".to_owned(),
+            remedy: "size with the full method".to_owned(),
+        });
+    }
+    let is_generated = boat.duties().is_empty();
+    let duties = if is_generated { generated(boat, prism) } else { boat.duties().to_vec() };
+    check_speeds(boat, &duties)?;
+    Ok((duties, is_generated))
+}
+
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
-    let no_planes = question
-        .bench
-        .sites
-        .iter()
-        .all(|site| site.demands.iter().all(|demand| site.bare_does(demand.kind)));
-    if no_planes {
+    if question.bench.bare_does_all() {
         return assemble(question, Answer::NoPlanesNeeded, None);
     }
     let step_m = question.boat.sizing().round_to.get::<meter>();
@@ -83,7 +85,7 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
 }
 
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
-fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
+pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
     bench.settle_speeds();
     for _ in 0..RECHECKS {
         let least = bench.least(start)?;
@@ -152,7 +154,7 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
         bare_hump_resistance: super::trade_off::bare_hump_resistance(question),
         schedule: schedule(question, size),
         dead_band: pair.map(|pair| effect::dead_band(boat.transom().hinge_height, pair.chord)),
-        room: boat.transom().room(),
+        room: boat.transom().room().largest_span,
         usable_deflection: boat.sizing().largest_deflection,
         share_allowed: bench.rules.share,
         rule_of_thumb: rule_of_thumb(boat),

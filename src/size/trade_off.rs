@@ -30,17 +30,15 @@ pub(crate) fn hump_speed_m_s(boat: &Boat, prism: &Prism) -> f64 {
         .map_or(start, |most| most[0])
 }
 
-/// Hump resistance over areas of the pair's own span/chord, with the best deflection that duties may use.
+/// Hump resistance over areas of the pair's own span/chord, deeper ones where the transom takes no more span, with the best deflection that duties may use.
 pub(crate) fn trade_off(question: &Question<'_>, size: PlaneSize) -> Vec<TradePoint> {
     let bench = &question.bench;
     let site = Site::new(question.prism, hump_m_s(question));
     let mut points = Vec::new();
     for share in SHARES {
-        let scale = f64::sqrt(share);
-        let scaled = PlaneSize { span_m: scale * size.span_m, chord_m: scale * size.chord_m };
-        if scaled.span_m > bench.room.largest_span_m * (1.0 + 1e-9) {
-            break;
-        }
+        let span_m = (f64::sqrt(share) * size.span_m).min(bench.room.largest_span_m);
+        let chord_m = share * size.span_m * size.chord_m / span_m;
+        let scaled = PlaneSize { span_m, chord_m };
         let Some(resistance_n) = best_resistance_n(&site, bench, scaled) else { continue };
         points.push(TradePoint {
             area: Area::new::<square_meter>(scaled.area_m2()),

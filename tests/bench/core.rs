@@ -8,6 +8,7 @@ use planewright::balance::sweep::{planing_start, sweep};
 use planewright::balance::{Balance, Settings};
 use planewright::boat::Boat;
 use planewright::input::read_boat;
+use planewright::size::suggest;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::knot;
@@ -70,4 +71,11 @@ fn effect_of_estimates(bencher: Bencher) {
         [weight]\nmass = \"2800 kg\"\n";
     let boat = planewright::input::parse_boat("sparse", text).expect("a sound boat").boat;
     bencher.bench(|| sensitivities(divan::black_box(&boat), &Settings::default(), flat()));
+}
+
+/// A whole sizing: the pair, its reasons, variants, trade-off and schedule.
+#[divan::bench(args = BOATS)]
+fn size(bencher: Bencher, name: &str) {
+    let boat = boat(name);
+    bencher.bench(|| suggest(divan::black_box(&boat), &Settings::default()));
 }

@@ -3,6 +3,8 @@
 mod charts;
 mod errors;
 mod numbers;
+mod shelf;
+mod size;
 mod texts;
 
 use std::path::{Path, PathBuf};

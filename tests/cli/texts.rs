@@ -5,7 +5,7 @@ use super::{BOATS, demo, printed, sparse_boat};
 /// Widest line of a text, in columns.
 const WIDTH: usize = 100;
 
-fn kept(name: &str, text: &str) {
+pub(super) fn kept(name: &str, text: &str) {
     let mut settings = insta::Settings::clone_current();
     settings.set_prepend_module_to_snapshot(false);
     settings.set_omit_expression(true);

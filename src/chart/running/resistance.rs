@@ -6,6 +6,9 @@ use super::{Lines, from_nought};
 use crate::balance::ResistanceParts;
 use crate::chart::{Axis, LineChart, Series};
 
+/// Takes one part of the resistance.
+type Part = fn(&ResistanceParts) -> Force;
+
 /// Resistance for each deflection.
 pub(super) fn totals(lines: &Lines<'_>) -> LineChart {
     let unit = lines.units.force;
@@ -28,7 +31,7 @@ pub(super) fn parts(lines: &Lines<'_>) -> LineChart {
         let subtitle = chart.subtitle.take().unwrap_or_default();
         chart.subtitle = Some(format!("{subtitle} · {}", lines.name(*deflection)));
     }
-    let named: [(&str, fn(&ResistanceParts) -> Force); 7] = [
+    let named: [(&str, Part); 7] = [
         ("pressure on the bottom", |parts| parts.pressure),
         ("friction on the bottom", |parts| parts.friction),
         ("hump correction", |parts| parts.hump),

@@ -1,7 +1,7 @@
 //! Trim against speed, with what it should stay between.
 
 use super::Lines;
-use crate::balance::{Point, TRIM_FLOOR_DEG};
+use crate::balance::{Outcome, Point, TRIM_FLOOR_DEG};
 use crate::boat::degrees;
 use crate::chart::{Axis, Band, LineChart, Rule};
 use crate::hydro::porpoising::PorpoisingLimit;
@@ -9,7 +9,7 @@ use crate::hydro::porpoising::PorpoisingLimit;
 /// Room above the highest line, degrees.
 const ROOM_DEG: f64 = 2.0;
 
-/// Trim for each deflection, the porpoising limits for the first of them, the trim floor, and what is untested.
+/// Trim for each deflection, the porpoising limits for the least of them, the trim floor, and what is untested.
 pub(super) fn chart(lines: &Lines<'_>) -> LineChart {
     let series = lines.each_deflection(&|running| Some(degrees(running.trim)));
     let trims = series.iter().flat_map(|line| &line.points).map(|point| point.1);
@@ -17,7 +17,7 @@ pub(super) fn chart(lines: &Lines<'_>) -> LineChart {
     let axis = Axis::new("Running trim", "°").over(0.0, (highest + ROOM_DEG).ceil());
     let mut chart = lines.chart("Running trim against speed", axis);
     chart.series = series;
-    if let Some((_, points)) = lines.sets.first() {
+    if let Some((_, points)) = lines.least_deflected() {
         let points = on_the_curves(points);
         let edge = |limit: fn(&PorpoisingLimit) -> f64| {
             lines.line(points, &|running| Some(limit(&running.porpoising)))
@@ -27,6 +27,12 @@ pub(super) fn chart(lines: &Lines<'_>) -> LineChart {
     }
     chart.floors.push(Rule::new("least safe trim, 2°", TRIM_FLOOR_DEG));
     chart.untested = lines.untested();
+    let outcomes = lines.sets.iter().flat_map(|(_, points)| points).map(|point| point.outcome);
+    if let Some(ended) = outcomes.into_iter().find(|&outcome| outcome != Outcome::Running) {
+        let caution = chart.footnote.take().unwrap_or_default();
+        chart.footnote =
+            Some(format!("A line ends where there is no balance ({ended}). {caution}"));
+    }
     chart
 }
 

@@ -21,7 +21,7 @@ pub(super) fn budget(run: &Run, point: &Point, screen: Screen) -> String {
         number_with_decimals(degrees(point.deflection), 1)
     );
     let mut text = format!("\n{}\n", screen.heading(&title));
-    let Some(budget) = &point.budget else {
+    let Some(budget) = run.balance().budget(point) else {
         let why = match point.outcome {
             Outcome::Running => "The 1964 cases are no balance of single forces.",
             outcome => outcome.meaning(),

@@ -9,18 +9,19 @@ use uom::si::{
     mass_density::kilogram_per_cubic_meter, torque::newton_meter, velocity::meter_per_second,
 };
 
+use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
-use super::notes::{CAUTION, flags_of, outcomes_of};
-use super::{Failure, Run};
+use super::notes::{flags_of, outcomes_of};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Contribution, Point, Settings};
+use crate::balance::{Balance, Contribution, Point, Settings};
 use crate::boat::{Boat, Measure, degrees};
+use crate::cli::screen::CAUTION;
 
-/// The text of the object, with every force of every point when the budget is asked for.
-pub(super) fn object(run: &Run, budget: bool) -> Result<String, Failure> {
-    let answer = Answer {
-        points: run.points().map(|point| PointRecord { point, budget }).collect(),
+/// The object, with every force of every point when a balance to take them from is given.
+pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a> {
+    Answer {
+        points: run.points().map(|point| PointRecord { point, balance: budget }).collect(),
         landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
         estimates: run.sensitivities.iter().map(EstimateRecord::of).collect(),
         warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
@@ -43,14 +44,11 @@ pub(super) fn object(run: &Run, budget: bool) -> Result<String, Failure> {
             .flat_map(|c| [&c.svg, &c.png])
             .map(|p| p.display().to_string())
             .collect(),
-    };
-    let mut text = serde_json::to_string_pretty(&answer).map_err(std::io::Error::from)?;
-    text.push('\n');
-    Ok(text)
+    }
 }
 
 #[derive(Serialize)]
-struct Answer<'a> {
+pub(super) struct Answer<'a> {
     program: &'static str,
     version: &'static str,
     name: &'a str,
@@ -205,7 +203,8 @@ impl LandmarksRecord {
 
 struct PointRecord<'a> {
     point: &'a Point,
-    budget: bool,
+    /// The balance that gives its budget, when that is asked for.
+    balance: Option<&'a Balance>,
 }
 
 impl Serialize for PointRecord<'_> {
@@ -220,8 +219,8 @@ impl Serialize for PointRecord<'_> {
         map.serialize_entry("outcome", self.point.outcome.word())?;
         numbers(&mut map, ANSWER)?;
         map.serialize_entry("flags", &self.point.flags.words())?;
-        if self.budget {
-            let forces = self.point.budget.as_ref().map(|budget| {
+        if let Some(balance) = self.balance {
+            let forces = balance.budget(self.point).map(|budget| {
                 budget.contributions.iter().map(ContributionRecord::of).collect::<Vec<_>>()
             });
             map.serialize_entry("budget", &forces)?;

@@ -120,7 +120,8 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
         }
         screen.print(&comma_separated::rows(&run, units))?;
     } else if arguments.json {
-        screen.print(&json::object(&run, arguments.budget)?)?;
+        let balance = arguments.budget.then(|| run.balance());
+        screen.print_json(&json::object(&run, balance.as_ref()))?;
     } else {
         screen.print(&text::report(&run, arguments.budget, screen))?;
     }
@@ -151,13 +152,16 @@ impl Run {
         &self.file.boat
     }
 
+    fn balance(&self) -> Balance {
+        Balance::of(self.boat(), &self.settings)
+    }
+
     fn points(&self) -> impl Iterator<Item = &Point> {
         self.sets.iter().flat_map(|set| &set.points)
     }
 
     fn draw(&mut self, folder: &Path, deflections: &[Angle]) -> Result<(), Failure> {
-        std::fs::create_dir_all(folder)
-            .map_err(|reason| Failure::Folder { path: folder.to_owned(), reason })?;
+        super::make_folder(folder)?;
         for named in running_charts(self.boat(), &self.settings, deflections, self.units)? {
             self.charts.push(named.chart.write(folder, named.stem)?);
         }
@@ -201,14 +205,26 @@ impl RunArguments {
         if !self.deflection.is_empty() {
             return self.deflection.clone();
         }
-        let largest = if boat.planes().is_some() && self.method == MethodChoice::Full {
-            boat.sizing().largest_deflection
-        } else {
-            Angle::new::<degree>(0.0)
-        };
-        let usual = usual_deg.iter().map(|&deflection| Angle::new::<degree>(deflection));
-        usual.filter(|&deflection| deflection <= largest).collect()
+        if self.method != MethodChoice::Full {
+            return vec![Angle::new::<degree>(0.0)];
+        }
+        usual_deflections(boat, usual_deg)
     }
+}
+
+/// The deflections of charts for a boat, when none are asked for.
+pub(super) fn chart_deflections(boat: &Boat) -> Vec<Angle> {
+    usual_deflections(boat, &CHART_DEFLECTIONS_DEG)
+}
+
+/// Usual deflections as far as the boat's planes reach; none but zero without planes.
+fn usual_deflections(boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
+    let largest = match boat.planes() {
+        Some(_) => boat.sizing().largest_deflection,
+        None => Angle::new::<degree>(0.0),
+    };
+    let usual = usual_deg.iter().map(|&deflection| Angle::new::<degree>(deflection));
+    usual.filter(|&deflection| deflection <= largest).collect()
 }
 
 /// Step of the table when no speeds are asked for.

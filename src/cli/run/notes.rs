@@ -4,12 +4,6 @@ use super::Run;
 use crate::balance::Outcome;
 use crate::flag::{Flag, Flags};
 
-/// What closes every output.
-pub(super) const CAUTION: &str = "An estimate for planing hulls running straight in calm water, from published tank tests; \
-boats differ, and planes above all. Confirm it by a sea trial at moderate speed with room around, try planes in small \
-steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
-depend, have a naval architect check it.";
-
 /// All flags raised at any point, in order.
 pub(super) fn flags_of(run: &Run) -> Vec<Flag> {
     let all = run.points().fold(Flags::default(), |all, point| all.union(point.flags));

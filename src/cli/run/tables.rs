@@ -13,6 +13,9 @@ use crate::cli::table::{Column, aligned, fixed, table};
 /// Deflections beside each other in one table.
 const DEFLECTIONS_ACROSS: usize = 8;
 
+/// Takes one part of the resistance.
+type Part = fn(&ResistanceParts) -> Force;
+
 /// Trim and resistance of all deflections beside each other.
 pub(super) fn side_by_side(run: &Run, screen: Screen) -> String {
     let force = run.units.force;
@@ -122,7 +125,7 @@ fn resistance(run: &Run, points: &[Point]) -> Vec<Column> {
         Column::numbers("of weight", "", fixed(&share, 3)),
         Column::numbers("eff. power", run.units.power.symbol(), aligned(&power, 3)),
     ];
-    let parts: [(&str, fn(&ResistanceParts) -> Force); 7] = [
+    let parts: [(&str, Part); 7] = [
         ("pressure", |parts| parts.pressure),
         ("friction", |parts| parts.friction),
         ("spray", |parts| parts.spray),

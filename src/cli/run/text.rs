@@ -2,12 +2,13 @@
 
 use super::estimates::estimates;
 use super::header::{header, significant_digits};
-use super::notes::{CAUTION, Letters, outcomes_of};
+use super::notes::{Letters, outcomes_of};
 use super::{Run, Set, budget, tables};
 use crate::balance::sensitivity::Landmarks;
 use crate::balance::{Point, Running, TRIM_FLOOR_DEG};
 use crate::boat::{Measure, degrees};
-use crate::cli::screen::{Screen, paragraph};
+use crate::cli::charts_text;
+use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::units::number_with_decimals;
 
 /// All of it: head, summary, tables, notes.
@@ -134,14 +135,7 @@ fn notes(run: &Run, letters: &Letters, screen: Screen) -> String {
     for warning in &run.file.warnings {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
     }
-    if let Some(first) = run.charts.first() {
-        let folder = first.svg.parent().unwrap_or(first.svg.as_path()).display();
-        text.push_str(&format!("  Charts in {folder}, each as SVG and PNG:\n"));
-        for chart in &run.charts {
-            let name = chart.svg.file_stem().unwrap_or_default().to_string_lossy();
-            text.push_str(&format!("    {name}\n"));
-        }
-    }
+    text.push_str(&charts_text(&run.charts));
     if !text.is_empty() {
         text.insert_str(0, &format!("\n{}\n", screen.heading("Notes")));
     }

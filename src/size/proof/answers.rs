@@ -103,6 +103,7 @@ fn physics_end_of_the_safe_run_is_told_with_where_it_lies() {
 fn physics_duties_at_odds_are_told() {
     let mut sketch = runabout(&[hump_trim(2.1, 20.0, 20.0), least_resistance(0.1, 20.0)]);
     sketch.bottom_m = 14.0;
+    sketch.sizing.smallest_aspect = Some(3.0);
     let (shortfall, best, miss) = shortfall(&sketch);
     assert_eq!((shortfall.duty, miss.limit), (Some(1), Limit::Duty), "{shortfall:?}");
     let speed_m_s = miss.speed.get::<meter_per_second>();

@@ -166,7 +166,7 @@ fn physics_rounded_pair_does_all_and_none_smaller_does() {
 fn admits(boat: &Boat, size: PlanePair) -> bool {
     let (sizing, slack) = (boat.sizing(), 1e-9);
     let (span_m, chord_m) = (size.span.get::<meter>(), size.chord.get::<meter>());
-    span_m <= boat.transom().room().get::<meter>() + slack
+    span_m <= boat.transom().room().largest_span.get::<meter>() + slack
         && chord_m >= sizing.smallest_chord.get::<meter>() - slack
         && span_m >= (sizing.smallest_aspect - slack) * chord_m
         && span_m <= (sizing.largest_aspect + slack) * chord_m

@@ -20,7 +20,7 @@ pub fn evenly(low: f64, high: f64, count: u32) -> Vec<f64> {
 
 /// Chords from end to end that the limits on chord, span/chord and room allow, each with its spans.
 pub fn admissible(boat: &Boat, chords: u32) -> Vec<(f64, [f64; 2])> {
-    let (sizing, room_m) = (boat.sizing(), boat.transom().room().get::<meter>());
+    let (sizing, room_m) = (boat.sizing(), boat.transom().room().largest_span.get::<meter>());
     let smallest = sizing.smallest_chord.get::<meter>();
     let largest =
         (room_m / sizing.smallest_aspect).min(0.4 * boat.hull().chine_beam.get::<meter>());

@@ -1,0 +1,109 @@
+//! The boat as the equations want it: plain SI, computed once for all speeds.
+
+use uom::si::{
+    angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
+    length::meter, mass_density::kilogram_per_cubic_meter, volume::cubic_meter,
+};
+
+use super::{Method, Settings};
+use crate::boat::{Boat, HorizontalDrag, LiftReference, PlanePair, degrees};
+use crate::physical::STANDARD_GRAVITY_M_S2;
+
+/// The boat in SI, once for all speeds.
+#[derive(Clone, Debug)]
+pub(crate) struct Prism {
+    pub weight_n: f64,
+    pub beam_m: f64,
+    pub deadrise_deg: f64,
+    pub tan_deadrise: f64,
+    pub cos_deadrise: f64,
+    pub lcg_m: f64,
+    pub vcg_m: f64,
+    pub bottom_length_m: f64,
+    pub sin_thrust: f64,
+    pub cos_thrust: f64,
+    pub thrust_offset_m: f64,
+    pub density_kg_m3: f64,
+    /// Density in the friction over density in the lift; 1 but for a published inconsistency.
+    pub friction_density_ratio: f64,
+    pub viscosity_m2_s: f64,
+    pub displaced_volume_m3: f64,
+    pub air: [f64; 2],
+    pub appendages: [f64; 2],
+    pub settings: Settings,
+    pub lift_reference: LiftReference,
+}
+
+impl Prism {
+    pub fn new(boat: &Boat, settings: &Settings) -> Self {
+        let hull = boat.hull();
+        let weight = boat.weight();
+        let water = boat.water();
+        let deadrise = hull.deadrise.get::<radian>();
+        let thrust = boat.drive().thrust_angle.get::<radian>();
+        let concurrent = settings.method == Method::Concurrent1964;
+        let (sin_thrust, cos_thrust) = if concurrent { (0.0, 1.0) } else { thrust.sin_cos() };
+        let drag = |drag: Option<&HorizontalDrag>| {
+            drag.map_or([0.0; 2], |d| [d.drag_area.get::<square_meter>(), d.height.get::<meter>()])
+        };
+        let density_kg_m3 = water.density.get::<kilogram_per_cubic_meter>();
+        Self {
+            weight_n: weight.force().get::<newton>(),
+            beam_m: hull.chine_beam.get::<meter>(),
+            deadrise_deg: degrees(hull.deadrise),
+            tan_deadrise: deadrise.tan(),
+            cos_deadrise: deadrise.cos(),
+            lcg_m: weight.lcg.get::<meter>(),
+            vcg_m: weight.vcg.get::<meter>(),
+            bottom_length_m: hull.bottom_length.get::<meter>(),
+            sin_thrust,
+            cos_thrust,
+            thrust_offset_m: boat.drive().thrust_offset.get::<meter>(),
+            density_kg_m3,
+            friction_density_ratio: settings
+                .friction_density
+                .map_or(1.0, |density| density.get::<kilogram_per_cubic_meter>() / density_kg_m3),
+            viscosity_m2_s: water.kinematic_viscosity.get::<square_meter_per_second>(),
+            displaced_volume_m3: boat.displaced_volume().get::<cubic_meter>(),
+            air: drag(boat.air()),
+            appendages: drag(boat.appendages()),
+            settings: *settings,
+            lift_reference: boat.sizing().lift_reference,
+        }
+    }
+
+    /// Speed coefficient Cv at a speed.
+    pub fn speed_coefficient(&self, speed_m_s: f64) -> f64 {
+        speed_m_s / (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
+    }
+
+    /// ε, degrees.
+    pub fn thrust_angle_deg(&self) -> f64 {
+        self.sin_thrust.atan2(self.cos_thrust).to_degrees()
+    }
+
+    /// Load coefficient Δ/(ρ g b³).
+    pub fn load_coefficient(&self) -> f64 {
+        self.displaced_volume_m3 / self.beam_m.powi(3)
+    }
+}
+
+/// Span and chord in SI.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct PlaneSize {
+    pub span_m: f64,
+    pub chord_m: f64,
+}
+
+impl From<PlanePair> for PlaneSize {
+    fn from(pair: PlanePair) -> Self {
+        Self { span_m: pair.span.get::<meter>(), chord_m: pair.chord.get::<meter>() }
+    }
+}
+
+impl PlaneSize {
+    /// Plan area of both planes.
+    pub fn area_m2(self) -> f64 {
+        2.0 * self.span_m * self.chord_m
+    }
+}

@@ -1,0 +1,106 @@
+//! Dense scans: the moment at many trims, the vertical balance at many wetted lengths.
+
+use crate::balance::forces::{Condition, Forces};
+use crate::balance::root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG};
+use crate::plane::effect;
+
+/// Sign of the moment at many trims.
+#[derive(Debug)]
+pub struct Scan {
+    pub trims_deg: Vec<f64>,
+    /// Over weight × beam, positive bow down; none where nothing is left for the hull to carry.
+    pub moments: Vec<Option<f64>>,
+}
+
+impl Scan {
+    /// From 1° to 15° in equal ratios.
+    pub fn of(condition: &Condition<'_>, steps: u32) -> Self {
+        let ratio = LARGEST_TRIM_DEG / LEAST_TRIM_DEG;
+        let trims_deg: Vec<f64> = (0..=steps)
+            .map(|step| LEAST_TRIM_DEG * ratio.powf(f64::from(step) / f64::from(steps)))
+            .collect();
+        let mut nearby = None;
+        let moments = trims_deg
+            .iter()
+            .map(|&trim_deg| {
+                let forces = condition.forces(trim_deg, nearby.as_ref(), 1e-11);
+                nearby = Some(forces);
+                checked_moment(condition, &forces)
+            })
+            .collect();
+        Self { trims_deg, moments }
+    }
+
+    fn crossing_pairs(&self, rising: bool) -> impl Iterator<Item = (f64, f64)> {
+        self.moments.windows(2).zip(self.trims_deg.windows(2)).filter_map(move |(pair, trims)| {
+            let (low, high) = (pair[0]?, pair[1]?);
+            let crosses = (low > 0.0) != (high > 0.0) && (high > low) == rising;
+            crosses.then_some((trims[0], trims[1]))
+        })
+    }
+
+    pub fn first_crossing(&self, rising: bool) -> Option<(f64, f64)> {
+        self.crossing_pairs(rising).next()
+    }
+
+    pub fn crossings(&self, rising: bool) -> usize {
+        self.crossing_pairs(rising).count()
+    }
+}
+
+/// Moment over weight × beam at a trim.
+pub fn moment(condition: &Condition<'_>, trim_deg: f64) -> Option<f64> {
+    checked_moment(condition, &condition.forces(trim_deg, None, 1e-11))
+}
+
+fn checked_moment(condition: &Condition<'_>, forces: &Forces) -> Option<f64> {
+    if forces.lifted_off {
+        return None;
+    }
+    let prism = condition.prism;
+    let moment = forces.moment_n_m / (prism.weight_n * prism.beam_m);
+    assert!(moment.is_finite(), "{forces:?}");
+    assert!(forces.wetted_length_ratio > 0.0, "{forces:?}");
+    Some(moment)
+}
+
+/// Where N cos ε + D sin ε passes what the thrust leaves to be held up.
+#[derive(Debug, Default)]
+pub struct Lengths {
+    /// Intervals of λ^½ in which it rises through it, shortest first.
+    pub rising: Vec<(f64, f64)>,
+    pub falling: usize,
+}
+
+/// N, D and the drags are asked for one at a time, and put together here.
+pub fn lengths(condition: &Condition<'_>, trim_deg: f64) -> Lengths {
+    const STEPS: u32 = 600;
+    let prism = condition.prism;
+    let thrust = prism.thrust_angle_deg().to_radians();
+    let sum = trim_deg.to_radians() + thrust;
+    let plane = condition.plane;
+    let tangent = trim_deg.to_radians().tan();
+    let drag_n = effect::drag_n(plane.lift_n, trim_deg, tangent, plane.deflection_deg)
+        + condition.air[0]
+        + condition.appendages[0];
+    let wanted_n = (prism.weight_n - plane.lift_n) * sum.cos() - drag_n * sum.sin();
+    let mut found = Lengths::default();
+    if wanted_n <= 0.0 {
+        return found;
+    }
+    let excess_n = |root: f64| {
+        let forces = condition.bottom_at(trim_deg, root);
+        forces.normal_n * thrust.cos() + forces.along_keel_n() * thrust.sin() - wanted_n
+    };
+    let mut last = (1e-4, excess_n(1e-4) > 0.0);
+    for step in 1..=STEPS {
+        let root = 10_f64.powf(-4.0 + 6.0 * f64::from(step) / f64::from(STEPS));
+        let above = excess_n(root) > 0.0;
+        if above && !last.1 {
+            found.rising.push((last.0, root));
+        }
+        found.falling += usize::from(last.1 && !above);
+        last = (root, above);
+    }
+    found
+}

@@ -1,0 +1,58 @@
+//! What is gathered while a boat is built: faults, unusual values and estimates.
+
+use uom::si::f64::Length;
+
+use crate::boat::{Estimate, Fault, Measure, Unusual, bound_of};
+
+/// Collects faults, unusual values and estimates while a boat is built.
+#[derive(Default)]
+pub(super) struct Desk {
+    pub(super) faults: Vec<Fault>,
+    pub(super) unusual: Vec<Unusual>,
+    pub(super) estimates: Vec<Estimate>,
+}
+
+impl Desk {
+    /// Checks one value against the bounds table.
+    pub(super) fn check(&mut self, key: &str, measure: Measure) {
+        let Some(bound) = bound_of(key) else {
+            debug_assert!(false, "no bound for {key}");
+            return;
+        };
+        if !bound.admits(measure) {
+            self.fault(
+                key,
+                format!("{measure} is outside {}", bound.allowed()),
+                format!("{}; for example \"{}\"", bound.why, bound.example),
+            );
+        } else if !bound.is_usual(measure) {
+            self.unusual.push(Unusual {
+                key: key.to_owned(),
+                message: format!(
+                    "{key} = {measure} is unusual (usually {}): {}",
+                    bound.usual_text(),
+                    bound.why
+                ),
+            });
+        }
+    }
+
+    pub(super) fn check_if(&mut self, key: &str, measure: Option<Measure>) {
+        if let Some(measure) = measure {
+            self.check(key, measure);
+        }
+    }
+
+    pub(super) fn fault(&mut self, key: &str, problem: String, remedy: String) {
+        self.faults.push(Fault { key: key.to_owned(), problem, remedy });
+    }
+
+    pub(super) fn estimated_length(&mut self, estimate: Estimate) -> Length {
+        let value = estimate.value;
+        self.estimates.push(estimate);
+        let Measure::Length(length) = value else {
+            unreachable!("estimates of lengths are lengths")
+        };
+        length
+    }
+}

@@ -1,0 +1,132 @@
+//! Thrust, water and air.
+
+use uom::si::f64::{Angle, Length, ThermodynamicTemperature};
+use uom::si::{
+    length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter,
+    thermodynamic_temperature::degree_celsius,
+};
+
+use super::desk::Desk;
+use super::hull::LARGEST_HEIGHT_IN_BEAMS;
+use crate::boat::{
+    AirInput, BoatInput, Drive, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput, WaterKind,
+    Weight, estimate,
+};
+use crate::water::Water;
+
+/// Drag coefficient of hull and superstructure in air; common practice, no source.
+const AIR_DRAG_COEFFICIENT: f64 = 0.7;
+
+pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
+    let celsius = ThermodynamicTemperature::new::<degree_celsius>;
+    let given = input.water.unwrap_or(WaterInput::Kind {
+        kind: WaterKind::Sea,
+        temperature: None,
+        salinity: None,
+    });
+    match given {
+        WaterInput::Explicit { density, kinematic_viscosity } => {
+            desk.check("water.density", Measure::Density(density));
+            desk.check("water.kinematic_viscosity", Measure::Viscosity(kinematic_viscosity));
+            Water { density, kinematic_viscosity }
+        }
+        WaterInput::Kind { kind, temperature, salinity } => {
+            desk.check_if("water.temperature", temperature.map(Measure::Temperature));
+            desk.check_if("water.salinity", salinity.map(Measure::Number));
+            let temperature = temperature.unwrap_or_else(|| {
+                desk.estimates.push(estimate::water_temperature());
+                celsius(15.0)
+            });
+            let salinity = salinity.unwrap_or(match kind {
+                WaterKind::Sea => crate::water::SEA_SALINITY,
+                WaterKind::Fresh => 0.0,
+            });
+            Water::at(temperature, salinity)
+        }
+    }
+}
+
+pub(super) fn drive(
+    desk: &mut Desk,
+    input: &BoatInput,
+    hull: &Hull,
+    weight: &Weight,
+    water: &Water,
+) -> Drive {
+    let given = input.drive;
+    desk.check_if("drive.power", given.power.map(Measure::Power));
+    desk.check_if("drive.top_speed", given.top_speed.map(Measure::Speed));
+    desk.check_if("drive.thrust_angle", given.thrust_angle.map(Measure::Angle));
+    let thrust_angle = given.thrust_angle.unwrap_or_else(|| {
+        let estimate = estimate::thrust_angle(given.kind);
+        let Measure::Angle(angle) = estimate.value else { unreachable!("an angle") };
+        desk.estimates.push(estimate);
+        angle
+    });
+    let line = given.thrust_line.unwrap_or_else(|| {
+        let estimate = estimate::thrust_height(given.kind, hull.chine_beam);
+        ThrustLine::HeightAtTransom(desk.estimated_length(estimate))
+    });
+    let thrust_offset = thrust_offset(desk, line, thrust_angle, weight);
+    let largest_m = LARGEST_HEIGHT_IN_BEAMS * hull.chine_beam.get::<meter>();
+    if desk.faults.is_empty() && thrust_offset.get::<meter>().abs() > largest_m {
+        desk.fault(
+            "drive.thrust_offset",
+            format!(
+                "the thrust line passes {} below the centre of gravity, more than 2 chine beams",
+                Measure::Length(thrust_offset)
+            ),
+            "check thrust_offset, or thrust_height and thrust_angle".to_owned(),
+        );
+    }
+    let top_speed = given.top_speed.unwrap_or_else(|| {
+        let estimate = match given.power {
+            Some(power) => estimate::top_speed_from_power(weight.mass, power),
+            None => {
+                let volume =
+                    weight.mass.get::<kilogram>() / water.density.get::<kilogram_per_cubic_meter>();
+                estimate::top_speed_from_displacement(volume)
+            }
+        };
+        let Measure::Speed(speed) = estimate.value else { unreachable!("a speed") };
+        let bound = crate::boat::bound_of("drive.top_speed").expect("the table has the top speed");
+        if desk.faults.is_empty() && !bound.admits(estimate.value) {
+            let key = if given.power.is_some() { "drive.power" } else { "drive.top_speed" };
+            desk.fault(
+                key,
+                format!(
+                    "the top speed estimated from power and mass is {}, outside {}",
+                    estimate.value,
+                    bound.allowed()
+                ),
+                "check the units of drive.power and of the mass, or give drive.top_speed"
+                    .to_owned(),
+            );
+        }
+        desk.estimates.push(estimate);
+        speed
+    });
+    Drive { kind: given.kind, power: given.power, top_speed, thrust_angle, thrust_offset }
+}
+
+/// f = (VCG − h − LCG tan ε) cos ε for a thrust line given by its height h at the transom.
+fn thrust_offset(desk: &mut Desk, line: ThrustLine, angle: Angle, weight: &Weight) -> Length {
+    match line {
+        ThrustLine::BelowCentreOfGravity(offset) => {
+            desk.check("drive.thrust_offset", Measure::Length(offset));
+            offset
+        }
+        ThrustLine::HeightAtTransom(height) => {
+            desk.check("drive.thrust_height", Measure::Length(height));
+            (weight.vcg - height - weight.lcg * angle.tan()) * angle.cos()
+        }
+    }
+}
+
+pub(super) fn air_drag(desk: &mut Desk, air: &AirInput) -> HorizontalDrag {
+    desk.check("air.frontal_area", Measure::Area(air.frontal_area));
+    desk.check_if("air.drag_coefficient", air.drag_coefficient.map(Measure::Number));
+    desk.check("air.height", Measure::Length(air.height));
+    let coefficient = air.drag_coefficient.unwrap_or(AIR_DRAG_COEFFICIENT);
+    HorizontalDrag::new(coefficient, air.frontal_area, air.height)
+}

@@ -1,0 +1,104 @@
+//! The planes, what they must do, and the limits on their size.
+
+use uom::si::f64::{Angle, Length, Ratio};
+use uom::si::{angle::degree, length::meter, ratio::ratio};
+
+use super::desk::Desk;
+use crate::boat::measure::plain_number;
+use crate::boat::{BoatInput, Duty, Hull, ListCause, Measure, Sizing, SizingInput};
+
+/// Limits on span/chord and the step are common practice, no source.
+pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
+    let sizing = Sizing {
+        largest_deflection: given.largest_deflection.unwrap_or_else(|| Angle::new::<degree>(15.0)),
+        share: given.share.unwrap_or_else(|| Ratio::new::<ratio>(0.8)),
+        smallest_chord: given.smallest_chord.unwrap_or_else(|| Length::new::<meter>(0.15)),
+        smallest_aspect: given.smallest_aspect.unwrap_or(1.5),
+        largest_aspect: given.largest_aspect.unwrap_or(4.0),
+        round_to: given.round_to.unwrap_or_else(|| Length::new::<meter>(0.025)),
+        lift_reference: given.lift_reference,
+    };
+    desk.check("sizing.largest_deflection", Measure::Angle(sizing.largest_deflection));
+    desk.check("sizing.share", Measure::Share(sizing.share));
+    desk.check("sizing.smallest_chord", Measure::Length(sizing.smallest_chord));
+    desk.check("sizing.smallest_aspect", Measure::Number(sizing.smallest_aspect));
+    desk.check("sizing.largest_aspect", Measure::Number(sizing.largest_aspect));
+    desk.check("sizing.round_to", Measure::Length(sizing.round_to));
+    if sizing.smallest_aspect > sizing.largest_aspect {
+        desk.fault(
+            "sizing.largest_aspect",
+            format!(
+                "{} is below smallest_aspect, {}",
+                plain_number(sizing.largest_aspect),
+                plain_number(sizing.smallest_aspect)
+            ),
+            "give a largest_aspect of at least smallest_aspect".to_owned(),
+        );
+    }
+    sizing
+}
+
+pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
+    let Some(pair) = input.planes else { return };
+    desk.check("planes.span", Measure::Length(pair.span));
+    desk.check("planes.chord", Measure::Length(pair.chord));
+    let bottom_edge = hull.chine_beam / hull.deadrise.cos();
+    if 2.0 * pair.span > bottom_edge {
+        desk.fault(
+            "planes.span",
+            format!(
+                "two planes of {} are wider than the bottom edge, {}",
+                Measure::Length(pair.span),
+                Measure::Length(bottom_edge)
+            ),
+            "span is that of ONE plane, along the bottom edge".to_owned(),
+        );
+    }
+}
+
+pub(super) fn check_duty(desk: &mut Desk, index: usize, duty: &Duty, hull: &Hull) {
+    let key = |plain: &str| format!("duty[{index}].{plain}");
+    match *duty {
+        Duty::HumpTrim { at_most, from, to } => {
+            desk.check(&key("at_most"), Measure::Angle(at_most));
+            desk.check(&key("from"), Measure::Speed(from));
+            desk.check(&key("to"), Measure::Speed(to));
+            if from > to {
+                desk.fault(
+                    &key("from"),
+                    format!("{} is faster than to, {}", Measure::Speed(from), Measure::Speed(to)),
+                    "from is the slower end of the range".to_owned(),
+                );
+            }
+        }
+        Duty::LeastResistance { within, speed } => {
+            desk.check(&key("within"), Measure::Share(within));
+            desk.check(&key("speed"), Measure::Speed(speed));
+        }
+        Duty::PorpoisingMargin { margin, up_to } => {
+            desk.check(&key("margin"), Measure::Angle(margin));
+            desk.check(&key("up_to"), Measure::Speed(up_to));
+        }
+        Duty::List { cause, speed } => {
+            desk.check(&key("speed"), Measure::Speed(speed));
+            match cause {
+                ListCause::Moment(moment) => desk.check(&key("moment"), Measure::Moment(moment)),
+                ListCause::OffCentre { mass, distance } => {
+                    desk.check(&key("mass"), Measure::Mass(mass));
+                    desk.check(&key("distance"), Measure::Length(distance));
+                    if distance.get::<meter>().abs() > hull.chine_beam.get::<meter>() {
+                        desk.fault(
+                            &key("distance"),
+                            format!(
+                                "{} off the centreline is outside the boat",
+                                Measure::Length(distance)
+                            ),
+                            "give the distance to starboard, negative to port, within the boat"
+                                .to_owned(),
+                        );
+                    }
+                }
+            }
+        }
+    }
+}

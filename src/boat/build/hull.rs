@@ -1,0 +1,173 @@
+//! The planing bottom, its weight, and what the two must be to each other.
+
+use uom::si::f64::{Length, Mass};
+use uom::si::{length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter};
+
+use super::desk::Desk;
+use crate::boat::input::WeightInput;
+use crate::boat::measure::plain_number;
+use crate::boat::{BoatInput, Hull, LoadItem, Measure, Weight, bound_of, estimate};
+use crate::water::Water;
+
+/// Largest load coefficient Δ/(ρ g b³) the solver is proven for; Savitsky's charts reach about 1.
+const LARGEST_LOAD_COEFFICIENT: f64 = 3.0;
+/// Smallest load coefficient.
+const SMALLEST_LOAD_COEFFICIENT: f64 = 0.01;
+/// Largest height of the centre of gravity, and of the thrust line from it, in chine beams.
+pub(super) const LARGEST_HEIGHT_IN_BEAMS: f64 = 2.0;
+
+pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
+    let given = input.hull;
+    desk.check("hull.chine_beam", Measure::Length(given.chine_beam));
+    desk.check("hull.deadrise", Measure::Angle(given.deadrise));
+    desk.check_if("hull.overall_length", given.overall_length.map(Measure::Length));
+    desk.check_if("hull.bottom_length", given.bottom_length.map(Measure::Length));
+    let bottom_length = match (given.bottom_length, given.overall_length) {
+        (Some(bottom), _) => bottom,
+        (None, Some(overall)) => desk.estimated_length(estimate::bottom_length(overall)),
+        (None, None) => {
+            desk.fault(
+                "hull.bottom_length",
+                "neither bottom_length nor overall_length is given".to_owned(),
+                "give the keel line of the planing bottom, transom to forefoot, for example bottom_length = \"6.5 m\"; or overall_length = \"7.4 m\", from which it is estimated".to_owned(),
+            );
+            given.chine_beam * 3.0
+        }
+    };
+    if let Some(overall) = given.overall_length
+        && bottom_length > overall
+    {
+        desk.fault(
+            "hull.bottom_length",
+            format!(
+                "{} is longer than overall_length, {}",
+                Measure::Length(bottom_length),
+                Measure::Length(overall)
+            ),
+            "the keel line of the planing bottom is shorter than the boat; correct one of the two"
+                .to_owned(),
+        );
+    }
+    let slenderness = bottom_length.get::<meter>() / given.chine_beam.get::<meter>();
+    if desk.faults.is_empty() && !(1.0..=15.0).contains(&slenderness) {
+        desk.fault(
+            "hull.bottom_length",
+            format!("bottom_length / chine_beam is {}, outside 1 to 15", plain_number(slenderness)),
+            "check the units of both; planing boats have 2.5 to 6".to_owned(),
+        );
+    }
+    Hull {
+        overall_length: given.overall_length,
+        bottom_length,
+        chine_beam: given.chine_beam,
+        deadrise: given.deadrise,
+    }
+}
+
+pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight {
+    let zero = Length::new::<meter>(0.0);
+    let weight = match &input.weight {
+        WeightInput::Totals { mass, lcg, vcg, tcg } => {
+            desk.check("weight.mass", Measure::Mass(*mass));
+            desk.check_if("weight.lcg", lcg.map(Measure::Length));
+            desk.check_if("weight.vcg", vcg.map(Measure::Length));
+            desk.check_if("weight.tcg", tcg.map(Measure::Length));
+            Weight {
+                mass: *mass,
+                lcg: lcg
+                    .unwrap_or_else(|| desk.estimated_length(estimate::lcg(hull.bottom_length))),
+                vcg: vcg.unwrap_or_else(|| desk.estimated_length(estimate::vcg(hull.chine_beam))),
+                tcg: tcg.unwrap_or(zero),
+            }
+        }
+        WeightInput::Loads(items) => sum_of_loads(desk, items),
+    };
+    if desk.faults.is_empty() {
+        centre_of_gravity(desk, input, hull, &weight);
+    }
+    weight
+}
+
+fn sum_of_loads(desk: &mut Desk, items: &[LoadItem]) -> Weight {
+    let zero = Length::new::<meter>(0.0);
+    let mut mass_kg = 0.0;
+    let mut moments_kg_m = [0.0; 3];
+    for (index, load) in items.iter().enumerate() {
+        desk.check(&format!("load[{index}].mass"), Measure::Mass(load.mass));
+        for (key, arm, moment) in
+            [("forward", load.forward, 0), ("up", load.up, 1), ("starboard", load.starboard, 2)]
+        {
+            desk.check(&format!("load[{index}].{key}"), Measure::Length(arm));
+            moments_kg_m[moment] += load.mass.get::<kilogram>() * arm.get::<meter>();
+        }
+        mass_kg += load.mass.get::<kilogram>();
+    }
+    let mass = Mass::new::<kilogram>(mass_kg);
+    let total = bound_of("weight.mass").expect("the table has weight.mass");
+    if !total.admits(Measure::Mass(mass)) {
+        desk.fault(
+            "load",
+            format!("the loads sum to {}, outside {}", Measure::Mass(mass), total.allowed()),
+            "list hull, engine, fuel, people and gear, each with its mass".to_owned(),
+        );
+        return Weight { mass, lcg: zero, vcg: zero, tcg: zero };
+    }
+    let [lcg, vcg, tcg] = moments_kg_m.map(|moment| Length::new::<meter>(moment / mass_kg));
+    Weight { mass, lcg, vcg, tcg }
+}
+
+fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull, weight: &Weight) {
+    let from_loads = matches!(input.weight, WeightInput::Loads(_));
+    let key = |plain: &str| if from_loads { "load".to_owned() } else { format!("weight.{plain}") };
+    let summed = if from_loads { " (summed from the loads)" } else { "" };
+    if weight.lcg <= Length::new::<meter>(0.0) || weight.lcg >= hull.bottom_length {
+        desk.fault(
+            &key("lcg"),
+            format!(
+                "the centre of gravity{summed} is {} forward of the transom, outside the bottom, which is {} long",
+                Measure::Length(weight.lcg),
+                Measure::Length(hull.bottom_length)
+            ),
+            "measure it from the transom forward along the keel; planing boats have 0.30 to 0.45 of the bottom length".to_owned(),
+        );
+    }
+    let beam_m = hull.chine_beam.get::<meter>();
+    let vcg_m = weight.vcg.get::<meter>();
+    if !(-0.2 * beam_m..=LARGEST_HEIGHT_IN_BEAMS * beam_m).contains(&vcg_m) {
+        desk.fault(
+            &key("vcg"),
+            format!(
+                "the centre of gravity{summed} is {} above the keel, outside -0.2 to 2 chine beams",
+                Measure::Length(weight.vcg)
+            ),
+            "measure it upward from the keel line; planing boats have 0.25 to 0.45 of the chine beam".to_owned(),
+        );
+    }
+    if weight.tcg.get::<meter>().abs() > 0.25 * beam_m {
+        desk.fault(
+            &key("tcg"),
+            format!(
+                "the centre of gravity{summed} is {} to starboard, more than a quarter of the chine beam",
+                Measure::Length(weight.tcg)
+            ),
+            "a boat loaded so does not run upright; shift the weight".to_owned(),
+        );
+    }
+}
+
+pub(super) fn load_coefficient(desk: &mut Desk, hull: &Hull, weight: &Weight, water: &Water) {
+    let volume_m3 = weight.mass.get::<kilogram>() / water.density.get::<kilogram_per_cubic_meter>();
+    let coefficient = volume_m3 / hull.chine_beam.get::<meter>().powi(3);
+    if !(SMALLEST_LOAD_COEFFICIENT..=LARGEST_LOAD_COEFFICIENT).contains(&coefficient) {
+        desk.fault(
+            "weight.mass",
+            format!(
+                "{} on a chine beam of {} is a load coefficient of {}, outside 0.01 to 3",
+                Measure::Mass(weight.mass),
+                Measure::Length(hull.chine_beam),
+                plain_number(coefficient)
+            ),
+            "check the units of mass and chine_beam; planing boats have 0.2 to 1".to_owned(),
+        );
+    }
+}

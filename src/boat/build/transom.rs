@@ -1,0 +1,128 @@
+//! The transom with what stands on it, and the features of the hull that no equation here knows.
+
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::inch;
+
+use super::desk::Desk;
+use crate::boat::{
+    Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake, Transom, TransomInput,
+    Unusual,
+};
+use crate::units::LengthUnit;
+
+/// Clearances, hinge height and working height are common practice, no source.
+pub(super) fn transom(desk: &mut Desk, given: &TransomInput, hull: &Hull) -> Transom {
+    let inches = Length::new::<inch>;
+    let transom = Transom {
+        beam: given.beam.unwrap_or(hull.chine_beam),
+        deadrise: given.deadrise.unwrap_or(hull.deadrise),
+        rake: given.rake.unwrap_or_else(|| Angle::new::<degree>(0.0)),
+        inner_clearance: given.inner_clearance.unwrap_or_else(|| inches(8.0)),
+        outer_clearance: given.outer_clearance.unwrap_or_else(|| inches(3.5)),
+        hinge_height: given.hinge_height.unwrap_or_else(|| inches(0.25)),
+        working_height: given.working_height.unwrap_or_else(|| inches(10.0)),
+        obstacles: given.obstacles.iter().map(obstacle).collect(),
+        strakes: given.strakes.clone(),
+    };
+    desk.check_if("transom.beam", given.beam.map(Measure::Length));
+    desk.check_if("transom.deadrise", given.deadrise.map(Measure::Angle));
+    desk.check("transom.rake", Measure::Angle(transom.rake));
+    desk.check("transom.inner_clearance", Measure::Length(transom.inner_clearance));
+    desk.check("transom.outer_clearance", Measure::Length(transom.outer_clearance));
+    desk.check("transom.hinge_height", Measure::Length(transom.hinge_height));
+    desk.check("transom.working_height", Measure::Length(transom.working_height));
+    let half_beam = transom.beam / 2.0;
+    for (index, obstacle) in transom.obstacles.iter().enumerate() {
+        check_obstacle(desk, index, obstacle, half_beam);
+    }
+    for (index, strake) in transom.strakes.iter().enumerate() {
+        check_strake(desk, index, strake, half_beam);
+    }
+    transom
+}
+
+fn obstacle(given: &ObstacleInput) -> Obstacle {
+    let spoken = || given.kind.spoken().to_owned();
+    Obstacle {
+        kind: given.kind,
+        name: given.name.clone().unwrap_or_else(spoken),
+        off_centre: given.off_centre,
+        width: given.width,
+        from: given.from,
+        to: given.to,
+        clearance: given.clearance.unwrap_or_else(|| given.kind.usual_clearance()),
+    }
+}
+
+fn check_obstacle(desk: &mut Desk, index: usize, obstacle: &Obstacle, half_beam: Length) {
+    let key = |plain: &str| format!("transom.obstacle[{index}].{plain}");
+    desk.check(&key("off_centre"), Measure::Length(obstacle.off_centre));
+    desk.check(&key("width"), Measure::Length(obstacle.width));
+    desk.check(&key("from"), Measure::Length(obstacle.from));
+    desk.check(&key("to"), Measure::Length(obstacle.to));
+    desk.check(&key("clearance"), Measure::Length(obstacle.clearance));
+    if obstacle.from >= obstacle.to {
+        desk.fault(
+            &key("from"),
+            format!(
+                "{} is not below to, {}",
+                Measure::Length(obstacle.from),
+                Measure::Length(obstacle.to)
+            ),
+            "from is its lowest point above the bottom edge, negative when it hangs below; to its highest".to_owned(),
+        );
+    }
+    off_the_transom(desk, &key("off_centre"), obstacle.off_centre.abs(), half_beam);
+}
+
+fn check_strake(desk: &mut Desk, index: usize, strake: &Strake, half_beam: Length) {
+    let key = |plain: &str| format!("transom.strake[{index}].{plain}");
+    desk.check(&key("off_centre"), Measure::Length(strake.off_centre));
+    desk.check(&key("width"), Measure::Length(strake.width));
+    desk.check(&key("depth"), Measure::Length(strake.depth));
+    off_the_transom(desk, &key("off_centre"), strake.off_centre, half_beam);
+}
+
+fn off_the_transom(desk: &mut Desk, key: &str, off_centre: Length, half_beam: Length) {
+    if off_centre > half_beam {
+        desk.fault(
+            key,
+            format!(
+                "{} off the centreline is beyond the chine, {}",
+                Measure::Length(off_centre),
+                Measure::Length(half_beam)
+            ),
+            "give the level distance of its middle from the centreline".to_owned(),
+        );
+    }
+}
+
+/// Warns of a fitted pair that finds no room where the boat file says it can stand.
+pub(super) fn fitted_planes(desk: &mut Desk, transom: &Transom, planes: Option<PlanePair>) {
+    let Some(pair) = planes else { return };
+    let fit = transom.fits(pair);
+    if fit.fits() {
+        return;
+    }
+    let sentences: Vec<String> =
+        fit.conflicts.iter().map(|conflict| conflict.sentence(LengthUnit::Millimetre)).collect();
+    desk.unusual.push(Unusual {
+        key: "planes.span".to_owned(),
+        message: format!(
+            "planes.span = {}: the pair does not fit the transom. {}",
+            Measure::Length(pair.span),
+            sentences.join(" ")
+        ),
+    });
+}
+
+/// Warns of what the equations do not know.
+pub(super) fn features(desk: &mut Desk, features: &[Feature]) {
+    for feature in features {
+        desk.unusual.push(Unusual {
+            key: "hull.features".to_owned(),
+            message: format!("hull.features = {}: {}", feature.word(), feature.warning()),
+        });
+    }
+}

@@ -1,0 +1,74 @@
+//! `planewright loads`: what the planes carry, and what moves and holds them.
+
+mod choices;
+mod compute;
+mod gear;
+mod json;
+mod text;
+
+use std::path::PathBuf;
+
+use clap::Args;
+use uom::si::f64::{Angle, Velocity};
+
+use super::Ending;
+use super::Failure;
+use super::arguments::{UnitArguments, deflection, speed};
+use super::screen::Screen;
+use super::shelf;
+use crate::input::read_boat;
+use choices::StrengthArguments;
+use compute::Loaded;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright loads boat.toml
+  planewright loads boat.toml --stock planes.csv --part \"600 x 230 stainless hydraulic\"
+  planewright loads boat.toml --stock planes.csv --part NAME --load-factor 3 --transom laminate
+  planewright loads boat.toml --speed 25kn --deflection 8deg --json
+
+Without a part the load on the planes of the boat file is shown, else on the pair that `planewright
+size` suggests. With a part: what its actuators push and hold, its stroke, plate and screws.";
+
+/// Show what the water puts on a plane, and what actuator, plate and screws make of it
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct LoadsArguments {
+    /// Boat file; `planewright new FILE` writes one to start from
+    boat: PathBuf,
+    /// Stock list to take the part from
+    #[arg(long, value_name = "CSV", requires = "part")]
+    stock: Option<PathBuf>,
+    /// Name of the part in the stock list
+    #[arg(long, value_name = "NAME", requires = "stock")]
+    part: Option<String>,
+    /// Speed with its unit; may be given several times [default: over the planing range]
+    #[arg(long = "speed", value_name = "SPEED", value_parser = speed)]
+    speeds: Vec<Velocity>,
+    /// Deflection with its unit; may be given several times [default: 5, 10 and 15 deg]
+    #[arg(long = "deflection", value_name = "ANGLE", value_parser = deflection)]
+    deflections: Vec<Angle>,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    strength: StrengthArguments,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
+    let file = read_boat(&arguments.boat)?;
+    let part = match (&arguments.stock, &arguments.part) {
+        (Some(path), Some(name)) => Some(shelf::part(path, name)?),
+        _ => None,
+    };
+    let loaded = Loaded::of(file, part, arguments)?;
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::record(&loaded))?;
+    } else {
+        screen.print(&text::report(&loaded, screen))?;
+    }
+    Ok(if loaded.fits() { Ending::Done } else { Ending::CannotBeDone })
+}

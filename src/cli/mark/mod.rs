@@ -1,0 +1,161 @@
+//! `planewright mark`: where the planes go on the transom, and the papers to work from.
+
+mod json;
+
+use std::fmt::Write;
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+
+use super::screen::Screen;
+use super::{Ending, Failure, shelf};
+use crate::balance::Settings;
+use crate::boat::transom::Side;
+use crate::boat::{Boat, Fault, PlanePair};
+use crate::input::{Overwrite, read_boat, write_file};
+use crate::mark::{self, MarkError, Paper, Placement};
+use crate::size::{Answer, suggest};
+use crate::stock::Part;
+use crate::units::UnitSystem;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright mark boat.toml
+  planewright mark boat.toml --units imperial --papers papers --paper letter
+  planewright mark boat.toml --stock planes.csv --part \"610 x 230 stainless hydraulic\"
+
+The planes are those of the part, else of the boat file, else the size that `planewright size`
+suggests. Exit code 1 when there is no place for them on the transom; it says what is missing.";
+
+/// Print the marking-out sheet for fitting the planes, and write drawing and 1:1 template
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct MarkArguments {
+    /// Boat file; `planewright new FILE` writes one to start from
+    boat: PathBuf,
+    /// Stock list to take the part from
+    #[arg(long, value_name = "CSV", requires = "part")]
+    stock: Option<PathBuf>,
+    /// Name of the part in the stock list
+    #[arg(long, value_name = "NAME", requires = "stock")]
+    part: Option<String>,
+    /// Write sheet, drawing (SVG, PDF) and template (PDF) into this folder
+    #[arg(long, value_name = "DIR")]
+    papers: Option<PathBuf>,
+    /// Paper of the PDFs
+    #[arg(long, value_enum, default_value_t = PaperChoice::A4)]
+    paper: PaperChoice,
+    /// Print one JSON object in SI units, angles in degrees, instead of the sheet
+    #[arg(long)]
+    json: bool,
+    /// Replace papers that are there already
+    #[arg(long)]
+    force: bool,
+    /// Units: imperial gives fractions of an inch
+    #[arg(long, value_name = "SYSTEM", value_enum, default_value_t = UnitSystem::Metric)]
+    units: UnitSystem,
+}
+
+/// Paper as named on the command line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum PaperChoice {
+    A4,
+    Letter,
+}
+
+impl From<PaperChoice> for Paper {
+    fn from(choice: PaperChoice) -> Self {
+        match choice {
+            PaperChoice::A4 => Self::A4,
+            PaperChoice::Letter => Self::Letter,
+        }
+    }
+}
+
+pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
+    let file = read_boat(&arguments.boat)?;
+    let part = part(arguments)?;
+    let pair = pair(&file.boat, part.as_ref())?;
+    let placement = match Placement::new(&file.boat, pair, part.as_ref()) {
+        Ok(placement) => placement,
+        Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
+            Screen::of_stdout().print(&format!("No place for the planes: {error}.\n"))?;
+            return Ok(Ending::CannotBeDone);
+        }
+        Err(error) => return Err(error.into()),
+    };
+    let checksum = format!("CRC-32 {:08x}", crc32fast::hash(file.text.as_bytes()));
+    let placement = placement.with_checksum(&checksum);
+    let papers = match &arguments.papers {
+        Some(folder) => {
+            super::make_folder(folder)?;
+            write_papers(&placement, arguments, folder)?
+        }
+        None => Vec::new(),
+    };
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::Record::of(&placement, &papers))?;
+        return Ok(Ending::Done);
+    }
+    let mut text = mark::sheet(&placement, arguments.units);
+    for name in papers {
+        let _ = writeln!(text, "Wrote {}", name.display());
+    }
+    screen.print(&text)?;
+    Ok(Ending::Done)
+}
+
+fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
+    match (&arguments.stock, &arguments.part) {
+        (Some(path), Some(name)) => shelf::part(path, name).map(Some),
+        _ => Ok(None),
+    }
+}
+
+fn pair(boat: &Boat, part: Option<&Part>) -> Result<PlanePair, Failure> {
+    if let Some(pair) = part.map(Part::pair).or_else(|| boat.planes()) {
+        return Ok(pair);
+    }
+    let suggestion = suggest(boat, &Settings::default())?;
+    let refused = |problem: &str| {
+        Failure::Fault(Fault {
+            key: "planes".to_owned(),
+            problem: problem.to_owned(),
+            remedy: "give [planes] with span and chord in the boat file, or --stock and --part; `planewright size` says more".to_owned(),
+        })
+    };
+    match suggestion.answer {
+        Answer::Pair(pair) => Ok(pair),
+        Answer::NoPlanesNeeded => {
+            Err(refused("the boat file has no planes, and the boat does every duty without any"))
+        }
+        Answer::Infeasible(_) => {
+            Err(refused("the boat file has no planes, and no size does every duty"))
+        }
+    }
+}
+
+fn write_papers(
+    placement: &Placement,
+    arguments: &MarkArguments,
+    folder: &Path,
+) -> Result<Vec<PathBuf>, Failure> {
+    let (units, paper) = (arguments.units, arguments.paper.into());
+    let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
+    let papers = [
+        ("marking-out.txt", mark::sheet(placement, units).into_bytes()),
+        ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
+        ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),
+        ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),
+        ("template-starboard.pdf", mark::template_pdf(placement, units, paper, Side::Starboard)?),
+    ];
+    papers
+        .into_iter()
+        .map(|(name, content)| {
+            let path = folder.join(name);
+            write_file(&path, &content, overwrite)?;
+            Ok(path)
+        })
+        .collect()
+}

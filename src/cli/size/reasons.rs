@@ -1,0 +1,197 @@
+//! The sentences that say why.
+
+use uom::si::f64::{Angle, Force};
+use uom::si::length::meter;
+
+use super::Answered;
+use crate::boat::{PlanePair, degrees};
+use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
+use crate::units::{AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
+
+/// The answer as a stable word.
+pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
+    match suggestion.answer {
+        Answer::NoPlanesNeeded => "no-planes-needed",
+        Answer::Pair(_) => "pair",
+        Answer::Infeasible(_) => "no-pair-does-all",
+    }
+}
+
+/// What keeps the least pair from being smaller, in words.
+pub(super) const fn binding_text(binding: Binding) -> &'static str {
+    match binding {
+        Binding::Duty => {
+            "a duty that uses all the deflection it may, or reaches only just what it asks"
+        }
+        Binding::SafeRun => "the end of the safe run at a duty",
+        Binding::TestedChord => "the largest chord tested, a tenth of the wetted length",
+        Binding::Room => "the room on the transom",
+        Binding::SmallestChord => "the smallest chord allowed",
+        Binding::SmallestAspect => "the smallest span/chord allowed",
+        Binding::LargestAspect => "the largest span/chord allowed",
+    }
+}
+
+/// `600 x 150 mm`, or `23 5/8 x 5 7/8 in`.
+pub(in crate::cli) fn pair_text(pair: PlanePair, units: UnitChoice) -> String {
+    match units.small_length {
+        LengthUnit::Inch => {
+            let span = fraction_of_inch(pair.span);
+            format!("{} x {}", span.trim_end_matches(" in"), fraction_of_inch(pair.chord))
+        }
+        unit => {
+            let decimals = if unit == LengthUnit::Millimetre { 0 } else { 3 };
+            let text = |length| number_with_decimals(unit.value(length), decimals);
+            format!("{} x {} {}", text(pair.span), text(pair.chord), unit.symbol())
+        }
+    }
+}
+
+/// Area of both planes.
+pub(super) fn area_text(pair: PlanePair, units: UnitChoice) -> String {
+    let unit = units.area;
+    let decimals = if unit == AreaUnit::SquareMetre { 3 } else { 0 };
+    format!("{} {}", number_with_decimals(unit.value(pair.area()), decimals), unit.symbol())
+}
+
+/// An outlook in a few words.
+pub(super) fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
+    match outlook {
+        Some(Outlook::Pair(pair)) => pair_text(pair, units),
+        Some(Outlook::NoPlanesNeeded) => "none needed".to_owned(),
+        Some(Outlook::NoPairDoes) => "none does all".to_owned(),
+        None => "impossible".to_owned(),
+    }
+}
+
+/// What is suggested, and what set it.
+pub(super) fn headline(answered: &Answered) -> Vec<String> {
+    let (suggestion, units) = (&answered.suggestion, answered.units);
+    match &suggestion.answer {
+        Answer::NoPlanesNeeded => vec![
+            "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.".to_owned(),
+        ],
+        Answer::Pair(pair) => {
+            let mut lines = vec![format!(
+                "A pair of planes, {} each (span x chord), {} together.",
+                pair_text(*pair, units),
+                area_text(*pair, units)
+            )];
+            if let Some(place) = suggestion.set_by {
+                let duty = &suggestion.duties[place];
+                lines.push(format!(
+                    "The duty that set the size: {}; it bites most at {}.",
+                    sentence(&duty.duty, units),
+                    speed_text(answered, duty)
+                ));
+            }
+            lines.push(format!("What keeps it from being smaller: {}.", binding_list(suggestion)));
+            lines
+        }
+        Answer::Infeasible(shortfall) => {
+            let mut lines = vec!["No pair that may be suggested does every duty.".to_owned()];
+            match (shortfall.best, shortfall.duty) {
+                (Some(best), Some(place)) => lines.push(format!(
+                    "The pair that falls least short is {} each; it misses {} ({}): {}.",
+                    pair_text(best, units),
+                    suggestion.duties[place].duty.name(),
+                    sentence(&suggestion.duties[place].duty, units),
+                    shortfall.missing
+                )),
+                _ => lines.push(format!("{}.", shortfall.missing)),
+            }
+            lines.extend(shortfall.remedies.iter().cloned());
+            lines
+        }
+    }
+}
+
+fn binding_list(suggestion: &Suggestion) -> String {
+    let names: Vec<&str> = suggestion.binding.iter().map(|&b| binding_text(b)).collect();
+    names.join("; and ")
+}
+
+fn speed_text(answered: &Answered, duty: &DutyResult) -> String {
+    let unit = answered.units.speed;
+    format!("{} {}", number_with_decimals(unit.value(duty.speed), 1), unit.symbol())
+}
+
+/// What a duty is about: with planes up, and with the pair.
+pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
+    let tenths = |degrees: f64| number_with_decimals(degrees.abs(), 1);
+    let trim = |trim: Option<Angle>| match trim {
+        Some(trim) => format!("{} deg", tenths(degrees(trim))),
+        None => "no balance".to_owned(),
+    };
+    let margin = |margin: Option<Angle>| match margin.map(degrees) {
+        Some(over) if over < -0.05 => format!("{} deg over", tenths(over)),
+        Some(under) => format!("{} deg under", tenths(under)),
+        None => "no balance".to_owned(),
+    };
+    let force = |force: Option<Force>| match force {
+        Some(force) => {
+            let value = number_with_decimals(units.force.value(force), 0);
+            format!("{value} {}", units.force.symbol())
+        }
+        None => "no balance".to_owned(),
+    };
+    match result.reached {
+        Reached::Trim { bare, with } => [bare, with].map(trim),
+        Reached::Margin { bare, with } => [bare, with].map(margin),
+        Reached::Resistance { bare, with, .. } => [bare, with].map(force),
+        Reached::Difference { least, largest } => {
+            let [least, largest] = [least, largest].map(|angle| tenths(degrees(angle)));
+            ["lists".to_owned(), format!("{least}..{largest} deg")]
+        }
+    }
+}
+
+/// Why not another size: flatness, the other reference, the rule of thumb.
+pub(super) fn beside(answered: &Answered) -> Vec<String> {
+    let (suggestion, units) = (&answered.suggestion, answered.units);
+    let mut lines = Vec::new();
+    if let Some([shallow, deep]) = suggestion.flat {
+        lines.push(format!(
+            "The optimum is flat: anything from {} to {} does the same within 2 % of the area. The shallow end was taken, since a plane's load on its hinge and actuator grows with chord x chord x span.",
+            pair_text(shallow, units),
+            pair_text(deep, units)
+        ));
+    }
+    if let Some(other) = suggestion.other_reference {
+        lines.push(format!(
+            "Where the planes' lift is measured from is not certain in the source. Measured from the other end of the chord the answer would be {} each (sizing.lift_reference).",
+            pair_text(other, units)
+        ));
+    }
+    lines.push(rule_of_thumb(answered));
+    lines
+}
+
+fn rule_of_thumb(answered: &Answered) -> String {
+    let (suggestion, units) = (&answered.suggestion, answered.units);
+    let rule = suggestion.rule_of_thumb;
+    let unit = units.small_length;
+    let length = |value| {
+        let decimals = usize::from(unit != LengthUnit::Millimetre);
+        format!("{} {}", number_with_decimals(unit.value(value), decimals), unit.symbol())
+    };
+    let estimated = if rule.length_estimated { " (that length is an estimate)" } else { "" };
+    let first = format!(
+        "The trade's rule of thumb, one inch of span for each foot of boat on each side (common practice, no source), says a span of {}{estimated}.",
+        length(rule.span)
+    );
+    let Answer::Pair(pair) = &suggestion.answer else {
+        return format!(
+            "{first} It looks at the length of the boat alone, not at what the planes must do."
+        );
+    };
+    let ratio = pair.span.get::<meter>() / rule.span.get::<meter>();
+    let why = if (0.9..=1.1).contains(&ratio) {
+        "It agrees with the span suggested; it knows nothing of the chord, the weight or the speed, so that this is no proof of either."
+    } else if ratio < 1.0 {
+        "It is longer than what the duties need: it looks at length alone, and these duties, this weight and this speed ask for less."
+    } else {
+        "It is shorter than what the duties need: it looks at length alone, and these duties, this weight and this speed ask for more."
+    };
+    format!("{first} {why}")
+}

@@ -1,0 +1,26 @@
+//! What is on the shelf, in order for the boat.
+
+pub(super) mod json;
+pub(super) mod text;
+
+use std::path::Path;
+
+use super::super::{Failure, shelf};
+use crate::balance::Settings;
+use crate::boat::Boat;
+use crate::stock::{Ranking, StockList, assess, rank};
+
+/// A stock list and its order for the boat.
+pub(super) struct Shelf {
+    pub(super) list: StockList,
+    pub(super) ranking: Ranking,
+}
+
+impl Shelf {
+    /// Reads a list and ranks it.
+    pub(super) fn ranked(path: &Path, boat: &Boat, settings: &Settings) -> Result<Self, Failure> {
+        let list = shelf::list(path)?;
+        let ranking = rank(boat, settings, &list, &assess::Settings::default())?;
+        Ok(Self { list, ranking })
+    }
+}

@@ -1,0 +1,157 @@
+//! The shelf in JSON: SI units, angles in degrees, null for what does not exist.
+
+use serde::Serialize;
+use uom::si::area::square_meter;
+use uom::si::force::newton;
+use uom::si::length::meter;
+use uom::si::velocity::meter_per_second;
+
+use super::Shelf;
+use crate::boat::degrees;
+use crate::stock::Judged;
+use crate::stock::assess::{LimitedBy, SpeedLimits};
+use crate::stock::rank::{Ranked, Strength};
+
+/// One part of the list, best first.
+#[derive(Serialize)]
+pub(in super::super) struct PartRecord {
+    place: usize,
+    part: String,
+    span_m: f64,
+    chord_m: f64,
+    area_m2: f64,
+    standing: &'static str,
+    fits_transom: bool,
+    missing_span_m: Option<f64>,
+    does_all: bool,
+    share_used: Option<f64>,
+    duties: Vec<PartDutyRecord>,
+    actuator: Option<ActuatorRecord>,
+    strength: Option<StrengthRecord>,
+    pair_price: f64,
+    currency: String,
+    on_hand: u32,
+    fault: Option<String>,
+}
+
+#[derive(Serialize)]
+struct PartDutyRecord {
+    name: &'static str,
+    bites_at_m_s: f64,
+    needed_deflection_deg: f64,
+    usable_deflection_deg: f64,
+    usable_limited_by: &'static str,
+    share_used: Option<f64>,
+    met: bool,
+    with_share_allowed: String,
+}
+
+#[derive(Serialize)]
+struct ActuatorRecord {
+    push_n: f64,
+    hold_n: f64,
+    push_share_at_duties: f64,
+    full_deflection_deg: f64,
+    full_deflection_to_m_s: Option<f64>,
+    holds_full_deflection_to_m_s: Option<f64>,
+    holds_design_load_to_m_s: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct StrengthRecord {
+    actuators_hold_design_load_at_duties: bool,
+    plate_bears_expected_load_at_duties: bool,
+    plate_bears_design_load_at_duties: bool,
+    screws_bear_expected_load_at_duties: Option<bool>,
+    screws_bear_design_load_at_duties: Option<bool>,
+    plate_bears_full_deflection_to_m_s: Option<f64>,
+    screws_bear_full_deflection_to_m_s: Option<f64>,
+}
+
+/// Every part in order.
+pub(in super::super) fn records(shelf: &Shelf) -> Vec<PartRecord> {
+    shelf
+        .ranking
+        .ranked
+        .iter()
+        .enumerate()
+        .map(|(index, ranked)| record(index + 1, ranked))
+        .collect()
+}
+
+/// A number that JSON can hold.
+fn finite(value: f64) -> Option<f64> {
+    value.is_finite().then_some(value)
+}
+
+fn record(place: usize, ranked: &Ranked) -> PartRecord {
+    let part = &ranked.part;
+    let judged = ranked.judged.as_ref().ok();
+    PartRecord {
+        place,
+        part: part.name.clone(),
+        span_m: part.span.get::<meter>(),
+        chord_m: part.chord.get::<meter>(),
+        area_m2: ranked.area().get::<square_meter>(),
+        standing: ranked.standing.word(),
+        fits_transom: judged.is_some_and(|j| j.assessment.fit.fits()),
+        missing_span_m: judged.map(|j| j.assessment.fit.missing.get::<meter>()),
+        does_all: judged.is_some_and(Judged::does_all),
+        share_used: judged.and_then(Judged::most_used).and_then(finite),
+        duties: judged.map(duties).unwrap_or_default(),
+        actuator: judged.map(|j| actuator(ranked, j)),
+        strength: judged.map(|j| strength(&j.strength, &j.assessment.limits)),
+        pair_price: ranked.pair_price(),
+        currency: part.price.currency.clone(),
+        on_hand: part.on_hand,
+        fault: ranked.judged.as_ref().err().map(ToString::to_string),
+    }
+}
+
+fn duties(judged: &Judged) -> Vec<PartDutyRecord> {
+    let both = judged.duties.iter().zip(&judged.reach);
+    both.map(|(duty, reach)| PartDutyRecord {
+        name: duty.duty.name(),
+        bites_at_m_s: duty.speed.get::<meter_per_second>(),
+        needed_deflection_deg: degrees(duty.needed),
+        usable_deflection_deg: degrees(duty.usable),
+        usable_limited_by: match reach.limited_by {
+            _ if degrees(duty.usable) < degrees(reach.deflection) - 1e-6 => "boat-file",
+            LimitedBy::Tested => "tested-range",
+            LimitedBy::Linkage => "stroke",
+            LimitedBy::Actuator => "actuator",
+        },
+        share_used: duty.share_used.and_then(finite),
+        met: duty.met,
+        with_share_allowed: duty.given.clone(),
+    })
+    .collect()
+}
+
+fn actuator(ranked: &Ranked, judged: &Judged) -> ActuatorRecord {
+    let actuator = &ranked.part.actuator;
+    let limits = &judged.assessment.limits;
+    ActuatorRecord {
+        push_n: actuator.push().get::<newton>(),
+        hold_n: actuator.hold().get::<newton>(),
+        push_share_at_duties: judged.strength.push_share,
+        full_deflection_deg: degrees(judged.assessment.full_deflection),
+        full_deflection_to_m_s: finite(limits.push.get::<meter_per_second>()),
+        holds_full_deflection_to_m_s: finite(limits.hold.get::<meter_per_second>()),
+        holds_design_load_to_m_s: finite(limits.hold_design.get::<meter_per_second>()),
+    }
+}
+
+fn strength(strength: &Strength, limits: &SpeedLimits) -> StrengthRecord {
+    StrengthRecord {
+        actuators_hold_design_load_at_duties: strength.holds_design,
+        plate_bears_expected_load_at_duties: strength.plate_expected,
+        plate_bears_design_load_at_duties: strength.plate_design,
+        screws_bear_expected_load_at_duties: strength.screws_expected,
+        screws_bear_design_load_at_duties: strength.screws_design,
+        plate_bears_full_deflection_to_m_s: finite(limits.plate.get::<meter_per_second>()),
+        screws_bear_full_deflection_to_m_s: limits
+            .screws
+            .and_then(|speed| finite(speed.get::<meter_per_second>())),
+    }
+}

@@ -1,0 +1,54 @@
+//! The transom of a boat file, with what stands on it.
+
+use super::desk::Desk;
+use crate::boat::{ObstacleInput, ObstacleKind, Strake, TransomInput};
+
+impl Desk<'_> {
+    pub(super) fn transom(&mut self) -> Option<TransomInput> {
+        let count = self.count("transom.obstacle");
+        let obstacles: Vec<_> = (0..count).map(|index| self.obstacle(index)).collect();
+        let count = self.count("transom.strake");
+        let strakes: Vec<_> = (0..count).map(|index| self.strake(index)).collect();
+        Some(TransomInput {
+            beam: self.length("transom.beam"),
+            deadrise: self.angle("transom.deadrise"),
+            inner_clearance: self.length("transom.inner_clearance"),
+            outer_clearance: self.length("transom.outer_clearance"),
+            hinge_height: self.length("transom.hinge_height"),
+            rake: self.angle("transom.rake"),
+            working_height: self.length("transom.working_height"),
+            obstacles: obstacles.into_iter().collect::<Option<_>>()?,
+            strakes: strakes.into_iter().collect::<Option<_>>()?,
+        })
+    }
+
+    fn obstacle(&mut self, index: usize) -> Option<ObstacleInput> {
+        let key = |name: &str| format!("transom.obstacle[{index}].{name}");
+        let kind = self.choice(&key("kind"), ObstacleKind::WORDS);
+        let kind = self.need(&key("kind"), kind);
+        let lengths = ["off_centre", "width", "from", "to"].map(|name| {
+            let length = self.length(&key(name));
+            self.need(&key(name), length)
+        });
+        let clearance = self.length(&key("clearance"));
+        let [off_centre, width, from, to] = lengths;
+        Some(ObstacleInput {
+            kind: ObstacleKind::ALL[kind?],
+            name: self.text(&key("name")),
+            off_centre: off_centre?,
+            width: width?,
+            from: from?,
+            to: to?,
+            clearance,
+        })
+    }
+
+    fn strake(&mut self, index: usize) -> Option<Strake> {
+        let [off_centre, width, depth] = ["off_centre", "width", "depth"].map(|name| {
+            let key = format!("transom.strake[{index}].{name}");
+            let length = self.length(&key);
+            self.need(&key, length)
+        });
+        Some(Strake { off_centre: off_centre?, width: width?, depth: depth? })
+    }
+}

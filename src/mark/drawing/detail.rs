@@ -1,0 +1,186 @@
+//! One plane's holes seen square on: running dimensions from the inner edge and the bottom edge.
+
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+use super::Region;
+use crate::mark::holes::HoleKind;
+use crate::mark::ink::{Anchor, Fill, Pen, Sheet};
+use crate::mark::place::Placement;
+use crate::mark::say::Say;
+use crate::mark::view::{View, scale_for};
+use crate::units::number_with_decimals;
+
+const SMALL_MM: f64 = 2.2;
+/// Room for titles above, running dimensions below, heights at the right.
+const AROUND_MM: (f64, f64, f64, f64) = (12.0, 17.0, 20.0, 17.0);
+/// Least distance between two written heights.
+const APART_MM: f64 = 2.9;
+/// Least distance from one name of a hinge screw to the next that is written.
+const LABEL_APART_MM: f64 = 6.0;
+
+pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) {
+    let (left, above, right, below) = AROUND_MM;
+    let [wide, high] = region.size();
+    let metres = |length: Length| length.get::<meter>();
+    let (span_m, top_m) = (metres(placement.pair.span), metres(placement.top()));
+    let room = [wide - left - right, high - above - below];
+    let scale = scale_for([span_m, top_m], room);
+    let spare = room[0] - 1e3 * span_m / scale;
+    let origin_mm = [region.left + left + 0.5 * spare, region.bottom - below];
+    let view = View { origin_mm, scale };
+    let title = format!(
+        "HOLES, STARBOARD, SQUARE ON · 1 : {}",
+        number_with_decimals(scale, 1).trim_end_matches(".0")
+    );
+    let at = [region.left + 3.0, region.top + 4.5];
+    sheet.text(at, 3.2, Anchor::Start, &title);
+    let figures = format!(
+        "Figures in {}: below, from the inner edge; at the right, above the bottom edge. Port: \
+         mirror image.",
+        say.unit_words()
+    );
+    sheet.text([at[0], at[1] + 4.2], SMALL_MM, Anchor::Start, &drill_words(placement, say));
+    sheet.text([at[0], at[1] + 7.6], SMALL_MM, Anchor::Start, &figures);
+    hardware(sheet, placement, say, &view);
+    holes(sheet, placement, &view);
+    running(sheet, placement, say, &view);
+    heights(sheet, placement, say, &view);
+}
+
+/// `H 4 mm, 30 deep`: every kind of hole with its drill.
+fn drill_words(placement: &Placement, say: Say) -> String {
+    let lines = placement.drill_table().into_iter().map(|line| {
+        let depth = line
+            .depth
+            .map_or_else(|| "through".to_owned(), |depth| format!("{} deep", say.bare(depth)));
+        format!("{}: {}, {depth}", line.kind.letter(), say.short_drill(line.drill))
+    });
+    lines.collect::<Vec<_>>().join(" · ")
+}
+
+fn hardware(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
+    let metres = |length: Length| length.get::<meter>();
+    let span_m = metres(placement.pair.span);
+    let hinge_m = metres(placement.transom.hinge_height);
+    let leaf_m = hinge_m + metres(placement.hardware.hinge_screws.leaf_height);
+    let beyond_m = 8e-3 * view.scale;
+    sheet.line(view.at(-beyond_m, 0.0), view.at(span_m + 0.5 * beyond_m, 0.0), Pen::OUTLINE);
+    let (low, high) = (view.at(0.0, hinge_m), view.at(span_m, leaf_m));
+    sheet.rectangle(low, high, Some(Pen::MEDIUM), Some(Fill::TINT));
+    sheet.line(low, view.at(span_m, hinge_m), Pen::OUTLINE);
+    let screws = placement.hardware.bracket_screws;
+    let half_m = metres(0.5 * screws.across + screws.edge_distance);
+    for bracket in &placement.brackets {
+        let (middle_m, up_m) = (metres(bracket.along - placement.inner), metres(bracket.up));
+        let tall_m = metres(bracket.half_height);
+        let low = view.at(middle_m - half_m, up_m - tall_m);
+        let high = view.at(middle_m + half_m, up_m + tall_m);
+        sheet.rectangle(low, high, Some(Pen::MEDIUM), None);
+        sheet.line(view.at(middle_m, 0.0), view.at(middle_m, up_m + tall_m), Pen::CENTRE);
+        let row_m = up_m + tall_m - metres(screws.edge_distance);
+        let column_m = metres(0.5 * screws.across);
+        let [left, right] = [-1.0, 1.0].map(|way| view.at(middle_m + way * column_m, row_m));
+        sheet.level_dimension(left, right, high[1] - 2.5, &say.bare(screws.across));
+    }
+}
+
+fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
+    let metres = |length: Length| length.get::<meter>();
+    let leaf = placement.transom.hinge_height + placement.hardware.hinge_screws.leaf_height;
+    let leaf = view.at(0.0, metres(leaf));
+    let mut free_from = f64::NEG_INFINITY;
+    for hole in &placement.holes {
+        let at = view.at(metres(hole.along - placement.inner), metres(hole.up));
+        let radius = view.mm(metres(hole.drill) / 2.0);
+        match hole.kind {
+            HoleKind::HingePilot => {
+                sheet.cross(at, 1.2, Pen::FINE);
+                if at[0] >= free_from {
+                    sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
+                    free_from = at[0] + LABEL_APART_MM;
+                }
+            }
+            HoleKind::BracketPilot => {
+                sheet.cross(at, 1.2, Pen::FINE);
+                let outward = placement
+                    .brackets
+                    .iter()
+                    .map(|bracket| metres(hole.along - bracket.along))
+                    .min_by(|a, b| a.abs().total_cmp(&b.abs()))
+                    .unwrap_or(1.0);
+                let (step, anchor) =
+                    if outward < 0.0 { (-1.0, Anchor::End) } else { (1.0, Anchor::Start) };
+                let beyond = view.mm(metres(placement.hardware.bracket_screws.edge_distance));
+                let x = at[0] + step * (beyond.max(1.2) + 0.8);
+                sheet.text([x, at[1] - 1.4], 1.9, anchor, &hole.name);
+            }
+            HoleKind::Through => {
+                sheet.circle(at, radius, Some(Pen::MEDIUM), None);
+            }
+            HoleKind::Counterbore => sheet.circle(at, radius, Some(Pen::FINE), None),
+        }
+    }
+}
+
+/// Distances from the inner edge, written upright below the bottom edge.
+fn running(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
+    let metres = |length: Length| length.get::<meter>();
+    let zero = Length::default();
+    let ends = [zero, placement.pair.span];
+    let screws = placement.holes.iter().filter(|hole| hole.kind == HoleKind::HingePilot);
+    let mut marks: Vec<(Length, Length)> =
+        screws.map(|hole| (hole.along - placement.inner, hole.up)).collect();
+    marks.extend(placement.brackets.iter().map(|bracket| (bracket.along - placement.inner, zero)));
+    marks.extend(ends.map(|end| (end, placement.transom.hinge_height)));
+    marks.sort_by(|a, b| metres(a.0).total_cmp(&metres(b.0)));
+    marks.dedup_by(|a, b| metres(a.0 - b.0).abs() < 1e-4);
+    let wanted: Vec<f64> = marks.iter().map(|mark| view.at(metres(mark.0), 0.0)[0]).collect();
+    let places = spread(&wanted, APART_MM);
+    for ((along, up), x) in marks.iter().zip(places) {
+        let (start, edge) = (view.at(metres(*along), metres(*up)), view.at(metres(*along), 0.0));
+        let (knee, foot) = ([edge[0], edge[1] + 1.5], [x, edge[1] + 3.5]);
+        sheet.open(&[start, knee, foot], Pen::FINE);
+        let at = [x, foot[1] + 0.8];
+        sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare(*along));
+    }
+}
+
+/// Heights above the bottom edge, written at the right.
+fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
+    let metres = |length: Length| length.get::<meter>();
+    let span_m = metres(placement.pair.span);
+    let hinge = placement.transom.hinge_height;
+    let mut marks: Vec<(Length, Length)> = vec![(Length::default(), placement.pair.span)];
+    marks.push((hinge, placement.pair.span));
+    marks.push((hinge + placement.hardware.hinge_screws.row_height, placement.pair.span));
+    let last = placement.brackets.last().map_or(placement.inner, |bracket| bracket.along);
+    for hole in placement.holes.iter().filter(|hole| hole.along >= last) {
+        if matches!(hole.kind, HoleKind::BracketPilot | HoleKind::Through) {
+            marks.push((hole.up, hole.along - placement.inner));
+        }
+    }
+    marks.sort_by(|a, b| metres(a.0).total_cmp(&metres(b.0)));
+    marks.dedup_by(|a, b| metres(a.0 - b.0).abs() < 1e-4);
+    let wanted: Vec<f64> = marks.iter().map(|mark| -view.at(0.0, metres(mark.0))[1]).collect();
+    let places = spread(&wanted, APART_MM);
+    let right = view.at(span_m, 0.0)[0];
+    for (index, ((up, along), y)) in marks.iter().zip(places).enumerate() {
+        let start = view.at(metres(*along), metres(*up));
+        let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
+        let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
+        sheet.open(&[from, knee, end], Pen::FINE);
+        let text = if index == 1 { say.bare_fine(*up) } else { say.bare(*up) };
+        sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &text);
+    }
+}
+
+/// Rising places moved apart to a least distance, each as near its wish as the ones before allow.
+pub(super) fn spread(wanted: &[f64], apart: f64) -> Vec<f64> {
+    let mut places: Vec<f64> = Vec::with_capacity(wanted.len());
+    for &wish in wanted {
+        let least = places.last().map_or(f64::NEG_INFINITY, |last| last + apart);
+        places.push(wish.max(least));
+    }
+    places
+}

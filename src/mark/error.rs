@@ -1,0 +1,96 @@
+//! Why a pair of planes cannot be marked out, or a drawing not made.
+
+use thiserror::Error;
+use uom::si::f64::Length;
+
+use super::say::both;
+use crate::plane::linkage::LinkageError;
+
+/// Why there is no place for the planes.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum MarkError {
+    /// No room between the clearances, even on an empty transom.
+    #[error(
+        "the transom is too narrow: a plane of {} span needs {} of bottom edge on each side with \
+         its clearances, and there is {}; {} is missing. Take a shorter span, or smaller \
+         clearances if the builder agrees",
+        both(*span), both(*needed), both(*edge), both(*missing)
+    )]
+    TooNarrow {
+        /// Span of one plane.
+        span: Length,
+        /// Inner clearance, span and outer clearance together.
+        needed: Length,
+        /// Bottom edge from centreline to chine.
+        edge: Length,
+        /// What is missing, along the bottom edge.
+        missing: Length,
+    },
+    /// There would be room, but for what stands on the transom.
+    #[error(
+        "no place for a plane of {} span: the longest free stretch of bottom edge, alike on both \
+         sides, is {}; {} is missing. In the way: {}. Move what stands there, or take a shorter \
+         span",
+        both(*span), both(*longest), both(*missing), in_the_way.join(", ")
+    )]
+    Obstructed {
+        /// Span of one plane.
+        span: Length,
+        /// Longest free stretch.
+        longest: Length,
+        /// What is missing.
+        missing: Length,
+        /// Names of what takes room between the clearances.
+        in_the_way: Vec<String>,
+    },
+    /// The part chosen is not the size that was asked for.
+    #[error(
+        "'{part}' is {} by {}, not {} by {}: give the planes the size of the part",
+        both(*part_span), both(*part_chord), both(*span), both(*chord)
+    )]
+    OtherSize {
+        /// Name of the part.
+        part: String,
+        /// Its span.
+        part_span: Length,
+        /// Its chord.
+        part_chord: Length,
+        /// Span asked for.
+        span: Length,
+        /// Chord asked for.
+        chord: Length,
+    },
+    /// Screws, bracket or leaf of the part do not go together.
+    #[error("'{part}' cannot be marked out: {problem}")]
+    Hardware {
+        /// Name of the part.
+        part: String,
+        /// What does not fit, with the numbers.
+        problem: String,
+    },
+    /// The linkage cannot hold the plane at its retracted gauge height.
+    #[error("the actuator's upper bracket has no place: {0}")]
+    Linkage(#[from] LinkageError),
+}
+
+/// Why a drawing or template could not be made.
+#[derive(Debug, Error)]
+pub enum DrawError {
+    /// The embedded font could not be read.
+    #[error("the embedded font cannot be read")]
+    Font,
+    /// The PDF writer refused.
+    #[error("the PDF could not be written: {0}")]
+    Pdf(String),
+    /// The edge is so long that a paper template would be no help.
+    #[error(
+        "a 1:1 template would take {pages} pages, more than {most}: mark out from the sheet's \
+         numbers instead"
+    )]
+    TooManyPages {
+        /// Pages needed.
+        pages: usize,
+        /// Most that are made.
+        most: usize,
+    },
+}

@@ -1,0 +1,90 @@
+//! Marking out: where the planes go on the transom, and the papers to work from.
+//!
+//! [`Placement::new`] computes every position once; the marking-out [`sheet`], the dimensioned
+//! drawing ([`drawing_svg`], [`drawing_pdf`]) and the 1:1 template ([`template_pdf`]) only show
+//! it, so they cannot contradict each other.
+//!
+//! The practice behind it (clearances, hinge height, gauge heights, drill sizes) has no source
+//! but the trade; each constant says so. Cutting a transom can sink a boat and hurt people: all
+//! papers open with cautions and defer to local codes and to licensed practice.
+
+mod clip;
+mod dimension;
+mod drawing;
+mod error;
+pub mod gauge;
+pub mod hardware;
+pub mod holes;
+mod ink;
+mod note;
+mod paper;
+mod pdf;
+mod place;
+mod say;
+mod sheet;
+mod svg;
+pub mod symmetry;
+mod template;
+mod tiles;
+mod view;
+
+#[cfg(test)]
+mod tests;
+
+pub use error::{DrawError, MarkError};
+pub use note::Note;
+pub use paper::Paper;
+pub use place::{Bracket, Placement};
+
+use crate::boat::transom::Side;
+use crate::units::UnitSystem;
+use say::Say;
+
+/// The marking-out sheet as text, at most 78 columns wide: cautions, numbered steps in working
+/// order, tables of positions, drills, checks and materials.
+#[must_use]
+pub fn sheet(placement: &Placement, units: UnitSystem) -> String {
+    sheet::text(placement, Say(units))
+}
+
+/// The whole transom seen from aft, with one plane square on and the side view, as SVG the size
+/// of an A4 sheet on its side.
+#[must_use]
+pub fn drawing_svg(placement: &Placement, units: UnitSystem) -> String {
+    let sheet = drawing::sheet(placement, Say(units), Paper::A4);
+    let description = format!(
+        "Dimensioned drawing of the transom of {} seen from aft with a pair of trim planes: \
+         centreline, chines, hinge lines, screws and actuator brackets, port and starboard \
+         alike.",
+        placement.boat
+    );
+    svg::svg(&sheet, &description)
+}
+
+/// The same drawing as PDF, one page of the given paper on its side; the same bytes every time.
+///
+/// # Errors
+/// [`DrawError`] when the PDF cannot be written.
+pub fn drawing_pdf(
+    placement: &Placement,
+    units: UnitSystem,
+    paper: Paper,
+) -> Result<Vec<u8>, DrawError> {
+    let sheet = drawing::sheet(placement, Say(units), paper);
+    pdf::pdf(std::slice::from_ref(&sheet), &sheet.title)
+}
+
+/// The template of one side, or of both, at full size over as many pages as it takes; the same
+/// bytes every time.
+///
+/// # Errors
+/// [`DrawError::TooManyPages`] when paper would be no help; else as [`drawing_pdf`].
+pub fn template_pdf(
+    placement: &Placement,
+    units: UnitSystem,
+    paper: Paper,
+    side: Side,
+) -> Result<Vec<u8>, DrawError> {
+    let sheets = template::sheets(placement, Say(units), paper, side)?;
+    pdf::pdf(&sheets, &format!("{}: template for trim planes, 1:1", placement.boat))
+}

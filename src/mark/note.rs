@@ -1,0 +1,176 @@
+//! What to know before trusting a number of the placement.
+
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::{inch, meter};
+
+use super::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
+use super::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
+use super::place::{Placement, in_inches};
+use super::say::Say;
+use super::symmetry;
+
+/// Least distance of the inner edge off the centreline, inches; common practice, no source.
+const LEAST_INNER_IN: f64 = 8.0;
+/// Usual distances of the outer edge from the chine, inches; common practice, no source.
+const USUAL_OUTER_IN: (f64, f64) = (3.0, 4.0);
+/// Move of the bracket from its listed height that is worth a word, inches; chosen here.
+const MOVED_IN: f64 = 1.0 / 16.0;
+
+/// One thing to know.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Note {
+    /// No part was chosen: screws, bracket and travel are usual proportions.
+    UsualHardware,
+    /// The chord lies outside those of the two gauge facts.
+    ChordOutsideFacts,
+    /// The hinge is not 1/4 in above the bottom edge.
+    HingeHeightUnusual(Length),
+    /// The inner edge is nearer the centreline than is usual.
+    InnerEdgeNear(Length),
+    /// The outer edge is nearer the chine, or farther from it, than is usual.
+    OuterEdgeUnusual(Length),
+    /// The bracket stands this far from its listed height, up positive.
+    BracketMoved(Length),
+    /// The usual pilot does not suit the hinge screws.
+    HingePilotUnusual,
+    /// The usual pilot does not suit the bracket screws.
+    BracketPilotUnusual,
+    /// The counterbore would cut into a bracket screw.
+    CounterboreAtScrew,
+    /// Full stroke gives more than this deflection, beyond what was tested.
+    TravelBeyondTested(Angle),
+    /// Something stands on the centreline.
+    CentreTaken,
+    /// Something on the transom moved the planes inboard of the outer clearance.
+    MovedInboard,
+}
+
+impl Note {
+    /// Stable word for machines.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::UsualHardware => "usual-hardware",
+            Self::ChordOutsideFacts => "gauge-chord-outside-facts",
+            Self::HingeHeightUnusual(_) => "hinge-height-unusual",
+            Self::InnerEdgeNear(_) => "inner-edge-near-centreline",
+            Self::OuterEdgeUnusual(_) => "outer-edge-unusual",
+            Self::BracketMoved(_) => "bracket-moved",
+            Self::HingePilotUnusual => "hinge-pilot-unusual",
+            Self::BracketPilotUnusual => "bracket-pilot-unusual",
+            Self::CounterboreAtScrew => "counterbore-at-screw",
+            Self::TravelBeyondTested(_) => "travel-beyond-tested",
+            Self::CentreTaken => "centreline-taken",
+            Self::MovedInboard => "moved-inboard",
+        }
+    }
+
+    /// One or two sentences for a person.
+    pub(super) fn sentence(&self, say: Say) -> String {
+        let inches = |x| say.length(Length::new::<inch>(x));
+        match self {
+            Self::UsualHardware => "No part is chosen: screw positions, bracket and actuator are \
+                usual proportions for this chord. Take them from the hardware in hand before \
+                drilling; edges, hinge line and gauge height hold whatever is bought."
+                .to_owned(),
+            Self::ChordOutsideFacts => {
+                let [(short, _), (long, _)] = GAUGE_FACTS_IN;
+                format!(
+                    "The gauge height is known in practice for chords of {} to {}; outside them \
+                     the retracted angle of the nearer one is kept. Ask the maker of the plane.",
+                    inches(short),
+                    inches(long)
+                )
+            }
+            Self::HingeHeightUnusual(height) => format!(
+                "The hinge line is set {} above the bottom edge, not the usual {}: the gauge \
+                 height keeps the usual angle.",
+                say.fine(*height),
+                say.fine(Length::new::<inch>(FACT_HINGE_IN))
+            ),
+            Self::InnerEdgeNear(inner) => format!(
+                "The inner edge stands {} off the centreline; {} or more is usual, to keep the \
+                 plane out of the propeller's water.",
+                say.length(*inner),
+                inches(LEAST_INNER_IN)
+            ),
+            Self::OuterEdgeUnusual(gap) => format!(
+                "The outer edge stands {} in from the chine; {} to {} is usual.",
+                say.length(*gap),
+                inches(USUAL_OUTER_IN.0),
+                inches(USUAL_OUTER_IN.1)
+            ),
+            Self::BracketMoved(by) => format!(
+                "For the retracted plane to stand at its gauge height on this transom the upper \
+                 bracket sits {} {} than the stock list has it.",
+                say.fine(by.abs()),
+                if *by > Length::default() { "higher" } else { "lower" }
+            ),
+            Self::HingePilotUnusual => "The hinge screws are not of the usual size; their pilot \
+                is 0.8 of the screw. Try it in an offcut of the same make-up."
+                .to_owned(),
+            Self::BracketPilotUnusual => "The bracket screws are not of the usual size; their \
+                pilot is 0.8 of the screw. Try it in an offcut of the same make-up."
+                .to_owned(),
+            Self::CounterboreAtScrew => "The counterbore in the middle of the bracket would cut \
+                into a bracket screw: take its place from the bracket in hand, clear of the \
+                screws."
+                .to_owned(),
+            Self::TravelBeyondTested(most) => format!(
+                "Full stroke turns the plane {} down; nothing beyond 15 deg was tested. Limit the \
+                 travel, or mark 15 deg on the indicator as the most to use.",
+                say.angle(*most)
+            ),
+            Self::CentreTaken => {
+                "Something stands on the centreline: carry the centreline up past it with a \
+                plumb line or a straightedge held clear of it, and take the diagonals that cross \
+                it clear of it too, parallel to the transom."
+                    .to_owned()
+            }
+            Self::MovedInboard => "What stands near the chine keeps the planes inboard of their \
+                usual place; they turn the boat a little less than they could."
+                .to_owned(),
+        }
+    }
+}
+
+pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
+    let hardware = &placement.hardware;
+    let outer_gap = placement.edge() - placement.outer;
+    let outside = |x: f64| x < USUAL_OUTER_IN.0 - 0.01 || x > USUAL_OUTER_IN.1 + 0.01;
+    let moved_inboard = outer_gap > placement.transom.outer_clearance + Length::new::<meter>(1e-6);
+    let fits = |usual_in, screw| pilot(usual_in, screw).1;
+    let most = placement.travel.1;
+    let height = placement.transom.hinge_height;
+    [
+        (!hardware.is_chosen(), Note::UsualHardware),
+        (!placement.gauge.chord_within_facts, Note::ChordOutsideFacts),
+        (!placement.gauge.hinge_as_in_facts, Note::HingeHeightUnusual(height)),
+        (in_inches(placement.inner) < LEAST_INNER_IN - 0.01, Note::InnerEdgeNear(placement.inner)),
+        (!moved_inboard && outside(in_inches(outer_gap)), Note::OuterEdgeUnusual(outer_gap)),
+        (moved_inboard, Note::MovedInboard),
+        (hardware.is_chosen() && in_inches(moved.abs()) > MOVED_IN, Note::BracketMoved(moved)),
+        (!fits(HINGE_PILOT_IN, hardware.hinge_screws.diameter), Note::HingePilotUnusual),
+        (!fits(BRACKET_PILOT_IN, hardware.bracket_screws.diameter), Note::BracketPilotUnusual),
+        (counterbore_at_screw(placement), Note::CounterboreAtScrew),
+        (most.get::<degree>() > 15.0 + 1e-6, Note::TravelBeyondTested(most)),
+        (symmetry::centre_obstacle_top(placement).is_some(), Note::CentreTaken),
+    ]
+    .into_iter()
+    .filter_map(|(applies, note)| applies.then_some(note))
+    .collect()
+}
+
+/// Whether a bracket screw stands in the counterbore, or within its own radius of it.
+fn counterbore_at_screw(placement: &Placement) -> bool {
+    let screw = placement.hardware.bracket_screws.diameter;
+    let of_kind = |kind| placement.holes.iter().filter(move |hole| hole.kind == kind);
+    of_kind(HoleKind::Counterbore).any(|bore| {
+        of_kind(HoleKind::BracketPilot).any(|pilot| {
+            let (along, up) = (pilot.along - bore.along, pilot.up - bore.up);
+            along.get::<meter>().hypot(up.get::<meter>())
+                < (0.5 * bore.drill + screw).get::<meter>()
+        })
+    })
+}

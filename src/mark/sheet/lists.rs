@@ -1,0 +1,135 @@
+//! Materials, what to accept after fitting, and living with planes.
+
+use uom::si::f64::Length;
+use uom::si::length::inch;
+
+use super::Page;
+use crate::mark::hardware::ActuatorKind;
+use crate::mark::holes::HoleKind;
+use crate::mark::place::Placement;
+use crate::mark::say::Say;
+
+pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
+    page.heading("MATERIALS");
+    for line in materials(placement, say) {
+        page.bullet(&line);
+    }
+    page.heading("WHAT TO MEASURE AFTER FITTING, AND WHAT TO ACCEPT (COMMON PRACTICE)");
+    for line in acceptance(placement, say) {
+        page.bullet(&line);
+    }
+    page.heading("LIVING WITH PLANES");
+    for line in LIVING {
+        page.bullet(line);
+    }
+}
+
+fn materials(placement: &Placement, say: Say) -> Vec<String> {
+    let hardware = &placement.hardware;
+    let table = placement.drill_table();
+    let count =
+        |kind: HoleKind| table.iter().find(|line| line.kind == kind).map_or(0, |line| line.total);
+    let screw = |diameter: Length, length: Length| {
+        format!("{} across, {} under the head", say.screw(diameter), say.fine(length))
+    };
+    let (hinge, bracket) = (&hardware.hinge_screws, &hardware.bracket_screws);
+    let actuators = 2 * hardware.actuator_positions.len();
+    let mut list = vec![
+        format!(
+            "2 planes with hinges, span {}, chord {}; {actuators} actuators with upper brackets, \
+             pins and pin locks",
+            say.length(placement.pair.span),
+            say.length(placement.pair.chord)
+        ),
+        format!(
+            "{} hinge screws, {}, stainless, and a few to spare",
+            count(HoleKind::HingePilot),
+            screw(hinge.diameter, hinge.length)
+        ),
+        format!(
+            "{} bracket screws, {}, stainless, and a few to spare",
+            count(HoleKind::BracketPilot),
+            screw(bracket.diameter, bracket.length)
+        ),
+        "Marine polyurethane sealant for below the waterline, a cartridge a side; thin epoxy for \
+         bare core; 70 % alcohol, soapy water, rags"
+            .to_owned(),
+        format!(
+            "Drills: {}; countersink for the bevels; depth stop or tape",
+            drill_list(placement, say)
+        ),
+        format!(
+            "Gauge block {} high; straightedge longer than the chord by half; tape, plumb line, \
+             spirit level, square, pencil, masking tape, centre punch",
+            say.fine(placement.gauge.trailing_edge)
+        ),
+        "Eye protection, respirator, gloves; chocks and wheel wedges; lamp for the second person \
+         inside"
+            .to_owned(),
+    ];
+    let tubes =
+        "Hydraulic pump unit with its oil, tube, clips, pipe-thread and compression fittings";
+    let cable = "Switch with indicator, fuse and holder, tinned cable, crimps, sealed connectors";
+    match hardware.actuator {
+        ActuatorKind::Hydraulic => list.extend([tubes.to_owned(), cable.to_owned()]),
+        ActuatorKind::Electric => list.push(cable.to_owned()),
+        ActuatorKind::Open => {
+            list.extend([format!("If hydraulic: {}", lower_first(tubes)), cable.to_owned()]);
+        }
+    }
+    list.push("Anodes for the planes, and paint that suits their metal".to_owned());
+    list
+}
+
+fn drill_list(placement: &Placement, say: Say) -> String {
+    let drills = placement.drill_table().into_iter().map(|line| say.drill(line.drill));
+    drills.collect::<Vec<_>>().join(", ")
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+fn acceptance(placement: &Placement, say: Say) -> Vec<String> {
+    let inches = |x| say.fine(Length::new::<inch>(x));
+    let sixteenth = inches(1.0 / 16.0);
+    vec![
+        format!(
+            "Hinge line {} above the bottom edge at both ends of both planes: accept {sixteenth} \
+             either way, but nowhere below the bottom edge.",
+            say.fine(placement.transom.hinge_height)
+        ),
+        format!(
+            "Trailing edge at mid-span, retracted, {} above the straightedge: accept {sixteenth}; \
+             port and starboard within {sixteenth} of each other.",
+            say.fine(placement.gauge.trailing_edge)
+        ),
+        format!("All pairs of the symmetry table: port and starboard within {}.", inches(0.125)),
+        format!(
+            "Trailing edge at full stroke, inner and outer corner: within {} of each other, and \
+             port like starboard; more means a twisted plane or a bent hinge.",
+            inches(0.125)
+        ),
+        "Time for the full stroke, down and up: port and starboard within a tenth of each other, \
+         and no longer when hot. Current within the maker's figure; less than a twentieth of the \
+         battery's voltage lost at the motor."
+            .to_owned(),
+        "Planes down for an hour ashore, supply off: no creep, no oil. No water inside after an \
+         hour afloat."
+            .to_owned(),
+    ]
+}
+
+const LIVING: [&str; 5] = [
+    "Grounding: planes up before shoals, beaches and slipways; they and the drive are the first to \
+     touch. After a knock look at hinge, pins and gauge height before the next run.",
+    "Trailer: planes up, clear of rollers, bunks and lights; look again where the ramp is \
+     steepest, and after the first stretch of rough road.",
+    "Lifting: mark the plane's place on the topsides so that slings never bear on plane, hinge or \
+     actuator; straps forward of them.",
+    "Astern: planes up. Going astern with planes down loads hinge, linkage and screws the wrong \
+     way and can throw the stern about.",
+    "Every season: screws, pins, hoses or harness, anodes, growth in the linkage; the gauge height \
+     once. Growth and a bent plate change what a step on the switch does.",
+];

@@ -1,0 +1,145 @@
+//! The 1:1 template of one side, cut over pages of plain paper.
+
+mod foot;
+mod picture;
+
+use super::clip::Window;
+use super::error::DrawError;
+use super::ink::{Mark, Pen, Point, Sheet, minus, plus};
+use super::paper::Paper;
+use super::place::Placement;
+use super::say::Say;
+use super::tiles::{FOOT_MM, MARGIN_MM, MOST_PAGES, OVERLAP_MM, Tiles};
+use crate::boat::transom::Side;
+use picture::Picture;
+
+/// Most pages for which the template reaches from the centreline to the chine.
+const WHOLE_EDGE_PAGES: usize = 14;
+/// Longest piece of a line that may be missing for want of a page.
+const SHORTEST_LINE_MM: f64 = 15.0;
+const REGISTER_RADIUS_MM: f64 = 2.5;
+const REGISTER_ARM_MM: f64 = 4.0;
+
+/// The pages of one side, or of both, starboard first.
+///
+/// # Errors
+/// [`DrawError::TooManyPages`] for a plane so large that paper is no help.
+pub(super) fn sheets(
+    placement: &Placement,
+    say: Say,
+    paper: Paper,
+    side: Side,
+) -> Result<Vec<Sheet>, DrawError> {
+    match side {
+        Side::Both => {
+            let mut both = sheets(placement, say, paper, Side::Starboard)?;
+            both.extend(sheets(placement, say, paper, Side::Port)?);
+            Ok(both)
+        }
+        one => one_side(placement, say, paper, one),
+    }
+}
+
+fn one_side(
+    placement: &Placement,
+    say: Say,
+    paper: Paper,
+    side: Side,
+) -> Result<Vec<Sheet>, DrawError> {
+    let whole = Set::least(Picture::whole_edge(placement, say, side), paper);
+    let set = if whole.pages.len() > WHOLE_EDGE_PAGES {
+        Set::least(Picture::plane_only(placement, say, side), paper)
+    } else {
+        whole
+    };
+    if set.pages.len() > MOST_PAGES {
+        return Err(DrawError::TooManyPages { pages: set.pages.len(), most: MOST_PAGES });
+    }
+    Ok(set.pages.iter().map(|&place| page(placement, say, &set, place)).collect())
+}
+
+/// A picture, how it is cut, and which pages carry any of it.
+struct Set {
+    picture: Picture,
+    tiles: Tiles,
+    pages: Vec<(usize, usize)>,
+}
+
+impl Set {
+    /// With the pages upright or on their side, whichever prints fewer.
+    fn least(picture: Picture, paper: Paper) -> Self {
+        let [upright, lying] = Tiles::both_ways(picture.size_mm, paper)
+            .map(|tiles| (tiles, pages_with_marks(&picture, &tiles)));
+        let (tiles, pages) = if upright.1.len() <= lying.1.len() { upright } else { lying };
+        Self { picture, tiles, pages }
+    }
+
+    /// `A2 starboard`, for the list of pages that a reader of the PDF shows.
+    fn label(&self, row: usize, column: usize) -> String {
+        let side = if self.picture.side == Side::Port { "port" } else { "starboard" };
+        format!("{} {side}", self.tiles.name(row, column))
+    }
+}
+
+/// Pages on which something would be missing if they were left out.
+fn pages_with_marks(picture: &Picture, tiles: &Tiles) -> Vec<(usize, usize)> {
+    let carries = |place: &(usize, usize)| {
+        let own = tiles.own(*place);
+        let window = Window { from: own.0, to: own.1, own, shift: [0.0, 0.0] };
+        // A line's end that only just reaches over a cut line is worth no page.
+        let worth = |mark: &Mark| match mark {
+            Mark::Line { from, to, .. } => {
+                (from[0] - to[0]).hypot(from[1] - to[1]) > SHORTEST_LINE_MM
+            }
+            _ => true,
+        };
+        picture.marks.iter().any(|mark| window.cut(mark).iter().any(worth))
+    };
+    tiles.all().into_iter().filter(carries).collect()
+}
+
+fn page(placement: &Placement, say: Say, set: &Set, (row, column): (usize, usize)) -> Sheet {
+    let tiles = &set.tiles;
+    let [wide, high] = tiles.page_mm;
+    let mut sheet = Sheet::new(wide, high, &set.label(row, column));
+    let (from, to) = tiles.tile(row, column);
+    let (page_from, page_to) = tiles.on_page();
+    let own = tiles.own((row, column));
+    let window = Window { from, to, own, shift: minus(page_from, from) };
+    sheet.rectangle(page_from, page_to, Some(Pen::HATCH), None);
+    cut_lines(&mut sheet, tiles, (row, column));
+    for mark in &set.picture.marks {
+        sheet.marks.extend(window.cut(mark));
+    }
+    for mark in tiles.register_marks() {
+        let inside = (0..2).all(|axis| mark[axis] > from[axis] && mark[axis] < to[axis]);
+        if inside {
+            register(&mut sheet, plus(mark, window.shift));
+        }
+    }
+    let foot = [MARGIN_MM, high - MARGIN_MM - FOOT_MM];
+    foot::draw(&mut sheet, placement, say, set, (row, column), foot);
+    sheet
+}
+
+/// Dashed lines through the register marks, along which a page is cut at its right and lower edge.
+fn cut_lines(sheet: &mut Sheet, tiles: &Tiles, (row, column): (usize, usize)) {
+    let (from, to) = tiles.on_page();
+    let half = 0.5 * OVERLAP_MM;
+    for (neighbour, x) in [(column > 0, from[0] + half), (column + 1 < tiles.columns, to[0] - half)]
+    {
+        if neighbour {
+            sheet.line([x, from[1]], [x, to[1]], Pen::CUT);
+        }
+    }
+    for (neighbour, y) in [(row > 0, from[1] + half), (row + 1 < tiles.rows, to[1] - half)] {
+        if neighbour {
+            sheet.line([from[0], y], [to[0], y], Pen::CUT);
+        }
+    }
+}
+
+fn register(sheet: &mut Sheet, at: Point) {
+    sheet.circle(at, REGISTER_RADIUS_MM, Some(Pen::FINE), None);
+    sheet.cross(at, REGISTER_ARM_MM, Pen::FINE);
+}

@@ -1,0 +1,6 @@
+//! Placement, sheet and papers of whole boats.
+
+mod fixtures;
+mod geometry;
+mod placing;
+mod wording;

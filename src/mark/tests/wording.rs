@@ -1,0 +1,103 @@
+//! The sheet and the drawing say the same, and in the reader's units.
+
+use super::fixtures::{boat_with_edge, built, drive_leg, inches, pair, part};
+use crate::mark::say::Say;
+use crate::mark::{Placement, drawing_svg, sheet};
+use crate::units::UnitSystem;
+
+fn placements() -> Vec<Placement> {
+    let mut input = boat_with_edge(inches(46.0), 18.0);
+    input.transom.obstacles = vec![drive_leg(14.0)];
+    let boat = built(input);
+    let small = built(boat_with_edge(inches(31.0), 12.0));
+    let wide = built(boat_with_edge(inches(72.0), 16.0));
+    [
+        Placement::new(&boat, pair(24.0, 9.0), Some(&part())),
+        Placement::new(&small, pair(12.0, 9.0), None),
+        Placement::new(&wide, pair(42.0, 14.0), None),
+    ]
+    .map(|placement| placement.expect("room").with_checksum("0badcafe"))
+    .to_vec()
+}
+
+const SYSTEMS: [UnitSystem; 2] = [UnitSystem::Metric, UnitSystem::Imperial];
+
+#[test]
+fn regression_the_sheet_opens_with_cautions_and_fits_the_page() {
+    for placement in placements() {
+        for units in SYSTEMS {
+            let text = sheet(&placement, units);
+            let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
+            assert!(place("CAUTIONS: READ THESE FIRST") < place("STEPS, IN WORKING ORDER"));
+            assert!(place("STEPS, IN WORKING ORDER") < place("MATERIALS"));
+            assert!(place("Drill the hinge pilots") < place("Drill through"));
+            assert!(place("Prove the symmetry") < place("Drill the hinge pilots"));
+            assert!(text.contains("input 0badcafe"));
+            for line in text.lines() {
+                assert!(line.chars().count() <= 78, "{line}");
+            }
+            assert!(text.is_ascii());
+        }
+    }
+}
+
+#[test]
+fn physics_every_dimension_of_the_drawing_stands_on_the_sheet() {
+    for placement in placements() {
+        for units in SYSTEMS {
+            let say = Say(units);
+            let (text, svg) = (sheet(&placement, units), drawing_svg(&placement, units));
+            let gap = placement.edge() - placement.outer;
+            let mut lengths = vec![placement.inner, placement.outer, placement.edge(), gap];
+            lengths.extend(placement.brackets.iter().map(|bracket| bracket.above_hinge));
+            lengths.extend(placement.brackets.iter().map(|bracket| bracket.off_centre));
+            for length in lengths {
+                let words = say.length(length);
+                assert!(text.contains(&words), "{words} is not on the sheet");
+                assert!(svg.contains(&words), "{words} is not on the drawing");
+            }
+            let gauge = say.fine(placement.gauge.trailing_edge);
+            assert!(text.contains(&gauge) && svg.contains(&gauge));
+        }
+    }
+}
+
+#[test]
+fn practice_the_facts_of_the_trade_are_on_the_sheet() {
+    // Common practice, no source.
+    let text = sheet(&placements()[0], UnitSystem::Imperial).replace("\n    ", " ");
+    for fact in [
+        "5/32 in",
+        "3/16 in",
+        "5/16 in",
+        "3/4 in (19 mm) and about 1 in deep",
+        "two turns past hand-tight",
+        "one turn past hand-tight, not more",
+        "soapy water or 70 % alcohol",
+        "1/4 in above the bottom edge",
+        "at mid-span: the gauge height ............................ 1/2 in",
+        "1.6 deg",
+    ] {
+        assert!(text.contains(fact), "{fact} is missing");
+    }
+}
+
+#[test]
+fn regression_the_drawing_keeps_all_its_text_in_the_embedded_font() {
+    let svg = drawing_svg(&placements()[0], UnitSystem::Metric);
+    let mut options = resvg::usvg::Options::default();
+    options.fontdb_mut().load_font_data(dejavu::sans::regular().to_vec());
+    let tree = resvg::usvg::Tree::from_str(&svg, &options).expect("valid SVG");
+    let texts = texts_in(tree.root());
+    assert_eq!(texts, svg.matches("<text").count());
+    assert!(texts > 30);
+}
+
+fn texts_in(group: &resvg::usvg::Group) -> usize {
+    let count = |node: &resvg::usvg::Node| match node {
+        resvg::usvg::Node::Text(_) => 1,
+        resvg::usvg::Node::Group(group) => texts_in(group),
+        _ => 0,
+    };
+    group.children().iter().map(count).sum()
+}

@@ -1,0 +1,128 @@
+//! A picture at full size cut over several pages.
+
+use super::ink::Point;
+use super::paper::Paper;
+
+/// Unprinted edge of every page, which home printers need.
+pub(super) const MARGIN_MM: f64 = 10.0;
+/// Strip below the picture for scale lines, join map and words.
+pub(super) const FOOT_MM: f64 = 34.0;
+/// Width that neighbouring pages share.
+pub(super) const OVERLAP_MM: f64 = 15.0;
+/// Where along an overlap its register marks stand, away from the bottom edge of the hull.
+const REGISTER_AT: [f64; 2] = [0.15, 0.60];
+/// Most pages of one side.
+pub(super) const MOST_PAGES: usize = 48;
+
+/// How a picture of `size_mm` is cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Tiles {
+    pub page_mm: Point,
+    pub columns: usize,
+    pub rows: usize,
+    /// Size of the picture on one page.
+    tile_mm: Point,
+    /// Upper left corner of the first tile in the picture's frame, so that the whole is centred.
+    first_mm: Point,
+}
+
+impl Tiles {
+    /// Cuts a picture in two ways: with the pages upright and on their side.
+    pub fn both_ways(size_mm: Point, paper: Paper) -> [Self; 2] {
+        let (short, long) = paper.upright_mm();
+        [Self::cut(size_mm, [short, long]), Self::cut(size_mm, [long, short])]
+    }
+
+    fn cut(size_mm: Point, page_mm: Point) -> Self {
+        let tile_mm = [page_mm[0] - 2.0 * MARGIN_MM, page_mm[1] - 2.0 * MARGIN_MM - FOOT_MM];
+        let count = |axis: usize| {
+            ((size_mm[axis] - OVERLAP_MM) / (tile_mm[axis] - OVERLAP_MM)).ceil().max(1.0)
+        };
+        let spare = |axis: usize| {
+            let covered = count(axis) * (tile_mm[axis] - OVERLAP_MM) + OVERLAP_MM;
+            0.5 * (size_mm[axis] - covered)
+        };
+        let first_mm = [spare(0), spare(1)];
+        let (columns, rows) = (count(0) as usize, count(1) as usize);
+        Self { page_mm, columns, rows, tile_mm, first_mm }
+    }
+
+    /// Rows and columns of all tiles, in the order of printing.
+    pub fn all(&self) -> Vec<(usize, usize)> {
+        (0..self.rows).flat_map(|row| (0..self.columns).map(move |column| (row, column))).collect()
+    }
+
+    /// The part of a tile up to its cut lines, which no neighbour keeps.
+    pub fn own(&self, (row, column): (usize, usize)) -> (Point, Point) {
+        let (mut from, mut to) = self.tile(row, column);
+        let half = 0.5 * OVERLAP_MM;
+        for (axis, place, count) in [(0, column, self.columns), (1, row, self.rows)] {
+            from[axis] += if place > 0 { half } else { 0.0 };
+            to[axis] -= if place + 1 < count { half } else { 0.0 };
+        }
+        (from, to)
+    }
+
+    /// Row letter and column number: `A2`.
+    pub fn name(&self, row: usize, column: usize) -> String {
+        let letter = char::from_u32('A' as u32 + row as u32).unwrap_or('?');
+        format!("{letter}{}", column + 1)
+    }
+
+    /// Upper left and lower right corner of a tile in the picture's frame.
+    pub fn tile(&self, row: usize, column: usize) -> (Point, Point) {
+        let step = [self.tile_mm[0] - OVERLAP_MM, self.tile_mm[1] - OVERLAP_MM];
+        let from =
+            [self.first_mm[0] + step[0] * column as f64, self.first_mm[1] + step[1] * row as f64];
+        (from, [from[0] + self.tile_mm[0], from[1] + self.tile_mm[1]])
+    }
+
+    /// Where the tile stands on its page.
+    pub fn on_page(&self) -> (Point, Point) {
+        ([MARGIN_MM, MARGIN_MM], [MARGIN_MM + self.tile_mm[0], MARGIN_MM + self.tile_mm[1]])
+    }
+
+    /// Register marks of the whole picture: two in every overlap that two pages share.
+    pub fn register_marks(&self) -> Vec<Point> {
+        let mut marks = Vec::new();
+        for row in 0..self.rows {
+            for column in 0..self.columns {
+                let (from, to) = self.tile(row, column);
+                if column + 1 < self.columns {
+                    let x = to[0] - 0.5 * OVERLAP_MM;
+                    marks.extend(REGISTER_AT.map(|s| [x, from[1] + s * self.tile_mm[1]]));
+                }
+                if row + 1 < self.rows {
+                    let y = to[1] - 0.5 * OVERLAP_MM;
+                    marks.extend(REGISTER_AT.map(|s| [from[0] + s * self.tile_mm[0], y]));
+                }
+            }
+        }
+        marks
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn physics_the_tiles_cover_the_picture_and_overlap() {
+        for paper in [Paper::A4, Paper::Letter] {
+            for size_mm in [[90.0, 60.0], [1183.0, 260.0], [700.0, 480.0]] {
+                for tiles in Tiles::both_ways(size_mm, paper) {
+                    let (first, _) = tiles.tile(0, 0);
+                    let (_, last) = tiles.tile(tiles.rows - 1, tiles.columns - 1);
+                    assert!(first[0] <= 0.0 && first[1] <= 0.0);
+                    assert!(last[0] >= size_mm[0] && last[1] >= size_mm[1]);
+                    if tiles.columns > 1 {
+                        let shared = tiles.tile(0, 0).1[0] - tiles.tile(0, 1).0[0];
+                        assert!((shared - OVERLAP_MM).abs() < 1e-9);
+                        let (left, right) = (tiles.own((0, 0)), tiles.own((0, 1)));
+                        assert!((left.1[0] - right.0[0]).abs() < 1e-9);
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,176 @@
+//! What a boat's duties ask of a pair that is given, e.g. one from the shelf, whose usable
+//! deflection may change with the speed.
+
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Velocity};
+use uom::si::velocity::meter_per_second;
+
+use super::bench::Bench;
+use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
+use super::site::Site;
+use super::suggest::{degrees, duties_asked, speed};
+use crate::balance::Settings;
+use crate::balance::forces::{PlaneSize, Prism};
+use crate::boat::{Boat, Duty, Fault, PlanePair};
+
+/// Deflection that stands for 'none at all', degrees: less is of no use.
+const NONE_DEG: f64 = 1e-3;
+
+/// A boat's duties, ready to be asked of any pair.
+pub(crate) struct AskedOfPair<'a> {
+    pub duties: Vec<Duty>,
+    /// Whether they were generated from the boat.
+    pub generated: bool,
+    bench: Bench<'a>,
+}
+
+/// One duty, judged for one pair.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PairDuty {
+    /// The duty.
+    pub duty: Duty,
+    /// Speed at which the pair uses the largest share of what it can be put to there.
+    pub speed: Velocity,
+    /// Deflection needed there of the deeper plane.
+    pub needed: Angle,
+    /// Deflection that can be used there.
+    pub usable: Angle,
+    /// The one over the other; none when no deflection does the duty.
+    pub share_used: Option<f64>,
+    /// Whether it is done with the share allowed and a safe run.
+    pub met: bool,
+    /// How far it is missed: 1 is only just done, more is missed. Never infinite.
+    pub strain: f64,
+    /// What limits it.
+    pub limit: Limit,
+    /// What the deflection allowed gives, in words with numbers.
+    pub given: String,
+}
+
+impl<'a> AskedOfPair<'a> {
+    /// The duties of a boat, or those generated for it.
+    pub fn of(boat: &'a Boat, prism: &'a Prism) -> Result<Self, Fault> {
+        let (duties, generated) = duties_asked(boat, prism)?;
+        let bench = Bench::new(boat, prism, &duties);
+        Ok(Self { duties, generated, bench })
+    }
+
+    /// Share of the usable deflection that duties may use.
+    pub fn share_allowed(&self) -> f64 {
+        self.bench.rules.share
+    }
+
+    /// Whether the boat does every duty with planes up.
+    pub fn bare_does_all(&self) -> bool {
+        self.bench.bare_does_all()
+    }
+
+    /// Every duty for a pair that can be put down, at a speed, as far as `usable` says; never
+    /// further than the boat file allows.
+    pub fn judge<E>(
+        &self,
+        pair: PlanePair,
+        usable: impl Fn(Velocity) -> Result<Angle, E>,
+    ) -> Result<Vec<PairDuty>, E> {
+        let size = PlaneSize::from(pair);
+        let mut judged: Vec<Option<PairDuty>> = vec![None; self.duties.len()];
+        for site in self.bench.all_sites() {
+            let at = speed(site.bare.speed_m_s);
+            let usable_deg = usable(at)?.get::<degree>();
+            let own_rules = self.bench.rules;
+            let rules = Rules {
+                usable_deg: usable_deg.min(own_rules.usable_deg).max(NONE_DEG),
+                ..own_rules
+            };
+            let need = site.need(size, &rules);
+            for (demand, own) in site.demands.iter().zip(&need.demands) {
+                let found = self.one(site, size, &rules, &need, (demand, own));
+                let kept = &mut judged[demand.duty];
+                if kept.as_ref().is_none_or(|kept| is_worse(&found, kept)) {
+                    *kept = Some(found);
+                }
+            }
+        }
+        Ok(judged.into_iter().flatten().collect())
+    }
+
+    fn one(
+        &self,
+        site: &Site<'_>,
+        size: PlaneSize,
+        rules: &Rules<'_>,
+        need: &Need,
+        (demand, own): (&Demand, &DemandNeed),
+    ) -> PairDuty {
+        let needed_deg = own.deepest_deg();
+        let share = needed_deg / rules.usable_deg;
+        PairDuty {
+            duty: self.duties[demand.duty],
+            speed: speed(site.bare.speed_m_s),
+            needed: degrees(needed_deg),
+            usable: degrees(rules.usable_deg),
+            share_used: own.possible.then_some(share),
+            met: site.does(size, rules, need, demand),
+            strain: need.strain,
+            limit: need.limit,
+            given: given(site, size, rules, demand.kind),
+        }
+    }
+}
+
+/// Largest mean deflection of a pair with a safe run at each speed: trim not under 2°, bow not
+/// driven under, keel within the bottom; zero where none is.
+#[must_use]
+pub fn safe_deflections(
+    boat: &Boat,
+    settings: &Settings,
+    pair: PlanePair,
+    speeds: &[Velocity],
+) -> Vec<Angle> {
+    let prism = Prism::new(boat, settings);
+    let safe = |at: &Velocity| {
+        degrees(Site::new(&prism, at.get::<meter_per_second>()).safe_deg(PlaneSize::from(pair)))
+    };
+    speeds.iter().map(safe).collect()
+}
+
+/// Whether a duty is further from being done at one speed than at another.
+fn is_worse(one: &PairDuty, other: &PairDuty) -> bool {
+    let share = |duty: &PairDuty| duty.share_used.unwrap_or(f64::INFINITY);
+    match (one.met, other.met) {
+        (false, true) => true,
+        (true, false) => false,
+        (false, false) => one.strain > other.strain,
+        (true, true) => share(one) > share(other),
+    }
+}
+
+/// What the deflection that duties may use gives for a demand.
+fn given(site: &Site<'_>, size: PlaneSize, rules: &Rules<'_>, kind: DemandKind) -> String {
+    let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
+    let Some(forces) = site.settle(size, allowed_deg) else {
+        return "she does not run there".to_owned();
+    };
+    match kind {
+        DemandKind::Trim { at_most_deg } => {
+            format!("{:.2} deg of trim where {at_most_deg:.2} is asked", forces.trim_deg)
+        }
+        DemandKind::Margin { margin_deg } => {
+            let under_deg = site.margin_deg(size, allowed_deg).unwrap_or(0.0);
+            let side = if under_deg < 0.0 { "over" } else { "under" };
+            format!(
+                "{:.2} deg {side} the porpoising limit where {margin_deg:.2} under is asked",
+                under_deg.abs()
+            )
+        }
+        DemandKind::Resistance { at_most_n } => {
+            let [_, least_n] = site.least_resistance(size, site.running_deg(size), allowed_deg);
+            format!("{:.1} % of the resistance that is asked for", 100.0 * least_n / at_most_n)
+        }
+        DemandKind::List { moment_n_m } => {
+            let needed_deg = (moment_n_m / site.roll_per_degree_n_m(size, rules, 0.0)).abs();
+            let share = (rules.usable_deg * rules.share / needed_deg.max(NONE_DEG)).min(1.0);
+            format!("{:.0} % of the heeling moment levelled", 100.0 * share)
+        }
+    }
+}

@@ -1,0 +1,149 @@
+//! The loads on one plane, speed by speed and deflection by deflection.
+
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Force, Length, Velocity};
+
+use super::flow::{Flow, Flows};
+use super::{AssessError, Bearing, Largest, LimitedBy, Ready, Settings};
+use crate::boat::{Boat, PlanePair};
+use crate::plane::hinge::{HingeFlag, PlateLoad};
+use crate::plane::linkage::HingeReaction;
+use crate::stock::Part;
+
+/// Slack when a deflection is held against the end of the travel.
+const SLACK_DEG: f64 = 1e-6;
+
+/// Load on one plane at a speed and a deflection.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoadAt {
+    /// Speed.
+    pub speed: Velocity,
+    /// Deflection.
+    pub deflection: Angle,
+    /// Trim of the boat that the expected load is taken at: planes parallel to the bottom.
+    pub trim: Angle,
+    /// Load of steady running; its moment is about the hinge line, positive closing the plane upward.
+    pub expected: PlateLoad,
+    /// Load that strength is judged by; its moment is about the same, of the same sign.
+    pub design: PlateLoad,
+    /// Where the expected load leaves the range of its theory.
+    pub flags: Vec<HingeFlag>,
+}
+
+/// What that load does to a part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartLoadAt {
+    /// The load.
+    pub load: LoadAt,
+    /// Push of each actuator along its own line under the expected load.
+    pub expected_push: Force,
+    /// The same under the design load.
+    pub design_push: Force,
+    /// Force of the plane on its hinge under the expected load.
+    pub expected_reaction: HingeReaction,
+    /// The same under the design load.
+    pub design_reaction: HingeReaction,
+    /// Plate and screws under the expected load.
+    pub expected: Bearing,
+    /// Plate and screws under the design load.
+    pub design: Bearing,
+}
+
+/// Loads on one plane of a pair at every speed and deflection; speeds at which the boat does not
+/// run at any deflection are left out.
+///
+/// # Errors
+/// When a setting is out of range, or the boat cannot be balanced at a speed.
+pub fn pair_loads(
+    pair: PlanePair,
+    boat: &Boat,
+    settings: &Settings,
+    speeds: &[Velocity],
+    deflections: &[Angle],
+) -> Result<Vec<LoadAt>, AssessError> {
+    let flows = Flows::new(boat, pair, settings.load_factor, settings.trim_load);
+    let mut loads = Vec::new();
+    for &speed in speeds {
+        let Some(flow) = flows.at(speed)? else { continue };
+        for &deflection in deflections {
+            loads.push(load_at(&flow, deflection)?);
+        }
+    }
+    Ok(loads)
+}
+
+/// The same for a part, with its actuators, plate and screws; deflections beyond its travel are
+/// left out.
+///
+/// # Errors
+/// As [`super::assess`].
+pub fn part_loads(
+    part: &Part,
+    boat: &Boat,
+    settings: &Settings,
+    speeds: &[Velocity],
+    deflections: &[Angle],
+) -> Result<Vec<PartLoadAt>, AssessError> {
+    let ready = Ready::new(part, boat, settings)?;
+    let mut loads = Vec::new();
+    for &speed in speeds {
+        for &deflection in deflections {
+            loads.extend(ready.load_at(speed, deflection)?);
+        }
+    }
+    Ok(loads)
+}
+
+fn load_at(flow: &Flow, deflection: Angle) -> Result<LoadAt, AssessError> {
+    let expected = flow.expected(deflection)?;
+    Ok(LoadAt {
+        speed: flow.speed,
+        deflection,
+        trim: flow.trim(),
+        expected: expected.total,
+        design: flow.design(deflection)?,
+        flags: expected.flags,
+    })
+}
+
+impl Ready<'_> {
+    /// How far down each plane can be put at a speed; where the boat does not run, what the
+    /// travel gives.
+    pub(in crate::stock) fn reach(&self, speed: Velocity) -> Result<Largest, AssessError> {
+        match self.flows.at(speed)? {
+            Some(flow) => self.largest(&flow),
+            None => Ok(Largest { deflection: self.full, limited_by: LimitedBy::Linkage }),
+        }
+    }
+
+    /// The part at a speed and a deflection; none where the boat does not run, and beyond the
+    /// travel.
+    pub(in crate::stock) fn load_at(
+        &self,
+        speed: Velocity,
+        deflection: Angle,
+    ) -> Result<Option<PartLoadAt>, AssessError> {
+        let slack = Angle::new::<degree>(SLACK_DEG);
+        if deflection < self.raised - slack || deflection > self.lowered + slack {
+            return Ok(None);
+        }
+        let Some(flow) = self.flows.at(speed)? else { return Ok(None) };
+        let load = load_at(&flow, deflection)?;
+        let push = |load: &PlateLoad| -> Result<Force, AssessError> {
+            Ok(self.linkage.push_for(load.hinge_moment, deflection)? / self.actuators())
+        };
+        let reaction = |load: &PlateLoad| -> Result<HingeReaction, AssessError> {
+            let centre: Length = load.centre_aft_of_hinge().unwrap_or(self.part.chord / 2.0);
+            Ok(self.linkage.hinge_reaction(load.force, centre, deflection)?)
+        };
+        Ok(Some(PartLoadAt {
+            expected_push: push(&load.expected)?,
+            design_push: push(&load.design)?,
+            expected_reaction: reaction(&load.expected)?,
+            design_reaction: reaction(&load.design)?,
+            expected: self.bearing(&load.expected, deflection)?,
+            design: self.bearing(&load.design, deflection)?,
+            load,
+        }))
+    }
+}

@@ -1,0 +1,19 @@
+//! The stock list: planes on the shelf, with their actuators, and what each can do on a boat.
+//!
+//! [`read_stock`] reads a list; [`assess()`] looks at one part on one boat,
+//! and [`rank()`] puts the whole shelf in order for it.
+
+pub mod assess;
+pub mod columns;
+mod convert;
+pub mod part;
+pub mod rank;
+mod read;
+mod row;
+
+pub use assess::{Assessment, assess};
+pub use columns::{COLUMNS, Column};
+pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
+pub use rank::{Judged, Ranked, Ranking, Standing, rank};
+pub use read::{StockError, StockList, parse_stock, read_stock};
+pub use row::RowFault;

@@ -1,0 +1,242 @@
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length, Mass, Pressure};
+use uom::si::length::{meter, millimeter};
+use uom::si::mass::kilogram;
+use uom::si::pressure::bar;
+use uom::si::velocity::knot;
+
+use super::*;
+use crate::boat::{BoatInput, HullInput, ListCause, PlanePair, WeightInput};
+use crate::plane::actuator::{Actuator, Hydraulic};
+use crate::size::{Answer, suggest};
+use crate::stock::parse_stock;
+use crate::units::{UnitChoice, UnitSystem};
+
+fn stock() -> StockList {
+    parse_stock("planes.csv", include_str!("../../../data/stock/planes.csv")).unwrap()
+}
+
+fn part(name: &str) -> Part {
+    stock().parts.into_iter().find(|part| part.name == name).unwrap()
+}
+
+fn knots(speed_kn: f64) -> Velocity {
+    Velocity::new::<knot>(speed_kn)
+}
+
+fn input() -> BoatInput {
+    let hull = HullInput {
+        overall_length: None,
+        bottom_length: Some(Length::new::<meter>(6.5)),
+        chine_beam: Length::new::<meter>(2.25),
+        deadrise: Angle::new::<degree>(18.0),
+    };
+    let weight = WeightInput::Totals {
+        mass: Mass::new::<kilogram>(2800.0),
+        lcg: Some(Length::new::<meter>(2.45)),
+        vcg: Some(Length::new::<meter>(0.75)),
+        tcg: None,
+    };
+    let mut input = BoatInput::new("boat", hull, weight);
+    input.drive.top_speed = Some(knots(32.0));
+    input.duties = vec![
+        Duty::HumpTrim { at_most: Angle::new::<degree>(6.8), from: knots(12.0), to: knots(18.0) },
+        Duty::List {
+            cause: ListCause::OffCentre {
+                mass: Mass::new::<kilogram>(85.0),
+                distance: Length::new::<meter>(0.7),
+            },
+            speed: knots(24.0),
+        },
+    ];
+    input
+}
+
+fn boat() -> Boat {
+    Boat::build(input()).unwrap()
+}
+
+/// A copy of a part with another name, size, price and number on hand.
+fn like(part: &Part, name: &str, size_mm: [f64; 2], price: f64, on_hand: u32) -> Part {
+    let mut other = part.clone();
+    other.name = name.to_owned();
+    [other.span, other.chord] = size_mm.map(Length::new::<millimeter>);
+    other.price.amount = price;
+    other.on_hand = on_hand;
+    other
+}
+
+fn ranking_of(boat: &Boat, parts: Vec<Part>) -> Ranking {
+    let list = StockList { name: "invented".to_owned(), parts, faults: Vec::new() };
+    rank(boat, &balance::Settings::default(), &list, &Settings::default()).unwrap()
+}
+
+fn names(ranking: &Ranking) -> Vec<&str> {
+    ranking.ranked.iter().map(|ranked| ranked.part.name.as_str()).collect()
+}
+
+fn reasons(ranking: &Ranking) -> String {
+    ranking.reasons(UnitChoice::from(UnitSystem::Marine)).join("\n")
+}
+
+#[test]
+fn practice_order_is_on_hand_then_price_then_area_then_what_is_missed_least() {
+    let model = part("600 x 230 stainless hydraulic");
+    let parts = vec![
+        like(&model, "too wide by far", [1200.0, 230.0], 1.0, 9),
+        like(&model, "much too small", [200.0, 160.0], 1.0, 9),
+        like(&model, "too small", [300.0, 200.0], 1.0, 9),
+        like(&model, "sold out", [620.0, 230.0], 10.0, 0),
+        like(&model, "one left", [620.0, 230.0], 9.0, 1),
+        like(&model, "dear", [620.0, 230.0], 300.0, 2),
+        like(&model, "large at the price", [640.0, 230.0], 200.0, 2),
+        like(&model, "small at the price", [600.0, 230.0], 200.0, 2),
+        like(&model, "too wide", [900.0, 230.0], 1.0, 9),
+    ];
+    let ranking = ranking_of(&boat(), parts);
+    assert_eq!(
+        names(&ranking),
+        [
+            "small at the price",
+            "large at the price",
+            "dear",
+            "one left",
+            "sold out",
+            "too small",
+            "much too small",
+            "too wide",
+            "too wide by far"
+        ]
+    );
+    assert!(ranking.does_all());
+    let said = reasons(&ranking);
+    assert!(said.contains("the pair costs 400 EUR"), "{said}");
+    assert!(said.contains("at the same price. It has 7 % more area"), "{said}");
+    assert!(said.contains("The next smaller one, too small, has 57 % less area"), "{said}");
+    assert!(said.contains("It misses hump-trim (at "), "{said}");
+    assert!(
+        said.contains("one left would do every duty, and the pair costs 382 EUR less"),
+        "{said}"
+    );
+}
+
+/// The pair of a suggestion, made into a part with actuators that never stall, uses the share
+/// that the suggestion states.
+#[test]
+fn physics_share_is_that_of_the_suggestion_for_the_same_pair() {
+    let boat = boat();
+    let suggestion = suggest(&boat, &balance::Settings::default()).unwrap();
+    let Answer::Pair(PlanePair { span, chord }) = suggestion.answer else { panic!("a pair") };
+    let mut part = part("600 x 230 stainless hydraulic");
+    [part.span, part.chord] = [span, chord];
+    let Actuator::Hydraulic(cylinder) = part.actuator else { panic!("hydraulic") };
+    let mut spec = *cylinder.spec();
+    spec.pump_pressure = Pressure::new::<bar>(159.0);
+    part.actuator = Actuator::Hydraulic(Hydraulic::new(spec).unwrap());
+    let ranking = ranking_of(&boat, vec![part]);
+    let judged = ranking.ranked[0].judged.as_ref().unwrap();
+    assert_eq!(judged.duties.len(), suggestion.duties.len());
+    for (own, suggested) in judged.duties.iter().zip(&suggestion.duties) {
+        assert_eq!(own.duty, suggested.duty);
+        assert_eq!(own.met, suggested.met);
+        // The worst speed of a range is looked for a little differently: a flat maximum.
+        approx::assert_relative_eq!(
+            own.share_used.unwrap(),
+            suggested.share_used.unwrap(),
+            max_relative = 2e-3
+        );
+    }
+}
+
+/// A weak pump: the share is counted against what it can still push, and the duty is lost.
+#[test]
+fn physics_a_weak_actuator_loses_a_duty_that_the_plate_could_do() {
+    let strong = part("600 x 230 stainless hydraulic");
+    let mut weak = strong.clone();
+    let Actuator::Hydraulic(cylinder) = weak.actuator else { panic!("hydraulic") };
+    let mut spec = *cylinder.spec();
+    spec.pump_pressure = Pressure::new::<bar>(6.0);
+    weak.actuator = Actuator::Hydraulic(Hydraulic::new(spec).unwrap());
+    weak.name = "weak".to_owned();
+    weak.price.amount = 1.0;
+    let ranking = ranking_of(&boat(), vec![weak, strong]);
+    assert_eq!(names(&ranking), ["600 x 230 stainless hydraulic", "weak"]);
+    let judged = |place: usize| ranking.ranked[place].judged.as_ref().unwrap();
+    assert!(judged(0).does_all() && !judged(1).does_all());
+    let (strong, weak) = (&judged(0).duties[0], &judged(1).duties[0]);
+    assert!(weak.usable < strong.usable);
+    assert!(weak.share_used.unwrap() > strong.share_used.unwrap());
+    assert!(reasons(&ranking).contains("all that its actuators push there"));
+}
+
+#[test]
+fn practice_when_nothing_does_all_the_nearest_and_what_it_misses_are_named() {
+    let model = part("300 x 200 stainless hydraulic");
+    let parts = vec![
+        like(&model, "smaller", [250.0, 180.0], 10.0, 2),
+        like(&model, "nearest", [350.0, 200.0], 20.0, 2),
+    ];
+    let ranking = ranking_of(&boat(), parts);
+    assert!(!ranking.does_all());
+    let said = reasons(&ranking);
+    assert!(
+        said.starts_with(
+            "No part on the shelf does every duty. nearest comes nearest; it misses hump-trim"
+        ),
+        "{said}"
+    );
+    assert!(said.contains("deg of trim where 6.80 is asked"), "{said}");
+}
+
+#[test]
+fn practice_no_planes_needed_ranks_nothing_and_is_no_failure() {
+    let mut easy = input();
+    easy.duties = vec![Duty::HumpTrim {
+        at_most: Angle::new::<degree>(12.0),
+        from: knots(12.0),
+        to: knots(18.0),
+    }];
+    let ranking = ranking_of(&Boat::build(easy).unwrap(), stock().parts);
+    assert!(ranking.no_planes_needed && ranking.does_all() && ranking.ranked.is_empty());
+    assert!(reasons(&ranking).starts_with("No planes needed"));
+}
+
+#[test]
+fn practice_prices_of_several_currencies_are_not_compared() {
+    let model = part("600 x 230 stainless hydraulic");
+    let mut other = like(&model, "other money", [600.0, 230.0], 1.0, 2);
+    other.price.currency = "NOK".to_owned();
+    let ranking = ranking_of(&boat(), vec![like(&model, "wide", [640.0, 230.0], 2.0, 2), other]);
+    assert_eq!(names(&ranking), ["other money", "wide"]);
+    assert!(!ranking.one_currency);
+    let said = reasons(&ranking);
+    assert!(
+        said.contains("prices were not compared") && !said.contains("more for the pair"),
+        "{said}"
+    );
+}
+
+#[test]
+fn error_an_empty_list_and_a_linkage_that_cannot_work_are_told() {
+    let empty = ranking_of(&boat(), Vec::new());
+    assert!(!empty.does_all());
+    assert_eq!(reasons(&empty), "The list holds no part that could be used.");
+    let mut broken = part("600 x 230 stainless hydraulic");
+    broken.travel.retracted_length = Length::new::<millimeter>(2000.0);
+    let ranking = ranking_of(&boat(), vec![broken]);
+    assert_eq!(ranking.ranked[0].standing, Standing::CannotBeFitted);
+    assert!(reasons(&ranking).contains("cannot be reached"));
+}
+
+#[test]
+fn regression_every_number_of_the_whole_shelf_is_finite() {
+    for ranked in ranking_of(&boat(), stock().parts).ranked {
+        let judged = ranked.judged.unwrap();
+        for duty in &judged.duties {
+            assert!(duty.strain.is_finite() && duty.needed.value.is_finite());
+            assert!(duty.share_used.is_none_or(f64::is_finite));
+            assert_eq!(duty.met, duty.strain <= 1.0 + 1e-6, "{}", ranked.part.name);
+        }
+        assert!(judged.strength.push_share.is_finite());
+    }
+}

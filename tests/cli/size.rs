@@ -1,0 +1,144 @@
+//! `size`: its text, its JSON, its exit codes.
+
+use serde_json::Value;
+
+use super::{BOATS, demo, planewright, printed};
+
+fn json(arguments: &[&str]) -> Value {
+    serde_json::from_str(&printed(arguments)).expect("one JSON object and nothing else")
+}
+
+/// A demo boat with one duty in place of its own.
+fn with_duty(folder: &std::path::Path, duty: &str) -> String {
+    let text = std::fs::read_to_string(demo("wren")).expect("the demo boat");
+    let boat = text.split("[[duty]]").next().expect("the part above the duties");
+    let file = folder.join("asked.toml");
+    std::fs::write(&file, format!("{boat}\n[[duty]]\n{duty}\n")).expect("a writable folder");
+    file.to_str().expect("UTF-8").to_owned()
+}
+
+#[test]
+fn regression_text_of_the_sizing_of_the_demo_boats() {
+    for boat in BOATS {
+        super::texts::kept(&format!("size_{boat}"), &printed(&["size", &demo(boat)]));
+    }
+}
+
+#[test]
+fn regression_text_keeps_within_100_columns() {
+    for boat in BOATS {
+        for units in ["marine", "metric", "imperial"] {
+            for line in printed(&["size", &demo(boat), "--units", units]).lines() {
+                assert!(line.chars().count() <= 100, "{boat} {units}: {line}");
+            }
+        }
+    }
+}
+
+#[test]
+fn regression_json_keeps_its_names_and_agrees_with_the_text() {
+    for boat in BOATS {
+        let answer = json(&["size", &demo(boat), "--json"]);
+        let (span, chord) =
+            (answer["span_m"].as_f64().unwrap(), answer["chord_m"].as_f64().unwrap());
+        let area = answer["area_m2"].as_f64().unwrap();
+        assert!((area - 2.0 * span * chord).abs() < 1e-12);
+        assert_eq!(answer["fits_transom"], true);
+        assert!(answer["set_by"].is_string() && answer["flags"].is_array());
+        for duty in answer["duties"].as_array().unwrap() {
+            for key in ["name", "condition", "needed_deflection_deg", "share_used", "met"] {
+                assert!(!duty[key].is_null(), "{boat}: {key}");
+            }
+            assert_eq!(duty["met"], true);
+        }
+        for row in answer["schedule"].as_array().unwrap() {
+            let [used, safe] =
+                ["deflection_deg", "largest_safe_deg"].map(|k| row[k].as_f64().unwrap());
+            assert!(row["speed_m_s"].as_f64().unwrap() > 0.0 && used <= safe + 1e-9);
+        }
+        let text = printed(&["size", &demo(boat)]);
+        let pair = format!("{:.0} x {:.0} mm", 1000.0 * span, 1000.0 * chord);
+        assert!(text.contains(&pair), "{boat}: {pair}");
+    }
+}
+
+#[test]
+fn regression_no_planes_needed_is_an_answer() {
+    let folder = tempfile::tempdir().unwrap();
+    let duty = "kind = \"hump-trim\"\nat_most = \"12 deg\"\nfrom = \"10 kn\"\nto = \"16 kn\"";
+    let file = with_duty(folder.path(), duty);
+    let answer = json(&["size", &file, "--json"]);
+    assert_eq!(answer["answer"], "no-planes-needed");
+    assert!(answer["span_m"].is_null() && answer["fits_transom"].is_null());
+    assert!(printed(&["size", &file]).contains("No planes needed"));
+}
+
+#[test]
+fn error_an_impossible_duty_ends_with_1_and_says_what_is_missed() {
+    let folder = tempfile::tempdir().unwrap();
+    let duty = "kind = \"hump-trim\"\nat_most = \"3 deg\"\nfrom = \"10 kn\"\nto = \"16 kn\"";
+    let file = with_duty(folder.path(), duty);
+    let output = planewright(&["size", &file, "--json"]);
+    assert_eq!(output.status.code(), Some(1));
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(answer["answer"], "no-pair-does-all");
+    assert!(answer["span_m"].is_null());
+    assert_eq!(answer["shortfall"]["duty"], "hump-trim");
+    assert!(answer["shortfall"]["missing"].as_str().unwrap().contains("deg"));
+    let text = String::from_utf8(planewright(&["size", &file]).stdout).unwrap();
+    assert!(text.contains("No pair that may be suggested does every duty"));
+}
+
+#[test]
+fn error_a_duty_below_the_planing_range_names_the_speed() {
+    let folder = tempfile::tempdir().unwrap();
+    let duty = "kind = \"hump-trim\"\nat_most = \"5 deg\"\nfrom = \"4 kn\"\nto = \"16 kn\"";
+    let text = super::refusal(&["size", &with_duty(folder.path(), duty)]);
+    assert!(text.contains("planing range"), "{text}");
+}
+
+#[test]
+fn regression_duties_are_generated_when_none_are_given_and_can_be_put_into_the_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = std::fs::read_to_string(demo("wren")).unwrap();
+    let bare = text.split("[[duty]]").next().unwrap();
+    let file = folder.path().join("bare.toml");
+    std::fs::write(&file, bare).unwrap();
+    let file = file.to_str().unwrap();
+    let shown = printed(&["size", file]);
+    assert!(shown.contains("GENERATED"));
+    let duties: String = shown
+        .lines()
+        .skip_while(|line| !line.contains("[[duty]]"))
+        .take_while(|line| line.is_empty() || line.starts_with("    "))
+        .map(|line| format!("{}\n", line.trim()))
+        .collect();
+    let edited = folder.path().join("edited.toml");
+    std::fs::write(&edited, format!("{bare}\n{duties}")).unwrap();
+    let [before, after] =
+        [file, edited.to_str().unwrap()].map(|file| json(&["size", file, "--json"]));
+    assert_eq!(before["span_m"], after["span_m"]);
+    assert_eq!(before["chord_m"], after["chord_m"]);
+    assert_eq!(after["duties_generated"], false);
+}
+
+#[test]
+fn regression_size_charts_are_written() {
+    let folder = tempfile::tempdir().unwrap();
+    let charts = folder.path().join("charts");
+    printed(&["size", &demo("lantern"), "--charts", charts.to_str().unwrap()]);
+    for stem in ["area-resistance", "schedule", "trim", "resistance", "power", "plane-lift"] {
+        for ending in ["svg", "png"] {
+            let file = charts.join(format!("{stem}.{ending}"));
+            assert!(file.metadata().unwrap().len() > 1000, "{}", file.display());
+        }
+    }
+}
+
+#[test]
+fn published_check_ends_with_0_and_lists_every_case() {
+    let report = json(&["check", "--json"]);
+    assert_eq!(report["summary"]["within"], report["summary"]["judged"]);
+    assert!(report["summary"]["judged"].as_u64().unwrap() >= 80);
+    assert!(printed(&["check"]).contains("within tolerance"));
+}

@@ -1,0 +1,69 @@
+//! The house: data flows one way, from the first room on the list to the last.
+
+use std::path::Path;
+
+/// Rooms in the order in which data flows; a room uses only those before it.
+const ROOMS: [&str; 18] = [
+    "physical", "units", "numeric", "flag", "water", "boat", "hydro", "plane", "balance", "size",
+    "error", "input", "stock", "chart", "mark", "check", "cli", "main",
+];
+
+fn sources(folder: &Path, found: &mut Vec<std::path::PathBuf>) {
+    for entry in std::fs::read_dir(folder).expect("the sources are readable") {
+        let path = entry.expect("a readable entry").path();
+        if path.is_dir() {
+            sources(&path, found);
+        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            found.push(path);
+        }
+    }
+}
+
+/// The room a file stands in, from its path below `src`.
+fn room_of(path: &Path, root: &Path) -> String {
+    let below = path.strip_prefix(root).expect("a file below src");
+    let first = below.components().next().expect("a name").as_os_str().to_string_lossy();
+    first.trim_end_matches(".rs").to_owned()
+}
+
+fn place(room: &str) -> usize {
+    ROOMS
+        .iter()
+        .position(|&name| name == room)
+        .unwrap_or_else(|| panic!("{room} has no place on the list of rooms"))
+}
+
+/// Lines of a file above its tests that take something from another room.
+fn uses(text: &str) -> impl Iterator<Item = &str> {
+    let code = text.split("#[cfg(test)]\nmod ").next().unwrap_or(text);
+    code.lines().filter_map(|line| line.trim().strip_prefix("use crate::"))
+}
+
+#[test]
+fn regression_data_flows_one_way() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    let mut checked = 0;
+    for file in files {
+        let name = file.file_name().expect("a name").to_string_lossy().into_owned();
+        let room = room_of(&file, &root);
+        if room == "lib" || name.contains("test") || name.contains("proof") {
+            continue;
+        }
+        let text = std::fs::read_to_string(&file).expect("a readable source");
+        for used in uses(&text) {
+            let other = used.split([':', ';', '{', ' ']).next().unwrap_or_default();
+            if other.is_empty() || other == room {
+                continue;
+            }
+            assert!(
+                place(other) < place(&room),
+                "{}: {room} uses {other}, which comes after it",
+                file.display()
+            );
+            checked += 1;
+        }
+    }
+    assert!(checked > 200, "only {checked} uses were found");
+}

@@ -1,0 +1,10 @@
+//! Physics of the balance through the public interface: limits, symmetries, and sums that must hold whatever the boat.
+
+mod boats;
+mod earth_axes;
+mod house;
+mod loading;
+mod outcomes;
+mod planes;
+mod porpoising;
+mod resistance;
