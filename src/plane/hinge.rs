@@ -5,7 +5,7 @@
 //! (H. Glauert, *Theoretical Relationships for an Aerofoil with Hinged Flap*, ARC R&M 1095,
 //! 1927). At high speed gravity drops out of the linear problem and a planing surface carries
 //! half of what the same plate would carry as an aerofoil, because only its underside is wet
-//! (H. Wagner, 1932).
+//! (H. Wagner, 1932; from memory).
 //!
 //! With `x = ½ c (1 − cos θ)` from the leading edge, the whole wetted chord
 //! `c` = wetted length + plane chord, and the hinge at `θ_h`, thin-aerofoil theory gives the

@@ -1,7 +1,7 @@
 //! Electric actuator: force, time, fuse and cable.
 //!
 //! Fuse and cable sizes here are guidance to plan with. Local codes and the small-craft electrical
-//! standard in force where the boat lives (ISO 13297, or the national one) decide, and a
+//! standard in force where the boat lives (ISO 13297, named from memory, or the national one) decide, and a
 //! qualified person should check the installation. Protect the cable close to the battery, use
 //! ignition-protected parts in petrol spaces, and disconnect the battery before working.
 
