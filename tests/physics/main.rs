@@ -1,4 +1,4 @@
-//! Physics of the balance through the public interface: limits, symmetries, and sums that must hold whatever the boat.
+//! Physics through the public interface: limits, symmetries, and sums that must hold whatever the boat.
 
 mod boats;
 mod earth_axes;
@@ -8,3 +8,4 @@ mod outcomes;
 mod planes;
 mod porpoising;
 mod resistance;
+mod sizing;
