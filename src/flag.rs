@@ -144,7 +144,7 @@ impl Flag {
                 "Trim is above the lower porpoising limit: the boat may porpoise."
             }
             Self::PorpoisingCurveClamped => {
-                "The point lies off the Day & Haag curves (0.13 to 0.30, deadrise to 20 deg); their end value stands in."
+                "The point lies off the Day & Haag curves (square root of half the lift coefficient from 0.13 to 0.30, deadrise to 20 deg); their end value stands in."
             }
             Self::NoSafeTrim => {
                 "The lower porpoising limit is under 2 deg: by these curves no trim is safe at this speed and loading."

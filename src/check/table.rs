@@ -29,8 +29,12 @@ pub fn table(comparisons: &[Comparison], terminal: bool) -> String {
         }
         text.push('\n');
     }
+    text += &wrapped("", NOT_CHECKED);
     text + &format!("{}\n", Summary::of(comparisons))
 }
+
+/// What no printed example was at hand for.
+const NOT_CHECKED: &str = "Not checked here, for want of a printed example: lift and drag of planes (Brown 1971; from memory, with their own spread), Celano's porpoising limit, the hump factor, list, and the loads on planes; these are tested against theory and against themselves.";
 
 /// The notes of a source, each once, in order.
 fn notes(comparisons: &[Comparison]) -> Vec<&'static str> {

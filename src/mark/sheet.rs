@@ -64,10 +64,12 @@ fn title(page: &mut Page, placement: &Placement, say: Say) {
 }
 
 fn notes(page: &mut Page, placement: &Placement, say: Say) {
-    if placement.notes.is_empty() && placement.strakes.is_empty() {
-        return;
-    }
     page.heading("KNOW BEFORE YOU START");
+    page.bullet(
+        "Clearances, hinge and gauge heights, drill sizes and how far fittings are turned are \
+         common practice, no source. What the maker of the parts, the builder of the boat or the \
+         sealant's data sheet says comes first.",
+    );
     for note in &placement.notes {
         page.bullet(&note.sentence(say));
     }

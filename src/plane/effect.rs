@@ -87,6 +87,15 @@ pub fn effectiveness_quantile(share: f64) -> f64 {
         .inverse_cdf(share)
 }
 
+/// Share of real boats whose planes are less effective than a factor on [`lift_per_degree`]: inverse of [`effectiveness_quantile`].
+///
+/// # Panics
+/// Never; the spread is a positive constant.
+#[must_use]
+pub fn effectiveness_share_below(factor: f64) -> f64 {
+    LogNormal::new(0.0, EFFECTIVENESS_LOG_SPREAD).expect("the spread is positive").cdf(factor)
+}
+
 /// Lift that one plane of a pair adds for each degree of its own deflection, at a speed.
 #[must_use]
 pub fn lift_per_degree(pair: PlanePair, density: MassDensity, speed: Velocity) -> Force {

@@ -1,7 +1,7 @@
 //! How a pair does its duties, and what a smaller or larger one would do.
 
-use uom::si::f64::Force;
-use uom::si::{angle::degree, force::newton, ratio::ratio};
+use uom::si::f64::{Force, Length};
+use uom::si::{angle::degree, force::newton, length::meter, ratio::ratio};
 
 use super::bench::{Bench, FULL_STRAIN};
 use super::demand::{Demand, DemandKind, DemandNeed, Need};
@@ -39,7 +39,7 @@ fn worst(
     needs: &[Need],
     duty: usize,
 ) -> Option<(usize, Demand)> {
-    let mut found: Option<(usize, Demand, (bool, f64))> = None;
+    let mut found: Option<(usize, Demand, (bool, f64, f64))> = None;
     for (place, site) in question.bench.sites.iter().enumerate() {
         for (index, demand) in site.demands.iter().enumerate() {
             if demand.duty != duty {
@@ -47,7 +47,9 @@ fn worst(
             }
             let need = needs.get(place);
             let missed = !is_met(question, size, need, site, demand);
-            let used = (missed, need.map_or(0.0, |need| need.demands[index].severity()));
+            let severity = need.map_or(0.0, |need| need.demands[index].severity());
+            // Where no deflection is needed, the speed at which least is to spare.
+            let used = (missed, severity, site.closeness_bare(demand.kind));
             if found.is_none_or(|(_, _, most)| used > most) {
                 found = Some((place, *demand, used));
             }
@@ -209,8 +211,10 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
     missed.dedup();
     let site = Site::new(question.prism, hump_m_s(question));
     let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
+    let too_long_m = size.span_m - question.bench.room.largest_span_m;
     Variant {
         name,
+        too_long: (too_long_m > 1e-9).then(|| Length::new::<meter>(too_long_m)),
         pair: pair_of(size),
         share_used: needs.iter().map(Need::used_deg).fold(0.0, f64::max) / rules.usable_deg,
         missed,

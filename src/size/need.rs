@@ -131,6 +131,16 @@ impl Site<'_> {
         alone(demand) && !self.demands.iter().all(alone)
     }
 
+    /// How near the bare boat comes to missing a demand; only to be compared between speeds.
+    pub fn closeness_bare(&self, kind: DemandKind) -> f64 {
+        let Some(forces) = self.settle_bare() else { return f64::INFINITY };
+        match kind {
+            DemandKind::Trim { .. } => forces.trim_deg,
+            DemandKind::Margin { .. } => forces.trim_deg - self.bare.porpoising_limit().lower_deg(),
+            DemandKind::Resistance { .. } | DemandKind::List { .. } => 0.0,
+        }
+    }
+
     /// Whether the boat does a demand with planes up.
     pub fn bare_does(&self, kind: DemandKind) -> bool {
         let Some(forces) = self.settle_bare() else { return false };

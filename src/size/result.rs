@@ -117,6 +117,8 @@ pub struct Variant {
     pub share_used: f64,
     /// Places of the duties it misses.
     pub missed: Vec<usize>,
+    /// Span that the transom lacks on each side; none when it fits.
+    pub too_long: Option<Length>,
     /// Largest trim at which the planes can hold the boat over the hump, with all the deflection allowed.
     pub hump_trim: Option<Angle>,
 }

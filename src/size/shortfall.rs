@@ -45,6 +45,23 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
     }
 }
 
+/// When no duty is given and none can be generated: the boat runs at no speed of the planing range, or is too slow for it.
+pub(crate) fn nothing_to_ask(question: &Question<'_>) -> Shortfall {
+    let top_kn = question.boat.drive().top_speed.value / M_S_PER_KNOT;
+    Shortfall {
+        best: None,
+        duty: None,
+        miss: None,
+        missing: format!(
+            "Up to her top speed of {} kn the boat is in balance at no speed of the planing range, or does not reach it, so that no duty can be generated and nothing can be said about planes",
+            plain_number(top_kn)
+        ),
+        remedies: vec![
+            "Check mass, centre of gravity and top speed; `planewright run` shows what she does at each speed. Or give duties in the boat file.".to_owned(),
+        ],
+    }
+}
+
 fn no_room(question: &Question<'_>) -> Shortfall {
     let room = &question.bench.room;
     let needed_m = room.smallest_chord_m * room.smallest_aspect;

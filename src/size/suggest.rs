@@ -10,7 +10,7 @@ use super::judge::{duty_results, set_by, variants};
 use super::result::{Answer, RuleOfThumb, Suggestion};
 use super::schedule::schedule;
 use super::search::Least;
-use super::shortfall::shortfall;
+use super::shortfall::{nothing_to_ask, shortfall};
 use super::trade_off::{hump_speed_m_s, trade_off};
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::sweep::planing_start;
@@ -73,6 +73,10 @@ pub(crate) fn duties_asked(boat: &Boat, prism: &Prism) -> Result<(Vec<Duty>, boo
 }
 
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
+    if question.duties.is_empty() {
+        let shortfall = nothing_to_ask(question);
+        return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
+    }
     if question.bench.bare_does_all() {
         return assemble(question, Answer::NoPlanesNeeded, None);
     }

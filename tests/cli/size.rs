@@ -142,3 +142,18 @@ fn published_check_ends_with_0_and_lists_every_case() {
     assert!(report["summary"]["judged"].as_u64().unwrap() >= 80);
     assert!(printed(&["check"]).contains("within tolerance"));
 }
+
+#[test]
+fn error_a_boat_that_does_not_plane_is_not_told_that_she_needs_no_planes() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("heavy.toml");
+    let text = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\ndeadrise = \"18 deg\"\n\
+        [weight]\nmass = \"20000 kg\"\nlcg = \"2.45 m\"\nvcg = \"0.75 m\"\n\
+        [drive]\nkind = \"outboard\"\ntop_speed = \"30 kn\"\n";
+    std::fs::write(&file, text).unwrap();
+    let output = planewright(&["size", file.to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(1));
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.contains("nothing can be said about planes"), "{text}");
+    assert!(!text.contains("No planes needed"), "{text}");
+}

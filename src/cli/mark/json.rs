@@ -12,6 +12,7 @@ pub(super) struct Record<'a> {
     program: &'static str,
     version: &'static str,
     name: &'a str,
+    size_from: &'static str,
     span_m: f64,
     chord_m: f64,
     inner_edge_along_m: f64,
@@ -26,6 +27,7 @@ pub(super) struct Record<'a> {
     holes: Vec<HoleRecord<'a>>,
     notes: Vec<&'static str>,
     papers: Vec<String>,
+    caution: &'static str,
 }
 
 #[derive(Serialize)]
@@ -50,7 +52,11 @@ struct HoleRecord<'a> {
 
 impl<'a> Record<'a> {
     /// Of a placement, with the papers written.
-    pub fn of(placement: &'a Placement, papers: &[std::path::PathBuf]) -> Self {
+    pub fn of(
+        placement: &'a Placement,
+        size_from: &'static str,
+        papers: &[std::path::PathBuf],
+    ) -> Self {
         let zero = uom::si::f64::Length::new::<meter>(0.0);
         let level = |along| placement.off_centre(along, zero).get::<meter>();
         let bracket = |bracket: &crate::mark::Bracket| BracketRecord {
@@ -72,6 +78,7 @@ impl<'a> Record<'a> {
             program: env!("CARGO_PKG_NAME"),
             version: env!("CARGO_PKG_VERSION"),
             name: &placement.boat,
+            size_from,
             span_m: placement.pair.span.get::<meter>(),
             chord_m: placement.pair.chord.get::<meter>(),
             inner_edge_along_m: placement.inner.get::<meter>(),
@@ -86,6 +93,7 @@ impl<'a> Record<'a> {
             holes: placement.holes.iter().map(hole).collect(),
             notes: placement.notes.iter().map(crate::mark::Note::word).collect(),
             papers: papers.iter().map(|path| path.display().to_string()).collect(),
+            caution: "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.",
         }
     }
 }

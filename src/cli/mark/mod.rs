@@ -75,7 +75,7 @@ impl From<PaperChoice> for Paper {
 pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let file = read_boat(&arguments.boat)?;
     let part = part(arguments)?;
-    let pair = pair(&file.boat, part.as_ref())?;
+    let (pair, origin) = pair(&file.boat, part.as_ref())?;
     let placement = match Placement::new(&file.boat, pair, part.as_ref()) {
         Ok(placement) => placement,
         Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
@@ -95,10 +95,11 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     };
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::Record::of(&placement, &papers))?;
+        screen.print_json(&json::Record::of(&placement, origin, &papers))?;
         return Ok(Ending::Done);
     }
-    let mut text = mark::sheet(&placement, arguments.units);
+    let mut text = format!("Size of the planes from {origin}.\n\n");
+    text.push_str(&mark::sheet(&placement, arguments.units));
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }
@@ -113,9 +114,16 @@ fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
     }
 }
 
-fn pair(boat: &Boat, part: Option<&Part>) -> Result<PlanePair, Failure> {
-    if let Some(pair) = part.map(Part::pair).or_else(|| boat.planes()) {
-        return Ok(pair);
+/// The pair to mark out, and where its size comes from.
+fn pair(boat: &Boat, part: Option<&Part>) -> Result<(PlanePair, &'static str), Failure> {
+    if let Some(part) = part {
+        return Ok((part.pair(), "the part of the stock list"));
+    }
+    if let Some(pair) = boat.planes() {
+        return Ok((
+            pair,
+            "[planes] in the boat file, which need not be what `planewright size` suggests",
+        ));
     }
     let suggestion = suggest(boat, &Settings::default())?;
     let refused = |problem: &str| {
@@ -126,7 +134,7 @@ fn pair(boat: &Boat, part: Option<&Part>) -> Result<PlanePair, Failure> {
         })
     };
     match suggestion.answer {
-        Answer::Pair(pair) => Ok(pair),
+        Answer::Pair(pair) => Ok((pair, "`planewright size` for the duties of the boat")),
         Answer::NoPlanesNeeded => {
             Err(refused("the boat file has no planes, and the boat does every duty without any"))
         }

@@ -69,7 +69,7 @@ pub(super) struct RunArguments {
     /// Roughness allowance added to the friction coefficient [default: 0.0004; 0 for models]
     #[arg(long, value_name = "NUMBER", value_parser = arguments::roughness)]
     roughness: Option<f64>,
-    /// Raise the bare hull's resistance near the hump as measured [default: on, off for 1964 cases]
+    /// Raise the bare hull's resistance near the hump (Blount & Fox 1976, from memory) [default: on, off for 1964 cases]
     #[arg(long, value_enum)]
     hump: Option<Switch>,
     /// Count the drag of whisker spray

@@ -1,5 +1,7 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 use uom::si::{area::square_meter, force::newton, length::meter, velocity::meter_per_second};
 
@@ -7,6 +9,7 @@ use super::Answered;
 use super::reasons::{answer_word, binding_text};
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{PlanePair, degrees};
+use crate::cli::screen::CAUTION;
 use crate::size::{Answer, DutyResult, Reached, ScheduleRow, TradePoint, Variant, sentence};
 use crate::units::UnitSystem;
 
@@ -42,6 +45,9 @@ pub(super) struct Record {
     estimates: Vec<EstimateRecord>,
     warnings: Vec<String>,
     charts: Vec<String>,
+    flag_meanings: BTreeMap<&'static str, &'static str>,
+    input_crc32: String,
+    caution: &'static str,
     stock: Option<Vec<PartRecord>>,
     stock_reasons: Option<Vec<String>>,
     stock_faults: Option<Vec<String>>,
@@ -141,6 +147,7 @@ struct VariantRecord {
     chord_m: f64,
     share_used: f64,
     missed: Vec<&'static str>,
+    fits_transom: bool,
     hump_trim_deg: Option<f64>,
 }
 
@@ -246,6 +253,9 @@ pub(super) fn answer(answered: &Answered) -> Record {
             .flat_map(|files| [&files.svg, &files.png])
             .map(|path| path.display().to_string())
             .collect(),
+        flag_meanings: suggestion.flags.iter().map(|f| (f.word(), f.meaning())).collect(),
+        input_crc32: format!("{:08x}", crc32fast::hash(answered.file.text.as_bytes())),
+        caution: CAUTION,
         stock: answered.shelf.as_ref().map(records),
         stock_reasons: answered.shelf.as_ref().map(|s| s.ranking.reasons(answered.units)),
         stock_faults: answered
@@ -272,6 +282,7 @@ fn variant(variant: &Variant, duty_name: &dyn Fn(usize) -> &'static str) -> Vari
         chord_m: metres(variant.pair.chord.get::<meter>()),
         share_used: variant.share_used,
         missed: variant.missed.iter().map(|&place| duty_name(place)).collect(),
+        fits_transom: variant.too_long.is_none(),
         hump_trim_deg: variant.hump_trim.map(degrees),
     }
 }

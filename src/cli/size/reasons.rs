@@ -4,7 +4,9 @@ use uom::si::f64::{Angle, Force};
 use uom::si::length::meter;
 
 use super::Answered;
+use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, degrees};
+use crate::plane::effect;
 use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
@@ -85,7 +87,8 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
                     speed_text(answered, duty)
                 ));
             }
-            lines.push(format!("What keeps it from being smaller: {}.", binding_list(suggestion)));
+            lines.extend(exact_text(answered));
+            lines.extend(chance_text(suggestion));
             lines
         }
         Answer::Infeasible(shortfall) => {
@@ -104,6 +107,34 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
             lines
         }
     }
+}
+
+/// The least pair before rounding, and what keeps it from being smaller.
+fn exact_text(answered: &Answered) -> Option<String> {
+    let suggestion = &answered.suggestion;
+    let step = answered.boat().sizing().round_to;
+    let unit = answered.units.small_length;
+    Some(format!(
+        "Before rounding to steps of {} {} the least pair is {}. What keeps that from being smaller: {}.",
+        plain_number(unit.value(step)),
+        unit.symbol(),
+        pair_text(suggestion.exact?, answered.units),
+        binding_list(suggestion)
+    ))
+}
+
+/// How many boats in a hundred would need more than the duties may use, and more than there is, by the judged spread of plane effectiveness.
+fn chance_text(suggestion: &Suggestion) -> Option<String> {
+    let share = suggestion.duties.iter().filter_map(|d| d.share_used).fold(0.0, f64::max);
+    if share <= 0.0 {
+        return None;
+    }
+    let [over_allowed, over_all] = [suggestion.share_allowed, 1.0]
+        .map(|limit| 100.0 * effect::effectiveness_share_below(share / limit));
+    Some(format!(
+        "That holds for planes as effective as the published equation. Boats differ: about {over_allowed:.0} in 100 would need more than the {:.0} % of the deflection that duties may use, about {over_all:.0} more than all of it. One step larger lowers both.",
+        100.0 * suggestion.share_allowed
+    ))
 }
 
 fn binding_list(suggestion: &Suggestion) -> String {

@@ -2,12 +2,13 @@
 
 use super::Answered;
 use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
-use crate::boat::degrees;
+use crate::boat::measure::plain_number;
+use crate::boat::{Measure, degrees};
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 use crate::input::duties_as_toml;
 use crate::size::{Answer, sentence};
-use crate::units::{AreaUnit, number_with_decimals};
+use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
 
 /// All of it.
 pub(super) fn report(answered: &Answered, screen: Screen) -> String {
@@ -101,7 +102,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
 
 fn duty_explanation(answered: &Answered) -> String {
     format!(
-        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known.",
+        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
         percent(answered.suggestion.share_allowed),
         degrees(answered.suggestion.usable_deflection)
     )
@@ -128,7 +129,11 @@ fn variants(answered: &Answered, screen: Screen) -> String {
             of(&|v| {
                 let names: Vec<_> =
                     v.missed.iter().map(|&place| suggestion.duties[place].duty.name()).collect();
-                if names.is_empty() { "nothing".to_owned() } else { names.join(", ") }
+                match v.too_long {
+                    Some(_) => "room on the transom".to_owned(),
+                    None if names.is_empty() => "nothing".to_owned(),
+                    None => names.join(", "),
+                }
             }),
         ),
     ];
@@ -145,12 +150,21 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
     let angles = |value: &dyn Fn(&crate::size::ScheduleRow) -> Option<uom::si::f64::Angle>| {
         rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
     };
+    // Below the dead band the plate is not in the water: that reads as planes up.
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    let used: Vec<String> = rows
+        .iter()
+        .map(|row| match degrees(row.deflection) {
+            up if up < dead_deg => "up".to_owned(),
+            down => number_with_decimals(down, 1),
+        })
+        .collect();
     let saving: Vec<_> =
         rows.iter().map(|row| row.resistance_ratio.map(|r| 100.0 * (r - 1.0))).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
     let columns = [
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
-        Column::numbers("use", "deg", fixed(&angles(&|r| Some(r.deflection)), 1)),
+        Column::numbers("use", "deg", used),
         Column::numbers("never beyond", "deg", fixed(&angles(&|r| Some(r.largest_safe)), 1)),
         Column::numbers("trim, planes up", "deg", fixed(&angles(&|r| r.trim_bare), 1)),
         Column::numbers("trim", "deg", fixed(&angles(&|r| r.trim), 1)),
@@ -161,7 +175,7 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
         text.push_str(&paragraph(
             "  ",
             &format!(
-                "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more and the keel within the bottom.",
+                "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more, and the keel within the bottom, where the equations end.",
                 degrees(band)
             ),
         ));
@@ -206,10 +220,14 @@ fn estimates(answered: &Answered, screen: Screen) -> String {
     let of = |value: &dyn Fn(&crate::size::Effect) -> String| effects.iter().map(value).collect();
     let columns = [
         Column::words("value", of(&|e| e.estimate.key.to_owned())),
-        Column::words("used", of(&|e| e.estimate.value.to_string())),
+        Column::words("used", of(&|e| in_units(e.estimate.value, answered.units))),
         Column::words(
             "likely range",
-            of(&|e| format!("{} .. {}", e.estimate.low, e.estimate.high)),
+            of(&|e| {
+                let [low, high] =
+                    [e.estimate.low, e.estimate.high].map(|m| in_units(m, answered.units));
+                format!("{low} .. {high}")
+            }),
         ),
         Column::words("pair at the low end", of(&|e| outlook_text(e.low, answered.units))),
         Column::words("pair at the high end", of(&|e| outlook_text(e.high, answered.units))),
@@ -224,6 +242,16 @@ fn estimates(answered: &Answered, screen: Screen) -> String {
         text.push_str(&paragraph("  - ", &format!("{}: {}.", estimate.key, estimate.rule)));
     }
     text
+}
+
+/// A value that can be estimated, in the units asked for.
+fn in_units(measure: Measure, units: UnitChoice) -> String {
+    let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
+    match measure {
+        Measure::Length(length) => written(units.length.value(length), units.length.symbol()),
+        Measure::Speed(speed) => written(units.speed.value(speed), units.speed.symbol()),
+        other => other.to_string(),
+    }
 }
 
 /// The duties that were generated, ready to be put into the file.

@@ -237,8 +237,8 @@ fn bracket_pilots(placement: &Placement, say: Say) -> Step {
 fn bed_hinges() -> Step {
     step(
         "Bed and fasten the hinges",
-        "Take the planes off again; dry, dust-free holes. Wipe the faces with 70 % alcohol \
-             and let them dry. Marine polyurethane sealant into every hole, round every screw \
+        "Take the planes off again; dry, dust-free holes. Wipe the faces with 70 % alcohol, \
+             or what the sealant's data sheet names, and let them dry. Marine polyurethane sealant into every hole, round every screw \
              and over the whole face of the leaf, edges too. Drive the screws from the middle \
              outward until they draw the leaf flat and sealant squeezes out visibly all round; \
              then stop, by hand, not with a driver on full torque."
@@ -265,7 +265,8 @@ fn clean_up() -> Step {
     step(
         "Clean up",
         "Tool the squeeze-out to a neat fillet and wipe off the rest with soapy water or 70 % \
-             alcohol while it is soft. Let it cure for the time on its data sheet: the boat \
+             alcohol while it is soft, if the sealant's data sheet allows it: some cure badly \
+             after alcohol. Let it cure for the time on its data sheet: the boat \
              stays ashore, and nobody works the planes."
             .to_owned(),
         None,

@@ -95,8 +95,8 @@ fn drills(page: &mut Page, placement: &Placement, say: Say) {
         "Depth rule: pilots stay a little shallower than the screw, here by {shallow}, measured \
          from the face of the transom; put a flag of tape on the drill. Bevel the rims of the \
          bracket's pilots so that the skin does not chip and the sealant has somewhere to sit. \
-         The transom must be thicker than the deepest pilot; measure it at a through-hole or \
-         from inside before any pilot is drilled."
+         The transom must be thicker than the deepest pilot; measure it \
+         from inside, at an existing hole or an edge, before any pilot is drilled."
     ));
 }
 

@@ -179,8 +179,14 @@ fn physics_no_boat_within_the_bounds_breaks_the_sizing() {
         let duties: Vec<Duty> = told.duties.iter().map(|duty| duty.duty).collect();
         let judge = judge(&boat, &duties, SPEEDS, &told);
         match &told.answer {
+            // Where nothing can be asked, no pair can be said to do it.
+            Answer::Infeasible(shortfall) if duties.is_empty() => {
+                answers[2] += 1;
+                assert!(shortfall.best.is_none() && shortfall.missing.contains("planes"));
+            }
             Answer::NoPlanesNeeded => {
                 answers[0] += 1;
+                assert!(!duties.is_empty(), "{sketch:?}\n{told:?}");
                 assert!(judge.bare_does_all(), "{sketch:?}\n{told:?}");
             }
             Answer::Pair(pair) => {
