@@ -75,13 +75,7 @@ impl<'a> AskedOfPair<'a> {
         let size = PlaneSize::from(pair);
         let mut judged: Vec<Option<PairDuty>> = vec![None; self.duties.len()];
         for site in self.bench.all_sites() {
-            let at = speed(site.bare.speed_m_s);
-            let usable_deg = usable(at)?.get::<degree>();
-            let own_rules = self.bench.rules;
-            let rules = Rules {
-                usable_deg: usable_deg.min(own_rules.usable_deg).max(NONE_DEG),
-                ..own_rules
-            };
+            let rules = self.rules_at(usable(speed(site.bare.speed_m_s))?);
             let need = site.need(size, &rules);
             for (demand, own) in site.demands.iter().zip(&need.demands) {
                 let found = self.one(site, size, &rules, &need, (demand, own));
@@ -92,6 +86,32 @@ impl<'a> AskedOfPair<'a> {
             }
         }
         Ok(judged.into_iter().flatten().collect())
+    }
+
+    /// How far down the deeper plane of a pair goes at every speed that is looked at, to do what is
+    /// asked there and no further than it can be put; speeds at which the planes stay up are left out.
+    pub fn put_to<E>(
+        &self,
+        pair: PlanePair,
+        usable: impl Fn(Velocity) -> Result<Angle, E>,
+    ) -> Result<Vec<(Velocity, Angle)>, E> {
+        let mut found = Vec::new();
+        for site in self.bench.all_sites() {
+            let at = speed(site.bare.speed_m_s);
+            let rules = self.rules_at(usable(at)?);
+            let used_deg = site.need(pair.into(), &rules).used_deg().min(rules.usable_deg);
+            if used_deg > NONE_DEG {
+                found.push((at, degrees(used_deg)));
+            }
+        }
+        Ok(found)
+    }
+
+    /// The rules for a pair that can be put down so far, never further than the boat file allows.
+    fn rules_at(&self, usable: Angle) -> Rules<'a> {
+        let own = self.bench.rules;
+        let usable_deg = usable.get::<degree>().min(own.usable_deg).max(NONE_DEG);
+        Rules { usable_deg, ..own }
     }
 
     fn one(

@@ -55,7 +55,7 @@ impl Standing {
     }
 }
 
-/// What plate, screws and actuators bear where the duties bite, at the deflections they need.
+/// What plate, screws and actuators bear at every speed at which the duties put the planes down, at the deflections needed there.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
     /// Largest share of the actuators' push that the expected load takes.
@@ -81,7 +81,7 @@ pub struct Judged {
     pub duties: Vec<PairDuty>,
     /// How far down the part can be put where each duty bites.
     pub reach: Vec<Largest>,
-    /// What it bears there.
+    /// What it bears at every speed at which the duties put the planes down.
     pub strength: Strength,
 }
 
@@ -220,9 +220,9 @@ fn judge(
     let reach = speeds.iter().map(|&speed| ready.reach(speed)).collect::<Result<Vec<_>, _>>()?;
     speeds.push(boat.drive().top_speed);
     let mut loads = Vec::new();
-    for duty in &duties {
-        let deflection = duty.needed.min(duty.usable);
-        loads.extend(ready.load_at(duty.speed, deflection)?);
+    let reach_at = |speed| ready.reach(speed).map(|reach| reach.deflection);
+    for (speed, deflection) in asked.put_to(part.pair(), reach_at)? {
+        loads.extend(ready.load_at(speed, deflection)?);
     }
     let strength = strength(part, &loads);
     Ok(Judged { assessment: assess(part, boat, settings, &speeds)?, duties, reach, strength })

@@ -70,7 +70,7 @@ pub(in super::super) fn section(shelf: &Shelf, units: UnitChoice, screen: Screen
     text
 }
 
-const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is what the load of steady running takes of that push. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
+const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is the most that the load of steady running takes of that push at any speed of the duties. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();
