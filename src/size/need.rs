@@ -118,7 +118,8 @@ impl Site<'_> {
         strain
     }
 
-    /// Whether a demand is done: together with all others here, or by itself while one of those is not.
+    /// Whether a demand is done: together with all others here; else by itself, or, where each is done
+    /// by itself and only all together are too much, unless it is the one that needs most.
     pub fn does(&self, size: PlaneSize, rules: &Rules<'_>, need: &Need, demand: &Demand) -> bool {
         if need.strain <= FULL_STRAIN {
             return true;
@@ -128,7 +129,11 @@ impl Site<'_> {
             alone.demands.push(*demand);
             alone.need(size, rules).strain <= FULL_STRAIN
         };
-        alone(demand) && !self.demands.iter().all(alone)
+        if self.demands.iter().all(alone) {
+            need.set_by.is_some_and(|duty| duty != demand.duty)
+        } else {
+            alone(demand)
+        }
     }
 
     /// How near the bare boat comes to missing a demand; only to be compared between speeds.
