@@ -5,6 +5,7 @@
 
 mod arguments;
 mod check;
+mod estimates;
 mod failure;
 mod loads;
 mod mark;

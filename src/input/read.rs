@@ -27,6 +27,14 @@ pub struct BoatFile {
     pub warnings: Vec<FileWarning>,
 }
 
+impl BoatFile {
+    /// CRC-32 of the text, eight hexadecimal digits: tells which input a report was made from.
+    #[must_use]
+    pub fn checksum(&self) -> String {
+        format!("{:08x}", crc32fast::hash(self.text.as_bytes()))
+    }
+}
+
 /// Reads and checks a boat file of at most 1 MiB.
 ///
 /// # Errors

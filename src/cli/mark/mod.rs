@@ -84,7 +84,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         }
         Err(error) => return Err(error.into()),
     };
-    let checksum = format!("CRC-32 {:08x}", crc32fast::hash(file.text.as_bytes()));
+    let checksum = format!("CRC-32 {}", file.checksum());
     let placement = placement.with_checksum(&checksum);
     let papers = match &arguments.papers {
         Some(folder) => {

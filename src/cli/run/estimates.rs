@@ -3,8 +3,9 @@
 use super::{Run, Sensitivity};
 use crate::balance::Point;
 use crate::balance::sensitivity::Landmarks;
+use crate::boat::degrees;
 use crate::boat::measure::plain_number;
-use crate::boat::{Measure, degrees};
+use crate::cli::estimates::in_units;
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, table};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -66,15 +67,6 @@ fn likely_range(sensitivity: &Sensitivity, units: UnitChoice) -> String {
     let [low, high] = [sensitivity.estimate.low, sensitivity.estimate.high]
         .map(|end| plain_number(in_units(end, units).0));
     format!("{low} .. {high}")
-}
-
-/// A value that can be estimated, in the unit asked for.
-fn in_units(measure: Measure, units: UnitChoice) -> (f64, &'static str) {
-    match measure {
-        Measure::Length(length) => (units.length.value(length), units.length.symbol()),
-        Measure::Speed(speed) => (units.speed.value(speed), units.speed.symbol()),
-        other => (other.value(), other.unit()),
-    }
 }
 
 fn trim_deg(point: &Point) -> Option<f64> {

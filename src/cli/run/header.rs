@@ -212,9 +212,9 @@ fn method(run: &Run) -> String {
 
 fn origin(run: &Run) -> String {
     format!(
-        "{}, CRC-32 {:08x}, by planewright {}",
+        "{}, CRC-32 {}, by planewright {}",
         run.file.name,
-        crc32fast::hash(run.file.text.as_bytes()),
+        run.file.checksum(),
         env!("CARGO_PKG_VERSION")
     )
 }

@@ -15,7 +15,8 @@ use super::columns::{ANSWER, CONDITION, Column};
 use super::notes::{flags_of, outcomes_of};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, Point, Settings};
-use crate::boat::{Boat, Measure, degrees};
+use crate::boat::{Boat, degrees};
+use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
 
 /// The object, with every force of every point when a balance to take them from is given.
@@ -23,7 +24,7 @@ pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a
     Answer {
         points: run.points().map(|point| PointRecord { point, balance: budget }).collect(),
         landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
-        estimates: run.sensitivities.iter().map(EstimateRecord::of).collect(),
+        estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
         warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
         outcome_meanings: outcomes_of(run).iter().map(|o| (o.word(), o.meaning())).collect(),
         flag_meanings: flags_of(run).iter().map(|f| (f.word(), f.meaning())).collect(),
@@ -32,10 +33,7 @@ pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a
         scenario: run.boat().input().scenario.as_deref(),
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
-        input: InputRecord {
-            file: &run.file.name,
-            crc32: format!("{:08x}", crc32fast::hash(run.file.text.as_bytes())),
-        },
+        input: InputRecord { file: &run.file.name, crc32: run.file.checksum() },
         settings: SettingsRecord::of(&run.settings),
         boat: BoatRecord::of(run.boat()),
         charts: run
@@ -56,7 +54,7 @@ pub(super) struct Answer<'a> {
     input: InputRecord<'a>,
     settings: SettingsRecord,
     boat: BoatRecord,
-    estimates: Vec<EstimateRecord>,
+    estimates: Vec<EffectRecord>,
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
@@ -140,31 +138,19 @@ impl BoatRecord {
     }
 }
 
-/// An estimate; its numbers are in the unit that it names.
+/// An estimate with its effect.
 #[derive(Serialize)]
-struct EstimateRecord {
-    key: &'static str,
-    unit: &'static str,
-    value: f64,
-    low: f64,
-    high: f64,
-    rule: String,
+struct EffectRecord {
+    #[serde(flatten)]
+    estimate: EstimateRecord,
     with_low: Option<LandmarksRecord>,
     with_high: Option<LandmarksRecord>,
 }
 
-impl EstimateRecord {
+impl EffectRecord {
     fn of(sensitivity: &Sensitivity) -> Self {
-        let estimate = &sensitivity.estimate;
-        let [value, low, high] =
-            [estimate.value, estimate.low, estimate.high].map(|measure: Measure| measure.value());
         Self {
-            key: estimate.key,
-            unit: estimate.value.unit(),
-            value,
-            low,
-            high,
-            rule: estimate.rule.clone(),
+            estimate: (&sensitivity.estimate).into(),
             with_low: sensitivity.low.as_ref().map(LandmarksRecord::of),
             with_high: sensitivity.high.as_ref().map(LandmarksRecord::of),
         }

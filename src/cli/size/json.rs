@@ -9,6 +9,7 @@ use super::Answered;
 use super::reasons::{answer_word, binding_text};
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{PlanePair, degrees};
+use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
 use crate::size::{Answer, DutyResult, Reached, ScheduleRow, TradePoint, Variant, sentence};
 use crate::units::UnitSystem;
@@ -42,7 +43,7 @@ pub(super) struct Record {
     trade_off: Vec<TradeRecord>,
     schedule: Vec<ScheduleRecord>,
     flags: Vec<&'static str>,
-    estimates: Vec<EstimateRecord>,
+    estimates: Vec<EffectRecord>,
     warnings: Vec<String>,
     charts: Vec<String>,
     flag_meanings: BTreeMap<&'static str, &'static str>,
@@ -198,13 +199,9 @@ impl From<&ScheduleRow> for ScheduleRecord {
 }
 
 #[derive(Serialize)]
-struct EstimateRecord {
-    key: &'static str,
-    unit: &'static str,
-    value: f64,
-    low: f64,
-    high: f64,
-    rule: String,
+struct EffectRecord {
+    #[serde(flatten)]
+    estimate: EstimateRecord,
     area_with_low_m2: Option<f64>,
     area_with_high_m2: Option<f64>,
 }
@@ -245,7 +242,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         trade_off: suggestion.trade_off.iter().map(TradeRecord::from).collect(),
         schedule: suggestion.schedule.iter().map(ScheduleRecord::from).collect(),
         flags: suggestion.flags.words(),
-        estimates: answered.effects.iter().map(estimate).collect(),
+        estimates: answered.effects.iter().map(effect).collect(),
         warnings: answered.file.warnings.iter().map(ToString::to_string).collect(),
         charts: answered
             .charts
@@ -254,7 +251,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
             .map(|path| path.display().to_string())
             .collect(),
         flag_meanings: suggestion.flags.iter().map(|f| (f.word(), f.meaning())).collect(),
-        input_crc32: format!("{:08x}", crc32fast::hash(answered.file.text.as_bytes())),
+        input_crc32: answered.file.checksum(),
         caution: CAUTION,
         stock: answered.shelf.as_ref().map(records),
         stock_reasons: answered.shelf.as_ref().map(|s| s.ranking.reasons(answered.units)),
@@ -287,15 +284,9 @@ fn variant(variant: &Variant, duty_name: &dyn Fn(usize) -> &'static str) -> Vari
     }
 }
 
-fn estimate(effect: &crate::size::Effect) -> EstimateRecord {
-    let estimate = &effect.estimate;
-    EstimateRecord {
-        key: estimate.key,
-        unit: estimate.value.unit(),
-        value: estimate.value.value(),
-        low: estimate.low.value(),
-        high: estimate.high.value(),
-        rule: estimate.rule.clone(),
+fn effect(effect: &crate::size::Effect) -> EffectRecord {
+    EffectRecord {
+        estimate: (&effect.estimate).into(),
         area_with_low_m2: area_m2(effect.low),
         area_with_high_m2: area_m2(effect.high),
     }

@@ -4,6 +4,7 @@ use super::Answered;
 use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
 use crate::boat::measure::plain_number;
 use crate::boat::{Measure, degrees};
+use crate::cli::estimates::in_units;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 use crate::input::duties_as_toml;
@@ -220,12 +221,12 @@ fn estimates(answered: &Answered, screen: Screen) -> String {
     let of = |value: &dyn Fn(&crate::size::Effect) -> String| effects.iter().map(value).collect();
     let columns = [
         Column::words("value", of(&|e| e.estimate.key.to_owned())),
-        Column::words("used", of(&|e| in_units(e.estimate.value, answered.units))),
+        Column::words("used", of(&|e| written(e.estimate.value, answered.units))),
         Column::words(
             "likely range",
             of(&|e| {
                 let [low, high] =
-                    [e.estimate.low, e.estimate.high].map(|m| in_units(m, answered.units));
+                    [e.estimate.low, e.estimate.high].map(|m| written(m, answered.units));
                 format!("{low} .. {high}")
             }),
         ),
@@ -244,14 +245,10 @@ fn estimates(answered: &Answered, screen: Screen) -> String {
     text
 }
 
-/// A value that can be estimated, in the units asked for.
-fn in_units(measure: Measure, units: UnitChoice) -> String {
-    let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
-    match measure {
-        Measure::Length(length) => written(units.length.value(length), units.length.symbol()),
-        Measure::Speed(speed) => written(units.speed.value(speed), units.speed.symbol()),
-        other => other.to_string(),
-    }
+/// A value that can be estimated, with its unit, in the units asked for.
+fn written(measure: Measure, units: UnitChoice) -> String {
+    let (value, unit) = in_units(measure, units);
+    format!("{} {unit}", plain_number(value))
 }
 
 /// The duties that were generated, ready to be put into the file.
