@@ -10,6 +10,7 @@ use uom::si::f64::{
 
 use super::feature::Feature;
 use super::transom::{ObstacleKind, Strake};
+use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// A boat as it is described in a boat file or by a library user.
 #[derive(Clone, Debug, PartialEq)]
@@ -213,6 +214,22 @@ impl PlanePair {
     #[must_use]
     pub fn area(&self) -> Area {
         2.0 * self.span * self.chord
+    }
+
+    /// Span and chord in words: `600 x 150 mm`, or `23 5/8 x 5 7/8 in`.
+    #[must_use]
+    pub fn text(&self, units: UnitChoice) -> String {
+        match units.small_length {
+            LengthUnit::Inch => {
+                let span = fraction_of_inch(self.span);
+                format!("{} x {}", span.trim_end_matches(" in"), fraction_of_inch(self.chord))
+            }
+            unit => {
+                let decimals = if unit == LengthUnit::Millimetre { 0 } else { 3 };
+                let text = |length| number_with_decimals(unit.value(length), decimals);
+                format!("{} x {} {}", text(self.span), text(self.chord), unit.symbol())
+            }
+        }
     }
 }
 

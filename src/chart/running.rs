@@ -112,7 +112,11 @@ impl<'a> Lines<'a> {
             1 => " · one input estimated",
             _ => " · inputs partly estimated",
         };
-        format!("{}, {mass} {}{estimated}", self.boat.name(), unit.symbol())
+        let planes = match self.boat.planes() {
+            Some(pair) => format!(" · planes {}", pair.text(self.units)),
+            None => String::new(),
+        };
+        format!("{}, {mass} {}{planes}{estimated}", self.boat.name(), unit.symbol())
     }
 
     /// A speed in the unit of the axis.

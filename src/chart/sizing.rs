@@ -74,7 +74,8 @@ fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChar
     if let Some(band) = suggestion.dead_band {
         chart.floors.push(Rule::new("plate reaches the bottom line", degrees(band)));
     }
-    chart.subtitle = Some(boat.name().to_owned());
+    chart.subtitle =
+        suggestion.pair().map(|pair| format!("{} · planes {}", boat.name(), pair.text(units)));
     chart.footnote = Some(CAUTION.to_owned());
     chart
 }

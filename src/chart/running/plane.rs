@@ -25,10 +25,10 @@ pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
     let label = format!("untested (Cv below {slowest})");
     chart.footnote = Some(FOOTNOTE.to_owned());
     chart.untested.push(Region::new(label, f64::NEG_INFINITY, lines.speed(tested)));
-    let [weak, strong] = [0.1, 0.9].map(effect::effectiveness_quantile);
+    let [weak, strong] = [0.05, 0.95].map(effect::effectiveness_quantile);
     let edge = |factor: f64| {
         points.iter().map(|p| (lines.speed(p.speed), factor * lift(p.speed))).collect::<Vec<_>>()
     };
-    chart.bands.push(Band::new("where four boats in five are expected", edge(weak), edge(strong)));
+    chart.bands.push(Band::new("where nine boats in ten are expected", edge(weak), edge(strong)));
     chart
 }

@@ -16,6 +16,7 @@ use uom::si::volume::cubic_meter;
 use super::compute::{Loaded, PartLoads, ReferenceRow, StrokeRow};
 use super::gear::{CABLE_TEMPERATURE_DEGC, finite};
 use crate::boat::degrees;
+use crate::cli::screen::CAUTION;
 use crate::plane::actuator::Actuator;
 use crate::plane::actuator::electric::{CableRun, TIGHT_DROP};
 use crate::plane::hinge::HingeFlag;
@@ -38,6 +39,7 @@ pub(super) struct Record {
     part: Option<PartRecord>,
     lift_references: Vec<ReferenceRecord>,
     warnings: Vec<String>,
+    caution: &'static str,
 }
 
 #[derive(Serialize)]
@@ -188,6 +190,7 @@ pub(super) fn record(loaded: &Loaded) -> Record {
         part: loaded.part.as_ref().map(|view| part(loaded, view)),
         lift_references: loaded.references.iter().map(|row| reference(loaded, row)).collect(),
         warnings: loaded.file.warnings.iter().map(ToString::to_string).collect(),
+        caution: CAUTION,
     }
 }
 

@@ -57,7 +57,7 @@ pub(super) fn speed_text(loaded: &Loaded, speed: Velocity) -> String {
 }
 
 fn planes(loaded: &Loaded) -> String {
-    let pair = crate::cli::size::pair_text(loaded.pair, loaded.units);
+    let pair = loaded.pair.text(loaded.units);
     let from = match (&loaded.part, loaded.origin) {
         (Some(view), _) => {
             let fit = if view.assessment.fit.fits() {

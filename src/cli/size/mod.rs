@@ -7,8 +7,6 @@ mod text;
 
 use std::path::PathBuf;
 
-pub(super) use reasons::pair_text;
-
 use clap::Args;
 use shelf::Shelf;
 use uom::si::f64::Length;

@@ -8,7 +8,7 @@ use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, degrees};
 use crate::plane::effect;
 use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
-use crate::units::{AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
+use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
 /// The answer as a stable word.
 pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
@@ -34,21 +34,6 @@ pub(super) const fn binding_text(binding: Binding) -> &'static str {
     }
 }
 
-/// `600 x 150 mm`, or `23 5/8 x 5 7/8 in`.
-pub(in crate::cli) fn pair_text(pair: PlanePair, units: UnitChoice) -> String {
-    match units.small_length {
-        LengthUnit::Inch => {
-            let span = fraction_of_inch(pair.span);
-            format!("{} x {}", span.trim_end_matches(" in"), fraction_of_inch(pair.chord))
-        }
-        unit => {
-            let decimals = if unit == LengthUnit::Millimetre { 0 } else { 3 };
-            let text = |length| number_with_decimals(unit.value(length), decimals);
-            format!("{} x {} {}", text(pair.span), text(pair.chord), unit.symbol())
-        }
-    }
-}
-
 /// Area of both planes.
 pub(super) fn area_text(pair: PlanePair, units: UnitChoice) -> String {
     let unit = units.area;
@@ -59,7 +44,7 @@ pub(super) fn area_text(pair: PlanePair, units: UnitChoice) -> String {
 /// An outlook in a few words.
 pub(super) fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
     match outlook {
-        Some(Outlook::Pair(pair)) => pair_text(pair, units),
+        Some(Outlook::Pair(pair)) => pair.text(units),
         Some(Outlook::NoPlanesNeeded) => "none needed".to_owned(),
         Some(Outlook::NoPairDoes) => "none does all".to_owned(),
         None => "impossible".to_owned(),
@@ -76,7 +61,7 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
         Answer::Pair(pair) => {
             let mut lines = vec![format!(
                 "A pair of planes, {} each (span x chord), {} together.",
-                pair_text(*pair, units),
+                pair.text(units),
                 area_text(*pair, units)
             )];
             if let Some(place) = suggestion.set_by {
@@ -96,7 +81,7 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
             match (shortfall.best, shortfall.duty) {
                 (Some(best), Some(place)) => lines.push(format!(
                     "The pair that falls least short is {} each; it misses {} ({}): {}.",
-                    pair_text(best, units),
+                    best.text(units),
                     suggestion.duties[place].duty.name(),
                     sentence(&suggestion.duties[place].duty, units),
                     shortfall.missing
@@ -118,7 +103,7 @@ fn exact_text(answered: &Answered) -> Option<String> {
         "Before rounding to steps of {} {} the least pair is {}. What keeps that from being smaller: {}.",
         plain_number(unit.value(step)),
         unit.symbol(),
-        pair_text(suggestion.exact?, answered.units),
+        suggestion.exact?.text(answered.units),
         binding_list(suggestion)
     ))
 }
@@ -184,14 +169,14 @@ pub(super) fn beside(answered: &Answered) -> Vec<String> {
     if let Some([shallow, deep]) = suggestion.flat {
         lines.push(format!(
             "The optimum is flat: anything from {} to {} does the same within 2 % of the area. The shallow end was taken, since a plane's load on its hinge and actuator grows with chord x chord x span.",
-            pair_text(shallow, units),
-            pair_text(deep, units)
+            shallow.text(units),
+            deep.text(units)
         ));
     }
     if let Some(other) = suggestion.other_reference {
         lines.push(format!(
             "Where the planes' lift is measured from is not certain in the source. Measured from the other end of the chord the answer would be {} each (sizing.lift_reference).",
-            pair_text(other, units)
+            other.text(units)
         ));
     }
     lines.push(rule_of_thumb(answered));

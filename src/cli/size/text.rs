@@ -1,7 +1,7 @@
 //! The answer as text for a person.
 
 use super::Answered;
-use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
+use super::reasons::{beside, headline, outlook_text, reached_texts};
 use crate::boat::measure::plain_number;
 use crate::boat::{Measure, degrees};
 use crate::cli::estimates::in_units;
@@ -118,7 +118,7 @@ fn variants(answered: &Answered, screen: Screen) -> String {
     let of = |value: &dyn Fn(&crate::size::Variant) -> String| all.iter().map(value).collect();
     let columns = [
         Column::words("change", of(&|v| v.name.to_owned())),
-        Column::words("pair", of(&|v| pair_text(v.pair, answered.units))),
+        Column::words("pair", of(&|v| v.pair.text(answered.units))),
         Column::numbers("uses at", "most", of(&|v| percent(v.share_used))),
         Column::numbers(
             "holds hump",
@@ -201,7 +201,7 @@ fn trade_off(answered: &Answered, screen: Screen) -> String {
         .collect();
     let columns = [
         Column::numbers("area of both", area.symbol(), fixed(&areas, decimals)),
-        Column::words("pair", points.iter().map(|p| pair_text(p.pair, answered.units)).collect()),
+        Column::words("pair", points.iter().map(|p| p.pair.text(answered.units)).collect()),
         Column::numbers("resistance at hump", force.symbol(), fixed(&resistances, 0)),
         Column::numbers("change", "%", fixed(&saved, 1)),
         Column::words(
