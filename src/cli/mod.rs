@@ -8,6 +8,7 @@ mod check;
 mod estimates;
 mod failure;
 mod loads;
+mod manual;
 mod mark;
 mod new;
 mod run;
@@ -55,6 +56,7 @@ enum Command {
     Loads(loads::LoadsArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
+    Manual(manual::ManualArguments),
 }
 
 /// How a command ended, and with it the exit code of the program.
@@ -96,6 +98,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Loads(arguments) => loads::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
+        Command::Manual(arguments) => manual::execute(&arguments),
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod charts;
 mod errors;
+mod manual;
 mod numbers;
 mod shelf;
 mod size;

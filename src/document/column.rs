@@ -1,0 +1,71 @@
+//! Columns of words and of numbers.
+
+/// A column of a table: its head, one line for the name and one for the unit, and its cells.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Column {
+    /// Name of the column.
+    pub name: String,
+    /// Unit of its numbers; empty for words.
+    pub unit: String,
+    /// Its cells from top to bottom.
+    pub cells: Vec<String>,
+    /// Whether it holds words, set to the left; numbers are set to the right.
+    pub is_text: bool,
+}
+
+impl Column {
+    /// A column of numbers, set to the right.
+    #[must_use]
+    pub fn numbers(name: &str, unit: &str, cells: Vec<String>) -> Self {
+        Self { name: name.to_owned(), unit: unit.to_owned(), cells, is_text: false }
+    }
+
+    /// A column of words, set to the left.
+    #[must_use]
+    pub fn words(name: &str, cells: Vec<String>) -> Self {
+        Self { name: name.to_owned(), unit: String::new(), cells, is_text: true }
+    }
+
+    /// Whether it has nothing to say.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.cells.iter().all(String::is_empty)
+    }
+}
+
+/// Numbers of one column with the decimals that give the largest of them so many significant digits; `-` where there is none.
+#[must_use]
+pub fn aligned(values: &[Option<f64>], significant: usize) -> Vec<String> {
+    let largest = values.iter().flatten().fold(0.0_f64, |most, value| most.max(value.abs()));
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let whole_digits = if largest >= 1.0 { largest.log10().floor() as usize + 1 } else { 1 };
+    let decimals = if largest == 0.0 { 0 } else { significant.saturating_sub(whole_digits).min(4) };
+    fixed(values, decimals)
+}
+
+/// Numbers of one column with so many decimals; `-` where there is none.
+#[must_use]
+pub fn fixed(values: &[Option<f64>], decimals: usize) -> Vec<String> {
+    let text = |value: &Option<f64>| {
+        value.map_or("-".to_owned(), |x| crate::units::number_with_decimals(x, decimals))
+    };
+    values.iter().map(text).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn regression_decimals_follow_the_largest_number() {
+        let texts = |values: &[f64]| {
+            let values: Vec<_> = values.iter().map(|&x| Some(x)).collect();
+            aligned(&values, 4)
+        };
+        assert_eq!(texts(&[6123.4, -2.0]), ["6123", "-2"]);
+        assert_eq!(texts(&[0.0]), ["0"]);
+        assert_eq!(texts(&[8.123, 0.5]), ["8.123", "0.500"]);
+        assert_eq!(texts(&[12345.6]), ["12346"]);
+        assert_eq!(aligned(&[None, Some(0.5)], 3), ["-", "0.50"]);
+    }
+}

@@ -1,0 +1,200 @@
+//! A document as one HTML file with everything in it, for a screen and for A4 or Letter paper.
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Table};
+use super::column::Column;
+
+/// The look of the page.
+const STYLE: &str = include_str!("page.css");
+
+/// The whole file.
+#[must_use]
+pub fn page(document: &Document) -> String {
+    let form = match document.form {
+        Form::Record => "record",
+        Form::Sheet => "sheet",
+        Form::Letter => "letter",
+    };
+    let markup = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (document.title) " – " (document.subject) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body class=(form) {
+                main {
+                    header {
+                        h1 { (document.title) }
+                        p.subject { (document.subject) }
+                    }
+                    @for block in &document.blocks { (self::block(block)) }
+                }
+                footer { (facts(&document.origin)) }
+            }
+        }
+    };
+    markup.into_string()
+}
+
+/// One block as HTML, for pages that hold more than a document.
+#[must_use]
+pub fn block(block: &Block) -> Markup {
+    match block {
+        Block::Section(text) => html! { h2 { (text) } },
+        Block::Heading(text) => html! { h3 { (text) } },
+        Block::Lead(text) => html! { p.lead { (text) } },
+        Block::Paragraph(text) => html! { p { (text) } },
+        Block::Points(points) => html! { ul { @for point in points { li { (point) } } } },
+        Block::Facts(all) => facts(all),
+        Block::KeyNumbers(numbers) => key_numbers(numbers),
+        Block::Table(table) => self::table(table),
+        Block::Pictures(pictures) => self::pictures(pictures),
+        Block::Caution { title, points } => html! {
+            section.caution {
+                h3 { (title) }
+                ul { @for point in points { li { (point) } } }
+            }
+        },
+        Block::WriteOn(lines) => html! {
+            div.write-on { @for line in lines { p { span.line {} span.label { (line) } } } }
+        },
+        Block::NewPage => html! { div.new-page {} },
+    }
+}
+
+fn facts(facts: &[Fact]) -> Markup {
+    html! {
+        dl.facts {
+            @for fact in facts {
+                div {
+                    dt { (fact.name) }
+                    dd { (fact.value) @if !fact.note.is_empty() { " " small { (fact.note) } } }
+                }
+            }
+        }
+    }
+}
+
+fn key_numbers(numbers: &[KeyNumber]) -> Markup {
+    html! {
+        div.key-numbers {
+            @for number in numbers {
+                section {
+                    h3 { (number.name) }
+                    p.value { (number.value) }
+                    @if !number.likely.is_empty() { p.likely { (number.likely) } }
+                    p.meaning { (number.meaning) }
+                }
+            }
+        }
+    }
+}
+
+fn table(table: &Table) -> Markup {
+    html! {
+        figure.table {
+            @if !table.title.is_empty() { figcaption { (table.title) } }
+            div.scroll {
+                table {
+                    thead { tr { @for column in &table.columns { (head(column)) } } }
+                    tbody {
+                        @for row in 0..table.rows() {
+                            tr class=[(table.strong == Some(row)).then_some("strong")] {
+                                @for (place, column) in table.columns.iter().enumerate() {
+                                    td class=[column.is_text.then_some("words")] {
+                                        (table.cell(place, row))
+                                    }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+            @for note in &table.notes { p.note { (note) } }
+        }
+    }
+}
+
+fn head(column: &Column) -> Markup {
+    html! {
+        th scope="col" class=[column.is_text.then_some("words")] {
+            (column.name)
+            @if !column.unit.is_empty() { br; small { (column.unit) } }
+        }
+    }
+}
+
+/// Pictures are embedded as images, so that names inside one cannot clash with those of another.
+fn pictures(pictures: &[Picture]) -> Markup {
+    html! {
+        div.pictures {
+            @for picture in pictures {
+                figure {
+                    img src=(format!("data:image/svg+xml;base64,{}", STANDARD.encode(&picture.svg)))
+                        alt=(picture.description);
+                    @if !picture.caption.is_empty() { figcaption { (picture.caption) } }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn document(blocks: Vec<Block>) -> Document {
+        Document {
+            title: "A <title>".to_owned(),
+            subject: "Heron & friends".to_owned(),
+            origin: vec![Fact::new("program", "planewright")],
+            form: Form::Sheet,
+            blocks,
+        }
+    }
+
+    #[test]
+    fn regression_text_cannot_become_markup() {
+        let page = page(&document(vec![Block::Paragraph("<script>alert(1)</script>".to_owned())]));
+        assert!(!page.contains("<script>"));
+        assert!(page.contains("&lt;script&gt;"));
+        assert!(page.contains("A &lt;title&gt; – Heron &amp; friends"));
+    }
+
+    #[test]
+    fn regression_a_page_needs_nothing_from_elsewhere() {
+        let picture = Picture {
+            svg: "<svg xmlns=\"http://www.w3.org/2000/svg\"/>".to_owned(),
+            caption: "A boat".to_owned(),
+            description: "A boat seen from the side".to_owned(),
+        };
+        let page = page(&document(vec![Block::Pictures(vec![picture])]));
+        for fetched in ["src=\"http", "href=", "@import", "url("] {
+            assert!(!page.contains(fetched), "{fetched}");
+        }
+        assert!(page.contains("alt=\"A boat seen from the side\""));
+    }
+
+    #[test]
+    fn regression_a_table_shows_every_cell_under_its_head() {
+        let table = Table {
+            title: "Speeds".to_owned(),
+            columns: vec![
+                Column::numbers("speed", "kn", vec!["12".to_owned(), "13".to_owned()]),
+                Column::words("done", vec!["yes".to_owned()]),
+            ],
+            strong: Some(1),
+            notes: Vec::new(),
+        };
+        let text = super::table(&table).into_string();
+        assert_eq!(text.matches("<td").count(), 4);
+        assert!(text.contains("speed<br><small>kn</small>"));
+        assert!(text.contains("<tr class=\"strong\"><td>13</td><td class=\"words\"></td></tr>"));
+    }
+}
