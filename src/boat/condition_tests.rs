@@ -293,7 +293,7 @@ fn error_entries_of_a_condition() {
         one(condition("light", &[], vec![some.clone()])),
         [format!(
             "condition[0].load[0].item: `crow` is not in the load table, and has no forward and no up \
-             (give them for an item that is added; did you mean `crew`? {items})"
+             (an item that is added needs mass, forward and up; did you mean `crew`? {items})"
         )]
     );
     assert_eq!(

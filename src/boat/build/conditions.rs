@@ -150,7 +150,7 @@ impl Entries<'_> {
                         .to_owned()
                 } else {
                     format!(
-                        "give them for an item that is added; {}",
+                        "an item that is added needs mass, forward and up; {}",
                         self.items_known(&change.item)
                     )
                 };
