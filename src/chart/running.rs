@@ -112,15 +112,11 @@ impl<'a> Lines<'a> {
             1 => " · one input estimated",
             _ => " · inputs partly estimated",
         };
-<<<<<<< HEAD
         let planes = match self.boat.planes() {
             Some(pair) => format!(" · planes {}", pair.text(self.units)),
             None => String::new(),
         };
-        format!("{}, {mass} {}{planes}{estimated}", self.boat.name(), unit.symbol())
-=======
-        format!("{}, {mass} {}{estimated}", self.boat.full_name(), unit.symbol())
->>>>>>> cd932f5be895e41e98bc96de1b6189efeef13e15
+        format!("{}, {mass} {}{planes}{estimated}", self.boat.full_name(), unit.symbol())
     }
 
     /// A speed in the unit of the axis.

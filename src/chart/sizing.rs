@@ -82,13 +82,9 @@ fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChar
     if let Some(band) = suggestion.dead_band {
         chart.floors.push(Rule::new("plate reaches the bottom line", degrees(band)));
     }
-<<<<<<< HEAD
-    chart.subtitle =
-        suggestion.pair().map(|pair| format!("{} · planes {}", boat.name(), pair.text(units)));
-=======
     let condition = suggestion.conditions.first().map_or("", |first| &first.condition);
-    chart.subtitle = Some(in_condition(boat, condition));
->>>>>>> cd932f5be895e41e98bc96de1b6189efeef13e15
+    let boat = in_condition(boat, condition);
+    chart.subtitle = suggestion.pair().map(|pair| format!("{boat} · planes {}", pair.text(units)));
     chart.footnote = Some(CAUTION.to_owned());
     chart
 }
