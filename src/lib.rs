@@ -70,5 +70,6 @@ pub mod physical;
 pub mod plane;
 pub mod size;
 pub mod stock;
+pub mod tell;
 pub mod units;
 pub mod water;

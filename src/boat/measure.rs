@@ -12,6 +12,8 @@ use uom::si::{
     thermodynamic_temperature::degree_celsius, torque::newton_meter, velocity::meter_per_second,
 };
 
+use crate::units::UnitChoice;
+
 /// A quantity together with its kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Measure {
@@ -58,6 +60,16 @@ impl Measure {
             Self::Share(x) => x.get::<percent>(),
             Self::Moment(x) => x.get::<newton_meter>(),
             Self::Number(x) => *x,
+        }
+    }
+
+    /// The number in the unit of an output, with its symbol.
+    #[must_use]
+    pub fn in_units(&self, units: UnitChoice) -> (f64, &'static str) {
+        match *self {
+            Self::Length(length) => (units.length.value(length), units.length.symbol()),
+            Self::Speed(speed) => (units.speed.value(speed), units.speed.symbol()),
+            other => (other.value(), other.unit()),
         }
     }
 

@@ -2,17 +2,7 @@
 
 use serde::Serialize;
 
-use crate::boat::{Estimate, Measure};
-use crate::units::UnitChoice;
-
-/// A value that can be estimated, in the unit asked for.
-pub(super) fn in_units(measure: Measure, units: UnitChoice) -> (f64, &'static str) {
-    match measure {
-        Measure::Length(length) => (units.length.value(length), units.length.symbol()),
-        Measure::Speed(speed) => (units.speed.value(speed), units.speed.symbol()),
-        other => (other.value(), other.unit()),
-    }
-}
+use crate::boat::Estimate;
 
 /// An estimate in JSON; its numbers are in the unit that it names.
 #[derive(Serialize)]

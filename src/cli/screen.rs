@@ -3,6 +3,8 @@
 use std::io::{self, IsTerminal, Write};
 
 use super::Failure;
+use super::table::table;
+use crate::document::{Block, Fact};
 use crate::error::Appearance;
 
 /// What closes every output.
@@ -49,6 +51,54 @@ impl Screen {
         }
     }
 
+    /// Blocks as text, in order.
+    pub(super) fn blocks(self, blocks: &[Block]) -> String {
+        blocks.iter().map(|block| self.block(block)).collect()
+    }
+
+    fn block(self, block: &Block) -> String {
+        let lines = |first: &str, lines: &[String]| -> String {
+            lines.iter().map(|line| paragraph(first, line)).collect()
+        };
+        match block {
+            Block::Section(title) => format!("\n{}\n", self.heading(title)),
+            Block::Alert(title) => format!("\n{}\n", self.warning(title)),
+            Block::Heading(title) => format!("\n  {}\n", self.heading(title)),
+            Block::Lead(text) | Block::Paragraph(text) => paragraph("  ", text),
+            Block::Points(points) => lines("  - ", points),
+            Block::Facts(facts) => facts_text(facts),
+            Block::KeyNumbers(numbers) => numbers
+                .iter()
+                .map(|n| {
+                    paragraph(
+                        "  ",
+                        &format!("{}: {}, {}. {}", n.name, n.value, n.likely, n.meaning),
+                    )
+                })
+                .collect(),
+            Block::Table(shown) => {
+                let title = match shown.title.as_str() {
+                    "" => String::new(),
+                    title => format!("\n  {title}\n"),
+                };
+                format!("{title}{}{}", table(&shown.columns, self), lines("  ", &shown.notes))
+            }
+            Block::Pictures(pictures) => {
+                pictures.iter().map(|picture| paragraph("  ", &picture.description)).collect()
+            }
+            Block::Caution { title, points } => {
+                format!("\n{}\n{}", self.warning(title), lines("  ! ", points))
+            }
+            Block::Verbatim(text) => {
+                let indented = |line: &str| {
+                    if line.is_empty() { "\n".to_owned() } else { format!("    {line}\n") }
+                };
+                std::iter::once("\n".to_owned()).chain(text.lines().map(indented)).collect()
+            }
+            Block::WriteOn(_) | Block::NewPage => String::new(),
+        }
+    }
+
     /// Prints one JSON object.
     pub(super) fn print_json(self, object: &impl serde::Serialize) -> Result<(), Failure> {
         let mut text = serde_json::to_string_pretty(object).map_err(io::Error::from)?;
@@ -63,6 +113,16 @@ impl Screen {
         out.flush()?;
         Ok(())
     }
+}
+
+/// Names with their values, the values below each other.
+fn facts_text(facts: &[Fact]) -> String {
+    let longest = facts.iter().map(|fact| fact.name.chars().count()).max().unwrap_or(0);
+    let line = |fact: &Fact| {
+        let note = if fact.note.is_empty() { String::new() } else { format!(" ({})", fact.note) };
+        paragraph(&format!("  {:<longest$}  ", fact.name), &format!("{}{note}", fact.value))
+    };
+    facts.iter().map(line).collect()
 }
 
 /// The text broken into lines: the first after `first`, the others after as many spaces.

@@ -30,7 +30,10 @@ pub(super) fn table(columns: &[Column], screen: Screen) -> String {
     lines.map(|line| format!(" {}\n", line.trim_end())).collect()
 }
 
-/// The name, and the unit below it.
+/// The name, and the unit below it; words have none, numbers always the line for it.
 fn head(column: &Column) -> String {
-    if column.is_text { column.name.clone() } else { format!("{}\n{}", column.name, column.unit) }
+    if column.is_text && column.unit.is_empty() {
+        return column.name.clone();
+    }
+    format!("{}\n{}", column.name, column.unit)
 }

@@ -34,6 +34,8 @@ pub enum Form {
 pub enum Block {
     /// Heading of a section.
     Section(String),
+    /// Heading of a section that must not be overlooked.
+    Alert(String),
     /// Heading inside a section.
     Heading(String),
     /// The sentence to be read if only one is read.
@@ -57,6 +59,8 @@ pub enum Block {
         /// Its points.
         points: Vec<String>,
     },
+    /// Text to be copied as it stands, line by line.
+    Verbatim(String),
     /// Lines to write on, each with what belongs there.
     WriteOn(Vec<String>),
     /// What follows begins a new page.

@@ -26,6 +26,13 @@ impl Column {
         Self { name: name.to_owned(), unit: String::new(), cells, is_text: true }
     }
 
+    /// The same with a unit below its name.
+    #[must_use]
+    pub fn in_unit(mut self, unit: &str) -> Self {
+        unit.clone_into(&mut self.unit);
+        self
+    }
+
     /// Whether it has nothing to say.
     #[must_use]
     pub fn is_blank(&self) -> bool {

@@ -47,6 +47,7 @@ pub fn page(document: &Document) -> String {
 pub fn block(block: &Block) -> Markup {
     match block {
         Block::Section(text) => html! { h2 { (text) } },
+        Block::Alert(text) => html! { h2.alert { (text) } },
         Block::Heading(text) => html! { h3 { (text) } },
         Block::Lead(text) => html! { p.lead { (text) } },
         Block::Paragraph(text) => html! { p { (text) } },
@@ -61,6 +62,7 @@ pub fn block(block: &Block) -> Markup {
                 ul { @for point in points { li { (point) } } }
             }
         },
+        Block::Verbatim(text) => html! { pre { (text) } },
         Block::WriteOn(lines) => html! {
             div.write-on { @for line in lines { p { span.line {} span.label { (line) } } } }
         },

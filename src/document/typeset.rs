@@ -121,6 +121,7 @@ fn fonts() -> &'static [Font] {
             dejavu::sans::bold(),
             dejavu::serif::regular(),
             dejavu::serif::bold(),
+            dejavu::sans_mono::regular(),
         ];
         files.into_iter().filter_map(|data| Font::new(Bytes::new(data), 0)).collect()
     })
@@ -166,6 +167,7 @@ fn source(document: &Document, sheet: Sheet) -> String {
 fn call(block: &Block, pictures: &mut usize) -> String {
     match block {
         Block::Section(text) => format!("#section({})", quoted(text)),
+        Block::Alert(text) => format!("#alert({})", quoted(text)),
         Block::Heading(text) => format!("#subsection({})", quoted(text)),
         Block::Lead(text) => format!("#lead({})", quoted(text)),
         Block::Paragraph(text) => format!("#para({})", quoted(text)),
@@ -194,6 +196,7 @@ fn call(block: &Block, pictures: &mut usize) -> String {
             quoted(title),
             list(points.iter().map(|point| quoted(point)))
         ),
+        Block::Verbatim(text) => format!("#verbatim({})", quoted(text)),
         Block::WriteOn(lines) => format!("#write-on({})", list(lines.iter().map(|l| quoted(l)))),
         Block::NewPage => "#pagebreak(weak: true)".to_owned(),
     }
@@ -250,6 +253,7 @@ mod tests {
         let hard = "\"quotes\", back\\slash, #hash, $math$, *stars*, <tag> @name".to_owned();
         vec![
             Block::Section("Section".to_owned()),
+            Block::Alert("Alert".to_owned()),
             Block::Heading("Heading".to_owned()),
             Block::Lead("Lead".to_owned()),
             Block::Paragraph(hard.clone()),
@@ -264,6 +268,7 @@ mod tests {
             }),
             Block::Pictures(vec![picture.clone(), picture]),
             Block::Caution { title: "Care".to_owned(), points: vec![hard] },
+            Block::Verbatim("[[duty]]\nkind = \"list\"\n".to_owned()),
             Block::WriteOn(vec!["name".to_owned(), "date".to_owned()]),
             Block::NewPage,
             Block::Paragraph("end".to_owned()),

@@ -5,7 +5,6 @@ use crate::balance::Point;
 use crate::balance::sensitivity::Landmarks;
 use crate::boat::degrees;
 use crate::boat::measure::plain_number;
-use crate::cli::estimates::in_units;
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, table};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -58,14 +57,14 @@ const EXPLANATION: &str = "With planes up, the answers move as shown when one va
 of its likely range. Give the values that move them most.";
 
 fn used(sensitivity: &Sensitivity, units: UnitChoice) -> String {
-    let (value, unit) = in_units(sensitivity.estimate.value, units);
+    let (value, unit) = sensitivity.estimate.value.in_units(units);
     format!("{} {unit}", plain_number(value))
 }
 
 /// Without the unit, which stands beside the value used.
 fn likely_range(sensitivity: &Sensitivity, units: UnitChoice) -> String {
     let [low, high] = [sensitivity.estimate.low, sensitivity.estimate.high]
-        .map(|end| plain_number(in_units(end, units).0));
+        .map(|end| plain_number(end.in_units(units).0));
     format!("{low} .. {high}")
 }
 

@@ -8,7 +8,6 @@ use uom::si::{
 };
 
 use super::Answered;
-use super::reasons::{answer_word, binding_text};
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
@@ -17,6 +16,7 @@ use crate::size::{
     Answer, ConditionResult, DutyResult, Outlook, Reached, ScheduleRow, TradePoint, Variant,
     sentence,
 };
+use crate::tell::reasons::{answer_word, binding_text};
 use crate::units::UnitSystem;
 
 /// The whole answer.

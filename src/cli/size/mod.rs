@@ -1,8 +1,6 @@
 //! `planewright size`: which planes, and why.
 
-mod conditions;
 mod json;
-mod reasons;
 mod shelf;
 mod text;
 

@@ -1,7 +1,6 @@
 //! What is on the shelf, in order for the boat.
 
 pub(super) mod json;
-pub(super) mod text;
 
 use std::path::Path;
 

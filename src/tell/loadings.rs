@@ -3,11 +3,10 @@
 use uom::si::f64::{Angle, Length};
 use uom::si::length::meter;
 
-use super::Answered;
 use super::reasons::outlook_text;
+use super::sizing::Sizing;
 use crate::boat::{Boat, degrees};
-use crate::cli::screen::{Screen, paragraph};
-use crate::cli::table::{Column, aligned, fixed, table};
+use crate::document::{Block, Column, Fact, Table, aligned, fixed};
 use crate::size::{Answer, ConditionResult, DutyResult, ScheduleRow};
 use crate::units::number_with_decimals;
 
@@ -15,12 +14,13 @@ use crate::units::number_with_decimals;
 const CENTRED_M: f64 = 5e-3;
 
 /// The conditions beside each other: weight, hump, and what each alone would need.
-pub(super) fn section(answered: &Answered, screen: Screen) -> String {
-    let results = &answered.suggestion.conditions;
+#[must_use]
+pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
+    let results = &sizing.suggestion.conditions;
     if results.len() < 2 {
-        return String::new();
+        return Vec::new();
     }
-    let (boats, units) = (&answered.boats, answered.units);
+    let (boats, units) = (sizing.boats, sizing.units);
     let numbers = |name: &str, unit: &str, significant, value: &dyn Fn(&Boat) -> f64| {
         let values: Vec<_> = boats.iter().map(|boat| Some(value(boat))).collect();
         Column::numbers(name, unit, aligned(&values, significant))
@@ -28,13 +28,13 @@ pub(super) fn section(answered: &Answered, screen: Screen) -> String {
     let of = |value: &dyn Fn(&ConditionResult) -> String| results.iter().map(value).collect();
     let trims: Vec<_> = results.iter().map(|r| r.hump_trim_bare.map(degrees)).collect();
     let (length, mass) = (units.length, units.mass);
-    let governing = answered.suggestion.governing.as_ref();
+    let governing = sizing.suggestion.governing.as_ref();
     let columns = [
         Column::words("loading", of(&|r| r.condition.clone())),
         numbers("mass", mass.symbol(), 4, &|boat| mass.value(boat.weight().mass)),
         numbers("LCG", length.symbol(), 3, &|boat| length.value(boat.weight().lcg)),
         numbers("VCG", length.symbol(), 3, &|boat| length.value(boat.weight().vcg)),
-        Column::words("TCG", boats.iter().map(|boat| off_centre(boat, answered)).collect()),
+        Column::words("TCG", boats.iter().map(|boat| off_centre(boat, sizing)).collect()),
         Column::numbers("hump trim,", "planes up, deg", fixed(&trims, 1)),
         Column::words("alone it needs", of(&|r| outlook_text(Some(r.alone), units))),
         Column::words(
@@ -45,31 +45,32 @@ pub(super) fn section(answered: &Answered, screen: Screen) -> String {
             }),
         ),
     ];
-    let mut text =
-        format!("\n{}\n{}", screen.heading("Loading conditions"), table(&columns, screen));
-    for boat in boats {
-        if let Some(about) = &boat.condition().about {
-            text.push_str(&paragraph(&format!("  {}: ", boat.condition().name), about));
-        }
-    }
-    text.push_str(&paragraph("  ", &why(answered)));
-    text
+    let about = |boat: &Boat| {
+        let condition = boat.condition();
+        Some(Fact::new(condition.name.clone(), condition.about.clone()?))
+    };
+    vec![
+        Block::Section("Loading conditions".to_owned()),
+        Block::Table(Table { columns: columns.into(), ..Table::default() }),
+        Block::Facts(boats.iter().filter_map(about).collect()),
+        Block::Paragraph(why(sizing)),
+    ]
 }
 
 /// `30 mm to port`.
-fn off_centre(boat: &Boat, answered: &Answered) -> String {
+fn off_centre(boat: &Boat, sizing: &Sizing<'_>) -> String {
     let tcg = boat.weight().tcg;
     if tcg.get::<meter>().abs() < CENTRED_M {
         return "centred".to_owned();
     }
-    let unit = answered.units.length;
+    let unit = sizing.units.length;
     let side = if tcg < Length::new::<meter>(0.0) { "port" } else { "starboard" };
     format!("{} {} {side}", number_with_decimals(unit.value(tcg.abs()), 2), unit.symbol())
 }
 
 /// Which condition governs, and what is different in it.
-fn why(answered: &Answered) -> String {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+fn why(sizing: &Sizing<'_>) -> String {
+    let (suggestion, units) = (sizing.suggestion, sizing.units);
     let Some(governing) = &suggestion.governing else {
         return match suggestion.answer {
             Answer::NoPlanesNeeded => "No loading needs planes.".to_owned(),
@@ -81,7 +82,7 @@ fn why(answered: &Answered) -> String {
             }
         };
     };
-    let named = answered.boats.iter().zip(&suggestion.conditions);
+    let named = sizing.boats.iter().zip(&suggestion.conditions);
     let is_it = |result: &ConditionResult| result.condition == governing.condition;
     let Some((boat, result)) = named.clone().find(|(_, result)| is_it(result)) else {
         return String::new();
@@ -107,7 +108,7 @@ fn why(answered: &Answered) -> String {
         let [own, its] = [own, its].map(|trim| number_with_decimals(degrees(trim), 1));
         differences.push(format!("{own} deg of trim at the hump instead of {its}"));
     }
-    let listing = off_centre(boat, answered);
+    let listing = off_centre(boat, sizing);
     if listing != "centred" {
         differences.push(format!("her weight {listing} of the centreline"));
     }
@@ -120,8 +121,8 @@ fn why(answered: &Answered) -> String {
 }
 
 /// The condition in which a duty bites most; empty where there is only one.
-pub(super) fn where_it_bites(answered: &Answered, result: &DutyResult) -> String {
-    match answered.boats.len() {
+pub(super) fn where_it_bites(sizing: &Sizing<'_>, result: &DutyResult) -> String {
+    match sizing.boats.len() {
         1 => String::new(),
         _ => result.condition.clone(),
     }
@@ -140,20 +141,20 @@ pub(super) fn held_in(names: &[String]) -> String {
 type Deflection = fn(&ScheduleRow) -> Angle;
 
 /// The deflections by loading, side by side.
-pub(super) fn schedules(answered: &Answered, screen: Screen) -> String {
-    let results = &answered.suggestion.conditions;
+pub(super) fn schedules(sizing: &Sizing<'_>) -> Vec<Block> {
+    let results = &sizing.suggestion.conditions;
     if results.len() < 2 {
-        return String::new();
+        return Vec::new();
     }
     let longest = results.iter().max_by_key(|result| result.schedule.len());
     let rows = longest.map_or(&[][..], |result| &result.schedule);
-    let unit = answered.units.speed;
+    let unit = sizing.units.speed;
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
     let angles: [(&str, Deflection); 2] = [
         ("Deflection to use by loading, deg", |row| row.deflection),
         ("Never beyond, by loading, deg", |row| row.largest_safe),
     ];
-    let mut text = String::new();
+    let mut blocks = Vec::new();
     for (title, angle) in angles {
         let mut columns = vec![Column::numbers("speed", unit.symbol(), fixed(&speeds, 1))];
         for result in results {
@@ -164,7 +165,8 @@ pub(super) fn schedules(answered: &Answered, screen: Screen) -> String {
             let values: Vec<_> = rows.iter().map(at).collect();
             columns.push(Column::numbers(&result.condition, "", fixed(&values, 1)));
         }
-        text.push_str(&format!("\n{}\n{}", screen.heading(title), table(&columns, screen)));
+        blocks.push(Block::Section(title.to_owned()));
+        blocks.push(Block::Table(Table { columns, ..Table::default() }));
     }
-    text
+    blocks
 }

@@ -3,7 +3,7 @@
 use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
-use super::Answered;
+use super::sizing::Sizing;
 use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, degrees};
 use crate::plane::effect;
@@ -11,7 +11,8 @@ use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sen
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
 /// The answer as a stable word.
-pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
+#[must_use]
+pub const fn answer_word(suggestion: &Suggestion) -> &'static str {
     match suggestion.answer {
         Answer::NoPlanesNeeded => "no-planes-needed",
         Answer::Pair(_) => "pair",
@@ -20,7 +21,8 @@ pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
 }
 
 /// What keeps the least pair from being smaller, in words.
-pub(super) const fn binding_text(binding: Binding) -> &'static str {
+#[must_use]
+pub const fn binding_text(binding: Binding) -> &'static str {
     match binding {
         Binding::Duty => {
             "a duty that uses all the deflection it may, or reaches only just what it asks"
@@ -35,14 +37,16 @@ pub(super) const fn binding_text(binding: Binding) -> &'static str {
 }
 
 /// Area of both planes.
-pub(super) fn area_text(pair: PlanePair, units: UnitChoice) -> String {
+#[must_use]
+pub fn area_text(pair: PlanePair, units: UnitChoice) -> String {
     let unit = units.area;
     let decimals = if unit == AreaUnit::SquareMetre { 3 } else { 0 };
     format!("{} {}", number_with_decimals(unit.value(pair.area()), decimals), unit.symbol())
 }
 
 /// An outlook in a few words.
-pub(super) fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
+#[must_use]
+pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
     match outlook {
         Some(Outlook::Pair(pair)) => pair.text(units),
         Some(Outlook::NoPlanesNeeded) => "none needed".to_owned(),
@@ -52,8 +56,9 @@ pub(super) fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> Strin
 }
 
 /// What is suggested, and what set it.
-pub(super) fn headline(answered: &Answered) -> Vec<String> {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+#[must_use]
+pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
+    let (suggestion, units) = (sizing.suggestion, sizing.units);
     match &suggestion.answer {
         Answer::NoPlanesNeeded => vec![
             "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.".to_owned(),
@@ -69,17 +74,17 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
                 let bites = match &suggestion.governing {
                     Some(governing) if suggestion.conditions.len() > 1 => format!(
                         "at {} in the loading `{}`",
-                        speed_text(answered, governing.speed),
+                        speed_text(sizing, governing.speed),
                         governing.condition
                     ),
-                    _ => format!("at {}", speed_text(answered, duty.speed)),
+                    _ => format!("at {}", speed_text(sizing, duty.speed)),
                 };
                 lines.push(format!(
                     "The duty that set the size: {}; it bites most {bites}.",
                     sentence(&duty.duty, units),
                 ));
             }
-            lines.extend(exact_text(answered));
+            lines.extend(exact_text(sizing));
             lines.extend(chance_text(suggestion));
             lines
         }
@@ -102,15 +107,15 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
 }
 
 /// The least pair before rounding, and what keeps it from being smaller.
-fn exact_text(answered: &Answered) -> Option<String> {
-    let suggestion = &answered.suggestion;
-    let step = answered.boat().sizing().round_to;
-    let unit = answered.units.small_length;
+fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
+    let suggestion = sizing.suggestion;
+    let step = sizing.boat().sizing().round_to;
+    let unit = sizing.units.small_length;
     Some(format!(
         "Before rounding to steps of {} {} the least pair is {}. What keeps that from being smaller: {}.",
         plain_number(unit.value(step)),
         unit.symbol(),
-        suggestion.exact?.text(answered.units),
+        suggestion.exact?.text(sizing.units),
         binding_list(suggestion)
     ))
 }
@@ -134,13 +139,14 @@ fn binding_list(suggestion: &Suggestion) -> String {
     names.join("; and ")
 }
 
-fn speed_text(answered: &Answered, speed: Velocity) -> String {
-    let unit = answered.units.speed;
+fn speed_text(sizing: &Sizing<'_>, speed: Velocity) -> String {
+    let unit = sizing.units.speed;
     format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
 }
 
 /// What a duty is about: with planes up, and with the pair.
-pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
+#[must_use]
+pub fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
     let tenths = |degrees: f64| number_with_decimals(degrees.abs(), 1);
     let trim = |trim: Option<Angle>| match trim {
         Some(trim) => format!("{} deg", tenths(degrees(trim))),
@@ -170,8 +176,9 @@ pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 
 }
 
 /// Why not another size: flatness, the other reference, the rule of thumb.
-pub(super) fn beside(answered: &Answered) -> Vec<String> {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+#[must_use]
+pub fn beside(sizing: &Sizing<'_>) -> Vec<String> {
+    let (suggestion, units) = (sizing.suggestion, sizing.units);
     let mut lines = Vec::new();
     if let Some([shallow, deep]) = suggestion.flat {
         lines.push(format!(
@@ -186,12 +193,12 @@ pub(super) fn beside(answered: &Answered) -> Vec<String> {
             other.text(units)
         ));
     }
-    lines.push(rule_of_thumb(answered));
+    lines.push(rule_of_thumb(sizing));
     lines
 }
 
-fn rule_of_thumb(answered: &Answered) -> String {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+fn rule_of_thumb(sizing: &Sizing<'_>) -> String {
+    let (suggestion, units) = (sizing.suggestion, sizing.units);
     let rule = suggestion.rule_of_thumb;
     let unit = units.small_length;
     let length = |value| {

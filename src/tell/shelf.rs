@@ -1,13 +1,11 @@
-//! The shelf as text for a person.
+//! What is on the shelf, in order for the boat.
 
 use uom::si::f64::Length;
 
-use super::Shelf;
-use crate::cli::screen::{Screen, paragraph};
-use crate::cli::table::{Column, table};
+use crate::document::{Block, Column, Fact, Table};
 use crate::size::Limit;
 use crate::stock::rank::{Strength, amount};
-use crate::stock::{Judged, Ranked};
+use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// Longest name of a part that a table shows whole.
@@ -43,31 +41,28 @@ const NOTES: [(char, &str); 8] = [
     ),
 ];
 
-/// Table, reasons and notes.
-pub(in super::super) fn section(shelf: &Shelf, units: UnitChoice, screen: Screen) -> String {
-    let ranking = &shelf.ranking;
-    let mut text =
-        format!("\n{}\n", screen.heading(&format!("From the shelf: {}", shelf.list.name)));
-    for line in ranking.reasons(units) {
-        text.push_str(&paragraph("  ", &line));
-    }
+/// Reasons, table and notes.
+#[must_use]
+pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Block> {
+    let mut blocks = vec![Block::Section(format!("From the shelf: {}", list.name))];
+    blocks.extend(ranking.reasons(units).into_iter().map(Block::Paragraph));
     if ranking.ranked.is_empty() {
-        return text;
+        return blocks;
     }
-    text.push('\n');
-    text.push_str(&table(&columns(&ranking.ranked, units), screen));
-    text.push_str(&paragraph("  ", EXPLANATION));
-    for (letter, meaning) in NOTES {
-        if ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter)) {
-            text.push_str(&paragraph(&format!("  {letter}  "), meaning));
-        }
-    }
-    for ranked in &ranking.ranked {
-        if let Err(error) = &ranked.judged {
-            text.push_str(&paragraph("  - ", &format!("{}: {error}.", ranked.part.name)));
-        }
-    }
-    text
+    blocks.push(Block::Table(Table {
+        columns: columns(&ranking.ranked, units),
+        notes: vec![EXPLANATION.to_owned()],
+        ..Table::default()
+    }));
+    let said = |letter| ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter));
+    let notes = NOTES.iter().filter(|(letter, _)| said(*letter));
+    blocks.push(Block::Facts(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
+    let unfit = |ranked: &Ranked| {
+        let error = ranked.judged.as_ref().err()?;
+        Some(format!("{}: {error}.", ranked.part.name))
+    };
+    blocks.push(Block::Points(ranking.ranked.iter().filter_map(unfit).collect()));
+    blocks
 }
 
 const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is the most that the load of steady running takes of that push at any speed of the duties. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
@@ -82,7 +77,7 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     };
     vec![
         Column::words("part", of(&|r| short_name(&r.part.name))),
-        Column::words(&format!("pair\n{}", units.small_length.symbol()), of(&|r| size(r, units))),
+        Column::words("pair", of(&|r| size(r, units))).in_unit(units.small_length.symbol()),
         Column::words("fits", of(&|r| fits(r, units))),
         Column::words("does", judged(does)),
         Column::numbers("used", "", judged(most_used)),

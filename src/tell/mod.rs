@@ -1,0 +1,9 @@
+//! Results told to a person: what the command line, the reports and the page say alike.
+//!
+//! Each room turns one kind of result into [`Block`](crate::document::Block)s
+//! and leaves their look to whoever shows them.
+
+pub mod loadings;
+pub mod reasons;
+pub mod shelf;
+pub mod sizing;

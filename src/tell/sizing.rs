@@ -1,0 +1,299 @@
+//! A sizing told: what is suggested, why, and how to use it.
+
+use super::loadings;
+use super::reasons::{beside, headline, outlook_text, reached_texts};
+use crate::boat::measure::plain_number;
+use crate::boat::{Boat, DutyInput, Measure, degrees};
+use crate::document::{Block, Column, Fact, Table, fixed};
+use crate::input::duties_as_toml;
+use crate::size::{DutyResult, Effect, ScheduleRow, Suggestion, Variant, sentence};
+use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
+
+/// A sizing with what it was asked of.
+#[derive(Clone, Copy, Debug)]
+pub struct Sizing<'a> {
+    /// The boat in each loading condition asked about.
+    pub boats: &'a [Boat],
+    /// The answer.
+    pub suggestion: &'a Suggestion,
+    /// Effect of the estimates on it.
+    pub effects: &'a [Effect],
+    /// Units of the output.
+    pub units: UnitChoice,
+}
+
+impl<'a> Sizing<'a> {
+    /// The boat in the first of the conditions.
+    #[must_use]
+    pub fn boat(&self) -> &'a Boat {
+        &self.boats[0]
+    }
+}
+
+/// What is suggested and what set it, first of all.
+#[must_use]
+pub fn suggestion(sizing: &Sizing<'_>) -> Vec<Block> {
+    section("Suggestion", headline(sizing))
+}
+
+/// Why not another size: flatness, the other reference, the rule of thumb.
+#[must_use]
+pub fn comparisons(sizing: &Sizing<'_>) -> Vec<Block> {
+    section("Beside it", beside(sizing))
+}
+
+fn section(title: &str, lines: Vec<String>) -> Vec<Block> {
+    let mut blocks = vec![Block::Section(title.to_owned())];
+    blocks.extend(lines.into_iter().map(Block::Paragraph));
+    blocks
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+/// What the planes must do, and how far each duty uses them.
+#[must_use]
+pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
+    let suggestion = sizing.suggestion;
+    let units = sizing.units;
+    let results = &suggestion.duties;
+    if results.is_empty() {
+        return Vec::new();
+    }
+    let of = |value: &dyn Fn(&DutyResult) -> String| results.iter().map(value).collect();
+    let number = |angle: Option<uom::si::f64::Angle>| {
+        angle.map_or("-".to_owned(), |angle| number_with_decimals(degrees(angle), 1))
+    };
+    let mut columns = vec![
+        Column::words("duty", of(&|r| r.duty.name().to_owned())),
+        Column::words("in loading", of(&|r| loadings::where_it_bites(sizing, r))),
+        Column::numbers(
+            "bites",
+            &format!("at {}", units.speed.symbol()),
+            of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
+        ),
+        Column::words("planes up", of(&|r| reached_texts(r, units)[0].clone())),
+    ];
+    if suggestion.pair().is_some() {
+        columns.extend([
+            Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
+            Column::numbers("needs", "deg", of(&|r| number(r.needed_deflection))),
+            Column::numbers(
+                "likely",
+                "deg",
+                of(&|r| match r.likely_deflection {
+                    Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
+                    None => "-".to_owned(),
+                }),
+            ),
+            Column::numbers(
+                "uses",
+                &format!("of {:.0}", degrees(suggestion.usable_deflection)),
+                of(&|r| r.share_used.map_or("-".to_owned(), percent)),
+            ),
+        ]);
+    }
+    columns.retain(|column| !column.is_blank());
+    columns.push(Column::words("done", of(&|r| if r.met { "yes" } else { "NO" }.to_owned())));
+    let asked = |result: &DutyResult| {
+        let held = loadings::held_in(&result.held_in);
+        Fact::new(result.duty.name(), format!("{}{held}", sentence(&result.duty, units)))
+    };
+    let notes = suggestion.pair().map(|_| duty_explanation(sizing));
+    vec![
+        Block::Section("What the planes must do".to_owned()),
+        Block::Facts(results.iter().map(asked).collect()),
+        Block::Table(Table { columns, notes: notes.into_iter().collect(), ..Table::default() }),
+    ]
+}
+
+fn duty_explanation(sizing: &Sizing<'_>) -> String {
+    format!(
+        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
+        percent(sizing.suggestion.share_allowed),
+        degrees(sizing.suggestion.usable_deflection)
+    )
+}
+
+/// What a fifth smaller or larger would do.
+#[must_use]
+pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
+    let suggestion = sizing.suggestion;
+    if suggestion.variants.is_empty() {
+        return Vec::new();
+    }
+    let all = &suggestion.variants;
+    let of = |value: &dyn Fn(&Variant) -> String| all.iter().map(value).collect();
+    let columns = [
+        Column::words("change", of(&|v| v.name.to_owned())),
+        Column::words("pair", of(&|v| v.pair.text(sizing.units))),
+        Column::numbers("uses at", "most", of(&|v| percent(v.share_used))),
+        Column::numbers(
+            "holds hump",
+            "at deg",
+            of(&|v| v.hump_trim.map_or("-".to_owned(), |t| number_with_decimals(degrees(t), 1))),
+        ),
+        Column::words(
+            "misses",
+            of(&|v| {
+                let names: Vec<_> =
+                    v.missed.iter().map(|&place| suggestion.duties[place].duty.name()).collect();
+                match v.too_long {
+                    Some(_) => "room on the transom".to_owned(),
+                    None if names.is_empty() => "nothing".to_owned(),
+                    None => names.join(", "),
+                }
+            }),
+        ),
+    ];
+    vec![
+        Block::Section("Why not smaller or larger".to_owned()),
+        Block::Table(Table { columns: columns.into(), ..Table::default() }),
+    ]
+}
+
+/// The deflection to use at each speed.
+#[must_use]
+pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
+    let suggestion = sizing.suggestion;
+    let rows = &suggestion.schedule;
+    if suggestion.pair().is_none() || rows.is_empty() {
+        return Vec::new();
+    }
+    let unit = sizing.units.speed;
+    let angles = |value: &dyn Fn(&ScheduleRow) -> Option<uom::si::f64::Angle>| {
+        rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
+    };
+    // Below the dead band the plate is not in the water: that reads as planes up.
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    let used: Vec<String> = rows
+        .iter()
+        .map(|row| match degrees(row.deflection) {
+            up if up < dead_deg => "up".to_owned(),
+            down => number_with_decimals(down, 1),
+        })
+        .collect();
+    let saving: Vec<_> =
+        rows.iter().map(|row| row.resistance_ratio.map(|r| 100.0 * (r - 1.0))).collect();
+    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
+    let columns = [
+        Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
+        Column::numbers("use", "deg", used),
+        Column::numbers("never beyond", "deg", fixed(&angles(&|r| Some(r.largest_safe)), 1)),
+        Column::numbers("trim, planes up", "deg", fixed(&angles(&|r| r.trim_bare), 1)),
+        Column::numbers("trim", "deg", fixed(&angles(&|r| r.trim), 1)),
+        Column::numbers("resistance", "change %", fixed(&saving, 1)),
+    ];
+    let title = match suggestion.conditions.len() {
+        1 => "How to use them".to_owned(),
+        _ => format!("How to use them, in `{}`", suggestion.conditions[0].condition),
+    };
+    let note = suggestion.dead_band.map(|band| {
+        format!(
+            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more, and the keel within the bottom, where the equations end.",
+            degrees(band)
+        )
+    });
+    let mut blocks = vec![
+        Block::Section(title),
+        Block::Table(Table {
+            columns: columns.into(),
+            notes: note.into_iter().collect(),
+            ..Table::default()
+        }),
+    ];
+    blocks.extend(loadings::schedules(sizing));
+    blocks
+}
+
+/// Area against resistance at the hump.
+#[must_use]
+pub fn trade_off(sizing: &Sizing<'_>) -> Vec<Block> {
+    let suggestion = sizing.suggestion;
+    if suggestion.trade_off.is_empty() {
+        return Vec::new();
+    }
+    let (area, force) = (sizing.units.area, sizing.units.force);
+    let decimals = if area == AreaUnit::SquareMetre { 3 } else { 0 };
+    let points = &suggestion.trade_off;
+    let areas: Vec<_> = points.iter().map(|p| Some(area.value(p.area))).collect();
+    let resistances: Vec<_> = points.iter().map(|p| Some(force.value(p.hump_resistance))).collect();
+    let bare = suggestion.bare_hump_resistance;
+    let saved: Vec<_> = points
+        .iter()
+        .map(|p| bare.map(|bare| 100.0 * (p.hump_resistance.value / bare.value - 1.0)))
+        .collect();
+    let columns = [
+        Column::numbers("area of both", area.symbol(), fixed(&areas, decimals)),
+        Column::words("pair", points.iter().map(|p| p.pair.text(sizing.units)).collect()),
+        Column::numbers("resistance at hump", force.symbol(), fixed(&resistances, 0)),
+        Column::numbers("change", "%", fixed(&saved, 1)),
+        Column::words(
+            "does all duties",
+            points.iter().map(|p| if p.does_all { "yes" } else { "no" }.to_owned()).collect(),
+        ),
+    ];
+    let title = match suggestion.conditions.len() {
+        1 => "Area against resistance at the hump".to_owned(),
+        _ => {
+            format!("Area against resistance at the hump, in `{}`", suggestion.trade_off_condition)
+        }
+    };
+    vec![Block::Section(title), Block::Table(Table { columns: columns.into(), ..Table::default() })]
+}
+
+/// What the file does not give, and how far the answer moves with it.
+#[must_use]
+pub fn estimates(sizing: &Sizing<'_>) -> Vec<Block> {
+    let effects = sizing.effects;
+    if effects.is_empty() {
+        return Vec::new();
+    }
+    let of = |value: &dyn Fn(&Effect) -> String| effects.iter().map(value).collect();
+    let columns = [
+        Column::words("value", of(&|e| e.estimate.key.to_owned())),
+        Column::words("used", of(&|e| written(e.estimate.value, sizing.units))),
+        Column::words(
+            "likely range",
+            of(&|e| {
+                let [low, high] =
+                    [e.estimate.low, e.estimate.high].map(|m| written(m, sizing.units));
+                format!("{low} .. {high}")
+            }),
+        ),
+        Column::words("pair at the low end", of(&|e| outlook_text(e.low, sizing.units))),
+        Column::words("pair at the high end", of(&|e| outlook_text(e.high, sizing.units))),
+    ];
+    let rule = |effect: &Effect| format!("{}: {}.", effect.estimate.key, effect.estimate.rule);
+    vec![
+        Block::Alert("ESTIMATED: the file does not give these".to_owned()),
+        Block::Table(Table { columns: columns.into(), ..Table::default() }),
+        Block::Points(effects.iter().map(rule).collect()),
+    ]
+}
+
+/// A value that can be estimated, with its unit, in the units asked for.
+fn written(measure: Measure, units: UnitChoice) -> String {
+    let (value, unit) = measure.in_units(units);
+    format!("{} {unit}", plain_number(value))
+}
+
+/// The duties that were generated, ready to be put into the file.
+#[must_use]
+pub fn generated(sizing: &Sizing<'_>) -> Vec<Block> {
+    let written =
+        |result: &DutyResult| DutyInput { duty: result.duty, conditions: result.held_in.clone() };
+    let generated = sizing.suggestion.duties.iter().filter(|duty| duty.generated);
+    let duties: Vec<_> = generated.map(written).collect();
+    if duties.is_empty() {
+        return Vec::new();
+    }
+    vec![
+        Block::Alert("The duties were GENERATED from the boat".to_owned()),
+        Block::Paragraph(
+            "The file asks for nothing, so that usual duties were taken (common practice, no source). Put these lines into the file and change them to what this boat must do:".to_owned(),
+        ),
+        Block::Verbatim(duties_as_toml(&duties)),
+    ]
+}
