@@ -165,15 +165,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     let angles = |value: &dyn Fn(&ScheduleRow) -> Option<uom::si::f64::Angle>| {
         rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
     };
-    // Below the dead band the plate is not in the water: that reads as planes up.
-    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
-    let used: Vec<String> = rows
-        .iter()
-        .map(|row| match degrees(row.deflection) {
-            up if up < dead_deg => "up".to_owned(),
-            down => number_with_decimals(down, 1),
-        })
-        .collect();
+    let used: Vec<String> = rows.iter().map(|row| in_use(suggestion, row)).collect();
     let saving: Vec<_> =
         rows.iter().map(|row| row.resistance_ratio.map(|r| 100.0 * (r - 1.0))).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
@@ -205,6 +197,15 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     ];
     blocks.extend(loadings::schedules(sizing));
     blocks
+}
+
+/// The deflection to use; below the dead band the plate is not in the water: that reads as planes up.
+pub(super) fn in_use(suggestion: &Suggestion, row: &ScheduleRow) -> String {
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    match degrees(row.deflection) {
+        up if up < dead_deg => "up".to_owned(),
+        down => number_with_decimals(down, 1),
+    }
 }
 
 /// Area against resistance at the hump.
