@@ -3,6 +3,7 @@
 mod desk;
 mod drive;
 mod duties;
+mod heel;
 mod hull;
 mod transom;
 
@@ -22,6 +23,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     }
     let drive = drive::drive(&mut desk, &input, &hull, &weight, &water);
     let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
+    let wind = input.wind.map(|wind| heel::wind(&mut desk, &wind));
     let appendages = input.appendages.map(|appendages| {
         desk.check("appendages.drag_area", Measure::Area(appendages.drag_area));
         desk.check("appendages.height", Measure::Length(appendages.height));
@@ -45,6 +47,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
         drive,
         water,
         air,
+        wind,
         appendages,
         transom,
         sizing,

@@ -21,8 +21,8 @@ pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
-    ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
-    WaterInput, WaterKind, WeightInput,
+    ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine, TransomInput,
+    WaterInput, WaterKind, WeightInput, WindInput,
 };
 pub use measure::Measure;
 pub use transom::{
@@ -100,6 +100,19 @@ pub struct Drive {
     pub thrust_angle: Angle,
     /// f: thrust line below the centre of gravity, normal to the thrust line.
     pub thrust_offset: Length,
+    /// What the water's torque on the propellers puts on the hull at full power about their shafts, positive when it presses starboard down.
+    ///
+    /// Zero where they turn against each other; none when the boat file does not tell.
+    pub propeller_torque: Option<Torque>,
+}
+
+/// Wind from the side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wind {
+    /// Sideways force ½ ρ_air V² C A, to starboard positive.
+    pub force: Force,
+    /// Height of that force above the keel line.
+    pub height: Length,
 }
 
 /// Drag that acts horizontally at a height above the keel line at the centre of gravity's station.
@@ -139,6 +152,7 @@ pub struct Boat {
     drive: Drive,
     water: Water,
     air: Option<HorizontalDrag>,
+    wind: Option<Wind>,
     appendages: Option<HorizontalDrag>,
     transom: Transom,
     sizing: Sizing,
@@ -196,6 +210,11 @@ impl Boat {
     #[must_use]
     pub const fn air(&self) -> Option<&HorizontalDrag> {
         self.air.as_ref()
+    }
+    /// Wind from the side, when counted.
+    #[must_use]
+    pub const fn wind(&self) -> Option<&Wind> {
+        self.wind.as_ref()
     }
     /// Appendage drag, when counted.
     #[must_use]

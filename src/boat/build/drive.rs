@@ -106,7 +106,15 @@ pub(super) fn drive(
         desk.estimates.push(estimate);
         speed
     });
-    Drive { kind: given.kind, power: given.power, top_speed, thrust_angle, thrust_offset }
+    let propeller_torque = super::heel::propeller_torque(desk, &given);
+    Drive {
+        kind: given.kind,
+        power: given.power,
+        top_speed,
+        thrust_angle,
+        thrust_offset,
+        propeller_torque,
+    }
 }
 
 /// f = (VCG − h − LCG tan ε) cos ε for a thrust line given by its height h at the transom.
