@@ -4,8 +4,8 @@
 //! field that a stated rule can estimate is optional, all others must be given.
 
 use uom::si::f64::{
-    Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
-    ThermodynamicTemperature, Torque, Velocity,
+    Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
+    Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
 
 use super::feature::Feature;

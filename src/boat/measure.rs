@@ -7,8 +7,9 @@ use uom::si::f64::{
     ThermodynamicTemperature, Torque, Velocity,
 };
 use uom::si::{
-    angle::degree, angular_velocity::radian_per_second, area::square_meter, kinematic_viscosity::square_meter_per_second, length::meter,
-    mass::kilogram, mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
+    angle::degree, angular_velocity::radian_per_second, area::square_meter,
+    kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
     thermodynamic_temperature::degree_celsius, torque::newton_meter, velocity::meter_per_second,
 };
 

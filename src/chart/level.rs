@@ -116,8 +116,7 @@ fn line(
     units: UnitChoice,
     value: &dyn Fn(&ListPoint) -> Option<f64>,
 ) -> Vec<(f64, f64)> {
-    let at = |point: &ListPoint| {
-        (units.speed.value(point.bare.speed), value(point).unwrap_or(f64::NAN))
-    };
+    let at =
+        |point: &ListPoint| (units.speed.value(point.bare.speed), value(point).unwrap_or(f64::NAN));
     points.iter().map(at).collect()
 }

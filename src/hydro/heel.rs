@@ -113,9 +113,7 @@ mod tests {
         for about in [[0.0, 0.0], [0.7, -1.3]] {
             let moment: f64 = loads
                 .iter()
-                .map(|(at, force)| {
-                    (at[0] - about[0]) * force[1] - (at[1] - about[1]) * force[0]
-                })
+                .map(|(at, force)| (at[0] - about[0]) * force[1] - (at[1] - about[1]) * force[0])
                 .sum();
             let ours = BOTTOM.righting(heel_deg, height).unwrap();
             assert_relative_eq!(ours, moment, max_relative = 1e-12);

@@ -5,8 +5,8 @@ use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WATER_KINDS};
 use crate::boat::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, Feature, HullInput,
-    LiftReference, ListCause, LoadItem, Measure, PlanePair, Rotation, SizingInput, ThrustLine, WaterInput,
-    WaterKind, WeightInput,
+    LiftReference, ListCause, LoadItem, Measure, PlanePair, Rotation, SizingInput, ThrustLine,
+    WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;

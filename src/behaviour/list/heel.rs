@@ -169,9 +169,8 @@ impl HeeledHull {
             let above = [heel_deg, value];
             if value >= 0.0 {
                 let close = 1e-9 * size_n_m;
-                let at = root_between(below, above, close, |deg| {
-                    excess(deg).unwrap_or(f64::INFINITY)
-                });
+                let at =
+                    root_between(below, above, close, |deg| excess(deg).unwrap_or(f64::INFINITY));
                 return Ok(at.copysign(moment_n_m));
             }
             below = above;

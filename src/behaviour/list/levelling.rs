@@ -58,6 +58,38 @@ impl LevelLimit {
     }
 }
 
+/// Whether a run with planes down is one to be had.
+///
+/// Where the keel reaches beyond the bottom with planes up already, that is not
+/// of their doing; it is flagged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RunSafety {
+    /// It is.
+    Safe,
+    /// Under 2° of trim the bow digs and steers.
+    TrimUnderTwo,
+    /// She does not run: the bow is driven under, or nothing holds it down.
+    NotRunning,
+    /// The only balance is unstable in pitch.
+    PitchUnstable,
+    /// The planes press the curved bow into the water, which the equations do not know.
+    KeelBeyondBottom,
+}
+
+impl RunSafety {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Safe => "safe",
+            Self::TrimUnderTwo => "trim-under-two",
+            Self::NotRunning => "not-running",
+            Self::PitchUnstable => "pitch-unstable",
+            Self::KeelBeyondBottom => "keel-beyond-bottom",
+        }
+    }
+}
+
 /// Levelling at one end of what is expected.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LevelEnd {
@@ -205,13 +237,10 @@ impl ListStudy<'_> {
         Ok(inside)
     }
 
-    /// Whether the run is safe: she runs, not under 2° of trim, and with no more keel in the water than her bottom has.
-    ///
-    /// Where the keel reaches beyond the bottom with planes up already, that is
-    /// not of their doing; it is flagged.
+    /// Whether the run with some deflections is safe.
     fn is_safe(&self, bare: &Point, setting_deg: [f64; 2]) -> Result<bool, Fault> {
         let point = self.point(bare.speed, setting_deg)?;
-        Ok(is_safe_run(&point, bare))
+        Ok(judged(&point, bare) == RunSafety::Safe)
     }
 
     /// The boat with her planes at some deflections, port first.
@@ -265,13 +294,19 @@ impl ListStudy<'_> {
     }
 }
 
-/// Whether a run is safe; see [`ListStudy::is_safe`].
-pub(super) fn is_safe_run(point: &Point, bare: &Point) -> bool {
+/// Judges a run with planes down beside that with planes up.
+pub(super) fn judged(point: &Point, bare: &Point) -> RunSafety {
     let Some(running) = point.running.filter(|_| point.outcome == Outcome::Running) else {
-        return false;
+        return RunSafety::NotRunning;
     };
     let beyond = |point: &Point| point.flags.contains(Flag::KeelBeyondBottom);
-    running.trim.get::<degree>() >= TRIM_FLOOR_DEG
-        && !point.flags.contains(Flag::PitchUnstable)
-        && (!beyond(point) || beyond(bare))
+    if running.trim.get::<degree>() < TRIM_FLOOR_DEG {
+        RunSafety::TrimUnderTwo
+    } else if point.flags.contains(Flag::PitchUnstable) {
+        RunSafety::PitchUnstable
+    } else if beyond(point) && !beyond(bare) {
+        RunSafety::KeelBeyondBottom
+    } else {
+        RunSafety::Safe
+    }
 }

@@ -25,7 +25,7 @@ use uom::si::f64::{Angle, Force, Torque, Velocity};
 use uom::si::torque::newton_meter;
 
 pub use heel::{Heel, HeelAngle};
-pub use levelling::{LevelEnd, LevelLimit, Levelling, Verdict};
+pub use levelling::{LevelEnd, LevelLimit, Levelling, RunSafety, Verdict};
 pub use moment::{Cause, Contribution};
 pub use setting::SettingPoint;
 pub use stuck::{Stuck, StuckPoint};
@@ -75,8 +75,7 @@ impl ListPoint {
     #[must_use]
     pub fn flags(&self) -> Flags {
         let set = self.levelling.iter().flat_map(|levelling| &levelling.ends);
-        set.map(|end| end.point.flags)
-            .fold(self.bare.flags.union(self.heel.flags()), Flags::union)
+        set.map(|end| end.point.flags).fold(self.bare.flags.union(self.heel.flags()), Flags::union)
     }
 }
 

@@ -42,9 +42,7 @@ pub fn moment_of(cause: ListCause) -> Torque {
 /// The sum of all contributions, for both heights of the reaction.
 pub(super) fn sum(contributions: &[Contribution]) -> [Torque; 2] {
     let zero = Torque::new::<newton_meter>(0.0);
-    contributions
-        .iter()
-        .fold([zero; 2], |sum, c| [sum[0] + c.moment[0], sum[1] + c.moment[1]])
+    contributions.iter().fold([zero; 2], |sum, c| [sum[0] + c.moment[0], sum[1] + c.moment[1]])
 }
 
 impl ListStudy<'_> {

@@ -3,8 +3,8 @@
 use uom::si::f64::{Angle, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter};
 
-use super::levelling::is_safe_run;
-use super::{Heel, ListStudy, moment};
+use super::levelling::judged;
+use super::{Heel, ListStudy, RunSafety, moment};
 use crate::balance::Point;
 use crate::boat::Fault;
 use crate::flag::Flags;
@@ -16,8 +16,8 @@ pub struct SettingPoint {
     pub setting: [Angle; 2],
     /// The boat in pitch.
     pub point: Point,
-    /// Whether the run is safe: trim not under 2°, bow not driven under, keel within the bottom.
-    pub safe: bool,
+    /// Whether the run is one to be had.
+    pub safety: RunSafety,
     /// Moment of the two planes together, least and most of it, positive when they press starboard down.
     pub planes: [Torque; 2],
     /// Moment of all together, between these, positive when starboard goes down.
@@ -52,13 +52,12 @@ impl ListStudy<'_> {
         let setting_deg = setting.map(|deflection| deflection.get::<degree>());
         let point = self.point(speed, setting_deg)?;
         let left_n_m = corners.map(|corner| corner.left_n_m(setting_deg));
-        let by_planes_n_m =
-            corners.map(|corner| corner.left_n_m(setting_deg) - corner.moment_n_m);
+        let by_planes_n_m = corners.map(|corner| corner.left_n_m(setting_deg) - corner.moment_n_m);
         let torque = Torque::new::<newton_meter>;
         let by_height = [[left_n_m[0], left_n_m[1]], [left_n_m[2], left_n_m[3]]];
         Ok(Some(SettingPoint {
             setting,
-            safe: is_safe_run(&point, &bare),
+            safety: judged(&point, &bare),
             planes: span(&by_planes_n_m).map(torque),
             moment: span(&left_n_m).map(torque),
             heel: self.heel(&point, by_height.map(|pair| pair.map(torque))),

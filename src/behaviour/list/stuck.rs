@@ -1,11 +1,10 @@
 //! One plane out of action: what she does with the other up, and with the other beside it.
 
-use uom::si::f64::{Angle, Velocity};
 use uom::si::angle::degree;
+use uom::si::f64::{Angle, Velocity};
 
-use super::levelling::is_safe_run;
-use super::{ListStudy, SettingPoint, moment};
-use crate::balance::Outcome;
+use super::levelling::judged;
+use super::{ListStudy, RunSafety, SettingPoint, moment};
 use crate::boat::{Fault, Side, degrees};
 
 /// A plane that does not move.
@@ -90,7 +89,7 @@ impl ListStudy<'_> {
             for needed_deg in range {
                 let setting = stuck.setting(Angle::new::<degree>(needed_deg)).map(degrees);
                 let point = self.point(speed, setting)?;
-                if point.outcome != Outcome::Running || !is_safe_run(&point, &bare) {
+                if judged(&point, &bare) != RunSafety::Safe {
                     return Ok(false);
                 }
             }

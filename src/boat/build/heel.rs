@@ -63,8 +63,7 @@ pub(super) fn propeller_torque(desk: &mut Desk, given: &DriveInput) -> Option<To
         Rotation::Right => -1.0,
         Rotation::Left => 1.0,
     };
-    let propeller_rad_s =
-        engine_speed.get::<radian_per_second>() / given.gear_ratio.unwrap_or(1.0);
+    let propeller_rad_s = engine_speed.get::<radian_per_second>() / given.gear_ratio.unwrap_or(1.0);
     let net_share = (engines - 2.0 * others) / engines;
     let torque_n_m = power.get::<watt>() / propeller_rad_s;
     Some(Torque::new::<newton_meter>(down_to_starboard * net_share * torque_n_m))
