@@ -86,21 +86,21 @@ impl ListStudy<'_> {
             moment: [moment; 2],
             source: "weight off the centreline, m g y",
         };
-        let mut all = match &self.boat.input().weight {
-            WeightInput::Loads(items) => items
-                .iter()
-                .map(|load| {
-                    let moment_n_m =
-                        weight_of(load.mass).get::<newton>() * load.starboard.get::<meter>();
-                    let moment = Torque::new::<newton_meter>(moment_n_m);
-                    contribution(Cause::Load(load.item.clone()), moment)
-                })
-                .collect(),
-            WeightInput::Totals { .. } => {
-                vec![contribution(Cause::Weight, self.boat.list_moment())]
-            }
-        };
-        all.retain(|contribution: &Contribution| contribution.moment[0].value != 0.0);
+        let mut all: Vec<Contribution> = self
+            .boat
+            .items_aboard()
+            .into_iter()
+            .map(|load| {
+                let moment_n_m =
+                    weight_of(load.mass).get::<newton>() * load.starboard.get::<meter>();
+                contribution(Cause::Load(load.item), Torque::new::<newton_meter>(moment_n_m))
+            })
+            .collect();
+        if matches!(self.boat.input().weight, WeightInput::Totals { .. }) {
+            let added = sum(&all)[0];
+            all.push(contribution(Cause::Weight, self.boat.list_moment() - added));
+        }
+        all.retain(|contribution| contribution.moment[0].value != 0.0);
         all
     }
 
