@@ -23,8 +23,8 @@ pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, HullInput,
-    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
-    TransomInput, WaterInput, WaterKind, WeightInput, WindInput,
+    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput,
+    ThrustLine, TransomInput, WaterInput, WaterKind, WeightInput, WindInput,
 };
 pub use measure::Measure;
 pub use transom::{

@@ -89,6 +89,7 @@ fn heel(boat: &Boat, points: &[ListPoint], units: UnitChoice) -> LineChart {
                 let [a, b] = range.map(|angle| degrees(angle).abs());
                 Some(if larger { a.max(b) } else { a.min(b) })
             }
+            HeelAngle::AtLeast(least) if !larger => Some(degrees(least).abs()),
             _ => None,
         };
         line(points, units, &heel)

@@ -6,8 +6,7 @@ use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WA
 use crate::boat::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, Feature,
     HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, Rotation, SizingInput,
-    ThrustLine,
-    WaterInput, WaterKind, WeightInput,
+    ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;

@@ -30,6 +30,8 @@ const SMALL_DEG: f64 = 0.01;
 pub enum HeelAngle {
     /// Between these, positive when starboard is down.
     Between([Angle; 2]),
+    /// At least this, with the sign of the side that is down; how much more cannot be said, since the bottom may have no stiffness or the heel go beyond the estimate.
+    AtLeast(Angle),
     /// The bottom has no stiffness by this estimate, so that it gives no answer.
     NotStiff,
     /// More than [`LARGEST_HEEL_DEG`] or than the deadrise, where this estimate ends.
@@ -44,6 +46,7 @@ impl HeelAngle {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Between(_) => "estimated",
+            Self::AtLeast(_) => "at-least",
             Self::NotStiff => "no-stiffness",
             Self::Beyond => "beyond-estimate",
             Self::NotRunning => "not-running",
@@ -55,6 +58,9 @@ impl HeelAngle {
     pub const fn meaning(self) -> &'static str {
         match self {
             Self::Between(_) => "",
+            Self::AtLeast(_) => {
+                "How much more cannot be said: taken up at the bottom the sideways force leaves her too little stiffness for this rough estimate."
+            }
             Self::NotStiff => {
                 "By this rough estimate the bottom has no stiffness in roll there: it gives no answer, and she is tender at best."
             }
@@ -71,7 +77,10 @@ impl Heel {
     #[must_use]
     pub const fn flags(self) -> Flags {
         let mut flags = Flags::NONE;
-        flags.insert_if(matches!(self.angle, HeelAngle::Between(_)), Flag::HeelRoughlyEstimated);
+        flags.insert_if(
+            matches!(self.angle, HeelAngle::Between(_) | HeelAngle::AtLeast(_)),
+            Flag::HeelRoughlyEstimated,
+        );
         flags
     }
 }
@@ -97,19 +106,10 @@ impl ListStudy<'_> {
             let righting_n_m = hull.righting_n_m(SMALL_DEG, height_m)?;
             Some(Torque::new::<newton_meter>(righting_n_m / SMALL_DEG))
         });
-        let mut range_deg = [f64::INFINITY, f64::NEG_INFINITY];
-        for (height_m, moments) in heights_m.into_iter().zip(moments) {
-            for moment in moments {
-                match hull.heel_deg(moment.get::<newton_meter>(), height_m) {
-                    Ok(heel_deg) => {
-                        range_deg = [range_deg[0].min(heel_deg), range_deg[1].max(heel_deg)];
-                    }
-                    Err(angle) => return Heel { stiffness_per_degree, angle },
-                }
-            }
-        }
-        let angle = HeelAngle::Between(range_deg.map(Angle::new::<degree>));
-        Heel { stiffness_per_degree, angle }
+        let corners = heights_m.into_iter().zip(moments).flat_map(|(height_m, moments)| {
+            moments.map(|moment| hull.heel_deg(moment.get::<newton_meter>(), height_m))
+        });
+        Heel { stiffness_per_degree, angle: together(&corners.collect::<Vec<_>>()) }
     }
 
     fn heeled(&self, point: &Point, running: &Running) -> HeeledHull {
@@ -128,6 +128,22 @@ impl ListStudy<'_> {
             beam_m,
             scale_n_m: 0.5 * density * speed_m_s * speed_m_s * beam_m.powi(3),
             weight_moment_n_m: weight.force().get::<newton>() * weight.vcg.get::<meter>(),
+        }
+    }
+}
+
+/// The heels of all corners as one answer.
+fn together(corners: &[Result<f64, HeelAngle>]) -> HeelAngle {
+    let found: Vec<f64> = corners.iter().filter_map(|heel| heel.ok()).collect();
+    let missing = corners.iter().find_map(|heel| heel.err());
+    let least = found.iter().copied().fold(f64::INFINITY, f64::min);
+    let largest = found.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    match missing {
+        None => HeelAngle::Between([least, largest].map(Angle::new::<degree>)),
+        Some(why) if found.is_empty() || least * largest <= 0.0 => why,
+        Some(_) => {
+            let nearest = if least.abs() < largest.abs() { least } else { largest };
+            HeelAngle::AtLeast(Angle::new::<degree>(nearest))
         }
     }
 }

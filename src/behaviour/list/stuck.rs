@@ -78,7 +78,19 @@ impl ListStudy<'_> {
         Ok(inside.then(|| range.map(|deg| deg.clamp(0.0, limit_deg))))
     }
 
-    /// The slowest and the fastest speed, from the start of planing to top speed, at which the other plane balances the stuck one with a safe run.
+    /// The slowest and the fastest speed, from the start of planing to top speed, at which the other plane can stand beside the stuck one with a safe run, so that the planes do not heel her.
+    ///
+    /// # Errors
+    /// As [`crate::balance::Balance::point_with`].
+    pub fn matched_speeds(&self, stuck: Stuck) -> Result<Option<[Velocity; 2]>, Fault> {
+        let setting = stuck.setting(stuck.deflection).map(degrees);
+        self.speeds_at_which(|speed| {
+            let bare = self.balance.point(speed, Angle::default())?;
+            Ok(judged(&self.point(speed, setting)?, &bare) == RunSafety::Safe)
+        })
+    }
+
+    /// The slowest and the fastest speed, from the start of planing to top speed, at which the other plane balances the stuck one and the list with a safe run.
     ///
     /// # Errors
     /// As [`crate::balance::Balance::point_with`].

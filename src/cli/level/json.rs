@@ -21,6 +21,18 @@ pub(super) struct Record {
     version: &'static str,
     name: String,
     input_crc32: String,
+    conditions: Vec<ConditionRecord>,
+    flag_meanings: BTreeMap<&'static str, &'static str>,
+    outcome_meanings: BTreeMap<&'static str, &'static str>,
+    warnings: Vec<String>,
+    cautions: [&'static str; 3],
+    caution: &'static str,
+}
+
+/// The boat in one loading condition.
+#[derive(Serialize)]
+struct ConditionRecord {
+    condition: String,
     planes: Option<[PlaneRecord; 2]>,
     usable_deflection_deg: f64,
     from_duty: bool,
@@ -29,12 +41,7 @@ pub(super) struct Record {
     points: Vec<PointRecord>,
     setting: Vec<SettingRecord>,
     stuck: Option<StuckRecord>,
-    outcome_meanings: BTreeMap<&'static str, &'static str>,
-    flag_meanings: BTreeMap<&'static str, &'static str>,
-    warnings: Vec<String>,
     charts: Vec<String>,
-    cautions: [&'static str; 3],
-    caution: &'static str,
 }
 
 /// The speeds at which the planes level her; null where they do at none.
@@ -116,6 +123,7 @@ struct SettingRecord {
 struct StuckRecord {
     side: &'static str,
     deflection_deg: f64,
+    beside_from_to_m_s: Option<[f64; 2]>,
     balanced_from_to_m_s: Option<[f64; 2]>,
     points: Vec<StuckPointRecord>,
 }
@@ -128,17 +136,31 @@ struct StuckPointRecord {
 }
 
 /// The whole answer, to be serialised.
-pub(super) fn object(levelled: &Levelled) -> Record {
-    let boat = levelled.boat();
-    let sides = ["port", "starboard"];
+pub(super) fn object(all: &[Levelled]) -> Record {
+    let first = &all[0];
+    let flags = all.iter().flat_map(|levelled| flags_of(levelled).iter());
+    let outcomes = all.iter().flat_map(outcomes);
     Record {
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
-        name: boat.name().to_owned(),
-        input_crc32: levelled.file.checksum(),
+        name: first.boat().name().to_owned(),
+        input_crc32: first.file.checksum(),
+        conditions: all.iter().map(condition).collect(),
+        flag_meanings: flags.map(|f| (f.word(), f.meaning())).collect(),
+        outcome_meanings: outcomes.map(|o| (o.word(), o.meaning())).collect(),
+        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
+        cautions: CAUTIONS,
+        caution: CAUTION,
+    }
+}
+
+fn condition(levelled: &Levelled) -> ConditionRecord {
+    let boat = levelled.boat();
+    ConditionRecord {
+        condition: boat.condition().name.clone(),
         planes: levelled
             .planes
-            .map(|[port, starboard]| [plane(sides[0], port), plane(sides[1], starboard)]),
+            .map(|[port, starboard]| [plane("port", port), plane("starboard", starboard)]),
         usable_deflection_deg: degrees(boat.sizing().largest_deflection),
         from_duty: levelled.from_duty,
         reference: point(&levelled.reference),
@@ -149,17 +171,12 @@ pub(super) fn object(levelled: &Levelled) -> Record {
         points: levelled.points.iter().map(point).collect(),
         setting: levelled.set.iter().map(setting).collect(),
         stuck: levelled.stuck.as_ref().map(stuck),
-        outcome_meanings: outcomes(levelled).iter().map(|o| (o.word(), o.meaning())).collect(),
-        flag_meanings: flags_of(levelled).iter().map(|f| (f.word(), f.meaning())).collect(),
-        warnings: levelled.file.warnings.iter().map(ToString::to_string).collect(),
         charts: levelled
             .charts
             .iter()
             .flat_map(|files| [&files.svg, &files.png])
             .map(|path| path.display().to_string())
             .collect(),
-        cautions: CAUTIONS,
-        caution: CAUTION,
     }
 }
 
@@ -229,14 +246,15 @@ fn end(end: &LevelEnd) -> EndRecord {
 
 fn heel(heel: &Heel) -> HeelRecord {
     let range = match heel.angle {
-        HeelAngle::Between(range) => Some(range.map(|angle: Angle| whole_deg(angle))),
-        _ => None,
+        HeelAngle::Between(range) => range.map(|angle: Angle| Some(whole_deg(angle))),
+        HeelAngle::AtLeast(least) => [Some(whole_deg(least)), None],
+        _ => [None; 2],
     };
     let [bottom, centre] = heel.stiffness_per_degree.map(|stiffness| stiffness.map(n_m));
     HeelRecord {
         answer: heel.angle.word(),
-        from_deg: range.map(|range| range[0]),
-        to_deg: range.map(|range| range[1]),
+        from_deg: range[0],
+        to_deg: range[1],
         stiffness_bottom_n_m_per_deg: bottom,
         stiffness_centre_of_gravity_n_m_per_deg: centre,
         rough: true,
@@ -268,6 +286,7 @@ fn stuck(answer: &StuckAnswer) -> StuckRecord {
     StuckRecord {
         side: side_word(answer.stuck.side),
         deflection_deg: degrees(answer.stuck.deflection),
+        beside_from_to_m_s: answer.matched.map(speeds),
         balanced_from_to_m_s: answer.balanced.map(speeds),
         points: answer.points.iter().map(row).collect(),
     }

@@ -13,7 +13,7 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
-use super::arguments::{self, UnitArguments};
+use super::arguments::{self, BoatArguments, UnitArguments};
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -22,7 +22,7 @@ use crate::behaviour::list::{ListPoint, ListStudy, SettingPoint, Stuck, StuckPoi
 use crate::boat::{Boat, Duty, Fault, ListCause, Measure, PlanePair, Side};
 use crate::chart::ChartFiles;
 use crate::chart::level::level_charts;
-use crate::input::{BoatFile, read_boat};
+use crate::input::BoatFile;
 use crate::size::list_moment_n_m;
 use crate::units::{SpeedUnit, UnitChoice};
 use asked::StuckChoice;
@@ -34,6 +34,7 @@ Examples:
   planewright level boat.toml --moment \"-500 N m\" --mean \"4 deg\" --charts charts
   planewright level boat.toml --port \"8 deg\" --starboard \"2 deg\"
   planewright level boat.toml --stuck \"port down\"
+  planewright level boat.toml --condition all
 
 What heels her: weight off the centreline in the load table, [wind] and the propellers' rotation in the
 boat file, and what is asked for here. Without --off-centre and --moment, the largest list duty of the
@@ -49,8 +50,8 @@ const CRUISE_SHARE: f64 = 0.75;
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct LevelArguments {
-    /// Boat file; `planewright new FILE` writes one to start from
-    boat: PathBuf,
+    #[command(flatten)]
+    boat: BoatArguments,
     /// A speed with its unit, for example "22 kn"; may be repeated
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     speed: Vec<Velocity>,
@@ -116,25 +117,31 @@ struct Levelled {
 struct StuckAnswer {
     stuck: Stuck,
     points: Vec<StuckPoint>,
-    /// Slowest and fastest speeds at which the other balances it with a safe run.
+    /// Slowest and fastest speeds at which the other can stand beside it with a safe run.
+    matched: Option<[Velocity; 2]>,
+    /// The same at which the other levels all that heels her.
     balanced: Option<[Velocity; 2]>,
 }
 
 pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
-    let levelled = Levelled::of(arguments)?;
+    let files = arguments.boat.read()?;
+    let several = files.len() > 1;
+    let all = files.into_iter().map(|file| Levelled::of(arguments, file, several));
+    let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::object(&levelled))?;
+        screen.print_json(&json::object(&all))?;
     } else {
-        screen.print(&text::report(&levelled, screen))?;
+        screen.print(&text::report(&all, screen))?;
     }
-    Ok(if levelled.cannot() { Ending::CannotBeDone } else { Ending::Done })
+    let cannot = all.iter().any(Levelled::cannot);
+    Ok(if cannot { Ending::CannotBeDone } else { Ending::Done })
 }
 
 impl Levelled {
-    fn of(arguments: &LevelArguments) -> Result<Self, Failure> {
+    /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
+    fn of(arguments: &LevelArguments, mut file: BoatFile, several: bool) -> Result<Self, Failure> {
         let units = arguments.units.choice();
-        let mut file = read_boat(&arguments.boat)?;
         if let Some(pair) = arguments.planes {
             file.boat = file.boat.with_planes(Some(pair)).map_err(Failure::first_fault)?;
         }
@@ -165,8 +172,11 @@ impl Levelled {
         let mut charts = Vec::new();
         if let Some(folder) = &arguments.charts {
             super::make_folder(folder)?;
+            let condition = &file.boat.condition().name;
+            let suffix = if several { super::file_suffix(condition) } else { String::new() };
             for named in level_charts(&file.boat, &study, units)? {
-                charts.push(named.chart.write(folder, named.stem)?);
+                let stem = format!("{}{suffix}", named.stem);
+                charts.push(named.chart.write(folder, &stem)?);
             }
         }
         let levelled = study.levelled_speeds()?;
@@ -212,7 +222,8 @@ fn stuck_answer(
     let deflection = choice.deflection.unwrap_or(boat.sizing().largest_deflection);
     let stuck = Stuck { side: choice.side, deflection };
     let points = each(speeds, |speed| study.with_stuck(speed, stuck))?;
-    Ok(Some(StuckAnswer { stuck, points, balanced: study.balanced_speeds(stuck)? }))
+    let matched = study.matched_speeds(stuck)?;
+    Ok(Some(StuckAnswer { stuck, points, matched, balanced: study.balanced_speeds(stuck)? }))
 }
 
 fn no_planes(option: &str) -> Fault {

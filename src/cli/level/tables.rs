@@ -67,9 +67,9 @@ pub(super) fn cause_text(cause: &Cause, units: UnitChoice) -> String {
         Cause::Asked(ListCause::Moment(_)) => "a moment, as asked".to_owned(),
         Cause::Asked(ListCause::OffCentre { mass, distance }) => format!(
             "{} {} at {} {} to {}",
-            plain_number(units.mass.value(*mass)),
+            three_digits(units.mass.value(*mass)),
             units.mass.symbol(),
-            plain_number(units.length.value(distance.abs())),
+            three_digits(units.length.value(distance.abs())),
             units.length.symbol(),
             if distance.value < 0.0 { "port" } else { "starboard" }
         ),
@@ -123,27 +123,36 @@ pub(super) fn levelling(levelled: &Levelled, screen: Screen) -> String {
     let columns = [
         speeds(rows.iter().map(|(point, _)| &point.bare.speed), levelled.units),
         Column::numbers("moment", unit.symbol(), aligned(&moments, 4)),
-        Column::numbers("starboard deeper", "by deg", needed),
-        Column::numbers("begin: port", "deg", end(0, &|end| tenths(end.setting[0]))),
+        Column::numbers("difference", "deg", needed),
+        Column::numbers("port", "deg", end(0, &|end| tenths(end.setting[0]))),
         Column::numbers("starboard", "deg", end(0, &|end| tenths(end.setting[1]))),
         Column::numbers("trim", "deg", end(0, &|end| trim_text(&end.point))),
-        Column::numbers("mean left", "for trim, deg", room.collect()),
+        Column::numbers("mean", "deg", room.collect()),
         Column::words(
             "level?",
             rows.iter().map(|(_, levelling)| verdict_text(levelling.verdict).to_owned()).collect(),
         ),
-        Column::numbers("left over", unit.symbol(), end(0, &|end| left_text(end, levelled.units))),
+        Column::numbers("left", unit.symbol(), end(0, &|end| left_text(end, levelled.units))),
         Column::words("notes", end(0, &|end| letters_text(levelled, end.point.flags))),
     ];
     let columns: Vec<Column> = columns.into_iter().filter(|column| !column.is_blank()).collect();
     titled("Levelling her", &columns, EXPLANATION, screen)
 }
 
-const EXPLANATION: &str = "'Starboard deeper' is the difference between the planes that levels her, negative where port must be the deeper. \
-Its low end holds if the water takes the sideways force up at the bottom and the planes' whole lift acts at mid-span, its high end if at \
-the height of the centre of gravity with the lift spread over the bottom (0.7 of the arm): nobody knows which, so begin with the low end \
-and deepen until she is level. 'Trim' is that of the beginning. 'Mean left' is what the mean of both planes may be while they level her. \
-'perhaps': enough at the low end only. 'left over' is the moment that the planes cannot level.";
+const EXPLANATION: &str = "'difference': how much deeper starboard must stand to level her; negative, port. Its low end holds if \
+the water takes the sideways force up at the bottom and the planes' whole lift acts at mid-span, its high end if at the height of the \
+centre of gravity with the lift spread over the bottom (0.7 of the arm). Nobody knows which: begin with 'port' and 'starboard', the low \
+end, and deepen until she is level. 'trim': as you begin. 'mean': what the mean of both planes may be while they level her; that is left \
+for trim. 'perhaps': enough at the low end only. 'left': the moment that the planes cannot level.";
+
+/// Three significant digits, without trailing zeros.
+fn three_digits(value: f64) -> String {
+    if value == 0.0 {
+        return "0".to_owned();
+    }
+    let unit = 10.0_f64.powf(value.abs().log10().floor() - 2.0);
+    plain_number((value / unit).round() * unit)
+}
 
 /// Degrees to a tenth.
 fn tenths(angle: Angle) -> String {
@@ -181,14 +190,15 @@ pub(super) fn heel(levelled: &Levelled, screen: Screen) -> String {
     let per_degree = format!("{} per deg", unit.symbol());
     let columns = [
         speeds(points.iter().map(|point| &point.bare.speed), levelled.units),
-        Column::numbers("stiffness, at the bottom", &per_degree, stiffness(0)),
-        Column::numbers("at the centre of gravity", &per_degree, stiffness(1)),
+        Column::numbers("stiffness, bottom", &per_degree, stiffness(0)),
+        Column::numbers("stiffness, centre", &per_degree, stiffness(1)),
         Column::words("heel", points.iter().map(|point| heel_text(&point.heel)).collect()),
     ];
     titled("Heel with planes up: A ROUGH ESTIMATE", &columns, HEEL_EXPLANATION, screen)
 }
 
-const HEEL_EXPLANATION: &str = "Each half of the bottom is put at its own deadrise, heel apart, with the same keel wetted (after \
+const HEEL_EXPLANATION: &str = "'bottom' and 'centre': the sideways force taken up at the bottom, or as high as the centre of gravity. \
+'not stiff': this estimate finds no stiffness and gives no answer; 'beyond': more than 12 deg or than her deadrise, where it ends. Each half of the bottom is put at its own deadrise, heel apart, with the same keel wetted (after \
 Lewandowski 1996, from memory; derived). The righting moment is the small difference of two large ones, so that the heel may be half or \
 twice as much; no published example was at hand to check it against. Levelling her needs none of this.";
 
@@ -206,8 +216,12 @@ pub(super) fn heel_text(heel: &Heel) -> String {
                 (false, true) => format!("{text} deg to starboard"),
             }
         }
-        HeelAngle::NotStiff => "no answer: not stiff".to_owned(),
-        HeelAngle::Beyond => "more than estimated".to_owned(),
+        HeelAngle::AtLeast(least) => {
+            let side = if least.value < 0.0 { "port" } else { "starboard" };
+            format!("{} deg or more to {side}", number_with_decimals(degrees(least).abs(), 1))
+        }
+        HeelAngle::NotStiff => "not stiff".to_owned(),
+        HeelAngle::Beyond => "beyond".to_owned(),
         HeelAngle::NotRunning => "-".to_owned(),
     }
 }
@@ -257,7 +271,7 @@ fn safe_text(set: &SettingPoint) -> &'static str {
         RunSafety::TrimUnderTwo => "NO: bow digs",
         RunSafety::NotRunning => "NO",
         RunSafety::PitchUnstable => "NO: unstable",
-        RunSafety::KeelBeyondBottom => "not known: bow wet",
+        RunSafety::KeelBeyondBottom => "bow wet",
     }
 }
 
@@ -272,7 +286,7 @@ pub(super) fn stuck(levelled: &Levelled, screen: Screen) -> String {
     let mut columns = vec![
         speeds(rows.iter().map(|row| &row.other_up.point.speed), units),
         Column::numbers(
-            "other up: moment",
+            "moment",
             units.moment.symbol(),
             of(&|row| between_moments(row.other_up.moment, units)),
         ),
@@ -281,27 +295,23 @@ pub(super) fn stuck(levelled: &Levelled, screen: Screen) -> String {
     ];
     if answer.stuck.deflection.value > 0.0 {
         columns.extend([
-            Column::numbers(
-                "other beside it: moment",
-                units.moment.symbol(),
-                of(&|row| between_moments(row.matched.moment, units)),
-            ),
-            Column::numbers("trim", "deg", of(&|row| trim_text(&row.matched.point))),
+            Column::numbers("beside", "trim, deg", of(&|row| trim_text(&row.matched.point))),
             Column::words("safe run", of(&|row| safe_text(&row.matched).to_owned())),
         ]);
     }
-    columns.push(Column::words(
-        "other levels her at",
-        of(&|row| {
-            row.levelling.map_or("no deflection".to_owned(), |range| {
-                format!("{} deg", between(range.map(tenths), ".."))
-            })
-        }),
+    columns.push(Column::numbers(
+        "levels at",
+        "deg",
+        of(&|row| row.levelling.map_or("none".to_owned(), |r| between(r.map(tenths), ".."))),
     ));
     let title = format!(
         "If the {} plane stays at {} deg",
         side_word(answer.stuck.side),
         tenths(answer.stuck.deflection)
     );
-    titled(&title, &columns, "", screen)
+    titled(&title, &columns, STUCK_EXPLANATION, screen)
 }
+
+const STUCK_EXPLANATION: &str = "'moment', 'heel' and 'trim' with the other plane up; positive presses starboard down. 'beside': with the \
+other as deep as the stuck one, so that the planes do not heel her. 'levels at': where the other plane levels all that heels her. \
+'bow wet': the planes press the curved bow into the water, which the equations do not know.";

@@ -6,13 +6,12 @@ use super::tables;
 use super::{Levelled, StuckAnswer, whole_deg};
 use crate::balance::Outcome;
 use crate::behaviour::list::{HeelAngle, LevelLimit, Levelling, Verdict};
-use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, Side, degrees};
 use crate::cli::charts_text;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::flag::{Flag, Flags};
 use crate::plane::effect;
-use crate::units::{UnitChoice, number_with_decimals};
+use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// What nobody should forget while levelling a boat with her planes. Common practice, no source.
 pub(super) const CAUTIONS: [&str; 3] = [
@@ -21,12 +20,25 @@ pub(super) const CAUTIONS: [&str; 3] = [
     "When a plane does not move, slow down first. Then bring the other beside it, a little at a time, and keep the speed down until it is mended (common practice, no source).",
 ];
 
-/// All of it.
-pub(super) fn report(levelled: &Levelled, screen: Screen) -> String {
+/// All of it, one loading condition after the other.
+pub(super) fn report(all: &[Levelled], screen: Screen) -> String {
+    let blocks: Vec<String> = all.iter().map(|levelled| block(levelled, screen)).collect();
+    let mut text = blocks.join("\n\n");
+    text.push_str(&cautions(all, screen));
+    text.push('\n');
+    text.push_str(&paragraph("", CAUTION));
+    text
+}
+
+/// One loading condition.
+fn block(levelled: &Levelled, screen: Screen) -> String {
     let boat = levelled.boat();
-    let mut text = format!("{}\n", screen.heading(boat.name()));
+    let mut text = format!("{}\n", screen.heading(&boat.full_name()));
     if let Some(scenario) = &boat.input().scenario {
         text.push_str(&paragraph("", scenario));
+    }
+    if let Some(about) = &boat.condition().about {
+        text.push_str(&paragraph("", about));
     }
     text.push_str(&format!("\n{}\n", screen.heading("In short")));
     for sentence in in_short(levelled) {
@@ -128,11 +140,12 @@ fn heeled_by(levelled: &Levelled, speed: &str) -> String {
 
 fn planes_text(levelled: &Levelled, [port, starboard]: [PlanePair; 2]) -> String {
     let unit = levelled.units.small_length;
+    let decimals = usize::from(unit != LengthUnit::Millimetre);
     let size = |pair: PlanePair| {
         format!(
             "{} x {} {}",
-            plain_number(unit.value(pair.span)),
-            plain_number(unit.value(pair.chord)),
+            number_with_decimals(unit.value(pair.span), decimals),
+            number_with_decimals(unit.value(pair.chord), decimals),
             unit.symbol()
         )
     };
@@ -258,6 +271,12 @@ fn heel_sentence(angle: HeelAngle, speed: &str) -> String {
                 between(ends.map(|deg| number_with_decimals(deg, 1)), " to ")
             )
         }
+        HeelAngle::AtLeast(least) => format!(
+            "With planes up she would lean {} deg or more to {} at {speed}: a ROUGH estimate. {}",
+            number_with_decimals(degrees(least).abs(), 1),
+            if least.value < 0.0 { "port" } else { "starboard" },
+            angle.meaning()
+        ),
         other => format!("With planes up at {speed}: {}", other.meaning()),
     }
 }
@@ -280,44 +299,55 @@ fn stuck_sentences(levelled: &Levelled, answer: &StuckAnswer) -> String {
             )
         };
     }
-    let balanced = match answer.balanced {
+    let beside = match answer.matched {
         None => format!(
-            "{other} balances it with a safe run at no speed: slow down until she is off the plane"
+            "bringing {other} beside it gives a safe run at no speed that is looked at here"
         ),
         Some([_, fastest]) if fastest >= levelled.boat().drive().top_speed * (1.0 - 1e-9) => {
-            format!("{other} balances it with a safe run up to top speed")
+            format!("bringing {other} beside it gives a safe run up to top speed")
         }
         Some([_, fastest]) => format!(
-            "{other} balances it with a safe run up to {}; faster, both planes so deep press the bow down until it digs",
+            "bringing {other} beside it gives a safe run up to {}; faster, both planes so deep press the bow down until it digs",
             speed_text(fastest, units)
         ),
     };
+    let list = if levelled.reference.moment[0].value == 0.0 {
+        ""
+    } else {
+        " Her own list is then still there; 'levels at' says where the other plane would take that away too."
+    };
     format!(
-        "With the {side} plane stuck at {at}: {balanced}. Slow down first, then bring {other} beside it, and stay slow."
+        "With the {side} plane stuck at {at}, {beside}. Slow down first, then bring {other} beside it, a little at a time.{list}"
     )
 }
 
-/// Everything that is flagged, unusual values, cautions, charts.
-fn notes(levelled: &Levelled, screen: Screen) -> String {
+/// What nobody should forget.
+fn cautions(all: &[Levelled], screen: Screen) -> String {
     let mut text = format!("\n{}\n", screen.heading("Before you rely on it"));
     for caution in CAUTIONS {
         text.push_str(&paragraph("  - ", caution));
     }
-    if levelled.planes.is_some() {
+    let first = &all[0];
+    if first.planes.is_some() {
         let [weak, strong] = [0.05, 0.95].map(effect::effectiveness_quantile);
         text.push_str(&paragraph(
             "  - ",
             &format!(
-                "Planes differ from boat to boat, so that nine boats in ten need {} to {} times these differences; that is judged, not measured, and a trial tells.",
+                "Planes differ from boat to boat: nine boats in ten need {} to {} times these differences. That is judged, not measured; a trial tells.",
                 number_with_decimals(1.0 / strong, 2),
                 number_with_decimals(1.0 / weak, 2)
             ),
         ));
-        if let Some(band) = dead_band(levelled) {
+        if let Some(band) = dead_band(first) {
             text.push_str(&paragraph("  - ", &band));
         }
     }
-    text.push_str(&format!("\n{}\n", screen.heading("Notes")));
+    text
+}
+
+/// Everything that is flagged, unusual values, charts.
+fn notes(levelled: &Levelled, screen: Screen) -> String {
+    let mut text = String::new();
     for (letter, flag) in letters(flags_of(levelled)) {
         text.push_str(&paragraph(&format!("  {letter}  "), &format!("{flag}: {}", flag.meaning())));
     }
@@ -328,8 +358,9 @@ fn notes(levelled: &Levelled, screen: Screen) -> String {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
     }
     text.push_str(&charts_text(&levelled.charts));
-    text.push('\n');
-    text.push_str(&paragraph("", CAUTION));
+    if !text.is_empty() {
+        text.insert_str(0, &format!("\n{}\n", screen.heading("Notes")));
+    }
     text
 }
 
