@@ -5,11 +5,12 @@ use uom::si::f64::Velocity;
 use super::running::NamedChart;
 use super::{Axis, Band, LineChart, Region, Series};
 use crate::balance::sweep::planing_start;
+use crate::behaviour::list::heel::LARGEST_HEEL_DEG;
 use crate::behaviour::list::{HeelAngle, ListPoint, ListStudy};
 use crate::boat::{Boat, Fault, degrees};
 use crate::hydro;
 use crate::plane::effect::TESTED_SPEED_COEFFICIENT;
-use crate::units::UnitChoice;
+use crate::units::{UnitChoice, number_with_decimals};
 
 /// Speeds of a line.
 const SPEEDS: i32 = 72;
@@ -20,7 +21,7 @@ const DIFFERENCE_CAUTION: &str = "The band is where the sideways force may be ta
 /// What the chart of the heel closes with.
 const HEEL_CAUTION: &str = "ROUGH ESTIMATE: each half of the bottom at its own deadrise (after Lewandowski 1996, from memory); no published example was at hand. It may be half or twice as much. A line ends where the estimate does.";
 
-/// `level-difference` with planes, and `level-heel`; none where there is nothing to draw.
+/// `level-difference` with planes, and `level-heel`; none where nothing heels her.
 ///
 /// # Errors
 /// As [`ListStudy::at`].
@@ -35,6 +36,9 @@ pub fn level_charts(
         .map(|step| study.at(start + (top - start) * (f64::from(step) / f64::from(SPEEDS))))
         .collect::<Result<Vec<_>, Fault>>()?;
     let mut charts = Vec::new();
+    if points.iter().all(|point| point.moment.iter().all(|moment| moment.value == 0.0)) {
+        return Ok(charts);
+    }
     if study.planes().is_some() {
         let chart = difference(boat, study, &points, units)?;
         charts.push(NamedChart { stem: "level-difference", chart });
@@ -51,7 +55,7 @@ fn difference(
 ) -> Result<LineChart, Fault> {
     let largest_deg = degrees(boat.sizing().largest_deflection);
     let y = Axis::new("Difference between the planes", "°").over(0.0, (ROOM * largest_deg).ceil());
-    let mut chart = over_speed("Difference that levels her, against speed", y, boat, units);
+    let mut chart = over_speed("Difference that levels her, against speed", y, boat, points, units);
     let edge = |end: usize| -> Vec<(f64, f64)> {
         let needed = |point: &ListPoint| {
             let end = &point.levelling.as_ref()?.ends[end];
@@ -59,7 +63,7 @@ fn difference(
         };
         line(points, units, &needed)
     };
-    chart.bands.push(Band::new("needed to level her", edge(0), edge(1)));
+    chart.bands.extend(between("needed to level her", &edge(0), &edge(1)));
     chart.series.push(Series::new("needed at least", edge(0)));
     chart.series.push(Series::new("needed at most", edge(1)));
     let limit = points
@@ -81,8 +85,8 @@ fn difference(
 }
 
 fn heel(boat: &Boat, points: &[ListPoint], units: UnitChoice) -> LineChart {
-    let y = Axis::new("Heel, down to the heavy side", "°");
-    let mut chart = over_speed("Heel with planes up, a rough estimate", y, boat, units);
+    let y = Axis::new("Heel, down to the heavy side", "°").over(0.0, LARGEST_HEEL_DEG);
+    let mut chart = over_speed("Heel with planes up, a rough estimate", y, boat, points, units);
     let edge = |larger: bool| -> Vec<(f64, f64)> {
         let heel = |point: &ListPoint| match point.heel.angle {
             HeelAngle::Between(range) => {
@@ -94,21 +98,44 @@ fn heel(boat: &Boat, points: &[ListPoint], units: UnitChoice) -> LineChart {
         };
         line(points, units, &heel)
     };
-    chart.bands.push(Band::new("rough estimate", edge(false), edge(true)));
+    chart.bands.extend(between("rough estimate", &edge(false), &edge(true)));
     chart.series.push(Series::new("at least", edge(false)));
     chart.series.push(Series::new("at most", edge(true)));
-    chart.y = super::running::from_nought(chart.y, &chart.series);
     chart.footnote = Some(HEEL_CAUTION.to_owned());
     chart
 }
 
-fn over_speed(title: &str, y: Axis, boat: &Boat, units: UnitChoice) -> LineChart {
+/// The band between two edges, where there are both.
+fn between(label: &str, lower: &[(f64, f64)], upper: &[(f64, f64)]) -> Option<Band> {
+    let both = || lower.iter().zip(upper).filter(|(low, high)| low.1.is_finite() && high.1.is_finite());
+    let lower: Vec<_> = both().map(|(low, _)| *low).collect();
+    let upper = both().map(|(_, high)| *high).collect();
+    (lower.len() > 1).then(|| Band::new(label, lower, upper))
+}
+
+fn over_speed(
+    title: &str,
+    y: Axis,
+    boat: &Boat,
+    points: &[ListPoint],
+    units: UnitChoice,
+) -> LineChart {
     let value = |speed: Velocity| units.speed.value(speed);
     let start = value(planing_start(boat));
     let top = value(boat.drive().top_speed).max(start + 1.0);
     let x = Axis::new("Speed", units.speed.symbol()).over(start.floor(), top);
     let mut chart = LineChart::new(title, x, y);
-    chart.subtitle = Some(boat.name().to_owned());
+    let moments = points.iter().map(|point| units.moment.value(point.moment[0]));
+    let [least, largest] = moments.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, largest], m| {
+        [least.min(m), largest.max(m)]
+    });
+    let side = if least + largest < 0.0 { "port" } else { "starboard" };
+    let [least, largest] = [least.abs().min(largest.abs()), least.abs().max(largest.abs())]
+        .map(|moment| number_with_decimals(moment, 0));
+    let moment = if least == largest { largest } else { format!("{least} to {largest}") };
+    let unit = units.moment.symbol();
+    chart.subtitle =
+        Some(format!("{} · {moment} {unit}, {side} side down", boat.full_name()));
     chart
 }
 

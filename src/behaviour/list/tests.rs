@@ -61,7 +61,7 @@ fn physics_the_difference_is_that_of_the_list_duty_of_the_sizing() {
             distance: Length::new::<meter>(distance_m),
         };
         let mut input = plain().input().clone();
-        input.duties = vec![Duty::List { cause, speed: knots(22.0) }];
+        input.duties = vec![Duty::List { cause, speed: knots(22.0) }.into()];
         let asked = Boat::build(input).unwrap();
         let suggestion = suggest(&asked, &Settings::default()).unwrap();
         let pair = suggestion.pair().unwrap();
