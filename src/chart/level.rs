@@ -107,7 +107,8 @@ fn heel(boat: &Boat, points: &[ListPoint], units: UnitChoice) -> LineChart {
 
 /// The band between two edges, where there are both.
 fn between(label: &str, lower: &[(f64, f64)], upper: &[(f64, f64)]) -> Option<Band> {
-    let both = || lower.iter().zip(upper).filter(|(low, high)| low.1.is_finite() && high.1.is_finite());
+    let both =
+        || lower.iter().zip(upper).filter(|(low, high)| low.1.is_finite() && high.1.is_finite());
     let lower: Vec<_> = both().map(|(low, _)| *low).collect();
     let upper = both().map(|(_, high)| *high).collect();
     (lower.len() > 1).then(|| Band::new(label, lower, upper))
@@ -126,16 +127,16 @@ fn over_speed(
     let x = Axis::new("Speed", units.speed.symbol()).over(start.floor(), top);
     let mut chart = LineChart::new(title, x, y);
     let moments = points.iter().map(|point| units.moment.value(point.moment[0]));
-    let [least, largest] = moments.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, largest], m| {
-        [least.min(m), largest.max(m)]
-    });
+    let [least, largest] = moments
+        .fold([f64::INFINITY, f64::NEG_INFINITY], |[least, largest], m| {
+            [least.min(m), largest.max(m)]
+        });
     let side = if least + largest < 0.0 { "port" } else { "starboard" };
     let [least, largest] = [least.abs().min(largest.abs()), least.abs().max(largest.abs())]
         .map(|moment| number_with_decimals(moment, 0));
     let moment = if least == largest { largest } else { format!("{least} to {largest}") };
     let unit = units.moment.symbol();
-    chart.subtitle =
-        Some(format!("{} · {moment} {unit}, {side} side down", boat.full_name()));
+    chart.subtitle = Some(format!("{} · {moment} {unit}, {side} side down", boat.full_name()));
     chart
 }
 

@@ -86,6 +86,7 @@ fn trim_text(point: &Point) -> String {
     match (point.running, point.outcome) {
         (Some(running), _) => number_with_decimals(degrees(running.trim), 1),
         (None, Outcome::BelowPlaningRange) => "-".to_owned(),
+        (None, Outcome::NoBalanceBowUp) => "bow-up".to_owned(),
         (None, outcome) => outcome.word().to_owned(),
     }
 }
@@ -139,9 +140,9 @@ pub(super) fn levelling(levelled: &Levelled, screen: Screen) -> String {
     titled("Levelling her", &columns, EXPLANATION, screen)
 }
 
-const EXPLANATION: &str = "'difference': how much deeper starboard must stand to level her; negative, port. Its low end holds if \
-the water takes the sideways force up at the bottom and the planes' whole lift acts at mid-span, its high end if at the height of the \
-centre of gravity with the lift spread over the bottom (0.7 of the arm). Nobody knows which: begin with 'port' and 'starboard', the low \
+const EXPLANATION: &str = "'difference': how much deeper starboard must stand to level her; negative, port. It is a range, since \
+nobody knows whether the water takes the sideways force up at the bottom or as high as the centre of gravity, nor whether the planes' \
+lift acts at mid-span or partly spreads over the bottom (0.7 of the arm): begin with 'port' and 'starboard', the low \
 end, and deepen until she is level. 'trim': as you begin. 'mean': what the mean of both planes may be while they level her; that is left \
 for trim. 'perhaps': enough at the low end only. 'left': the moment that the planes cannot level.";
 
@@ -192,7 +193,7 @@ pub(super) fn heel(levelled: &Levelled, screen: Screen) -> String {
         speeds(points.iter().map(|point| &point.bare.speed), levelled.units),
         Column::numbers("stiffness, bottom", &per_degree, stiffness(0)),
         Column::numbers("stiffness, centre", &per_degree, stiffness(1)),
-        Column::words("heel", points.iter().map(|point| heel_text(&point.heel)).collect()),
+        Column::words("heel, deg", points.iter().map(|point| heel_text(&point.heel)).collect()),
     ];
     titled("Heel with planes up: A ROUGH ESTIMATE", &columns, HEEL_EXPLANATION, screen)
 }
@@ -211,14 +212,14 @@ pub(super) fn heel_text(heel: &Heel) -> String {
             let text = between(ends.map(|deg| number_with_decimals(deg, 1)), "..");
             match (low.value < -1e-9, high.value > 1e-9) {
                 (false, false) => "upright".to_owned(),
-                (true, true) => format!("{}..{} deg", tenths(low), tenths(high)),
-                (true, false) => format!("{text} deg to port"),
-                (false, true) => format!("{text} deg to starboard"),
+                (true, true) => format!("{}..{}", tenths(low), tenths(high)),
+                (true, false) => format!("{text} to port"),
+                (false, true) => format!("{text} to starboard"),
             }
         }
         HeelAngle::AtLeast(least) => {
             let side = if least.value < 0.0 { "port" } else { "starboard" };
-            format!("{} deg or more to {side}", number_with_decimals(degrees(least).abs(), 1))
+            format!("over {} to {side}", number_with_decimals(degrees(least).abs(), 1))
         }
         HeelAngle::NotStiff => "not stiff".to_owned(),
         HeelAngle::Beyond => "beyond".to_owned(),
@@ -241,16 +242,16 @@ pub(super) fn setting(levelled: &Levelled, screen: Screen) -> String {
     let columns = [
         speeds(rows.iter().map(|set| &set.point.speed), units),
         Column::numbers(
-            "of the planes",
+            "planes",
             units.moment.symbol(),
             of(&|set| between_moments(set.planes, units)),
         ),
         Column::numbers(
-            "all together",
+            "together",
             units.moment.symbol(),
             of(&|set| between_moments(set.moment, units)),
         ),
-        Column::words("heel, ROUGH", of(&|set| heel_text(&set.heel))),
+        Column::words("ROUGH heel, deg", of(&|set| heel_text(&set.heel))),
         Column::numbers("trim", "deg", of(&|set| trim_text(&set.point))),
         Column::words("safe run", of(&|set| safe_text(set).to_owned())),
         Column::words("notes", of(&|set| letters_text(levelled, set.point.flags))),
@@ -260,7 +261,7 @@ pub(super) fn setting(levelled: &Levelled, screen: Screen) -> String {
     titled(
         &title,
         &columns,
-        "Moments between the least and the largest expected; positive presses starboard down.",
+        "Moments of the planes, and of everything together, between the least and the largest expected; positive presses starboard down.",
         screen,
     )
 }
@@ -290,7 +291,7 @@ pub(super) fn stuck(levelled: &Levelled, screen: Screen) -> String {
             units.moment.symbol(),
             of(&|row| between_moments(row.other_up.moment, units)),
         ),
-        Column::words("heel, ROUGH", of(&|row| heel_text(&row.other_up.heel))),
+        Column::words("ROUGH heel, deg", of(&|row| heel_text(&row.other_up.heel))),
         Column::numbers("trim", "deg", of(&|row| trim_text(&row.other_up.point))),
     ];
     if answer.stuck.deflection.value > 0.0 {
@@ -304,11 +305,12 @@ pub(super) fn stuck(levelled: &Levelled, screen: Screen) -> String {
         "deg",
         of(&|row| row.levelling.map_or("none".to_owned(), |r| between(r.map(tenths), ".."))),
     ));
-    let title = format!(
-        "If the {} plane stays at {} deg",
-        side_word(answer.stuck.side),
-        tenths(answer.stuck.deflection)
-    );
+    let place = if answer.stuck.deflection.value > 0.0 {
+        format!("at {} deg", tenths(answer.stuck.deflection))
+    } else {
+        "up".to_owned()
+    };
+    let title = format!("If the {} plane stays {place}", side_word(answer.stuck.side));
     titled(&title, &columns, STUCK_EXPLANATION, screen)
 }
 

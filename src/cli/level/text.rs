@@ -125,10 +125,9 @@ fn heeled_by(levelled: &Levelled, speed: &str) -> String {
         return "Nothing that is known here heels her. Ask with --off-centre \"90 kg at 0.8 m\" or --moment \"700 N m\", or give `starboard` to the loads of her file.".to_owned();
     }
     let units = levelled.units;
-    let moment = between(
-        [bottom, centre].map(|moment| number_with_decimals(units.moment.value(moment.abs()), 0)),
-        " to ",
-    );
+    let mut ends = [bottom, centre].map(|moment| units.moment.value(moment.abs()));
+    ends.sort_by(f64::total_cmp);
+    let moment = between(ends.map(|moment| number_with_decimals(moment, 0)), " to ");
     let duty =
         if levelled.from_duty { " The largest list duty of her file is among it." } else { "" };
     format!(
@@ -215,7 +214,7 @@ fn room_for_trim(levelling: &Levelling) -> String {
     let [least, largest] = &levelling.ends;
     let Some([from, to]) = largest.mean.or(least.mean) else { return String::new() };
     format!(
-        " Level all the while, the mean of both planes may be anything from {} to {}: that is left for trim.",
+        " While they level her the mean of both planes may be anything from {} to {}: that is left for trim.",
         angle_text(from),
         angle_text(to)
     )
@@ -307,7 +306,7 @@ fn stuck_sentences(levelled: &Levelled, answer: &StuckAnswer) -> String {
             format!("bringing {other} beside it gives a safe run up to top speed")
         }
         Some([_, fastest]) => format!(
-            "bringing {other} beside it gives a safe run up to {}; faster, both planes so deep press the bow down until it digs",
+            "bringing {other} beside it gives a safe run up to {}; faster, both planes so deep press the bow down too far",
             speed_text(fastest, units)
         ),
     };
