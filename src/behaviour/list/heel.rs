@@ -135,7 +135,10 @@ impl ListStudy<'_> {
 /// The heels of all corners as one answer.
 fn together(corners: &[Result<f64, HeelAngle>]) -> HeelAngle {
     let found: Vec<f64> = corners.iter().filter_map(|heel| heel.ok()).collect();
-    let missing = corners.iter().find_map(|heel| heel.err());
+    // Stiff at one corner and beyond the estimate there, she heels at least so far.
+    let errors = || corners.iter().filter_map(|heel| heel.err());
+    let beyond = errors().find(|why| matches!(why, HeelAngle::Beyond));
+    let missing = beyond.or_else(|| errors().next());
     let least = found.iter().copied().fold(f64::INFINITY, f64::min);
     let largest = found.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     match missing {

@@ -82,3 +82,91 @@ fn whole(desk: &mut Desk, key: &str, given: Option<f64>, absent: f64) -> f64 {
     }
     count
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::boat::Boat;
+    use crate::input::parse_boat;
+    use approx::assert_relative_eq;
+    use uom::si::{force::newton, length::meter, torque::newton_meter};
+
+    const BOAT: &str = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n\
+        deadrise = \"18 deg\"\n[weight]\nmass = \"2800 kg\"\n";
+
+    fn boat(more: &str) -> Boat {
+        parse_boat("b.toml", &format!("{BOAT}{more}")).expect("a possible boat").boat
+    }
+
+    fn refused(more: &str) -> String {
+        let faults =
+            parse_boat("b.toml", &format!("{BOAT}{more}")).expect_err("an impossible boat");
+        let texts: Vec<String> = faults
+            .faults()
+            .iter()
+            .map(|fault| format!("{}; {}", fault.problem, fault.help))
+            .collect();
+        texts.join("\n")
+    }
+
+    #[test]
+    fn physics_the_torque_is_power_over_the_speed_of_the_propeller() {
+        let torque = |more: &str| {
+            let drive = format!("[drive]\npower = \"150 kW\"\nengine_speed = \"3000 rpm\"\n{more}");
+            boat(&drive).drive().propeller_torque.map(|torque| torque.get::<newton_meter>())
+        };
+        // By hand: 150 kW at 314.159 rad/s.
+        assert_relative_eq!(torque("rotation = \"left\"").unwrap(), 477.465, max_relative = 1e-5);
+        assert_relative_eq!(
+            torque("rotation = \"right\"\ngear_ratio = 2.0").unwrap(),
+            -954.930,
+            max_relative = 1e-5
+        );
+        assert_eq!(torque(""), None);
+    }
+
+    #[test]
+    fn physics_the_wind_pushes_away_from_where_it_comes() {
+        let wind = |from: &str| {
+            let text = format!(
+                "[wind]\nside_area = \"10 m^2\"\nside_height = \"1.2 m\"\nspeed = \"10 m/s\"\n{from}"
+            );
+            *boat(&text).wind().expect("there is wind")
+        };
+        // By hand: 1/2 x 1.225 x 100 x 10.
+        assert_relative_eq!(wind("").force.get::<newton>(), 612.5, max_relative = 1e-12);
+        assert_relative_eq!(wind("").height.get::<meter>(), 1.2);
+        let from_starboard = wind("from = \"starboard\"\ndrag_coefficient = 0.5\n");
+        assert_relative_eq!(from_starboard.force.get::<newton>(), -306.25, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn error_texts_of_what_heels_a_boat() {
+        assert_eq!(
+            refused("[drive]\npower = \"150 kW\"\nrotation = \"right\"\n"),
+            "drive.rotation: the torque of the propellers needs engine_speed as well; \
+             give drive.engine_speed, or delete drive.rotation"
+        );
+        assert_eq!(
+            refused("[drive]\nengine_speed = \"3000 rpm\"\nrotation = \"right\"\n"),
+            "drive.rotation: the torque of the propellers needs power as well; \
+             give drive.power, or delete drive.rotation"
+        );
+        assert_eq!(
+            refused("[drive]\nengines = 1.5\n"),
+            "drive.engines: 1.5 is not a whole number; give a whole number, for example 2"
+        );
+        assert_eq!(
+            refused("[drive]\nengines = 2\ncounter_rotating = 3\n"),
+            "drive.counter_rotating: 3 of 2 engines; give engines, and how many of them turn the other way"
+        );
+        assert_eq!(
+            refused(
+                "[wind]\nside_area = \"10 m^2\"\nside_height = \"1.2 m\"\nspeed = \"90 m/s\"\n"
+            ),
+            "wind.speed: 90 m/s is outside 0 to 50 m/s; \
+             speed of the wind across the boat; for example \"15 kn\""
+        );
+        let unread = refused("[drive]\nengine_speed = \"3000\"\n");
+        assert!(unread.contains("write for example `4800 rpm`"), "{unread}");
+    }
+}
