@@ -49,11 +49,13 @@ pub enum Flag {
     PlaneChordBeyondTested,
     /// Planes as wide together as the beam or wider: no such pair was tested.
     PlaneSpanBeyondTested,
+    /// A heel angle from the rough estimate of roll stiffness.
+    HeelRoughlyEstimated,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -74,6 +76,7 @@ impl Flag {
         Self::PlaneSpeedBeyondTested,
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
+        Self::HeelRoughlyEstimated,
     ];
 
     /// The stable word in JSON and CSV.
@@ -100,6 +103,7 @@ impl Flag {
             Self::PlaneSpeedBeyondTested => "plane-speed-beyond-tested",
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
+            Self::HeelRoughlyEstimated => "heel-roughly-estimated",
         }
     }
 
@@ -167,6 +171,9 @@ impl Flag {
             Self::PlaneSpanBeyondTested => {
                 "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
             }
+            Self::HeelRoughlyEstimated => {
+                "The heel angle is a rough estimate: each half of the bottom at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
+            }
         }
     }
 }
@@ -182,6 +189,9 @@ impl fmt::Display for Flag {
 pub struct Flags(u32);
 
 impl Flags {
+    /// No flag.
+    pub const NONE: Self = Self(0);
+
     /// Adds a flag.
     pub const fn insert(&mut self, flag: Flag) {
         self.0 |= 1 << flag as u32;

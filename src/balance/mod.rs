@@ -13,6 +13,7 @@ pub(crate) mod root;
 pub mod sensitivity;
 mod survey;
 pub mod sweep;
+mod unequal;
 
 use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};
@@ -22,6 +23,7 @@ pub use point::{
     Outcome, PLANING_SPEED_COEFFICIENT, Point, ResistanceParts, Running, TRIM_FLOOR_DEG,
 };
 pub use root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG};
+pub use unequal::SetPlane;
 
 use crate::boat::{Boat, Fault, Measure, PlanePair, bound_of};
 use crate::hydro::friction::{FULL_SCALE_ALLOWANCE, FrictionLine};

@@ -4,9 +4,11 @@ mod conditions;
 mod desk;
 mod drive;
 mod duties;
+mod heel;
 mod hull;
 mod transom;
 
+pub(super) use conditions::aboard;
 use desk::Desk;
 use drive::Driven;
 
@@ -29,6 +31,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     let bottom = Bottom { hull, water, thrust, listed };
     let loaded = loaded(&mut desk, &input, &bottom);
     let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
+    let wind = input.wind.map(|wind| heel::wind(&mut desk, &wind));
     let appendages = input.appendages.map(|appendages| {
         desk.check("appendages.drag_area", Measure::Area(appendages.drag_area));
         desk.check("appendages.height", Measure::Length(appendages.height));
@@ -61,6 +64,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
         condition,
         water,
         air,
+        wind,
         appendages,
         transom,
         sizing,

@@ -4,13 +4,13 @@
 //! field that a stated rule can estimate is optional, all others must be given.
 
 use uom::si::f64::{
-    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
-    ThermodynamicTemperature, Torque, Velocity,
+    Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
+    Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
 
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
-use super::transom::{ObstacleKind, Strake};
+use super::transom::{ObstacleKind, Side, Strake};
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// A boat as it is described in a boat file or by a library user.
@@ -32,6 +32,8 @@ pub struct BoatInput {
     pub water: Option<WaterInput>,
     /// Air drag of hull and superstructure, when it is to be counted.
     pub air: Option<AirInput>,
+    /// Wind from the side, when its heeling is to be counted.
+    pub wind: Option<WindInput>,
     /// Drag of shafts, struts, rudders and legs, when it is to be counted.
     pub appendages: Option<AppendageInput>,
     /// The pair of planes fitted, if any.
@@ -63,6 +65,7 @@ impl BoatInput {
             drive: DriveInput::default(),
             water: None,
             air: None,
+            wind: None,
             appendages: None,
             planes: None,
             transom: TransomInput::default(),
@@ -164,6 +167,25 @@ pub struct DriveInput {
     pub thrust_angle: Option<Angle>,
     /// Height of the thrust line.
     pub thrust_line: Option<ThrustLine>,
+    /// Speed of the engine at full power.
+    pub engine_speed: Option<AngularVelocity>,
+    /// Turns of the engine for one turn of the propeller; 1 when absent.
+    pub gear_ratio: Option<f64>,
+    /// Which way the propellers turn; their torque is not counted when absent.
+    pub rotation: Option<Rotation>,
+    /// Number of engines, each with its own propeller; 1 when absent.
+    pub engines: Option<f64>,
+    /// How many of them turn their propellers the other way; none when absent.
+    pub counter_rotating: Option<f64>,
+}
+
+/// Which way a propeller turns when it drives ahead, seen from astern.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rotation {
+    /// Clockwise: right-handed.
+    Right,
+    /// Anticlockwise: left-handed.
+    Left,
 }
 
 /// Kind of water.
@@ -205,6 +227,21 @@ pub struct AirInput {
     pub drag_coefficient: Option<f64>,
     /// Height of the centre of that area above the keel line.
     pub height: Length,
+}
+
+/// Wind from the side: ½ ρ_air V² C A at a height above the keel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WindInput {
+    /// Area of hull above water and superstructure, seen from the side.
+    pub side_area: Area,
+    /// Height of the centre of that area above the keel line.
+    pub side_height: Length,
+    /// Drag coefficient on that area; 1.0 when absent (common practice, no source).
+    pub drag_coefficient: Option<f64>,
+    /// Speed of the wind across the boat.
+    pub speed: Velocity,
+    /// The side it comes from; the other goes down. Port when absent.
+    pub from: Option<Side>,
 }
 
 /// Appendage drag: ½ ρ V² (C_D A), horizontal, at a height above the keel.

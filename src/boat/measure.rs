@@ -3,16 +3,18 @@
 use std::fmt;
 
 use uom::si::f64::{
-    Angle, Area, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
+    Angle, AngularVelocity, Area, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
     ThermodynamicTemperature, Torque, Velocity,
 };
 use uom::si::{
-    angle::degree, area::square_meter, kinematic_viscosity::square_meter_per_second, length::meter,
-    mass::kilogram, mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
+    angle::degree, angular_velocity::radian_per_second, area::square_meter,
+    kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
     thermodynamic_temperature::degree_celsius, torque::newton_meter, velocity::meter_per_second,
 };
 
 use crate::units::UnitChoice;
+use crate::units::factor::RAD_S_PER_REVOLUTION_PER_MINUTE;
 
 /// A quantity together with its kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,6 +41,8 @@ pub enum Measure {
     Share(Ratio),
     /// A moment.
     Moment(Torque),
+    /// A speed of rotation.
+    RotationSpeed(AngularVelocity),
     /// A number without a unit.
     Number(f64),
 }
@@ -59,6 +63,9 @@ impl Measure {
             Self::Area(x) => x.get::<square_meter>(),
             Self::Share(x) => x.get::<percent>(),
             Self::Moment(x) => x.get::<newton_meter>(),
+            Self::RotationSpeed(x) => {
+                x.get::<radian_per_second>() / RAD_S_PER_REVOLUTION_PER_MINUTE
+            }
             Self::Number(x) => *x,
         }
     }
@@ -88,6 +95,7 @@ impl Measure {
             Self::Area(_) => "m^2",
             Self::Share(_) => "%",
             Self::Moment(_) => "N m",
+            Self::RotationSpeed(_) => "rpm",
             Self::Number(_) => "",
         }
     }

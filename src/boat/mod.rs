@@ -23,8 +23,8 @@ pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, HullInput,
-    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine,
-    TransomInput, WaterInput, WaterKind, WeightInput,
+    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput,
+    ThrustLine, TransomInput, WaterInput, WaterKind, WeightInput, WindInput,
 };
 pub use measure::Measure;
 pub use transom::{
@@ -102,6 +102,19 @@ pub struct Drive {
     pub thrust_angle: Angle,
     /// f: thrust line below the centre of gravity, normal to the thrust line.
     pub thrust_offset: Length,
+    /// What the water's torque on the propellers puts on the hull at full power about their shafts, positive when it presses starboard down.
+    ///
+    /// Zero where they turn against each other; none when the boat file does not tell.
+    pub propeller_torque: Option<Torque>,
+}
+
+/// Wind from the side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wind {
+    /// Sideways force ½ ρ_air V² C A, to starboard positive.
+    pub force: Force,
+    /// Height of that force above the keel line.
+    pub height: Length,
 }
 
 /// Drag that acts horizontally at a height above the keel line at the centre of gravity's station.
@@ -141,6 +154,7 @@ pub struct Boat {
     drive: Drive,
     water: Water,
     air: Option<HorizontalDrag>,
+    wind: Option<Wind>,
     appendages: Option<HorizontalDrag>,
     transom: Transom,
     sizing: Sizing,
@@ -203,6 +217,11 @@ impl Boat {
     #[must_use]
     pub const fn air(&self) -> Option<&HorizontalDrag> {
         self.air.as_ref()
+    }
+    /// Wind from the side, when counted.
+    #[must_use]
+    pub const fn wind(&self) -> Option<&Wind> {
+        self.wind.as_ref()
     }
     /// Appendage drag, when counted.
     #[must_use]
@@ -312,6 +331,12 @@ impl Boat {
         let mut input = self.input.clone();
         build::set_estimate(&mut input, self, key, value);
         Self::build(input)
+    }
+
+    /// The items of her load table as they are aboard in the condition she is in; where totals are given only those added to them.
+    #[must_use]
+    pub fn items_aboard(&self) -> Vec<LoadItem> {
+        build::aboard(&self.input, self.condition.checked_sub(1))
     }
 
     /// Heeling moment about the fore-and-aft axis through the centreline from weight off it, positive when starboard goes down.

@@ -122,7 +122,7 @@ pub(super) fn roughness(text: &str) -> Result<f64, String> {
     Ok(number)
 }
 
-fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {
+pub(super) fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {
     match bound_of(key) {
         Some(bound) if !bound.admits(measure) => Err(format!(
             "{measure} is outside {}; {}; for example \"{}\"",

@@ -7,6 +7,7 @@ mod arguments;
 mod check;
 mod estimates;
 mod failure;
+mod level;
 mod loads;
 mod manual;
 mod mark;
@@ -34,6 +35,7 @@ Examples:
   planewright size my-boat.toml --charts charts
   planewright size my-boat.toml --stock planes.csv
   planewright loads my-boat.toml --stock planes.csv --part NAME
+  planewright level my-boat.toml --off-centre \"90 kg at 0.8 m\"
   planewright mark my-boat.toml --papers papers
   planewright check
 
@@ -54,6 +56,7 @@ enum Command {
     Run(run::RunArguments),
     Size(size::SizeArguments),
     Loads(loads::LoadsArguments),
+    Level(level::LevelArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
@@ -96,6 +99,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
+        Command::Level(arguments) => level::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),

@@ -6,6 +6,7 @@
 //! range too: [`crate::flag`] says when, and every output carries the flag.
 
 pub mod friction;
+pub mod heel;
 pub mod hump;
 pub mod lift;
 pub mod porpoising;

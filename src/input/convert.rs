@@ -2,11 +2,11 @@
 
 use super::collect::Document;
 use super::desk::Desk;
-use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
+use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WATER_KINDS};
 use crate::boat::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, Feature,
-    HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine,
-    WaterInput, WaterKind, WeightInput,
+    HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, Rotation, SizingInput,
+    ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;
@@ -34,6 +34,7 @@ impl Desk<'_> {
         let drive = self.drive();
         let water = self.water();
         let air = self.if_given("air", Self::air);
+        let wind = self.if_given("wind", Self::wind);
         let appendages = self.if_given("appendages", Self::appendages);
         let planes = self.if_given("planes", Self::planes);
         let transom = self.transom();
@@ -50,6 +51,7 @@ impl Desk<'_> {
             drive,
             water,
             air,
+            wind,
             appendages,
             planes,
             transom: transom?,
@@ -149,6 +151,17 @@ impl Desk<'_> {
             top_speed: self.speed("drive.top_speed"),
             thrust_angle: self.angle("drive.thrust_angle"),
             thrust_line,
+            engine_speed: self.quantity(
+                "drive.engine_speed",
+                units::parse_rotation_speed,
+                Measure::RotationSpeed,
+            ),
+            gear_ratio: self.number("drive.gear_ratio"),
+            rotation: self
+                .choice("drive.rotation", ROTATIONS)
+                .map(|index| [Rotation::Right, Rotation::Left][index]),
+            engines: self.number("drive.engines"),
+            counter_rotating: self.number("drive.counter_rotating"),
         }
     }
 

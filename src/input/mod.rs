@@ -7,6 +7,7 @@ mod collect;
 mod convert;
 mod convert_conditions;
 mod convert_transom;
+mod convert_wind;
 mod desk;
 mod read;
 mod save;

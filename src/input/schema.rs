@@ -76,6 +76,10 @@ pub const DRIVE_KINDS: &[&str] = &["outboard", "sterndrive", "shaft", "pod", "je
 pub const WATER_KINDS: &[&str] = &["sea", "fresh"];
 /// Words for the point the lift of the planes is measured from.
 pub const LIFT_REFERENCES: &[&str] = &["transom", "trailing-edge"];
+/// Words for the way the propellers turn, in the order of [`crate::boat::Rotation`].
+pub const ROTATIONS: &[&str] = &["right", "left"];
+/// Words for a side of the boat.
+pub const SIDES: &[&str] = &["port", "starboard"];
 /// Words for the kinds of duty.
 pub const DUTY_KINDS: &[&str] = &["hump-trim", "least-resistance", "porpoising-margin", "list"];
 
@@ -154,6 +158,19 @@ pub const TABLES: &[Table] = &[
             shown("thrust_angle", ANGLE, "estimated from the kind of drive, and marked so"),
             shown("thrust_offset", LENGTH, "thrust_height is used instead"),
             may("thrust_height", LENGTH, "thrust_offset is used, or it is estimated and marked so"),
+            may(
+                "rotation",
+                Kind::Choice(ROTATIONS),
+                "the torque of the propellers is not counted where she lists",
+            ),
+            may(
+                "engine_speed",
+                Kind::Quantity(Dimension::RotationSpeed),
+                "rotation cannot be given",
+            ),
+            may("gear_ratio", Kind::Number, "1, the propeller turns with the engine"),
+            may("engines", Kind::Number, "1"),
+            may("counter_rotating", Kind::Number, "0, all turn the same way"),
         ],
     },
     Table {
@@ -194,6 +211,19 @@ pub const TABLES: &[Table] = &[
             must("frontal_area", AREA),
             may("drag_coefficient", Kind::Number, "0.7"),
             must("height", LENGTH),
+        ],
+    },
+    Table {
+        name: "wind",
+        list: false,
+        about: "Wind from the side, for the list it causes. Without this table it is not counted.",
+        starter: false,
+        keys: &[
+            must("side_area", AREA),
+            must("side_height", LENGTH),
+            may("drag_coefficient", Kind::Number, "1.0"),
+            must("speed", SPEED),
+            may("from", Kind::Choice(SIDES), "port, so that starboard goes down"),
         ],
     },
     Table {
@@ -366,6 +396,10 @@ impl Table {
             }
             "transom.obstacle.name" => "what you call it",
             "drive.kind" => "kind of drive",
+            "drive.rotation" => {
+                "which way the propellers turn when driving ahead, seen from astern: right is clockwise; two propellers on one shaft line that turn against each other have no torque left"
+            }
+            "wind.from" => "the side the wind comes from; the other side goes down",
             "water.kind" => "kind of water",
             "sizing.lift_reference" => {
                 "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"

@@ -16,6 +16,25 @@ pub fn arm_m(mid_span_m: f64, reaction_height_m: f64, deadrise_deg: f64) -> f64 
 /// Share of the full arm when part of the lift spreads over the bottom towards the centreline; from a vortex lattice. Derived here.
 pub const SPREAD_SHARE: f64 = 0.7;
 
+/// Between which heights, and with which share of the arm, the rolling of a plane is expected.
+///
+/// First index: the sideways force is reacted at the bottom, or at the height
+/// of the centre of gravity. Second: the whole lift acts at mid-span, or part of
+/// it is spread over the bottom. The first of all is the largest, the last the
+/// least. Not above zero where the inward lean of the force eats the arm up.
+/// Derived here.
+#[must_use]
+pub fn arms_m(
+    mid_span_m: f64,
+    centre_of_gravity_height_m: f64,
+    deadrise_deg: f64,
+) -> [[f64; 2]; 2] {
+    [0.0, centre_of_gravity_height_m].map(|height_m| {
+        let whole_m = arm_m(mid_span_m, height_m, deadrise_deg);
+        [whole_m, SPREAD_SHARE * whole_m]
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::arm_m;

@@ -179,9 +179,13 @@ fn difference(
         return Reached::Difference { least: degrees(0.0), largest: degrees(0.0) };
     };
     let rules = &question.bench.rules;
-    let low = site.roll_per_degree_n_m(size, rules, 0.0);
-    let high = site.roll_per_degree_n_m(size, rules, site.bare.prism.vcg_m) * roll::SPREAD_SHARE;
-    Reached::Difference { least: degrees(moment_n_m / low), largest: degrees(moment_n_m / high) }
+    let one_n = 0.5 * site.bare.lift_per_degree_n(size);
+    let mid_span_m = rules.mid_span_m(size.span_m);
+    let [[longest_m, _], [_, shortest_m]] =
+        roll::arms_m(mid_span_m, site.bare.prism.vcg_m, rules.transom_deadrise_deg());
+    let [least, largest] =
+        [longest_m, shortest_m].map(|arm_m| degrees(moment_n_m / (one_n * arm_m)));
+    Reached::Difference { least, largest }
 }
 
 /// The duty that sets the size: the one that needs most at the site that strains it most; none when no duty binds, but only the limits on the size.

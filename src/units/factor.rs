@@ -49,6 +49,8 @@ pub const M2_S_PER_SQUARE_FOOT_PER_SECOND: f64 = M2_PER_SQUARE_FOOT;
 pub const M3_S_PER_LITRE_PER_MINUTE: f64 = 1.0e-3 / S_PER_MINUTE;
 /// Radians in one degree.
 pub const RAD_PER_DEGREE: f64 = std::f64::consts::PI / 180.0;
+/// Radians per second in one revolution per minute.
+pub const RAD_S_PER_REVOLUTION_PER_MINUTE: f64 = 2.0 * std::f64::consts::PI / S_PER_MINUTE;
 /// Kelvins at 0 degrees Celsius.
 pub const KELVIN_AT_ZERO_CELSIUS: f64 = 273.15;
 /// Degrees Fahrenheit from absolute zero to 0 degrees Fahrenheit.

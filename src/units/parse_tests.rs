@@ -270,3 +270,14 @@ proptest! {
         prop_assert_eq!(parse_si(&text, unit.dimension), Ok(expected));
     }
 }
+
+/// One revolution is 2π, one minute 60 s; by hand.
+#[test]
+fn physics_speeds_of_rotation_are_read() {
+    for (text, rad_s) in
+        [("4800 rpm", 502.654_824_6), ("600 r/min", 62.831_853_07), ("2 rad/s", 2.0)]
+    {
+        let read = parse_si(text, Dimension::RotationSpeed).unwrap();
+        assert!((read / rad_s - 1.0).abs() < 1e-9, "{text}: {read}");
+    }
+}

@@ -33,6 +33,8 @@ pub enum Dimension {
     VolumeRate,
     /// Time, read into seconds.
     Time,
+    /// Speed of rotation, read into radians per second.
+    RotationSpeed,
     /// Dimensionless share, `0.03` or `3 %`.
     Fraction,
 }
@@ -56,6 +58,7 @@ impl Dimension {
             Self::Pressure => "a pressure",
             Self::VolumeRate => "a volume flow",
             Self::Time => "a time",
+            Self::RotationSpeed => "a speed of rotation",
             Self::Fraction => "a share",
         }
     }
@@ -162,6 +165,8 @@ pub(super) const UNITS: &[Unit] = &[
     unit(D::Time, &["s"], 1.0),
     unit(D::Time, &["min"], S_PER_MINUTE),
     unit(D::Time, &["h"], S_PER_HOUR),
+    unit(D::RotationSpeed, &["rpm", "r/min"], RAD_S_PER_REVOLUTION_PER_MINUTE),
+    unit(D::RotationSpeed, &["rad/s"], 1.0),
     unit(D::Fraction, &["%"], 0.01),
 ];
 

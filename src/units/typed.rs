@@ -1,13 +1,14 @@
 //! The reader for each kind of quantity, giving a typed value.
 
 use uom::si::f64::{
-    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure,
-    ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
+    Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
+    Pressure, ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
 };
 use uom::si::{
-    angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
-    length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter, power::watt,
-    pressure::pascal, thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
+    angle::radian, angular_velocity::radian_per_second, area::square_meter, force::newton,
+    kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, power::watt, pressure::pascal,
+    thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
     velocity::meter_per_second, volume_rate::cubic_meter_per_second,
 };
 
@@ -126,6 +127,14 @@ pub fn parse_volume_rate(text: &str) -> Result<VolumeRate, QuantityError> {
 /// If the text is not a finite number with a unit of time.
 pub fn parse_time(text: &str) -> Result<Time, QuantityError> {
     parse_si(text, Dimension::Time).map(Time::new::<second>)
+}
+
+/// Reads a speed of rotation: rpm, r/min or rad/s.
+///
+/// # Errors
+/// If the text is not a finite number with a unit of rotation.
+pub fn parse_rotation_speed(text: &str) -> Result<AngularVelocity, QuantityError> {
+    parse_si(text, Dimension::RotationSpeed).map(AngularVelocity::new::<radian_per_second>)
 }
 
 /// Reads a dimensionless share: `3 %` and `0.03` are the same.

@@ -2,6 +2,7 @@
 
 mod charts;
 mod errors;
+mod level;
 mod manual;
 mod numbers;
 mod shelf;

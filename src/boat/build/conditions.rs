@@ -191,13 +191,24 @@ const APART: &str = "give each item a name of its own";
 
 /// Mass and centre of gravity in a condition; only for one whose entries were checked.
 pub(super) fn weight(desk: &mut Desk, input: &BoatInput, listed: &Weight, index: usize) -> Weight {
-    let condition = &input.conditions[index];
+    let aboard = aboard(input, Some(index));
+    match &input.weight {
+        WeightInput::Loads(_) => sum_of(desk, &aboard),
+        WeightInput::Totals { .. } => with_items(listed, &aboard),
+    }
+}
+
+/// The items aboard in a condition, or as they are listed; where totals are given only those added to them.
+pub(in crate::boat) fn aboard(input: &BoatInput, index: Option<usize>) -> Vec<LoadItem> {
+    let items: &[LoadItem] = match &input.weight {
+        WeightInput::Loads(items) => items,
+        WeightInput::Totals { .. } => &[],
+    };
+    let Some(condition) = index.and_then(|index| input.conditions.get(index)) else {
+        return items.to_vec();
+    };
     let change_of =
         |item: &str| condition.loads.iter().find(|change| same_name(&change.item, item));
-    let WeightInput::Loads(items) = &input.weight else {
-        let added: Vec<LoadItem> = condition.loads.iter().filter_map(LoadChange::added).collect();
-        return with_items(listed, &added);
-    };
     let aboard = items
         .iter()
         .filter(|load| !condition.without.iter().any(|name| same_name(name, &load.item)));
@@ -209,5 +220,5 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, listed: &Weight, index:
     let is_new =
         |change: &&LoadChange| !items.iter().any(|load| same_name(&load.item, &change.item));
     loaded.extend(condition.loads.iter().filter(is_new).filter_map(LoadChange::added));
-    sum_of(desk, &loaded)
+    loaded
 }

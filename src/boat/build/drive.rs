@@ -1,6 +1,6 @@
 //! Thrust, water and air.
 
-use uom::si::f64::{Angle, Length, ThermodynamicTemperature, Velocity};
+use uom::si::f64::{Angle, Length, ThermodynamicTemperature, Torque, Velocity};
 use uom::si::{
     mass::kilogram, mass_density::kilogram_per_cubic_meter,
     thermodynamic_temperature::degree_celsius,
@@ -51,6 +51,7 @@ pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
 pub(super) struct Thrust {
     angle: Angle,
     line: ThrustLine,
+    propeller_torque: Option<Torque>,
 }
 
 pub(super) fn thrust(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Thrust {
@@ -76,7 +77,8 @@ pub(super) fn thrust(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Thrust 
             desk.check("drive.thrust_height", Measure::Length(height));
         }
     }
-    Thrust { angle, line }
+    let propeller_torque = super::heel::propeller_torque(desk, &given);
+    Thrust { angle, line, propeller_torque }
 }
 
 /// Thrust and top speed, and the estimate behind the latter if it is one.
@@ -120,6 +122,7 @@ impl Thrust {
             top_speed,
             thrust_angle: self.angle,
             thrust_offset,
+            propeller_torque: self.propeller_torque,
         };
         Driven { drive, estimate }
     }

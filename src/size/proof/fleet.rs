@@ -74,11 +74,10 @@ impl Sketch {
         };
         let mut input = BoatInput::new("invented", hull, weight);
         input.drive = DriveInput {
-            kind: None,
-            power: None,
             top_speed: Some(knots(self.top_kn)),
             thrust_angle: Some(degrees(self.thrust_deg)),
             thrust_line: Some(ThrustLine::BelowCentreOfGravity(metres(self.offset_m))),
+            ..DriveInput::default()
         };
         input.transom =
             TransomInput { inner_clearance: Some(metres(self.inner_m)), ..TransomInput::default() };
