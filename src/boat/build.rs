@@ -20,6 +20,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     if desk.faults.is_empty() {
         hull::load_coefficient(&mut desk, &hull, &weight, &water);
     }
+    hull::entrance(&mut desk, &input);
     let drive = drive::drive(&mut desk, &input, &hull, &weight, &water);
     let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
     let appendages = input.appendages.map(|appendages| {

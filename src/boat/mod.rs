@@ -20,7 +20,7 @@ pub use bounds::{BOUNDS, Bound, bound_of};
 pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, EntranceInput, HullInput, LiftReference,
     ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
     WaterInput, WaterKind, WeightInput,
 };
@@ -176,6 +176,11 @@ impl Boat {
     #[must_use]
     pub fn features(&self) -> &[Feature] {
         &self.input.features
+    }
+    /// The waterline at rest, when it is described.
+    #[must_use]
+    pub const fn entrance(&self) -> Option<EntranceInput> {
+        self.input.entrance
     }
     /// Mass and centre of gravity.
     #[must_use]

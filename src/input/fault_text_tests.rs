@@ -438,3 +438,11 @@ Error:
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
+
+#[test]
+fn error_entrance_without_transom() {
+    let text = fault_text(&changed("[weight]", "entrance_half_angle = \"22 deg\"\n[weight]"));
+    let expected = r#"
+"#;
+    assert_eq!(text.trim_end(), expected.trim_matches('\n'));
+}

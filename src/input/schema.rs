@@ -108,6 +108,13 @@ pub const TABLES: &[Table] = &[
             must("chine_beam", LENGTH),
             must("deadrise", ANGLE),
             may("features", Kind::Words(Feature::WORDS), "none"),
+            may(
+                "entrance_half_angle",
+                ANGLE,
+                "resistance below planing is interpolated, and marked so",
+            ),
+            may("transom_area_ratio", Kind::Number, "as entrance_half_angle; give both or neither"),
+            may("waterline_length", LENGTH, "the bottom_length stands in"),
         ],
     },
     Table {
