@@ -130,7 +130,8 @@ mod tests {
     fn physics_air_and_appendages_add_their_own_drag() {
         let more = format!("{BOAT}[appendages]\ndrag_area = \"0.05 m^2\"\nheight = \"0 m\"\n");
         let settings = Settings::default();
-        let [bare, clad] = [BOAT, &more].map(|text| PrePlaning::of(&boat(text), &settings).unwrap());
+        let [bare, clad] =
+            [BOAT, &more].map(|text| PrePlaning::of(&boat(text), &settings).unwrap());
         let speed = Velocity::new::<meter_per_second>(9.0);
         let added_n =
             (clad.resistance(speed).unwrap() - bare.resistance(speed).unwrap()).get::<newton>();
@@ -140,8 +141,8 @@ mod tests {
 
     #[test]
     fn physics_none_without_the_waterline_and_flagged_outside_the_models() {
-        let without = BOAT
-            .replace("entrance_half_angle = \"24 deg\"\ntransom_area_ratio = 0.85\n", "");
+        let without =
+            BOAT.replace("entrance_half_angle = \"24 deg\"\ntransom_area_ratio = 0.85\n", "");
         assert!(PrePlaning::of(&boat(&without), &Settings::default()).is_none());
         let blunt = boat(&BOAT.replace("24 deg", "35 deg"));
         let regression = PrePlaning::of(&blunt, &Settings::default()).unwrap();

@@ -20,9 +20,9 @@ pub use bounds::{BOUNDS, Bound, bound_of};
 pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, EntranceInput, HullInput, LiftReference,
-    ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
-    WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, EntranceInput, HullInput,
+    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine,
+    TransomInput, WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
 pub use transom::{

@@ -4,9 +4,9 @@ use super::collect::Document;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, EntranceInput, Feature, HullInput,
-    LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, WaterInput,
-    WaterKind, WeightInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, EntranceInput, Feature,
+    HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine,
+    WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;
