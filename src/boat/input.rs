@@ -9,6 +9,7 @@ use uom::si::f64::{
 };
 
 use super::feature::Feature;
+use super::propulsion::PropulsionInput;
 use super::transom::{ObstacleKind, Strake};
 
 /// A boat as it is described in a boat file or by a library user.
@@ -28,6 +29,8 @@ pub struct BoatInput {
     pub weight: WeightInput,
     /// Propulsion: where the thrust acts and how fast the boat goes.
     pub drive: DriveInput,
+    /// How much of the power reaches the water, and what it burns.
+    pub propulsion: PropulsionInput,
     /// Water the boat runs in; sea water at 15 °C is assumed when absent.
     pub water: Option<WaterInput>,
     /// Air drag of hull and superstructure, when it is to be counted.
@@ -56,6 +59,7 @@ impl BoatInput {
             entrance: None,
             weight,
             drive: DriveInput::default(),
+            propulsion: PropulsionInput::default(),
             water: None,
             air: None,
             appendages: None,

@@ -10,6 +10,7 @@ pub mod estimate;
 pub mod feature;
 pub mod input;
 pub mod measure;
+pub mod propulsion;
 pub mod transom;
 
 use thiserror::Error;
@@ -25,6 +26,7 @@ pub use input::{
     TransomInput, WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
+pub use propulsion::{EfficiencyAt, FuelKind, PropulsionInput};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
@@ -191,6 +193,11 @@ impl Boat {
     #[must_use]
     pub const fn drive(&self) -> &Drive {
         &self.drive
+    }
+    /// How much of the power reaches the water and what it burns, as given.
+    #[must_use]
+    pub const fn propulsion(&self) -> &PropulsionInput {
+        &self.input.propulsion
     }
     /// Water.
     #[must_use]

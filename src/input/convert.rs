@@ -33,6 +33,7 @@ impl Desk<'_> {
         let entrance = self.entrance();
         let weight = self.weight();
         let drive = self.drive();
+        let propulsion = self.propulsion();
         let water = self.water();
         let air = self.if_given("air", Self::air);
         let appendages = self.if_given("appendages", Self::appendages);
@@ -49,6 +50,7 @@ impl Desk<'_> {
             entrance,
             weight: weight?,
             drive,
+            propulsion,
             water,
             air,
             appendages,

@@ -9,8 +9,8 @@ use uom::si::{
 use super::desk::Desk;
 use super::hull::LARGEST_HEIGHT_IN_BEAMS;
 use crate::boat::{
-    AirInput, BoatInput, Drive, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput, WaterKind,
-    Weight, estimate,
+    AirInput, BoatInput, Drive, HorizontalDrag, Hull, Measure, PropulsionInput, ThrustLine,
+    WaterInput, WaterKind, Weight, estimate,
 };
 use crate::water::Water;
 
@@ -107,6 +107,33 @@ pub(super) fn drive(
         speed
     });
     Drive { kind: given.kind, power: given.power, top_speed, thrust_angle, thrust_offset }
+}
+
+/// Checks the propulsion; what it does not give is estimated only where it counts.
+pub(super) fn propulsion(desk: &mut Desk, given: &PropulsionInput) {
+    desk.check_if("drive.propulsive_efficiency", given.efficiency.map(Measure::Share));
+    desk.check_if("drive.bollard_pull", given.bollard_pull.map(Measure::Force));
+    desk.check_if(
+        "drive.specific_consumption",
+        given.specific_consumption.map(Measure::Consumption),
+    );
+    for (index, at) in given.efficiency_curve.iter().enumerate() {
+        let key = |plain: &str| format!("drive.efficiency[{index}].{plain}");
+        desk.check(&key("speed"), Measure::Speed(at.speed));
+        desk.check(&key("propulsive_efficiency"), Measure::Share(at.efficiency));
+        let before = index.checked_sub(1).map(|before| given.efficiency_curve[before].speed);
+        if let Some(before) = before.filter(|&before| before >= at.speed) {
+            desk.fault(
+                &key("speed"),
+                format!(
+                    "{} does not lie above the speed before it, {}",
+                    Measure::Speed(at.speed),
+                    Measure::Speed(before)
+                ),
+                "list the speeds of the curve from slow to fast, each once".to_owned(),
+            );
+        }
+    }
 }
 
 /// f = (VCG − h − LCG tan ε) cos ε for a thrust line given by its height h at the transom.
