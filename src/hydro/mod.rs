@@ -7,6 +7,7 @@
 
 pub mod friction;
 pub mod hump;
+pub mod inception;
 pub mod lift;
 pub mod porpoising;
 pub mod pre_planing;

@@ -34,6 +34,7 @@ pub use result::{
 };
 pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects};
+pub(crate) use site::Site;
 pub use suggest::suggest;
 
 #[cfg(test)]
