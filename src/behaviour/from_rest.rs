@@ -318,3 +318,7 @@ fn speeds_m_s(start_m_s: f64, up_to_m_s: f64) -> Vec<f64> {
     let step_m_s = ((up_to_m_s - start_m_s) / f64::from(STEPS)).max(0.0);
     (0..=STEPS).map(|step| start_m_s + step_m_s * f64::from(step)).collect()
 }
+
+#[cfg(test)]
+#[path = "from_rest_tests.rs"]
+mod tests;

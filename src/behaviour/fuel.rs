@@ -228,3 +228,82 @@ fn below_planing(boat: &Boat, cruise: Velocity) -> Fault {
         remedy: "ask for a cruising speed at which she planes".to_owned(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::balance::Balance;
+    use crate::input::parse_boat;
+    use approx::assert_relative_eq;
+    use uom::si::{angle::degree, length::meter, volume::cubic_meter};
+
+    const BOAT: &str = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n\
+        deadrise = \"18 deg\"\n[weight]\nmass = \"2800 kg\"\nlcg = \"2.45 m\"\nvcg = \"0.75 m\"\n\
+        [planes]\nspan = \"610 mm\"\nchord = \"254 mm\"\n\
+        [drive]\nthrust_angle = \"4 deg\"\nthrust_offset = \"0.35 m\"\ntop_speed = \"30 kn\"\n\
+        power = \"180 kW\"\n";
+
+    fn answer(more: &str) -> (Boat, Fuel) {
+        let boat = parse_boat("b.toml", &format!("{BOAT}{more}")).unwrap().boat;
+        let step = Velocity::new::<meter_per_second>(1.0);
+        let fuel =
+            fuel(&boat, &Settings::default(), boat.planes(), step, &Asked::default()).unwrap();
+        (boat, fuel)
+    }
+
+    #[test]
+    fn physics_energy_is_accounted_for_from_the_tank_to_the_water() {
+        let (boat, fuel) = answer(
+            "propulsive_efficiency = \"50 %\"\nfuel = \"diesel\"\n\
+             specific_consumption = \"250 g/kWh\"\n",
+        );
+        assert!(fuel.estimates.is_empty());
+        let up = fuel.at_cruise.up.unwrap();
+        let bare = Balance::of(&boat, &Settings::default()).with_planes(None);
+        let running = bare.point(fuel.cruise, Angle::default()).unwrap().running.unwrap();
+        let effective_kw = running.effective_power.get::<watt>() / 1000.0;
+        // 250 g for each kWh at the shaft, twice the effective power; 835 g to the litre.
+        let litres_per_hour = 2.0 * effective_kw * 250.0 / 835.0;
+        let found = up.flow.get::<cubic_meter_per_second>() * 3.6e6;
+        assert_relative_eq!(found, litres_per_hour, max_relative = 1e-9);
+        let knots = fuel.cruise.get::<meter_per_second>() * 3600.0 / 1852.0;
+        let litres = up.over(Length::new::<meter>(1852.0)).get::<cubic_meter>() * 1000.0;
+        assert_relative_eq!(litres, litres_per_hour / knots, max_relative = 1e-9);
+    }
+
+    #[test]
+    fn physics_best_never_burns_more_than_up_and_the_share_hangs_on_no_estimate() {
+        let (_, fuel) = answer("");
+        let (_, other) = answer("propulsive_efficiency = \"60 %\"\nfuel = \"diesel\"\n");
+        assert_eq!(fuel.estimates.len(), 2);
+        for (row, same) in fuel.rows.iter().zip(&other.rows) {
+            let (up, best) = (row.up.unwrap(), row.best.unwrap());
+            assert!(best.more_than(&up).value < NOTICEABLE);
+            let share = same.best.unwrap().more_than(&same.up.unwrap()).value;
+            assert!((best.more_than(&up).value - share).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn physics_planes_left_down_at_speed_cost_fuel() {
+        let (boat, fuel) = answer("");
+        let costs = |row: &Row| Some(row.held?.more_than(&row.up?).value > NOTICEABLE);
+        let fast: Vec<_> = fuel.rows.iter().filter_map(costs).collect();
+        assert_eq!(fast.last(), Some(&true));
+        assert_relative_eq!(fuel.held.get::<degree>(), 7.5, max_relative = 1e-12);
+        assert!(fuel.cruise < boat.drive().top_speed);
+        assert_relative_eq!((fuel.cruise / boat.drive().top_speed).value, 0.75);
+    }
+
+    #[test]
+    fn error_a_cruise_below_planing() {
+        let boat = parse_boat("b.toml", BOAT).unwrap().boat;
+        let asked = Asked { cruise: Some(Velocity::new::<meter_per_second>(4.0)), held: None };
+        let step = Velocity::new::<meter_per_second>(1.0);
+        let fault = fuel(&boat, &Settings::default(), None, step, &asked).unwrap_err();
+        assert_eq!(
+            fault.to_string(),
+            "run.cruise: 4 m/s is below the planing range, which starts at 4.697 m/s"
+        );
+    }
+}

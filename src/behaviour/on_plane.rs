@@ -253,3 +253,6 @@ fn effects(boat: &Boat, settings: &Settings, thrust: &Thrust, target: Velocity) 
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -142,8 +142,8 @@ mod tests {
     #[test]
     fn physics_constant_thrust_against_drag_by_the_square_of_speed() {
         // T − k V²: v = v∞ tanh(T t/(m v∞)), x = (m/k) ln cosh(…), v∞ = √(T/k).
-        let (thrust_n, k) = (8000.0, 20.0);
-        let terminal: f64 = (thrust_n / k as f64).sqrt();
+        let (thrust_n, k) = (8000.0_f64, 20.0_f64);
+        let terminal: f64 = (thrust_n / k).sqrt();
         for share in [0.3, 0.9, 0.999] {
             let speed = share * terminal;
             let surge = between(MASS_KG, [0.0, speed], |v| thrust_n - k * v * v).unwrap();

@@ -85,14 +85,14 @@ pub fn usual_efficiency() -> Estimate {
     Estimate { key: "drive.propulsive_efficiency", value, low, high, rule }
 }
 
-/// Thrust at rest from power: 65 N for each kW, likely 45 to 90. Common practice, no source.
+/// Thrust at rest from power: 55 N for each kW, likely 40 to 80. Common practice, no source.
 #[must_use]
 pub fn usual_bollard_pull(power: Power) -> Estimate {
-    let [low, value, high] = [45.0, 65.0, 90.0].map(|newtons_per_kilowatt| {
+    let [low, value, high] = [40.0, 55.0, 80.0].map(|newtons_per_kilowatt| {
         Measure::Force(Force::new::<newton>(newtons_per_kilowatt * power.get::<watt>() / 1000.0))
     });
     let rule =
-        "65 N for each kW of drive.power (11 lbf for each hp), usual of propellers chosen for \
+        "55 N for each kW of drive.power (9 lbf for each hp), usual of propellers chosen for \
         planing speeds"
             .to_owned();
     Estimate { key: "drive.bollard_pull", value, low, high, rule }

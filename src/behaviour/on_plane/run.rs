@@ -207,7 +207,7 @@ fn insert(speeds_m_s: &mut Vec<f64>, speed_m_s: f64) {
     }
 }
 
-/// The slowest speed from which she counts as planing at every faster one; see [`inception`].
+/// The slowest speed at which she counts as planing; see [`inception`].
 pub(super) fn planing_begins(from_rest: &FromRest, highest: Velocity) -> Option<Velocity> {
     let joint_m_s = from_rest.joint().get::<meter_per_second>();
     let highest_m_s = highest.get::<meter_per_second>();
@@ -221,18 +221,16 @@ pub(super) fn planing_begins(from_rest: &FromRest, highest: Velocity) -> Option<
         reached - inception::planing_number(running.trim.get::<degree>())
     };
     let step_m_s = (highest_m_s - joint_m_s) / f64::from(STEPS);
-    let mut slowest: Option<[f64; 2]> = None;
-    for step in (0..=STEPS).rev() {
+    let mut last: Option<[f64; 2]> = None;
+    for step in 0..=STEPS {
         let here = joint_m_s + step_m_s * f64::from(step);
         let value = excess(here);
-        if value.is_nan() {
-            continue;
+        if value >= 0.0 {
+            let root = |below| root_between(below, [here, value], 1e-12, excess);
+            let begins_m_s = last.map_or(here, root);
+            return Some(Velocity::new::<meter_per_second>(begins_m_s));
         }
-        if value < 0.0 {
-            let root = |above| root_between([here, value], above, 1e-12, excess);
-            return slowest.map(root).map(Velocity::new::<meter_per_second>);
-        }
-        slowest = Some([here, value]);
+        last = value.is_finite().then_some([here, value]);
     }
-    slowest.map(|[speed_m_s, _]| Velocity::new::<meter_per_second>(speed_m_s))
+    None
 }

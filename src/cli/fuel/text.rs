@@ -187,6 +187,13 @@ fn verdict(one: &Answered) -> Vec<String> {
             ranges(one, &costs)
         ));
     }
+    let falls: Vec<_> = rows.iter().filter(|row| row.up.is_some() && row.held.is_none()).collect();
+    if !falls.is_empty() {
+        sentences.push(format!(
+            "HELD AT {held} deg SHE FINDS NO BALANCE {}: planes that far down drive the bow under there.",
+            ranges(one, &falls)
+        ));
+    }
     sentences
 }
 

@@ -56,6 +56,17 @@ pub(super) fn way_text(one: &Answered, way: Way) -> String {
     }
 }
 
+/// `held at 7.5 deg`, in a table.
+fn short_name(way: Way) -> String {
+    match way {
+        Way::Up => "up".to_owned(),
+        Way::Held(deflection) => {
+            format!("held at {} deg", plain_number(deflection.get::<degree>()))
+        }
+        Way::Best => "used best".to_owned(),
+    }
+}
+
 fn inputs(one: &Answered) -> String {
     let (answer, units) = (&one.answer, one.units);
     let mut text = named("Planes", &one.pair.sentence(units));
@@ -229,7 +240,7 @@ fn by_way(one: &Answered, screen: Screen) -> String {
     let unit = units.speed.symbol();
     table(
         &[
-            Column::words("", runs.iter().map(|run| way_text(one, run.way)).collect()),
+            Column::words("planes", runs.iter().map(|run| short_name(run.way)).collect()),
             Column::numbers("time", "s", fixed(&numbers(&|r| Some(r.time?.get::<second>())), 1)),
             Column::numbers(
                 "distance",
@@ -300,7 +311,9 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
             let down = at(run, &|row| Some(row.deflection?.get::<degree>()));
             columns.push(Column::numbers("planes", "deg", fixed(&down, 1)));
         }
-        columns.push(Column::numbers("trim", "deg", fixed(&trim, 1)));
+        if !matches!(run.way, Way::Held(_)) {
+            columns.push(Column::numbers("trim", "deg", fixed(&trim, 1)));
+        }
         columns.push(Column::numbers("time", "s", fixed(&time, 1)));
     }
     let basis = speeds.iter().map(|&speed| match runs[0].basis_at(speed) {
