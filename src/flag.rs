@@ -51,11 +51,13 @@ pub enum Flag {
     PlaneSpanBeyondTested,
     /// A heel angle from the rough estimate of roll stiffness.
     HeelRoughlyEstimated,
+    /// The hull lies outside the models behind the pre-planing regression.
+    PrePlaningFormBeyondTested,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 22] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -77,6 +79,7 @@ impl Flag {
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
         Self::HeelRoughlyEstimated,
+        Self::PrePlaningFormBeyondTested,
     ];
 
     /// The stable word in JSON and CSV.
@@ -104,6 +107,7 @@ impl Flag {
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
             Self::HeelRoughlyEstimated => "heel-roughly-estimated",
+            Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
         }
     }
 
@@ -173,6 +177,9 @@ impl Flag {
             }
             Self::HeelRoughlyEstimated => {
                 "The heel angle is a rough estimate: each half of the bottom at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
+            }
+            Self::PrePlaningFormBeyondTested => {
+                "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
             }
         }
     }

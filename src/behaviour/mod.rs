@@ -1,6 +1,16 @@
-//! What the boat really does: more than one clean run, upright and in calm water.
+//! What the boat really does, beside running steadily, upright and in calm water.
 //!
-//! [`list`]: what heels her, how the planes level her, and what she does when
-//! one of them does not move.
+//! * [`list`]: what heels her, how the planes level her, and what she does when one of them does
+//!   not move;
+//! * [`thrust`]: what the engines push with at a speed;
+//! * [`from_rest`]: resistance from rest to top speed, planes up, held or used best;
+//! * [`surge`]: time and distance from a net force;
+//! * [`on_plane`]: whether and how fast she gets on plane;
+//! * [`fuel`]: power and fuel at each speed, with planes and without.
 
+pub mod from_rest;
+pub mod fuel;
 pub mod list;
+pub mod on_plane;
+pub mod surge;
+pub mod thrust;

@@ -3,18 +3,18 @@
 use std::fmt;
 
 use uom::si::f64::{
-    Angle, AngularVelocity, Area, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
-    ThermodynamicTemperature, Torque, Velocity,
+    Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
+    Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
 use uom::si::{
-    angle::degree, angular_velocity::radian_per_second, area::square_meter,
+    angle::degree, angular_velocity::radian_per_second, area::square_meter, force::newton,
     kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
     mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
     thermodynamic_temperature::degree_celsius, torque::newton_meter, velocity::meter_per_second,
 };
 
-use crate::units::UnitChoice;
 use crate::units::factor::RAD_S_PER_REVOLUTION_PER_MINUTE;
+use crate::units::{SpecificConsumption, UnitChoice};
 
 /// A quantity together with its kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,6 +43,10 @@ pub enum Measure {
     Moment(Torque),
     /// A speed of rotation.
     RotationSpeed(AngularVelocity),
+    /// A force.
+    Force(Force),
+    /// A specific fuel consumption.
+    Consumption(SpecificConsumption),
     /// A number without a unit.
     Number(f64),
 }
@@ -66,6 +70,8 @@ impl Measure {
             Self::RotationSpeed(x) => {
                 x.get::<radian_per_second>() / RAD_S_PER_REVOLUTION_PER_MINUTE
             }
+            Self::Force(x) => x.get::<newton>(),
+            Self::Consumption(x) => x.grams_per_kilowatt_hour(),
             Self::Number(x) => *x,
         }
     }
@@ -76,6 +82,7 @@ impl Measure {
         match *self {
             Self::Length(length) => (units.length.value(length), units.length.symbol()),
             Self::Speed(speed) => (units.speed.value(speed), units.speed.symbol()),
+            Self::Force(force) => (units.force.value(force), units.force.symbol()),
             other => (other.value(), other.unit()),
         }
     }
@@ -96,6 +103,8 @@ impl Measure {
             Self::Share(_) => "%",
             Self::Moment(_) => "N m",
             Self::RotationSpeed(_) => "rpm",
+            Self::Force(_) => "N",
+            Self::Consumption(_) => "g/kWh",
             Self::Number(_) => "",
         }
     }

@@ -21,6 +21,8 @@
 //! * [`running`]: the charts of a running boat;
 //! * [`sizing`]: the charts of a suggested pair;
 //! * [`level`]: the charts of a list.
+//! * [`on_plane`], [`fuel`]: the charts of getting on plane, and of fuel;
+//! * [`sizing`]: the charts of a suggested pair.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -48,10 +50,12 @@ mod export;
 mod figure;
 mod font;
 mod frame;
+pub mod fuel;
 mod geometry;
 mod key;
 mod layout;
 pub mod level;
+pub mod on_plane;
 mod placement;
 pub mod running;
 mod scale;

@@ -7,11 +7,14 @@ mod arguments;
 mod check;
 mod estimates;
 mod failure;
+mod fuel;
 mod level;
 mod loads;
 mod manual;
 mod mark;
 mod new;
+mod on_plane;
+mod pair;
 mod run;
 mod screen;
 mod shelf;
@@ -57,6 +60,8 @@ enum Command {
     Size(size::SizeArguments),
     Loads(loads::LoadsArguments),
     Level(level::LevelArguments),
+    OnPlane(on_plane::OnPlaneArguments),
+    Fuel(fuel::FuelArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
@@ -100,6 +105,8 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Size(arguments) => size::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
         Command::Level(arguments) => level::execute(&arguments),
+        Command::OnPlane(arguments) => on_plane::execute(&arguments),
+        Command::Fuel(arguments) => fuel::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),

@@ -8,8 +8,10 @@
 pub mod friction;
 pub mod heel;
 pub mod hump;
+pub mod inception;
 pub mod lift;
 pub mod porpoising;
+pub mod pre_planing;
 pub mod pressure_centre;
 pub mod spray;
 pub mod wetted;

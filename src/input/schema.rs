@@ -1,7 +1,7 @@
 //! Every table and key of a boat file: what kind of value it holds and what is taken when it is
 //! left out. Limits, meaning and an example of each quantity stand in [`crate::boat::BOUNDS`].
 
-use crate::boat::{Feature, ObstacleKind, bound_of};
+use crate::boat::{Feature, FuelKind, ObstacleKind, bound_of};
 use crate::units::Dimension;
 
 /// What a key holds.
@@ -115,6 +115,13 @@ pub const TABLES: &[Table] = &[
             must("chine_beam", LENGTH),
             must("deadrise", ANGLE),
             may("features", Kind::Words(Feature::WORDS), "none"),
+            may(
+                "entrance_half_angle",
+                ANGLE,
+                "resistance below planing is interpolated, and marked so",
+            ),
+            may("transom_area_ratio", Kind::Number, "as entrance_half_angle; give both or neither"),
+            may("waterline_length", LENGTH, "the bottom_length stands in"),
         ],
     },
     Table {
@@ -171,7 +178,30 @@ pub const TABLES: &[Table] = &[
             may("gear_ratio", Kind::Number, "1, the propeller turns with the engine"),
             may("engines", Kind::Number, "1"),
             may("counter_rotating", Kind::Number, "0, all turn the same way"),
+            may(
+                "propulsive_efficiency",
+                SHARE,
+                "52 %, lower at the hump, and marked as estimated where it counts",
+            ),
+            may(
+                "bollard_pull",
+                Kind::Quantity(Dimension::Force),
+                "estimated from power, and marked so where it counts",
+            ),
+            may("fuel", Kind::Choice(FuelKind::WORDS), "taken from the kind of drive"),
+            may(
+                "specific_consumption",
+                Kind::Quantity(Dimension::SpecificConsumption),
+                "estimated from the fuel, and marked so where it counts",
+            ),
         ],
+    },
+    Table {
+        name: "drive.efficiency",
+        list: true,
+        about: "A curve of propulsive efficiency, one for each speed, slowest first; in place of propulsive_efficiency. Before the first and past the last speed it stays level.",
+        starter: false,
+        keys: &[must("speed", SPEED), must("propulsive_efficiency", SHARE)],
     },
     Table {
         name: "water",
@@ -400,6 +430,7 @@ impl Table {
                 "which way the propellers turn when driving ahead, seen from astern: right is clockwise; two propellers on one shaft line that turn against each other have no torque left"
             }
             "wind.from" => "the side the wind comes from; the other side goes down",
+            "drive.fuel" => "what the engines burn",
             "water.kind" => "kind of water",
             "sizing.lift_reference" => {
                 "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"

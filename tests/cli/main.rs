@@ -1,5 +1,6 @@
 //! The program as its users meet it: arguments, output, exit codes.
 
+mod behaviour;
 mod charts;
 mod errors;
 mod level;

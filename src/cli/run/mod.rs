@@ -234,7 +234,7 @@ fn usual_deflections(boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
 }
 
 /// Step of the table when no speeds are asked for.
-fn step(unit: SpeedUnit) -> Velocity {
+pub(super) fn step(unit: SpeedUnit) -> Velocity {
     let steps = match unit {
         SpeedUnit::KilometrePerHour => 2.0,
         SpeedUnit::Knot | SpeedUnit::MilePerHour | SpeedUnit::MetrePerSecond => 1.0,
