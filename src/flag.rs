@@ -49,11 +49,13 @@ pub enum Flag {
     PlaneChordBeyondTested,
     /// Planes as wide together as the beam or wider: no such pair was tested.
     PlaneSpanBeyondTested,
+    /// Something on which accelerations in waves depend lies outside the tests.
+    WavesBeyondTested,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -74,6 +76,7 @@ impl Flag {
         Self::PlaneSpeedBeyondTested,
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
+        Self::WavesBeyondTested,
     ];
 
     /// The stable word in JSON and CSV.
@@ -100,6 +103,7 @@ impl Flag {
             Self::PlaneSpeedBeyondTested => "plane-speed-beyond-tested",
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
+            Self::WavesBeyondTested => "waves-beyond-tested",
         }
     }
 
@@ -166,6 +170,9 @@ impl Flag {
             }
             Self::PlaneSpanBeyondTested => {
                 "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
+            }
+            Self::WavesBeyondTested => {
+                "Load, length, deadrise, trim, wave height or speed lies outside the tests in waves (Fridsma 1971); the acceleration is extrapolated. Each such quantity is named with its range."
             }
         }
     }

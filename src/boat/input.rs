@@ -8,6 +8,7 @@ use uom::si::f64::{
     ThermodynamicTemperature, Torque, Velocity,
 };
 
+use super::afloat::AfloatInput;
 use super::feature::Feature;
 use super::transom::{ObstacleKind, Strake};
 
@@ -24,6 +25,8 @@ pub struct BoatInput {
     pub features: Vec<Feature>,
     /// Mass and centre of gravity.
     pub weight: WeightInput,
+    /// How she floats at rest, from which LCG is taken when it is not given.
+    pub afloat: Option<AfloatInput>,
     /// Propulsion: where the thrust acts and how fast the boat goes.
     pub drive: DriveInput,
     /// Water the boat runs in; sea water at 15 °C is assumed when absent.
@@ -52,6 +55,7 @@ impl BoatInput {
             hull,
             features: Vec::new(),
             weight,
+            afloat: None,
             drive: DriveInput::default(),
             water: None,
             air: None,

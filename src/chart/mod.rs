@@ -1,8 +1,8 @@
 //! Charts: line figures as SVG and PNG that also read in black and white.
 //!
 //! A chart knows nothing about boats: a caller hands over numbers already in
-//! the unit written on the axis, and gets a figure back. Only [`running`] and
-//! [`sizing`], the last on the list, put a boat's numbers into charts.
+//! the unit written on the axis, and gets a figure back. Only [`running`],
+//! [`sizing`] and [`seaway`], the last on the list, put a boat's numbers into charts.
 //! Data flows down this list, and a file uses only what stands above it:
 //!
 //! * [`error`](ChartError): what can go wrong;
@@ -19,7 +19,8 @@
 //! * `frame`, `key`, `figure`: the drawing itself;
 //! * `export`: SVG to PNG, and both to disk;
 //! * [`running`]: the charts of a running boat;
-//! * [`sizing`]: the charts of a suggested pair.
+//! * [`sizing`]: the charts of a suggested pair;
+//! * [`seaway`]: the charts of a boat in head seas.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -53,6 +54,7 @@ mod layout;
 mod placement;
 pub mod running;
 mod scale;
+pub mod seaway;
 mod shapes;
 pub mod sizing;
 mod style;

@@ -1,11 +1,12 @@
 //! Arguments that several commands take.
 
 use clap::Args;
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
 use crate::boat::{Measure, bound_of};
 use crate::units::{
-    ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_angle, parse_speed,
+    ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_acceleration,
+    parse_angle, parse_length, parse_speed,
 };
 
 /// Units of the output.
@@ -73,6 +74,34 @@ pub(super) fn roughness(text: &str) -> Result<f64, String> {
     })?;
     within_bounds("run.roughness", Measure::Number(number))?;
     Ok(number)
+}
+
+/// Reads `--waves`, for clap.
+pub(super) fn waves(text: &str) -> Result<Length, String> {
+    let height = parse_length(text).map_err(|error| error.one_line())?;
+    within_bounds("run.waves", Measure::Length(height))?;
+    Ok(height)
+}
+
+/// Reads `--down-to`, for clap.
+pub(super) fn down_to(text: &str) -> Result<Angle, String> {
+    let trim = parse_angle(text).map_err(|error| error.one_line())?;
+    within_bounds("run.down_to", Measure::Angle(trim))?;
+    Ok(trim)
+}
+
+/// Reads `--drive-trim`, for clap.
+pub(super) fn drive_trim(text: &str) -> Result<Angle, String> {
+    let angle = parse_angle(text).map_err(|error| error.one_line())?;
+    within_bounds("run.drive_trim", Measure::Angle(angle))?;
+    Ok(angle)
+}
+
+/// Reads `--limit`, for clap.
+pub(super) fn limit(text: &str) -> Result<Acceleration, String> {
+    let limit = parse_acceleration(text).map_err(|error| error.one_line())?;
+    within_bounds("run.limit", Measure::Number(crate::behaviour::seaway::in_g(limit)))?;
+    Ok(limit)
 }
 
 fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {

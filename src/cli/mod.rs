@@ -12,6 +12,7 @@ mod mark;
 mod new;
 mod run;
 mod screen;
+mod seaway;
 mod shelf;
 mod size;
 mod table;
@@ -33,6 +34,7 @@ Examples:
   planewright size my-boat.toml --charts charts
   planewright size my-boat.toml --stock planes.csv
   planewright loads my-boat.toml --stock planes.csv --part NAME
+  planewright seaway my-boat.toml --waves \"0.5 m\"
   planewright mark my-boat.toml --papers papers
   planewright check
 
@@ -53,6 +55,7 @@ enum Command {
     Run(run::RunArguments),
     Size(size::SizeArguments),
     Loads(loads::LoadsArguments),
+    Seaway(seaway::SeawayArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
 }
@@ -94,6 +97,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
+        Command::Seaway(arguments) => seaway::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
     }

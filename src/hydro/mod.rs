@@ -10,6 +10,7 @@ pub mod hump;
 pub mod lift;
 pub mod porpoising;
 pub mod pressure_centre;
+pub mod seaway;
 pub mod spray;
 pub mod wetted;
 

@@ -4,7 +4,7 @@ use super::collect::Document;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, Feature, HullInput,
+    AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, Feature, HullInput,
     LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, WaterInput,
     WaterKind, WeightInput,
 };
@@ -31,6 +31,7 @@ impl Desk<'_> {
     fn boat(&mut self) -> Option<BoatInput> {
         let hull = self.hull();
         let weight = self.weight();
+        let afloat = self.if_given("afloat", Self::afloat);
         let drive = self.drive();
         let water = self.water();
         let air = self.if_given("air", Self::air);
@@ -46,6 +47,7 @@ impl Desk<'_> {
             hull: hull?,
             features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
             weight: weight?,
+            afloat,
             drive,
             water,
             air,
@@ -100,6 +102,21 @@ impl Desk<'_> {
                 items.into_iter().collect::<Option<_>>().map(WeightInput::Loads)
             }
         }
+    }
+
+    fn afloat(&mut self) -> Option<AfloatInput> {
+        let names = ["draft_at_transom", "draft_forward", "forward_mark"];
+        let lengths = names.map(|name| {
+            let key = format!("afloat.{name}");
+            let length = self.length(&key);
+            self.need(&key, length)
+        });
+        let [draft_at_transom, draft_forward, forward_mark] = lengths;
+        Some(AfloatInput {
+            draft_at_transom: draft_at_transom?,
+            draft_forward: draft_forward?,
+            forward_mark: forward_mark?,
+        })
     }
 
     fn load(&mut self, index: usize) -> Option<LoadItem> {

@@ -1,11 +1,11 @@
 //! The reader for each kind of quantity, giving a typed value.
 
 use uom::si::f64::{
-    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure,
+    Acceleration, Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure,
     ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
 };
 use uom::si::{
-    angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
+    acceleration::meter_per_second_squared, angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
     length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter, power::watt,
     pressure::pascal, thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
     velocity::meter_per_second, volume_rate::cubic_meter_per_second,
@@ -126,6 +126,14 @@ pub fn parse_volume_rate(text: &str) -> Result<VolumeRate, QuantityError> {
 /// If the text is not a finite number with a unit of time.
 pub fn parse_time(text: &str) -> Result<Time, QuantityError> {
     parse_si(text, Dimension::Time).map(Time::new::<second>)
+}
+
+/// Reads an acceleration: g (9.806 65 m/s²) or m/s^2.
+///
+/// # Errors
+/// If the text is not a finite number with a unit of acceleration.
+pub fn parse_acceleration(text: &str) -> Result<Acceleration, QuantityError> {
+    parse_si(text, Dimension::Acceleration).map(Acceleration::new::<meter_per_second_squared>)
 }
 
 /// Reads a dimensionless share: `3 %` and `0.03` are the same.

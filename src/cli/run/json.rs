@@ -12,6 +12,7 @@ use uom::si::{
 use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
+use super::drive_trim::{DriveTrimRecord, records};
 use super::notes::{flags_of, outcomes_of};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, Point, Settings};
@@ -23,6 +24,7 @@ use crate::cli::screen::CAUTION;
 pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a> {
     Answer {
         points: run.points().map(|point| PointRecord { point, balance: budget }).collect(),
+        drive_trims: records(run),
         landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
         estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
         warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
@@ -58,6 +60,7 @@ pub(super) struct Answer<'a> {
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
+    drive_trims: Vec<DriveTrimRecord>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,

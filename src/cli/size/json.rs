@@ -6,6 +6,7 @@ use serde::Serialize;
 use uom::si::{area::square_meter, force::newton, length::meter, velocity::meter_per_second};
 
 use super::Answered;
+use super::drive::WithDrive;
 use super::reasons::{answer_word, binding_text};
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{PlanePair, degrees};
@@ -37,6 +38,7 @@ pub(super) struct Record {
     flat_between: Option<[PairRecord; 2]>,
     other_lift_reference: Option<PairRecord>,
     rule_of_thumb_span_m: f64,
+    drive_trimmed_in: Vec<WithDrive>,
     shortfall: Option<ShortfallRecord>,
     variants: Vec<VariantRecord>,
     bare_hump_resistance_n: Option<f64>,
@@ -236,6 +238,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         flat_between: suggestion.flat.map(|ends| ends.map(PairRecord::from)),
         other_lift_reference: suggestion.other_reference.map(PairRecord::from),
         rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),
+        drive_trimmed_in: super::drive::duties(answered),
         shortfall: shortfall(answered),
         variants: suggestion.variants.iter().map(|v| variant(v, &duty_name)).collect(),
         bare_hump_resistance_n: suggestion.bare_hump_resistance.map(|r| r.get::<newton>()),

@@ -1,5 +1,6 @@
 //! `planewright size`: which planes, and why.
 
+mod drive;
 mod json;
 mod reasons;
 mod shelf;

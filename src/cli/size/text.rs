@@ -24,7 +24,9 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     }
     text.push_str(&duties(answered, screen));
     text.push_str(&variants(answered, screen));
-    text.push_str(&section("Beside it", &beside(answered), screen));
+    let mut beside_it = beside(answered);
+    beside_it.extend(super::drive::sentence(answered));
+    text.push_str(&section("Beside it", &beside_it, screen));
     text.push_str(&schedule(answered, screen));
     text.push_str(&trade_off(answered, screen));
     text.push_str(&estimates(answered, screen));

@@ -1,0 +1,98 @@
+//! What trimming the drive in would do of the duties, for nothing.
+
+use serde::Serialize;
+use uom::si::f64::Velocity;
+
+use super::Answered;
+use crate::balance::Point;
+use crate::balance::sweep::planing_start;
+use crate::behaviour::drive_trim::{
+    USUAL_MOST_IN_DEG, can_be_trimmed, drive_trim_of, with_drive_at,
+};
+use crate::boat::{Duty, degrees};
+use crate::size::{DutyResult, Reached};
+use crate::units::number_with_decimals;
+
+/// Steps through the speeds of a duty.
+const STEPS: u32 = 24;
+
+/// A duty with the drive trimmed in as far as drives usually go and planes up.
+#[derive(Serialize)]
+pub(super) struct WithDrive {
+    duty: &'static str,
+    drive_trim_deg: f64,
+    /// Largest trim, least porpoising margin, or excess over the least resistance in %, over the duty's speeds.
+    reaches: f64,
+    asked: f64,
+    unit: &'static str,
+    done: bool,
+}
+
+/// Every duty that the bare boat does not do and that is not one of list; empty where the drive is fixed or stands further in already.
+pub(super) fn duties(answered: &Answered) -> Vec<WithDrive> {
+    let boat = answered.boat();
+    if !can_be_trimmed(boat) || degrees(drive_trim_of(boat)) <= USUAL_MOST_IN_DEG {
+        return Vec::new();
+    }
+    let undone = answered.suggestion.duties.iter().filter(|result| !result.met_bare);
+    undone.filter_map(|result| with_drive(answered, result)).collect()
+}
+
+fn with_drive(answered: &Answered, result: &DutyResult) -> Option<WithDrive> {
+    let boat = answered.boat();
+    let drive_trim = uom::si::f64::Angle::new::<uom::si::angle::degree>(USUAL_MOST_IN_DEG);
+    let points = |from: Velocity, to: Velocity| {
+        let at = |step: u32| from + (to - from) * (f64::from(step) / f64::from(STEPS));
+        let speeds: Vec<_> = (0..=STEPS).map(at).chain([result.speed]).collect();
+        Some(with_drive_at(boat, &answered.settings, drive_trim, &speeds).ok()?.points)
+    };
+    // A speed at which she does not run does no duty.
+    let worst = |points: &[Point], value: &dyn Fn(&Point) -> Option<f64>| {
+        points.iter().map(value).try_fold(f64::NEG_INFINITY, |worst, next| Some(worst.max(next?)))
+    };
+    let (reaches, asked, unit, done) = match result.duty {
+        Duty::HumpTrim { at_most, from, to } => {
+            let trim = worst(&points(from, to)?, &|p| Some(degrees(p.running?.trim)))?;
+            (trim, degrees(at_most), "deg", trim <= degrees(at_most))
+        }
+        Duty::PorpoisingMargin { margin, up_to } => {
+            let under = |p: &Point| Some(-degrees(p.running?.porpoising_margin()));
+            let under = -worst(&points(planing_start(boat), up_to)?, &under)?;
+            (under, degrees(margin), "deg", under >= degrees(margin))
+        }
+        Duty::LeastResistance { within, speed } => {
+            let Reached::Resistance { least, .. } = result.reached else { return None };
+            let point = points(speed, speed)?;
+            let excess = worst(&point, &|p| Some((p.running?.resistance / least).value - 1.0))?;
+            (100.0 * excess, 100.0 * within.value, "%", excess <= within.value)
+        }
+        Duty::List { .. } => return None,
+    };
+    let duty = result.duty.name();
+    Some(WithDrive { duty, drive_trim_deg: USUAL_MOST_IN_DEG, reaches, asked, unit, done })
+}
+
+/// The same in one sentence; nothing when there is nothing to say.
+pub(super) fn sentence(answered: &Answered) -> Option<String> {
+    let all = duties(answered);
+    let each: Vec<_> = all.iter().map(text).collect();
+    (!each.is_empty()).then(|| {
+        format!(
+            "For nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes): {}. `planewright run --drive-trim` shows it at every speed. Planes do it on both sides apart, and leave the drive where it pushes best.",
+            number_with_decimals(degrees(drive_trim_of(answered.boat())), 1),
+            each.join("; ")
+        )
+    })
+}
+
+fn text(with: &WithDrive) -> String {
+    let verdict = if with.done { "done" } else { "not done" };
+    let reaches = number_with_decimals(with.reaches, 1);
+    let asked = number_with_decimals(with.asked, 1);
+    let what = match with.duty {
+        "hump-trim" => format!("{reaches} deg of trim where {asked} is allowed"),
+        "porpoising-margin" => format!("{reaches} deg under the limit where {asked} is asked"),
+        _ => format!("{reaches} % over the least resistance where {asked} is allowed"),
+    };
+    format!("{} {verdict} ({what})", with.duty)
+}
