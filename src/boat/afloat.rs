@@ -67,7 +67,8 @@ pub fn floating(hull: &Hull, marks: &AfloatInput, fullness: f64) -> Floating {
     let section = Section::of(hull);
     let at = |forward_m: f64| {
         let ahead = ((forward_m - full_m) / (length_m - full_m).max(1e-9)).clamp(0.0, 1.0);
-        let [area, moment] = section.below(aft_m - slope * forward_m).map(|x| x * (1.0 - ahead * ahead));
+        let [area, moment] =
+            section.below(aft_m - slope * forward_m).map(|x| x * (1.0 - ahead * ahead));
         [area, area * forward_m, moment]
     };
     // Parted where the section begins to fade and where the keel leaves the water or the chine enters it.
@@ -120,13 +121,7 @@ impl Section {
 /// 10 mm up and down. Where no usual bow agrees with the mass, it also takes
 /// half of what usual bows differ by, and the rule says so.
 #[must_use]
-pub fn lcg(
-    hull: &Hull,
-    marks: &AfloatInput,
-    mass: Mass,
-    vcg: Length,
-    water: &Water,
-) -> Estimate {
+pub fn lcg(hull: &Hull, marks: &AfloatInput, mass: Mass, vcg: Length, water: &Water) -> Estimate {
     let density = water.density.get::<kilogram_per_cubic_meter>();
     let volume_m3 = mass.get::<kilogram>() / density;
     let over = |floating: Floating| {
@@ -137,8 +132,9 @@ pub fn lcg(
     };
     let value_m = of_volume(marks, volume_m3);
     let apart = |[low, high]: [f64; 2]| 0.5 * (high - low).abs();
-    let by_mass_m =
-        apart([1.0 - MASS_DOUBT, 1.0 + MASS_DOUBT].map(|share| of_volume(marks, share * volume_m3)));
+    let by_mass_m = apart(
+        [1.0 - MASS_DOUBT, 1.0 + MASS_DOUBT].map(|share| of_volume(marks, share * volume_m3)),
+    );
     let moved = |aft: f64, fore: f64| {
         let [aft, fore] = [aft, fore].map(|side| Length::new::<meter>(side * READING_DOUBT_M));
         let marks = AfloatInput {
@@ -152,9 +148,13 @@ pub fn lcg(
     let by_fore_m = apart([moved(0.0, -1.0), moved(0.0, 1.0)]);
     let bow = fullness(hull, marks, volume_m3);
     let agrees = (USUAL_FULLNESS[0]..=USUAL_FULLNESS[1]).contains(&bow);
-    let by_bow_m =
-        if agrees { 0.0 } else { apart(USUAL_FULLNESS.map(|usual| over(floating(hull, marks, usual)))) };
-    let doubt_m = [by_mass_m, by_aft_m, by_fore_m, by_bow_m].map(|x| x * x).iter().sum::<f64>().sqrt();
+    let by_bow_m = if agrees {
+        0.0
+    } else {
+        apart(USUAL_FULLNESS.map(|usual| over(floating(hull, marks, usual))))
+    };
+    let doubt_m =
+        [by_mass_m, by_aft_m, by_fore_m, by_bow_m].map(|x| x * x).iter().sum::<f64>().sqrt();
     let length = |metres: f64| Measure::Length(Length::new::<meter>(metres));
     Estimate {
         key: "weight.lcg",

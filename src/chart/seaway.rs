@@ -52,7 +52,9 @@ fn lines(sea: &Seaway<'_>, places: &[(f64, Stance, Length)]) -> Vec<Series> {
         for (set, pick) in &sets[..if has_planes { 2 } else { 1 }] {
             let name = if has_planes { format!("{where_felt}, {set}") } else { where_felt.into() };
             let y = |stance: &Stance, height: Length| {
-                pick(stance).and_then(|point| sea.ride(point, height)).map_or(f64::NAN, |r| value(&r))
+                pick(stance)
+                    .and_then(|point| sea.ride(point, height))
+                    .map_or(f64::NAN, |r| value(&r))
             };
             let points = places.iter().map(|(x, stance, height)| (*x, y(stance, *height)));
             lines.push(Series::new(name, points.collect()));
@@ -70,11 +72,7 @@ fn chart(title: &str, x: Axis, series: Vec<Series>, subtitle: String) -> LineCha
     chart
 }
 
-fn against_waves(
-    sea: &Seaway<'_>,
-    speed: Velocity,
-    units: UnitChoice,
-) -> Result<LineChart, Fault> {
+fn against_waves(sea: &Seaway<'_>, speed: Velocity, units: UnitChoice) -> Result<LineChart, Fault> {
     let stance = sea.stance(speed)?;
     let beam = sea.boat().hull().chine_beam;
     // Only what was tested: the fit ends in a number without meaning where the waves end.

@@ -1,13 +1,14 @@
 //! The reader for each kind of quantity, giving a typed value.
 
 use uom::si::f64::{
-    Acceleration, Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure,
-    ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
+    Acceleration, Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
+    Pressure, ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
 };
 use uom::si::{
-    acceleration::meter_per_second_squared, angle::radian, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
-    length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter, power::watt,
-    pressure::pascal, thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
+    acceleration::meter_per_second_squared, angle::radian, area::square_meter, force::newton,
+    kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, power::watt, pressure::pascal,
+    thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
     velocity::meter_per_second, volume_rate::cubic_meter_per_second,
 };
 

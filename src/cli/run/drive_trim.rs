@@ -87,6 +87,7 @@ fn resistance_change((trimmed, as_set): (&Point, &Point)) -> Option<f64> {
 /// One trim of the drive in JSON.
 #[derive(Serialize)]
 pub(super) struct DriveTrimRecord {
+    condition: String,
     drive_trim_deg: f64,
     thrust_angle_deg: f64,
     as_set: bool,
@@ -110,6 +111,7 @@ pub(super) fn records(run: &Run) -> Vec<DriveTrimRecord> {
     let record = |trimmed: &DriveTrimmed, as_set: bool| {
         let points = trimmed.points.iter().zip(&trims.per_degree);
         DriveTrimRecord {
+            condition: run.boat().condition().name.clone(),
             drive_trim_deg: degrees(trimmed.drive_trim),
             thrust_angle_deg: degrees(-trimmed.drive_trim),
             as_set,

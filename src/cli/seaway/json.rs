@@ -6,6 +6,7 @@ use serde::Serialize;
 use uom::si::f64::Length;
 use uom::si::{length::meter, velocity::meter_per_second};
 
+use super::text::SEA_CAUTION;
 use super::{Origin, Seen};
 use crate::balance::Point;
 use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, in_g};
@@ -16,10 +17,20 @@ use crate::hydro::seaway::{Departure, highest_over_mean};
 
 /// The whole answer.
 #[derive(Serialize)]
-pub(super) struct Record<'a> {
+pub(super) struct Answer<'a> {
     program: &'static str,
     version: &'static str,
     name: &'a str,
+    input_crc32: String,
+    /// One for each loading condition.
+    conditions: Vec<Record<'a>>,
+    cautions: [&'static str; 2],
+}
+
+/// The boat in one loading condition.
+#[derive(Serialize)]
+struct Record<'a> {
+    condition: &'a str,
     planes: Option<PlanesRecord>,
     down_to_deg: f64,
     waves: Vec<WavesRecord>,
@@ -28,8 +39,6 @@ pub(super) struct Record<'a> {
     estimates: Vec<EstimateRecord>,
     warnings: Vec<String>,
     charts: Vec<String>,
-    input_crc32: String,
-    caution: &'static str,
 }
 
 #[derive(Serialize)]
@@ -117,16 +126,27 @@ impl From<Keeps> for KeepsRecord {
 }
 
 /// The object.
-pub(super) fn record(seen: &Seen) -> Record<'_> {
+pub(super) fn answer(all: &[Seen]) -> Answer<'_> {
+    Answer {
+        program: env!("CARGO_PKG_NAME"),
+        version: env!("CARGO_PKG_VERSION"),
+        name: all[0].boat.name(),
+        input_crc32: all[0].file.checksum(),
+        conditions: all.iter().map(record).collect(),
+        cautions: [SEA_CAUTION, CAUTION],
+    }
+}
+
+fn record(seen: &Seen) -> Record<'_> {
     let flags = super::text::flags(seen);
     let waves = seen.waves.iter().enumerate();
     Record {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: seen.boat.name(),
+        condition: &seen.boat.condition().name,
         planes: planes(seen),
         down_to_deg: degrees(seen.down_to),
-        waves: waves.map(|(place, &height)| in_waves(seen, height, seen.fastest.get(place))).collect(),
+        waves: waves
+            .map(|(place, &height)| in_waves(seen, height, seen.fastest.get(place)))
+            .collect(),
         limit: seen.limit.map(|limit| LimitRecord {
             most_g: in_g(limit.most),
             peaks: match limit.peaks {
@@ -148,8 +168,6 @@ pub(super) fn record(seen: &Seen) -> Record<'_> {
             .flat_map(|chart| [&chart.svg, &chart.png])
             .map(|path| path.display().to_string())
             .collect(),
-        input_crc32: seen.file.checksum(),
-        caution: CAUTION,
     }
 }
 

@@ -9,7 +9,7 @@ use clap::{Args, ValueEnum};
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::arguments::{self, UnitArguments};
+use super::arguments::{self, BoatArguments, UnitArguments};
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -20,7 +20,7 @@ use crate::behaviour::seaway::{
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::seaway::seaway_charts;
-use crate::input::{BoatFile, read_boat};
+use crate::input::BoatFile;
 use crate::size::suggest;
 use crate::units::{SpeedUnit, UnitChoice};
 
@@ -30,7 +30,7 @@ Examples:
   planewright seaway boat.toml --waves \"0.4 m\" --waves \"0.8 m\" --speed \"22 kn\"
   planewright seaway boat.toml --waves \"2 ft\" --limit \"0.5 g\" --units imperial
   planewright seaway boat.toml --limit \"1 g\" --of tenth --at bow --charts charts
-  planewright seaway boat.toml --down-to \"2 deg\" --json
+  planewright seaway boat.toml --down-to \"2 deg\" --condition all --json
 
 Without planes in the boat file the pair that `planewright size` suggests is used. With planes down
 they are lowered until she runs at 3 deg of trim, the least that was tested in waves, and never beyond
@@ -43,8 +43,8 @@ const MOST_ROWS: usize = 10;
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct SeawayArguments {
-    /// Boat file; `planewright new FILE` writes one to start from
-    boat: PathBuf,
+    #[command(flatten)]
+    boat: BoatArguments,
     /// Significant wave height, crest to trough, with its unit; may be repeated
     #[arg(long, value_name = "HEIGHT", value_parser = arguments::waves)]
     waves: Vec<Length>,
@@ -121,19 +121,22 @@ struct Seen {
 }
 
 pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
-    let file = read_boat(&arguments.boat)?;
-    let seen = Seen::of(file, arguments)?;
+    let files = arguments.boat.read()?;
+    let several = files.len() > 1;
+    let all = files.into_iter().map(|file| Seen::of(file, arguments, several));
+    let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::record(&seen))?;
+        screen.print_json(&json::answer(&all))?;
     } else {
-        screen.print(&text::report(&seen, screen))?;
+        screen.print(&text::report(&all, screen))?;
     }
     Ok(Ending::Done)
 }
 
 impl Seen {
-    fn of(file: BoatFile, arguments: &SeawayArguments) -> Result<Self, Failure> {
+    /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
+    fn of(file: BoatFile, arguments: &SeawayArguments, several: bool) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         let settings = Settings::default();
         let (boat, origin) = with_planes(&file.boat, &settings)?;
@@ -167,7 +170,7 @@ impl Seen {
             boat: boat.clone(),
         };
         if let Some(folder) = &arguments.charts {
-            seen.charts = seen.draw(&sea, folder)?;
+            seen.charts = seen.draw(&sea, folder, several)?;
         }
         Ok(seen)
     }
@@ -187,11 +190,21 @@ impl Seen {
         self.waves[self.waves.len() / 2]
     }
 
-    fn draw(&self, sea: &Seaway<'_>, folder: &Path) -> Result<Vec<ChartFiles>, Failure> {
+    fn draw(
+        &self,
+        sea: &Seaway<'_>,
+        folder: &Path,
+        several: bool,
+    ) -> Result<Vec<ChartFiles>, Failure> {
         super::make_folder(folder)?;
+        let condition = &self.boat.condition().name;
+        let suffix = if several { super::file_suffix(condition) } else { String::new() };
         let speed = self.usual_row().map_or(self.boat.drive().top_speed, |row| row.up.speed);
         let charts = seaway_charts(sea, speed, self.usual_wave_height(), self.units)?;
-        charts.iter().map(|named| Ok(named.chart.write(folder, named.stem)?)).collect()
+        charts
+            .iter()
+            .map(|named| Ok(named.chart.write(folder, &format!("{}{suffix}", named.stem))?))
+            .collect()
     }
 }
 
@@ -228,9 +241,8 @@ fn with_planes(boat: &Boat, settings: &Settings) -> Result<(Boat, Origin), Failu
 
 /// Whole steps of the unit over the planing range, few enough for a table.
 fn usual_speeds(boat: &Boat, unit: SpeedUnit) -> Vec<Velocity> {
-    let one = Velocity::new::<meter_per_second>(
-        1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)),
-    );
+    let one =
+        Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
     let mut step = 1.0;
     loop {
         let all = speeds(boat, one * step);

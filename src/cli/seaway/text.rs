@@ -19,13 +19,21 @@ from smooth running, in g (free fall). Peaks are spread exponentially: the highe
 mean, the highest tenth 3.3 times. The trim is that of calm water; speed lost to the waves, and what hull and \
 people bear, are not in it.";
 
-const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they \
+/// What closes the text before the usual caution.
+pub(super) const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they \
 drive the bow under and make the boat broach: raise them before turning to run with the sea. Under 2 deg of trim a bow \
 digs and steers even in a head sea; that is never advised. Slow down first.";
 
-/// All of it.
-pub(super) fn report(seen: &Seen, screen: Screen) -> String {
-    let mut text = format!("{}\n", screen.heading(seen.boat.name()));
+/// All of it, one loading condition after the other.
+pub(super) fn report(all: &[Seen], screen: Screen) -> String {
+    let blocks: Vec<String> = all.iter().map(|seen| block(seen, screen)).collect();
+    let cautions = [SEA_CAUTION, CAUTION].map(|caution| paragraph("", caution));
+    format!("{}\n{}", blocks.join("\n\n"), cautions.join("\n"))
+}
+
+/// One loading condition.
+fn block(seen: &Seen, screen: Screen) -> String {
+    let mut text = format!("{}\n", screen.heading(&seen.boat.full_name()));
     if let Some(scenario) = &seen.boat.input().scenario {
         text.push_str(&paragraph("", scenario));
     }
@@ -42,10 +50,6 @@ pub(super) fn report(seen: &Seen, screen: Screen) -> String {
         text.push_str(&in_waves(seen, height, screen));
     }
     text.push_str(&notes(seen, screen));
-    text.push('\n');
-    text.push_str(&paragraph("", SEA_CAUTION));
-    text.push('\n');
-    text.push_str(&paragraph("", CAUTION));
     text
 }
 
@@ -252,11 +256,7 @@ fn deflection_cell(row: &Stance) -> String {
 }
 
 /// What of the speed and its trims lies outside the tests; what holds for the whole table is said above it.
-fn beyond_cell(
-    sea: &crate::behaviour::seaway::Seaway<'_>,
-    row: &Stance,
-    height: Length,
-) -> String {
+fn beyond_cell(sea: &crate::behaviour::seaway::Seaway<'_>, row: &Stance, height: Length) -> String {
     let has = |point: &Point, quantity: Quantity| {
         sea.ride(point, height)
             .is_some_and(|ride| ride.departures.iter().any(|beyond| beyond.quantity == quantity))
