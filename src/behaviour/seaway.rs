@@ -108,20 +108,33 @@ impl<'a> Seaway<'a> {
         Ok(Angle::new::<degree>(deflection_deg))
     }
 
+    /// What of the boat herself lies outside the tests, whatever the speed and the waves.
+    #[must_use]
+    pub fn departures(&self) -> Vec<Departure> {
+        let groups = self.groups(self.boat.drive().top_speed, DEFAULT_TRIM_DEG, Length::default());
+        let mut departures = groups.departures();
+        departures.retain(|beyond| beyond.quantity.is_of_the_boat());
+        departures
+    }
+
+    fn groups(&self, speed: Velocity, trim_deg: f64, wave_height: Length) -> Groups {
+        let hull = self.boat.hull();
+        let beam_m = hull.chine_beam.get::<meter>();
+        Groups {
+            load_coefficient: self.boat.displaced_volume().value / beam_m.powi(3),
+            length_beam_ratio: hull.bottom_length.get::<meter>() / beam_m,
+            deadrise_deg: degrees(hull.deadrise),
+            trim_deg,
+            wave_height_beam_ratio: wave_height.get::<meter>() / beam_m,
+            speed_length_ratio: speed_length_ratio(speed, hull.bottom_length),
+        }
+    }
+
     /// Accelerations at a point of calm water in head seas of a significant height; none when she does not run there.
     #[must_use]
     pub fn ride(&self, point: &Point, wave_height: Length) -> Option<Ride> {
         let running = point.running.as_ref()?;
-        let hull = self.boat.hull();
-        let beam_m = hull.chine_beam.get::<meter>();
-        let groups = Groups {
-            load_coefficient: self.boat.displaced_volume().value / beam_m.powi(3),
-            length_beam_ratio: hull.bottom_length.get::<meter>() / beam_m,
-            deadrise_deg: degrees(hull.deadrise),
-            trim_deg: degrees(running.trim),
-            wave_height_beam_ratio: wave_height.get::<meter>() / beam_m,
-            speed_length_ratio: speed_length_ratio(point.speed, hull.bottom_length),
-        };
+        let groups = self.groups(point.speed, degrees(running.trim), wave_height);
         let centre_g = centre_acceleration_g(&groups);
         let departures = groups.departures();
         let mut flags = point.flags;
@@ -135,11 +148,13 @@ impl<'a> Seaway<'a> {
     }
 }
 
-/// Wave heights at which the tests began, ended, and halfway, for a beam: 0.2, 0.45 and 0.7 of it.
+/// Wave heights shown when none are asked for, as shares of the beam: the least tested, and up to what a boat still planes in. Common practice, no source.
+const USUAL_WAVES: [f64; 3] = [0.2, 0.3, 0.4];
+
+/// Wave heights that are usual for a boat's beam: 0.2, the least tested, 0.3 and 0.4 of it.
 #[must_use]
-pub fn tested_wave_heights(boat: &Boat) -> [Length; 3] {
-    let [low, high] = crate::hydro::seaway::Quantity::WaveHeightOverBeam.tested();
-    [low, 0.5 * (low + high), high].map(|share| boat.hull().chine_beam * share)
+pub fn usual_wave_heights(boat: &Boat) -> [Length; 3] {
+    USUAL_WAVES.map(|share| boat.hull().chine_beam * share)
 }
 
 /// An acceleration from multiples of free fall.

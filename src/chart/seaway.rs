@@ -15,7 +15,7 @@ use crate::units::{UnitChoice, number_with_decimals};
 /// Steps of each line.
 const STEPS: u32 = 60;
 /// What both charts close with.
-const FOOTNOTE: &str = "Mean of all peaks in irregular head seas after Savitsky & Brown 1976, at the trim of calm water; one peak in ten averages 3.3 times as much. Trim outside 3° to 7° is extrapolated too. Confirm at sea; raise planes before a following sea.";
+const FOOTNOTE: &str = "Mean of all peaks in irregular head seas after Savitsky & Brown 1976, at the trim of calm water; the highest tenth average 3.3 times as much. Trim outside 3° to 7° is extrapolated too. Confirm at sea; raise planes before a following sea.";
 /// What the vertical axes show.
 const AXIS: &str = "Mean peak acceleration";
 
@@ -63,7 +63,16 @@ fn lines(sea: &Seaway<'_>, places: &[(f64, Stance, Length)]) -> Vec<Series> {
     lines
 }
 
-fn chart(title: &str, x: Axis, series: Vec<Series>, subtitle: String) -> LineChart {
+fn chart(
+    sea: &Seaway<'_>,
+    title: &str,
+    x: Axis,
+    series: Vec<Series>,
+    mut subtitle: String,
+) -> LineChart {
+    if !sea.departures().is_empty() {
+        subtitle.push_str(" · extrapolated: such a boat was not tested");
+    }
     let y = from_nought(Axis::new(AXIS, "g"), &series);
     let mut chart = LineChart::new(title, x, y);
     chart.series = series;
@@ -85,11 +94,11 @@ fn against_waves(sea: &Seaway<'_>, speed: Velocity, units: UnitChoice) -> Result
     let x = Axis::new("Significant wave height, as far as tested", units.length.symbol());
     let at = format!(
         "{}, {} {}",
-        sea.boat().name(),
+        sea.boat().full_name(),
         number_with_decimals(units.speed.value(speed), 1),
         units.speed.symbol()
     );
-    Ok(chart("Acceleration against wave height", x, lines(sea, &places), at))
+    Ok(chart(sea, "Acceleration against wave height", x, lines(sea, &places), at))
 }
 
 fn against_speed(
@@ -107,11 +116,11 @@ fn against_speed(
     let x = Axis::new("Speed", units.speed.symbol());
     let at = format!(
         "{}, waves {} {}",
-        sea.boat().name(),
+        sea.boat().full_name(),
         number_with_decimals(units.length.value(wave_height), 2),
         units.length.symbol()
     );
-    let mut chart = chart("Acceleration against speed", x, lines(sea, &places), at);
+    let mut chart = chart(sea, "Acceleration against speed", x, lines(sea, &places), at);
     let length = sea.boat().hull().bottom_length;
     let of_ratio = |ratio: f64| start * (ratio / speed_length_ratio(start, length));
     let [low, high] = Quantity::SpeedOverRootLength.tested().map(of_ratio);

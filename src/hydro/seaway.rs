@@ -98,6 +98,12 @@ impl Quantity {
         }
     }
 
+    /// Whether it belongs to the boat at rest and holds at all speeds and in all waves.
+    #[must_use]
+    pub const fn is_of_the_boat(self) -> bool {
+        matches!(self, Self::LoadCoefficient | Self::LengthOverBeam | Self::Deadrise)
+    }
+
     /// Least and largest value tested (Fridsma 1971, as given by Savitsky & Brown 1976; from memory).
     #[must_use]
     pub const fn tested(self) -> [f64; 2] {

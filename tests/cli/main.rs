@@ -3,6 +3,7 @@
 mod charts;
 mod errors;
 mod numbers;
+mod seaway;
 mod shelf;
 mod size;
 mod texts;

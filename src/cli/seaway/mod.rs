@@ -15,7 +15,7 @@ use super::{Ending, Failure};
 use crate::balance::Settings;
 use crate::balance::sweep::speeds;
 use crate::behaviour::seaway::{
-    Fastest, Limit, Peaks, Place, Seaway, Stance, fastest, tested_wave_heights,
+    Fastest, Limit, Peaks, Place, Seaway, Stance, fastest, usual_wave_heights,
 };
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
@@ -34,7 +34,7 @@ Examples:
 
 Without planes in the boat file the pair that `planewright size` suggests is used. With planes down
 they are lowered until she runs at 3 deg of trim, the least that was tested in waves, and never beyond
-what is safe. Without --waves: the least, middle and largest waves tested for her beam.";
+what is safe. Without --waves: 0.2 of her beam, the least that was tested, 0.3 and 0.4 of it.";
 
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 10;
@@ -141,7 +141,7 @@ impl Seen {
         let settings = Settings::default();
         let (boat, origin) = with_planes(&file.boat, &settings)?;
         let waves = match arguments.waves.as_slice() {
-            [] => tested_wave_heights(&boat).to_vec(),
+            [] => usual_wave_heights(&boat).to_vec(),
             given => given.to_vec(),
         };
         let asked = match arguments.speed.as_slice() {

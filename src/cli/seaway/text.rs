@@ -16,7 +16,7 @@ use crate::units::number_with_decimals;
 const MEANING: &str = "Irregular head seas. The wave height is the significant one, crest to trough: the mean of the \
 highest third of the waves, about what a practised eye gives. An acceleration is the mean of all upward peaks, counted \
 from smooth running, in g (free fall). Peaks are spread exponentially: the highest third of them average 2.1 times the \
-mean, the highest tenth 3.3 times. The trim is that of calm water; speed lost to the waves, and what hull and \
+mean, the highest tenth 3.3 times; large numbers only say that nobody would drive her so. The trim is that of calm water; speed lost to the waves, and what hull and \
 people bear, are not in it.";
 
 /// What closes the text before the usual caution.
@@ -162,13 +162,7 @@ fn limit_text(limit: &Limit) -> String {
 
 /// What of the boat herself lies outside the tests.
 fn beyond_for_boat(seen: &Seen) -> Option<String> {
-    let row = seen.usual_row()?;
-    let ride = seen.sea().ride(&row.up, seen.usual_wave_height())?;
-    let is_hers = |beyond: &&Departure| {
-        use Quantity::{Deadrise, LengthOverBeam, LoadCoefficient};
-        matches!(beyond.quantity, LoadCoefficient | LengthOverBeam | Deadrise)
-    };
-    let texts: Vec<_> = ride.departures.iter().filter(is_hers).map(departure_text).collect();
+    let texts: Vec<_> = seen.sea().departures().iter().map(departure_text).collect();
     (!texts.is_empty()).then(|| {
         format!(
             "EXTRAPOLATED for this boat: {}. Compare rather than trust the numbers.",
@@ -213,8 +207,7 @@ fn columns(seen: &Seen, height: Length) -> Vec<Column> {
     let values = |rides: &[Option<Ride>], value: &dyn Fn(&Ride) -> f64| {
         fixed(&rides.iter().map(|ride| ride.as_ref().map(value)).collect::<Vec<_>>(), 2)
     };
-    let [centre, tenth, bow]: [fn(&Ride) -> f64; 3] =
-        [|r| in_g(r.centre), |r| in_g(r.centre) * highest_over_mean(10.0), |r| in_g(r.bow)];
+    let [centre, bow]: [fn(&Ride) -> f64; 2] = [|r| in_g(r.centre), |r| in_g(r.bow)];
     let unit = seen.units.speed;
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.up.speed))).collect();
     let up = rides(|row| Some(&row.up));
@@ -222,7 +215,6 @@ fn columns(seen: &Seen, height: Length) -> Vec<Column> {
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
         Column::numbers("trim", "deg, up", trims(|row| Some(&row.up))),
         Column::numbers("centre", "g", values(&up, &centre)),
-        Column::numbers("a tenth", "g", values(&up, &tenth)),
         Column::numbers("bow", "g", values(&up, &bow)),
     ];
     if seen.boat.planes().is_some() {
@@ -235,7 +227,6 @@ fn columns(seen: &Seen, height: Length) -> Vec<Column> {
             Column::numbers("planes", "deg", rows.iter().map(deflection_cell).collect()),
             Column::numbers("trim", "deg, down", trims(|row| row.down.as_ref())),
             Column::numbers("centre", "g", values(&down, &centre)),
-            Column::numbers("a tenth", "g", values(&down, &tenth)),
             Column::numbers("bow", "g", values(&down, &bow)),
             Column::numbers("change", "%", fixed(&change.collect::<Vec<_>>(), 0)),
         ]);
