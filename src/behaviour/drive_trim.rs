@@ -3,8 +3,9 @@
 //! Turning the drive turns the thrust: trimmed in, the thrust pushes the stern
 //! up and the bow down, as planes do, without their drag. The thrust line keeps
 //! its height at the transom, so that with its angle its distance from the
-//! centre of gravity changes too. What the leg itself lifts or drags, and what
-//! a propeller close to the surface loses, are not counted.
+//! centre of gravity changes too. Only the turned thrust is counted: a leg and
+//! a propeller in a slanting flow lift as well, so that a drive does more than
+//! this; what a propeller close to the surface loses is not counted either.
 
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};

@@ -22,6 +22,7 @@ use crate::hydro::seaway::{
 };
 use crate::numeric::root_between;
 use crate::physical::STANDARD_GRAVITY_M_S2;
+use crate::plane::effect::dead_band;
 use crate::size::safe_deflections;
 
 /// Trim down to which planes are put when nothing else is asked for, degrees: the least trim tested in waves, a degree above the least that is ever advised.
@@ -41,7 +42,7 @@ pub struct Seaway<'a> {
 pub struct Stance {
     /// Planes up.
     pub up: Point,
-    /// Planes down as far as is asked; none without planes and below the planing range.
+    /// Planes down as far as is asked, and up where that would leave the plates above the bottom line; none without planes and below the planing range.
     pub down: Option<Point>,
     /// Largest mean deflection with a safe run; none without planes and below the planing range.
     pub largest_safe: Option<Angle>,
@@ -85,7 +86,11 @@ impl<'a> Seaway<'a> {
         let safe = safe_deflections(self.boat, &self.settings, pair, &[speed]);
         let largest_safe = safe.first().copied();
         let most = largest_safe.unwrap_or_default().min(self.boat.sizing().largest_deflection);
-        let down = self.balance.point(speed, self.deflection(speed, most)?)?;
+        let wanted = self.deflection(speed, most)?;
+        // Up to the bottom line the plate is out of the water.
+        let reaches = wanted > dead_band(self.boat.transom().hinge_height, pair.chord);
+        let deflection = if reaches { wanted } else { Angle::default() };
+        let down = self.balance.point(speed, deflection)?;
         Ok(Stance { up, down: Some(down), largest_safe })
     }
 

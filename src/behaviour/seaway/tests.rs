@@ -55,6 +55,21 @@ fn physics_planes_go_down_to_the_trim_asked_and_not_beyond_what_is_safe() {
     }
 }
 
+/// Hinged 1/4 in up, a chord of 0.25 m reaches the bottom line at atan(6.35/250) = 1.46 deg.
+#[test]
+fn physics_planes_stay_up_where_they_would_not_reach_the_water() {
+    let boat = boat(3600.0, true);
+    let speed = knots(24.0);
+    let at = |trim_deg: f64| {
+        let sea = Seaway::of(&boat, &Settings::default(), down_to(trim_deg));
+        sea.stance(speed).unwrap().down.unwrap()
+    };
+    let up_deg = trim_deg(&at(6.9));
+    let [little, enough] = [at(up_deg - 0.05), at(up_deg - 1.0)];
+    assert_eq!(degrees(little.deflection), 0.0);
+    assert!(degrees(enough.deflection) > 1.46);
+}
+
 #[test]
 fn physics_a_boat_under_the_trim_asked_keeps_her_planes_up() {
     let boat = boat(2400.0, true);
@@ -146,14 +161,12 @@ fn physics_the_fastest_speed_meets_its_limit_and_planes_raise_it() {
     let tenth = Limit { most: of_g(0.5 * 3.302_585_093), peaks: Peaks::Tenth, ..limit };
     let Keeps::UpTo(same) = super::fastest(&sea, height, &tenth).unwrap().up else { panic!() };
     assert_relative_eq!(same.value, up.value, max_relative = 1e-6);
-    let most = of_g(0.7);
-    let [centre, bow] = [Place::Centre, Place::Bow].map(|place| {
-        match super::fastest(&sea, height, &Limit { most, place, ..limit }).unwrap().up {
-            Keeps::UpTo(speed) => speed,
-            other => panic!("{other:?}"),
-        }
-    });
-    assert!(bow < centre && up < centre);
+    let bow = Limit { most: of_g(1.2), place: Place::Bow, ..limit };
+    let at_bow = super::fastest(&sea, height, &bow).unwrap();
+    let Keeps::UpTo(speed) = at_bow.up else { panic!("{at_bow:?}") };
+    let ride = sea.ride(&sea.stance(speed).unwrap().up, height).unwrap();
+    assert_relative_eq!(in_g(ride.bow), 1.2, max_relative = 1e-6);
+    assert!(in_g(ride.centre) < 1.2);
 }
 
 #[test]

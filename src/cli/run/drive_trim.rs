@@ -12,8 +12,9 @@ use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 
 const EXPLANATION: &str = "Planes up. Drive trim is the angle of the propeller shaft to the keel, negative when trimmed in; the thrust turns about \
-the point where it passes the transom. 'per degree' is running trim for one degree that the drive is trimmed out. What the leg \
-lifts, and a propeller that draws air, are not counted. Trimmed far in at speed a drive makes the bow steer; never run under 2 deg.";
+the point where it passes the transom. 'per degree' is running trim for one degree that the drive is trimmed out. Only the turned \
+thrust is counted: leg and propeller in a slanting flow lift too, so that a drive does more than this; try it before drilling. Trimmed \
+far in at speed it makes the bow steer; never run under 2 deg.";
 
 /// The boat with her drive as it is set, and at each trim asked for.
 pub(super) struct DriveTrims {

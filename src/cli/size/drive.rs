@@ -78,7 +78,7 @@ pub(super) fn sentence(answered: &Answered) -> Option<String> {
     let each: Vec<_> = all.iter().map(text).collect();
     (!each.is_empty()).then(|| {
         format!(
-            "For nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes): {}. `planewright run --drive-trim` shows it at every speed. Planes do it on both sides apart, and leave the drive where it pushes best.",
+            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes) the balance says {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
             number_with_decimals(degrees(drive_trim_of(answered.boat())), 1),
             each.join("; ")
         )
