@@ -20,6 +20,8 @@ const STEPS: u32 = 24;
 #[derive(Serialize)]
 pub(super) struct WithDrive {
     duty: &'static str,
+    /// Loading condition in which the duty bites most.
+    condition: String,
     drive_trim_deg: f64,
     /// Largest trim, least porpoising margin, or excess over the least resistance in %, over the duty's speeds.
     reaches: f64,
@@ -39,7 +41,7 @@ pub(super) fn duties(answered: &Answered) -> Vec<WithDrive> {
 }
 
 fn with_drive(answered: &Answered, result: &DutyResult) -> Option<WithDrive> {
-    let boat = answered.boat();
+    let boat = answered.boats.iter().find(|boat| boat.condition().name == result.condition)?;
     let drive_trim = uom::si::f64::Angle::new::<uom::si::angle::degree>(USUAL_MOST_IN_DEG);
     let points = |from: Velocity, to: Velocity| {
         let at = |step: u32| from + (to - from) * (f64::from(step) / f64::from(STEPS));
@@ -68,8 +70,9 @@ fn with_drive(answered: &Answered, result: &DutyResult) -> Option<WithDrive> {
         }
         Duty::List { .. } => return None,
     };
-    let duty = result.duty.name();
-    Some(WithDrive { duty, drive_trim_deg: USUAL_MOST_IN_DEG, reaches, asked, unit, done })
+    let condition = result.condition.clone();
+    let (duty, drive_trim_deg) = (result.duty.name(), USUAL_MOST_IN_DEG);
+    Some(WithDrive { duty, condition, drive_trim_deg, reaches, asked, unit, done })
 }
 
 /// The same in one sentence; nothing when there is nothing to say.
