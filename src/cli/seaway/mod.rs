@@ -17,11 +17,11 @@ use crate::balance::sweep::speeds;
 use crate::behaviour::seaway::{
     Fastest, Limit, Peaks, Place, Seaway, Stance, fastest, usual_wave_heights,
 };
-use crate::boat::Boat;
+use crate::boat::{Boat, PlanePair};
 use crate::chart::ChartFiles;
 use crate::chart::seaway::seaway_charts;
 use crate::input::BoatFile;
-use crate::size::suggest;
+use crate::size::suggest_for;
 use crate::units::{SpeedUnit, UnitChoice};
 
 const EXAMPLES: &str = "\
@@ -32,7 +32,7 @@ Examples:
   planewright seaway boat.toml --limit \"1 g\" --of tenth --at bow --charts charts
   planewright seaway boat.toml --down-to \"2 deg\" --condition all --json
 
-Without planes in the boat file the pair that `planewright size` suggests is used. With planes down
+Without planes in the boat file the pair that `planewright size` names is used. With planes down
 they are lowered until she runs at 3 deg of trim, the least that was tested in waves, and never beyond
 what is safe. Without --waves: 0.2 of her beam, the least that was tested, 0.3 and 0.4 of it.";
 
@@ -123,7 +123,8 @@ struct Seen {
 pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let all = files.into_iter().map(|file| Seen::of(file, arguments, several));
+    let planes = Planes::of(&files[0].boat)?;
+    let all = files.into_iter().map(|file| Seen::of(file, planes, arguments, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.json {
@@ -136,10 +137,15 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
 
 impl Seen {
     /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
-    fn of(file: BoatFile, arguments: &SeawayArguments, several: bool) -> Result<Self, Failure> {
+    fn of(
+        file: BoatFile,
+        planes: Planes,
+        arguments: &SeawayArguments,
+        several: bool,
+    ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         let settings = Settings::default();
-        let (boat, origin) = with_planes(&file.boat, &settings)?;
+        let boat = file.boat.with_planes(planes.pair).map_err(Failure::first_fault)?;
         let waves = match arguments.waves.as_slice() {
             [] => usual_wave_heights(&boat).to_vec(),
             given => given.to_vec(),
@@ -159,7 +165,7 @@ impl Seen {
         };
         let mut seen = Self {
             file,
-            origin,
+            origin: planes.origin,
             units,
             down_to: arguments.down_to,
             waves,
@@ -225,17 +231,22 @@ impl SeawayArguments {
     }
 }
 
-/// The boat with the planes she has, else with those suggested for her.
-fn with_planes(boat: &Boat, settings: &Settings) -> Result<(Boat, Origin), Failure> {
-    if boat.planes().is_some() {
-        return Ok((boat.clone(), Origin::BoatFile));
-    }
-    match suggest(boat, settings)?.pair() {
-        Some(pair) => {
-            let with = boat.with_planes(Some(pair)).map_err(Failure::first_fault)?;
-            Ok((with, Origin::Suggested))
+/// The pair used, the same in all conditions.
+#[derive(Clone, Copy)]
+struct Planes {
+    pair: Option<PlanePair>,
+    origin: Origin,
+}
+
+impl Planes {
+    /// The planes that the boat has, else those named for her duties in all her conditions.
+    fn of(boat: &Boat) -> Result<Self, Failure> {
+        if let pair @ Some(_) = boat.planes() {
+            return Ok(Self { pair, origin: Origin::BoatFile });
         }
-        None => Ok((boat.clone(), Origin::None)),
+        let pair = suggest_for(&boat.in_all_conditions()?, &Settings::default())?.pair();
+        let origin = if pair.is_some() { Origin::Suggested } else { Origin::None };
+        Ok(Self { pair, origin })
     }
 }
 

@@ -20,7 +20,7 @@ mean, the highest tenth 3.3 times; large numbers only say that nobody would driv
 people bear, are not in it.";
 
 /// What closes the text before the usual caution.
-pub(super) const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they \
+pub(super) const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they can \
 drive the bow under and make the boat broach: raise them before turning to run with the sea. Under 2 deg of trim a bow \
 digs and steers even in a head sea; that is never advised. Slow down first.";
 
@@ -98,7 +98,11 @@ fn in_short(seen: &Seen) -> String {
             tenths.push(in_g(ride.centre) * highest_over_mean(10.0));
         }
         None if row.down.is_some() => {
-            text.push_str("; planes have no trim to take off there");
+            let trim = row.up.running.map(|running| angle_text(running.trim));
+            text.push_str(&format!(
+                "; she runs at {} there, and planes stay up",
+                trim.unwrap_or_default()
+            ));
         }
         None => {}
     }
@@ -116,7 +120,7 @@ fn planes(seen: &Seen) -> String {
     let from = match (seen.origin, pair) {
         (Origin::BoatFile, Some(pair)) => format!("Planes fitted: {pair}."),
         (Origin::Suggested, Some(pair)) => format!(
-            "The boat file has no planes; the pair that `planewright size` suggests is used: {pair}."
+            "The boat file has no planes; the pair that `planewright size` names is used: {pair}."
         ),
         _ => return "No planes are fitted, and none can be suggested.".to_owned(),
     };

@@ -78,24 +78,29 @@ fn with_drive(answered: &Answered, result: &DutyResult) -> Option<WithDrive> {
 /// The same in one sentence; nothing when there is nothing to say.
 pub(super) fn sentence(answered: &Answered) -> Option<String> {
     let all = duties(answered);
-    let each: Vec<_> = all.iter().map(text).collect();
+    let several = answered.boats.len() > 1;
+    let each: Vec<_> = all.iter().map(|with| text(with, several)).collect();
     (!each.is_empty()).then(|| {
         format!(
-            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes) the balance says {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
+            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes) the balance gives {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
             number_with_decimals(degrees(drive_trim_of(answered.boat())), 1),
             each.join("; ")
         )
     })
 }
 
-fn text(with: &WithDrive) -> String {
+fn text(with: &WithDrive, several: bool) -> String {
     let verdict = if with.done { "done" } else { "not done" };
-    let reaches = number_with_decimals(with.reaches, 1);
+    let condition = if several { format!(", loaded `{}`", with.condition) } else { String::new() };
+    let reaches = number_with_decimals(with.reaches.abs(), 1);
     let asked = number_with_decimals(with.asked, 1);
     let what = match with.duty {
         "hump-trim" => format!("{reaches} deg of trim where {asked} is allowed"),
-        "porpoising-margin" => format!("{reaches} deg under the limit where {asked} is asked"),
+        "porpoising-margin" => {
+            let side = if with.reaches < 0.0 { "OVER" } else { "under" };
+            format!("{reaches} deg {side} the limit where {asked} under is asked")
+        }
         _ => format!("{reaches} % over the least resistance where {asked} is allowed"),
     };
-    format!("{} {verdict} ({what})", with.duty)
+    format!("{} {verdict}{condition} ({what})", with.duty)
 }
