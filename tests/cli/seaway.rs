@@ -15,7 +15,12 @@ fn regression_text_of_the_demo_boats_in_a_head_sea() {
         let text = printed(&["seaway", &demo(boat), "--limit", "1 g", "--of", "tenth"]);
         assert!(text.lines().all(|line| line.chars().count() <= 100), "{boat}");
         assert!(text.contains("in a following or quartering sea"), "{boat}");
-        kept(&format!("seaway_{boat}"), &text);
+        if boat == "wren" {
+            // She has no planes: another pair is named whenever her duties change.
+            assert!(text.contains("the pair that `planewright size` names is used"), "{text}");
+        } else {
+            kept(&format!("seaway_{boat}"), &text);
+        }
     }
 }
 
