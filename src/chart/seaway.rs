@@ -22,6 +22,12 @@ const AXIS: &str = "Mean peak acceleration";
 /// What one chart draws as four lines.
 type Of = fn(&Ride) -> f64;
 
+/// The run that a line is for.
+type Run = fn(&Stance) -> Option<&Point>;
+
+/// Planes up and down.
+const RUNS: [(&str, Run); 2] =
+    [("planes up", |s| Some(&s.up)), ("planes down", |s| s.down.as_ref())];
 /// Where each line is felt.
 const PLACES: [(&str, Of); 2] =
     [("centre of gravity", |ride| in_g(ride.centre)), ("bow", |ride| in_g(ride.bow))];
@@ -45,11 +51,9 @@ pub fn seaway_charts(
 /// The two or four lines over some places of the horizontal axis, each with its stance and wave height.
 fn lines(sea: &Seaway<'_>, places: &[(f64, Stance, Length)]) -> Vec<Series> {
     let mut lines = Vec::new();
-    let sets: [(&str, fn(&Stance) -> Option<&Point>); 2] =
-        [("planes up", |s| Some(&s.up)), ("planes down", |s| s.down.as_ref())];
     let has_planes = sea.boat().planes().is_some();
     for (where_felt, value) in PLACES {
-        for (set, pick) in &sets[..if has_planes { 2 } else { 1 }] {
+        for (set, pick) in &RUNS[..if has_planes { 2 } else { 1 }] {
             let name = if has_planes { format!("{where_felt}, {set}") } else { where_felt.into() };
             let y = |stance: &Stance, height: Length| {
                 pick(stance)
