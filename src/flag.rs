@@ -53,11 +53,13 @@ pub enum Flag {
     HeelRoughlyEstimated,
     /// The hull lies outside the models behind the pre-planing regression.
     PrePlaningFormBeyondTested,
+    /// Something on which accelerations in waves depend lies outside the tests.
+    WavesBeyondTested,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -80,6 +82,7 @@ impl Flag {
         Self::PlaneSpanBeyondTested,
         Self::HeelRoughlyEstimated,
         Self::PrePlaningFormBeyondTested,
+        Self::WavesBeyondTested,
     ];
 
     /// The stable word in JSON and CSV.
@@ -108,6 +111,7 @@ impl Flag {
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
             Self::HeelRoughlyEstimated => "heel-roughly-estimated",
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
+            Self::WavesBeyondTested => "waves-beyond-tested",
         }
     }
 
@@ -180,6 +184,9 @@ impl Flag {
             }
             Self::PrePlaningFormBeyondTested => {
                 "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
+            }
+            Self::WavesBeyondTested => {
+                "Load, length, deadrise, trim, wave height or speed lies outside the tests in waves (Fridsma 1971); the acceleration is extrapolated. Each such quantity is named with its range."
             }
         }
     }

@@ -36,7 +36,8 @@ pub use show::{
 };
 pub use table::Dimension;
 pub use typed::{
-    parse_angle, parse_area, parse_density, parse_force, parse_fraction, parse_kinematic_viscosity,
-    parse_length, parse_mass, parse_power, parse_pressure, parse_rotation_speed, parse_speed,
-    parse_temperature, parse_time, parse_torque, parse_volume_rate,
+    parse_acceleration, parse_angle, parse_area, parse_density, parse_force, parse_fraction,
+    parse_kinematic_viscosity, parse_length, parse_mass, parse_power, parse_pressure,
+    parse_rotation_speed, parse_speed, parse_temperature, parse_time, parse_torque,
+    parse_volume_rate,
 };

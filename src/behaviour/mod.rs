@@ -6,11 +6,15 @@
 //! * [`from_rest`]: resistance from rest to top speed, planes up, held or used best;
 //! * [`surge`]: time and distance from a net force;
 //! * [`on_plane`]: whether and how fast she gets on plane;
-//! * [`fuel`]: power and fuel at each speed, with planes and without.
+//! * [`fuel`]: power and fuel at each speed, with planes and without;
+//! * [`seaway`]: how hard she rides in a head sea, and the speed that keeps a limit;
+//! * [`drive_trim`]: what trimming the drive does in place of planes.
 
+pub mod drive_trim;
 pub mod from_rest;
 pub mod fuel;
 pub mod list;
 pub mod on_plane;
+pub mod seaway;
 pub mod surge;
 pub mod thrust;

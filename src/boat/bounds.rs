@@ -52,6 +52,9 @@ pub const BOUNDS: &[Bound] = &[
     bound("load.forward", "m", (-5.0, 50.0), (-0.6, 15.0), "1.9 m", "item's centre forward of the transom; negative for an engine hung aft of it"),
     bound("load.up", "m", (-3.0, 20.0), (-0.2, 4.0), "0.9 m", "item's centre above the keel line"),
     bound("load.starboard", "m", (-6.0, 6.0), (-2.0, 2.0), "0 m", "item's centre to starboard of the centreline; negative to port"),
+    bound("afloat.draft_at_transom", "m", (0.005, 6.0), (0.15, 1.2), "0.46 m", "waterline above the keel at the transom, square to the keel, afloat at rest"),
+    bound("afloat.draft_forward", "m", (0.0, 6.0), (0.1, 1.2), "0.38 m", "waterline above the keel at the forward mark, square to the keel, afloat at rest"),
+    bound("afloat.forward_mark", "m", (0.1, 50.0), (1.5, 15.0), "4 m", "forward mark from the transom along the keel; as far forward as the keel is straight"),
     bound("drive.power", "kW", (0.01, 20_000.0), (20.0, 1500.0), "220 kW", "rated shaft power of all engines together"),
     bound("drive.top_speed", "m/s", (0.5, 60.0), (8.0, 30.0), "32 kn", "speed reached at full power"),
     bound("drive.thrust_angle", "deg", (-15.0, 25.0), (-4.0, 15.0), "4 deg", "thrust line to keel line, positive when it pushes the stern up"),
@@ -118,6 +121,10 @@ pub const BOUNDS: &[Bound] = &[
     bound("run.speed", "m/s", (0.05, 60.0), (2.0, 35.0), "22 kn", "speed through the water"),
     bound("run.deflection", "deg", (0.0, 30.0), (0.0, 15.0), "5 deg", "mean plane deflection below the extended bottom line; tested to 15 deg"),
     bound("run.roughness", "", (0.0, 0.01), (0.0, 0.001), "0.0004", "correlation allowance added to the friction coefficient; 0 for models"),
+    bound("run.waves", "m", (0.01, 10.0), (0.1, 2.5), "0.5 m", "significant wave height, crest to trough; the tests in waves had 0.2 to 0.7 of the beam"),
+    bound("run.down_to", "deg", (2.0, 7.0), (2.0, 5.0), "3 deg", "trim that planes bring the boat down to; under 2 deg a bow digs and steers"),
+    bound("run.drive_trim", "deg", (-15.0, 15.0), (-6.0, 10.0), "-4 deg", "propeller shaft to keel line, negative when the drive is trimmed in"),
+    bound("run.limit", "g", (0.01, 20.0), (0.1, 3.0), "1 g", "acceleration not to be exceeded, in multiples of free fall"),
     bound("duty.distance", "m", (-6.0, 6.0), (-2.5, 2.5), "0.8 m", "its distance to starboard; negative to port"),
 ];
 

@@ -8,6 +8,7 @@ use uom::si::f64::{
     Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
 
+use super::afloat::AfloatInput;
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
 use super::propulsion::PropulsionInput;
@@ -29,6 +30,8 @@ pub struct BoatInput {
     pub entrance: Option<EntranceInput>,
     /// Mass and centre of gravity.
     pub weight: WeightInput,
+    /// How she floats at rest, from which LCG is taken when it is not given.
+    pub afloat: Option<AfloatInput>,
     /// Propulsion: where the thrust acts and how fast the boat goes.
     pub drive: DriveInput,
     /// How much of the power reaches the water, and what it burns.
@@ -68,6 +71,7 @@ impl BoatInput {
             features: Vec::new(),
             entrance: None,
             weight,
+            afloat: None,
             drive: DriveInput::default(),
             propulsion: PropulsionInput::default(),
             water: None,

@@ -4,6 +4,7 @@
 //! stated rule can estimate, checks every value against the one bounds table
 //! and the values against each other, and reports all faults together.
 
+pub mod afloat;
 pub mod bounds;
 mod build;
 pub mod condition;
@@ -18,6 +19,7 @@ use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
 use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
+pub use afloat::AfloatInput;
 pub use bounds::{BOUNDS, Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use estimate::Estimate;
@@ -349,6 +351,23 @@ impl Boat {
     #[must_use]
     pub fn items_aboard(&self) -> Vec<LoadItem> {
         build::aboard(&self.input, self.condition.checked_sub(1))
+    }
+    /// Height of the thrust line above the keel line at the transom.
+    #[must_use]
+    pub fn thrust_height(&self) -> Length {
+        let angle = self.drive.thrust_angle;
+        self.weight.vcg - self.weight.lcg * angle.tan() - self.drive.thrust_offset / angle.cos()
+    }
+
+    /// The same boat with her thrust turned about the point where it passes the transom, as a drive is trimmed.
+    ///
+    /// # Errors
+    /// When the angle, or the thrust line that it gives, is one that no boat has.
+    pub fn with_thrust_angle(&self, angle: Angle) -> Result<Self, Vec<Fault>> {
+        let mut input = self.input.clone();
+        input.drive.thrust_angle = Some(angle);
+        input.drive.thrust_line = Some(ThrustLine::HeightAtTransom(self.thrust_height()));
+        Self::build(input)
     }
 
     /// Heeling moment about the fore-and-aft axis through the centreline from weight off it, positive when starboard goes down.

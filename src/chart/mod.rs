@@ -1,8 +1,8 @@
 //! Charts: line figures as SVG and PNG that also read in black and white.
 //!
 //! A chart knows nothing about boats: a caller hands over numbers already in
-//! the unit written on the axis, and gets a figure back. Only [`running`],
-//! [`sizing`] and [`level`], the last on the list, put a boat's numbers into charts.
+//! the unit written on the axis, and gets a figure back. Only the charts named
+//! last on the list put a boat's numbers into charts.
 //! Data flows down this list, and a file uses only what stands above it:
 //!
 //! * [`error`](ChartError): what can go wrong;
@@ -20,9 +20,9 @@
 //! * `export`: SVG to PNG, and both to disk;
 //! * [`running`]: the charts of a running boat;
 //! * [`sizing`]: the charts of a suggested pair;
-//! * [`level`]: the charts of a list.
+//! * [`level`]: the charts of a list;
 //! * [`on_plane`], [`fuel`]: the charts of getting on plane, and of fuel;
-//! * [`sizing`]: the charts of a suggested pair.
+//! * [`seaway`]: the charts of a boat in head seas.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -59,6 +59,7 @@ pub mod on_plane;
 mod placement;
 pub mod running;
 mod scale;
+pub mod seaway;
 mod shapes;
 pub mod sizing;
 mod style;

@@ -7,6 +7,7 @@
 
 mod data;
 mod fridsma_1969;
+mod fridsma_1971;
 mod naca_1953;
 mod report;
 mod savitsky_1964;
@@ -187,6 +188,7 @@ fn list(faults: &[Fault]) -> String {
 pub fn all() -> Result<Vec<Comparison>, CheckError> {
     let mut all = savitsky_1964::comparisons()?;
     all.extend(fridsma_1969::comparisons()?);
+    all.extend(fridsma_1971::comparisons()?);
     all.extend(naca_1953::comparisons()?);
     all.extend(water::comparisons()?);
     Ok(all)

@@ -3,14 +3,15 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
 use super::Failure;
 use crate::boat::condition::{ALL, same_name};
 use crate::boat::{Fault, Measure, bound_of};
 use crate::input::{BoatFile, read_boat};
 use crate::units::{
-    ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_angle, parse_speed,
+    ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_acceleration,
+    parse_angle, parse_length, parse_speed,
 };
 
 /// The boat file, and the loading conditions in which the boat is wanted.
@@ -120,6 +121,34 @@ pub(super) fn roughness(text: &str) -> Result<f64, String> {
     })?;
     within_bounds("run.roughness", Measure::Number(number))?;
     Ok(number)
+}
+
+/// Reads `--waves`, for clap.
+pub(super) fn waves(text: &str) -> Result<Length, String> {
+    let height = parse_length(text).map_err(|error| error.one_line())?;
+    within_bounds("run.waves", Measure::Length(height))?;
+    Ok(height)
+}
+
+/// Reads `--down-to`, for clap.
+pub(super) fn down_to(text: &str) -> Result<Angle, String> {
+    let trim = parse_angle(text).map_err(|error| error.one_line())?;
+    within_bounds("run.down_to", Measure::Angle(trim))?;
+    Ok(trim)
+}
+
+/// Reads `--drive-trim`, for clap.
+pub(super) fn drive_trim(text: &str) -> Result<Angle, String> {
+    let angle = parse_angle(text).map_err(|error| error.one_line())?;
+    within_bounds("run.drive_trim", Measure::Angle(angle))?;
+    Ok(angle)
+}
+
+/// Reads `--limit`, for clap.
+pub(super) fn limit(text: &str) -> Result<Acceleration, String> {
+    let limit = parse_acceleration(text).map_err(|error| error.one_line())?;
+    within_bounds("run.limit", Measure::Number(crate::behaviour::seaway::in_g(limit)))?;
+    Ok(limit)
 }
 
 pub(super) fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {

@@ -17,6 +17,7 @@ mod on_plane;
 mod pair;
 mod run;
 mod screen;
+mod seaway;
 mod shelf;
 mod size;
 mod table;
@@ -39,6 +40,7 @@ Examples:
   planewright size my-boat.toml --stock planes.csv
   planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright level my-boat.toml --off-centre \"90 kg at 0.8 m\"
+  planewright seaway my-boat.toml --waves \"0.5 m\"
   planewright mark my-boat.toml --papers papers
   planewright check
 
@@ -62,6 +64,7 @@ enum Command {
     Level(level::LevelArguments),
     OnPlane(on_plane::OnPlaneArguments),
     Fuel(fuel::FuelArguments),
+    Seaway(seaway::SeawayArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
@@ -107,6 +110,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Level(arguments) => level::execute(&arguments),
         Command::OnPlane(arguments) => on_plane::execute(&arguments),
         Command::Fuel(arguments) => fuel::execute(&arguments),
+        Command::Seaway(arguments) => seaway::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),

@@ -13,6 +13,7 @@ pub mod lift;
 pub mod porpoising;
 pub mod pre_planing;
 pub mod pressure_centre;
+pub mod seaway;
 pub mod spray;
 pub mod wetted;
 

@@ -4,9 +4,9 @@ use super::collect::Document;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WATER_KINDS};
 use crate::boat::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
-    Feature, HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, Rotation,
-    SizingInput, ThrustLine, WaterInput, WaterKind, WeightInput,
+    AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput,
+    EntranceInput, Feature, HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair,
+    Rotation, SizingInput, ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;
@@ -32,6 +32,7 @@ impl Desk<'_> {
         let hull = self.hull();
         let entrance = self.entrance();
         let weight = self.weight();
+        let afloat = self.if_given("afloat", Self::afloat);
         let drive = self.drive();
         let propulsion = self.propulsion();
         let water = self.water();
@@ -51,6 +52,7 @@ impl Desk<'_> {
             features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
             entrance,
             weight: weight?,
+            afloat,
             drive,
             propulsion,
             water,
@@ -131,6 +133,21 @@ impl Desk<'_> {
                 items.into_iter().collect::<Option<_>>().map(WeightInput::Loads)
             }
         }
+    }
+
+    fn afloat(&mut self) -> Option<AfloatInput> {
+        let names = ["draft_at_transom", "draft_forward", "forward_mark"];
+        let lengths = names.map(|name| {
+            let key = format!("afloat.{name}");
+            let length = self.length(&key);
+            self.need(&key, length)
+        });
+        let [draft_at_transom, draft_forward, forward_mark] = lengths;
+        Some(AfloatInput {
+            draft_at_transom: draft_at_transom?,
+            draft_forward: draft_forward?,
+            forward_mark: forward_mark?,
+        })
     }
 
     fn load(&mut self, index: usize) -> Option<LoadItem> {

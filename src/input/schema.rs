@@ -131,7 +131,7 @@ pub const TABLES: &[Table] = &[
         starter: true,
         keys: &[
             must("mass", MASS),
-            shown("lcg", LENGTH, "estimated from the bottom length, and marked so"),
+            shown("lcg", LENGTH, "estimated from [afloat] or the bottom length, and marked so"),
             shown("vcg", LENGTH, "estimated from the chine beam, and marked so"),
             may("tcg", LENGTH, "0 m, on the centreline"),
         ],
@@ -147,6 +147,17 @@ pub const TABLES: &[Table] = &[
             must("forward", LENGTH),
             must("up", LENGTH),
             may("starboard", LENGTH, "0 m, on the centreline"),
+        ],
+    },
+    Table {
+        name: "afloat",
+        list: false,
+        about: "How she floats at rest, loaded as in [weight]: mark the waterline on the hull, and measure from the keel line up to it ashore. Gives lcg when [weight] does not.",
+        starter: false,
+        keys: &[
+            must("draft_at_transom", LENGTH),
+            must("draft_forward", LENGTH),
+            must("forward_mark", LENGTH),
         ],
     },
     Table {

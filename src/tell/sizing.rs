@@ -2,6 +2,7 @@
 
 use super::loadings;
 use super::reasons::{beside, headline, outlook_text, reached_texts};
+use crate::balance::Settings;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, DutyInput, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
@@ -18,6 +19,8 @@ pub struct Sizing<'a> {
     pub suggestion: &'a Suggestion,
     /// Effect of the estimates on it.
     pub effects: &'a [Effect],
+    /// How the balances were computed.
+    pub settings: &'a Settings,
     /// Units of the output.
     pub units: UnitChoice,
 }
@@ -36,10 +39,12 @@ pub fn suggestion(sizing: &Sizing<'_>) -> Vec<Block> {
     section("Suggestion", headline(sizing))
 }
 
-/// Why not another size: flatness, the other reference, the rule of thumb.
+/// Why not another size: flatness, the other reference, the rule of thumb; and what costs nothing.
 #[must_use]
 pub fn comparisons(sizing: &Sizing<'_>) -> Vec<Block> {
-    section("Beside it", beside(sizing))
+    let mut lines = beside(sizing);
+    lines.extend(super::drive::sentence(sizing));
+    section("Beside it", lines)
 }
 
 fn section(title: &str, lines: Vec<String>) -> Vec<Block> {

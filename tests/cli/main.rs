@@ -6,6 +6,7 @@ mod errors;
 mod level;
 mod manual;
 mod numbers;
+mod seaway;
 mod shelf;
 mod size;
 mod texts;

@@ -17,6 +17,11 @@ use crate::water::Water;
 /// Drag coefficient of hull and superstructure in air; common practice, no source.
 const AIR_DRAG_COEFFICIENT: f64 = 0.7;
 
+/// The water of a boat, before anything is checked.
+pub(super) fn water_of(input: &BoatInput) -> Water {
+    water(&mut Desk::default(), input)
+}
+
 pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
     let celsius = ThermodynamicTemperature::new::<degree_celsius>;
     let given = input.water.unwrap_or(WaterInput::Kind {

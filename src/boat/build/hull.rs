@@ -6,7 +6,10 @@ use uom::si::{length::meter, mass::kilogram, mass_density::kilogram_per_cubic_me
 use super::desk::Desk;
 use crate::boat::input::WeightInput;
 use crate::boat::measure::plain_number;
-use crate::boat::{BoatInput, Hull, LoadItem, Measure, Weight, bound_of, estimate};
+use crate::boat::{
+    AfloatInput, BoatInput, Estimate, Hull, LoadItem, Measure, Unusual, Weight, afloat, bound_of,
+    estimate,
+};
 use crate::water::Water;
 
 /// Largest load coefficient Δ/(ρ g b³) the solver is proven for; Savitsky's charts reach about 1.
@@ -15,6 +18,11 @@ const LARGEST_LOAD_COEFFICIENT: f64 = 3.0;
 const SMALLEST_LOAD_COEFFICIENT: f64 = 0.01;
 /// Largest height of the centre of gravity, and of the thrust line from it, in chine beams.
 pub(super) const LARGEST_HEIGHT_IN_BEAMS: f64 = 2.0;
+
+/// Least distance of the forward mark from the transom, as a share of the bottom length.
+const LEAST_MARK_SHARE: f64 = 0.33;
+/// Steepest slope of the keel at rest, as a tangent: about 8°.
+const LARGEST_SLOPE_AT_REST: f64 = 0.14;
 
 pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
     let given = input.hull;
@@ -73,17 +81,22 @@ pub(super) fn entrance(desk: &mut Desk, input: &BoatInput) {
 
 pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight {
     let zero = Length::new::<meter>(0.0);
+    if let Some(marks) = &input.afloat {
+        check_marks(desk, marks, hull);
+    }
     let weight = match &input.weight {
         WeightInput::Totals { mass, lcg, vcg, tcg } => {
             desk.check("weight.mass", Measure::Mass(*mass));
             desk.check_if("weight.lcg", lcg.map(Measure::Length));
             desk.check_if("weight.vcg", vcg.map(Measure::Length));
             desk.check_if("weight.tcg", tcg.map(Measure::Length));
+            let rule_for_vcg = estimate::vcg(hull.chine_beam);
+            let Measure::Length(usual_vcg) = rule_for_vcg.value else { unreachable!("a length") };
+            let rule_for_lcg = || lcg_rule(input, hull, *mass, vcg.unwrap_or(usual_vcg));
             Weight {
                 mass: *mass,
-                lcg: lcg
-                    .unwrap_or_else(|| desk.estimated_length(estimate::lcg(hull.bottom_length))),
-                vcg: vcg.unwrap_or_else(|| desk.estimated_length(estimate::vcg(hull.chine_beam))),
+                lcg: lcg.unwrap_or_else(|| desk.estimated_length(rule_for_lcg())),
+                vcg: vcg.unwrap_or_else(|| desk.estimated_length(rule_for_vcg)),
                 tcg: tcg.unwrap_or(zero),
             }
         }
@@ -91,8 +104,70 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
     };
     if desk.faults.is_empty() {
         centre_of_gravity(desk, input, hull, &weight);
+        compare_with_marks(desk, input, hull, &weight);
     }
     weight
+}
+
+/// Says so when the centre of gravity given is not where the boat floats by her marks.
+fn compare_with_marks(desk: &mut Desk, input: &BoatInput, hull: &Hull, weight: &Weight) {
+    let Some(marks) = &input.afloat else { return };
+    if desk.estimates.iter().any(|estimate| estimate.key == "weight.lcg") {
+        return;
+    }
+    let by_marks = lcg_rule(input, hull, weight.mass, weight.vcg);
+    let given = Measure::Length(weight.lcg);
+    if !(by_marks.low.value()..=by_marks.high.value()).contains(&given.value()) {
+        desk.unusual.push(Unusual {
+            key: "afloat.draft_forward".to_owned(),
+            message: format!(
+                "the centre of gravity given is {given} forward of the transom; by the waterline at rest it is {} ({} to {} is likely): check both, and that she was loaded alike; by the waterline {}",
+                by_marks.value,
+                by_marks.low,
+                by_marks.high,
+                afloat::mass_text(hull, marks, &super::drive::water_of(input)),
+            ),
+        });
+    }
+}
+
+/// LCG from how she floats when that is known, else from the bottom length.
+fn lcg_rule(input: &BoatInput, hull: &Hull, mass: Mass, vcg: Length) -> Estimate {
+    match &input.afloat {
+        Some(marks) => afloat::lcg(hull, marks, mass, vcg, &super::drive::water_of(input)),
+        None => estimate::lcg(hull.bottom_length),
+    }
+}
+
+fn check_marks(desk: &mut Desk, marks: &AfloatInput, hull: &Hull) {
+    desk.check("afloat.draft_at_transom", Measure::Length(marks.draft_at_transom));
+    desk.check("afloat.draft_forward", Measure::Length(marks.draft_forward));
+    desk.check("afloat.forward_mark", Measure::Length(marks.forward_mark));
+    let share = (marks.forward_mark / hull.bottom_length).value;
+    if !(LEAST_MARK_SHARE..=1.0).contains(&share) {
+        desk.fault(
+            "afloat.forward_mark",
+            format!(
+                "{} is not between a third of the bottom length and all of it, {}",
+                Measure::Length(marks.forward_mark),
+                Measure::Length(hull.bottom_length)
+            ),
+            "measure the second depth well forward, where the keel is still straight".to_owned(),
+        );
+    }
+    let slope = ((marks.draft_at_transom - marks.draft_forward) / marks.forward_mark).value;
+    if slope.abs() > LARGEST_SLOPE_AT_REST {
+        desk.fault(
+            "afloat.draft_forward",
+            format!(
+                "with {} at the transom the keel slopes {:.1} deg at rest",
+                Measure::Length(marks.draft_at_transom),
+                slope.atan().to_degrees().abs()
+            ),
+            "measure both depths square to the keel, from the keel line up to the waterline"
+                .to_owned(),
+        );
+    }
 }
 
 fn sum_of_loads(desk: &mut Desk, items: &[LoadItem]) -> Weight {

@@ -13,6 +13,7 @@ use uom::si::{
 use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
+use super::drive_trim::{DriveTrimRecord, records};
 use super::notes::{flags_of, outcomes_of};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, Point, Settings};
@@ -28,6 +29,7 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
     let first = &runs[0];
     Answer {
         points: runs.iter().flat_map(|run| points(run, with_budget)).collect(),
+        drive_trims: runs.iter().flat_map(records).collect(),
         landmarks: runs.iter().flat_map(landmarks).collect(),
         estimates: first.sensitivities.iter().map(EffectRecord::of).collect(),
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
@@ -94,6 +96,7 @@ pub(super) struct Answer<'a> {
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
+    drive_trims: Vec<DriveTrimRecord>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,

@@ -4,6 +4,7 @@ mod budget;
 mod choices;
 mod columns;
 mod comma_separated;
+mod drive_trim;
 mod estimates;
 mod header;
 mod json;
@@ -30,12 +31,14 @@ use crate::chart::running::running_charts;
 use crate::input::BoatFile;
 use crate::units::{SpeedUnit, UnitChoice};
 use choices::{FrictionChoice, MethodChoice, Switch};
+use drive_trim::DriveTrims;
 
 const EXAMPLES: &str = "\
 Examples:
   planewright run boat.toml
   planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
   planewright run boat.toml --charts charts --units imperial
+  planewright run boat.toml --drive-trim \"-4 deg\" --speed \"16 kn\"
   planewright run boat.toml --condition all --csv > boat.csv
   planewright run boat.toml --method general-1964 --roughness 0 --json
 
@@ -61,6 +64,9 @@ pub(super) struct RunArguments {
     /// A mean deflection of the planes with its unit, for example "5 deg"; may be repeated
     #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
     deflection: Vec<Angle>,
+    /// Also show what the drive does at this trim with planes up, for example "-4 deg": negative is in; may be repeated
+    #[arg(long, value_name = "ANGLE", value_parser = arguments::drive_trim, allow_hyphen_values = true)]
+    drive_trim: Vec<Angle>,
     /// Which balance of forces: the full one, or a case of Savitsky's 1964 paper (bare hull)
     #[arg(long, value_enum, default_value_t = MethodChoice::Full)]
     method: MethodChoice,
@@ -101,6 +107,8 @@ struct Run {
     sets: Vec<Set>,
     /// Effect of the estimates on the boat with her planes up.
     sensitivities: Vec<Sensitivity>,
+    /// What trimming the drive does, when asked for.
+    drive_trims: Option<DriveTrims>,
     charts: Vec<ChartFiles>,
 }
 
@@ -143,7 +151,12 @@ impl Run {
         let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
         let sets = sets(&file.boat, &settings, &speeds, &deflections)?;
         let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
-        let mut run = Self { file, settings, units, sets, sensitivities, charts: Vec::new() };
+        let drive_trims = match arguments.drive_trim.as_slice() {
+            [] => None,
+            asked => Some(DriveTrims::of(&file.boat, &settings, asked, &speeds)?),
+        };
+        let charts = Vec::new();
+        let mut run = Self { file, settings, units, sets, sensitivities, drive_trims, charts };
         if let Some(folder) = &arguments.charts {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
             run.draw(folder, &deflections, several)?;

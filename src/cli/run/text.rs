@@ -29,6 +29,7 @@ fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
     for set in &run.sets {
         text.push_str(&tables::of_set(run, set, &letters, screen));
     }
+    text.push_str(&super::drive_trim::section(run, screen));
     if with_budget {
         for point in run.points() {
             text.push_str(&budget::budget(run, point, screen));

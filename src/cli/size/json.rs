@@ -16,6 +16,7 @@ use crate::size::{
     Answer, ConditionResult, DutyResult, Outlook, Reached, ScheduleRow, TradePoint, Variant,
     sentence,
 };
+use crate::tell::drive::{self, WithDrive};
 use crate::tell::reasons::{answer_word, binding_text};
 use crate::units::UnitSystem;
 
@@ -45,6 +46,7 @@ pub(super) struct Record {
     flat_between: Option<[PairRecord; 2]>,
     other_lift_reference: Option<PairRecord>,
     rule_of_thumb_span_m: f64,
+    drive_trimmed_in: Vec<WithDrive>,
     shortfall: Option<ShortfallRecord>,
     variants: Vec<VariantRecord>,
     bare_hump_resistance_n: Option<f64>,
@@ -311,6 +313,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         flat_between: suggestion.flat.map(|ends| ends.map(PairRecord::from)),
         other_lift_reference: suggestion.other_reference.map(PairRecord::from),
         rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),
+        drive_trimmed_in: drive::duties(&answered.told()),
         shortfall: shortfall(answered),
         variants: suggestion.variants.iter().map(|v| variant(v, &duty_name)).collect(),
         bare_hump_resistance_n: suggestion.bare_hump_resistance.map(|r| r.get::<newton>()),

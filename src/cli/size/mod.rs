@@ -21,6 +21,7 @@ use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
 use crate::input::BoatFile;
 use crate::size::{Effect, Suggestion, effects_for, suggest_for};
+use crate::tell::sizing::Sizing;
 use crate::units::factor::M_PER_INCH;
 use crate::units::{LengthUnit, UnitChoice};
 
@@ -76,6 +77,16 @@ struct Answered {
 impl Answered {
     fn boat(&self) -> &Boat {
         &self.file.boat
+    }
+
+    fn told(&self) -> Sizing<'_> {
+        Sizing {
+            boats: &self.boats,
+            suggestion: &self.suggestion,
+            effects: &self.effects,
+            settings: &self.settings,
+            units: self.units,
+        }
     }
 }
 

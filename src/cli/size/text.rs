@@ -3,7 +3,6 @@
 use super::Answered;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::size::Answer;
-use crate::tell::sizing::Sizing;
 use crate::tell::{loadings, shelf, sizing};
 
 /// All of it.
@@ -13,12 +12,7 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     if let Some(scenario) = &boat.input().scenario {
         text.push_str(&paragraph("", scenario));
     }
-    let told = Sizing {
-        boats: &answered.boats,
-        suggestion: &answered.suggestion,
-        effects: &answered.effects,
-        units: answered.units,
-    };
+    let told = answered.told();
     let mut blocks = sizing::suggestion(&told);
     blocks.extend(loadings::section(&told));
     if let Some(on_shelf) = &answered.shelf {

@@ -1,0 +1,147 @@
+//! Charts of a boat in head seas: acceleration against wave height and against speed.
+
+use uom::si::f64::{Length, Velocity};
+use uom::si::length::meter;
+
+use super::running::{NamedChart, from_nought};
+use super::{Axis, LineChart, Region, Series};
+use crate::balance::Point;
+use crate::balance::sweep::planing_start;
+use crate::behaviour::seaway::{Ride, Seaway, Stance, in_g};
+use crate::boat::Fault;
+use crate::hydro::seaway::{Quantity, speed_length_ratio};
+use crate::units::{UnitChoice, number_with_decimals};
+
+/// Steps of each line.
+const STEPS: u32 = 60;
+/// What both charts close with.
+const FOOTNOTE: &str = "Mean of all peaks in irregular head seas after Savitsky & Brown 1976, at the trim of calm water; the highest tenth average 3.3 times as much. Trim outside 3° to 7° is extrapolated too. Confirm at sea; raise planes before a following sea.";
+/// What the vertical axes show.
+const AXIS: &str = "Mean peak acceleration";
+
+/// What one chart draws as four lines.
+type Of = fn(&Ride) -> f64;
+
+/// The run that a line is for.
+type Run = fn(&Stance) -> Option<&Point>;
+
+/// Planes up and down.
+const RUNS: [(&str, Run); 2] =
+    [("planes up", |s| Some(&s.up)), ("planes down", |s| s.down.as_ref())];
+/// Where each line is felt.
+const PLACES: [(&str, Of); 2] =
+    [("centre of gravity", |ride| in_g(ride.centre)), ("bow", |ride| in_g(ride.bow))];
+
+/// `acceleration-waves` at a speed, and `acceleration-speed` in waves of one height.
+///
+/// # Errors
+/// As [`crate::balance::Balance::point`].
+pub fn seaway_charts(
+    sea: &Seaway<'_>,
+    speed: Velocity,
+    wave_height: Length,
+    units: UnitChoice,
+) -> Result<Vec<NamedChart>, Fault> {
+    Ok(vec![
+        NamedChart { stem: "acceleration-waves", chart: against_waves(sea, speed, units)? },
+        NamedChart { stem: "acceleration-speed", chart: against_speed(sea, wave_height, units)? },
+    ])
+}
+
+/// The two or four lines over some places of the horizontal axis, each with its stance and wave height.
+fn lines(sea: &Seaway<'_>, places: &[(f64, Stance, Length)]) -> Vec<Series> {
+    let mut lines = Vec::new();
+    let has_planes = sea.boat().planes().is_some();
+    for (where_felt, value) in PLACES {
+        for (set, pick) in &RUNS[..if has_planes { 2 } else { 1 }] {
+            let name = if has_planes { format!("{where_felt}, {set}") } else { where_felt.into() };
+            let y = |stance: &Stance, height: Length| {
+                pick(stance)
+                    .and_then(|point| sea.ride(point, height))
+                    .map_or(f64::NAN, |r| value(&r))
+            };
+            let points = places.iter().map(|(x, stance, height)| (*x, y(stance, *height)));
+            lines.push(Series::new(name, points.collect()));
+        }
+    }
+    lines
+}
+
+fn chart(
+    sea: &Seaway<'_>,
+    title: &str,
+    x: Axis,
+    series: Vec<Series>,
+    mut subtitle: String,
+) -> LineChart {
+    if !sea.departures().is_empty() {
+        subtitle.push_str(" · extrapolated: such a boat was not tested");
+    }
+    let y = from_nought(Axis::new(AXIS, "g"), &series);
+    let mut chart = LineChart::new(title, x, y);
+    chart.series = series;
+    chart.subtitle = Some(subtitle);
+    chart.footnote = Some(FOOTNOTE.to_owned());
+    chart
+}
+
+fn against_waves(sea: &Seaway<'_>, speed: Velocity, units: UnitChoice) -> Result<LineChart, Fault> {
+    let stance = sea.stance(speed)?;
+    let beam = sea.boat().hull().chine_beam;
+    // Only what was tested: the fit ends in a number without meaning where the waves end.
+    let [low, high] = Quantity::WaveHeightOverBeam.tested();
+    let place = |step: u32| {
+        let height = beam * (low + (high - low) * f64::from(step) / f64::from(STEPS));
+        (units.length.value(height), stance.clone(), height)
+    };
+    let places: Vec<_> = (0..=STEPS).map(place).collect();
+    let x = Axis::new("Significant wave height, as far as tested", units.length.symbol());
+    let at = format!(
+        "{}, {} {}",
+        sea.boat().full_name(),
+        number_with_decimals(units.speed.value(speed), 1),
+        units.speed.symbol()
+    );
+    Ok(chart(sea, "Acceleration against wave height", x, lines(sea, &places), at))
+}
+
+fn against_speed(
+    sea: &Seaway<'_>,
+    wave_height: Length,
+    units: UnitChoice,
+) -> Result<LineChart, Fault> {
+    let start = planing_start(sea.boat());
+    let top = sea.boat().drive().top_speed.max(start * 1.05);
+    let mut places = Vec::new();
+    for step in 0..=STEPS {
+        let speed = start + (top - start) * (f64::from(step) / f64::from(STEPS));
+        places.push((units.speed.value(speed), sea.stance(speed)?, wave_height));
+    }
+    let x = Axis::new("Speed", units.speed.symbol());
+    let at = format!(
+        "{}, waves {} {}",
+        sea.boat().full_name(),
+        number_with_decimals(units.length.value(wave_height), 2),
+        units.length.symbol()
+    );
+    let mut chart = chart(sea, "Acceleration against speed", x, lines(sea, &places), at);
+    let length = sea.boat().hull().bottom_length;
+    let of_ratio = |ratio: f64| start * (ratio / speed_length_ratio(start, length));
+    let [low, high] = Quantity::SpeedOverRootLength.tested().map(of_ratio);
+    if low > start {
+        let to = units.speed.value(low);
+        chart.untested.push(Region::new("slower than tested", f64::NEG_INFINITY, to));
+    }
+    if high < top {
+        let from = units.speed.value(high);
+        chart.untested.push(Region::new("faster than tested", from, f64::INFINITY));
+    }
+    let [least, most] = Quantity::WaveHeightOverBeam.tested();
+    let share = wave_height.get::<meter>() / sea.boat().hull().chine_beam.get::<meter>();
+    if !(least - 1e-9..=most + 1e-9).contains(&share)
+        && let Some(subtitle) = &mut chart.subtitle
+    {
+        subtitle.push_str(" (not tested for this beam)");
+    }
+    Ok(chart)
+}

@@ -1,0 +1,224 @@
+//! The answer as one JSON object: SI units, accelerations in g, angles in degrees, null for what does not exist.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+use uom::si::f64::Length;
+use uom::si::{length::meter, velocity::meter_per_second};
+
+use super::text::SEA_CAUTION;
+use super::{Origin, Seen};
+use crate::balance::Point;
+use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, in_g};
+use crate::boat::degrees;
+use crate::cli::estimates::EstimateRecord;
+use crate::cli::screen::CAUTION;
+use crate::hydro::seaway::{Departure, highest_over_mean};
+
+/// The whole answer.
+#[derive(Serialize)]
+pub(super) struct Answer<'a> {
+    program: &'static str,
+    version: &'static str,
+    name: &'a str,
+    input_crc32: String,
+    /// One for each loading condition.
+    conditions: Vec<Record<'a>>,
+    cautions: [&'static str; 2],
+}
+
+/// The boat in one loading condition.
+#[derive(Serialize)]
+struct Record<'a> {
+    condition: &'a str,
+    planes: Option<PlanesRecord>,
+    down_to_deg: f64,
+    waves: Vec<WavesRecord>,
+    limit: Option<LimitRecord>,
+    flag_meanings: BTreeMap<&'static str, &'static str>,
+    estimates: Vec<EstimateRecord>,
+    warnings: Vec<String>,
+    charts: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct PlanesRecord {
+    span_m: f64,
+    chord_m: f64,
+    from: &'static str,
+}
+
+#[derive(Serialize)]
+struct WavesRecord {
+    wave_height_m: f64,
+    rides: Vec<RowRecord>,
+    /// None without a limit.
+    fastest: Option<FastestRecord>,
+}
+
+#[derive(Serialize)]
+struct RowRecord {
+    speed_m_s: f64,
+    largest_safe_deg: Option<f64>,
+    planes_up: RideRecord,
+    planes_down: Option<RideRecord>,
+    /// Planes down over planes up, less 1.
+    change: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct RideRecord {
+    deflection_deg: f64,
+    outcome: &'static str,
+    trim_deg: Option<f64>,
+    centre_g: Option<f64>,
+    centre_highest_third_g: Option<f64>,
+    centre_highest_tenth_g: Option<f64>,
+    bow_g: Option<f64>,
+    bow_highest_third_g: Option<f64>,
+    bow_highest_tenth_g: Option<f64>,
+    flags: Vec<&'static str>,
+    not_tested: Vec<DepartureRecord>,
+}
+
+#[derive(Serialize)]
+struct DepartureRecord {
+    quantity: &'static str,
+    value: f64,
+    tested: [f64; 2],
+}
+
+impl From<&Departure> for DepartureRecord {
+    fn from(beyond: &Departure) -> Self {
+        Self { quantity: beyond.quantity.word(), value: beyond.value, tested: beyond.tested }
+    }
+}
+
+#[derive(Serialize)]
+struct LimitRecord {
+    most_g: f64,
+    peaks: &'static str,
+    place: &'static str,
+}
+
+#[derive(Serialize)]
+struct FastestRecord {
+    planes_up: KeepsRecord,
+    planes_down: Option<KeepsRecord>,
+}
+
+#[derive(Serialize)]
+struct KeepsRecord {
+    kept: &'static str,
+    up_to_m_s: Option<f64>,
+}
+
+impl From<Keeps> for KeepsRecord {
+    fn from(keeps: Keeps) -> Self {
+        let (kept, speed) = match keeps {
+            Keeps::Throughout => ("throughout", None),
+            Keeps::UpTo(speed) => ("up-to", Some(speed)),
+            Keeps::Nowhere => ("nowhere", None),
+            Keeps::NeverRuns => ("never-runs", None),
+        };
+        Self { kept, up_to_m_s: speed.map(|speed| speed.get::<meter_per_second>()) }
+    }
+}
+
+/// The object.
+pub(super) fn answer(all: &[Seen]) -> Answer<'_> {
+    Answer {
+        program: env!("CARGO_PKG_NAME"),
+        version: env!("CARGO_PKG_VERSION"),
+        name: all[0].boat.name(),
+        input_crc32: all[0].file.checksum(),
+        conditions: all.iter().map(record).collect(),
+        cautions: [SEA_CAUTION, CAUTION],
+    }
+}
+
+fn record(seen: &Seen) -> Record<'_> {
+    let flags = super::text::flags(seen);
+    let waves = seen.waves.iter().enumerate();
+    Record {
+        condition: &seen.boat.condition().name,
+        planes: planes(seen),
+        down_to_deg: degrees(seen.down_to),
+        waves: waves
+            .map(|(place, &height)| in_waves(seen, height, seen.fastest.get(place)))
+            .collect(),
+        limit: seen.limit.map(|limit| LimitRecord {
+            most_g: in_g(limit.most),
+            peaks: match limit.peaks {
+                Peaks::All => "all",
+                Peaks::Third => "third",
+                Peaks::Tenth => "tenth",
+            },
+            place: match limit.place {
+                Place::Centre => "centre",
+                Place::Bow => "bow",
+            },
+        }),
+        flag_meanings: flags.iter().map(|flag| (flag.word(), flag.meaning())).collect(),
+        estimates: seen.boat.estimates().iter().map(EstimateRecord::from).collect(),
+        warnings: seen.file.warnings.iter().map(ToString::to_string).collect(),
+        charts: seen
+            .charts
+            .iter()
+            .flat_map(|chart| [&chart.svg, &chart.png])
+            .map(|path| path.display().to_string())
+            .collect(),
+    }
+}
+
+fn planes(seen: &Seen) -> Option<PlanesRecord> {
+    seen.boat.planes().map(|pair| PlanesRecord {
+        span_m: pair.span.get::<meter>(),
+        chord_m: pair.chord.get::<meter>(),
+        from: if seen.origin == Origin::Suggested { "suggested" } else { "boat-file" },
+    })
+}
+
+fn in_waves(seen: &Seen, height: Length, fastest: Option<&Fastest>) -> WavesRecord {
+    let sea = seen.sea();
+    let row = |stance: &crate::behaviour::seaway::Stance| {
+        let up = ride(&sea, &stance.up, height);
+        let down = stance.down.as_ref().map(|down| ride(&sea, down, height));
+        let change = down.as_ref().and_then(|down| Some(down.centre_g? / up.centre_g? - 1.0));
+        RowRecord {
+            speed_m_s: stance.up.speed.get::<meter_per_second>(),
+            largest_safe_deg: stance.largest_safe.map(degrees),
+            planes_up: up,
+            planes_down: down,
+            change,
+        }
+    };
+    WavesRecord {
+        wave_height_m: height.get::<meter>(),
+        rides: seen.stances.iter().map(row).collect(),
+        fastest: fastest.map(|fastest| FastestRecord {
+            planes_up: fastest.up.into(),
+            planes_down: fastest.down.map(KeepsRecord::from),
+        }),
+    }
+}
+
+fn ride(sea: &Seaway<'_>, point: &Point, height: Length) -> RideRecord {
+    let ride = sea.ride(point, height);
+    let centre = ride.as_ref().map(|ride| in_g(ride.centre));
+    let bow = ride.as_ref().map(|ride| in_g(ride.bow));
+    let highest = |mean: Option<f64>, n: f64| mean.map(|mean| mean * highest_over_mean(n));
+    RideRecord {
+        deflection_deg: degrees(point.deflection),
+        outcome: point.outcome.word(),
+        trim_deg: point.running.map(|running| degrees(running.trim)),
+        centre_g: centre,
+        centre_highest_third_g: highest(centre, 3.0),
+        centre_highest_tenth_g: highest(centre, 10.0),
+        bow_g: bow,
+        bow_highest_third_g: highest(bow, 3.0),
+        bow_highest_tenth_g: highest(bow, 10.0),
+        flags: ride.as_ref().map_or(point.flags, |ride| ride.flags).words(),
+        not_tested: ride.iter().flat_map(|r| &r.departures).map(DepartureRecord::from).collect(),
+    }
+}

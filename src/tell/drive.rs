@@ -1,0 +1,109 @@
+//! What trimming the drive in would do of the duties, for nothing.
+
+use serde::Serialize;
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Velocity};
+
+use super::sizing::Sizing;
+use crate::balance::Point;
+use crate::balance::sweep::planing_start;
+use crate::behaviour::drive_trim::{
+    USUAL_MOST_IN_DEG, can_be_trimmed, drive_trim_of, with_drive_at,
+};
+use crate::boat::{Duty, degrees};
+use crate::size::{DutyResult, Reached};
+use crate::units::number_with_decimals;
+
+/// Steps through the speeds of a duty.
+const STEPS: u32 = 24;
+
+/// A duty with the drive trimmed in as far as drives usually go and planes up.
+#[derive(Serialize)]
+pub struct WithDrive {
+    duty: &'static str,
+    /// Loading condition in which the duty bites most.
+    condition: String,
+    drive_trim_deg: f64,
+    /// Largest trim, least porpoising margin, or excess over the least resistance in %, over the duty's speeds.
+    reaches: f64,
+    asked: f64,
+    unit: &'static str,
+    done: bool,
+}
+
+/// Every duty that the bare boat does not do and that is not one of list; empty where the drive is fixed or stands further in already.
+#[must_use]
+pub fn duties(sizing: &Sizing<'_>) -> Vec<WithDrive> {
+    let boat = sizing.boat();
+    if !can_be_trimmed(boat) || degrees(drive_trim_of(boat)) <= USUAL_MOST_IN_DEG {
+        return Vec::new();
+    }
+    let undone = sizing.suggestion.duties.iter().filter(|result| !result.met_bare);
+    undone.filter_map(|result| with_drive(sizing, result)).collect()
+}
+
+fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
+    let boat = sizing.boats.iter().find(|boat| boat.condition().name == result.condition)?;
+    let drive_trim = Angle::new::<degree>(USUAL_MOST_IN_DEG);
+    let points = |from: Velocity, to: Velocity| {
+        let at = |step: u32| from + (to - from) * (f64::from(step) / f64::from(STEPS));
+        let speeds: Vec<_> = (0..=STEPS).map(at).chain([result.speed]).collect();
+        Some(with_drive_at(boat, sizing.settings, drive_trim, &speeds).ok()?.points)
+    };
+    // A speed at which she does not run does no duty.
+    let worst = |points: &[Point], value: &dyn Fn(&Point) -> Option<f64>| {
+        points.iter().map(value).try_fold(f64::NEG_INFINITY, |worst, next| Some(worst.max(next?)))
+    };
+    let (reaches, asked, unit, done) = match result.duty {
+        Duty::HumpTrim { at_most, from, to } => {
+            let trim = worst(&points(from, to)?, &|p| Some(degrees(p.running?.trim)))?;
+            (trim, degrees(at_most), "deg", trim <= degrees(at_most))
+        }
+        Duty::PorpoisingMargin { margin, up_to } => {
+            let under = |p: &Point| Some(-degrees(p.running?.porpoising_margin()));
+            let under = -worst(&points(planing_start(boat), up_to)?, &under)?;
+            (under, degrees(margin), "deg", under >= degrees(margin))
+        }
+        Duty::LeastResistance { within, speed } => {
+            let Reached::Resistance { least, .. } = result.reached else { return None };
+            let point = points(speed, speed)?;
+            let excess = worst(&point, &|p| Some((p.running?.resistance / least).value - 1.0))?;
+            (100.0 * excess, 100.0 * within.value, "%", excess <= within.value)
+        }
+        Duty::List { .. } => return None,
+    };
+    let condition = result.condition.clone();
+    let (duty, drive_trim_deg) = (result.duty.name(), USUAL_MOST_IN_DEG);
+    Some(WithDrive { duty, condition, drive_trim_deg, reaches, asked, unit, done })
+}
+
+/// The same in one sentence; nothing when there is nothing to say.
+#[must_use]
+pub fn sentence(sizing: &Sizing<'_>) -> Option<String> {
+    let all = duties(sizing);
+    let several = sizing.boats.len() > 1;
+    let each: Vec<_> = all.iter().map(|with| text(with, several)).collect();
+    (!each.is_empty()).then(|| {
+        format!(
+            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes) the balance gives {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
+            number_with_decimals(degrees(drive_trim_of(sizing.boat())), 1),
+            each.join("; ")
+        )
+    })
+}
+
+fn text(with: &WithDrive, several: bool) -> String {
+    let verdict = if with.done { "done" } else { "not done" };
+    let condition = if several { format!(", loaded `{}`", with.condition) } else { String::new() };
+    let reaches = number_with_decimals(with.reaches.abs(), 1);
+    let asked = number_with_decimals(with.asked, 1);
+    let what = match with.duty {
+        "hump-trim" => format!("{reaches} deg of trim where {asked} is allowed"),
+        "porpoising-margin" => {
+            let side = if with.reaches < 0.0 { "OVER" } else { "under" };
+            format!("{reaches} deg {side} the limit where {asked} under is asked")
+        }
+        _ => format!("{reaches} % over the least resistance where {asked} is allowed"),
+    };
+    format!("{} {verdict}{condition} ({what})", with.duty)
+}
