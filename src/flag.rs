@@ -49,11 +49,13 @@ pub enum Flag {
     PlaneChordBeyondTested,
     /// Planes as wide together as the beam or wider: no such pair was tested.
     PlaneSpanBeyondTested,
+    /// Shuford's lift where the static term added to it carries much.
+    StaticLiftLarge,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -74,6 +76,7 @@ impl Flag {
         Self::PlaneSpeedBeyondTested,
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
+        Self::StaticLiftLarge,
     ];
 
     /// The stable word in JSON and CSV.
@@ -100,6 +103,7 @@ impl Flag {
             Self::PlaneSpeedBeyondTested => "plane-speed-beyond-tested",
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
+            Self::StaticLiftLarge => "static-lift-large",
         }
     }
 
@@ -166,6 +170,9 @@ impl Flag {
             }
             Self::PlaneSpanBeyondTested => {
                 "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
+            }
+            Self::StaticLiftLarge => {
+                "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
             }
         }
     }

@@ -38,6 +38,11 @@ const AROUND_ONE_ROOT: Ranges = Ranges {
 /// Trims that no result depends on.
 const STARTS_DEG: [f64; 4] = [1.0, 2.5, 7.0, 15.0];
 
+/// The same ranges with the bottom's lift by a model.
+const fn by(model: LiftModel, ranges: Ranges) -> Ranges {
+    Ranges { model, ..ranges }
+}
+
 /// Asks a drawn boat and holds every promise of the answer against it; the point, when there is one.
 fn examine(draw: &Draw, scan_trims: u32) -> Option<Point> {
     let point = match draw.balance.point(draw.speed, draw.deflection) {
@@ -139,9 +144,19 @@ fn count(points: &[Point], outcome: Outcome) -> usize {
 
 #[test]
 fn physics_every_boat_of_the_bounds_table_balances_or_rightly_does_not() {
+    every_boat_balances_or_rightly_does_not(LiftModel::Savitsky1964);
+}
+
+#[test]
+fn physics_every_boat_balances_or_rightly_does_not_by_shuford_too() {
+    every_boat_balances_or_rightly_does_not(LiftModel::Shuford1958);
+}
+
+fn every_boat_balances_or_rightly_does_not(model: LiftModel) {
     let mut random = Random(20);
+    let ranges = by(model, ANYWHERE);
     let points: Vec<Point> =
-        (0..20_000).filter_map(|_| examine(&ANYWHERE.draw(&mut random), 200)).collect();
+        (0..20_000).filter_map(|_| examine(&ranges.draw(&mut random), 200)).collect();
     // The draw reaches every outcome, planes and unstable boats included.
     assert!(count(&points, Outcome::Running) > 3000);
     assert!(count(&points, Outcome::BowUnder) > 3000);
@@ -152,9 +167,14 @@ fn physics_every_boat_of_the_bounds_table_balances_or_rightly_does_not() {
 
 #[test]
 fn physics_usual_boats_balance_in_few_evaluations() {
+    LiftModel::ALL.into_iter().for_each(usual_boats_balance_in_few_evaluations);
+}
+
+fn usual_boats_balance_in_few_evaluations(model: LiftModel) {
     let mut random = Random(21);
+    let ranges = by(model, USUAL);
     let points: Vec<Point> =
-        (0..4000).filter_map(|_| examine(&USUAL.draw(&mut random), 200)).collect();
+        (0..4000).filter_map(|_| examine(&ranges.draw(&mut random), 200)).collect();
     let mut evaluations: Vec<u32> = points
         .iter()
         .filter(|point| point.outcome == Outcome::Running)
@@ -169,10 +189,20 @@ fn physics_usual_boats_balance_in_few_evaluations() {
 
 #[test]
 fn physics_boats_said_to_have_one_root_have_no_other() {
+    boats_said_to_have_one_root_have_no_other(LiftModel::Savitsky1964);
+}
+
+#[test]
+fn physics_boats_said_to_have_one_root_have_no_other_by_shuford_either() {
+    boats_said_to_have_one_root_have_no_other(LiftModel::Shuford1958);
+}
+
+fn boats_said_to_have_one_root_have_no_other(model: LiftModel) {
     let mut random = Random(22);
     let mut seen = [0, 0];
+    let both = [by(model, ONE_ROOT), by(model, AROUND_ONE_ROOT)];
     for turn in 0..80_000 {
-        let ranges = if turn % 2 == 0 { &ONE_ROOT } else { &AROUND_ONE_ROOT };
+        let ranges = &both[turn % 2];
         let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         if condition.speed_coefficient < 1.0 || !condition.has_one_root() {
@@ -188,9 +218,14 @@ fn physics_boats_said_to_have_one_root_have_no_other() {
 /// Every start on many boats: the vertical balance is closed only as far as each step needs, and must never decide a sign.
 #[test]
 fn physics_usual_boats_are_in_balance_from_any_start() {
+    LiftModel::ALL.into_iter().for_each(usual_boats_are_in_balance_from_any_start);
+}
+
+fn usual_boats_are_in_balance_from_any_start(model: LiftModel) {
     let mut random = Random(25);
+    let ranges = by(model, USUAL);
     for _ in 0..40_000 {
-        let draw = USUAL.draw(&mut random);
+        let draw = ranges.draw(&mut random);
         let start = Some(Angle::new::<degree>(random.log_uniform((1.0, 15.0))));
         let Ok(point) = draw.balance.point_from(draw.speed, draw.deflection, start) else {
             continue;
@@ -209,10 +244,15 @@ fn physics_usual_boats_are_in_balance_from_any_start() {
 /// Boats that planes and thrust lift clear of the water at 1° or at 15°, but not at both.
 #[test]
 fn physics_boats_that_are_lifted_at_some_trims_balance_or_rightly_do_not() {
+    LiftModel::ALL.into_iter().for_each(boats_lifted_at_some_trims_balance_or_rightly_do_not);
+}
+
+fn boats_lifted_at_some_trims_balance_or_rightly_do_not(model: LiftModel) {
     let mut random = Random(26);
+    let ranges = by(model, ANYWHERE);
     let mut points = Vec::new();
     while points.len() < 6000 {
-        let mut draw = ANYWHERE.draw(&mut random);
+        let mut draw = ranges.draw(&mut random);
         let share = random.uniform((0.7, 1.0));
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         let Some(per_degree_n) = condition.plane_lift_per_degree_n else { continue };

@@ -8,8 +8,10 @@
 pub mod friction;
 pub mod hump;
 pub mod lift;
+pub mod lift_model;
 pub mod porpoising;
 pub mod pressure_centre;
+pub mod shuford;
 pub mod spray;
 pub mod wetted;
 

@@ -8,7 +8,7 @@ use crate::units::UnitChoice;
 /// All points under a row of names that carry the units: those given, else SI as in JSON.
 ///
 /// A number that does not exist is an empty field; flags stand in one field,
-/// apart by spaces.
+/// apart by spaces. The last field names the lift model.
 pub(super) fn rows(run: &Run, units: Option<UnitChoice>) -> String {
     let name =
         |column: &Column| units.map_or_else(|| column.si_name(), |units| column.name_in(units));
@@ -22,13 +22,18 @@ pub(super) fn rows(run: &Run, units: Option<UnitChoice>) -> String {
     let mut head: Vec<String> = CONDITION.iter().map(name).collect();
     head.push("outcome".to_owned());
     head.extend(ANSWER.iter().map(name));
-    head.push("flags".to_owned());
+    head.extend(["flags".to_owned(), "model".to_owned()]);
     let mut text = line(&head);
-    for point in run.points() {
+    let chosen = run.points().map(|point| (run.settings.model, point));
+    let others = run.opinions.iter().flat_map(|opinion| {
+        opinion.sets.iter().flatten().map(|point| (opinion.model, point))
+    });
+    for (model, point) in chosen.chain(others) {
         let mut fields: Vec<String> = CONDITION.iter().map(|c| number(c, point)).collect();
         fields.push(point.outcome.word().to_owned());
         fields.extend(ANSWER.iter().map(|c| number(c, point)));
         fields.push(point.flags.words().join(" "));
+        fields.push(model.word().to_owned());
         text.push_str(&line(&fields));
     }
     text

@@ -13,6 +13,7 @@ use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
 use super::notes::{flags_of, outcomes_of};
+use super::opinions::{Beside, Opinion, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, Point, Settings};
 use crate::boat::{Boat, degrees};
@@ -23,6 +24,8 @@ use crate::cli::screen::CAUTION;
 pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a> {
     Answer {
         points: run.points().map(|point| PointRecord { point, balance: budget }).collect(),
+        models: run.opinions.iter().map(ModelRecord::of).collect(),
+        spread: SpreadRecord::all(run),
         landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
         estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
         warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
@@ -58,6 +61,8 @@ pub(super) struct Answer<'a> {
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
+    models: Vec<ModelRecord<'a>>,
+    spread: Vec<SpreadRecord>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,
@@ -73,6 +78,7 @@ struct InputRecord<'a> {
 #[derive(Serialize)]
 struct SettingsRecord {
     method: &'static str,
+    model: &'static str,
     friction: &'static str,
     roughness: f64,
     hump: bool,
@@ -83,6 +89,7 @@ impl SettingsRecord {
     fn of(settings: &Settings) -> Self {
         Self {
             method: method_word(settings.method),
+            model: settings.model.word(),
             friction: friction_word(settings.friction_line),
             roughness: settings.correlation_allowance,
             hump: settings.hump_factor,
@@ -183,6 +190,57 @@ impl LandmarksRecord {
             top_speed_outcome: top.outcome.word(),
             top_speed_trim_deg: trim_deg(top),
             top_speed_resistance_n: resistance_n(top),
+        }
+    }
+}
+
+/// The points by another lift model than the one chosen.
+#[derive(Serialize)]
+struct ModelRecord<'a> {
+    model: &'static str,
+    source: &'static str,
+    points: Vec<PointRecord<'a>>,
+}
+
+impl<'a> ModelRecord<'a> {
+    fn of(opinion: &'a Opinion) -> Self {
+        let points = opinion.sets.iter().flatten();
+        Self {
+            model: opinion.model.word(),
+            source: opinion.model.source(),
+            points: points.map(|point| PointRecord { point, balance: None }).collect(),
+        }
+    }
+}
+
+/// How far the lift models lie apart at a point; null where she does not run by all of them.
+#[derive(Serialize)]
+struct SpreadRecord {
+    speed_m_s: f64,
+    deflection_deg: f64,
+    trim_deg: Option<f64>,
+    wetted_length_ratio: Option<f64>,
+    resistance_n: Option<f64>,
+    resistance_share: Option<f64>,
+}
+
+impl SpreadRecord {
+    fn all(run: &Run) -> Vec<Self> {
+        if run.opinions.is_empty() {
+            return Vec::new();
+        }
+        let spreads = (0..run.sets.len()).flat_map(|place| Beside::of(run, place).spreads());
+        run.points().zip(spreads).map(|(point, spread)| Self::of(point, spread)).collect()
+    }
+
+    fn of(point: &Point, spread: Option<Spread>) -> Self {
+        Self {
+            speed_m_s: point.speed.get::<meter_per_second>(),
+            deflection_deg: degrees(point.deflection),
+            trim_deg: spread.map(|s| s.trim_deg),
+            wetted_length_ratio: spread.map(|s| s.wetted_length_ratio),
+            resistance_n: spread.map(|s| s.resistance.get::<newton>()),
+            resistance_share: spread.map(|s| s.resistance_share),
         }
     }
 }

@@ -8,6 +8,7 @@ mod estimates;
 mod header;
 mod json;
 mod notes;
+mod opinions;
 mod tables;
 mod text;
 
@@ -26,10 +27,12 @@ use crate::balance::sweep::{speeds, sweep};
 use crate::balance::{Balance, Method, Point, Settings};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
-use crate::chart::running::running_charts;
+use crate::chart::running::{model_charts, running_charts};
 use crate::input::{BoatFile, read_boat};
 use crate::units::{SpeedUnit, UnitChoice};
-use choices::{FrictionChoice, MethodChoice, Switch};
+pub(super) use choices::ModelChoice;
+use choices::{FrictionChoice, MethodChoice, ModelsChoice, Switch};
+use opinions::Opinion;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -37,6 +40,7 @@ Examples:
   planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
   planewright run boat.toml --charts charts --units imperial
   planewright run boat.toml --csv > boat.csv
+  planewright run boat.toml --models all --charts charts
   planewright run boat.toml --method general-1964 --roughness 0 --json
 
 Without --speed: from the start of planing (speed coefficient 1) to top speed, in steps of 1 kn,
@@ -63,6 +67,12 @@ pub(super) struct RunArguments {
     /// Which balance of forces: the full one, or a case of Savitsky's 1964 paper (bare hull)
     #[arg(long, value_enum, default_value_t = MethodChoice::Full)]
     method: MethodChoice,
+    /// Whose lift of the bottom; the 1964 cases know only their own
+    #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
+    model: ModelChoice,
+    /// Show the answers by every lift model side by side, and how far they lie apart
+    #[arg(long, value_enum, conflicts_with = "budget")]
+    models: Option<ModelsChoice>,
     /// Friction line
     #[arg(long, value_enum, default_value_t = FrictionChoice::Ittc1957)]
     friction: FrictionChoice,
@@ -98,6 +108,8 @@ struct Run {
     units: UnitChoice,
     /// For each deflection: the points by speed.
     sets: Vec<Set>,
+    /// The same by every other lift model, where that is asked for.
+    opinions: Vec<Opinion>,
     /// Effect of the estimates on the boat with her planes up.
     sensitivities: Vec<Sensitivity>,
     charts: Vec<ChartFiles>,
@@ -140,7 +152,11 @@ impl Run {
         let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
         let sets = sets(&file.boat, &settings, &speeds, &deflections)?;
         let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
-        let mut run = Self { file, settings, units, sets, sensitivities, charts: Vec::new() };
+        let (opinions, charts) = (Vec::new(), Vec::new());
+        let mut run = Self { file, settings, units, sets, opinions, sensitivities, charts };
+        if arguments.models.is_some() {
+            run.opinions = Opinion::all(&run)?;
+        }
         if let Some(folder) = &arguments.charts {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
             run.draw(folder, &deflections)?;
@@ -160,9 +176,20 @@ impl Run {
         self.sets.iter().flat_map(|set| &set.points)
     }
 
+    /// The points by every model shown.
+    fn all_points(&self) -> impl Iterator<Item = &Point> {
+        let others = self.opinions.iter().flat_map(|opinion| opinion.sets.iter().flatten());
+        self.points().chain(others)
+    }
+
     fn draw(&mut self, folder: &Path, deflections: &[Angle]) -> Result<(), Failure> {
         super::make_folder(folder)?;
-        for named in running_charts(self.boat(), &self.settings, deflections, self.units)? {
+        let mut charts = running_charts(self.boat(), &self.settings, deflections, self.units)?;
+        if !self.opinions.is_empty() {
+            let first = deflections.first().copied().unwrap_or_default();
+            charts.extend(model_charts(self.boat(), &self.settings, first, self.units)?);
+        }
+        for named in charts {
             self.charts.push(named.chart.write(folder, named.stem)?);
         }
         Ok(())
@@ -192,6 +219,7 @@ impl RunArguments {
         let method = Method::from(self.method);
         Settings {
             method,
+            model: self.model.into(),
             friction_line: self.friction.into(),
             correlation_allowance: self.roughness.unwrap_or(default.correlation_allowance),
             hump_factor: self.hump.map_or(method == Method::Full, bool::from),
