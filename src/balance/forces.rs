@@ -195,15 +195,15 @@ impl<'a> Condition<'a> {
     /// over at several times the length. The shortest of these lengths is where
     /// a boat comes to rest that climbs out of the water; all lie beyond the
     /// length that carries all without drag, and the search climbs from there.
-    fn may_have_several_lengths(&self) -> bool {
+    ///
+    /// Where one of several lengths ends as the trim changes the moment jumps.
+    /// A jump is no balance, and the survey takes none for one.
+    pub(super) fn may_have_several_lengths(&self) -> bool {
         let prism = self.prism;
         match prism.settings.model {
-            LiftModel::Savitsky1964 => {
-                prism.settings.whisker_spray && prism.sin_thrust > 0.0
-            }
+            LiftModel::Savitsky1964 => prism.settings.whisker_spray && prism.sin_thrust > 0.0,
             LiftModel::Shuford1958 => {
-                prism.sin_thrust < 0.0
-                    || prism.settings.whisker_spray && prism.sin_thrust > 0.0
+                prism.sin_thrust < 0.0 || prism.settings.whisker_spray && prism.sin_thrust > 0.0
             }
         }
     }
@@ -262,11 +262,7 @@ impl<'a> Condition<'a> {
     fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
         let coefficient =
             (normal_n * slope.cos / self.area_pressure_n()).max(SMALLEST_LIFT_COEFFICIENT);
-        slope.lift.wetted_length_ratio(
-            coefficient,
-            self.prism.deadrise_deg,
-            self.speed_coefficient,
-        )
+        slope.lift.wetted_length_ratio(coefficient, self.prism.deadrise_deg, self.speed_coefficient)
     }
 
     /// q b², the force that lift coefficients are shares of.
@@ -286,11 +282,8 @@ impl<'a> Condition<'a> {
         let lambda = root_of_length_ratio * root_of_length_ratio;
         let lift =
             slope.lift.bottom(root_of_length_ratio, prism.deadrise_deg, self.speed_coefficient);
-        let bottom_speed_squared = friction::mean_bottom_speed_ratio_squared(
-            lift.dynamic_coefficient,
-            lambda,
-            slope.cos,
-        );
+        let bottom_speed_squared =
+            friction::mean_bottom_speed_ratio_squared(lift.dynamic_coefficient, lambda, slope.cos);
         let wetted_length_m = lambda * prism.beam_m;
         let reynolds_number =
             self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;

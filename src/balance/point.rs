@@ -10,8 +10,8 @@ use uom::si::{
 use super::Method;
 use super::forces::{Condition, Forces};
 use crate::flag::{Flag, Flags};
-use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::lift_model::LiftModel;
+use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::{friction, hump, shuford, wetted};
 use crate::plane::effect;
 

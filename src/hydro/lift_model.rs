@@ -125,7 +125,9 @@ impl LiftModel {
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum AtTrim {
     /// τ^1.1.
-    Savitsky1964 { trim_factor: f64 },
+    Savitsky1964 {
+        trim_factor: f64,
+    },
     Shuford1958(TrimFactors),
 }
 

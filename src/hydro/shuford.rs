@@ -67,7 +67,10 @@ pub fn lift_coefficient(
     speed_coefficient: f64,
     deadrise_deg: f64,
 ) -> f64 {
-    TrimFactors::new(trim_deg, deadrise_deg).parts(wetted_length_ratio, speed_coefficient).iter().sum()
+    TrimFactors::new(trim_deg, deadrise_deg)
+        .parts(wetted_length_ratio, speed_coefficient)
+        .iter()
+        .sum()
 }
 
 /// Share of the lift that the static part carries.
@@ -273,8 +276,8 @@ mod tests {
                 for cv in [1.0, 3.0, 14.0] {
                     for lambda in [1e-9, 0.01, 0.7, 3.0, 40.0] {
                         let lift = lift_coefficient(trim_deg, lambda, cv, deadrise_deg);
-                        let back = TrimFactors::new(trim_deg, deadrise_deg)
-                            .wetted_length_ratio(lift, cv);
+                        let back =
+                            TrimFactors::new(trim_deg, deadrise_deg).wetted_length_ratio(lift, cv);
                         assert_relative_eq!(back, lambda, max_relative = 1e-11);
                     }
                 }

@@ -25,9 +25,10 @@ pub(super) fn rows(run: &Run, units: Option<UnitChoice>) -> String {
     head.extend(["flags".to_owned(), "model".to_owned()]);
     let mut text = line(&head);
     let chosen = run.points().map(|point| (run.settings.model, point));
-    let others = run.opinions.iter().flat_map(|opinion| {
-        opinion.sets.iter().flatten().map(|point| (opinion.model, point))
-    });
+    let others = run
+        .opinions
+        .iter()
+        .flat_map(|opinion| opinion.sets.iter().flatten().map(|point| (opinion.model, point)));
     for (model, point) in chosen.chain(others) {
         let mut fields: Vec<String> = CONDITION.iter().map(|c| number(c, point)).collect();
         fields.push(point.outcome.word().to_owned());

@@ -64,9 +64,10 @@ impl Spread {
         let running: Vec<Running> = points.iter().map(|p| p.running).collect::<Option<_>>()?;
         let apart = |value: &dyn Fn(&Running) -> f64| {
             let values = running.iter().map(value);
-            let [least, most] = values.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], x| {
-                [low.min(x), high.max(x)]
-            });
+            let [least, most] = values
+                .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], x| {
+                    [low.min(x), high.max(x)]
+                });
             most - least
         };
         let newtons = |r: &Running| r.resistance.value;
