@@ -2,6 +2,7 @@
 
 use approx::assert_relative_eq;
 use planewright::balance::{Balance, LiftModel, Method, Settings};
+use planewright::flag::Flag;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, force::newton, velocity::knot};
 
@@ -17,19 +18,28 @@ fn answer(balance: &Balance, speed_kn: f64, deflection_deg: f64) -> Option<[f64;
     Some([running.trim.get::<degree>(), running.resistance.get::<newton>()])
 }
 
-/// Two theories of the same bottoms, fitted to much the same tank tests. How far they may lie apart is what was seen here; a slip in a coefficient of either shows as more.
+/// Two theories of the same bottoms. How far they may lie apart is what was seen here; a slip in a coefficient of either shows as more.
+///
+/// Most on the hump, where the static term carries over a quarter of the load
+/// and acts far aft: up to 3° of trim. At speed, where neither rests on it: 1.5°.
 #[test]
 fn physics_the_models_agree_on_usual_boats_within_what_was_seen() {
+    let mut compared = [0, 0];
     for sketch in ALL {
         let both = LiftModel::ALL.map(|model| balance(&sketch, model));
         for speed_kn in [12.0, 16.0, 20.0, 25.0, 30.0] {
             let [one, other] = both.each_ref().map(|by| answer(by, speed_kn, 0.0));
+            let by_shuford = boats::point(&both[1], speed_kn, 0.0);
+            let is_static = by_shuford.flags.contains(Flag::StaticLiftLarge);
+            let [degrees, share] = if is_static { [3.0, 0.4] } else { [1.5, 0.12] };
             if let (Some(one), Some(other)) = (one, other) {
-                assert!((one[0] - other[0]).abs() < 2.5, "{speed_kn}: {one:?} {other:?}");
-                assert!((one[1] / other[1]).ln().abs() < 0.25, "{speed_kn}: {one:?} {other:?}");
+                assert!((one[0] - other[0]).abs() < degrees, "{speed_kn}: {one:?} {other:?}");
+                assert!((one[1] / other[1]).ln().abs() < share, "{speed_kn}: {one:?} {other:?}");
+                compared[usize::from(is_static)] += 1;
             }
         }
     }
+    assert!(compared.iter().all(|&number| number > 3), "{compared:?}");
 }
 
 #[test]
@@ -80,10 +90,11 @@ fn error_the_1964_cases_know_only_their_own_lift() {
         let fault = balance
             .point(Velocity::new::<knot>(20.0), Angle::new::<degree>(0.0))
             .expect_err("no such case");
+        assert_eq!(fault.key, "run.model");
+        assert_eq!(fault.problem, "the 1964 cases know only the lift of their own paper");
         assert_eq!(
-            fault.to_string(),
-            "run.model: the 1964 cases know only the lift of their own paper; use the full method \
-             with this lift model, or the 1964 case with savitsky-1964"
+            fault.remedy,
+            "use the full method with this lift model, or the 1964 case with savitsky-1964"
         );
     }
 }

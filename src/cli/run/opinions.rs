@@ -10,6 +10,7 @@ use crate::balance::{Balance, LiftModel, Method, Outcome, Point, Running, Settin
 use crate::boat::{Fault, degrees};
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, aligned, fixed, table};
+use crate::flag::Flags;
 use crate::units::number_with_decimals;
 
 const EXPLANATION: &str = "Each model is another theory of what the bottom lifts and where; friction, planes, hump factor \
@@ -120,6 +121,10 @@ pub(super) fn report(run: &Run, letters: &Letters, screen: Screen) -> String {
         text.push_str(&table(&columns(run, &beside, letters), screen));
         text.push_str(&paragraph("  ", &summary(run, &beside)));
     }
+    text.push('\n');
+    for model in LiftModel::ALL {
+        text.push_str(&paragraph(&format!("  {}: ", year(model)), model.source()));
+    }
     text.push_str(&paragraph("  ", EXPLANATION));
     text
 }
@@ -139,7 +144,7 @@ fn columns(run: &Run, beside: &Beside<'_>, letters: &Letters) -> Vec<Column> {
     columns.push(Column::numbers("trim\napart", "deg", fixed(&apart(&|s| s.trim_deg), 2)));
     for (model, points) in &beside.models {
         let cells = aligned(&numbers(points, &|r| force.value(r.resistance)), 4);
-        columns.push(Column::numbers(&head("resistance", *model), force.symbol(), cells));
+        columns.push(Column::numbers(&head("resist.", *model), force.symbol(), cells));
     }
     let shares = apart(&|s| 100.0 * s.resistance_share);
     columns.push(Column::numbers("resist.\napart", "%", fixed(&shares, 1)));
@@ -151,16 +156,21 @@ fn columns(run: &Run, beside: &Beside<'_>, letters: &Letters) -> Vec<Column> {
     columns.push(Column::numbers("wetted\napart", "beams", fixed(&lengths, 2)));
     let notes = (0..spreads.len()).map(|at| {
         let each = beside.models.iter().map(|(_, points)| points[at].flags);
-        letters.text(each.reduce(crate::flag::Flags::union).unwrap_or_default())
+        let flags = each.reduce(Flags::union).unwrap_or_default();
+        letters.text(flags).replace(' ', "")
     });
     columns.push(Column::words("notes", notes.collect()));
     columns.retain(|column| !column.is_blank());
     columns
 }
 
-/// What is measured over who says it: the author's name without the year.
+/// What is measured over the year of the model, which is all that a narrow column has room for.
 fn head(what: &str, model: LiftModel) -> String {
-    format!("{what}\n{}", model.name().split(' ').next().unwrap_or_default())
+    format!("{what}\n{}", year(model))
+}
+
+fn year(model: LiftModel) -> &'static str {
+    model.name().rsplit(' ').next().unwrap_or_default()
 }
 
 fn numbers(points: &[Point], value: &dyn Fn(&Running) -> f64) -> Vec<Option<f64>> {
