@@ -1,6 +1,7 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -13,39 +14,73 @@ use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
 use super::notes::{flags_of, outcomes_of};
-use super::opinions::{Beside, Opinion, Spread};
+use super::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, Point, Settings};
+use crate::balance::{Balance, Contribution, LiftModel, Point, Settings};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
 
-/// The object, with every force of every point when a balance to take them from is given.
-pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a> {
+/// The object, with every force of every point when the budget is asked for.
+///
+/// Several loading conditions stand in the same lists one after the other;
+/// `boat` and `estimates` are those of the first, `conditions` has them all.
+pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
+    let first = &runs[0];
     Answer {
-        points: run.points().map(|point| PointRecord { point, balance: budget }).collect(),
-        models: run.opinions.iter().map(ModelRecord::of).collect(),
-        spread: SpreadRecord::all(run),
-        landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
-        estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
-        warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
-        outcome_meanings: outcomes_of(run).iter().map(|o| (o.word(), o.meaning())).collect(),
-        flag_meanings: flags_of(run).iter().map(|f| (f.word(), f.meaning())).collect(),
+        points: runs.iter().flat_map(|run| points(run, with_budget)).collect(),
+        models: ModelRecord::all(runs),
+        pre_planing: runs.iter().flat_map(PrePlaningRecord::all).collect(),
+        spread: runs.iter().flat_map(SpreadRecord::all).collect(),
+        landmarks: runs.iter().flat_map(landmarks).collect(),
+        estimates: first.sensitivities.iter().map(EffectRecord::of).collect(),
+        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
+        outcome_meanings: runs
+            .iter()
+            .flat_map(|run| outcomes_of(run))
+            .map(|o| (o.word(), o.meaning()))
+            .collect(),
+        flag_meanings: runs
+            .iter()
+            .flat_map(|run| flags_of(run))
+            .map(|f| (f.word(), f.meaning()))
+            .collect(),
         caution: CAUTION,
-        name: run.boat().name(),
-        scenario: run.boat().input().scenario.as_deref(),
+        name: first.boat().name(),
+        scenario: first.boat().input().scenario.as_deref(),
+        condition: &first.boat().condition().name,
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
-        input: InputRecord { file: &run.file.name, crc32: run.file.checksum() },
-        settings: SettingsRecord::of(&run.settings),
-        boat: BoatRecord::of(run.boat()),
-        charts: run
-            .charts
+        input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
+        settings: SettingsRecord::of(&first.settings),
+        boat: BoatRecord::of(first.boat()),
+        conditions: runs.iter().map(ConditionRecord::of).collect(),
+        charts: runs
             .iter()
+            .flat_map(|run| &run.charts)
             .flat_map(|c| [&c.svg, &c.png])
             .map(|p| p.display().to_string())
             .collect(),
     }
+}
+
+fn points(run: &Run, with_budget: bool) -> Vec<PointRecord<'_>> {
+    let balance = with_budget.then(|| Rc::new(run.balance()));
+    let record = |point| PointRecord {
+        point,
+        condition: &run.boat().condition().name,
+        balance: balance.clone(),
+    };
+    run.points().map(record).collect()
+}
+
+fn landmarks(run: &Run) -> Vec<LandmarksRecord> {
+    let condition = Some(run.boat().condition().name.clone());
+    let record = |set: &super::Set| LandmarksRecord {
+        condition: condition.clone(),
+        ..LandmarksRecord::of(&set.landmarks)
+    };
+    run.sets.iter().map(record).collect()
 }
 
 #[derive(Serialize)]
@@ -56,13 +91,16 @@ pub(super) struct Answer<'a> {
     scenario: Option<&'a str>,
     input: InputRecord<'a>,
     settings: SettingsRecord,
+    condition: &'a str,
     boat: BoatRecord,
+    conditions: Vec<ConditionRecord<'a>>,
     estimates: Vec<EffectRecord>,
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
     models: Vec<ModelRecord<'a>>,
-    spread: Vec<SpreadRecord>,
+    pre_planing: Vec<PrePlaningRecord<'a>>,
+    spread: Vec<SpreadRecord<'a>>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,
@@ -113,6 +151,27 @@ struct BoatRecord {
     water_density_kg_m3: f64,
     water_viscosity_m2_s: f64,
     planes: Option<PlanesRecord>,
+}
+
+/// A loading condition with the boat in it.
+#[derive(Serialize)]
+struct ConditionRecord<'a> {
+    name: &'a str,
+    about: Option<&'a str>,
+    boat: BoatRecord,
+    estimates: Vec<EffectRecord>,
+}
+
+impl<'a> ConditionRecord<'a> {
+    fn of(run: &'a Run) -> Self {
+        let condition = run.boat().condition();
+        Self {
+            name: &condition.name,
+            about: condition.about.as_deref(),
+            boat: BoatRecord::of(run.boat()),
+            estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -166,6 +225,8 @@ impl EffectRecord {
 
 #[derive(Serialize)]
 struct LandmarksRecord {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    condition: Option<String>,
     deflection_deg: f64,
     hump_speed_m_s: Option<f64>,
     hump_trim_deg: Option<f64>,
@@ -182,6 +243,7 @@ impl LandmarksRecord {
         let resistance_n = |point: &Point| point.running.map(|r| r.resistance.get::<newton>());
         let (hump, top) = (landmarks.hump.as_ref(), &landmarks.top);
         Self {
+            condition: None,
             deflection_deg: degrees(top.deflection),
             hump_speed_m_s: hump.map(|point| point.speed.get::<meter_per_second>()),
             hump_trim_deg: hump.and_then(trim_deg),
@@ -203,40 +265,78 @@ struct ModelRecord<'a> {
 }
 
 impl<'a> ModelRecord<'a> {
-    fn of(opinion: &'a Opinion) -> Self {
-        let points = opinion.sets.iter().flatten();
-        Self {
-            model: opinion.model.word(),
-            source: opinion.model.source(),
-            points: points.map(|point| PointRecord { point, balance: None }).collect(),
-        }
+    /// One record for each model, with the points of all conditions.
+    fn all(runs: &'a [Run]) -> Vec<Self> {
+        let models = runs[0].opinions.iter().map(|opinion| opinion.model);
+        models.map(|model| Self::of(runs, model)).collect()
+    }
+
+    fn of(runs: &'a [Run], model: LiftModel) -> Self {
+        let points = runs.iter().flat_map(|run| {
+            let condition = run.boat().condition().name.as_str();
+            let of_model = run.opinions.iter().filter(move |opinion| opinion.model == model);
+            of_model
+                .flat_map(|opinion| opinion.sets.iter().flatten())
+                .map(move |point| PointRecord { point, condition, balance: None })
+        });
+        Self { model: model.word(), source: model.source(), points: points.collect() }
+    }
+}
+
+/// Resistance by the pre-planing regression, planes up.
+#[derive(Serialize)]
+struct PrePlaningRecord<'a> {
+    condition: &'a str,
+    model: &'static str,
+    speed_m_s: f64,
+    volume_froude_number: f64,
+    resistance_n: Option<f64>,
+    flags: Vec<&'static str>,
+}
+
+impl<'a> PrePlaningRecord<'a> {
+    fn all(run: &'a Run) -> Vec<Self> {
+        let rows = run.pre_planing.rows.iter();
+        rows.map(|row| Self {
+            condition: &run.boat().condition().name,
+            model: "mercier-savitsky-1973",
+            speed_m_s: row.speed.get::<meter_per_second>(),
+            volume_froude_number: row.volume_froude_number,
+            resistance_n: row.resistance.map(|resistance| resistance.get::<newton>()),
+            flags: run.pre_planing.flags.words(),
+        })
+        .collect()
     }
 }
 
 /// How far the lift models lie apart at a point; null where she does not run by all of them.
 #[derive(Serialize)]
-struct SpreadRecord {
+struct SpreadRecord<'a> {
     speed_m_s: f64,
     deflection_deg: f64,
+    condition: &'a str,
     trim_deg: Option<f64>,
     wetted_length_ratio: Option<f64>,
     resistance_n: Option<f64>,
     resistance_share: Option<f64>,
 }
 
-impl SpreadRecord {
-    fn all(run: &Run) -> Vec<Self> {
+impl<'a> SpreadRecord<'a> {
+    fn all(run: &'a Run) -> Vec<Self> {
         if run.opinions.is_empty() {
             return Vec::new();
         }
+        let condition = run.boat().condition().name.as_str();
         let spreads = (0..run.sets.len()).flat_map(|place| Beside::of(run, place).spreads());
-        run.points().zip(spreads).map(|(point, spread)| Self::of(point, spread)).collect()
+        let points = run.points().zip(spreads);
+        points.map(|(point, spread)| Self::of(condition, point, spread)).collect()
     }
 
-    fn of(point: &Point, spread: Option<Spread>) -> Self {
+    fn of(condition: &'a str, point: &Point, spread: Option<Spread>) -> Self {
         Self {
             speed_m_s: point.speed.get::<meter_per_second>(),
             deflection_deg: degrees(point.deflection),
+            condition,
             trim_deg: spread.map(|s| s.trim_deg),
             wetted_length_ratio: spread.map(|s| s.wetted_length_ratio),
             resistance_n: spread.map(|s| s.resistance.get::<newton>()),
@@ -247,8 +347,9 @@ impl SpreadRecord {
 
 struct PointRecord<'a> {
     point: &'a Point,
+    condition: &'a str,
     /// The balance that gives its budget, when that is asked for.
-    balance: Option<&'a Balance>,
+    balance: Option<Rc<Balance>>,
 }
 
 impl Serialize for PointRecord<'_> {
@@ -263,7 +364,8 @@ impl Serialize for PointRecord<'_> {
         map.serialize_entry("outcome", self.point.outcome.word())?;
         numbers(&mut map, ANSWER)?;
         map.serialize_entry("flags", &self.point.flags.words())?;
-        if let Some(balance) = self.balance {
+        map.serialize_entry("condition", self.condition)?;
+        if let Some(balance) = &self.balance {
             let forces = balance.budget(self.point).map(|budget| {
                 budget.contributions.iter().map(ContributionRecord::of).collect::<Vec<_>>()
             });

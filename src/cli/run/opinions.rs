@@ -121,6 +121,7 @@ pub(super) fn report(run: &Run, letters: &Letters, screen: Screen) -> String {
         text.push_str(&table(&columns(run, &beside, letters), screen));
         text.push_str(&paragraph("  ", &summary(run, &beside)));
     }
+    text.push_str(&super::pre_planing::report(run, screen));
     text.push('\n');
     for model in LiftModel::ALL {
         text.push_str(&paragraph(&format!("  {}: ", year(model)), model.source()));
@@ -138,7 +139,7 @@ fn columns(run: &Run, beside: &Beside<'_>, letters: &Letters) -> Vec<Column> {
     let mut columns = vec![super::tables::speeds(run, beside.models[0].1)];
     for (model, points) in &beside.models {
         let trims = fixed(&numbers(points, &|r| degrees(r.trim)), 2);
-        let cells = trims.into_iter().zip(*points).map(|(cell, point)| or_short(cell, point));
+        let cells = trims.into_iter().zip(*points).map(|(cell, point)| or_short(cell, point.outcome));
         columns.push(Column::numbers(&head("trim", *model), "deg", cells.collect()));
     }
     columns.push(Column::numbers("trim\napart", "deg", fixed(&apart(&|s| s.trim_deg), 2)));
@@ -169,7 +170,7 @@ fn head(what: &str, model: LiftModel) -> String {
     format!("{what}\n{}", year(model))
 }
 
-fn year(model: LiftModel) -> &'static str {
+pub(super) fn year(model: LiftModel) -> &'static str {
     model.name().rsplit(' ').next().unwrap_or_default()
 }
 
@@ -178,8 +179,8 @@ fn numbers(points: &[Point], value: &dyn Fn(&Running) -> f64) -> Vec<Option<f64>
 }
 
 /// The cell, or a short word where the boat does not run.
-fn or_short(cell: String, point: &Point) -> String {
-    match point.outcome {
+pub(super) fn or_short(cell: String, outcome: Outcome) -> String {
+    match outcome {
         Outcome::Running => cell,
         Outcome::BowUnder => "bow under".to_owned(),
         Outcome::NoBalanceBowUp => "bow up".to_owned(),
