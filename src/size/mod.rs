@@ -36,6 +36,7 @@ pub use result::{
 };
 pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects, effects_for};
+pub(crate) use site::Site;
 pub use suggest::{suggest, suggest_for};
 
 #[cfg(test)]

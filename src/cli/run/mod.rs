@@ -194,9 +194,10 @@ impl Run {
 
     /// The points by every model shown, the one chosen first.
     fn points_by_model(&self) -> impl Iterator<Item = (LiftModel, &Point)> {
-        let others = self.opinions.iter().flat_map(|opinion| {
-            opinion.sets.iter().flatten().map(|point| (opinion.model, point))
-        });
+        let others = self
+            .opinions
+            .iter()
+            .flat_map(|opinion| opinion.sets.iter().flatten().map(|point| (opinion.model, point)));
         self.points().map(|point| (self.settings.model, point)).chain(others)
     }
 
@@ -277,7 +278,7 @@ fn usual_deflections(boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
 }
 
 /// Step of the table when no speeds are asked for.
-fn step(unit: SpeedUnit) -> Velocity {
+pub(super) fn step(unit: SpeedUnit) -> Velocity {
     let steps = match unit {
         SpeedUnit::KilometrePerHour => 2.0,
         SpeedUnit::Knot | SpeedUnit::MilePerHour | SpeedUnit::MetrePerSecond => 1.0,

@@ -6,9 +6,8 @@ use crate::flag::{Flag, Flags};
 
 /// All flags raised at any point, in order.
 pub(super) fn flags_of(run: &Run) -> Vec<Flag> {
-    let all = run
-        .points_by_model()
-        .fold(run.pre_planing.flags, |all, (_, point)| all.union(point.flags));
+    let all =
+        run.points_by_model().fold(run.pre_planing.flags, |all, (_, point)| all.union(point.flags));
     all.iter().collect()
 }
 

@@ -139,7 +139,8 @@ fn columns(run: &Run, beside: &Beside<'_>, letters: &Letters) -> Vec<Column> {
     let mut columns = vec![super::tables::speeds(run, beside.models[0].1)];
     for (model, points) in &beside.models {
         let trims = fixed(&numbers(points, &|r| degrees(r.trim)), 2);
-        let cells = trims.into_iter().zip(*points).map(|(cell, point)| or_short(cell, point.outcome));
+        let cells =
+            trims.into_iter().zip(*points).map(|(cell, point)| or_short(cell, point.outcome));
         columns.push(Column::numbers(&head("trim", *model), "deg", cells.collect()));
     }
     columns.push(Column::numbers("trim\napart", "deg", fixed(&apart(&|s| s.trim_deg), 2)));

@@ -42,7 +42,8 @@ impl Regression {
             return Ok(Self::default());
         };
         let [from, to] = regression.speeds();
-        let models = std::iter::once(run.settings.model).chain(run.opinions.iter().map(|o| o.model));
+        let models =
+            std::iter::once(run.settings.model).chain(run.opinions.iter().map(|o| o.model));
         let balances: Vec<_> = models
             .map(|model| (model, Balance::of(run.boat(), &Settings { model, ..run.settings })))
             .collect();
@@ -84,9 +85,10 @@ pub(super) fn report(run: &Run, screen: Screen) -> String {
     ];
     for (place, (model, ..)) in rows[0].by_model.iter().enumerate() {
         let numbers = each(&|row| row.by_model[place].1.map(|r| force.value(r)));
-        let cells = aligned(&numbers, 4).into_iter().zip(rows).map(|(cell, row)| {
-            super::opinions::or_short(cell, row.by_model[place].2)
-        });
+        let cells = aligned(&numbers, 4)
+            .into_iter()
+            .zip(rows)
+            .map(|(cell, row)| super::opinions::or_short(cell, row.by_model[place].2));
         let head = format!("resist.\n{}", year(*model));
         columns.push(Column::numbers(&head, force.symbol(), cells.collect()));
     }
