@@ -2,6 +2,7 @@
 
 mod charts;
 mod errors;
+mod models;
 mod numbers;
 mod shelf;
 mod size;

@@ -69,6 +69,7 @@ fn points(run: &Run, with_budget: bool) -> Vec<PointRecord<'_>> {
     let record = |point| PointRecord {
         point,
         condition: &run.boat().condition().name,
+        model: run.settings.model,
         balance: balance.clone(),
     };
     run.points().map(record).collect()
@@ -277,7 +278,7 @@ impl<'a> ModelRecord<'a> {
             let of_model = run.opinions.iter().filter(move |opinion| opinion.model == model);
             of_model
                 .flat_map(|opinion| opinion.sets.iter().flatten())
-                .map(move |point| PointRecord { point, condition, balance: None })
+                .map(move |point| PointRecord { point, condition, model, balance: None })
         });
         Self { model: model.word(), source: model.source(), points: points.collect() }
     }
@@ -348,6 +349,7 @@ impl<'a> SpreadRecord<'a> {
 struct PointRecord<'a> {
     point: &'a Point,
     condition: &'a str,
+    model: LiftModel,
     /// The balance that gives its budget, when that is asked for.
     balance: Option<Rc<Balance>>,
 }
@@ -365,6 +367,7 @@ impl Serialize for PointRecord<'_> {
         numbers(&mut map, ANSWER)?;
         map.serialize_entry("flags", &self.point.flags.words())?;
         map.serialize_entry("condition", self.condition)?;
+        map.serialize_entry("model", self.model.word())?;
         if let Some(balance) = &self.balance {
             let forces = balance.budget(self.point).map(|budget| {
                 budget.contributions.iter().map(ContributionRecord::of).collect::<Vec<_>>()

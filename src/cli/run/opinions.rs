@@ -109,13 +109,16 @@ impl<'a> Beside<'a> {
 
 /// Every deflection by every model, and how far they lie apart.
 pub(super) fn report(run: &Run, letters: &Letters, screen: Screen) -> String {
-    let mut text = String::new();
+    let mut text = format!("\n{}\n", screen.heading("By each lift model"));
+    for model in LiftModel::ALL {
+        text.push_str(&paragraph(&format!("  {}: ", year(model)), model.source()));
+    }
     for (place, set) in run.sets.iter().enumerate() {
         let suffix = match run.boat().planes() {
             None => String::new(),
             Some(_) => format!(", planes at {}", deflection_text(set)),
         };
-        let title = format!("By each lift model{suffix}");
+        let title = format!("Trim, resistance and wetted length{suffix}");
         text.push_str(&format!("\n{}\n", screen.heading(&title)));
         let beside = Beside::of(run, place);
         text.push_str(&table(&columns(run, &beside, letters), screen));
@@ -123,9 +126,6 @@ pub(super) fn report(run: &Run, letters: &Letters, screen: Screen) -> String {
     }
     text.push_str(&super::pre_planing::report(run, screen));
     text.push('\n');
-    for model in LiftModel::ALL {
-        text.push_str(&paragraph(&format!("  {}: ", year(model)), model.source()));
-    }
     text.push_str(&paragraph("  ", EXPLANATION));
     text
 }
