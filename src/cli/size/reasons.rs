@@ -217,18 +217,21 @@ pub(super) fn beside(answered: &Answered) -> Vec<String> {
 
 /// What the same duties would need by another lift model.
 fn other_model(other: OtherModel, units: UnitChoice) -> String {
-    let need = match other.outlook {
-        Outlook::Pair(pair) => format!("{} each", pair_text(pair, units)),
-        Outlook::NoPlanesNeeded => "no planes".to_owned(),
-        Outlook::NoPairDoes => "more than any pair that is admissible".to_owned(),
+    let says = match other.outlook {
+        Outlook::Pair(pair) => {
+            format!("the same duties would need {} each", pair_text(pair, units))
+        }
+        Outlook::NoPlanesNeeded => "the boat does the same duties without planes".to_owned(),
+        Outlook::NoPairDoes => "no admissible pair does all of the same duties".to_owned(),
     };
     let memory = match other.model {
         LiftModel::Savitsky1964 => "",
         LiftModel::Shuford1958 => ", from memory",
     };
     format!(
-        "By another lift of the bottom ({}{memory}) the same duties would need {need}. How far that is from the answer is what the theory alone is worth; run --models all shows the two side by side.",
-        other.model.name()
+        "By another theory of what the bottom lifts ({}{memory}) {says}; size --model {} says why. How far that is from the answer shows what the theory alone is worth.",
+        other.model.name(),
+        other.model.word()
     )
 }
 
