@@ -55,11 +55,13 @@ pub enum Flag {
     PrePlaningFormBeyondTested,
     /// Something on which accelerations in waves depend lies outside the tests.
     WavesBeyondTested,
+    /// Shuford's lift where the static term added to it carries much.
+    StaticLiftLarge,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 24] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -83,6 +85,7 @@ impl Flag {
         Self::HeelRoughlyEstimated,
         Self::PrePlaningFormBeyondTested,
         Self::WavesBeyondTested,
+        Self::StaticLiftLarge,
     ];
 
     /// The stable word in JSON and CSV.
@@ -112,6 +115,7 @@ impl Flag {
             Self::HeelRoughlyEstimated => "heel-roughly-estimated",
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
             Self::WavesBeyondTested => "waves-beyond-tested",
+            Self::StaticLiftLarge => "static-lift-large",
         }
     }
 
@@ -187,6 +191,9 @@ impl Flag {
             }
             Self::WavesBeyondTested => {
                 "Load, length, deadrise, trim, wave height or speed lies outside the tests in waves (Fridsma 1971); the acceleration is extrapolated. Each such quantity is named with its range."
+            }
+            Self::StaticLiftLarge => {
+                "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
             }
         }
     }

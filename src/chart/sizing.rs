@@ -1,13 +1,10 @@
 //! Charts of a sizing: area against hump resistance, and the deflection to use at each speed.
 
-use super::running::{NamedChart, from_nought};
+use super::running::{NamedChart, caution, from_nought};
 use super::{Axis, LineChart, Marker, Rule, Series};
 use crate::boat::{Boat, degrees};
 use crate::size::{Answer, ScheduleRow, Suggestion};
 use crate::units::UnitChoice;
-
-/// What both charts close with.
-const CAUTION: &str = "Estimate for calm water and straight running after Savitsky 1964, planes after Savitsky & Brown 1976; confirm by a sea trial.";
 
 /// `area-resistance` and `schedule`; none where there is nothing to draw.
 #[must_use]
@@ -55,7 +52,7 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
         "{} · same span/chord, deeper where the transom takes no more span",
         in_condition(boat, &suggestion.trade_off_condition)
     ));
-    chart.footnote = Some(CAUTION.to_owned());
+    chart.footnote = Some(caution(suggestion.model.name(), true));
     chart
 }
 
@@ -85,6 +82,6 @@ fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChar
     let condition = suggestion.conditions.first().map_or("", |first| &first.condition);
     let boat = in_condition(boat, condition);
     chart.subtitle = suggestion.pair().map(|pair| format!("{boat} · planes {}", pair.text(units)));
-    chart.footnote = Some(CAUTION.to_owned());
+    chart.footnote = Some(caution(suggestion.model.name(), true));
     chart
 }

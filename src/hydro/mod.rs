@@ -10,10 +10,12 @@ pub mod heel;
 pub mod hump;
 pub mod inception;
 pub mod lift;
+pub mod lift_model;
 pub mod porpoising;
 pub mod pre_planing;
 pub mod pressure_centre;
 pub mod seaway;
+pub mod shuford;
 pub mod spray;
 pub mod wetted;
 

@@ -31,8 +31,8 @@ pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
 pub(crate) use loaded::{Loaded, no_condition};
 pub use result::{
-    Answer, ConditionResult, DutyResult, Governing, Miss, Reached, RuleOfThumb, ScheduleRow,
-    Shortfall, Suggestion, TradePoint, Variant,
+    Answer, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
+    ScheduleRow, Shortfall, Suggestion, TradePoint, Variant,
 };
 pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects, effects_for};

@@ -5,6 +5,7 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 use super::demand::Limit;
 use super::search::Binding;
 use super::sensitivity::Outlook;
+use crate::balance::LiftModel;
 use crate::boat::{Duty, PlanePair};
 use crate::flag::Flags;
 
@@ -195,11 +196,22 @@ pub struct RuleOfThumb {
     pub span: Length,
 }
 
+/// What the same duties would need if another lift model were right.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OtherModel {
+    /// The lift model.
+    pub model: LiftModel,
+    /// The answer by it.
+    pub outlook: Outlook,
+}
+
 /// The whole answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestion {
     /// The answer.
     pub answer: Answer,
+    /// Whose lift of the bottom it was found with.
+    pub model: LiftModel,
     /// The least pair before rounding.
     pub exact: Option<PlanePair>,
     /// Every duty, for the pair suggested, the one that falls least short, or the bare boat.
@@ -216,6 +228,8 @@ pub struct Suggestion {
     pub flat: Option<[PlanePair; 2]>,
     /// What measuring the planes' lift from the other end of the chord would give.
     pub other_reference: Option<PlanePair>,
+    /// What the same duties would need by another lift model; none without duties.
+    pub other_model: Option<OtherModel>,
     /// The pair a fifth smaller and larger.
     pub variants: Vec<Variant>,
     /// Area against hump resistance, in the loading condition that governs, or else the first.

@@ -7,15 +7,15 @@ use super::bench::Bench;
 use super::demand::Need;
 use super::judge::{duty_results, set_by, variants};
 use super::loaded::{Asking, Loaded};
-use super::result::{Answer, ConditionResult, Governing, RuleOfThumb, Suggestion};
+use super::result::{Answer, ConditionResult, Governing, OtherModel, RuleOfThumb, Suggestion};
 use super::schedule::schedule;
 use super::search::Least;
 use super::sensitivity::Outlook;
 use super::shortfall::{nothing_to_ask, shortfall};
 use super::site::{Site, settle};
 use super::trade_off::{hump_speed_m_s, trade_off};
-use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
+use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, BoatInput, Fault, LiftReference, PlanePair};
 use crate::flag::Flags;
 use crate::plane::effect;
@@ -134,6 +134,7 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
     let main = governing.map_or(&question.loaded[0], |(_, site)| question.at(site));
     let conditions = conditions(question, &answer, size);
     Suggestion {
+        model: question.settings().model,
         exact: least.map(|least| pair_of(least.size)),
         duties: duty_results(question, size, &needs),
         set_by: governing.as_ref().map(|(duty, _)| *duty),
@@ -144,6 +145,7 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
         binding: least.map(|least| least.binding.clone()).unwrap_or_default(),
         flat: flat.map(|valley| valley.map(pair_of)),
         other_reference: least.and_then(|_| other_reference(question)),
+        other_model: other_model(question),
         variants: match answer {
             Answer::Pair(pair) => variants(question, pair),
             _ => Vec::new(),
@@ -220,6 +222,20 @@ fn other_reference(question: &Question<'_>) -> Option<PlanePair> {
     let bench = question.bench.with_loaded(&loaded);
     let least = bench.least(0.5)?;
     bench.rounded(&least, boats[0].sizing().round_to.get::<meter>()).map(pair_of)
+}
+
+/// The same search with the bottom's lift by the next model on the list, for the same duties.
+fn other_model(question: &Question<'_>) -> Option<OtherModel> {
+    if question.asking.duties.is_empty() {
+        return None;
+    }
+    let settings = question.settings();
+    let model = LiftModel::ALL.into_iter().find(|&model| model != settings.model)?;
+    let boats: Vec<Boat> = question.loaded.iter().map(|loaded| loaded.boat.clone()).collect();
+    let loaded = Loaded::all(&boats, &Settings { model, ..*settings });
+    let step_m = question.boat().sizing().round_to.get::<meter>();
+    let outlook = Outlook::of(&mut Bench::new(&loaded, &question.asking.duties), step_m);
+    Some(OtherModel { model, outlook })
 }
 
 fn rule_of_thumb(boat: &Boat) -> RuleOfThumb {

@@ -4,10 +4,13 @@ use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
 use super::sizing::Sizing;
+use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, degrees};
 use crate::plane::effect;
-use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
+use crate::size::{
+    Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
+};
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
 /// The answer as a stable word.
@@ -180,6 +183,12 @@ pub fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
 pub fn beside(sizing: &Sizing<'_>) -> Vec<String> {
     let (suggestion, units) = (sizing.suggestion, sizing.units);
     let mut lines = Vec::new();
+    if suggestion.model == LiftModel::Shuford1958 {
+        lines.push(
+            "All of this is with the lift of the bottom by Shuford 1958, from memory, which is not the default."
+                .to_owned(),
+        );
+    }
     if let Some([shallow, deep]) = suggestion.flat {
         lines.push(format!(
             "The optimum is flat: anything from {} to {} does the same within 2 % of the area. The shallow end was taken, since a plane's load on its hinge and actuator grows with chord x chord x span.",
@@ -193,8 +202,29 @@ pub fn beside(sizing: &Sizing<'_>) -> Vec<String> {
             other.text(units)
         ));
     }
+    lines.extend(suggestion.other_model.map(|other| other_model(other, units)));
     lines.push(rule_of_thumb(sizing));
     lines
+}
+
+/// What the same duties would need by another lift model.
+fn other_model(other: OtherModel, units: UnitChoice) -> String {
+    let says = match other.outlook {
+        Outlook::Pair(pair) => {
+            format!("the same duties would need {} each", pair.text(units))
+        }
+        Outlook::NoPlanesNeeded => "the boat does the same duties without planes".to_owned(),
+        Outlook::NoPairDoes => "no admissible pair does all of the same duties".to_owned(),
+    };
+    let memory = match other.model {
+        LiftModel::Savitsky1964 => "",
+        LiftModel::Shuford1958 => ", from memory",
+    };
+    format!(
+        "By another theory of what the bottom lifts ({}{memory}) {says}; size --model {} says why. How far that is from the answer shows what the theory alone is worth.",
+        other.model.name(),
+        other.model.word()
+    )
 }
 
 fn rule_of_thumb(sizing: &Sizing<'_>) -> String {

@@ -5,6 +5,7 @@ mod charts;
 mod errors;
 mod level;
 mod manual;
+mod models;
 mod numbers;
 mod seaway;
 mod shelf;

@@ -13,8 +13,8 @@ use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
 use crate::size::{
-    Answer, ConditionResult, DutyResult, Outlook, Reached, ScheduleRow, TradePoint, Variant,
-    sentence,
+    Answer, ConditionResult, DutyResult, OtherModel, Outlook, Reached, ScheduleRow, TradePoint,
+    Variant, sentence,
 };
 use crate::tell::drive::{self, WithDrive};
 use crate::tell::reasons::{answer_word, binding_text};
@@ -45,6 +45,8 @@ pub(super) struct Record {
     dead_band_deg: Option<f64>,
     flat_between: Option<[PairRecord; 2]>,
     other_lift_reference: Option<PairRecord>,
+    model: &'static str,
+    other_lift_model: Option<OtherModelRecord>,
     rule_of_thumb_span_m: f64,
     drive_trimmed_in: Vec<WithDrive>,
     shortfall: Option<ShortfallRecord>,
@@ -241,13 +243,35 @@ impl ConditionRecord {
             tcg_m: weight.tcg.get::<meter>(),
             hump_speed_m_s: result.hump_speed.get::<meter_per_second>(),
             hump_trim_planes_up_deg: result.hump_trim_bare.map(degrees),
-            alone: match result.alone {
-                Outlook::NoPlanesNeeded => "no-planes-needed",
-                Outlook::Pair(_) => "pair",
-                Outlook::NoPairDoes => "no-pair-does-all",
-            },
+            alone: outlook_word(result.alone),
             alone_pair: result.alone.pair().map(PairRecord::from),
         }
+    }
+}
+
+/// What the same duties would need by another lift model.
+#[derive(Serialize)]
+struct OtherModelRecord {
+    model: &'static str,
+    answer: &'static str,
+    pair: Option<PairRecord>,
+}
+
+impl From<OtherModel> for OtherModelRecord {
+    fn from(other: OtherModel) -> Self {
+        Self {
+            model: other.model.word(),
+            answer: outlook_word(other.outlook),
+            pair: other.outlook.pair().map(PairRecord::from),
+        }
+    }
+}
+
+const fn outlook_word(outlook: Outlook) -> &'static str {
+    match outlook {
+        Outlook::NoPlanesNeeded => "no-planes-needed",
+        Outlook::Pair(_) => "pair",
+        Outlook::NoPairDoes => "no-pair-does-all",
     }
 }
 
@@ -312,6 +336,8 @@ pub(super) fn answer(answered: &Answered) -> Record {
         dead_band_deg: suggestion.dead_band.map(degrees),
         flat_between: suggestion.flat.map(|ends| ends.map(PairRecord::from)),
         other_lift_reference: suggestion.other_reference.map(PairRecord::from),
+        model: suggestion.model.word(),
+        other_lift_model: suggestion.other_model.map(OtherModelRecord::from),
         rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),
         drive_trimmed_in: drive::duties(&answered.told()),
         shortfall: shortfall(answered),

@@ -12,6 +12,7 @@ use uom::si::f64::Length;
 use uom::si::length::meter;
 
 use super::arguments::{BoatArguments, UnitArguments};
+use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -46,6 +47,9 @@ governs. Exit code 1 when no size does every duty; with a stock list, when no pa
 pub(super) struct SizeArguments {
     #[command(flatten)]
     boat: BoatArguments,
+    /// Whose lift of the bottom the boat is balanced with
+    #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
+    model: ModelChoice,
     /// Also rank the parts of this stock list for the boat
     #[arg(long, value_name = "CSV")]
     stock: Option<PathBuf>,
@@ -96,7 +100,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let boats = files.iter().map(|file| in_steps_of(file.boat.clone(), units));
     let boats = boats.collect::<Result<Vec<_>, _>>()?;
     let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
-    let settings = Settings::default();
+    let settings = Settings { model: arguments.model.into(), ..Settings::default() };
     let suggestion = suggest_for(&boats, &settings)?;
     let shelf = match &arguments.stock {
         Some(path) => Some(Shelf::ranked(path, &boats, &settings)?),
