@@ -117,7 +117,8 @@ const BROWN: &str = "Brown 1971; Savitsky & Brown 1976";
 fn bottom_lift_n(condition: &Condition<'_>, forces: &Forces) -> f64 {
     let flat =
         lift::flat_plate(forces.trim_deg, forces.wetted_length_ratio, condition.speed_coefficient);
-    lift::with_deadrise(flat, condition.prism.deadrise_deg) * condition.area_pressure_n()
+    let coefficient = lift::with_deadrise(flat, condition.prism.deadrise_deg);
+    condition.prism.settings.form.lift * coefficient * condition.area_pressure_n()
 }
 
 /// Collects contributions about one centre.

@@ -240,8 +240,9 @@ impl<'a> Condition<'a> {
     /// λ that carries a normal force.
     fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
         let area_pressure_n = self.area_pressure_n();
+        let lift_coefficient = normal_n * slope.cos / area_pressure_n;
         let flat_plate = lift::without_deadrise(
-            (normal_n * slope.cos / area_pressure_n).max(SMALLEST_LIFT_COEFFICIENT),
+            (lift_coefficient / self.prism.settings.form.lift).max(SMALLEST_LIFT_COEFFICIENT),
             self.prism.deadrise_deg,
         );
         lift::wetted_length_ratio(flat_plate, slope.trim_factor, self.speed_coefficient)
@@ -277,12 +278,13 @@ impl<'a> Condition<'a> {
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
         let share = pressure_centre::share_of_wetted_length(lambda, self.speed_coefficient);
-        let force_for_each_coefficient_n = self.area_pressure_n() / slope.cos;
+        let form = &prism.settings.form;
+        let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.cos;
         let forces = Forces {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
             normal_n: lift_coefficient * force_for_each_coefficient_n,
-            centre_of_pressure_m: share * wetted_length_m,
+            centre_of_pressure_m: form.centre_of_pressure * share * wetted_length_m,
             friction_n: friction_pressure_n
                 * bottom_speed_squared
                 * lambda
@@ -302,7 +304,8 @@ impl<'a> Condition<'a> {
     /// (V_m/V)² from the dynamic part of the lift.
     fn bottom_speed_squared(&self, slope: &Slope, wetted_length_ratio: f64) -> f64 {
         let flat_plate = lift::flat_plate_dynamic(slope.trim_factor, wetted_length_ratio);
-        let dynamic = lift::with_deadrise(flat_plate, self.prism.deadrise_deg);
+        let dynamic = self.prism.settings.form.lift
+            * lift::with_deadrise(flat_plate, self.prism.deadrise_deg);
         friction::mean_bottom_speed_ratio_squared(dynamic, wetted_length_ratio, slope.cos)
     }
 

@@ -10,6 +10,7 @@ pub mod estimate;
 pub mod feature;
 pub mod input;
 pub mod measure;
+mod particulars;
 pub mod transom;
 
 use thiserror::Error;
@@ -25,6 +26,7 @@ pub use input::{
     WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
+pub(crate) use particulars::{Particulars, thrust_offset};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
@@ -98,6 +100,8 @@ pub struct Drive {
     pub top_speed: Velocity,
     /// ε: thrust line to keel line, positive when it pushes the stern up.
     pub thrust_angle: Angle,
+    /// Height of the thrust line as given, or estimated: it says what stays when the weight moves.
+    pub thrust_line: ThrustLine,
     /// f: thrust line below the centre of gravity, normal to the thrust line.
     pub thrust_offset: Length,
 }
@@ -236,7 +240,21 @@ impl Boat {
     /// Displaced volume ∇ at rest.
     #[must_use]
     pub fn displaced_volume(&self) -> Volume {
-        self.weight.mass / self.water.density
+        self.particulars().displaced_volume()
+    }
+
+    /// The numbers that the balance needs.
+    pub(crate) fn particulars(&self) -> Particulars {
+        Particulars {
+            hull: self.hull,
+            weight: self.weight,
+            thrust_angle: self.drive.thrust_angle,
+            thrust_line: self.drive.thrust_line,
+            water: self.water,
+            air: self.air,
+            appendages: self.appendages,
+            lift_reference: self.sizing.lift_reference,
+        }
     }
 
     /// The same boat with another pair of planes, or none.

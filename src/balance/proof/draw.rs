@@ -7,7 +7,7 @@ use uom::si::{
     velocity::meter_per_second,
 };
 
-use crate::balance::{Balance, Method, Settings};
+use crate::balance::{Balance, Method, ModelForm, Settings};
 use crate::boat::{
     AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput,
     LiftReference, PlanePair, ThrustLine, WaterInput, WaterKind, WeightInput,
@@ -270,5 +270,14 @@ fn any_settings(random: &mut Random) -> Settings {
         whisker_spray: random.chance(0.5),
         friction_density: None,
         effectiveness: if random.chance(0.5) { 1.0 } else { random.log_uniform((0.5, 2.0)) },
+        form: if random.chance(0.5) { ModelForm::PUBLISHED } else { any_form(random) },
+    }
+}
+
+fn any_form(random: &mut Random) -> ModelForm {
+    ModelForm {
+        lift: random.log_uniform((0.72, 1.4)),
+        centre_of_pressure: random.log_uniform((0.83, 1.22)),
+        resistance: random.log_uniform((0.7, 1.5)),
     }
 }

@@ -1,6 +1,6 @@
 //! Thrust, water and air.
 
-use uom::si::f64::{Angle, Length, ThermodynamicTemperature};
+use uom::si::f64::ThermodynamicTemperature;
 use uom::si::{
     length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter,
     thermodynamic_temperature::degree_celsius,
@@ -10,7 +10,7 @@ use super::desk::Desk;
 use super::hull::LARGEST_HEIGHT_IN_BEAMS;
 use crate::boat::{
     AirInput, BoatInput, Drive, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput, WaterKind,
-    Weight, estimate,
+    Weight, estimate, thrust_offset,
 };
 use crate::water::Water;
 
@@ -67,7 +67,15 @@ pub(super) fn drive(
         let estimate = estimate::thrust_height(given.kind, hull.chine_beam);
         ThrustLine::HeightAtTransom(desk.estimated_length(estimate))
     });
-    let thrust_offset = thrust_offset(desk, line, thrust_angle, weight);
+    match line {
+        ThrustLine::BelowCentreOfGravity(offset) => {
+            desk.check("drive.thrust_offset", Measure::Length(offset));
+        }
+        ThrustLine::HeightAtTransom(height) => {
+            desk.check("drive.thrust_height", Measure::Length(height));
+        }
+    }
+    let thrust_offset = thrust_offset(line, thrust_angle, weight);
     let largest_m = LARGEST_HEIGHT_IN_BEAMS * hull.chine_beam.get::<meter>();
     if desk.faults.is_empty() && thrust_offset.get::<meter>().abs() > largest_m {
         desk.fault(
@@ -106,20 +114,13 @@ pub(super) fn drive(
         desk.estimates.push(estimate);
         speed
     });
-    Drive { kind: given.kind, power: given.power, top_speed, thrust_angle, thrust_offset }
-}
-
-/// f = (VCG − h − LCG tan ε) cos ε for a thrust line given by its height h at the transom.
-fn thrust_offset(desk: &mut Desk, line: ThrustLine, angle: Angle, weight: &Weight) -> Length {
-    match line {
-        ThrustLine::BelowCentreOfGravity(offset) => {
-            desk.check("drive.thrust_offset", Measure::Length(offset));
-            offset
-        }
-        ThrustLine::HeightAtTransom(height) => {
-            desk.check("drive.thrust_height", Measure::Length(height));
-            (weight.vcg - height - weight.lcg * angle.tan()) * angle.cos()
-        }
+    Drive {
+        kind: given.kind,
+        power: given.power,
+        top_speed,
+        thrust_angle,
+        thrust_line: line,
+        thrust_offset,
     }
 }
 
