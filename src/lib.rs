@@ -59,6 +59,7 @@ pub mod boat;
 pub mod chart;
 pub mod check;
 pub mod cli;
+pub mod doubt;
 pub mod error;
 pub mod flag;
 pub mod hydro;

@@ -34,6 +34,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     for (index, duty) in input.duties.iter().enumerate() {
         duties::check_duty(&mut desk, index, duty, &hull);
     }
+    desk.faults.extend(super::tolerance::faults(&input, &hull, &weight, drive.thrust_line));
     if !desk.faults.is_empty() {
         return Err(desk.faults);
     }

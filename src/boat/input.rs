@@ -9,6 +9,7 @@ use uom::si::f64::{
 };
 
 use super::feature::Feature;
+use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Strake};
 
 /// A boat as it is described in a boat file or by a library user.
@@ -40,6 +41,8 @@ pub struct BoatInput {
     pub sizing: SizingInput,
     /// What the planes must do; generated from the boat when empty.
     pub duties: Vec<Duty>,
+    /// How well values are known; those not named count as taken from a brochure.
+    pub tolerances: Vec<Tolerance>,
 }
 
 impl BoatInput {
@@ -60,6 +63,7 @@ impl BoatInput {
             transom: TransomInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
+            tolerances: Vec::new(),
         }
     }
 }
@@ -177,6 +181,17 @@ pub enum WaterInput {
         /// Kinematic viscosity ν.
         kinematic_viscosity: KinematicViscosity,
     },
+}
+
+impl WaterKind {
+    /// Its practical salinity where none is given.
+    #[must_use]
+    pub const fn usual_salinity(self) -> f64 {
+        match self {
+            Self::Sea => crate::water::SEA_SALINITY,
+            Self::Fresh => 0.0,
+        }
+    }
 }
 
 /// Air drag: ½ ρ_air V² C_D A, horizontal, at a height above the keel.

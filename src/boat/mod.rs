@@ -11,6 +11,7 @@ pub mod feature;
 pub mod input;
 pub mod measure;
 mod particulars;
+pub mod tolerance;
 pub mod transom;
 
 use thiserror::Error;
@@ -27,6 +28,7 @@ pub use input::{
 };
 pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
+pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
@@ -225,6 +227,11 @@ impl Boat {
     #[must_use]
     pub fn duties(&self) -> &[Duty] {
         &self.input.duties
+    }
+    /// How well values are known, as far as the file says.
+    #[must_use]
+    pub fn tolerances(&self) -> &[Tolerance] {
+        &self.input.tolerances
     }
     /// Values that a rule supplied.
     #[must_use]

@@ -1,6 +1,7 @@
 //! From the flat values of a boat file to a [`BoatInput`], gathering every fault on the way.
 
 use super::collect::Document;
+use super::convert_tolerance::tolerance;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
@@ -40,6 +41,8 @@ impl Desk<'_> {
         let features = self.words("hull.features", Feature::WORDS);
         let sizing = self.sizing();
         let duties = (0..self.count("duty")).map(|index| self.duty(index)).collect::<Vec<_>>();
+        let tolerances: Vec<_> =
+            (0..self.count("tolerance")).map(|index| tolerance(self, index)).collect();
         Some(BoatInput {
             name: self.text("name").unwrap_or_else(|| UNNAMED.to_owned()),
             scenario: self.text("scenario"),
@@ -54,6 +57,7 @@ impl Desk<'_> {
             transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
+            tolerances: tolerances.into_iter().collect::<Option<_>>()?,
         })
     }
 

@@ -5,6 +5,7 @@
 
 mod collect;
 mod convert;
+mod convert_tolerance;
 mod convert_transom;
 mod desk;
 mod read;
@@ -16,4 +17,4 @@ mod write;
 pub use read::{BoatFile, parse_boat, read_boat, read_text};
 pub use save::{Overwrite, write_file};
 pub use template::{starter_file, write_starter_file};
-pub use write::duties_as_toml;
+pub use write::{duties_as_toml, tolerances_as_toml};

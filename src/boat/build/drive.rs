@@ -37,11 +37,7 @@ pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
                 desk.estimates.push(estimate::water_temperature());
                 celsius(15.0)
             });
-            let salinity = salinity.unwrap_or(match kind {
-                WaterKind::Sea => crate::water::SEA_SALINITY,
-                WaterKind::Fresh => 0.0,
-            });
-            Water::at(temperature, salinity)
+            Water::at(temperature, salinity.unwrap_or(kind.usual_salinity()))
         }
     }
 }
