@@ -1,8 +1,8 @@
 //! Charts: line figures as SVG and PNG that also read in black and white.
 //!
 //! A chart knows nothing about boats: a caller hands over numbers already in
-//! the unit written on the axis, and gets a figure back. Only [`running`] and
-//! [`sizing`], the last on the list, put a boat's numbers into charts.
+//! the unit written on the axis, and gets a figure back. Only [`running`],
+//! [`sizing`] and [`doubt`], the last on the list, put a boat's numbers into charts.
 //! Data flows down this list, and a file uses only what stands above it:
 //!
 //! * [`error`](ChartError): what can go wrong;
@@ -18,8 +18,10 @@
 //! * `shapes`: the contents cut to the plot;
 //! * `frame`, `key`, `figure`: the drawing itself;
 //! * `export`: SVG to PNG, and both to disk;
+//! * [`BarChart`]: bars to both sides of nought;
 //! * [`running`]: the charts of a running boat;
-//! * [`sizing`]: the charts of a suggested pair.
+//! * [`sizing`]: the charts of a suggested pair;
+//! * [`doubt`]: the charts of how sure it all is.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -39,9 +41,11 @@
 //! # Ok::<(), planewright::chart::ChartError>(())
 //! ```
 
+mod bars;
 mod canvas;
 mod contents;
 mod describe;
+pub mod doubt;
 mod error;
 mod export;
 mod figure;
@@ -59,6 +63,7 @@ mod style;
 #[cfg(test)]
 mod tests;
 
+pub use bars::BarChart;
 pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;
