@@ -8,6 +8,7 @@ use uom::si::f64::{
     ThermodynamicTemperature, Torque, Velocity,
 };
 
+use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
 use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Strake};
@@ -40,9 +41,15 @@ pub struct BoatInput {
     /// Limits on the size that may be suggested.
     pub sizing: SizingInput,
     /// What the planes must do; generated from the boat when empty.
-    pub duties: Vec<Duty>,
+    pub duties: Vec<DutyInput>,
     /// How well values are known; those not named count as taken from a brochure.
     pub tolerances: Vec<Tolerance>,
+    /// Name of the condition that `weight` describes; [`AS_LISTED`](super::condition::AS_LISTED) when absent.
+    pub base_condition: Option<String>,
+    /// Other loading conditions.
+    pub conditions: Vec<ConditionInput>,
+    /// Name of the condition that she is in; that of `weight` when absent.
+    pub condition: Option<String>,
 }
 
 impl BoatInput {
@@ -64,7 +71,16 @@ impl BoatInput {
             sizing: SizingInput::default(),
             duties: Vec::new(),
             tolerances: Vec::new(),
+            base_condition: None,
+            conditions: Vec::new(),
+            condition: None,
         }
+    }
+
+    /// The duties that hold in a condition.
+    pub(super) fn duties_in(&self, condition: &str) -> Vec<Duty> {
+        let held = self.duties.iter().filter(|asked| asked.holds_in(condition));
+        held.map(|asked| asked.duty).collect()
     }
 }
 
@@ -337,6 +353,29 @@ pub enum Duty {
         /// The speed.
         speed: Velocity,
     },
+}
+
+/// A duty, and where it holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DutyInput {
+    /// What must hold.
+    pub duty: Duty,
+    /// Names of the loading conditions in which it must; in all of them when empty.
+    pub conditions: Vec<String>,
+}
+
+impl DutyInput {
+    /// Whether it holds in the condition of that name.
+    #[must_use]
+    pub fn holds_in(&self, condition: &str) -> bool {
+        self.conditions.is_empty() || self.conditions.iter().any(|name| same_name(name, condition))
+    }
+}
+
+impl From<Duty> for DutyInput {
+    fn from(duty: Duty) -> Self {
+        Self { duty, conditions: Vec::new() }
+    }
 }
 
 /// What heels the boat.
