@@ -5,6 +5,7 @@
 
 mod arguments;
 mod check;
+mod doubt;
 mod estimates;
 mod failure;
 mod loads;
@@ -34,6 +35,7 @@ Examples:
   planewright size my-boat.toml --stock planes.csv
   planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright mark my-boat.toml --papers papers
+  planewright doubt my-boat.toml
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
@@ -54,6 +56,7 @@ enum Command {
     Size(size::SizeArguments),
     Loads(loads::LoadsArguments),
     Mark(mark::MarkArguments),
+    Doubt(Box<doubt::DoubtArguments>),
     Check(check::CheckArguments),
 }
 
@@ -95,6 +98,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Size(arguments) => size::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
+        Command::Doubt(arguments) => doubt::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
     }
 }

@@ -25,3 +25,4 @@ pub use running::{
     Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SpeedDoubt, running,
 };
 pub use spread::{LIKELY_SHARES, Spread};
+pub use usual::why_so_wide;

@@ -27,7 +27,7 @@ pub(super) struct Usual {
     pub scale: Scale,
     widths: [f64; 4],
     /// Why a brochure is worth no more.
-    pub why: &'static str,
+    why: &'static str,
 }
 
 const fn usual(of: Toleranced, scale: Scale, widths: [f64; 4], why: &'static str) -> Usual {
@@ -50,9 +50,17 @@ const USUAL: [Usual; 12] = [
     usual(Toleranced::AppendageArea, Scale::Own, [20.0, 20.0, 30.0, 50.0], "drag coefficients of shafts, struts and legs differ widely"),
 ];
 
+/// Why a value is not known better from a brochure.
+#[must_use]
+pub fn why_so_wide(value: Toleranced) -> &'static str {
+    of(value).why
+}
+
 /// The row of a value.
 pub(super) fn of(value: Toleranced) -> &'static Usual {
-    &USUAL[value as usize]
+    let row = &USUAL[value as usize];
+    debug_assert_eq!(row.of, value);
+    row
 }
 
 impl Usual {

@@ -187,16 +187,19 @@ mod tests {
         assert!((centre.deviation() - FLOORS[1]).abs() < 1e-12);
     }
 
-    /// Nine in ten are asked for. The example worked with the same equations and the model fall
-    /// inside; of the plate, whose three odd rows stand 14 % off, fewer do when it is left out.
+    /// Nine in ten are asked for, and all fall within: with so few sources the ranges are wide
+    /// rather than narrow. Furthest out are the three odd rows of the plate, 14 % above the
+    /// equation, and the trim of the model, 8 % below what is computed.
     #[test]
     fn published_coverage_leaving_one_source_out() {
         let coverage = coverage(&printed());
         assert_eq!(coverage.len(), 3);
         let [plate, example, model] = coverage.as_slice() else { panic!("three sources") };
         assert_eq!((plate.values, example.values, model.values), (8, 8, 2));
-        assert_eq!((plate.within, plate.within_used), (5, 8), "{plate:?}");
+        assert_eq!((plate.within, plate.within_used), (8, 8), "{plate:?}");
         assert_eq!((example.within, example.within_used), (8, 8), "{example:?}");
         assert_eq!((model.within, model.within_used), (2, 2), "{model:?}");
+        assert!((1.4..1.5).contains(&plate.deviations), "{plate:?}");
+        assert!((-0.8..-0.7).contains(&model.deviations), "{model:?}");
     }
 }
