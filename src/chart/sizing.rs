@@ -53,10 +53,18 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
     }
     chart.subtitle = Some(format!(
         "{} · same span/chord, deeper where the transom takes no more span",
-        boat.name()
+        in_condition(boat, &suggestion.trade_off_condition)
     ));
     chart.footnote = Some(CAUTION.to_owned());
     chart
+}
+
+/// The boat with the loading condition that a chart shows, where she has several.
+fn in_condition(boat: &Boat, condition: &str) -> String {
+    match boat.conditions().len() {
+        1 => boat.name().to_owned(),
+        _ => format!("{}, {condition}", boat.name()),
+    }
 }
 
 fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChart {
@@ -74,7 +82,8 @@ fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChar
     if let Some(band) = suggestion.dead_band {
         chart.floors.push(Rule::new("plate reaches the bottom line", degrees(band)));
     }
-    chart.subtitle = Some(boat.name().to_owned());
+    let condition = suggestion.conditions.first().map_or("", |first| &first.condition);
+    chart.subtitle = Some(in_condition(boat, condition));
     chart.footnote = Some(CAUTION.to_owned());
     chart
 }

@@ -1,6 +1,6 @@
 //! The sentences that say why.
 
-use uom::si::f64::{Angle, Force};
+use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
 use super::Answered;
@@ -81,10 +81,17 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
             )];
             if let Some(place) = suggestion.set_by {
                 let duty = &suggestion.duties[place];
+                let bites = match &suggestion.governing {
+                    Some(governing) if suggestion.conditions.len() > 1 => format!(
+                        "at {} in the loading `{}`",
+                        speed_text(answered, governing.speed),
+                        governing.condition
+                    ),
+                    _ => format!("at {}", speed_text(answered, duty.speed)),
+                };
                 lines.push(format!(
-                    "The duty that set the size: {}; it bites most at {}.",
+                    "The duty that set the size: {}; it bites most {bites}.",
                     sentence(&duty.duty, units),
-                    speed_text(answered, duty)
                 ));
             }
             lines.extend(exact_text(answered));
@@ -142,9 +149,9 @@ fn binding_list(suggestion: &Suggestion) -> String {
     names.join("; and ")
 }
 
-fn speed_text(answered: &Answered, duty: &DutyResult) -> String {
+fn speed_text(answered: &Answered, speed: Velocity) -> String {
     let unit = answered.units.speed;
-    format!("{} {}", number_with_decimals(unit.value(duty.speed), 1), unit.symbol())
+    format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
 }
 
 /// What a duty is about: with planes up, and with the pair.
