@@ -6,6 +6,7 @@
 mod bench;
 mod closest;
 mod demand;
+mod drawn;
 mod duty;
 mod generate;
 mod given;
@@ -26,10 +27,12 @@ mod trade_off;
 
 pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
+pub(crate) use drawn::{AskedOfDraws, OnDraw};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
-pub(crate) use loaded::{Loaded, no_condition};
+pub(crate) use line::flattest;
+pub(crate) use loaded::{Held, Loaded, no_condition};
 pub use result::{
     Answer, ConditionResult, DutyResult, Governing, Miss, Reached, RuleOfThumb, ScheduleRow,
     Shortfall, Suggestion, TradePoint, Variant,
