@@ -3,10 +3,10 @@
 use uom::si::f64::Force;
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, Band, BarChart, LineChart, Rule, Series};
+use super::{Axis, Band, BarChart, LineChart, Marker, Rule, Series};
 use crate::balance::TRIM_FLOOR_DEG;
 use crate::boat::{Boat, degrees};
-use crate::doubt::{Influences, Likely, RunningDoubt, SpeedDoubt};
+use crate::doubt::{DutiesDoubt, Influences, Likely, RunningDoubt, SpeedDoubt};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// What the charts close with.
@@ -146,4 +146,46 @@ fn bars(
         largest: 1.0,
         footnote: Some(CAUTION.to_owned()),
     }
+}
+
+/// `doubt-duties`: how likely the duties are done, against the area of the planes; none without duties or pairs.
+#[must_use]
+pub fn duty_chart(boat: &Boat, doubt: &DutiesDoubt, units: UnitChoice) -> Option<NamedChart> {
+    let fitted = boat.planes();
+    let mut rows: Vec<(f64, &crate::doubt::PairDoubt)> = doubt
+        .pairs
+        .iter()
+        .filter(|row| row.pair.is_none() || row.pair != fitted)
+        .map(|row| (row.pair.map_or(0.0, |pair| units.area.value(pair.area())), row))
+        .collect();
+    rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let largest = rows.last().map(|last| last.0).filter(|&area| area > 0.0)?;
+    if doubt.duties.is_empty() {
+        return None;
+    }
+    let x =
+        Axis::new("Area of both planes", units.area.symbol().replace("^2", "²")).over(0.0, largest);
+    let y = Axis::new("Boats on which it is done", "%").over(0.0, 100.0);
+    let mut chart = LineChart::new("How likely the duties are done", x, y);
+    let line = |share: &dyn Fn(&crate::doubt::PairDoubt) -> f64| {
+        rows.iter().map(|(area, row)| (*area, 100.0 * share(row))).collect::<Vec<_>>()
+    };
+    chart.series.push(Series::new("all duties", line(&|row| row.all.share)));
+    for (place, held) in doubt.duties.iter().enumerate() {
+        let label = format!("{}. {}", place + 1, held.duty.name());
+        chart.series.push(Series::new(label, line(&|row| row.each[place].share)));
+    }
+    if let Some(own) = doubt.pairs.iter().find(|row| row.pair.is_some() && row.pair == fitted) {
+        let area = own.pair.map_or(0.0, |pair| units.area.value(pair.area()));
+        if area <= largest {
+            chart.markers.push(Marker::new("pair fitted, all", area, 100.0 * own.all.share));
+        }
+    }
+    chart.subtitle = Some(format!(
+        "{} · {} boats drawn, the same for every pair",
+        boat.name(),
+        doubt.drawn.draws
+    ));
+    chart.footnote = Some(CAUTION.to_owned());
+    Some(NamedChart { stem: "doubt-duties", chart })
 }

@@ -62,7 +62,8 @@ pub fn confident_size(
     let step_m = boats[0].sizing().round_to.get::<meter>();
     let chords_m = described.asked.chords_m(step_m);
     let answers = described.ask_all(drawn, progress, |boat| {
-        let spans_m: Vec<f64> = chords_m.iter().map(|&chord_m| boat.least_span_m(chord_m)).collect();
+        let spans_m: Vec<f64> =
+            chords_m.iter().map(|&chord_m| boat.least_span_m(chord_m)).collect();
         (boat.bare_does_all(), spans_m)
     });
     let bare = share(answers.iter().map(|(bare, _)| *bare));
@@ -100,7 +101,11 @@ impl Chord {
 
     /// The least span that does all on a share of the boats.
     fn span_m(&self, wanted: f64) -> f64 {
-        #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        #[allow(
+            clippy::cast_precision_loss,
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss
+        )]
         let place = (wanted * self.least_m.len() as f64 - 1e-9).ceil().max(1.0) as usize;
         self.least_m.get(place - 1).copied().unwrap_or(f64::INFINITY)
     }
@@ -142,9 +147,8 @@ impl Grid<'_> {
             let span_m = spans_m.last()?;
             Some((chord.share(span_m), PlaneSize { span_m, chord_m: chord.chord_m }))
         });
-        let (_, size) = largest.max_by(|a, b| {
-            a.0.total_cmp(&b.0).then(b.1.area_m2().total_cmp(&a.1.area_m2()))
-        })?;
+        let (_, size) = largest
+            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.area_m2().total_cmp(&a.1.area_m2())))?;
         Some((size, self.asked_again(size)))
     }
 

@@ -157,13 +157,7 @@ impl<'a> Described<'a> {
         let held = &self.asked.asking.duties;
         let size = pair.map(PlaneSize::from);
         let answers = self.ask_all(drawn, progress, |boat| Answer {
-            done: sizes
-                .iter()
-                .map(|&size| {
-                    let all = size.map_or_else(|| boat.bare_does_all(), |size| boat.does_all(size));
-                    (boat.does_each(size, held), all)
-                })
-                .collect(),
+            done: sizes.iter().map(|&size| boat.judged(size, held.len())).collect(),
             needed_deg: size.map(|size| boat.needed_deg(size)).unwrap_or_default(),
             strain: size.map_or(f64::NAN, |size| boat.strain(size)),
         });
@@ -228,3 +222,7 @@ fn pair_doubts(
     };
     std::iter::once(None).chain(pairs.iter().copied().map(Some)).enumerate().map(of).collect()
 }
+
+#[cfg(test)]
+#[path = "duties_tests.rs"]
+mod tests;

@@ -112,13 +112,13 @@ impl What {
                 Toleranced::AppendageArea => "work out the drag of each appendage",
             },
             Self::Lift | Self::CentreOfPressure => {
-                "run a sea trial with an inclinometer: nothing measured ashore narrows the equations"
+                "run a sea trial with an inclinometer (nothing measured ashore narrows the equations)"
             }
             Self::Resistance => {
-                "run a sea trial with a fuel-flow meter: nothing measured ashore narrows the equations"
+                "run a sea trial with a fuel-flow meter (nothing measured ashore narrows the equations)"
             }
             Self::PlaneEffectiveness | Self::PlaneLiftReference => {
-                "run a sea trial with planes up and down: it shows what these planes do on this boat"
+                "run a sea trial with planes up and down, which shows what these planes do on this boat"
             }
         }
     }

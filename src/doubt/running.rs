@@ -145,9 +145,12 @@ pub(super) fn running_with(
         })
         .collect();
     let draws = Draws::new(&inputs, request.seed);
+    let planes_act = boat.planes().is_some() && request.deflection.get::<degree>() > 0.0;
+    let of_planes = |what| matches!(what, What::PlaneEffectiveness | What::PlaneLiftReference);
     let influences = |place: usize, kept: usize| {
-        let answers = &columns[KEPT * place + kept];
-        Influences { speed: rows[place].speed, of: influences(&inputs, &draws, answers) }
+        let mut of = influences(&inputs, &draws, &columns[KEPT * place + kept]);
+        of.retain(|influence| planes_act || !of_planes(influence.what));
+        Influences { speed: rows[place].speed, of }
     };
     let hump = hump(&rows);
     Ok(RunningDoubt {

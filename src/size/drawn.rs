@@ -4,8 +4,8 @@
 //! described, with some more between; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
-use super::bench::Bench;
-use super::loaded::{Asking, Held, Loaded};
+use super::bench::{Bench, FULL_STRAIN};
+use super::loaded::{Asking, Loaded};
 use super::room::Room;
 use super::site::{FARTHEST_DEG, Site};
 use crate::balance::Settings;
@@ -80,20 +80,26 @@ pub(crate) struct OnDraw<'b> {
 }
 
 impl OnDraw<'_> {
-    /// Whether each duty is done by a pair, or by the bare boat; in every condition in which it holds.
-    pub fn does_each(&self, size: Option<PlaneSize>, duties: &[Held]) -> Vec<bool> {
+    /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are, with a safe run.
+    pub fn judged(&self, size: Option<PlaneSize>, duties: usize) -> (Vec<bool>, bool) {
         let rules = &self.bench.rules;
-        let mut done = vec![true; duties.len()];
-        for site in &self.bench.sites {
-            let need = size.map(|size| (size, site.need(size, rules)));
+        let mut each = vec![true; duties];
+        let mut all = true;
+        for site in self.bench.sites.iter().filter(|site| !site.is_idle()) {
+            let Some(size) = size else {
+                all = false;
+                for demand in &site.demands {
+                    each[demand.duty] &= site.bare_does(demand.kind);
+                }
+                continue;
+            };
+            let need = site.need(size, rules);
+            all &= need.strain <= FULL_STRAIN;
             for demand in &site.demands {
-                done[demand.duty] &= match &need {
-                    Some((size, need)) => site.does(*size, rules, need, demand),
-                    None => site.bare_does(demand.kind),
-                };
+                each[demand.duty] &= site.does(size, rules, &need, demand);
             }
         }
-        done
+        (each, all)
     }
 
     /// Whether a pair does all duties, with a safe run.

@@ -26,8 +26,8 @@ mod suggest;
 mod trade_off;
 
 pub use demand::Limit;
-pub use duty::{list_moment_n_m, sentence};
 pub(crate) use drawn::{AskedOfDraws, OnDraw};
+pub use duty::{list_moment_n_m, sentence};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;

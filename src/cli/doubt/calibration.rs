@@ -36,6 +36,12 @@ fn text(factors: &[Calibrated; 3], coverage: &[Coverage], screen: Screen) -> Str
         screen.heading("How many printed values fall within the range for nine in ten")
     ));
     text.push_str(&table(&coverage_columns(coverage), screen));
+    let furthest: Vec<String> =
+        coverage.iter().map(|row| format!("{} ({:+.1})", row.furthest, row.deviations)).collect();
+    text.push_str(&paragraph(
+        "  ",
+        &format!("Furthest out, in standard deviations: {}.", furthest.join("; ")),
+    ));
     let [values, within, used] = totals(coverage);
     text.push_str(&paragraph(
         "  ",
@@ -58,7 +64,7 @@ fn factor_columns(factors: &[Calibrated; 3]) -> Vec<Column> {
     let of = |value: &dyn Fn(usize) -> String| (0..factors.len()).map(value).collect();
     vec![
         Column::words("factor on", of(&|i| factors[i].what.name().to_owned())),
-        Column::numbers("sources", "", of(&|i| factors[i].sources.to_string())),
+        Column::numbers("from", "sources", of(&|i| factors[i].sources.to_string())),
         Column::numbers("plain", "%", of(&|i| percent(factors[i].plain))),
         Column::numbers("widened", "%", of(&|i| percent(factors[i].widened))),
         Column::numbers("floor", "%", of(&|i| percent(factors[i].floor))),
@@ -70,11 +76,9 @@ fn coverage_columns(rows: &[Coverage]) -> Vec<Column> {
     let of = |value: &dyn Fn(&Coverage) -> String| rows.iter().map(value).collect();
     vec![
         Column::words("source", of(&|row| row.source.name().to_owned())),
-        Column::numbers("values", "", of(&|row| row.values.to_string())),
+        Column::numbers("values", "printed", of(&|row| row.values.to_string())),
         Column::numbers("within", "left out", of(&|row| row.within.to_string())),
         Column::numbers("within", "as used", of(&|row| row.within_used.to_string())),
-        Column::numbers("furthest", "std dev", of(&|row| format!("{:+.1}", row.deviations))),
-        Column::words("which", of(&|row| row.furthest.clone())),
     ]
 }
 

@@ -3,13 +3,15 @@
 use serde::Serialize;
 use uom::si::{force::newton, velocity::meter_per_second};
 
-use super::Doubted;
+use super::{Doubted, duties};
 use crate::boat::{bound_of, degrees};
 use crate::cli::screen::CAUTION;
-use crate::doubt::{Basis, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread, What};
+use crate::doubt::{
+    Basis, DutiesDoubt, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread, What,
+};
 
 /// The whole answer: one entry for each loading condition.
-pub(super) fn object(all: &[Doubted]) -> Record<'_> {
+pub(super) fn object<'a>(all: &'a [Doubted], duties: &DutiesDoubt) -> Record<'a> {
     let first = &all[0];
     Record {
         program: env!("CARGO_PKG_NAME"),
@@ -18,6 +20,7 @@ pub(super) fn object(all: &[Doubted]) -> Record<'_> {
         input_crc32: first.file.checksum(),
         likely_shares: LIKELY_SHARES,
         conditions: all.iter().map(ConditionRecord::of).collect(),
+        duties: duties.into(),
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         charts: all
             .iter()
@@ -37,6 +40,7 @@ pub(super) struct Record<'a> {
     input_crc32: String,
     likely_shares: [f64; 2],
     conditions: Vec<ConditionRecord<'a>>,
+    duties: duties::Record,
     warnings: Vec<String>,
     charts: Vec<String>,
     caution: &'static str,

@@ -1,8 +1,9 @@
 //! `planewright doubt`: how sure the answers are.
 
 mod calibration;
+mod duties;
 mod json;
-mod progress;
+pub(super) mod progress;
 mod text;
 
 use std::path::{Path, PathBuf};
@@ -17,8 +18,8 @@ use super::{Ending, Failure};
 use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
-use crate::chart::doubt::{influence_charts, likely_charts};
-use crate::doubt::{Request, RunningDoubt, running};
+use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
+use crate::doubt::{Drawn, Request, RunningDoubt, running};
 use crate::input::BoatFile;
 use crate::units::UnitChoice;
 use progress::Bar;
@@ -33,6 +34,9 @@ Examples:
 How well each value is known is stated in the boat file with [[tolerance]]; what is not stated
 counts as taken from a brochure, and what is estimated spreads over its likely range. The same seed
 gives the same answer to the last digit, on any machine with any number of processors.";
+
+/// Boats on which the duties are judged, at most: that takes longer than a sweep.
+const JUDGED_DRAWS: u32 = 1000;
 
 /// Draw many boats nearly like this one and show how sure trim and resistance are, and what to measure
 #[derive(Debug, Args)]
@@ -83,17 +87,26 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
         return calibration::print(arguments.json, screen);
     };
     let files = boat.read()?;
+    let judged = arguments.draws.min(JUDGED_DRAWS);
+    let boats: Vec<Boat> = files.iter().map(|file| file.boat.clone()).collect();
     let several = files.len() > 1;
-    let bar = Bar::of(u64::from(arguments.draws) * files.len() as u64);
-    let doubted = files
+    let bar = Bar::of(u64::from(arguments.draws) * files.len() as u64 + u64::from(judged));
+    let mut doubted = files
         .into_iter()
         .map(|file| arguments.doubted(file, several, &bar))
         .collect::<Result<Vec<_>, Failure>>()?;
+    let drawn = Drawn { draws: judged, seed: arguments.seed };
+    let duties = duties::duties_doubt(&boats, drawn, &bar)?;
     bar.finish();
+    if let Some(folder) = &arguments.charts
+        && let Some(named) = duty_chart(&boats[0], &duties, arguments.units.choice())
+    {
+        doubted[0].charts.push(named.chart.write(folder, named.stem)?);
+    }
     if arguments.json {
-        screen.print_json(&json::object(&doubted))?;
+        screen.print_json(&json::object(&doubted, &duties))?;
     } else {
-        screen.print(&text::report(&doubted, screen))?;
+        screen.print(&text::report(&doubted, &duties, screen))?;
     }
     Ok(Ending::Done)
 }

@@ -9,8 +9,8 @@ use crate::cli::charts_text;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 use crate::doubt::{
-    Basis, Influence, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread, What,
-    why_so_wide,
+    Basis, DutiesDoubt, Influence, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread,
+    What, why_so_wide,
 };
 use crate::input::tolerances_as_toml;
 use crate::units::{UnitChoice, number_with_decimals};
@@ -21,9 +21,11 @@ const SHOWN: usize = 6;
 const MATTERS: f64 = 0.1;
 
 /// All of it, one loading condition after the other.
-pub(super) fn report(all: &[Doubted], screen: Screen) -> String {
+pub(super) fn report(all: &[Doubted], duties: &DutiesDoubt, screen: Screen) -> String {
     let blocks: Vec<String> = all.iter().map(|doubted| block(doubted, screen)).collect();
-    format!("{}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+    let fitted = all[0].boat().planes();
+    let duties = super::duties::text(duties, all[0].units, fitted, screen);
+    format!("{}\n{duties}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
 }
 
 fn block(doubted: &Doubted, screen: Screen) -> String {
@@ -155,8 +157,8 @@ fn follows(title: &str, influences: &Influences, units: UnitChoice, screen: Scre
     let columns = [
         Column::words("input", shown.iter().map(|i| i.what.name().to_owned()).collect()),
         Column::numbers(
-            "rank correlation",
-            "",
+            "rank",
+            "correlation",
             shown.iter().map(|i| format!("{:+.2}", i.rank_correlation)).collect(),
         ),
     ];
@@ -213,19 +215,19 @@ fn advice(answer: &str, influences: &Influences) -> String {
     };
     match (first.what, first_value(influences)) {
         (What::Value(_), _) => format!(
-            "The {answer} follows the {} most of all: {}.",
+            "The {answer} follows the {} most of all; to narrow it, {}.",
             said(first),
             first.what.remedy()
         ),
         (_, Some(value)) => format!(
-            "The {answer} follows the {} most of all: {}. Of what can be measured ashore the {} matters most: {}.",
+            "The {answer} follows the {} most of all; to narrow it, {}. Of what can be measured ashore the {} matters most; {}.",
             said(first),
             first.what.remedy(),
             said(value),
             value.what.remedy()
         ),
         (_, None) => format!(
-            "The {answer} follows the {} most of all: {}.",
+            "The {answer} follows the {} most of all; to narrow it, {}.",
             said(first),
             first.what.remedy()
         ),

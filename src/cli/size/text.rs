@@ -1,5 +1,6 @@
 //! The answer as text for a person.
 
+use super::confidence::sentences;
 use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
 use super::{Answered, conditions};
 use crate::boat::measure::plain_number;
@@ -20,6 +21,10 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     }
     text.push_str(&section("Suggestion", &headline(answered), screen));
     text.push_str(&conditions::section(answered, screen));
+    if let Some(found) = &answered.confident {
+        let title = format!("For {:.0} boats in a hundred", 100.0 * found.wanted);
+        text.push_str(&section(&title, &sentences(found, answered.units), screen));
+    }
     if let Some(shelf) = &answered.shelf {
         text.push_str(&super::shelf::text::section(shelf, answered.units, screen));
     }
