@@ -51,3 +51,7 @@ fn half_width(desk: &mut Desk<'_>, key: &str, of: Toleranced) -> Option<Measure>
         _ => desk.length(key).map(Measure::Length),
     }
 }
+
+#[cfg(test)]
+#[path = "tolerance_tests.rs"]
+mod tests;
