@@ -1,6 +1,7 @@
 //! Proof of the sizing against an own judging of what a pair does, by dense scans.
 
 mod answers;
+mod conditions;
 mod fleet;
 mod judge;
 mod optimum;

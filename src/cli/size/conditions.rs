@@ -1,10 +1,11 @@
 //! What the text of a sizing says about loading conditions; nothing where there is only one.
 
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::Length;
 use uom::si::length::meter;
 
 use super::Answered;
 use super::reasons::outlook_text;
+use super::text::in_use;
 use crate::boat::{Boat, degrees};
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, aligned, fixed, table};
@@ -136,12 +137,10 @@ pub(super) fn held_in(names: &[String]) -> String {
     format!(" (only in {})", names.join(", "))
 }
 
-/// Takes one deflection of a row.
-type Deflection = fn(&ScheduleRow) -> Angle;
-
-/// The deflections by loading, side by side.
+/// The deflections by loading, side by side; nothing without a pair.
 pub(super) fn schedules(answered: &Answered, screen: Screen) -> String {
-    let results = &answered.suggestion.conditions;
+    let suggestion = &answered.suggestion;
+    let results = &suggestion.conditions;
     if results.len() < 2 {
         return String::new();
     }
@@ -149,20 +148,17 @@ pub(super) fn schedules(answered: &Answered, screen: Screen) -> String {
     let rows = longest.map_or(&[][..], |result| &result.schedule);
     let unit = answered.units.speed;
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
-    let angles: [(&str, Deflection); 2] = [
-        ("Deflection to use by loading, deg", |row| row.deflection),
-        ("Never beyond, by loading, deg", |row| row.largest_safe),
-    ];
+    let use_text = |row: &ScheduleRow| in_use(suggestion, row);
+    let safe_text = |row: &ScheduleRow| number_with_decimals(degrees(row.largest_safe), 1);
+    let tables: [(&str, &dyn Fn(&ScheduleRow) -> String); 2] =
+        [("Use, by loading, deg", &use_text), ("Never beyond, by loading, deg", &safe_text)];
     let mut text = String::new();
-    for (title, angle) in angles {
+    for (title, cell) in tables {
         let mut columns = vec![Column::numbers("speed", unit.symbol(), fixed(&speeds, 1))];
         for result in results {
-            let at = |row: &ScheduleRow| {
-                let here = result.schedule.iter().find(|own| own.speed == row.speed)?;
-                Some(degrees(angle(here)))
-            };
-            let values: Vec<_> = rows.iter().map(at).collect();
-            columns.push(Column::numbers(&result.condition, "", fixed(&values, 1)));
+            let own = |row: &ScheduleRow| result.schedule.iter().find(|own| own.speed == row.speed);
+            let cells = rows.iter().map(|row| own(row).map_or("-".to_owned(), cell)).collect();
+            columns.push(Column::numbers(&result.condition, "", cells));
         }
         text.push_str(&format!("\n{}\n{}", screen.heading(title), table(&columns, screen)));
     }

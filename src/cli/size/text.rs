@@ -9,7 +9,7 @@ use crate::cli::estimates::in_units;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 use crate::input::duties_as_toml;
-use crate::size::{Answer, sentence};
+use crate::size::{Answer, ScheduleRow, Suggestion, sentence};
 use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
 
 /// All of it.
@@ -157,18 +157,10 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
         return String::new();
     }
     let unit = answered.units.speed;
-    let angles = |value: &dyn Fn(&crate::size::ScheduleRow) -> Option<uom::si::f64::Angle>| {
+    let angles = |value: &dyn Fn(&ScheduleRow) -> Option<uom::si::f64::Angle>| {
         rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
     };
-    // Below the dead band the plate is not in the water: that reads as planes up.
-    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
-    let used: Vec<String> = rows
-        .iter()
-        .map(|row| match degrees(row.deflection) {
-            up if up < dead_deg => "up".to_owned(),
-            down => number_with_decimals(down, 1),
-        })
-        .collect();
+    let used: Vec<String> = rows.iter().map(|row| in_use(suggestion, row)).collect();
     let saving: Vec<_> =
         rows.iter().map(|row| row.resistance_ratio.map(|r| 100.0 * (r - 1.0))).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
@@ -196,6 +188,15 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
     }
     text.push_str(&conditions::schedules(answered, screen));
     text
+}
+
+/// The deflection to use; below the dead band the plate is not in the water: that reads as planes up.
+pub(super) fn in_use(suggestion: &Suggestion, row: &ScheduleRow) -> String {
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    match degrees(row.deflection) {
+        up if up < dead_deg => "up".to_owned(),
+        down => number_with_decimals(down, 1),
+    }
 }
 
 fn trade_off(answered: &Answered, screen: Screen) -> String {
