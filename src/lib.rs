@@ -61,6 +61,7 @@ pub mod chart;
 pub mod check;
 pub mod cli;
 pub mod document;
+pub mod doubt;
 pub mod error;
 pub mod flag;
 pub mod hydro;

@@ -115,12 +115,13 @@ const BROWN: &str = "Brown 1971; Savitsky & Brown 1976";
 /// Lift of the bottom by the equations of lift, from trim and wetted length alone.
 fn bottom_lift_n(condition: &Condition<'_>, forces: &Forces) -> f64 {
     let prism = condition.prism;
-    prism.settings.model.lift_coefficient(
+    let coefficient = prism.settings.model.lift_coefficient(
         forces.trim_deg,
         forces.wetted_length_ratio,
         condition.speed_coefficient,
         prism.deadrise_deg,
-    ) * condition.area_pressure_n()
+    );
+    prism.settings.form.lift * coefficient * condition.area_pressure_n()
 }
 
 /// Collects contributions about one centre.

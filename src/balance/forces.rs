@@ -260,9 +260,12 @@ impl<'a> Condition<'a> {
 
     /// λ that carries a normal force.
     fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
-        let coefficient =
-            (normal_n * slope.cos / self.area_pressure_n()).max(SMALLEST_LIFT_COEFFICIENT);
-        slope.lift.wetted_length_ratio(coefficient, self.prism.deadrise_deg, self.speed_coefficient)
+        let coefficient = normal_n * slope.cos / self.area_pressure_n();
+        slope.lift.wetted_length_ratio(
+            (coefficient / self.prism.settings.form.lift).max(SMALLEST_LIFT_COEFFICIENT),
+            self.prism.deadrise_deg,
+            self.speed_coefficient,
+        )
     }
 
     /// q b², the force that lift coefficients are shares of.
@@ -282,20 +285,24 @@ impl<'a> Condition<'a> {
         let lambda = root_of_length_ratio * root_of_length_ratio;
         let lift =
             slope.lift.bottom(root_of_length_ratio, prism.deadrise_deg, self.speed_coefficient);
-        let bottom_speed_squared =
-            friction::mean_bottom_speed_ratio_squared(lift.dynamic_coefficient, lambda, slope.cos);
+        let form = &prism.settings.form;
+        let bottom_speed_squared = friction::mean_bottom_speed_ratio_squared(
+            form.lift * lift.dynamic_coefficient,
+            lambda,
+            slope.cos,
+        );
         let wetted_length_m = lambda * prism.beam_m;
         let reynolds_number =
             self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;
         let friction_coefficient = prism.settings.friction_line.coefficient(reynolds_number);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
-        let force_for_each_coefficient_n = self.area_pressure_n() / slope.cos;
+        let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.cos;
         let forces = Forces {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
             normal_n: lift.coefficient * force_for_each_coefficient_n,
-            centre_of_pressure_m: lift.centre_share * wetted_length_m,
+            centre_of_pressure_m: form.centre_of_pressure * lift.centre_share * wetted_length_m,
             friction_n: friction_pressure_n
                 * bottom_speed_squared
                 * lambda

@@ -5,6 +5,7 @@
 
 pub mod budget;
 pub(crate) mod forces;
+mod form;
 mod point;
 pub mod pre_planing;
 pub(crate) mod prism;
@@ -20,6 +21,7 @@ use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};
 
 pub use budget::{Budget, Contribution, Residual};
+pub use form::ModelForm;
 pub use point::{
     Outcome, PLANING_SPEED_COEFFICIENT, Point, ResistanceParts, Running, TRIM_FLOOR_DEG,
 };
@@ -64,6 +66,8 @@ pub struct Settings {
     pub friction_density: Option<MassDensity>,
     /// Factor on the planes' lift; 1 is the published equation.
     pub effectiveness: f64,
+    /// Factors on what the equations of the hull give; all 1 as published.
+    pub form: ModelForm,
 }
 
 impl Default for Settings {
@@ -78,6 +82,7 @@ impl Default for Settings {
             whisker_spray: false,
             friction_density: None,
             effectiveness: 1.0,
+            form: ModelForm::PUBLISHED,
         }
     }
 }

@@ -89,7 +89,7 @@ pub struct ResistanceParts {
     pub air: Force,
     /// Appendages.
     pub appendages: Force,
-    /// What the hump factor adds to the bare hull.
+    /// What the hump factor, and any factor on the form of the model, add to the bare hull.
     pub hump: Force,
 }
 
@@ -233,12 +233,12 @@ impl Condition<'_> {
         let friction_n = forces.friction_n * along_course;
         let spray_n = forces.spray_n * along_course;
         let bare_n = pressure_n + friction_n + spray_n;
-        let hump_n = if prism.settings.hump_factor {
-            (hump::resistance_factor(prism.lcg_m / prism.beam_m, self.volume_froude_number()) - 1.0)
-                * bare_n
+        let hump = if prism.settings.hump_factor {
+            hump::resistance_factor(prism.lcg_m / prism.beam_m, self.volume_froude_number())
         } else {
-            0.0
+            1.0
         };
+        let hump_n = (hump * prism.settings.form.resistance - 1.0) * bare_n;
         [
             pressure_n,
             friction_n,

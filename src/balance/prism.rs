@@ -6,7 +6,7 @@ use uom::si::{
 };
 
 use super::{Method, Settings};
-use crate::boat::{Boat, HorizontalDrag, LiftReference, PlanePair, degrees};
+use crate::boat::{Boat, HorizontalDrag, LiftReference, Particulars, PlanePair, degrees};
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// The boat in SI, once for all speeds.
@@ -36,11 +36,14 @@ pub(crate) struct Prism {
 
 impl Prism {
     pub fn new(boat: &Boat, settings: &Settings) -> Self {
-        let hull = boat.hull();
-        let weight = boat.weight();
-        let water = boat.water();
+        Self::of(&boat.particulars(), settings)
+    }
+
+    /// The boat by her particulars alone.
+    pub fn of(boat: &Particulars, settings: &Settings) -> Self {
+        let Particulars { hull, weight, water, .. } = boat;
         let deadrise = hull.deadrise.get::<radian>();
-        let thrust = boat.drive().thrust_angle.get::<radian>();
+        let thrust = boat.thrust_angle.get::<radian>();
         let concurrent = settings.method == Method::Concurrent1964;
         let (sin_thrust, cos_thrust) = if concurrent { (0.0, 1.0) } else { thrust.sin_cos() };
         let drag = |drag: Option<&HorizontalDrag>| {
@@ -58,17 +61,17 @@ impl Prism {
             bottom_length_m: hull.bottom_length.get::<meter>(),
             sin_thrust,
             cos_thrust,
-            thrust_offset_m: boat.drive().thrust_offset.get::<meter>(),
+            thrust_offset_m: boat.thrust_offset().get::<meter>(),
             density_kg_m3,
             friction_density_ratio: settings
                 .friction_density
                 .map_or(1.0, |density| density.get::<kilogram_per_cubic_meter>() / density_kg_m3),
             viscosity_m2_s: water.kinematic_viscosity.get::<square_meter_per_second>(),
             displaced_volume_m3: boat.displaced_volume().get::<cubic_meter>(),
-            air: drag(boat.air()),
-            appendages: drag(boat.appendages()),
+            air: drag(boat.air.as_ref()),
+            appendages: drag(boat.appendages.as_ref()),
             settings: *settings,
-            lift_reference: boat.sizing().lift_reference,
+            lift_reference: boat.lift_reference,
         }
     }
 

@@ -13,12 +13,30 @@ pub const LEAST_TRIM_DEG: f64 = 1.0;
 /// Largest trim of the lift equation, degrees.
 pub const LARGEST_TRIM_DEG: f64 = 15.0;
 
-/// Residual moment, as a share of weight × beam, at which the search stops.
-const MOMENT_TOLERANCE: f64 = 1e-10;
+/// How closely a root is looked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Precision {
+    /// Residual moment, as a share of weight × beam, at which the search stops.
+    moment: f64,
+    /// Error of the trim, degrees, at which the search stops.
+    trim_deg: f64,
+    /// Convergence of the vertical balance, as a share of the weight.
+    vertical: f64,
+}
+
+impl Precision {
+    /// For every answer that is shown by itself.
+    pub const FINEST: Self = Self { moment: 1e-10, trim_deg: 1e-8, vertical: FINEST_TOLERANCE };
+    /// For one of very many boats whose trims spread over tenths of a degree.
+    ///
+    /// The search stops when a hundredth of a degree is left by the slope of its bracket; a test
+    /// holds what is really left under 0.015 degrees, 0.004 in the root mean square.
+    pub const OF_A_DRAW: Self =
+        Self { moment: f64::INFINITY, trim_deg: 1e-2, vertical: COARSEST_TOLERANCE };
+}
+
 /// Residual moment, as a share of weight × beam, with which a trim known to rounding still is a root.
 const LARGEST_MOMENT: f64 = 1e-9;
-/// Error of the trim, degrees, at which the search stops.
-const TRIM_TOLERANCE_DEG: f64 = 1e-8;
 /// Coarsest convergence of the vertical balance while the root is far, as a share of the weight.
 const COARSEST_TOLERANCE: f64 = 1e-6;
 /// Share of the last moment to which the vertical balance is closed next.
@@ -53,6 +71,7 @@ pub(crate) enum Root {
 /// One boat at one speed, while its root is looked for.
 pub(crate) struct Search<'a> {
     condition: &'a Condition<'a>,
+    precision: Precision,
     scale_n_m: f64,
     last: Option<Sample>,
     /// Residual evaluations so far.
@@ -70,8 +89,14 @@ pub(super) struct Sample {
 
 impl<'a> Search<'a> {
     pub fn new(condition: &'a Condition<'a>) -> Self {
+        Self::to(Precision::FINEST, condition)
+    }
+
+    /// A search that stops at a precision of its own.
+    pub fn to(precision: Precision, condition: &'a Condition<'a>) -> Self {
         Self {
             condition,
+            precision,
             scale_n_m: condition.prism.weight_n * condition.prism.beam_m,
             last: None,
             evaluations: 0,
@@ -89,17 +114,19 @@ impl<'a> Search<'a> {
             return root;
         }
         self.last = None;
+        // Where several roots may lie, none is told from another but by a close look.
+        self.precision = Precision::FINEST;
         self.surveyed_root()
     }
 
     /// Forces and moment at a trim: no finer than the last moment shows to be needed, but fine enough that the sign is sure.
     pub(super) fn sample(&mut self, trim_deg: f64) -> Sample {
         let last_moment = self.last.as_ref().map_or(f64::INFINITY, |last| last.moment.abs());
-        let tolerance =
-            (TOLERANCE_OF_MOMENT * last_moment).clamp(FINEST_TOLERANCE, COARSEST_TOLERANCE);
+        let finest = self.precision.vertical;
+        let tolerance = (TOLERANCE_OF_MOMENT * last_moment).clamp(finest, COARSEST_TOLERANCE);
         let sample = self.sample_to(trim_deg, tolerance);
-        if tolerance > FINEST_TOLERANCE && sample.moment.abs() < LONGEST_LEVER * tolerance {
-            return self.sample_to(trim_deg, FINEST_TOLERANCE);
+        if tolerance > finest && sample.moment.abs() < LONGEST_LEVER * tolerance {
+            return self.sample_to(trim_deg, finest);
         }
         sample
     }
@@ -172,7 +199,10 @@ impl<'a> Search<'a> {
             let best = if a.moment.abs() < b.moment.abs() { a } else { b };
             let width = (place(&b) - place(&a)).abs();
             let narrowest = 2.0 * f64::EPSILON * place(&best);
-            if settled(&best, &a, &b) || width <= 2.0 * narrowest {
+            if settled(self.precision, &best, &a, &b) {
+                return Some(best.forces);
+            }
+            if width <= 2.0 * narrowest {
                 return (best.moment.abs() <= LARGEST_MOMENT).then_some(best.forces);
             }
             let margin = narrowest / width;
@@ -194,11 +224,11 @@ impl<'a> Search<'a> {
 }
 
 /// Whether the better end of a bracket is the root: by its moment, and by the trim that the moment is worth on the bracket's slope.
-fn settled(best: &Sample, a: &Sample, b: &Sample) -> bool {
+fn settled(precision: Precision, best: &Sample, a: &Sample, b: &Sample) -> bool {
     let moment = best.moment.abs();
-    moment <= MOMENT_TOLERANCE
+    moment <= precision.moment
         && moment * (a.trim_deg - b.trim_deg).abs()
-            <= TRIM_TOLERANCE_DEG * (a.moment - b.moment).abs()
+            <= precision.trim_deg * (a.moment - b.moment).abs()
 }
 
 impl Condition<'_> {
@@ -219,6 +249,7 @@ impl Condition<'_> {
             && prism.deadrise_deg <= 28.0
             && self.speed_coefficient <= 7.0
             && prism.settings.correlation_allowance <= 0.001
+            && prism.settings.form.is_usual()
             && hull_share >= 0.5
             && prism.load_coefficient() * hull_share >= 0.1
             && self.air[0] + self.appendages[0] <= 0.1 * prism.weight_n

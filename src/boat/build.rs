@@ -52,6 +52,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
             duties::check_conditions(&mut desk, index, asked, &loaded.conditions);
         }
     }
+    desk.faults.extend(super::tolerance::faults(&input, &hull, &listed, loaded.drive.thrust_line));
     if !desk.faults.is_empty() {
         return Err(desk.faults);
     }

@@ -12,6 +12,7 @@ use super::afloat::AfloatInput;
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
 use super::propulsion::PropulsionInput;
+use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Side, Strake};
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
@@ -52,6 +53,8 @@ pub struct BoatInput {
     pub sizing: SizingInput,
     /// What the planes must do; generated from the boat when empty.
     pub duties: Vec<DutyInput>,
+    /// How well values are known; those not named count as taken from a brochure.
+    pub tolerances: Vec<Tolerance>,
     /// Name of the condition that `weight` describes; [`AS_LISTED`](super::condition::AS_LISTED) when absent.
     pub base_condition: Option<String>,
     /// Other loading conditions.
@@ -82,6 +85,7 @@ impl BoatInput {
             transom: TransomInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
+            tolerances: Vec::new(),
             base_condition: None,
             conditions: Vec::new(),
             condition: None,
@@ -238,6 +242,17 @@ pub enum WaterInput {
         /// Kinematic viscosity ν.
         kinematic_viscosity: KinematicViscosity,
     },
+}
+
+impl WaterKind {
+    /// Its practical salinity where none is given.
+    #[must_use]
+    pub const fn usual_salinity(self) -> f64 {
+        match self {
+            Self::Sea => crate::water::SEA_SALINITY,
+            Self::Fresh => 0.0,
+        }
+    }
 }
 
 /// Air drag: ½ ρ_air V² C_D A, horizontal, at a height above the keel.

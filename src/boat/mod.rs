@@ -12,7 +12,9 @@ pub mod estimate;
 pub mod feature;
 pub mod input;
 pub mod measure;
+mod particulars;
 pub mod propulsion;
+pub mod tolerance;
 pub mod transom;
 
 use thiserror::Error;
@@ -30,7 +32,9 @@ pub use input::{
     ThrustLine, TransomInput, WaterInput, WaterKind, WeightInput, WindInput,
 };
 pub use measure::Measure;
+pub(crate) use particulars::{Particulars, thrust_offset};
 pub use propulsion::{EfficiencyAt, FuelKind, PropulsionInput};
+pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
@@ -104,6 +108,8 @@ pub struct Drive {
     pub top_speed: Velocity,
     /// ε: thrust line to keel line, positive when it pushes the stern up.
     pub thrust_angle: Angle,
+    /// Height of the thrust line as given, or estimated: it says what stays when the weight moves.
+    pub thrust_line: ThrustLine,
     /// f: thrust line below the centre of gravity, normal to the thrust line.
     pub thrust_offset: Length,
     /// What the water's torque on the propellers puts on the hull at full power about their shafts, positive when it presses starboard down.
@@ -277,6 +283,11 @@ impl Boat {
     pub fn condition(&self) -> &LoadingCondition {
         &self.conditions[self.condition]
     }
+    /// How well values are known, as far as the file says.
+    #[must_use]
+    pub fn tolerances(&self) -> &[Tolerance] {
+        &self.input.tolerances
+    }
     /// Values that a rule supplied.
     #[must_use]
     pub fn estimates(&self) -> &[Estimate] {
@@ -291,7 +302,27 @@ impl Boat {
     /// Displaced volume ∇ at rest.
     #[must_use]
     pub fn displaced_volume(&self) -> Volume {
-        self.weight.mass / self.water.density
+        self.particulars().displaced_volume()
+    }
+
+    /// The numbers that the balance needs.
+    pub(crate) fn particulars(&self) -> Particulars {
+        Particulars {
+            hull: self.hull,
+            weight: self.weight,
+            thrust_angle: self.drive.thrust_angle,
+            thrust_line: match self.drive.thrust_line {
+                // With another load the centre of gravity has moved, and the line has not.
+                ThrustLine::BelowCentreOfGravity(_) => {
+                    ThrustLine::BelowCentreOfGravity(self.drive.thrust_offset)
+                }
+                by_height @ ThrustLine::HeightAtTransom(_) => by_height,
+            },
+            water: self.water,
+            air: self.air,
+            appendages: self.appendages,
+            lift_reference: self.sizing.lift_reference,
+        }
     }
 
     /// The same boat in another of her loading conditions: weight and centre of gravity, the thrust

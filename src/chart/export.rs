@@ -50,19 +50,27 @@ impl LineChart {
     /// As [`LineChart::png`]; [`ChartError::Stem`] for a stem that is no plain
     /// file name; [`ChartError::Write`] when the disk refuses.
     pub fn write(&self, directory: &Path, stem: &str) -> Result<ChartFiles, ChartError> {
-        if matches!(stem, "" | "." | "..") || stem.contains(['/', '\\', '\0']) {
-            return Err(ChartError::Stem(stem.to_owned()));
-        }
-        let svg_text = self.svg()?;
-        let png_bytes = rasterise(&svg_text)?;
-        let files = ChartFiles {
-            svg: directory.join(format!("{stem}.svg")),
-            png: directory.join(format!("{stem}.png")),
-        };
-        write_whole(&files.svg, directory, svg_text.as_bytes())?;
-        write_whole(&files.png, directory, &png_bytes)?;
-        Ok(files)
+        write_both(&self.svg()?, directory, stem)
     }
+}
+
+/// Writes an SVG document and its picture, each whole or not at all.
+pub(super) fn write_both(
+    svg: &str,
+    directory: &Path,
+    stem: &str,
+) -> Result<ChartFiles, ChartError> {
+    if matches!(stem, "" | "." | "..") || stem.contains(['/', '\\', '\0']) {
+        return Err(ChartError::Stem(stem.to_owned()));
+    }
+    let png_bytes = rasterise(svg)?;
+    let files = ChartFiles {
+        svg: directory.join(format!("{stem}.svg")),
+        png: directory.join(format!("{stem}.png")),
+    };
+    write_whole(&files.svg, directory, svg.as_bytes())?;
+    write_whole(&files.png, directory, &png_bytes)?;
+    Ok(files)
 }
 
 fn rasterise(svg: &str) -> Result<Vec<u8>, ChartError> {

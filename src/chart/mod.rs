@@ -18,11 +18,13 @@
 //! * `shapes`: the contents cut to the plot;
 //! * `frame`, `key`, `figure`: the drawing itself;
 //! * `export`: SVG to PNG, and both to disk;
+//! * [`BarChart`]: bars to both sides of nought;
 //! * [`running`]: the charts of a running boat;
 //! * [`sizing`]: the charts of a suggested pair;
 //! * [`level`]: the charts of a list;
 //! * [`on_plane`], [`fuel`]: the charts of getting on plane, and of fuel;
-//! * [`seaway`]: the charts of a boat in head seas.
+//! * [`seaway`]: the charts of a boat in head seas;
+//! * [`doubt`]: the charts of how sure it all is.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
 //! beside this file and in [`FONT_LICENCE`].
@@ -42,9 +44,11 @@
 //! # Ok::<(), planewright::chart::ChartError>(())
 //! ```
 
+mod bars;
 mod canvas;
 mod contents;
 mod describe;
+pub mod doubt;
 mod error;
 mod export;
 mod figure;
@@ -66,6 +70,7 @@ mod style;
 #[cfg(test)]
 mod tests;
 
+pub use bars::BarChart;
 pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;

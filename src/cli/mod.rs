@@ -5,6 +5,7 @@
 
 mod arguments;
 mod check;
+mod doubt;
 mod estimates;
 mod failure;
 mod fuel;
@@ -42,6 +43,7 @@ Examples:
   planewright level my-boat.toml --off-centre \"90 kg at 0.8 m\"
   planewright seaway my-boat.toml --waves \"0.5 m\"
   planewright mark my-boat.toml --papers papers
+  planewright doubt my-boat.toml
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
@@ -66,6 +68,7 @@ enum Command {
     Fuel(fuel::FuelArguments),
     Seaway(seaway::SeawayArguments),
     Mark(mark::MarkArguments),
+    Doubt(Box<doubt::DoubtArguments>),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
 }
@@ -112,6 +115,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Fuel(arguments) => fuel::execute(&arguments),
         Command::Seaway(arguments) => seaway::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
+        Command::Doubt(arguments) => doubt::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
     }

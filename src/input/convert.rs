@@ -1,6 +1,7 @@
 //! From the flat values of a boat file to a [`BoatInput`], gathering every fault on the way.
 
 use super::collect::Document;
+use super::convert_tolerance::tolerance;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WATER_KINDS};
 use crate::boat::{
@@ -45,6 +46,8 @@ impl Desk<'_> {
         let sizing = self.sizing();
         let duties = (0..self.count("duty")).map(|index| self.asked(index)).collect::<Vec<_>>();
         let conditions = self.conditions();
+        let tolerances: Vec<_> =
+            (0..self.count("tolerance")).map(|index| tolerance(self, index)).collect();
         Some(BoatInput {
             name: self.text("name").unwrap_or_else(|| UNNAMED.to_owned()),
             scenario: self.text("scenario"),
@@ -63,6 +66,7 @@ impl Desk<'_> {
             transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
+            tolerances: tolerances.into_iter().collect::<Option<_>>()?,
             base_condition: self.text("base_condition"),
             conditions: conditions?,
             condition: None,

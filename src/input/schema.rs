@@ -1,7 +1,7 @@
 //! Every table and key of a boat file: what kind of value it holds and what is taken when it is
 //! left out. Limits, meaning and an example of each quantity stand in [`crate::boat::BOUNDS`].
 
-use crate::boat::{Feature, FuelKind, ObstacleKind, bound_of};
+use crate::boat::{Feature, FuelKind, ObstacleKind, Source, Toleranced, bound_of};
 use crate::units::Dimension;
 
 /// What a key holds.
@@ -381,6 +381,17 @@ pub const TABLES: &[Table] = &[
             may("starboard", LENGTH, "as listed; 0 m for an item that is added"),
         ],
     },
+    Table {
+        name: "tolerance",
+        list: true,
+        about: "How well a value is known, one table for each; give by or source, not both. A value without one counts as taken from a brochure, an estimated one by its likely range.",
+        starter: false,
+        keys: &[
+            must("of", Kind::Choice(Toleranced::WORDS)),
+            may("by", Kind::Text, "source says it"),
+            may("source", Kind::Choice(Source::WORDS), "by says it"),
+        ],
+    },
 ];
 
 /// The table of that name.
@@ -447,6 +458,15 @@ impl Table {
                 "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"
             }
             "duty.kind" => "what must hold",
+            "tolerance.of" => {
+                "key of the value; with [[load]], weight stands for all loads together"
+            }
+            "tolerance.by" => {
+                "nine such values in ten lie within this of the true one: a quantity with its unit, or a share of the value in %"
+            }
+            "tolerance.source" => {
+                "how the value was come by; each kind has a usual width, common practice"
+            }
             _ => "",
         }
     }
@@ -466,6 +486,7 @@ impl Table {
             (Kind::Choice(words), None) => words[0],
             _ => match path.as_str() {
                 "name" => "My boat",
+                "tolerance.by" => "0.1 m",
                 "base_condition" => "two aboard",
                 "condition.name" => "six aboard",
                 "condition.about" => "Guests on the aft bench",

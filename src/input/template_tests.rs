@@ -40,7 +40,8 @@ fn regression_the_commented_lines_can_be_used() {
         .replace("mass = \"170 kg\"", "mass = \"2800 kg\"")
         .replace("\nthrust_height = \"-0.15 m\"", "")
         .replace("\ndensity = \"1026 kg/m^3\"", "")
-        .replace("\nkinematic_viscosity = \"1.19e-6 m^2/s\"", "");
+        .replace("\nkinematic_viscosity = \"1.19e-6 m^2/s\"", "")
+        .replace("\nsource = \"weighed\"", "");
     let file = parse_boat("new.toml", &loads).unwrap_or_else(|faults| {
         panic!("{:?}", faults.faults());
     });

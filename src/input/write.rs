@@ -1,9 +1,9 @@
-//! Writes duties as text for a boat file, so that generated ones can be shown and edited.
+//! Writes duties and tolerances as text for a boat file, so that they can be shown and edited.
 
-use crate::boat::{Duty, DutyInput, ListCause};
+use crate::boat::{Duty, DutyInput, ListCause, Measure, Tolerance, Width};
 use crate::units::{
-    LengthUnit, MassUnit, MomentUnit, SpeedUnit, format_angle, format_length, format_mass,
-    format_moment, format_share, format_speed,
+    AreaUnit, LengthUnit, MassUnit, MomentUnit, SpeedUnit, format_angle, format_area,
+    format_length, format_mass, format_moment, format_share, format_speed, format_temperature,
 };
 
 /// The duties as `[[duty]]` tables; reading them back gives the same duties.
@@ -54,6 +54,32 @@ fn duty_as_toml(asked: &DutyInput) -> String {
 /// Any text as TOML writes it.
 fn quoted(text: &str) -> String {
     toml::Value::from(text).to_string()
+}
+
+/// The tolerances as `[[tolerance]]` tables; reading them back gives the same tolerances.
+#[must_use]
+pub fn tolerances_as_toml(tolerances: &[Tolerance]) -> String {
+    let table = |tolerance: &Tolerance| {
+        let width = match tolerance.width {
+            Width::Source(source) => format!("source = \"{}\"", source.word()),
+            Width::By(measure) => format!("by = \"{}\"", written(measure)),
+        };
+        format!("[[tolerance]]\nof = \"{}\"\n{width}\n", tolerance.of.key())
+    };
+    tolerances.iter().map(table).collect::<Vec<_>>().join("\n")
+}
+
+/// A half-width with its unit.
+fn written(measure: Measure) -> String {
+    match measure {
+        Measure::Length(length) => format_length(length, LengthUnit::Metre),
+        Measure::Mass(mass) => format_mass(mass, MassUnit::Kilogram),
+        Measure::Angle(angle) => format_angle(angle),
+        Measure::Share(share) => format_share(share),
+        Measure::Temperature(temperature) => format_temperature(temperature),
+        Measure::Area(area) => format_area(area, AreaUnit::SquareMetre),
+        other => format!("{} {}", other.value(), other.unit()),
+    }
 }
 
 #[cfg(test)]
@@ -116,5 +142,17 @@ mod tests {
         assert_eq!(read.boat.duties().len(), duties().len() - 1);
         let light = read.boat.in_condition("light").unwrap();
         assert_eq!(light.duties().len(), duties().len());
+    }
+
+    #[test]
+    fn regression_tolerances_read_back_as_written() {
+        let text = "[[tolerance]]\nof = \"weight.lcg\"\nby = \"0.1 m\"\n\n\
+             [[tolerance]]\nof = \"weight.mass\"\nsource = \"weighed\"\n\n\
+             [[tolerance]]\nof = \"hull.chine_beam\"\nby = \"3 %\"\n\n\
+             [[tolerance]]\nof = \"hull.deadrise\"\nby = \"1.5 deg\"\n\n\
+             [[tolerance]]\nof = \"water.temperature\"\nby = \"3 degC\"\n";
+        let read = parse_boat("b.toml", &format!("{BOAT}{text}")).unwrap();
+        assert_eq!(read.boat.tolerances().len(), 5);
+        assert_eq!(tolerances_as_toml(read.boat.tolerances()), text);
     }
 }

@@ -6,6 +6,7 @@
 mod bench;
 mod closest;
 mod demand;
+mod drawn;
 mod duty;
 mod generate;
 mod given;
@@ -25,11 +26,13 @@ mod suggest;
 mod trade_off;
 
 pub use demand::Limit;
+pub(crate) use drawn::{AskedOfDraws, OnDraw};
 pub use duty::{list_moment_n_m, sentence};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
-pub(crate) use loaded::{Loaded, no_condition};
+pub(crate) use line::flattest;
+pub(crate) use loaded::{Held, Loaded, no_condition};
 pub use result::{
     Answer, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
     ScheduleRow, Shortfall, Suggestion, TradePoint, Variant,

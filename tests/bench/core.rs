@@ -7,6 +7,7 @@ use planewright::balance::sensitivity::sensitivities;
 use planewright::balance::sweep::{planing_start, sweep};
 use planewright::balance::{Balance, Settings};
 use planewright::boat::Boat;
+use planewright::doubt::{Request, running};
 use planewright::input::read_boat;
 use planewright::size::suggest;
 use uom::si::angle::degree;
@@ -78,4 +79,12 @@ fn effect_of_estimates(bencher: Bencher) {
 fn size(bencher: Bencher, name: &str) {
     let boat = boat(name);
     bencher.bench(|| suggest(divan::black_box(&boat), &Settings::default()));
+}
+
+/// A hundred thousand boats nearly like one, each swept over thirty speeds, with what they say.
+#[divan::bench(args = BOATS, sample_count = 3, sample_size = 1)]
+fn doubt_of_100_000_draws(bencher: Bencher, name: &str) {
+    let boat = boat(name);
+    let request = Request { draws: 100_000, seed: 1, deflection: flat() };
+    bencher.bench(|| running(divan::black_box(&boat), &Settings::default(), &request, &|_| ()));
 }

@@ -2,6 +2,7 @@
 
 mod behaviour;
 mod charts;
+mod doubt;
 mod errors;
 mod level;
 mod manual;

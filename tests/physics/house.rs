@@ -15,6 +15,7 @@ const ROOMS: &[&str] = &[
     "balance",
     "size",
     "behaviour",
+    "doubt",
     "error",
     "document",
     "input",

@@ -7,7 +7,7 @@ use uom::si::{
     velocity::meter_per_second,
 };
 
-use crate::balance::{Balance, LiftModel, Method, Settings};
+use crate::balance::{Balance, LiftModel, Method, ModelForm, Settings};
 use crate::boat::{
     AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput,
     LiftReference, PlanePair, ThrustLine, WaterInput, WaterKind, WeightInput,
@@ -279,5 +279,14 @@ fn any_settings(random: &mut Random, model: LiftModel) -> Settings {
         whisker_spray: random.chance(0.5),
         friction_density: None,
         effectiveness: if random.chance(0.5) { 1.0 } else { random.log_uniform((0.5, 2.0)) },
+        form: if random.chance(0.5) { ModelForm::PUBLISHED } else { any_form(random) },
+    }
+}
+
+fn any_form(random: &mut Random) -> ModelForm {
+    ModelForm {
+        lift: random.log_uniform((0.72, 1.4)),
+        centre_of_pressure: random.log_uniform((0.83, 1.22)),
+        resistance: random.log_uniform((0.7, 1.5)),
     }
 }

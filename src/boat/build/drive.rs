@@ -10,7 +10,7 @@ use super::desk::Desk;
 use super::hull::LARGEST_HEIGHT_IN_BEAMS;
 use crate::boat::{
     AirInput, BoatInput, Drive, Estimate, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput,
-    WaterKind, Weight, estimate,
+    WaterKind, Weight, estimate, thrust_offset,
 };
 use crate::water::Water;
 
@@ -42,11 +42,7 @@ pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
                 desk.estimates.push(estimate::water_temperature());
                 celsius(15.0)
             });
-            let salinity = salinity.unwrap_or(match kind {
-                WaterKind::Sea => crate::water::SEA_SALINITY,
-                WaterKind::Fresh => 0.0,
-            });
-            Water::at(temperature, salinity)
+            Water::at(temperature, salinity.unwrap_or(kind.usual_salinity()))
         }
     }
 }
@@ -126,6 +122,7 @@ impl Thrust {
             power: given.power,
             top_speed,
             thrust_angle: self.angle,
+            thrust_line: self.line,
             thrust_offset,
             propeller_torque: self.propeller_torque,
         };
@@ -137,14 +134,12 @@ impl Thrust {
     /// A line given by its f lies so for the loads as they are listed; with
     /// another weight the centre of gravity moves and the line does not.
     fn offset(&self, listed: &Weight, weight: &Weight) -> Length {
-        let (tangent, cosine) = (self.angle.tan(), self.angle.cos());
         match self.line {
             ThrustLine::BelowCentreOfGravity(offset) => {
+                let (tangent, cosine) = (self.angle.tan(), self.angle.cos());
                 offset + ((weight.vcg - listed.vcg) - (weight.lcg - listed.lcg) * tangent) * cosine
             }
-            ThrustLine::HeightAtTransom(height) => {
-                (weight.vcg - height - weight.lcg * tangent) * cosine
-            }
+            ThrustLine::HeightAtTransom(_) => thrust_offset(self.line, self.angle, weight),
         }
     }
 }

@@ -8,6 +8,7 @@ use uom::si::{
 };
 
 use super::Answered;
+use super::confidence::ConfidenceRecord;
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
@@ -33,6 +34,7 @@ pub(super) struct Record {
     exact: Option<PairRecord>,
     duties: Vec<DutyRecord>,
     duties_generated: bool,
+    confidence: Option<ConfidenceRecord>,
     set_by: Option<&'static str>,
     set_in_condition: Option<String>,
     set_at_m_s: Option<f64>,
@@ -319,6 +321,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         exact: suggestion.exact.map(PairRecord::from),
         duties: suggestion.duties.iter().map(DutyRecord::of).collect(),
         duties_generated: suggestion.duties.iter().any(|duty| duty.generated),
+        confidence: answered.confident.as_ref().map(ConfidenceRecord::from),
         set_by: suggestion.set_by.map(duty_name),
         set_in_condition: suggestion.governing.as_ref().map(|g| g.condition.clone()),
         set_at_m_s: suggestion.governing.as_ref().map(|g| g.speed.get::<meter_per_second>()),

@@ -1,5 +1,6 @@
 //! `planewright size`: which planes, and why.
 
+mod confidence;
 mod json;
 mod shelf;
 mod text;
@@ -20,6 +21,7 @@ use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
+use crate::doubt::{ConfidentSize, Drawn};
 use crate::input::BoatFile;
 use crate::size::{Effect, Suggestion, effects_for, suggest_for};
 use crate::tell::sizing::Sizing;
@@ -32,6 +34,7 @@ Examples:
   planewright size boat.toml --charts charts
   planewright size boat.toml --condition light --condition full
   planewright size boat.toml --stock planes.csv
+  planewright size boat.toml --confidence 90
   planewright size boat.toml --units imperial
   planewright size boat.toml --json
 
@@ -53,6 +56,16 @@ pub(super) struct SizeArguments {
     /// Also rank the parts of this stock list for the boat
     #[arg(long, value_name = "CSV")]
     stock: Option<PathBuf>,
+    /// Also find the least pair that does every duty on so many in a hundred boats nearly like this one
+    #[arg(long, value_name = "PERCENT", value_parser = confidence::percent)]
+    confidence: Option<f64>,
+    /// Boats drawn for --confidence
+    #[arg(long, value_name = "NUMBER", default_value_t = confidence::DRAWS,
+          value_parser = clap::value_parser!(u32).range(50..=100_000))]
+    draws: u32,
+    /// Seed of the random numbers of --confidence
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    seed: u64,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -76,6 +89,8 @@ struct Answered {
     effects: Vec<Effect>,
     charts: Vec<ChartFiles>,
     shelf: Option<Shelf>,
+    /// The size for a share of the boats nearly like this one, when that is asked for.
+    confident: Option<ConfidentSize>,
 }
 
 impl Answered {
@@ -107,9 +122,14 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         None => None,
     };
     let effects = effects_for(&boats, &settings);
+    let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
+    let confident = match arguments.confidence {
+        Some(wanted) => Some(confidence::found(&boats, &settings, wanted, drawn)?),
+        None => None,
+    };
     let charts = Vec::new();
     let mut answered =
-        Answered { file, boats, units, settings, suggestion, effects, charts, shelf };
+        Answered { file, boats, units, settings, suggestion, effects, charts, shelf, confident };
     if let Some(folder) = &arguments.charts {
         answered.charts = draw(&answered, folder)?;
     }
@@ -123,7 +143,8 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         Some(shelf) => shelf.ranking.does_all(),
         None => answered.suggestion.does_all(),
     };
-    Ok(if does_all { Ending::Done } else { Ending::CannotBeDone })
+    let is_sure = answered.confident.as_ref().is_none_or(ConfidentSize::is_reached);
+    Ok(if does_all && is_sure { Ending::Done } else { Ending::CannotBeDone })
 }
 
 /// The boat with sizes in whole inches where inches are asked for and the file names no step.

@@ -3,7 +3,7 @@
 use super::Answered;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::size::Answer;
-use crate::tell::{loadings, shelf, sizing};
+use crate::tell::{confidence, loadings, shelf, sizing};
 
 /// All of it.
 pub(super) fn report(answered: &Answered, screen: Screen) -> String {
@@ -15,6 +15,9 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     let told = answered.told();
     let mut blocks = sizing::suggestion(&told);
     blocks.extend(loadings::section(&told));
+    if let Some(found) = &answered.confident {
+        blocks.extend(confidence::section(found, answered.units));
+    }
     if let Some(on_shelf) = &answered.shelf {
         blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, answered.units));
     }

@@ -1,0 +1,265 @@
+//! Bars to the left and right of nought: which of several things matters, and which way.
+
+use std::path::Path;
+
+use super::canvas::{Anchor, Canvas, Pen, Stroke};
+use super::error::ChartError;
+use super::export::{ChartFiles, write_both};
+use super::font::TextBlock;
+use super::geometry::{Lean, Rect, hatch};
+use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NOTE_PX, NUMBER_PX, SHEET_WIDTH_PX};
+use super::layout::{SUBTITLE_PX, TITLE_PX};
+use super::scale::{Scale, drawable, format_number};
+use super::style::{BAND_LINE, BAND_TINT, Colour, GRID, INK, PAPER, QUIET_INK};
+
+/// Height of one row.
+const ROW_PX: f64 = 27.0;
+/// Height of a bar.
+const BAR_PX: f64 = 15.0;
+/// Widest name at the left.
+const NAME_PX: f64 = 250.0;
+/// Room for the number beyond the end of a bar.
+const NUMBER_ROOM_PX: f64 = 46.0;
+
+/// Named bars to both sides of nought, drawn from above in their order.
+///
+/// A bar to the right is filled, one to the left hatched, so that they differ on a black-and-white
+/// printer too; each carries its number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BarChart {
+    /// What the chart shows.
+    pub title: String,
+    /// For whom and with what reservation.
+    pub subtitle: Option<String>,
+    /// What the length of a bar is.
+    pub axis: String,
+    /// What a bar to the left and to the right means.
+    pub sides: [String; 2],
+    /// Names and lengths.
+    pub bars: Vec<(String, f64)>,
+    /// The length at both ends of the axis.
+    pub largest: f64,
+    /// Sources and cautions below the chart.
+    pub footnote: Option<String>,
+}
+
+impl BarChart {
+    /// The chart as an SVG document; the same chart gives the same bytes every time.
+    ///
+    /// # Errors
+    /// [`ChartError::Range`] for an impossible length of the axis, [`ChartError::Draw`] when the
+    /// drawing engine refuses.
+    pub fn svg(&self) -> Result<String, ChartError> {
+        if !drawable(self.largest) || self.largest <= 0.0 {
+            let (from, to) = (-self.largest, self.largest);
+            return Err(ChartError::Range { axis: self.axis.clone(), from, to });
+        }
+        let sheet = Sheet::of(self);
+        let mut canvas = Canvas::new(SHEET_WIDTH_PX, sheet.height_px)?;
+        let whole = Rect { left: 0.0, top: 0.0, right: SHEET_WIDTH_PX, bottom: sheet.height_px };
+        canvas.group("paper", &[], |pen| pen.polygon(&whole.corners(), PAPER))?;
+        canvas.group("grid", &[], |pen| self.grid(pen, &sheet))?;
+        canvas.group("bars", &[], |pen| self.all_bars(pen, &sheet))?;
+        canvas.group("axes", &[], |pen| self.axes(pen, &sheet))?;
+        canvas.group("writing", &[], |pen| sheet.writing(pen))?;
+        Ok(canvas.finish(&self.title, &self.in_words()))
+    }
+
+    /// Writes `stem.svg` and `stem.png` into an existing directory.
+    ///
+    /// # Errors
+    /// As [`BarChart::svg`], and as [`super::LineChart::write`].
+    pub fn write(&self, directory: &Path, stem: &str) -> Result<ChartFiles, ChartError> {
+        write_both(&self.svg()?, directory, stem)
+    }
+
+    fn in_words(&self) -> String {
+        let [left, right] = &self.sides;
+        let mut text = format!("{}. To the left: {left}. To the right: {right}.", self.axis);
+        for (name, length) in &self.bars {
+            text += &format!(" {name}: {}.", format_number(*length, 2));
+        }
+        for more in [&self.subtitle, &self.footnote].into_iter().flatten() {
+            text += &format!(" {more}");
+        }
+        text
+    }
+
+    fn grid(&self, pen: &Pen, sheet: &Sheet) -> Result<(), ChartError> {
+        let thin = Stroke { colour: GRID, width_px: 0.75 };
+        for tick in sheet.scale.ticks() {
+            let x = sheet.across(tick);
+            pen.line(&[(x, sheet.plot.top), (x, sheet.plot.bottom)], thin)?;
+        }
+        Ok(())
+    }
+
+    fn all_bars(&self, pen: &Pen, sheet: &Sheet) -> Result<(), ChartError> {
+        for (row, (name, length)) in self.bars.iter().enumerate() {
+            #[allow(clippy::cast_precision_loss)]
+            let y = sheet.plot.top + (row as f64 + 0.5) * ROW_PX;
+            let shown = length.clamp(-self.largest, self.largest);
+            let (from, to) = (sheet.across(0.0), sheet.across(shown));
+            let bar = Rect {
+                left: from.min(to),
+                right: from.max(to),
+                top: y - 0.5 * BAR_PX,
+                bottom: y + 0.5 * BAR_PX,
+            };
+            draw_bar(pen, &bar, shown < 0.0)?;
+            let block = TextBlock::wrapped(name, LABEL_PX, NAME_PX);
+            let line = block.lines.first().map_or("", String::as_str);
+            let names_end = sheet.plot.left - NUMBER_ROOM_PX;
+            pen.text(line, (names_end, y), LABEL_PX, INK, Anchor::End, false)?;
+            let number = format_number(*length, 2);
+            let (beside, anchor) =
+                if shown < 0.0 { (to - 6.0, Anchor::End) } else { (to + 6.0, Anchor::Start) };
+            pen.text(&number, (beside, y), NUMBER_PX, INK, anchor, false)?;
+        }
+        Ok(())
+    }
+
+    fn axes(&self, pen: &Pen, sheet: &Sheet) -> Result<(), ChartError> {
+        let plot = &sheet.plot;
+        let zero = sheet.across(0.0);
+        let strong = Stroke { colour: INK, width_px: 1.25 };
+        pen.line(&[(zero, plot.top - 4.0), (zero, plot.bottom + 4.0)], strong)?;
+        let row = plot.bottom + 5.0 + NUMBER_PX;
+        for tick in sheet.scale.ticks() {
+            let number = sheet.scale.number(tick);
+            pen.text(&number, (sheet.across(tick), row), NUMBER_PX, INK, Anchor::Middle, false)?;
+        }
+        let middle = 0.5 * (plot.left + plot.right);
+        let label_y = row + 1.5 * AXIS_PX;
+        pen.text(&self.axis, (middle, label_y), AXIS_PX, INK, Anchor::Middle, false)?;
+        let sides_y = plot.top - 0.9 * LABEL_PX;
+        let [left, right] = &self.sides;
+        pen.text(left, (zero - 10.0, sides_y), LABEL_PX, QUIET_INK, Anchor::End, false)?;
+        pen.text(right, (zero + 10.0, sides_y), LABEL_PX, QUIET_INK, Anchor::Start, false)
+    }
+}
+
+/// A bar: filled to the right of nought, hatched on a tint to the left.
+fn draw_bar(pen: &Pen, bar: &Rect, to_left: bool) -> Result<(), ChartError> {
+    if bar.width() < 0.5 {
+        return Ok(());
+    }
+    let [a, b, c, d] = bar.corners();
+    if to_left {
+        pen.polygon(&[a, b, c, d], BAND_TINT)?;
+        let fine = Stroke { colour: BAND_LINE, width_px: 0.75 };
+        for (from, to) in hatch(&[a, b, c, d], 5.0, Lean::Forward) {
+            pen.line(&[from, to], fine)?;
+        }
+    } else {
+        pen.polygon(&[a, b, c, d], FILL)?;
+    }
+    pen.line(&[a, b, c, d, a], Stroke { colour: INK, width_px: 0.75 })
+}
+
+/// Fill of a bar to the right: open sea.
+const FILL: Colour = Colour::new(0x10, 0x5F, 0x7A);
+
+/// Where everything lies.
+struct Sheet {
+    height_px: f64,
+    plot: Rect,
+    scale: Scale,
+    title: TextBlock,
+    subtitle: TextBlock,
+    footnote: TextBlock,
+}
+
+impl Sheet {
+    fn of(chart: &BarChart) -> Self {
+        let width = SHEET_WIDTH_PX - 2.0 * BORDER_PX;
+        let optional = |text: &Option<String>, size_px: f64| {
+            TextBlock::wrapped(text.as_deref().unwrap_or(""), size_px, width)
+        };
+        let title = TextBlock::wrapped(&chart.title, TITLE_PX, width);
+        let subtitle = optional(&chart.subtitle, SUBTITLE_PX);
+        let footnote = optional(&chart.footnote, NOTE_PX);
+        let top = BORDER_PX + title.height_px() + subtitle.height_px() + 38.0;
+        #[allow(clippy::cast_precision_loss)]
+        let bottom = top + ROW_PX * chart.bars.len().max(1) as f64;
+        let plot = Rect {
+            left: BORDER_PX + NAME_PX + NUMBER_ROOM_PX,
+            right: SHEET_WIDTH_PX - BORDER_PX - NUMBER_ROOM_PX,
+            top,
+            bottom,
+        };
+        let below = 5.0 + 2.0 * NUMBER_PX + 2.0 * AXIS_PX;
+        Self {
+            height_px: (bottom + below + footnote.height_px() + BORDER_PX).ceil(),
+            plot,
+            scale: Scale::fixed(-chart.largest, chart.largest, 9.0),
+            title,
+            subtitle,
+            footnote,
+        }
+    }
+
+    fn across(&self, length: f64) -> f64 {
+        self.plot.left + self.scale.fraction(length) * self.plot.width()
+    }
+
+    fn writing(&self, pen: &Pen) -> Result<(), ChartError> {
+        let top = BORDER_PX - 4.0;
+        let below_title = top + self.title.height_px() + 1.0;
+        let notes_top = self.height_px - BORDER_PX + 6.0 - self.footnote.height_px();
+        for (block, from, colour) in [
+            (&self.title, top, INK),
+            (&self.subtitle, below_title, QUIET_INK),
+            (&self.footnote, notes_top, QUIET_INK),
+        ] {
+            for (line, text) in block.lines.iter().enumerate() {
+                #[allow(clippy::cast_precision_loss)]
+                let y = from + (line as f64 + 0.5) * block.pitch_px();
+                pen.text(text, (BORDER_PX, y), block.size_px, colour, Anchor::Start, false)?;
+            }
+        }
+        let thin = Stroke { colour: QUIET_INK, width_px: 0.5 };
+        let title_line_y = below_title + self.subtitle.height_px() + 5.0;
+        let mut lines = vec![title_line_y];
+        if self.footnote.height_px() > 0.0 {
+            lines.push(notes_top - 6.0);
+        }
+        lines
+            .into_iter()
+            .try_for_each(|y| pen.line(&[(BORDER_PX, y), (SHEET_WIDTH_PX - BORDER_PX, y)], thin))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn chart(bars: Vec<(String, f64)>) -> BarChart {
+        BarChart {
+            title: "What the trim follows".to_owned(),
+            subtitle: Some("Heron & <crew>".to_owned()),
+            axis: "Rank correlation".to_owned(),
+            sides: ["more of it lowers the bow".to_owned(), "lifts the bow".to_owned()],
+            bars,
+            largest: 1.0,
+            footnote: None,
+        }
+    }
+
+    #[test]
+    fn regression_bars_carry_their_names_and_numbers_and_repeat_to_the_byte() {
+        let bars = vec![("LCG".to_owned(), -0.82), ("mass".to_owned(), 0.31)];
+        let svg = chart(bars.clone()).svg().unwrap();
+        for text in ["LCG", "−0.82", "mass", "0.31", "Heron &amp; &lt;crew&gt;"] {
+            assert!(svg.contains(text), "{text}");
+        }
+        assert_eq!(svg, chart(bars).svg().unwrap());
+        assert!(chart(Vec::new()).svg().is_ok());
+    }
+
+    #[test]
+    fn error_an_axis_needs_a_length() {
+        let empty = BarChart { largest: 0.0, ..chart(Vec::new()) };
+        assert!(matches!(empty.svg(), Err(ChartError::Range { .. })));
+    }
+}

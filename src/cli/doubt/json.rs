@@ -1,0 +1,184 @@
+//! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
+
+use serde::Serialize;
+use uom::si::{force::newton, velocity::meter_per_second};
+
+use super::{Doubted, duties};
+use crate::boat::{bound_of, degrees};
+use crate::cli::screen::CAUTION;
+use crate::doubt::{
+    Basis, DutiesDoubt, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread, What,
+};
+
+/// The whole answer: one entry for each loading condition.
+pub(super) fn object<'a>(all: &'a [Doubted], duties: &DutiesDoubt) -> Record<'a> {
+    let first = &all[0];
+    Record {
+        program: env!("CARGO_PKG_NAME"),
+        version: env!("CARGO_PKG_VERSION"),
+        name: first.boat().name(),
+        input_crc32: first.file.checksum(),
+        likely_shares: LIKELY_SHARES,
+        conditions: all.iter().map(ConditionRecord::of).collect(),
+        duties: duties.into(),
+        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
+        charts: all
+            .iter()
+            .flat_map(|doubted| &doubted.charts)
+            .flat_map(|chart| [&chart.svg, &chart.png])
+            .map(|path| path.display().to_string())
+            .collect(),
+        caution: CAUTION,
+    }
+}
+
+#[derive(Serialize)]
+pub(super) struct Record<'a> {
+    program: &'static str,
+    version: &'static str,
+    name: &'a str,
+    input_crc32: String,
+    likely_shares: [f64; 2],
+    conditions: Vec<ConditionRecord<'a>>,
+    duties: duties::Record,
+    warnings: Vec<String>,
+    charts: Vec<String>,
+    caution: &'static str,
+}
+
+#[derive(Serialize)]
+struct ConditionRecord<'a> {
+    condition: &'a str,
+    draws: u32,
+    seed: u64,
+    deflection_deg: f64,
+    inputs: Vec<InputRecord>,
+    speeds: Vec<SpeedRecord>,
+    hump_trim_follows: Option<InfluencesRecord>,
+    cruise_resistance_follows: Option<InfluencesRecord>,
+}
+
+/// An input; its likely range is about the value used: steps in the unit named, or factors.
+#[derive(Serialize)]
+struct InputRecord {
+    input: &'static str,
+    name: &'static str,
+    spread: &'static str,
+    unit: &'static str,
+    low: f64,
+    high: f64,
+    known: &'static str,
+}
+
+#[derive(Serialize)]
+struct LikelyRecord {
+    low: f64,
+    median: f64,
+    high: f64,
+}
+
+#[derive(Serialize)]
+struct SpeedRecord {
+    speed_m_s: f64,
+    running_share: f64,
+    as_described_trim_deg: Option<f64>,
+    as_described_resistance_n: Option<f64>,
+    trim_deg: Option<LikelyRecord>,
+    resistance_n: Option<LikelyRecord>,
+}
+
+#[derive(Serialize)]
+struct InfluencesRecord {
+    speed_m_s: f64,
+    rank_correlations: Vec<InfluenceRecord>,
+}
+
+#[derive(Serialize)]
+struct InfluenceRecord {
+    input: &'static str,
+    rank_correlation: f64,
+}
+
+impl<'a> ConditionRecord<'a> {
+    fn of(doubted: &'a Doubted) -> Self {
+        let running = &doubted.running;
+        Self {
+            condition: &doubted.boat().condition().name,
+            draws: running.request.draws,
+            seed: running.request.seed,
+            deflection_deg: degrees(running.request.deflection),
+            inputs: running.inputs.iter().map(InputRecord::from).collect(),
+            speeds: running.speeds.iter().map(SpeedRecord::from).collect(),
+            hump_trim_follows: running.hump_trim.as_ref().map(InfluencesRecord::from),
+            cruise_resistance_follows: running
+                .cruise_resistance
+                .as_ref()
+                .map(InfluencesRecord::from),
+        }
+    }
+}
+
+impl From<&Input> for InputRecord {
+    fn from(input: &Input) -> Self {
+        let (spread, unit) = match (input.spread, input.what) {
+            (Spread::Step { .. }, What::Value(of)) => {
+                ("step", bound_of(of.key()).map_or("", |bound| bound.unit))
+            }
+            (Spread::Step { .. }, _) => ("step", ""),
+            (Spread::Factor { .. }, _) => ("factor", ""),
+            (Spread::Either, _) => ("either", ""),
+        };
+        let [low, high] = LIKELY_SHARES.map(|share| input.spread.quantile(share));
+        Self {
+            input: input.what.word(),
+            name: input.what.name(),
+            spread,
+            unit,
+            low,
+            high,
+            known: match &input.basis {
+                Basis::Stated => "stated",
+                Basis::Source(source) => source.word(),
+                Basis::TakenAsBrochure => "taken-as-brochure",
+                Basis::Estimate => "estimated",
+                Basis::Calibrated => "calibrated",
+                Basis::Judged => "judged",
+            },
+        }
+    }
+}
+
+impl From<Likely<f64>> for LikelyRecord {
+    fn from(likely: Likely<f64>) -> Self {
+        Self { low: likely.low, median: likely.median, high: likely.high }
+    }
+}
+
+impl From<&SpeedDoubt> for SpeedRecord {
+    fn from(row: &SpeedDoubt) -> Self {
+        Self {
+            speed_m_s: row.speed.get::<meter_per_second>(),
+            running_share: row.running_share,
+            as_described_trim_deg: row.nominal_trim.map(degrees),
+            as_described_resistance_n: row.nominal_resistance.map(|r| r.get::<newton>()),
+            trim_deg: row.trim.map(|trim| trim.map(degrees).into()),
+            resistance_n: row.resistance.map(|r| r.map(|r| r.get::<newton>()).into()),
+        }
+    }
+}
+
+impl From<&Influences> for InfluencesRecord {
+    fn from(influences: &Influences) -> Self {
+        Self {
+            speed_m_s: influences.speed.get::<meter_per_second>(),
+            rank_correlations: influences
+                .of
+                .iter()
+                .map(|influence| InfluenceRecord {
+                    input: influence.what.word(),
+                    rank_correlation: influence.rank_correlation,
+                })
+                .collect(),
+        }
+    }
+}

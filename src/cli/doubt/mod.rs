@@ -1,0 +1,144 @@
+//! `planewright doubt`: how sure the answers are.
+
+mod calibration;
+mod duties;
+mod json;
+pub(super) mod progress;
+mod text;
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use uom::si::angle::degree;
+use uom::si::f64::Angle;
+
+use super::arguments::{self, BoatArguments, UnitArguments};
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::Settings;
+use crate::boat::Boat;
+use crate::chart::ChartFiles;
+use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
+use crate::doubt::{Drawn, Request, RunningDoubt, running};
+use crate::input::BoatFile;
+use crate::units::UnitChoice;
+use progress::Bar;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright doubt boat.toml
+  planewright doubt boat.toml --draws 100000 --seed 7 --charts charts
+  planewright doubt boat.toml --deflection \"5 deg\" --condition all --json
+  planewright doubt --calibration
+
+How well each value is known is stated in the boat file with [[tolerance]]; what is not stated
+counts as taken from a brochure, and what is estimated spreads over its likely range. The same seed
+gives the same answer to the last digit, on any machine with any number of processors.";
+
+/// Boats on which the duties are judged, at most: that takes longer than a sweep.
+const JUDGED_DRAWS: u32 = 1000;
+
+/// Draw many boats nearly like this one and show how sure trim and resistance are, and what to measure
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct DoubtArguments {
+    #[command(flatten)]
+    boat: Option<BoatArguments>,
+    /// Boats drawn
+    #[arg(long, value_name = "NUMBER", default_value_t = 10_000,
+          value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
+    draws: u32,
+    /// Seed of the random numbers
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    seed: u64,
+    /// Mean deflection of the planes fitted, for example "5 deg" [default: planes up]
+    #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
+    deflection: Option<Angle>,
+    /// Show how far the equations have stood from published tests, instead of a boat
+    #[arg(long, conflicts_with = "boat")]
+    calibration: bool,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR", conflicts_with = "calibration")]
+    charts: Option<PathBuf>,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+/// Everything that an output of this command may show for one loading condition.
+struct Doubted {
+    file: BoatFile,
+    units: UnitChoice,
+    running: RunningDoubt,
+    charts: Vec<ChartFiles>,
+}
+
+impl Doubted {
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+}
+
+pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
+    let screen = Screen::of_stdout();
+    let Some(boat) = arguments.boat.as_ref().filter(|_| !arguments.calibration) else {
+        return calibration::print(arguments.json, screen);
+    };
+    let files = boat.read()?;
+    let judged = arguments.draws.min(JUDGED_DRAWS);
+    let boats: Vec<Boat> = files.iter().map(|file| file.boat.clone()).collect();
+    let several = files.len() > 1;
+    let bar = Bar::of(u64::from(arguments.draws) * files.len() as u64 + u64::from(judged));
+    let mut doubted = files
+        .into_iter()
+        .map(|file| arguments.doubted(file, several, &bar))
+        .collect::<Result<Vec<_>, Failure>>()?;
+    let drawn = Drawn { draws: judged, seed: arguments.seed };
+    let duties = duties::duties_doubt(&boats, drawn, &bar)?;
+    bar.finish();
+    if let Some(folder) = &arguments.charts
+        && let Some(named) = duty_chart(&boats[0], &duties, arguments.units.choice())
+    {
+        doubted[0].charts.push(named.chart.write(folder, named.stem)?);
+    }
+    if arguments.json {
+        screen.print_json(&json::object(&doubted, &duties))?;
+    } else {
+        screen.print(&text::report(&doubted, &duties, screen))?;
+    }
+    Ok(Ending::Done)
+}
+
+impl DoubtArguments {
+    fn doubted(&self, file: BoatFile, several: bool, bar: &Bar) -> Result<Doubted, Failure> {
+        let request = Request {
+            draws: self.draws,
+            seed: self.seed,
+            deflection: self.deflection.unwrap_or_else(|| Angle::new::<degree>(0.0)),
+        };
+        let settings = Settings::default();
+        let running = running(&file.boat, &settings, &request, &|done| bar.advance(done))?;
+        let units = self.units.choice();
+        let mut doubted = Doubted { file, units, running, charts: Vec::new() };
+        if let Some(folder) = &self.charts {
+            doubted.charts = draw(&doubted, folder, several)?;
+        }
+        Ok(doubted)
+    }
+}
+
+fn draw(doubted: &Doubted, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
+    super::make_folder(folder)?;
+    let boat = doubted.boat();
+    let suffix = if several { super::file_suffix(&boat.condition().name) } else { String::new() };
+    let mut charts = Vec::new();
+    for named in likely_charts(boat, &doubted.running, doubted.units) {
+        charts.push(named.chart.write(folder, &format!("{}{suffix}", named.stem))?);
+    }
+    for named in influence_charts(boat, &doubted.running, doubted.units) {
+        charts.push(named.chart.write(folder, &format!("{}{suffix}", named.stem))?);
+    }
+    Ok(charts)
+}

@@ -1,0 +1,155 @@
+use super::*;
+use crate::doubt::confident::confident_size;
+use crate::doubt::inputs::What;
+use crate::input::parse_boat;
+use crate::size::{Answer, suggest_for};
+
+const SETTINGS: fn() -> Settings = Settings::default;
+
+/// A boat that needs planes; `more` goes below her tables.
+fn boats(more: &str) -> Vec<Boat> {
+    let text = format!(
+        "hull = {{ bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"18 deg\" }}\n\
+         weight = {{ mass = \"2800 kg\", lcg = \"2.45 m\", vcg = \"0.75 m\" }}\n\
+         drive = {{ kind = \"sterndrive\", top_speed = \"30 kn\", thrust_angle = \"2 deg\", \
+         thrust_height = \"-0.2 m\" }}\n\
+         [[duty]]\nkind = \"hump-trim\"\nat_most = \"6.5 deg\"\nfrom = \"11 kn\"\nto = \"18 kn\"\n\
+         [[duty]]\nkind = \"list\"\nmass = \"90 kg\"\ndistance = \"0.7 m\"\nspeed = \"20 kn\"\n{more}"
+    );
+    let boat = parse_boat("b.toml", &text).unwrap().boat;
+    boat.in_all_conditions().unwrap()
+}
+
+/// All values of the boat known exactly; only equations and planes are left in doubt.
+fn known_exactly() -> String {
+    let all = [
+        ("hull.chine_beam", "0 m"),
+        ("hull.deadrise", "0 deg"),
+        ("hull.bottom_length", "0 m"),
+        ("weight.mass", "0 kg"),
+        ("weight.lcg", "0 m"),
+        ("weight.vcg", "0 m"),
+        ("drive.thrust_angle", "0 deg"),
+        ("drive.thrust_height", "0 m"),
+        ("water.temperature", "0 degC"),
+    ];
+    all.map(|(of, by)| format!("[[tolerance]]\nof = \"{of}\"\nby = \"{by}\"\n")).concat()
+}
+
+fn drawn(draws: u32) -> Drawn {
+    Drawn { draws, seed: 3 }
+}
+
+fn suggested(boats: &[Boat]) -> PlanePair {
+    let suggestion = suggest_for(boats, &SETTINGS()).unwrap();
+    assert!(matches!(suggestion.answer, Answer::Pair(_)), "she needs planes");
+    suggestion.pair().unwrap()
+}
+
+/// Nothing in doubt: the pair suggested does all on every boat, the bare boat on none, and the
+/// least pair for any share of boats is the one suggested.
+#[test]
+fn physics_without_any_doubt_every_boat_answers_as_the_one_described() {
+    let boats = boats("");
+    let pair = suggested(&boats);
+    let mut described = Described::of(&boats, &SETTINGS()).unwrap();
+    described.inputs = described.inputs.without(|_| true);
+    let doubt = described.duties(&[pair], Some(pair), drawn(3), &|_| ()).unwrap();
+    let [bare, with] = doubt.pairs.as_slice() else { panic!("two") };
+    assert!(bare.all.share < 1e-9 && (with.all.share - 1.0).abs() < 1e-9);
+    for need in &doubt.needs {
+        assert_eq!(need.needed.low, need.needed.high, "{need:?}");
+        assert!(need.usable.share > 0.99);
+    }
+}
+
+/// Wherever all is done each is done; a larger pair of the same chord is as likely to do at least
+/// as much; more boats do it with planes than without.
+#[test]
+fn physics_shares_agree_with_each_other() {
+    let boats = boats("");
+    let pair = suggested(&boats);
+    let wider = PlanePair { span: 1.2 * pair.span, ..pair };
+    let doubt = duties(&boats, &SETTINGS(), &[pair, wider], None, drawn(40), &|_| ()).unwrap();
+    for row in &doubt.pairs {
+        assert!(row.each.iter().all(|each| each.share >= row.all.share), "{row:?}");
+    }
+    let [bare, own, larger] = doubt.pairs.as_slice() else { panic!("three") };
+    assert!(bare.all.share < own.all.share && own.all.share <= larger.all.share);
+    assert!((0.15..0.85).contains(&own.all.share), "about half: {:?}", own.all);
+    assert_eq!(doubt.duties.len(), 2);
+}
+
+#[test]
+fn physics_the_same_seed_judges_alike_on_one_thread_or_many() {
+    let boats = boats("");
+    let pair = suggested(&boats);
+    let run = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        let doubt = pool.install(|| {
+            duties(&boats, &SETTINGS(), &[pair], Some(pair), drawn(12), &|_| ()).unwrap()
+        });
+        format!("{doubt:?}")
+    };
+    assert_eq!(run(1), run(3));
+}
+
+/// A heavier condition is judged with the same boats drawn: off by the same in both.
+#[test]
+fn physics_all_conditions_of_a_boat_are_off_by_the_same() {
+    let boats = boats(
+        "[[condition]]\nname = \"full\"\n[[condition.load]]\nitem = \"guests\"\nmass = \"300 kg\"\n\
+         forward = \"2.2 m\"\nup = \"0.9 m\"\n",
+    );
+    assert_eq!(boats.len(), 2);
+    let inputs = Inputs::of(&boats[0]);
+    let draw = Draws::new(&inputs, 5).draw(7);
+    let [normal, full] = [0, 1].map(|place| {
+        let own = boats[place].particulars();
+        (own, draw.particulars(&own))
+    });
+    let factor = |(own, drawn): &(Particulars, Particulars)| drawn.weight.mass / own.weight.mass;
+    let step = |(own, drawn): &(Particulars, Particulars)| drawn.weight.lcg - own.weight.lcg;
+    approx::assert_relative_eq!(factor(&normal).value, factor(&full).value, max_relative = 1e-12);
+    approx::assert_relative_eq!(step(&normal).value, step(&full).value, max_relative = 1e-9);
+    let pair = suggested(&boats);
+    let doubt = duties(&boats, &SETTINGS(), &[pair], Some(pair), drawn(10), &|_| ()).unwrap();
+    assert!(doubt.needs.iter().any(|need| need.condition == "full"));
+    assert!(doubt.duties.iter().all(|held| held.conditions.len() == 2));
+}
+
+/// Half of the boats: near the size for the boat as described. More of them: never smaller.
+#[test]
+fn physics_the_size_grows_with_the_share_of_boats_and_is_the_usual_one_for_half() {
+    let boats = boats(&known_exactly());
+    let usual = suggested(&boats).area();
+    let at = |wanted: f64| confident_size(&boats, &SETTINGS(), wanted, drawn(60), &|_| ()).unwrap();
+    let area = |wanted: f64| {
+        let found = at(wanted);
+        let probability = found.probability.expect("some pair does");
+        assert!(probability.share >= wanted, "{found:?}");
+        found.pair.unwrap().area()
+    };
+    let [half, most] = [0.5, 0.8].map(area);
+    assert!(half <= most * 1.02, "{half:?} {most:?}");
+    let ratio = (half / usual).value;
+    assert!((0.75..1.35).contains(&ratio), "{ratio}");
+}
+
+#[test]
+fn physics_a_share_that_no_size_reaches_says_so_with_the_best() {
+    let boats = boats("[transom]\ninner_clearance = \"620 mm\"\n");
+    let found = confident_size(&boats, &SETTINGS(), 0.99, drawn(30), &|_| ()).unwrap();
+    assert!(!found.is_reached() && found.pair.is_none(), "{found:?}");
+    let (_, best) = found.best.expect("there is room for some pair");
+    assert!(best.share < 0.99);
+}
+
+#[test]
+fn physics_the_effectiveness_of_planes_matters_to_what_they_must_do() {
+    let boats = boats(&known_exactly());
+    let pair = suggested(&boats);
+    let doubt = duties(&boats, &SETTINGS(), &[], Some(pair), drawn(80), &|_| ()).unwrap();
+    let planes = doubt.follows.iter().find(|i| i.what == What::PlaneEffectiveness).unwrap();
+    assert!(planes.rank_correlation < -0.2, "{:?}", doubt.follows);
+}

@@ -1,0 +1,299 @@
+//! What is not known exactly about a boat: her particulars, the form of the model, her planes.
+
+use uom::si::{length::meter, thermodynamic_temperature::degree_celsius};
+
+use super::form::{CENTRE_OF_PRESSURE_DEVIATION, LIFT_DEVIATION, RESISTANCE_DEVIATION};
+use super::spread::Spread;
+use super::usual::{self, Scale};
+use crate::boat::{
+    Boat, Estimate, Measure, Source, ThrustLine, Tolerance, Toleranced, WaterInput, Width, bound_of,
+};
+use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
+
+/// Something that is not known exactly.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum What {
+    /// A value of the boat.
+    Value(Toleranced),
+    /// Lift of the bottom, over the equation's.
+    Lift,
+    /// Distance of the centre of pressure from the transom, over the equation's.
+    CentreOfPressure,
+    /// Resistance of the bare hull, over the equations'.
+    Resistance,
+    /// Lift of the planes, over the equation's.
+    PlaneEffectiveness,
+    /// Whether the planes' lift is measured from the transom or from their trailing edge.
+    PlaneLiftReference,
+}
+
+impl What {
+    /// How many there are.
+    pub(super) const COUNT: usize = Toleranced::ALL.len() + 5;
+
+    /// Its place, from 0 on: each has a random number of its own in every draw.
+    pub(super) const fn place(self) -> usize {
+        let values = Toleranced::ALL.len();
+        match self {
+            Self::Value(value) => value as usize,
+            Self::Lift => values,
+            Self::CentreOfPressure => values + 1,
+            Self::Resistance => values + 2,
+            Self::PlaneEffectiveness => values + 3,
+            Self::PlaneLiftReference => values + 4,
+        }
+    }
+
+    /// The stable word in JSON: the key in the boat file, or a word of its own.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Value(value) => value.key(),
+            Self::Lift => "model.lift",
+            Self::CentreOfPressure => "model.centre-of-pressure",
+            Self::Resistance => "model.resistance",
+            Self::PlaneEffectiveness => "planes.effectiveness",
+            Self::PlaneLiftReference => "planes.lift-reference",
+        }
+    }
+
+    /// What it is, for a person.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Value(value) => match value {
+                Toleranced::ChineBeam => "chine beam",
+                Toleranced::Deadrise => "deadrise",
+                Toleranced::BottomLength => "bottom length",
+                Toleranced::Mass => "mass",
+                Toleranced::Lcg => "LCG",
+                Toleranced::Vcg => "VCG",
+                Toleranced::ThrustAngle => "thrust angle",
+                Toleranced::ThrustHeight | Toleranced::ThrustOffset => "thrust line",
+                Toleranced::WaterTemperature => "water temperature",
+                Toleranced::AirArea => "air drag",
+                Toleranced::AppendageArea => "appendage drag",
+            },
+            Self::Lift => "equation of lift",
+            Self::CentreOfPressure => "equation of the centre of pressure",
+            Self::Resistance => "equations of resistance",
+            Self::PlaneEffectiveness => "how strongly planes act",
+            Self::PlaneLiftReference => "where the planes' lift acts",
+        }
+    }
+
+    /// What to do about it.
+    #[must_use]
+    pub const fn remedy(self) -> &'static str {
+        match self {
+            Self::Value(value) => match value {
+                Toleranced::ChineBeam => {
+                    "measure the chine beam over the part of the bottom that is wet at speed"
+                }
+                Toleranced::Deadrise => {
+                    "measure the deadrise over the part of the bottom that is wet at speed"
+                }
+                Toleranced::BottomLength => {
+                    "measure the keel line from the transom to where the bottom turns up"
+                }
+                Toleranced::Mass => "weigh the boat as she runs",
+                Toleranced::Lcg => "weigh her on two scales, or find LCG from her trim at rest",
+                Toleranced::Vcg => {
+                    "work out the height of the centre of gravity from a list of items"
+                }
+                Toleranced::ThrustAngle => {
+                    "measure the angle of shaft or leg to the keel as she runs"
+                }
+                Toleranced::ThrustHeight | Toleranced::ThrustOffset => {
+                    "measure the height of the propeller's axis at the transom"
+                }
+                Toleranced::WaterTemperature => "state the water temperature",
+                Toleranced::AirArea => "measure the frontal area from a photograph",
+                Toleranced::AppendageArea => "work out the drag of each appendage",
+            },
+            Self::Lift | Self::CentreOfPressure => {
+                "run a sea trial with an inclinometer (nothing measured ashore narrows the equations)"
+            }
+            Self::Resistance => {
+                "run a sea trial with a fuel-flow meter (nothing measured ashore narrows the equations)"
+            }
+            Self::PlaneEffectiveness | Self::PlaneLiftReference => {
+                "run a sea trial with planes up and down, which shows what these planes do on this boat"
+            }
+        }
+    }
+}
+
+/// Where the width of a spread comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Basis {
+    /// The boat file states it.
+    Stated,
+    /// The boat file says how the value was come by.
+    Source(Source),
+    /// The file says nothing: taken as from a brochure.
+    TakenAsBrochure,
+    /// The value is estimated; the likely range of its rule.
+    Estimate,
+    /// Held against published tests.
+    Calibrated,
+    /// Judged, no source.
+    Judged,
+}
+
+/// Something not known exactly, with its spread.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Input {
+    /// What.
+    pub what: What,
+    /// How it spreads about the value used.
+    pub spread: Spread,
+    /// Where that comes from.
+    pub basis: Basis,
+    /// What is accepted of the value, in the unit of the bounds table.
+    pub(super) limits: (f64, f64),
+}
+
+/// Everything not known exactly, for one boat.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Inputs {
+    pub list: Vec<Input>,
+    /// Temperature in °C and salinity of the water, where it is given by its kind.
+    pub water: Option<[f64; 2]>,
+}
+
+impl Inputs {
+    /// What is not known exactly about a boat and the equations.
+    pub fn of(boat: &Boat) -> Self {
+        let water = water_of(boat);
+        let has = |value: &Toleranced| match value {
+            Toleranced::ThrustHeight => is_by_height(boat),
+            Toleranced::ThrustOffset => !is_by_height(boat),
+            Toleranced::AirArea => boat.air().is_some(),
+            Toleranced::AppendageArea => boat.appendages().is_some(),
+            Toleranced::WaterTemperature => water.is_some(),
+            _ => true,
+        };
+        let values = Toleranced::ALL.into_iter().filter(has).map(|value| of_value(boat, value));
+        let form = [
+            (What::Lift, LIFT_DEVIATION, Basis::Calibrated),
+            (What::CentreOfPressure, CENTRE_OF_PRESSURE_DEVIATION, Basis::Calibrated),
+            (What::Resistance, RESISTANCE_DEVIATION, Basis::Calibrated),
+            (What::PlaneEffectiveness, EFFECTIVENESS_LOG_SPREAD, Basis::Judged),
+        ]
+        .map(|(what, deviation, basis)| unlimited(what, Spread::Factor { deviation }, basis));
+        let reference = unlimited(What::PlaneLiftReference, Spread::Either, Basis::Judged);
+        let list = values.chain(form).chain([reference]);
+        Self { list: list.filter(|input| !input.spread.is_none()).collect(), water }
+    }
+
+    /// The same with some of it taken as known exactly.
+    #[cfg(test)]
+    pub fn without(mut self, known: impl Fn(What) -> bool) -> Self {
+        self.list.retain(|input| !known(input.what));
+        self
+    }
+}
+
+fn unlimited(what: What, spread: Spread, basis: Basis) -> Input {
+    Input { what, spread, basis, limits: (f64::NEG_INFINITY, f64::INFINITY) }
+}
+
+fn is_by_height(boat: &Boat) -> bool {
+    matches!(boat.drive().thrust_line, ThrustLine::HeightAtTransom(_))
+}
+
+/// Temperature in °C and salinity of the water of a boat; none where it is given by its properties.
+fn water_of(boat: &Boat) -> Option<[f64; 2]> {
+    let estimated = || {
+        let water = boat.estimates().iter().find(|e| e.key == "water.temperature")?;
+        Some(water.value.value())
+    };
+    match boat.input().water {
+        Some(WaterInput::Explicit { .. }) => None,
+        Some(WaterInput::Kind { kind, temperature, salinity }) => {
+            let given = temperature.map(|temperature| temperature.get::<degree_celsius>());
+            Some([given.or_else(estimated)?, salinity.unwrap_or(kind.usual_salinity())])
+        }
+        None => Some([estimated()?, crate::water::SEA_SALINITY]),
+    }
+}
+
+/// A value of the boat: as the file states, else by the likely range of its estimate, else as from a brochure.
+fn of_value(boat: &Boat, value: Toleranced) -> Input {
+    let stated = boat.tolerances().iter().find(|tolerance| tolerance.of == value);
+    let estimate = boat.estimates().iter().find(|estimate| estimate.key == value.key());
+    let (spread, basis) = match (stated, estimate) {
+        (Some(Tolerance { width: Width::By(width), .. }), _) => {
+            (spread_by(boat, value, *width), Basis::Stated)
+        }
+        (Some(Tolerance { width: Width::Source(source), .. }), _) => {
+            (usual_spread(boat, value, *source), Basis::Source(*source))
+        }
+        (None, Some(Estimate { low, value, high, .. })) => {
+            let ends = [low, value, high].map(Measure::value);
+            (Spread::step(ends), Basis::Estimate)
+        }
+        (None, None) => (usual_spread(boat, value, Source::Brochure), Basis::TakenAsBrochure),
+    };
+    let limits = bound_of(value.key()).map_or((f64::NEG_INFINITY, f64::INFINITY), |b| b.hard);
+    Input { what: What::Value(value), spread, basis, limits }
+}
+
+fn usual_spread(boat: &Boat, value: Toleranced, source: Source) -> Spread {
+    let usual = usual::of(value);
+    let half_width = usual.half_width(source, boat);
+    match usual.scale {
+        Scale::Own => Spread::factor_of(half_width),
+        _ => Spread::step_of(half_width),
+    }
+}
+
+/// A half-width that the file states. Of a size it is a share, so that the size never turns negative.
+fn spread_by(boat: &Boat, value: Toleranced, width: Measure) -> Spread {
+    let is_size = usual::of(value).scale == Scale::Own;
+    let of = value_of(boat, value);
+    match (width, is_size) {
+        (Measure::Share(_), true) => Spread::factor_of(width.value() / 100.0),
+        (Measure::Share(_), false) => Spread::step_of(width.value() / 100.0 * of.abs()),
+        (_, true) => Spread::factor_of(width.value() / of),
+        (_, false) => Spread::step_of(width.value()),
+    }
+}
+
+/// The value itself, in the unit of the bounds table.
+fn value_of(boat: &Boat, value: Toleranced) -> f64 {
+    let measure = match value {
+        Toleranced::ChineBeam => Measure::Length(boat.hull().chine_beam),
+        Toleranced::Deadrise => Measure::Angle(boat.hull().deadrise),
+        Toleranced::BottomLength => Measure::Length(boat.hull().bottom_length),
+        Toleranced::Mass => Measure::Mass(boat.weight().mass),
+        Toleranced::Lcg => Measure::Length(boat.weight().lcg),
+        Toleranced::Vcg => Measure::Length(boat.weight().vcg),
+        Toleranced::ThrustAngle => Measure::Angle(boat.drive().thrust_angle),
+        Toleranced::ThrustHeight | Toleranced::ThrustOffset => match boat.drive().thrust_line {
+            ThrustLine::BelowCentreOfGravity(length) | ThrustLine::HeightAtTransom(length) => {
+                return length.get::<meter>();
+            }
+        },
+        Toleranced::WaterTemperature => {
+            return water_of(boat).map_or(f64::NAN, |[temperature_c, _]| temperature_c);
+        }
+        Toleranced::AirArea => {
+            return boat
+                .input()
+                .air
+                .map_or(f64::NAN, |air| air.frontal_area.get::<uom::si::area::square_meter>());
+        }
+        Toleranced::AppendageArea => {
+            return boat.input().appendages.map_or(f64::NAN, |appendages| {
+                appendages.drag_area.get::<uom::si::area::square_meter>()
+            });
+        }
+    };
+    measure.value()
+}
+
+#[cfg(test)]
+#[path = "inputs_tests.rs"]
+mod tests;

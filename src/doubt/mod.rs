@@ -1,0 +1,33 @@
+//! How sure: what a boat does when neither she nor the equations are known exactly.
+//!
+//! Every value of a boat file is known more or less well: as the file says in a
+//! `[[tolerance]]`, else as from a brochure; an estimate by its likely range.
+//! The equations scatter too. [`running`] draws very many boats from all of it,
+//! sweeps each over her speeds and gives the median and the range that holds
+//! nine boats in ten; [`duties`] how likely each duty is done by each pair, and
+//! [`confident_size`] the least pair that does all on a share of them.
+//!
+//! All distributions are met by their quantiles, and every draw has a stream of
+//! random numbers of its own, so that a seed gives the same answer to the bit.
+
+pub mod calibrate;
+mod confident;
+mod draw;
+mod duties;
+mod form;
+mod inputs;
+mod interval;
+mod rank;
+mod running;
+mod spread;
+mod usual;
+
+pub use confident::{ConfidentSize, confident_size};
+pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
+pub use inputs::{Basis, Input, What};
+pub use interval::{Likely, Probability};
+pub use running::{
+    Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SpeedDoubt, running,
+};
+pub use spread::{LIKELY_SHARES, Spread};
+pub use usual::why_so_wide;

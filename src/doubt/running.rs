@@ -1,0 +1,273 @@
+//! Very many boats nearly like the one described, each swept over her speeds.
+
+use rayon::iter::{IndexedParallelIterator, IntoParallelIterator, ParallelIterator};
+use rayon::slice::ParallelSliceMut;
+use uom::si::f64::{Angle, Force, Velocity};
+use uom::si::{angle::degree, force::newton, velocity::meter_per_second};
+
+use super::draw::{Draw, Draws};
+use super::inputs::{Input, Inputs, What};
+use super::interval::{Likely, likely};
+use super::rank::rank_correlation;
+use crate::balance::forces::{PlaneSize, Prism};
+use crate::balance::root::{Precision, Root, Search};
+use crate::balance::sweep::planing_start;
+use crate::balance::{Balance, Settings};
+use crate::boat::{Boat, Fault, Particulars};
+
+/// Speeds of one draw.
+pub const SPEEDS: usize = 30;
+/// Share of the top speed that counts as cruise. Common practice, no source.
+const CRUISE_SHARE: f64 = 0.75;
+/// Draws that are ranked, at most: with these a rank correlation is good to 0.01.
+const RANKED_DRAWS: usize = 20_000;
+/// Numbers kept of each speed of a draw: trim and resistance.
+const KEPT: usize = 2;
+
+/// How many boats are drawn, from which seed, and how their planes stand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Request {
+    /// Boats drawn.
+    pub draws: u32,
+    /// Seed of the random numbers.
+    pub seed: u64,
+    /// Mean deflection of the planes fitted.
+    pub deflection: Angle,
+}
+
+/// What the boat does at one speed, as far as it is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpeedDoubt {
+    /// The speed.
+    pub speed: Velocity,
+    /// Share of the boats drawn that run in balance.
+    pub running_share: f64,
+    /// Running trim of those that do.
+    pub trim: Option<Likely<Angle>>,
+    /// Resistance of those that do.
+    pub resistance: Option<Likely<Force>>,
+    /// Running trim of the boat as described.
+    pub nominal_trim: Option<Angle>,
+    /// Resistance of the boat as described.
+    pub nominal_resistance: Option<Force>,
+}
+
+/// How strongly an answer follows one input.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Influence {
+    /// The input.
+    pub what: What,
+    /// Spearman's rank correlation of the answer with it.
+    pub rank_correlation: f64,
+}
+
+/// What an answer follows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Influences {
+    /// The speed of the answer.
+    pub speed: Velocity,
+    /// All inputs, the strongest first.
+    pub of: Vec<Influence>,
+}
+
+/// How sure the run of a boat is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RunningDoubt {
+    /// What is not known exactly.
+    pub inputs: Vec<Input>,
+    /// What was asked for.
+    pub request: Request,
+    /// Speed by speed.
+    pub speeds: Vec<SpeedDoubt>,
+    /// What the trim at the hump follows; none where she runs nowhere.
+    pub hump_trim: Option<Influences>,
+    /// What the resistance at cruise follows.
+    pub cruise_resistance: Option<Influences>,
+}
+
+/// Called now and then with the number of draws done since the last call, from any thread.
+pub type Progress<'a> = &'a (dyn Fn(u64) + Sync);
+
+/// Draws boats nearly like the one described and sweeps each over her speeds, from the start of planing to top speed.
+///
+/// The same seed gives the same answer to the bit, on any number of threads.
+/// A boat drawn with another beam would start to plane at another speed; the
+/// speeds are those of the boat described, so that all draws answer for the same.
+///
+/// # Errors
+/// As [`Balance::point`].
+pub fn running(
+    boat: &Boat,
+    settings: &Settings,
+    request: &Request,
+    progress: Progress<'_>,
+) -> Result<RunningDoubt, Fault> {
+    running_with(boat, settings, request, Inputs::of(boat), progress)
+}
+
+pub(super) fn running_with(
+    boat: &Boat,
+    settings: &Settings,
+    request: &Request,
+    inputs: Inputs,
+    progress: Progress<'_>,
+) -> Result<RunningDoubt, Fault> {
+    let balance = Balance::of(boat, settings);
+    let speeds = speeds_m_s(boat);
+    let nominal = speeds
+        .iter()
+        .map(|&speed| balance.point(Velocity::new::<meter_per_second>(speed), request.deflection))
+        .collect::<Result<Vec<_>, Fault>>()?;
+    let sweep = Sweep {
+        speeds_m_s: speeds,
+        boat: boat.particulars(),
+        settings: *settings,
+        planes: boat.planes().map(|pair| (pair.into(), request.deflection.get::<degree>())),
+    };
+    let drawn = sweep.all(&Draws::new(&inputs, request.seed), request.draws, progress);
+    let columns: Vec<Vec<f64>> = (0..KEPT * SPEEDS)
+        .into_par_iter()
+        .map(|column| drawn.iter().skip(column).step_by(KEPT * SPEEDS).copied().collect())
+        .collect();
+    let rows: Vec<SpeedDoubt> = (0..SPEEDS)
+        .into_par_iter()
+        .map(|place| {
+            let running = nominal[place].running;
+            let [trims, resistances] = [0, 1].map(|kept| &columns[KEPT * place + kept]);
+            SpeedDoubt {
+                speed: nominal[place].speed,
+                running_share: share_of_numbers(trims),
+                trim: likely(trims.clone()).map(|trim| trim.map(Angle::new::<degree>)),
+                resistance: likely(resistances.clone()).map(|r| r.map(Force::new::<newton>)),
+                nominal_trim: running.map(|running| running.trim),
+                nominal_resistance: running.map(|running| running.resistance),
+            }
+        })
+        .collect();
+    let draws = Draws::new(&inputs, request.seed);
+    let planes_act = boat.planes().is_some() && request.deflection.get::<degree>() > 0.0;
+    let of_planes = |what| matches!(what, What::PlaneEffectiveness | What::PlaneLiftReference);
+    let influences = |place: usize, kept: usize| {
+        let mut of = influences(&inputs, &draws, &columns[KEPT * place + kept]);
+        of.retain(|influence| planes_act || !of_planes(influence.what));
+        Influences { speed: rows[place].speed, of }
+    };
+    let hump = hump(&rows);
+    Ok(RunningDoubt {
+        hump_trim: hump.map(|place| influences(place, 0)),
+        cruise_resistance: hump.map(|_| influences(cruise(&sweep.speeds_m_s), 1)),
+        inputs: inputs.list,
+        request: *request,
+        speeds: rows,
+    })
+}
+
+/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane.
+fn speeds_m_s(boat: &Boat) -> [f64; SPEEDS] {
+    let from = planing_start(boat).get::<meter_per_second>();
+    let to = boat.drive().top_speed.get::<meter_per_second>().max(1.05 * from);
+    let mut speeds = [0.0; SPEEDS];
+    #[allow(clippy::cast_precision_loss)]
+    for (place, speed) in speeds.iter_mut().enumerate() {
+        *speed = from + (to - from) * place as f64 / (SPEEDS - 1) as f64;
+    }
+    speeds
+}
+
+fn share_of_numbers(values: &[f64]) -> f64 {
+    #[allow(clippy::cast_precision_loss)]
+    let [numbers, all] =
+        [values.iter().filter(|value| !value.is_nan()).count(), values.len()].map(|n| n as f64);
+    if all > 0.0 { numbers / all } else { 0.0 }
+}
+
+/// Place of the largest median trim.
+fn hump(rows: &[SpeedDoubt]) -> Option<usize> {
+    let median = |place: &usize| {
+        rows[*place].trim.map_or(f64::NEG_INFINITY, |trim| trim.median.get::<degree>())
+    };
+    let places = (0..rows.len()).filter(|&place| rows[place].trim.is_some());
+    places.max_by(|a, b| median(a).total_cmp(&median(b)))
+}
+
+/// Place of the speed next to cruise.
+fn cruise(speeds_m_s: &[f64]) -> usize {
+    let cruise_m_s = CRUISE_SHARE * speeds_m_s.last().copied().unwrap_or(0.0);
+    let away = |place: &usize| (speeds_m_s[*place] - cruise_m_s).abs();
+    (0..speeds_m_s.len()).min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0)
+}
+
+/// How strongly some answers, one of each draw, follow each input; the strongest first.
+pub(super) fn influences(inputs: &Inputs, draws: &Draws<'_>, answers: &[f64]) -> Vec<Influence> {
+    let ranked = answers.len().min(RANKED_DRAWS);
+    let shares: Vec<Draw> =
+        (0..ranked).into_par_iter().map(|number| draws.draw(number as u64)).collect();
+    let correlation = |input: &Input| {
+        let place = input.what.place();
+        let pairs = shares.iter().zip(answers).map(|(draw, &answer)| [draw.shares[place], answer]);
+        Influence { what: input.what, rank_correlation: rank_correlation(pairs) }
+    };
+    let mut all: Vec<Influence> = inputs.list.iter().map(correlation).collect();
+    let strength = |influence: &Influence| influence.rank_correlation.abs();
+    all.sort_by(|a, b| strength(b).total_cmp(&strength(a)));
+    all
+}
+
+/// What is swept, and over which speeds.
+struct Sweep {
+    speeds_m_s: [f64; SPEEDS],
+    boat: Particulars,
+    settings: Settings,
+    /// Size and mean deflection of the planes fitted.
+    planes: Option<(PlaneSize, f64)>,
+}
+
+impl Sweep {
+    /// Trim and resistance at each speed of each draw, one draw after another; no number where she does not run.
+    fn all(&self, draws: &Draws<'_>, count: u32, progress: Progress<'_>) -> Vec<f64> {
+        /// Draws that one thread takes at a time.
+        const CHUNK: usize = 256;
+        let mut kept = vec![f64::NAN; KEPT * SPEEDS * count as usize];
+        let rows = kept.par_chunks_mut(KEPT * SPEEDS * CHUNK).enumerate();
+        rows.for_each(|(chunk, rows)| {
+            let mut done = 0;
+            for (number, row) in rows.chunks_mut(KEPT * SPEEDS).enumerate() {
+                let draw = draws.draw((CHUNK * chunk + number) as u64);
+                self.one(&draw.prism(&self.boat, &self.settings), row);
+                done += 1;
+            }
+            progress(done);
+        });
+        kept
+    }
+
+    /// One boat over her speeds, each balance begun from the trims of the two speeds before.
+    fn one(&self, prism: &Prism, row: &mut [f64]) {
+        let (mut last, mut before) = (f64::NAN, f64::NAN);
+        for (&speed_m_s, kept) in self.speeds_m_s.iter().zip(row.chunks_mut(KEPT)) {
+            let bare = prism.at(speed_m_s);
+            let condition = match self.planes {
+                Some((size, deflection_deg)) if deflection_deg > 0.0 => {
+                    bare.with_planes(size, deflection_deg)
+                }
+                _ => bare,
+            };
+            let ahead = 2.0 * last - before;
+            let start = if ahead.is_finite() { ahead } else { last };
+            let mut search = Search::to(Precision::OF_A_DRAW, &condition);
+            before = last;
+            last = f64::NAN;
+            if let Root::Found { forces, stable: true } =
+                search.root(Some(start).filter(|start| start.is_finite()))
+            {
+                last = forces.trim_deg;
+                kept[0] = last;
+                kept[1] = condition.resistance_parts_n(&forces).iter().sum();
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "running_tests.rs"]
+mod tests;

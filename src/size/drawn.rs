@@ -1,0 +1,138 @@
+//! The duties of a boat asked of pairs on boats nearly like her.
+//!
+//! The speeds at which sizes are judged are those that bite on the boat as
+//! described, with some more between; the judging is that of a sizing, and a
+//! resistance is held against the least that the boat drawn reaches herself.
+
+use super::bench::{Bench, FULL_STRAIN};
+use super::loaded::{Asking, Loaded};
+use super::room::Room;
+use super::site::{FARTHEST_DEG, Site};
+use crate::balance::Settings;
+use crate::balance::forces::PlaneSize;
+use crate::boat::Fault;
+
+/// Speeds between the ends of a duty's range that are judged on every boat, as shares of it.
+const BETWEEN: [f64; 3] = [0.25, 0.5, 0.75];
+
+/// The duties of a boat in some loading conditions, ready to be asked on boats nearly like her.
+pub(crate) struct AskedOfDraws {
+    pub asking: Asking,
+    /// Place of the condition and speed in m/s of everything that is judged, in this order.
+    pub speeds_m_s: Vec<(usize, f64)>,
+    /// Largest usable deflection, degrees.
+    pub usable_deg: f64,
+    room: Room,
+}
+
+impl AskedOfDraws {
+    /// The duties of the boat file, or those generated for the boat as described.
+    pub fn of(loaded: &[Loaded<'_>], settings: &Settings) -> Result<Self, Fault> {
+        let asking = Asking::of(loaded, settings)?;
+        let mut bench = Bench::new(loaded, &asking.duties);
+        for asked in bench.asked.clone() {
+            let [from, to] = asked.speeds_m_s;
+            for share in BETWEEN.into_iter().filter(|_| to > from) {
+                bench.add_speed(asked.loaded, from + share * (to - from));
+            }
+        }
+        let speed = |site: &Site<'_>| (site.loaded, site.bare.speed_m_s);
+        let mut speeds_m_s: Vec<(usize, f64)> = bench.sites.iter().map(speed).collect();
+        speeds_m_s.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        Ok(Self { speeds_m_s, usable_deg: bench.rules.usable_deg, room: bench.room, asking })
+    }
+
+    /// The same duties on another boat in the same conditions.
+    pub fn on<'b>(&self, loaded: &'b [Loaded<'b>]) -> OnDraw<'b> {
+        let mut bench = Bench::empty(loaded);
+        bench.room = self.room;
+        for (place, held) in self.asking.duties.iter().enumerate() {
+            for &own in &held.loaded {
+                let asked = bench.asked_by(&held.duty, place, own);
+                bench.asked.push(asked);
+            }
+        }
+        for &(own, speed_m_s) in &self.speeds_m_s {
+            bench.add_speed(own, speed_m_s);
+        }
+        OnDraw { bench }
+    }
+
+    /// Chords in whole steps of the sizes that may be suggested.
+    pub fn chords_m(&self, step_m: f64) -> Vec<f64> {
+        self.room.chords_in_steps_m(step_m)
+    }
+
+    /// Spans in whole steps that may be suggested with a chord, from one on.
+    pub fn spans_m(
+        &self,
+        chord_m: f64,
+        from_m: f64,
+        step_m: f64,
+    ) -> impl Iterator<Item = f64> + use<> {
+        self.room.spans_in_steps_m(chord_m, from_m, step_m)
+    }
+}
+
+/// The duties on one boat drawn.
+pub(crate) struct OnDraw<'b> {
+    bench: Bench<'b>,
+}
+
+impl OnDraw<'_> {
+    /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are, with a safe run.
+    pub fn judged(&self, size: Option<PlaneSize>, duties: usize) -> (Vec<bool>, bool) {
+        let rules = &self.bench.rules;
+        let mut each = vec![true; duties];
+        let mut all = true;
+        for site in self.bench.sites.iter().filter(|site| !site.is_idle()) {
+            let Some(size) = size else {
+                all = false;
+                for demand in &site.demands {
+                    each[demand.duty] &= site.bare_does(demand.kind);
+                }
+                continue;
+            };
+            let need = site.need(size, rules);
+            all &= need.strain <= FULL_STRAIN;
+            for demand in &site.demands {
+                each[demand.duty] &= site.does(size, rules, &need, demand);
+            }
+        }
+        (each, all)
+    }
+
+    /// Whether a pair does all duties, with a safe run.
+    pub fn does_all(&self, size: PlaneSize) -> bool {
+        self.bench.does_all(size)
+    }
+
+    /// Whether the boat does every duty with planes up.
+    pub fn bare_does_all(&self) -> bool {
+        self.bench.bare_does_all()
+    }
+
+    /// The least span that does all duties with a chord; infinite when none does.
+    pub fn least_span_m(&self, chord_m: f64) -> f64 {
+        self.bench.least_span_m(chord_m).unwrap_or(f64::INFINITY)
+    }
+
+    /// Deflection of the deeper plane that does all at each speed that is judged; infinite where no deflection does.
+    pub fn needed_deg(&self, size: PlaneSize) -> Vec<f64> {
+        let needed = |site: &Site<'_>| {
+            if site.is_idle() {
+                return 0.0;
+            }
+            let need = site.need(size, &self.bench.rules);
+            let is_possible = need.demands.iter().all(|demand| demand.possible);
+            let used_deg = need.used_deg();
+            if is_possible && used_deg < FARTHEST_DEG { used_deg } else { f64::INFINITY }
+        };
+        self.bench.sites.iter().map(needed).collect()
+    }
+
+    /// How much a pair is strained at most: 1 is only just able.
+    pub fn strain(&self, size: PlaneSize) -> f64 {
+        self.bench.strain(size)
+    }
+}

@@ -1,0 +1,95 @@
+//! `doubt` and `size --confidence` as their users meet them.
+
+use super::texts::kept;
+use super::{demo, planewright, printed, refusal};
+
+const WIDTH: usize = 100;
+
+/// As few draws as are allowed: what is held is the text, not the numbers' precision.
+fn doubt(boat: &str, more: &[&str]) -> String {
+    let file = demo(boat);
+    let mut asked = vec!["doubt", &file, "--draws", "100"];
+    asked.extend(more);
+    printed(&asked)
+}
+
+#[test]
+fn regression_text_of_doubt() {
+    let text = doubt("wren", &[]);
+    assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+    kept("doubt_wren", &text);
+}
+
+#[test]
+fn regression_text_of_the_calibration() {
+    let text = printed(&["doubt", "--calibration"]);
+    assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+    kept("doubt_calibration", &text);
+    let json = printed(&["doubt", "--calibration", "--json"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(json["values"], 18);
+    assert_eq!(json["within_left_out"], 18);
+}
+
+#[test]
+fn regression_json_of_doubt_repeats_by_seed_and_holds_no_gaps() {
+    let first = doubt("lantern", &["--json", "--seed", "4", "--deflection", "5 deg"]);
+    assert_eq!(first, doubt("lantern", &["--json", "--seed", "4", "--deflection", "5 deg"]));
+    assert_ne!(first, doubt("lantern", &["--json", "--seed", "5", "--deflection", "5 deg"]));
+    let json: serde_json::Value = serde_json::from_str(&first).unwrap();
+    let condition = &json["conditions"][0];
+    assert_eq!(condition["speeds"].as_array().unwrap().len(), 30);
+    for row in condition["speeds"].as_array().unwrap() {
+        let trim = &row["trim_deg"];
+        let part = |name: &str| trim[name].as_f64().unwrap();
+        assert!(part("low") < part("median") && part("median") < part("high"), "{row}");
+    }
+    let duties = &json["duties"];
+    let count = duties["duties"].as_array().unwrap().len();
+    for pair in duties["pairs"].as_array().unwrap() {
+        assert_eq!(pair["each"].as_array().unwrap().len(), count);
+        let all = pair["all"]["share"].as_f64().unwrap();
+        assert!((0.0..=1.0).contains(&all));
+    }
+    assert!(json["caution"].as_str().unwrap().contains("sea trial"));
+}
+
+#[test]
+fn regression_charts_of_doubt() {
+    let folder = tempfile::tempdir().unwrap();
+    doubt("lantern", &["--charts", folder.path().to_str().unwrap()]);
+    for stem in [
+        "doubt-trim",
+        "doubt-resistance",
+        "doubt-hump-trim",
+        "doubt-cruise-resistance",
+        "doubt-duties",
+    ] {
+        for ending in ["svg", "png"] {
+            let file = folder.path().join(format!("{stem}.{ending}"));
+            assert!(std::fs::metadata(&file).unwrap().len() > 1000, "{}", file.display());
+        }
+    }
+}
+
+#[test]
+fn error_doubt_wants_a_boat_and_enough_draws() {
+    assert!(refusal(&["doubt"]).contains("<BOAT>"));
+    let text = refusal(&["doubt", &demo("wren"), "--draws", "5"]);
+    assert!(text.contains("5 is not in 100..=1000000"), "{text}");
+    let text = refusal(&["size", &demo("wren"), "--confidence", "100"]);
+    assert!(text.contains("a share of boats from 50 to 99 in a hundred is wanted"), "{text}");
+}
+
+#[test]
+fn regression_size_for_a_share_of_boats() {
+    let asked = ["size", &demo("wren"), "--confidence", "60", "--draws", "50", "--json"];
+    let output = planewright(&asked);
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    let found = &json["confidence"];
+    assert_eq!(found["draws"], 50);
+    let share = if found["reached"] == true { "share" } else { "best_share" };
+    let share = found[share].as_f64().unwrap();
+    assert_eq!(found["reached"] == true, share >= 0.6, "{found}");
+    assert_eq!(output.status.code(), Some(if found["reached"] == true { 0 } else { 1 }));
+}
