@@ -69,5 +69,6 @@ pub mod physical;
 pub mod plane;
 pub mod size;
 pub mod stock;
+pub mod trial;
 pub mod units;
 pub mod water;

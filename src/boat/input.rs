@@ -22,6 +22,8 @@ pub struct BoatInput {
     pub hull: HullInput,
     /// What the bottom has that the equations do not know.
     pub features: Vec<Feature>,
+    /// Correlation allowance ΔCf of this hull's roughness; the full-scale one when absent.
+    pub roughness: Option<f64>,
     /// Mass and centre of gravity.
     pub weight: WeightInput,
     /// Propulsion: where the thrust acts and how fast the boat goes.
@@ -34,6 +36,10 @@ pub struct BoatInput {
     pub appendages: Option<AppendageInput>,
     /// The pair of planes fitted, if any.
     pub planes: Option<PlanePair>,
+    /// Factor on the lift of planes on this boat; 1, the published equation, when absent.
+    pub plane_effectiveness: Option<f64>,
+    /// What a sea trial found that has no other place in the file.
+    pub trial: Option<TrialInput>,
     /// Room on the transom.
     pub transom: TransomInput,
     /// Limits on the size that may be suggested.
@@ -51,12 +57,15 @@ impl BoatInput {
             scenario: None,
             hull,
             features: Vec::new(),
+            roughness: None,
             weight,
             drive: DriveInput::default(),
             water: None,
             air: None,
             appendages: None,
             planes: None,
+            plane_effectiveness: None,
+            trial: None,
             transom: TransomInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
@@ -108,6 +117,29 @@ pub struct LoadItem {
     pub up: Length,
     /// Its centre of gravity to starboard of the centreline.
     pub starboard: Length,
+}
+
+/// What a sea trial found that has no other place in a boat file, and where it came from.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct TrialInput {
+    /// The log it came from, for people.
+    pub log: Option<String>,
+    /// How much further forward the centre of gravity acts than the loads say, at [`TrialInput::mass`].
+    pub lcg_shift: Option<Length>,
+    /// All-up mass on the trial; the shift is the same at any mass when absent.
+    pub mass: Option<Mass>,
+}
+
+impl TrialInput {
+    /// The shift of the centre of gravity at an all-up mass.
+    ///
+    /// Weight that the list of loads has in the wrong place is there in every
+    /// condition, so that its moment stays and the shift goes as 1/mass.
+    #[must_use]
+    pub fn lcg_shift_at(&self, mass: Mass) -> Length {
+        let shift = self.lcg_shift.unwrap_or_default();
+        self.mass.map_or(shift, |on_trial| shift * (on_trial / mass).value)
+    }
 }
 
 /// How the thrust reaches the water.

@@ -22,7 +22,7 @@ pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
     ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
-    WaterInput, WaterKind, WeightInput,
+    TrialInput, WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
 pub use transom::{
@@ -206,6 +206,22 @@ impl Boat {
     #[must_use]
     pub const fn planes(&self) -> Option<PlanePair> {
         self.input.planes
+    }
+    /// Correlation allowance ΔCf of this hull, when the file gives one.
+    #[must_use]
+    pub const fn roughness(&self) -> Option<f64> {
+        self.input.roughness
+    }
+    /// Factor on the published lift of planes on this boat.
+    #[must_use]
+    pub fn plane_effectiveness(&self) -> f64 {
+        self.input.plane_effectiveness.unwrap_or(1.0)
+    }
+    /// How much further forward than its loads say her centre of gravity acts, by a sea trial.
+    #[must_use]
+    pub fn lcg_shift(&self) -> Length {
+        let shift = |trial: &TrialInput| trial.lcg_shift_at(self.weight.mass);
+        self.input.trial.as_ref().map_or_else(Length::default, shift)
     }
     /// Room on the transom.
     #[must_use]

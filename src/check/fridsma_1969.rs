@@ -110,7 +110,7 @@ fn run_level(row: &Row, temperature_c: f64) -> Result<Run, CheckError> {
 fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
     let settings = Settings {
         friction_line: FrictionLine::Schoenherr,
-        correlation_allowance: 0.0,
+        correlation_allowance: Some(0.0),
         hump_factor: false,
         ..Settings::default()
     };

@@ -15,6 +15,7 @@ mod screen;
 mod shelf;
 mod size;
 mod table;
+mod trial;
 
 use std::path::Path;
 use std::process::ExitCode;
@@ -34,6 +35,7 @@ Examples:
   planewright size my-boat.toml --stock planes.csv
   planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright mark my-boat.toml --papers papers
+  planewright trial my-boat.toml log.csv --charts charts
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
@@ -54,6 +56,7 @@ enum Command {
     Size(size::SizeArguments),
     Loads(loads::LoadsArguments),
     Mark(mark::MarkArguments),
+    Trial(trial::TrialArguments),
     Check(check::CheckArguments),
 }
 
@@ -95,6 +98,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Size(arguments) => size::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
+        Command::Trial(arguments) => trial::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
     }
 }

@@ -5,8 +5,8 @@ use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, Feature, HullInput,
-    LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, WaterInput,
-    WaterKind, WeightInput,
+    LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, TrialInput,
+    WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;
@@ -36,6 +36,9 @@ impl Desk<'_> {
         let air = self.if_given("air", Self::air);
         let appendages = self.if_given("appendages", Self::appendages);
         let planes = self.if_given("planes", Self::planes);
+        let plane_effectiveness = self.number("planes.effectiveness");
+        let roughness = self.number("hull.roughness");
+        let trial = self.if_given("trial", Self::trial);
         let transom = self.transom();
         let features = self.words("hull.features", Feature::WORDS);
         let sizing = self.sizing();
@@ -45,12 +48,15 @@ impl Desk<'_> {
             scenario: self.text("scenario"),
             hull: hull?,
             features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
+            roughness,
             weight: weight?,
             drive,
             water,
             air,
             appendages,
             planes,
+            plane_effectiveness,
+            trial,
             transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
@@ -206,6 +212,14 @@ impl Desk<'_> {
         let chord = self.length("planes.chord");
         let chord = self.need("planes.chord", chord)?;
         Some(PlanePair { span: span?, chord })
+    }
+
+    fn trial(&mut self) -> Option<TrialInput> {
+        Some(TrialInput {
+            log: self.text("trial.log"),
+            lcg_shift: self.length("trial.lcg_shift"),
+            mass: self.mass("trial.mass"),
+        })
     }
 
     fn sizing(&mut self) -> SizingInput {

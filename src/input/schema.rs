@@ -108,6 +108,7 @@ pub const TABLES: &[Table] = &[
             must("chine_beam", LENGTH),
             must("deadrise", ANGLE),
             may("features", Kind::Words(Feature::WORDS), "none"),
+            may("roughness", Kind::Number, "0.0004, a clean full-size bottom"),
         ],
     },
     Table {
@@ -205,7 +206,22 @@ pub const TABLES: &[Table] = &[
         list: false,
         about: "The pair of trim planes fitted. Without this table the boat is bare.",
         starter: false,
-        keys: &[must("span", LENGTH), must("chord", LENGTH)],
+        keys: &[
+            must("span", LENGTH),
+            must("chord", LENGTH),
+            may("effectiveness", Kind::Number, "1, the published equation"),
+        ],
+    },
+    Table {
+        name: "trial",
+        list: false,
+        about: "What a sea trial found that has no other place: `planewright trial` writes it. To take it back, delete the table.",
+        starter: false,
+        keys: &[
+            may("log", Kind::Text, "nothing is printed"),
+            may("lcg_shift", LENGTH, "0 m, the centre of gravity is where the weights say"),
+            may("mass", MASS, "the shift is the same at any mass"),
+        ],
     },
     Table {
         name: "transom",
@@ -336,6 +352,7 @@ impl Table {
             "sizing.lift_reference" => {
                 "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"
             }
+            "trial.log" => "the log of the trial, printed with the results",
             "duty.kind" => "what must hold",
             _ => "",
         }
@@ -353,6 +370,7 @@ impl Table {
             _ => match path.as_str() {
                 "name" => "My boat",
                 "transom.obstacle.name" => "depth transducer",
+                "trial.log" => "my-boat-log.csv",
                 "scenario" => "Two people and a full tank, day trips in the bay",
                 _ => "fuel",
             },

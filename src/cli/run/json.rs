@@ -14,7 +14,7 @@ use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
 use super::notes::{flags_of, outcomes_of};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, Point, Settings};
+use crate::balance::{Balance, Contribution, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
@@ -34,7 +34,7 @@ pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
         input: InputRecord { file: &run.file.name, crc32: run.file.checksum() },
-        settings: SettingsRecord::of(&run.settings),
+        settings: SettingsRecord::of(run),
         boat: BoatRecord::of(run.boat()),
         charts: run
             .charts
@@ -80,11 +80,12 @@ struct SettingsRecord {
 }
 
 impl SettingsRecord {
-    fn of(settings: &Settings) -> Self {
+    fn of(run: &Run) -> Self {
+        let settings = &run.settings;
         Self {
             method: method_word(settings.method),
             friction: friction_word(settings.friction_line),
-            roughness: settings.correlation_allowance,
+            roughness: settings.allowance_for(run.boat()),
             hump: settings.hump_factor,
             spray: settings.whisker_spray,
         }

@@ -1,0 +1,45 @@
+//! The confidence that is promised, tested on logs whose answer is known.
+
+mod synthetic;
+
+use super::Unknown;
+use synthetic::{Coverage, Plan, covered};
+
+/// Logs of one study.
+const LOGS: u64 = 300;
+
+fn assert_promised(coverage: &Coverage, name: &str) {
+    for (unknown, found) in coverage.each() {
+        let share = found.share();
+        println!("{name}: {} {:.1} % of {} logs", unknown.word(), 100.0 * share, found.logs);
+        assert!(found.logs > 200, "{name}: {} came out of {} logs", unknown.word(), found.logs);
+        assert!((0.86..=0.94).contains(&share), "{name}: {} {share}", unknown.word());
+    }
+}
+
+/// Nine intervals in ten hold the true value, by 300 logs with errors as large as usual.
+#[test]
+fn physics_intervals_hold_the_truth_as_often_as_promised() {
+    assert_promised(&covered(LOGS, &Plan::default()), "clean");
+}
+
+/// The same where one reading in eight is wild.
+#[test]
+fn physics_intervals_hold_the_truth_when_one_reading_in_eight_is_wild() {
+    let plan = Plan { wild: 0.125, ..Plan::default() };
+    assert_promised(&covered(LOGS, &plan), "with outliers");
+}
+
+/// The scatter is taken from the log: errors twice as large as usual widen the intervals.
+#[test]
+fn physics_intervals_follow_the_scatter_of_the_log() {
+    let plan = Plan { noise: 2.0, ..Plan::default() };
+    let coverage = covered(LOGS, &plan);
+    for (unknown, found) in coverage.each() {
+        println!("rough: {} {:.1} % of {}", unknown.word(), 100.0 * found.share(), found.logs);
+    }
+    let lcg = coverage.of(Unknown::CentreOfGravity);
+    assert!((0.86..=0.94).contains(&lcg.share()), "{}", lcg.share());
+    let usual = covered(60, &Plan::default());
+    assert!(lcg.mean_half > 1.3 * usual.of(Unknown::CentreOfGravity).mean_half);
+}
