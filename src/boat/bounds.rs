@@ -68,7 +68,7 @@ pub const BOUNDS: &[Bound] = &[
     bound("planes.chord", "m", (0.005, 2.0), (0.15, 0.5), "9 in", "chord, hinge to trailing edge"),
     bound("planes.effectiveness", "", (0.2, 3.0), (0.6, 1.7), "1.0", "factor on the published lift of the planes; a sea trial finds it"),
     bound("trial.lcg_shift", "m", (-4.0, 4.0), (-0.6, 0.6), "0.05 m", "how much further forward the centre of gravity acts than the loads say, found by a sea trial"),
-    bound("trial.mass", "kg", (1.0, 300_000.0), (400.0, 60_000.0), "2800 kg", "all-up mass on that trial; at another mass the shift is less or more in proportion"),
+    bound("trial.mass", "kg", (1.0, 300_000.0), (400.0, 60_000.0), "2800 kg", "all-up mass on that trial; at another mass the shift is more or less in inverse proportion"),
     bound("transom.beam", "m", (0.1, 12.0), (1.2, 5.0), "2.3 m", "chine beam at the transom"),
     bound("transom.deadrise", "deg", (0.0, 40.0), (5.0, 26.0), "17 deg", "deadrise at the transom"),
     bound("transom.inner_clearance", "m", (0.0, 3.0), (0.05, 0.6), "8 in", "clear distance off the centreline, along the bottom edge"),
@@ -99,6 +99,10 @@ pub const BOUNDS: &[Bound] = &[
     bound("duty.margin", "deg", (0.0, 5.0), (0.0, 2.0), "1 deg", "margin under the porpoising limit"),
     bound("duty.moment", "N m", (-1.0e6, 1.0e6), (-20_000.0, 20_000.0), "700 N m", "heeling moment, positive when starboard goes down"),
     bound("duty.mass", "kg", (0.0, 50_000.0), (20.0, 1000.0), "90 kg", "mass off the centreline"),
+    bound("condition.load.mass", "kg", (0.0, 300_000.0), (0.0, 30_000.0), "340 kg", "mass of the item in this condition"),
+    bound("condition.load.forward", "m", (-5.0, 50.0), (-0.6, 15.0), "1.2 m", "item's centre forward of the transom in this condition"),
+    bound("condition.load.up", "m", (-3.0, 20.0), (-0.2, 4.0), "1.1 m", "item's centre above the keel line in this condition"),
+    bound("condition.load.starboard", "m", (-6.0, 6.0), (-2.0, 2.0), "0.4 m", "item's centre to starboard of the centreline in this condition; negative to port"),
     bound("run.speed", "m/s", (0.05, 60.0), (2.0, 35.0), "22 kn", "speed through the water"),
     bound("run.deflection", "deg", (0.0, 30.0), (0.0, 15.0), "5 deg", "mean plane deflection below the extended bottom line; tested to 15 deg"),
     bound("run.roughness", "", (0.0, 0.01), (0.0, 0.001), "0.0004", "correlation allowance added to the friction coefficient; 0 for models"),
@@ -108,6 +112,13 @@ pub const BOUNDS: &[Bound] = &[
 /// The bound of a key; list positions such as `load[2].mass` are looked up as `load.mass`.
 #[must_use]
 pub fn bound_of(key: &str) -> Option<&'static Bound> {
+    let plain = without_positions(key);
+    BOUNDS.iter().find(|bound| bound.key == plain)
+}
+
+/// A key without its list positions: `load[2].mass` becomes `load.mass`.
+#[must_use]
+pub fn without_positions(key: &str) -> String {
     let mut plain = String::with_capacity(key.len());
     let mut inside_brackets = false;
     for character in key.chars() {
@@ -118,7 +129,7 @@ pub fn bound_of(key: &str) -> Option<&'static Bound> {
             _ => {}
         }
     }
-    BOUNDS.iter().find(|bound| bound.key == plain)
+    plain
 }
 
 impl Bound {

@@ -1,5 +1,6 @@
 //! From [`BoatInput`] to [`Boat`]: fill, check, check against each other.
 
+mod conditions;
 mod desk;
 mod drive;
 mod duties;
@@ -7,20 +8,26 @@ mod hull;
 mod transom;
 
 use desk::Desk;
+use drive::Driven;
 
+use super::condition::{self, LoadingCondition, same_name};
 use super::{
-    Boat, BoatInput, Fault, HorizontalDrag, Measure, ThrustLine, WaterInput, WaterKind, WeightInput,
+    Boat, BoatInput, Drive, Fault, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput,
+    WaterKind, Weight, WeightInput,
 };
+use crate::water::Water;
 
 pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     let mut desk = Desk::default();
     let hull = hull::hull(&mut desk, &input);
-    let weight = hull::weight(&mut desk, &input, &hull);
+    let listed = hull::weight(&mut desk, &input, &hull);
     let water = drive::water(&mut desk, &input);
     if desk.faults.is_empty() {
-        hull::load_coefficient(&mut desk, &hull, &weight, &water);
+        hull::load_coefficient(&mut desk, &hull, &listed, &water);
     }
-    let drive = drive::drive(&mut desk, &input, &hull, &weight, &water);
+    let thrust = drive::thrust(&mut desk, &input, &hull);
+    let bottom = Bottom { hull, water, thrust, listed };
+    let loaded = loaded(&mut desk, &input, &bottom);
     let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
     let appendages = input.appendages.map(|appendages| {
         desk.check("appendages.drag_area", Measure::Area(appendages.drag_area));
@@ -31,18 +38,27 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     let sizing = duties::sizing(&mut desk, &input.sizing);
     duties::planes(&mut desk, &input, &hull);
     transom::features(&mut desk, &input.features);
-    for (index, duty) in input.duties.iter().enumerate() {
-        duties::check_duty(&mut desk, index, duty, &hull);
+    for (index, asked) in input.duties.iter().enumerate() {
+        duties::check_duty(&mut desk, index, &asked.duty, &hull);
+    }
+    if desk.faults.is_empty() {
+        for (index, asked) in input.duties.iter().enumerate() {
+            duties::check_conditions(&mut desk, index, asked, &loaded.conditions);
+        }
     }
     if !desk.faults.is_empty() {
         return Err(desk.faults);
     }
     transom::fitted_planes(&mut desk, &transom, input.planes);
+    let condition = loaded.place;
+    let here = &loaded.conditions[condition];
     Ok(Boat {
-        input,
         hull,
-        weight,
-        drive,
+        weight: here.weight,
+        duties: input.duties_in(&here.name),
+        drive: loaded.drive,
+        conditions: loaded.conditions,
+        condition,
         water,
         air,
         appendages,
@@ -50,7 +66,68 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
         sizing,
         estimates: desk.estimates,
         unusual: desk.unusual,
+        input,
     })
+}
+
+/// What does not change with the load.
+struct Bottom {
+    hull: Hull,
+    water: Water,
+    thrust: drive::Thrust,
+    /// The weight of the loads as they are listed.
+    listed: Weight,
+}
+
+impl Bottom {
+    fn driven(&self, desk: &mut Desk, input: &BoatInput, weight: &Weight) -> Driven {
+        let beam = self.hull.chine_beam;
+        self.thrust.driving(desk, input, beam, [&self.listed, weight], &self.water)
+    }
+}
+
+/// The boat in all her conditions.
+struct Loaded {
+    conditions: Vec<LoadingCondition>,
+    /// Place of the condition she is in.
+    place: usize,
+    /// Her drive in it.
+    drive: Drive,
+}
+
+/// Checks every condition. Those of a boat that is impossible as listed are not looked at.
+fn loaded(desk: &mut Desk, input: &BoatInput, bottom: &Bottom) -> Loaded {
+    let driven = bottom.driven(desk, input, &bottom.listed);
+    conditions::check(desk, input);
+    let mut all = vec![(conditions::as_listed(input, bottom.listed), driven)];
+    if desk.faults.is_empty() {
+        for (index, condition) in input.conditions.iter().enumerate() {
+            let mut own = Desk::default();
+            let weight = conditions::weight(&mut own, input, &bottom.listed, index);
+            if own.faults.is_empty() {
+                hull::centre_of_gravity(&mut own, input, &bottom.hull, &weight);
+                hull::load_coefficient(&mut own, &bottom.hull, &weight, &bottom.water);
+            }
+            let driven = bottom.driven(&mut own, input, &weight);
+            let (name, about) = (condition.name.clone(), condition.about.clone());
+            all.push((LoadingCondition { name, about, weight }, driven));
+            let key = format!("condition[{index}]");
+            desk.faults
+                .extend(own.faults.into_iter().map(|fault| Fault { key: key.clone(), ..fault }));
+        }
+    }
+    let names = all.iter().map(|(condition, _)| condition.name.as_str());
+    let asked = input.condition.as_deref();
+    let place =
+        asked.map_or(Some(0), |asked| names.clone().position(|name| same_name(name, asked)));
+    if let (None, Some(asked), true) = (place, asked, desk.faults.is_empty()) {
+        desk.faults.push(condition::unknown("condition", asked, names));
+    }
+    let place = place.unwrap_or(0);
+    let (conditions, mut driven): (Vec<_>, Vec<_>) = all.into_iter().unzip();
+    let Driven { drive, estimate } = driven.swap_remove(place);
+    desk.estimates.extend(estimate);
+    Loaded { conditions, place, drive }
 }
 
 /// Puts a measured or trial value in place of an estimate.

@@ -8,6 +8,7 @@ use uom::si::f64::{
     ThermodynamicTemperature, Torque, Velocity,
 };
 
+use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
 use super::transom::{ObstacleKind, Strake};
 
@@ -45,7 +46,13 @@ pub struct BoatInput {
     /// Limits on the size that may be suggested.
     pub sizing: SizingInput,
     /// What the planes must do; generated from the boat when empty.
-    pub duties: Vec<Duty>,
+    pub duties: Vec<DutyInput>,
+    /// Name of the condition that `weight` describes; [`AS_LISTED`](super::condition::AS_LISTED) when absent.
+    pub base_condition: Option<String>,
+    /// Other loading conditions.
+    pub conditions: Vec<ConditionInput>,
+    /// Name of the condition that she is in; that of `weight` when absent.
+    pub condition: Option<String>,
 }
 
 impl BoatInput {
@@ -69,7 +76,16 @@ impl BoatInput {
             transom: TransomInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
+            base_condition: None,
+            conditions: Vec::new(),
+            condition: None,
         }
+    }
+
+    /// The duties that hold in a condition.
+    pub(super) fn duties_in(&self, condition: &str) -> Vec<Duty> {
+        let held = self.duties.iter().filter(|asked| asked.holds_in(condition));
+        held.map(|asked| asked.duty).collect()
     }
 }
 
@@ -126,19 +142,18 @@ pub struct TrialInput {
     pub log: Option<String>,
     /// How much further forward the centre of gravity acts than the loads say, at [`TrialInput::mass`].
     pub lcg_shift: Option<Length>,
-    /// All-up mass on the trial; the shift is the same at any mass when absent.
+    /// All-up mass on the trial; that of the loads as they are listed when absent.
     pub mass: Option<Mass>,
 }
 
 impl TrialInput {
-    /// The shift of the centre of gravity at an all-up mass.
+    /// The shift of the centre of gravity at an all-up mass, of a boat with another as her loads are listed.
     ///
     /// Weight that the list of loads has in the wrong place is there in every
     /// condition, so that its moment stays and the shift goes as 1/mass.
     #[must_use]
-    pub fn lcg_shift_at(&self, mass: Mass) -> Length {
-        let shift = self.lcg_shift.unwrap_or_default();
-        self.mass.map_or(shift, |on_trial| shift * (on_trial / mass).value)
+    pub fn lcg_shift_at(&self, mass: Mass, listed: Mass) -> Length {
+        self.lcg_shift.unwrap_or_default() * (self.mass.unwrap_or(listed) / mass).value
     }
 }
 
@@ -354,6 +369,29 @@ pub enum Duty {
         /// The speed.
         speed: Velocity,
     },
+}
+
+/// A duty, and where it holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DutyInput {
+    /// What must hold.
+    pub duty: Duty,
+    /// Names of the loading conditions in which it must; in all of them when empty.
+    pub conditions: Vec<String>,
+}
+
+impl DutyInput {
+    /// Whether it holds in the condition of that name.
+    #[must_use]
+    pub fn holds_in(&self, condition: &str) -> bool {
+        self.conditions.is_empty() || self.conditions.iter().any(|name| same_name(name, condition))
+    }
+}
+
+impl From<Duty> for DutyInput {
+    fn from(duty: Duty) -> Self {
+        Self { duty, conditions: Vec::new() }
+    }
 }
 
 /// What heels the boat.

@@ -6,6 +6,7 @@
 
 pub mod bounds;
 mod build;
+pub mod condition;
 pub mod estimate;
 pub mod feature;
 pub mod input;
@@ -16,13 +17,14 @@ use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
 use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
-pub use bounds::{BOUNDS, Bound, bound_of};
+pub use bounds::{BOUNDS, Bound, bound_of, without_positions};
+pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, HullInput, LiftReference,
-    ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine, TransomInput,
-    TrialInput, WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, HullInput,
+    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine,
+    TransomInput, TrialInput, WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
 pub use transom::{
@@ -144,6 +146,11 @@ pub struct Boat {
     sizing: Sizing,
     estimates: Vec<Estimate>,
     unusual: Vec<Unusual>,
+    conditions: Vec<LoadingCondition>,
+    /// Place of the condition she is in.
+    condition: usize,
+    /// The duties that hold in it.
+    duties: Vec<Duty>,
 }
 
 impl Boat {
@@ -220,7 +227,8 @@ impl Boat {
     /// How much further forward than its loads say her centre of gravity acts, by a sea trial.
     #[must_use]
     pub fn lcg_shift(&self) -> Length {
-        let shift = |trial: &TrialInput| trial.lcg_shift_at(self.weight.mass);
+        let listed = self.conditions[0].weight.mass;
+        let shift = |trial: &TrialInput| trial.lcg_shift_at(self.weight.mass, listed);
         self.input.trial.as_ref().map_or_else(Length::default, shift)
     }
     /// Room on the transom.
@@ -233,10 +241,25 @@ impl Boat {
     pub const fn sizing(&self) -> &Sizing {
         &self.sizing
     }
-    /// What the planes must do, as given; empty when it is to be generated.
+    /// What the planes must do in the condition she is in, as given.
     #[must_use]
     pub fn duties(&self) -> &[Duty] {
-        &self.input.duties
+        &self.duties
+    }
+    /// Whether duties are given, for any condition; otherwise they are to be generated.
+    #[must_use]
+    pub fn gives_duties(&self) -> bool {
+        !self.input.duties.is_empty()
+    }
+    /// Every loading condition: first that of the loads as they are listed, then in the order of the boat file.
+    #[must_use]
+    pub fn conditions(&self) -> &[LoadingCondition] {
+        &self.conditions
+    }
+    /// The loading condition she is in; that of the loads as they are listed after [`Boat::build`].
+    #[must_use]
+    pub fn condition(&self) -> &LoadingCondition {
+        &self.conditions[self.condition]
     }
     /// Values that a rule supplied.
     #[must_use]
@@ -253,6 +276,41 @@ impl Boat {
     #[must_use]
     pub fn displaced_volume(&self) -> Volume {
         self.weight.mass / self.water.density
+    }
+
+    /// The same boat in another of her loading conditions: weight and centre of gravity, the thrust
+    /// line from there, and the top speed where it is estimated.
+    ///
+    /// What is made from her afterwards, with other planes or another value, stays in that condition.
+    ///
+    /// # Errors
+    /// A fault that names the nearest and all conditions when she has none of that name.
+    pub fn in_condition(&self, name: &str) -> Result<Self, Fault> {
+        let names = self.conditions.iter().map(|condition| condition.name.as_str());
+        let Some(place) = names.clone().position(|own| condition::same_name(own, name)) else {
+            return Err(condition::unknown("condition", name, names));
+        };
+        let condition = (place > 0).then(|| self.conditions[place].name.clone());
+        let boat = Self::build(BoatInput { condition, ..self.input.clone() });
+        // All conditions were checked when this boat was built.
+        boat.map_err(|mut faults| faults.swap_remove(0))
+    }
+
+    /// The same boat in each of her loading conditions.
+    ///
+    /// # Errors
+    /// None is known; all conditions were checked when she was built.
+    pub fn in_all_conditions(&self) -> Result<Vec<Self>, Fault> {
+        self.conditions.iter().map(|condition| self.in_condition(&condition.name)).collect()
+    }
+
+    /// Her name, with the loading condition where she has several.
+    #[must_use]
+    pub fn full_name(&self) -> String {
+        match self.conditions.len() {
+            1 => self.name().to_owned(),
+            _ => format!("{}, {}", self.name(), self.condition().name),
+        }
     }
 
     /// The same boat with another pair of planes, or none.

@@ -112,7 +112,7 @@ impl<'a> Lines<'a> {
             1 => " · one input estimated",
             _ => " · inputs partly estimated",
         };
-        format!("{}, {mass} {}{estimated}", self.boat.name(), unit.symbol())
+        format!("{}, {mass} {}{estimated}", self.boat.full_name(), unit.symbol())
     }
 
     /// A speed in the unit of the axis.

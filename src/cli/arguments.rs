@@ -1,12 +1,52 @@
 //! Arguments that several commands take.
 
+use std::path::PathBuf;
+
 use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
-use crate::boat::{Measure, bound_of};
+use super::Failure;
+use crate::boat::condition::{ALL, same_name};
+use crate::boat::{Fault, Measure, bound_of};
+use crate::input::{BoatFile, read_boat};
 use crate::units::{
     ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_angle, parse_speed,
 };
+
+/// The boat file, and the loading conditions in which the boat is wanted.
+#[derive(Clone, Debug, Args)]
+pub(super) struct BoatArguments {
+    /// Boat file; `planewright new FILE` writes one to start from
+    boat: PathBuf,
+    /// Loading condition by its name in the boat file, or `all`; may be repeated
+    #[arg(long, value_name = "NAME")]
+    condition: Vec<String>,
+}
+
+impl BoatArguments {
+    /// The file once for each condition asked for, with the boat in it, in the order of the file;
+    /// once, with the boat as her loads are listed, when none is asked for.
+    pub(super) fn read(&self) -> Result<Vec<BoatFile>, Failure> {
+        let file = read_boat(&self.boat)?;
+        if self.condition.is_empty() { Ok(vec![file]) } else { self.asked(&file) }
+    }
+
+    fn asked(&self, file: &BoatFile) -> Result<Vec<BoatFile>, Failure> {
+        let unknown = |fault| Fault { key: "run.condition".to_owned(), ..fault };
+        let is_all = |name: &String| same_name(name, ALL);
+        for name in self.condition.iter().filter(|name| !is_all(name)) {
+            file.in_condition(name).map_err(unknown)?;
+        }
+        let all = self.condition.iter().any(is_all);
+        let is_asked =
+            |name: &str| all || self.condition.iter().any(|asked| same_name(asked, name));
+        let names = file.boat.conditions().iter().map(|condition| condition.name.as_str());
+        names
+            .filter(|name| is_asked(name))
+            .map(|name| Ok(file.in_condition(name).map_err(unknown)?))
+            .collect()
+    }
+}
 
 /// Units of the output.
 #[derive(Clone, Copy, Debug, Args)]

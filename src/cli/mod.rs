@@ -131,6 +131,13 @@ fn make_folder(folder: &Path) -> Result<(), Failure> {
         .map_err(|reason| Failure::Folder { path: folder.to_owned(), reason })
 }
 
+/// A loading condition as the end of a file name: `-full-fuel-six-aboard`.
+fn file_suffix(condition: &str) -> String {
+    let words = condition.split(|character: char| !character.is_alphanumeric());
+    let words: Vec<String> = words.filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    format!("-{}", words.join("-"))
+}
+
 /// The charts written, by name; nothing when there are none.
 fn charts_text(charts: &[ChartFiles]) -> String {
     let Some(first) = charts.first() else { return String::new() };

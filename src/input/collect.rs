@@ -9,6 +9,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::schema::{self, Key, Kind, TABLES, Table};
+use crate::boat::without_positions;
 use crate::error::FileFault;
 
 /// A value as it stands in the file.
@@ -27,8 +28,10 @@ pub(super) struct Document {
     pub(super) values: BTreeMap<String, Value>,
     /// Headers of the tables by name: `hull`, `load[0]`.
     pub(super) tables: BTreeMap<String, Range<usize>>,
-    /// Number of tables in each list.
-    pub(super) list_lengths: BTreeMap<&'static str, usize>,
+    /// Number of tables in each list: `load`, `condition[0].load`.
+    pub(super) list_lengths: BTreeMap<String, usize>,
+    /// Names of loading conditions by the path of their table, for messages.
+    pub(super) condition_names: BTreeMap<String, String>,
     /// Tables written in a form that they do not take.
     pub(super) broken: BTreeSet<&'static str>,
     /// Faults of structure.
@@ -45,6 +48,19 @@ impl Document {
             .or_else(|| self.tables.get("load[0]").filter(|_| matches!(table, "load" | "weight")))
             .cloned()
     }
+
+    /// A key for people: those of a loading condition with its name, `condition `full`, load.mass (entry 1)`.
+    pub(super) fn spoken(&self, key: &str) -> String {
+        let within = key.strip_prefix("condition[").and_then(|rest| rest.split_once(']'));
+        let Some((place, below)) = within else { return spoken_key(key) };
+        let name = self.condition_names.get(&format!("condition[{place}]"));
+        let Some(name) = name.filter(|_| below != ".name") else { return spoken_key(key) };
+        let whole = format!("condition `{}`", crate::units::quoted(name));
+        match below.strip_prefix('.') {
+            None => whole,
+            Some(below) => format!("{whole}, {}", spoken_key(below)),
+        }
+    }
 }
 
 /// Gathers everything in a TOML tree that belongs to a boat.
@@ -56,11 +72,11 @@ pub(super) fn collect(tree: &DeTable<'_>, text: &str) -> Document {
         if let Some(key) = top.key(written) {
             walk.value(key.name.to_owned(), key, value);
         } else if let Some(table) = top_table(written) {
-            walk.table_or_list(table, name.span(), value);
+            walk.table_or_list(table, table.name, name.span(), value);
         } else {
             walk.unknown_at_top(written, name.span());
             if let Some(meant) = misspelt_table(written, tree) {
-                walk.table_or_list(meant, name.span(), value);
+                walk.table_or_list(meant, meant.name, name.span(), value);
             }
         }
     }
@@ -77,23 +93,25 @@ impl Walk<'_> {
         self.document.faults.push(FileFault { problem, help, place: Some(place) });
     }
 
+    /// A table, or all of a list, that stands at a path: `hull`, `condition[0].load`.
     fn table_or_list(
         &mut self,
         table: &'static Table,
+        path: &str,
         name: Range<usize>,
         value: &Spanned<DeValue<'_>>,
     ) {
         match (value.get_ref(), table.list) {
-            (DeValue::Table(keys), false) => self.keys(table, table.name.to_owned(), name, keys),
+            (DeValue::Table(keys), false) => self.keys(table, path.to_owned(), name, keys),
             (DeValue::Array(items), true) => {
                 for (index, item) in items.iter().enumerate() {
-                    let path = format!("{}[{index}]", table.name);
+                    let path = format!("{path}[{index}]");
                     match item.get_ref() {
                         DeValue::Table(keys) => self.keys(table, path, item.span(), keys),
                         _ => self.not_a_table(table, item.span()),
                     }
                 }
-                self.document.list_lengths.insert(table.name, items.len());
+                self.document.list_lengths.insert(path.to_owned(), items.len());
             }
             _ => self.not_a_table(table, name),
         }
@@ -129,14 +147,21 @@ impl Walk<'_> {
         header: Range<usize>,
         keys: &DeTable<'_>,
     ) {
+        if table.name == "condition"
+            && let Some(DeValue::String(name)) = keys.get("name").map(Spanned::get_ref)
+        {
+            self.document.condition_names.insert(path.clone(), name.clone().into_owned());
+        }
         for (name, value) in keys.iter() {
             let written = name.get_ref().as_ref();
             let within = schema::table(&format!("{}.{written}", table.name));
             match (table.key(written), within) {
                 (Some(key), _) => self.value(format!("{path}.{}", key.name), key, value),
-                (None, Some(within)) => self.table_or_list(within, name.span(), value),
+                (None, Some(within)) => {
+                    self.table_or_list(within, &format!("{path}.{written}"), name.span(), value);
+                }
                 (None, None) if misspelt_within(written, table).is_some() => {
-                    self.misspelt_list(table, written, name.span(), value);
+                    self.misspelt_list(table, &path, written, name.span(), value);
                 }
                 (None, None) => {
                     self.unknown_key(table, written, name.span());
@@ -159,7 +184,9 @@ impl Walk<'_> {
             DeValue::Integer(_) | DeValue::Float(_) if takes_numbers => {
                 Some(written.replace('_', ""))
             }
-            DeValue::Array(items) if matches!(key.kind, Kind::Words(_)) => joined(items),
+            DeValue::Array(items) if matches!(key.kind, Kind::Words(_) | Kind::Names) => {
+                joined(items)
+            }
             _ => None,
         };
         if text.is_none() {
@@ -171,7 +198,7 @@ impl Walk<'_> {
     fn wrong_type(&mut self, path: &str, key: &Key, written: String, place: Range<usize>) {
         let short = crate::units::quoted(&written);
         let is_number = written.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
-        let spoken = spoken_key(path);
+        let spoken = self.document.spoken(path);
         let (problem, help) = match key.kind {
             Kind::Quantity(dimension) if is_number => (
                 format!("{spoken}: {short} has no unit"),
@@ -200,6 +227,10 @@ impl Walk<'_> {
                 format!("{spoken}: {short} is not a list of words"),
                 format!("write [\"{}\"], or more of {}", words[0], quoted_list(words)),
             ),
+            Kind::Names => (
+                format!("{spoken}: {short} is not a name, or a list of names"),
+                "write names in quotation marks: [\"one\", \"another\"]".to_owned(),
+            ),
             Kind::Text => (
                 format!("{spoken}: {short} is not text"),
                 format!("write text in quotation marks: \"{short}\""),
@@ -212,11 +243,13 @@ impl Walk<'_> {
     fn misspelt_list(
         &mut self,
         table: &Table,
+        path: &str,
         written: &str,
         place: Range<usize>,
         value: &Spanned<DeValue<'_>>,
     ) {
         let Some(meant) = misspelt_within(written, table) else { return };
+        let (_, name) = meant.name.rsplit_once('.').unwrap_or(("", meant.name));
         let header = table.header();
         let short = crate::units::quoted(written);
         self.fault(
@@ -224,7 +257,7 @@ impl Walk<'_> {
             format!("{header} has no `{short}`"),
             format!("did you mean `{}`?", meant.header()),
         );
-        self.table_or_list(meant, place, value);
+        self.table_or_list(meant, &format!("{path}.{name}"), place, value);
     }
 
     fn unknown_key(&mut self, table: &Table, written: &str, place: Range<usize>) {
@@ -347,12 +380,13 @@ pub(super) fn quoted_list(words: &[&str]) -> String {
     }
 }
 
-/// A key for people, who count from one: `load[2].mass` becomes `load.mass (entry 3)`.
+/// A key for people, who count from one: `load[2].mass` becomes `load.mass (entry 3)`, and
+/// `condition[1].load[0].mass` becomes `condition.load.mass (entry 2.1)`.
 pub(super) fn spoken_key(key: &str) -> String {
-    let parts = key.split_once('[').and_then(|(list, rest)| {
-        let (index, after) = rest.split_once(']')?;
-        let index: usize = index.parse().ok()?;
-        Some(format!("{list}{after} (entry {})", index + 1))
-    });
-    parts.unwrap_or_else(|| key.to_owned())
+    let positions = key.split('[').skip(1).filter_map(|rest| rest.split_once(']')?.0.parse().ok());
+    let counted: Vec<String> = positions.map(|index: usize| (index + 1).to_string()).collect();
+    if counted.is_empty() {
+        return key.to_owned();
+    }
+    format!("{} (entry {})", without_positions(key), counted.join("."))
 }

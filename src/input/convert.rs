@@ -4,8 +4,8 @@ use super::collect::Document;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, Feature, HullInput,
-    LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, TrialInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, Feature,
+    HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, TrialInput,
     WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
@@ -42,7 +42,8 @@ impl Desk<'_> {
         let transom = self.transom();
         let features = self.words("hull.features", Feature::WORDS);
         let sizing = self.sizing();
-        let duties = (0..self.count("duty")).map(|index| self.duty(index)).collect::<Vec<_>>();
+        let duties = (0..self.count("duty")).map(|index| self.asked(index)).collect::<Vec<_>>();
+        let conditions = self.conditions();
         Some(BoatInput {
             name: self.text("name").unwrap_or_else(|| UNNAMED.to_owned()),
             scenario: self.text("scenario"),
@@ -60,6 +61,9 @@ impl Desk<'_> {
             transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
+            base_condition: self.text("base_condition"),
+            conditions: conditions?,
+            condition: None,
         })
     }
 
@@ -238,6 +242,11 @@ impl Desk<'_> {
         }
     }
 
+    fn asked(&mut self, index: usize) -> Option<DutyInput> {
+        let conditions = self.names(&format!("duty[{index}].condition"));
+        Some(DutyInput { duty: self.duty(index)?, conditions })
+    }
+
     fn duty(&mut self, index: usize) -> Option<Duty> {
         let key = |name: &str| format!("duty[{index}].{name}");
         let kind = self.choice(&key("kind"), schema::DUTY_KINDS);
@@ -308,7 +317,7 @@ impl Desk<'_> {
 
     fn refuse_other_duty_keys(&mut self, index: usize, kind: &str, takes: &[&str]) {
         let Some(table) = schema::table("duty") else { return };
-        for key in table.keys.iter().filter(|key| key.name != "kind") {
+        for key in table.keys.iter().filter(|key| !matches!(key.name, "kind" | "condition")) {
             let path = format!("duty[{index}].{}", key.name);
             if !takes.contains(&key.name) && self.document.values.contains_key(&path) {
                 self.fault_at(

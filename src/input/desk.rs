@@ -5,9 +5,9 @@ use std::ops::Range;
 use uom::si::f64::{Angle, Area, Length, Mass, Ratio, Velocity};
 use uom::si::ratio::ratio;
 
-use super::collect::{Document, LIST_MARK, quoted_list, spoken_key};
+use super::collect::{Document, LIST_MARK, quoted_list};
 use super::schema;
-use crate::boat::{Measure, bound_of};
+use crate::boat::{Measure, bound_of, without_positions};
 use crate::error::FileFault;
 use crate::units::{self, QuantityError, QuantityProblem};
 
@@ -72,7 +72,7 @@ impl<'a> Desk<'a> {
                     error.remedy = Some(format!("write for example `{}`", bound.example));
                 }
                 let place = self.place_within(key, text, &error);
-                let problem = format!("{}: {error}", spoken_key(key));
+                let problem = format!("{}: {error}", self.document.spoken(key));
                 self.faults.push(FileFault { problem, help: error.help(), place });
                 None
             }
@@ -99,7 +99,7 @@ impl<'a> Desk<'a> {
                 Some(number)
             }
             _ => {
-                let spoken = spoken_key(key);
+                let spoken = self.document.spoken(key);
                 let problem = format!("{spoken}: `{}` is not a plain number", units::quoted(text));
                 let example = bound_of(key).map_or("1", |bound| bound.example);
                 let help = format!("write a number without a unit, for example {example}");
@@ -118,7 +118,7 @@ impl<'a> Desk<'a> {
         let text = self.document.values.get(key)?.text.as_ref()?;
         let position = words.iter().position(|word| word == text);
         if position.is_none() {
-            let spoken = spoken_key(key);
+            let spoken = self.document.spoken(key);
             let problem = format!("{spoken}: `{}` is not one of its words", units::quoted(text));
             self.fault_at(key, problem, format!("write {}", quoted_list(words)));
         }
@@ -135,7 +135,7 @@ impl<'a> Desk<'a> {
                 Some(position) if !positions.contains(&position) => positions.push(position),
                 Some(_) => {}
                 None => {
-                    let spoken = spoken_key(key);
+                    let spoken = self.document.spoken(key);
                     let word = units::quoted(given);
                     let problem = format!("{spoken}: `{word}` is not one of its words");
                     self.fault_at(key, problem, format!("write {}", quoted_list(words)));
@@ -143,6 +143,18 @@ impl<'a> Desk<'a> {
             }
         }
         positions
+    }
+
+    /// The names of a list, or the one name given; a list that is given and empty is a fault.
+    pub(super) fn names(&mut self, key: &str) -> Vec<String> {
+        let Some(value) = self.document.values.get(key) else { return Vec::new() };
+        let Some(text) = &value.text else { return Vec::new() };
+        if text.is_empty() {
+            let problem = format!("{}: the list is empty", self.document.spoken(key));
+            self.fault_at(key, problem, "name at least one, or delete the line".to_owned());
+            return Vec::new();
+        }
+        text.split(LIST_MARK).map(str::to_owned).collect()
     }
 
     /// Whether the table is in the file, in the right form.
@@ -172,13 +184,12 @@ impl<'a> Desk<'a> {
 
     fn missing_key(&mut self, path: &str) {
         let (place, name) = path.rsplit_once('.').unwrap_or(("", path));
-        let plain = place.split('[').next().unwrap_or(place);
-        let Some(table) = schema::table(plain) else { return };
+        let Some(table) = schema::table(&without_positions(place)) else { return };
         let Some(key) = table.key(name) else { return };
         let header = table.header();
         self.fault_at(
             path,
-            format!("{} is missing", spoken_key(path)),
+            format!("{} is missing", self.document.spoken(path)),
             format!(
                 "write below {header} for example\n{}\n({})",
                 table.example_line(key),
@@ -218,7 +229,11 @@ impl<'a> Desk<'a> {
             if let Some(bound) = bound_of(&key).filter(|bound| !bound.admits(measure)) {
                 self.fault_at(
                     &key,
-                    format!("{}: {measure} is outside {}", spoken_key(&key), bound.allowed()),
+                    format!(
+                        "{}: {measure} is outside {}",
+                        self.document.spoken(&key),
+                        bound.allowed()
+                    ),
                     format!("{}; for example \"{}\"", bound.why, bound.example),
                 );
             }

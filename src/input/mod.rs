@@ -5,6 +5,7 @@
 
 mod collect;
 mod convert;
+mod convert_conditions;
 mod convert_transom;
 mod desk;
 mod read;

@@ -7,9 +7,9 @@ use std::path::Path;
 
 use toml::de::DeTable;
 
-use super::collect::{self, Document, spoken_key};
+use super::collect::{self, Document};
 use super::convert;
-use crate::boat::Boat;
+use crate::boat::{Boat, Fault};
 use crate::error::{
     FileError, FileFault, FileFaults, FileWarning, LARGEST_FILE_BYTES, Lines, shown_name,
 };
@@ -32,6 +32,14 @@ impl BoatFile {
     #[must_use]
     pub fn checksum(&self) -> String {
         format!("{:08x}", crc32fast::hash(self.text.as_bytes()))
+    }
+
+    /// The same file with the boat in another of her loading conditions.
+    ///
+    /// # Errors
+    /// As [`Boat::in_condition`].
+    pub fn in_condition(&self, name: &str) -> Result<Self, Fault> {
+        Ok(Self { boat: self.boat.in_condition(name)?, ..self.clone() })
     }
 }
 
@@ -60,7 +68,7 @@ pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
         convert::convert(&document, text).map_err(|faults| FileFaults::new(name, text, faults))?;
     let boat = Boat::build(input).map_err(|faults| {
         let faults = faults.into_iter().map(|fault| FileFault {
-            problem: format!("{}: {}", spoken_key(&fault.key), fault.problem),
+            problem: format!("{}: {}", document.spoken(&fault.key), fault.problem),
             help: fault.remedy,
             place: document.place_of(&fault.key),
         });
@@ -76,7 +84,7 @@ fn warnings(name: &str, text: &str, document: &Document, boat: &Boat) -> Vec<Fil
         file: name.to_owned(),
         line: document.values.get(&unusual.key).map(|value| lines.number(value.place.start)),
         key: unusual.key.clone(),
-        message: unusual.message.replacen(&unusual.key, &spoken_key(&unusual.key), 1),
+        message: unusual.message.replacen(&unusual.key, &document.spoken(&unusual.key), 1),
     };
     boat.unusual().iter().map(warning).collect()
 }
@@ -194,3 +202,7 @@ mod tests;
 #[cfg(test)]
 #[path = "fault_text_tests.rs"]
 mod fault_texts;
+
+#[cfg(test)]
+#[path = "condition_tests.rs"]
+mod condition_tests;

@@ -17,6 +17,8 @@ pub enum Kind {
     Choice(&'static [&'static str]),
     /// A list of any of these words.
     Words(&'static [&'static str]),
+    /// A name that the file gives elsewhere, or a list of them.
+    Names,
 }
 
 /// One key of a table.
@@ -95,6 +97,7 @@ pub const TABLES: &[Table] = &[
         keys: &[
             shown("name", Kind::Text, "`unnamed boat`"),
             may("scenario", Kind::Text, "nothing is printed"),
+            may("base_condition", Kind::Text, "`as listed`"),
         ],
     },
     Table {
@@ -220,7 +223,7 @@ pub const TABLES: &[Table] = &[
         keys: &[
             may("log", Kind::Text, "nothing is printed"),
             may("lcg_shift", LENGTH, "0 m, the centre of gravity is where the weights say"),
-            may("mass", MASS, "the shift is the same at any mass"),
+            may("mass", MASS, "that of the loads as they are listed"),
         ],
     },
     Table {
@@ -296,6 +299,31 @@ pub const TABLES: &[Table] = &[
             ),
             may("mass", MASS, "needed by list, with distance, or else moment"),
             may("distance", LENGTH, "needed by list, with mass, or else moment"),
+            may("condition", Kind::Names, "it holds in every loading condition"),
+        ],
+    },
+    Table {
+        name: "condition",
+        list: true,
+        about: "One for each other loading condition: the loads above with some left out, filled, moved or added. Every command takes --condition NAME; `all` stands for every one.",
+        starter: false,
+        keys: &[
+            must("name", Kind::Text),
+            may("about", Kind::Text, "nothing is printed"),
+            may("without", Kind::Names, "everything listed is aboard"),
+        ],
+    },
+    Table {
+        name: "condition.load",
+        list: true,
+        about: "One for each item that differs, below its [[condition]]. The name of an item of the load table changes what is given here; another name adds an item. With totals in [weight] every entry is added to them; a centre of gravity that they do not give is estimated for the totals alone.",
+        starter: false,
+        keys: &[
+            must("item", Kind::Text),
+            may("mass", MASS, "as listed; needed by an item that is added"),
+            may("forward", LENGTH, "as listed; needed by an item that is added"),
+            may("up", LENGTH, "as listed; needed by an item that is added"),
+            may("starboard", LENGTH, "as listed; 0 m for an item that is added"),
         ],
     },
 ];
@@ -343,6 +371,12 @@ impl Table {
             "name" => "heads every output",
             "scenario" => "a sentence on what the boat is used for, printed with the results",
             "load.item" | "transom.obstacle.kind" => "what it is",
+            "base_condition" => "name of the loading condition that [weight] or [[load]] describes",
+            "condition.name" => "what the condition is called",
+            "condition.about" => "a sentence on when she is loaded so, printed with the results",
+            "condition.without" => "items of the load table that are not aboard",
+            "condition.load.item" => "which item of the load table, or what is added",
+            "duty.condition" => "the loading condition, or a list of those, in which it must hold",
             "hull.features" => {
                 "what the bottom has that the equations do not know; each brings a warning"
             }
@@ -366,9 +400,17 @@ impl Table {
             (Kind::Number, Some(bound)) => return format!("{} = {}", key.name, bound.example),
             (_, Some(bound)) => bound.example,
             (Kind::Words(words), None) => return format!("{} = [\"{}\"]", key.name, words[0]),
+            (Kind::Names, None) => match path.as_str() {
+                "duty.condition" => return format!("{} = [\"six aboard\"]", key.name),
+                _ => return format!("{} = [\"fuel\"]", key.name),
+            },
             (Kind::Choice(words), None) => words[0],
             _ => match path.as_str() {
                 "name" => "My boat",
+                "base_condition" => "two aboard",
+                "condition.name" => "six aboard",
+                "condition.about" => "Guests on the aft bench",
+                "condition.load.item" => "guests",
                 "transom.obstacle.name" => "depth transducer",
                 "trial.log" => "my-boat-log.csv",
                 "scenario" => "Two people and a full tank, day trips in the bay",

@@ -1,6 +1,6 @@
 //! Writes duties as text for a boat file, so that generated ones can be shown and edited.
 
-use crate::boat::{Duty, ListCause};
+use crate::boat::{Duty, DutyInput, ListCause};
 use crate::units::{
     LengthUnit, MassUnit, MomentUnit, SpeedUnit, format_angle, format_length, format_mass,
     format_moment, format_share, format_speed,
@@ -8,12 +8,13 @@ use crate::units::{
 
 /// The duties as `[[duty]]` tables; reading them back gives the same duties.
 #[must_use]
-pub fn duties_as_toml(duties: &[Duty]) -> String {
+pub fn duties_as_toml(duties: &[DutyInput]) -> String {
     let tables: Vec<String> = duties.iter().map(duty_as_toml).collect();
     tables.join("\n")
 }
 
-fn duty_as_toml(duty: &Duty) -> String {
+fn duty_as_toml(asked: &DutyInput) -> String {
+    let duty = &asked.duty;
     let knots = |speed| format_speed(speed, SpeedUnit::Knot);
     let mut lines = vec![("kind", duty.name().to_owned())];
     match *duty {
@@ -42,7 +43,17 @@ fn duty_as_toml(duty: &Duty) -> String {
         }
     }
     let body: String = lines.iter().map(|(key, value)| format!("{key} = \"{value}\"\n")).collect();
-    format!("[[duty]]\n{body}")
+    let conditions: Vec<String> = asked.conditions.iter().map(|name| quoted(name)).collect();
+    let condition = match conditions.as_slice() {
+        [] => String::new(),
+        names => format!("condition = [{}]\n", names.join(", ")),
+    };
+    format!("[[duty]]\n{body}{condition}")
+}
+
+/// Any text as TOML writes it.
+fn quoted(text: &str) -> String {
+    toml::Value::from(text).to_string()
 }
 
 #[cfg(test)]
@@ -58,10 +69,14 @@ mod tests {
     const BOAT: &str = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n\
                         deadrise = \"18 deg\"\n[weight]\nmass = \"2800 kg\"\n";
 
-    fn duties() -> Vec<Duty> {
+    const CONDITIONS: &str = "[[condition]]\nname = \"light\"\n[[condition.load]]\nitem = \"gear\"\n\
+        mass = \"50 kg\"\nforward = \"2 m\"\nup = \"1 m\"\n[[condition]]\nname = 'six \"aboard\"'\n\
+        [[condition.load]]\nitem = \"crew\"\nmass = \"500 kg\"\nforward = \"2 m\"\nup = \"1 m\"\n";
+
+    fn duties() -> Vec<DutyInput> {
         let knots = |number: f64| Velocity::new::<meter_per_second>(number * 1852.0 / 3600.0);
         let degrees = Angle::new::<degree>;
-        vec![
+        let mut all: Vec<DutyInput> = [
             Duty::HumpTrim { at_most: degrees(5.0), from: knots(10.0), to: knots(18.0) },
             Duty::LeastResistance { within: Ratio::new::<percent>(3.0), speed: knots(22.0) },
             Duty::PorpoisingMargin { margin: degrees(1.0), up_to: knots(30.0) },
@@ -77,6 +92,10 @@ mod tests {
                 speed: knots(22.0),
             },
         ]
+        .map(DutyInput::from)
+        .to_vec();
+        all[3].conditions = vec!["light".to_owned(), "six \"aboard\"".to_owned()];
+        all
     }
 
     #[test]
@@ -91,8 +110,11 @@ mod tests {
     #[test]
     fn regression_duties_read_back_as_written() {
         let text = duties_as_toml(&duties());
-        let read = parse_boat("b.toml", &format!("{BOAT}{text}")).unwrap();
-        assert_eq!(duties_as_toml(read.boat.duties()), text);
-        assert_eq!(read.boat.duties().len(), duties().len());
+        assert!(text.contains("condition = [\"light\", 'six \"aboard\"']\n"), "{text}");
+        let read = parse_boat("b.toml", &format!("{BOAT}{text}{CONDITIONS}")).unwrap();
+        assert_eq!(duties_as_toml(&read.boat.input().duties), text);
+        assert_eq!(read.boat.duties().len(), duties().len() - 1);
+        let light = read.boat.in_condition("light").unwrap();
+        assert_eq!(light.duties().len(), duties().len());
     }
 }

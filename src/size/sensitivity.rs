@@ -48,10 +48,10 @@ pub fn effects(boat: &Boat, settings: &Settings) -> Vec<Effect> {
     if boat.estimates().is_empty() {
         return Vec::new();
     }
-    let duties = if boat.duties().is_empty() {
-        generated(boat, &Prism::new(boat, settings))
-    } else {
+    let duties = if boat.gives_duties() {
         boat.duties().to_vec()
+    } else {
+        generated(boat, &Prism::new(boat, settings))
     };
     let with = |estimate: &Estimate, value: Measure| {
         let changed = boat.with_estimate(estimate.key, value).ok()?;

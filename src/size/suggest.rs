@@ -66,7 +66,7 @@ pub(crate) fn duties_asked(boat: &Boat, prism: &Prism) -> Result<(Vec<Duty>, boo
             remedy: "size with the full method".to_owned(),
         });
     }
-    let is_generated = boat.duties().is_empty();
+    let is_generated = !boat.gives_duties();
     let duties = if is_generated { generated(boat, prism) } else { boat.duties().to_vec() };
     check_speeds(boat, &duties)?;
     Ok((duties, is_generated))

@@ -135,7 +135,8 @@ impl Edit<'_> {
         };
         let comment = self.comment(fitted, &of);
         let shifted = boat.lcg_shift() != Length::default();
-        if !from_loads(boat) && !shifted {
+        let as_listed = boat.condition() == &boat.conditions()[0];
+        if !from_loads(boat) && !shifted && as_listed {
             self.set("weight", "lcg", text(lcg).into(), &comment);
             return;
         }
@@ -148,7 +149,7 @@ impl Edit<'_> {
             "trial",
             "mass",
             mass.into(),
-            "on the trial; at another mass the shift is less or more in proportion",
+            "on the trial; at another mass the moment of the shift stays",
         );
     }
 

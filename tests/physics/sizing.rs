@@ -117,7 +117,8 @@ fn physics_a_list_to_port_asks_for_the_same_pair() {
         assert_eq!(starboard, sized(name).1, "{name}: not the same twice");
         let mut mirrored = boat.input().clone();
         for duty in &mut mirrored.duties {
-            if let Duty::List { cause: ListCause::OffCentre { distance, .. }, .. } = duty {
+            if let Duty::List { cause: ListCause::OffCentre { distance, .. }, .. } = &mut duty.duty
+            {
                 *distance = -*distance;
             }
         }

@@ -1,16 +1,16 @@
 //! Thrust, water and air.
 
-use uom::si::f64::{Angle, Length, ThermodynamicTemperature};
+use uom::si::f64::{Angle, Length, ThermodynamicTemperature, Velocity};
 use uom::si::{
-    length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter,
+    mass::kilogram, mass_density::kilogram_per_cubic_meter,
     thermodynamic_temperature::degree_celsius,
 };
 
 use super::desk::Desk;
 use super::hull::LARGEST_HEIGHT_IN_BEAMS;
 use crate::boat::{
-    AirInput, BoatInput, Drive, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput, WaterKind,
-    Weight, estimate,
+    AirInput, BoatInput, Drive, Estimate, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput,
+    WaterKind, Weight, estimate,
 };
 use crate::water::Water;
 
@@ -46,18 +46,19 @@ pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
     }
 }
 
-pub(super) fn drive(
-    desk: &mut Desk,
-    input: &BoatInput,
-    hull: &Hull,
-    weight: &Weight,
-    water: &Water,
-) -> Drive {
+/// The thrust line, given or estimated.
+#[derive(Clone, Copy)]
+pub(super) struct Thrust {
+    angle: Angle,
+    line: ThrustLine,
+}
+
+pub(super) fn thrust(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Thrust {
     let given = input.drive;
     desk.check_if("drive.power", given.power.map(Measure::Power));
     desk.check_if("drive.top_speed", given.top_speed.map(Measure::Speed));
     desk.check_if("drive.thrust_angle", given.thrust_angle.map(Measure::Angle));
-    let thrust_angle = given.thrust_angle.unwrap_or_else(|| {
+    let angle = given.thrust_angle.unwrap_or_else(|| {
         let estimate = estimate::thrust_angle(given.kind);
         let Measure::Angle(angle) = estimate.value else { unreachable!("an angle") };
         desk.estimates.push(estimate);
@@ -67,60 +68,110 @@ pub(super) fn drive(
         let estimate = estimate::thrust_height(given.kind, hull.chine_beam);
         ThrustLine::HeightAtTransom(desk.estimated_length(estimate))
     });
-    let thrust_offset = thrust_offset(desk, line, thrust_angle, weight);
-    let largest_m = LARGEST_HEIGHT_IN_BEAMS * hull.chine_beam.get::<meter>();
-    if desk.faults.is_empty() && thrust_offset.get::<meter>().abs() > largest_m {
-        desk.fault(
-            "drive.thrust_offset",
-            format!(
-                "the thrust line passes {} below the centre of gravity, more than 2 chine beams",
-                Measure::Length(thrust_offset)
-            ),
-            "check thrust_offset, or thrust_height and thrust_angle".to_owned(),
-        );
-    }
-    let top_speed = given.top_speed.unwrap_or_else(|| {
-        let estimate = match given.power {
-            Some(power) => estimate::top_speed_from_power(weight.mass, power),
-            None => {
-                let volume =
-                    weight.mass.get::<kilogram>() / water.density.get::<kilogram_per_cubic_meter>();
-                estimate::top_speed_from_displacement(volume)
-            }
-        };
-        let Measure::Speed(speed) = estimate.value else { unreachable!("a speed") };
-        let bound = crate::boat::bound_of("drive.top_speed").expect("the table has the top speed");
-        if desk.faults.is_empty() && !bound.admits(estimate.value) {
-            let key = if given.power.is_some() { "drive.power" } else { "drive.top_speed" };
-            desk.fault(
-                key,
-                format!(
-                    "the top speed estimated from power and mass is {}, outside {}",
-                    estimate.value,
-                    bound.allowed()
-                ),
-                "check the units of drive.power and of the mass, or give drive.top_speed"
-                    .to_owned(),
-            );
-        }
-        desk.estimates.push(estimate);
-        speed
-    });
-    Drive { kind: given.kind, power: given.power, top_speed, thrust_angle, thrust_offset }
-}
-
-/// f = (VCG − h − LCG tan ε) cos ε for a thrust line given by its height h at the transom.
-fn thrust_offset(desk: &mut Desk, line: ThrustLine, angle: Angle, weight: &Weight) -> Length {
     match line {
         ThrustLine::BelowCentreOfGravity(offset) => {
             desk.check("drive.thrust_offset", Measure::Length(offset));
-            offset
         }
         ThrustLine::HeightAtTransom(height) => {
             desk.check("drive.thrust_height", Measure::Length(height));
-            (weight.vcg - height - weight.lcg * angle.tan()) * angle.cos()
         }
     }
+    Thrust { angle, line }
+}
+
+/// Thrust and top speed, and the estimate behind the latter if it is one.
+pub(super) struct Driven {
+    pub(super) drive: Drive,
+    pub(super) estimate: Option<Estimate>,
+}
+
+impl Thrust {
+    /// What drives the boat with a weight other than that of the loads as listed; the thrust line stays where it is in her.
+    pub(super) fn driving(
+        &self,
+        desk: &mut Desk,
+        input: &BoatInput,
+        beam: Length,
+        [listed, weight]: [&Weight; 2],
+        water: &Water,
+    ) -> Driven {
+        let given = input.drive;
+        let thrust_offset = self.offset(listed, weight);
+        if desk.faults.is_empty() && thrust_offset.abs() > LARGEST_HEIGHT_IN_BEAMS * beam {
+            desk.fault(
+                "drive.thrust_offset",
+                format!(
+                    "the thrust line passes {} below the centre of gravity, more than 2 chine beams",
+                    Measure::Length(thrust_offset)
+                ),
+                "check thrust_offset, or thrust_height and thrust_angle".to_owned(),
+            );
+        }
+        let (top_speed, estimate) = match given.top_speed {
+            Some(speed) => (speed, None),
+            None => {
+                let (speed, estimate) = estimated_top_speed(desk, input, weight, water);
+                (speed, Some(estimate))
+            }
+        };
+        let drive = Drive {
+            kind: given.kind,
+            power: given.power,
+            top_speed,
+            thrust_angle: self.angle,
+            thrust_offset,
+        };
+        Driven { drive, estimate }
+    }
+
+    /// f of the boat with a weight: (VCG − h − LCG tan ε) cos ε for a thrust line given by its height h at the transom.
+    ///
+    /// A line given by its f lies so for the loads as they are listed; with
+    /// another weight the centre of gravity moves and the line does not.
+    fn offset(&self, listed: &Weight, weight: &Weight) -> Length {
+        let (tangent, cosine) = (self.angle.tan(), self.angle.cos());
+        match self.line {
+            ThrustLine::BelowCentreOfGravity(offset) => {
+                offset + ((weight.vcg - listed.vcg) - (weight.lcg - listed.lcg) * tangent) * cosine
+            }
+            ThrustLine::HeightAtTransom(height) => {
+                (weight.vcg - height - weight.lcg * tangent) * cosine
+            }
+        }
+    }
+}
+
+/// Top speed from the power, or from the displacement when that is not known either.
+fn estimated_top_speed(
+    desk: &mut Desk,
+    input: &BoatInput,
+    weight: &Weight,
+    water: &Water,
+) -> (Velocity, Estimate) {
+    let given = input.drive;
+    let estimate = match given.power {
+        Some(power) => estimate::top_speed_from_power(weight.mass, power),
+        None => {
+            let volume =
+                weight.mass.get::<kilogram>() / water.density.get::<kilogram_per_cubic_meter>();
+            estimate::top_speed_from_displacement(volume)
+        }
+    };
+    let Measure::Speed(speed) = estimate.value else { unreachable!("a speed") };
+    let bound = crate::boat::bound_of("drive.top_speed").expect("the table has the top speed");
+    if desk.faults.is_empty() && !bound.admits(estimate.value) {
+        let key = if given.power.is_some() { "drive.power" } else { "drive.top_speed" };
+        desk.fault(
+            key,
+            format!(
+                "the top speed estimated from power and mass is {}, outside {}",
+                estimate.value,
+                bound.allowed()
+            ),
+            "check the units of drive.power and of the mass, or give drive.top_speed".to_owned(),
+        );
+    }
+    (speed, estimate)
 }
 
 pub(super) fn air_drag(desk: &mut Desk, air: &AirInput) -> HorizontalDrag {

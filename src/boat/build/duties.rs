@@ -4,8 +4,9 @@ use uom::si::f64::{Angle, Length, Ratio};
 use uom::si::{angle::degree, length::meter, ratio::ratio};
 
 use super::desk::Desk;
+use crate::boat::condition::{self, LoadingCondition, same_name};
 use crate::boat::measure::plain_number;
-use crate::boat::{BoatInput, Duty, Hull, ListCause, Measure, Sizing, SizingInput};
+use crate::boat::{BoatInput, Duty, DutyInput, Hull, ListCause, Measure, Sizing, SizingInput};
 
 /// Limits on span/chord and the step are common practice, no source.
 pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
@@ -54,6 +55,22 @@ pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
             ),
             "span is that of ONE plane, along the bottom edge".to_owned(),
         );
+    }
+}
+
+/// Whether a duty holds in conditions that the boat has.
+pub(super) fn check_conditions(
+    desk: &mut Desk,
+    index: usize,
+    asked: &DutyInput,
+    conditions: &[LoadingCondition],
+) {
+    let key = format!("duty[{index}].condition");
+    let names = conditions.iter().map(|condition| condition.name.as_str());
+    for asked in &asked.conditions {
+        if !names.clone().any(|name| same_name(name, asked)) {
+            desk.faults.push(condition::unknown(&key, asked, names.clone()));
+        }
     }
 }
 

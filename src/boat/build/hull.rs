@@ -87,7 +87,7 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
         desk.check_if("trial.lcg_shift", trial.lcg_shift.map(Measure::Length));
         desk.check_if("trial.mass", trial.mass.map(Measure::Mass));
         if desk.faults.is_empty() {
-            weight.lcg += trial.lcg_shift_at(weight.mass);
+            weight.lcg += trial.lcg_shift_at(weight.mass, weight.mass);
         }
     }
     if desk.faults.is_empty() {
@@ -97,34 +97,52 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
 }
 
 fn sum_of_loads(desk: &mut Desk, items: &[LoadItem]) -> Weight {
-    let zero = Length::new::<meter>(0.0);
-    let mut mass_kg = 0.0;
-    let mut moments_kg_m = [0.0; 3];
     for (index, load) in items.iter().enumerate() {
         desk.check(&format!("load[{index}].mass"), Measure::Mass(load.mass));
-        for (key, arm, moment) in
-            [("forward", load.forward, 0), ("up", load.up, 1), ("starboard", load.starboard, 2)]
+        for (key, arm) in
+            [("forward", load.forward), ("up", load.up), ("starboard", load.starboard)]
         {
             desk.check(&format!("load[{index}].{key}"), Measure::Length(arm));
-            moments_kg_m[moment] += load.mass.get::<kilogram>() * arm.get::<meter>();
         }
-        mass_kg += load.mass.get::<kilogram>();
     }
-    let mass = Mass::new::<kilogram>(mass_kg);
-    let total = bound_of("weight.mass").expect("the table has weight.mass");
-    if !total.admits(Measure::Mass(mass)) {
-        desk.fault(
-            "load",
-            format!("the loads sum to {}, outside {}", Measure::Mass(mass), total.allowed()),
-            "list hull, engine, fuel, people and gear, each with its mass".to_owned(),
-        );
-        return Weight { mass, lcg: zero, vcg: zero, tcg: zero };
-    }
-    let [lcg, vcg, tcg] = moments_kg_m.map(|moment| Length::new::<meter>(moment / mass_kg));
-    Weight { mass, lcg, vcg, tcg }
+    sum_of(desk, items)
 }
 
-fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull, weight: &Weight) {
+/// Mass and common centre of some items; a fault when they make no boat.
+pub(super) fn sum_of(desk: &mut Desk, items: &[LoadItem]) -> Weight {
+    let zero = Length::new::<meter>(0.0);
+    let nothing = Weight { mass: Mass::new::<kilogram>(0.0), lcg: zero, vcg: zero, tcg: zero };
+    let weight = with_items(&nothing, items);
+    let total = bound_of("weight.mass").expect("the table has weight.mass");
+    if total.admits(Measure::Mass(weight.mass)) {
+        return weight;
+    }
+    desk.fault(
+        "load",
+        format!("the loads sum to {}, outside {}", Measure::Mass(weight.mass), total.allowed()),
+        "list hull, engine, fuel, people and gear, each with its mass".to_owned(),
+    );
+    Weight { mass: weight.mass, ..nothing }
+}
+
+/// Mass and common centre of a weight with some items added to it.
+pub(super) fn with_items(weight: &Weight, items: &[LoadItem]) -> Weight {
+    let mut mass_kg = weight.mass.get::<kilogram>();
+    let mut moments_kg_m =
+        [weight.lcg, weight.vcg, weight.tcg].map(|arm| mass_kg * arm.get::<meter>());
+    for load in items {
+        let item_kg = load.mass.get::<kilogram>();
+        mass_kg += item_kg;
+        let arms = [load.forward, load.up, load.starboard];
+        for (moment, arm) in moments_kg_m.iter_mut().zip(arms) {
+            *moment += item_kg * arm.get::<meter>();
+        }
+    }
+    let [lcg, vcg, tcg] = moments_kg_m.map(|moment| Length::new::<meter>(moment / mass_kg));
+    Weight { mass: Mass::new::<kilogram>(mass_kg), lcg, vcg, tcg }
+}
+
+pub(super) fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull, weight: &Weight) {
     let from_loads = matches!(input.weight, WeightInput::Loads(_));
     let key = |plain: &str| if from_loads { "load".to_owned() } else { format!("weight.{plain}") };
     let summed = if from_loads { " (summed from the loads)" } else { "" };

@@ -1,5 +1,7 @@
 //! The points as comma-separated values, one row each.
 
+use std::io;
+
 use super::Run;
 use super::columns::{ANSWER, CONDITION, Column};
 use crate::balance::Point;
@@ -8,8 +10,8 @@ use crate::units::UnitChoice;
 /// All points under a row of names that carry the units: those given, else SI as in JSON.
 ///
 /// A number that does not exist is an empty field; flags stand in one field,
-/// apart by spaces.
-pub(super) fn rows(run: &Run, units: Option<UnitChoice>) -> String {
+/// apart by spaces, and the loading condition in the last.
+pub(super) fn rows(runs: &[Run], units: Option<UnitChoice>) -> Result<String, io::Error> {
     let name =
         |column: &Column| units.map_or_else(|| column.si_name(), |units| column.name_in(units));
     let number = |column: &Column, point: &Point| {
@@ -22,19 +24,19 @@ pub(super) fn rows(run: &Run, units: Option<UnitChoice>) -> String {
     let mut head: Vec<String> = CONDITION.iter().map(name).collect();
     head.push("outcome".to_owned());
     head.extend(ANSWER.iter().map(name));
-    head.push("flags".to_owned());
-    let mut text = line(&head);
-    for point in run.points() {
-        let mut fields: Vec<String> = CONDITION.iter().map(|c| number(c, point)).collect();
-        fields.push(point.outcome.word().to_owned());
-        fields.extend(ANSWER.iter().map(|c| number(c, point)));
-        fields.push(point.flags.words().join(" "));
-        text.push_str(&line(&fields));
+    head.extend(["flags", "condition"].map(str::to_owned));
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    writer.write_record(&head)?;
+    for run in runs {
+        for point in run.points() {
+            let mut fields: Vec<String> = CONDITION.iter().map(|c| number(c, point)).collect();
+            fields.push(point.outcome.word().to_owned());
+            fields.extend(ANSWER.iter().map(|c| number(c, point)));
+            fields.push(point.flags.words().join(" "));
+            fields.push(run.boat().condition().name.clone());
+            writer.write_record(&fields)?;
+        }
     }
-    text
-}
-
-/// One line. Names, numbers and flags hold nothing that would have to be quoted.
-fn line(fields: &[String]) -> String {
-    format!("{}\n", fields.join(","))
+    let bytes = writer.into_inner().map_err(|error| error.into_error())?;
+    String::from_utf8(bytes).map_err(io::Error::other)
 }

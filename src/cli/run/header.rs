@@ -29,6 +29,9 @@ pub(super) fn header(run: &Run, screen: Screen) -> String {
     }
     text.push('\n');
     let unit = UnitPair::of(run.units);
+    if boat.conditions().len() > 1 {
+        text.push_str(&paragraph(&format!("{:<NAMES$}", "Loading"), &loading(boat)));
+    }
     for (name, value) in [
         ("Bottom", bottom(boat, &unit)),
         ("Weight", weight(boat, &unit)),
@@ -120,6 +123,15 @@ pub(super) fn significant_digits(value: f64, significant: usize) -> String {
 fn marked(boat: &Boat, key: &str, value: String) -> String {
     let is_estimated = boat.estimates().iter().any(|estimate| estimate.key == key);
     if is_estimated { format!("{value} {ESTIMATED}") } else { value }
+}
+
+/// The loading condition, and which others there are.
+fn loading(boat: &Boat) -> String {
+    let condition = boat.condition();
+    let about = condition.about.as_ref().map_or_else(String::new, |about| format!(": {about}"));
+    let others = boat.conditions().iter().filter(|other| other.name != condition.name);
+    let others: Vec<String> = others.map(|other| format!("`{}`", other.name)).collect();
+    format!("{}{about} (others, with --condition: {})", condition.name, others.join(", "))
 }
 
 fn bottom(boat: &Boat, unit: &UnitPair) -> String {

@@ -1,6 +1,7 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -19,30 +20,63 @@ use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
 
-/// The object, with every force of every point when a balance to take them from is given.
-pub(super) fn object<'a>(run: &'a Run, budget: Option<&'a Balance>) -> Answer<'a> {
+/// The object, with every force of every point when the budget is asked for.
+///
+/// Several loading conditions stand in the same lists one after the other;
+/// `boat` and `estimates` are those of the first, `conditions` has them all.
+pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
+    let first = &runs[0];
     Answer {
-        points: run.points().map(|point| PointRecord { point, balance: budget }).collect(),
-        landmarks: run.sets.iter().map(|set| LandmarksRecord::of(&set.landmarks)).collect(),
-        estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
-        warnings: run.file.warnings.iter().map(ToString::to_string).collect(),
-        outcome_meanings: outcomes_of(run).iter().map(|o| (o.word(), o.meaning())).collect(),
-        flag_meanings: flags_of(run).iter().map(|f| (f.word(), f.meaning())).collect(),
+        points: runs.iter().flat_map(|run| points(run, with_budget)).collect(),
+        landmarks: runs.iter().flat_map(landmarks).collect(),
+        estimates: first.sensitivities.iter().map(EffectRecord::of).collect(),
+        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
+        outcome_meanings: runs
+            .iter()
+            .flat_map(|run| outcomes_of(run))
+            .map(|o| (o.word(), o.meaning()))
+            .collect(),
+        flag_meanings: runs
+            .iter()
+            .flat_map(|run| flags_of(run))
+            .map(|f| (f.word(), f.meaning()))
+            .collect(),
         caution: CAUTION,
-        name: run.boat().name(),
-        scenario: run.boat().input().scenario.as_deref(),
+        name: first.boat().name(),
+        scenario: first.boat().input().scenario.as_deref(),
+        condition: &first.boat().condition().name,
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
-        input: InputRecord { file: &run.file.name, crc32: run.file.checksum() },
-        settings: SettingsRecord::of(run),
-        boat: BoatRecord::of(run.boat()),
-        charts: run
-            .charts
+        input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
+        settings: SettingsRecord::of(first),
+        boat: BoatRecord::of(first.boat()),
+        conditions: runs.iter().map(ConditionRecord::of).collect(),
+        charts: runs
             .iter()
+            .flat_map(|run| &run.charts)
             .flat_map(|c| [&c.svg, &c.png])
             .map(|p| p.display().to_string())
             .collect(),
     }
+}
+
+fn points(run: &Run, with_budget: bool) -> Vec<PointRecord<'_>> {
+    let balance = with_budget.then(|| Rc::new(run.balance()));
+    let record = |point| PointRecord {
+        point,
+        condition: &run.boat().condition().name,
+        balance: balance.clone(),
+    };
+    run.points().map(record).collect()
+}
+
+fn landmarks(run: &Run) -> Vec<LandmarksRecord> {
+    let condition = Some(run.boat().condition().name.clone());
+    let record = |set: &super::Set| LandmarksRecord {
+        condition: condition.clone(),
+        ..LandmarksRecord::of(&set.landmarks)
+    };
+    run.sets.iter().map(record).collect()
 }
 
 #[derive(Serialize)]
@@ -53,7 +87,9 @@ pub(super) struct Answer<'a> {
     scenario: Option<&'a str>,
     input: InputRecord<'a>,
     settings: SettingsRecord,
+    condition: &'a str,
     boat: BoatRecord,
+    conditions: Vec<ConditionRecord<'a>>,
     estimates: Vec<EffectRecord>,
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
@@ -109,6 +145,27 @@ struct BoatRecord {
     planes: Option<PlanesRecord>,
 }
 
+/// A loading condition with the boat in it.
+#[derive(Serialize)]
+struct ConditionRecord<'a> {
+    name: &'a str,
+    about: Option<&'a str>,
+    boat: BoatRecord,
+    estimates: Vec<EffectRecord>,
+}
+
+impl<'a> ConditionRecord<'a> {
+    fn of(run: &'a Run) -> Self {
+        let condition = run.boat().condition();
+        Self {
+            name: &condition.name,
+            about: condition.about.as_deref(),
+            boat: BoatRecord::of(run.boat()),
+            estimates: run.sensitivities.iter().map(EffectRecord::of).collect(),
+        }
+    }
+}
+
 #[derive(Serialize)]
 struct PlanesRecord {
     span_m: f64,
@@ -160,6 +217,8 @@ impl EffectRecord {
 
 #[derive(Serialize)]
 struct LandmarksRecord {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    condition: Option<String>,
     deflection_deg: f64,
     hump_speed_m_s: Option<f64>,
     hump_trim_deg: Option<f64>,
@@ -176,6 +235,7 @@ impl LandmarksRecord {
         let resistance_n = |point: &Point| point.running.map(|r| r.resistance.get::<newton>());
         let (hump, top) = (landmarks.hump.as_ref(), &landmarks.top);
         Self {
+            condition: None,
             deflection_deg: degrees(top.deflection),
             hump_speed_m_s: hump.map(|point| point.speed.get::<meter_per_second>()),
             hump_trim_deg: hump.and_then(trim_deg),
@@ -190,8 +250,9 @@ impl LandmarksRecord {
 
 struct PointRecord<'a> {
     point: &'a Point,
+    condition: &'a str,
     /// The balance that gives its budget, when that is asked for.
-    balance: Option<&'a Balance>,
+    balance: Option<Rc<Balance>>,
 }
 
 impl Serialize for PointRecord<'_> {
@@ -206,7 +267,8 @@ impl Serialize for PointRecord<'_> {
         map.serialize_entry("outcome", self.point.outcome.word())?;
         numbers(&mut map, ANSWER)?;
         map.serialize_entry("flags", &self.point.flags.words())?;
-        if let Some(balance) = self.balance {
+        map.serialize_entry("condition", self.condition)?;
+        if let Some(balance) = &self.balance {
             let forces = balance.budget(self.point).map(|budget| {
                 budget.contributions.iter().map(ContributionRecord::of).collect::<Vec<_>>()
             });

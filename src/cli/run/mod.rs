@@ -18,7 +18,7 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::arguments::{self, UnitArguments};
+use super::arguments::{self, BoatArguments, UnitArguments};
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::sensitivity::{Landmarks, Sensitivity, sensitivities};
@@ -27,7 +27,7 @@ use crate::balance::{Balance, Method, Point, Settings};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
-use crate::input::{BoatFile, read_boat};
+use crate::input::BoatFile;
 use crate::units::{SpeedUnit, UnitChoice};
 use choices::{FrictionChoice, MethodChoice, Switch};
 
@@ -36,12 +36,13 @@ Examples:
   planewright run boat.toml
   planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
   planewright run boat.toml --charts charts --units imperial
-  planewright run boat.toml --csv > boat.csv
+  planewright run boat.toml --condition all --csv > boat.csv
   planewright run boat.toml --method general-1964 --roughness 0 --json
 
 Without --speed: from the start of planing (speed coefficient 1) to top speed, in steps of 1 kn,
 1 mph, 2 km/h or 1 m/s. Without --deflection: 0 deg, and with planes fitted also 5 and 10 deg, a
-light and a strong use of what planes were tested for (15 deg); charts show more of them.";
+light and a strong use of what planes were tested for (15 deg); charts show more of them. Without
+--condition: the loads as they are listed.";
 
 /// Deflections of the tables when none are asked for, degrees.
 const TABLE_DEFLECTIONS_DEG: [f64; 3] = [0.0, 5.0, 10.0];
@@ -52,8 +53,8 @@ const CHART_DEFLECTIONS_DEG: [f64; 6] = [0.0, 2.5, 5.0, 7.5, 10.0, 15.0];
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct RunArguments {
-    /// Boat file; `planewright new FILE` writes one to start from
-    boat: PathBuf,
+    #[command(flatten)]
+    boat: BoatArguments,
     /// A speed with its unit, for example "22 kn"; may be repeated
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     speed: Vec<Velocity>,
@@ -91,7 +92,7 @@ pub(super) struct RunArguments {
     units: UnitArguments,
 }
 
-/// Everything that an output of this command may show.
+/// Everything that an output of this command may show for one loading condition.
 struct Run {
     file: BoatFile,
     settings: Settings,
@@ -111,26 +112,28 @@ struct Set {
 }
 
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
-    let run = Run::of(arguments)?;
+    let files = arguments.boat.read()?;
+    let several = files.len() > 1;
+    let runs = files.into_iter().map(|file| Run::of(arguments, file, several));
+    let runs = runs.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.csv {
-        let units = arguments.units.is_given().then_some(run.units);
-        for warning in &run.file.warnings {
+        let units = arguments.units.is_given().then(|| arguments.units.choice());
+        for warning in runs.iter().take(1).flat_map(|run| &run.file.warnings) {
             eprintln!("warning: {warning}");
         }
-        screen.print(&comma_separated::rows(&run, units))?;
+        screen.print(&comma_separated::rows(&runs, units)?)?;
     } else if arguments.json {
-        let balance = arguments.budget.then(|| run.balance());
-        screen.print_json(&json::object(&run, balance.as_ref()))?;
+        screen.print_json(&json::object(&runs, arguments.budget))?;
     } else {
-        screen.print(&text::report(&run, arguments.budget, screen))?;
+        screen.print(&text::report(&runs, arguments.budget, screen))?;
     }
     Ok(Ending::Done)
 }
 
 impl Run {
-    fn of(arguments: &RunArguments) -> Result<Self, Failure> {
-        let file = read_boat(&arguments.boat)?;
+    /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
+    fn of(arguments: &RunArguments, file: BoatFile, several: bool) -> Result<Self, Failure> {
         let settings = arguments.settings();
         let units = arguments.units.choice();
         let speeds = match arguments.speed.as_slice() {
@@ -143,7 +146,7 @@ impl Run {
         let mut run = Self { file, settings, units, sets, sensitivities, charts: Vec::new() };
         if let Some(folder) = &arguments.charts {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
-            run.draw(folder, &deflections)?;
+            run.draw(folder, &deflections, several)?;
         }
         Ok(run)
     }
@@ -160,10 +163,13 @@ impl Run {
         self.sets.iter().flat_map(|set| &set.points)
     }
 
-    fn draw(&mut self, folder: &Path, deflections: &[Angle]) -> Result<(), Failure> {
+    fn draw(&mut self, folder: &Path, deflections: &[Angle], several: bool) -> Result<(), Failure> {
         super::make_folder(folder)?;
+        let condition = &self.boat().condition().name;
+        let suffix = if several { super::file_suffix(condition) } else { String::new() };
         for named in running_charts(self.boat(), &self.settings, deflections, self.units)? {
-            self.charts.push(named.chart.write(folder, named.stem)?);
+            let stem = format!("{}{suffix}", named.stem);
+            self.charts.push(named.chart.write(folder, &stem)?);
         }
         Ok(())
     }

@@ -11,8 +11,14 @@ use crate::cli::charts_text;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::units::number_with_decimals;
 
-/// All of it: head, summary, tables, notes.
-pub(super) fn report(run: &Run, with_budget: bool, screen: Screen) -> String {
+/// All of it, one loading condition after the other.
+pub(super) fn report(runs: &[Run], with_budget: bool, screen: Screen) -> String {
+    let blocks: Vec<String> = runs.iter().map(|run| block(run, with_budget, screen)).collect();
+    format!("{}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+}
+
+/// One loading condition: head, summary, tables, notes.
+fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
     let letters = Letters::of(run);
     let mut text = header(run, screen);
     text.push_str(&estimates(run, screen));
@@ -123,7 +129,7 @@ fn porpoising(running: &Running) -> String {
     format!("{margin} deg {side} the lower porpoising limit.")
 }
 
-/// Outcomes, flags, unusual values, files and the caution.
+/// Outcomes, flags, unusual values and files.
 fn notes(run: &Run, letters: &Letters, screen: Screen) -> String {
     let mut text = String::new();
     for outcome in outcomes_of(run) {
@@ -139,7 +145,5 @@ fn notes(run: &Run, letters: &Letters, screen: Screen) -> String {
     if !text.is_empty() {
         text.insert_str(0, &format!("\n{}\n", screen.heading("Notes")));
     }
-    text.push('\n');
-    text.push_str(&paragraph("", CAUTION));
     text
 }

@@ -254,7 +254,7 @@ fn written(measure: Measure, units: UnitChoice) -> String {
 /// The duties that were generated, ready to be put into the file.
 fn generated(answered: &Answered, screen: Screen) -> String {
     let duties: Vec<_> =
-        answered.suggestion.duties.iter().filter(|d| d.generated).map(|d| d.duty).collect();
+        answered.suggestion.duties.iter().filter(|d| d.generated).map(|d| d.duty.into()).collect();
     if duties.is_empty() {
         return String::new();
     }

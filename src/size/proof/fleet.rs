@@ -83,7 +83,7 @@ impl Sketch {
         input.transom =
             TransomInput { inner_clearance: Some(metres(self.inner_m)), ..TransomInput::default() };
         input.sizing = self.sizing;
-        input.duties.clone_from(&self.duties);
+        input.duties = self.duties.iter().copied().map(Into::into).collect();
         input
     }
 

@@ -39,7 +39,7 @@ fn input() -> BoatInput {
     };
     let mut input = BoatInput::new("boat", hull, weight);
     input.drive.top_speed = Some(knots(32.0));
-    input.duties = vec![
+    input.duties = [
         Duty::HumpTrim { at_most: Angle::new::<degree>(6.8), from: knots(12.0), to: knots(18.0) },
         Duty::List {
             cause: ListCause::OffCentre {
@@ -48,7 +48,9 @@ fn input() -> BoatInput {
             },
             speed: knots(24.0),
         },
-    ];
+    ]
+    .map(Into::into)
+    .to_vec();
     input
 }
 
@@ -191,11 +193,9 @@ fn practice_when_nothing_does_all_the_nearest_and_what_it_misses_are_named() {
 #[test]
 fn practice_no_planes_needed_ranks_nothing_and_is_no_failure() {
     let mut easy = input();
-    easy.duties = vec![Duty::HumpTrim {
-        at_most: Angle::new::<degree>(12.0),
-        from: knots(12.0),
-        to: knots(18.0),
-    }];
+    let duty =
+        Duty::HumpTrim { at_most: Angle::new::<degree>(12.0), from: knots(12.0), to: knots(18.0) };
+    easy.duties = vec![duty.into()];
     let ranking = ranking_of(&Boat::build(easy).unwrap(), stock().parts);
     assert!(ranking.no_planes_needed && ranking.does_all() && ranking.ranked.is_empty());
     assert!(reasons(&ranking).starts_with("No planes needed"));

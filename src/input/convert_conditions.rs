@@ -1,0 +1,38 @@
+//! The loading conditions of a boat file.
+
+use super::desk::Desk;
+use crate::boat::{ConditionInput, LoadChange};
+
+impl Desk<'_> {
+    /// Every condition; nothing when one of them has a fault that leaves it without a name or an item.
+    pub(super) fn conditions(&mut self) -> Option<Vec<ConditionInput>> {
+        let all: Vec<_> = (0..self.count("condition")).map(|index| self.condition(index)).collect();
+        all.into_iter().collect()
+    }
+
+    fn condition(&mut self, index: usize) -> Option<ConditionInput> {
+        let key = |name: &str| format!("condition[{index}].{name}");
+        let name = self.text(&key("name"));
+        let name = self.need(&key("name"), name);
+        let about = self.text(&key("about"));
+        let without = self.names(&key("without"));
+        let loads: Vec<_> = (0..self.count(&key("load")))
+            .map(|place| self.load_change(&format!("{}[{place}]", key("load"))))
+            .collect();
+        let loads = loads.into_iter().collect::<Option<_>>()?;
+        Some(ConditionInput { name: name?, about, without, loads })
+    }
+
+    fn load_change(&mut self, path: &str) -> Option<LoadChange> {
+        let key = |name: &str| format!("{path}.{name}");
+        let item = self.text(&key("item"));
+        let item = self.need(&key("item"), item);
+        Some(LoadChange {
+            mass: self.mass(&key("mass")),
+            forward: self.length(&key("forward")),
+            up: self.length(&key("up")),
+            starboard: self.length(&key("starboard")),
+            item: item?,
+        })
+    }
+}
