@@ -49,11 +49,13 @@ pub enum Flag {
     PlaneChordBeyondTested,
     /// Planes as wide together as the beam or wider: no such pair was tested.
     PlaneSpanBeyondTested,
+    /// The hull lies outside the models behind the pre-planing regression.
+    PrePlaningFormBeyondTested,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -74,6 +76,7 @@ impl Flag {
         Self::PlaneSpeedBeyondTested,
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
+        Self::PrePlaningFormBeyondTested,
     ];
 
     /// The stable word in JSON and CSV.
@@ -100,6 +103,7 @@ impl Flag {
             Self::PlaneSpeedBeyondTested => "plane-speed-beyond-tested",
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
+            Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
         }
     }
 
@@ -166,6 +170,9 @@ impl Flag {
             }
             Self::PlaneSpanBeyondTested => {
                 "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
+            }
+            Self::PrePlaningFormBeyondTested => {
+                "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
             }
         }
     }

@@ -13,6 +13,7 @@
 
 mod choice;
 pub mod factor;
+mod fuel;
 mod output_unit;
 mod parse;
 mod quantity_error;
@@ -21,6 +22,7 @@ mod table;
 mod typed;
 
 pub use choice::UnitChoice;
+pub use fuel::{FuelUnits, SpecificConsumption, parse_specific_consumption};
 pub use output_unit::{
     AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit, UnitSystem,
 };

@@ -6,6 +6,7 @@
 pub mod budget;
 pub(crate) mod forces;
 mod point;
+pub mod pre_planing;
 pub(crate) mod prism;
 #[cfg(test)]
 mod proof;
@@ -21,6 +22,7 @@ pub use budget::{Budget, Contribution, Residual};
 pub use point::{
     Outcome, PLANING_SPEED_COEFFICIENT, Point, ResistanceParts, Running, TRIM_FLOOR_DEG,
 };
+pub use pre_planing::PrePlaning;
 pub use root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG};
 
 use crate::boat::{Boat, Fault, Measure, PlanePair, bound_of};

@@ -5,6 +5,7 @@ mod desk;
 mod drive;
 mod duties;
 mod hull;
+mod propulsion;
 mod transom;
 
 use desk::Desk;
@@ -25,9 +26,11 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     if desk.faults.is_empty() {
         hull::load_coefficient(&mut desk, &hull, &listed, &water);
     }
+    hull::entrance(&mut desk, &input);
     let thrust = drive::thrust(&mut desk, &input, &hull);
     let bottom = Bottom { hull, water, thrust, listed };
     let loaded = loaded(&mut desk, &input, &bottom);
+    propulsion::check(&mut desk, &input.propulsion);
     let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
     let appendages = input.appendages.map(|appendages| {
         desk.check("appendages.drag_area", Measure::Area(appendages.drag_area));
@@ -149,6 +152,13 @@ pub(super) fn set_estimate(input: &mut BoatInput, boat: &Boat, key: &str, value:
             input.drive.thrust_line = Some(ThrustLine::HeightAtTransom(x));
         }
         ("drive.top_speed", Measure::Speed(x)) => input.drive.top_speed = Some(x),
+        ("drive.propulsive_efficiency", Measure::Share(x)) => {
+            input.propulsion.efficiency = Some(x);
+        }
+        ("drive.bollard_pull", Measure::Force(x)) => input.propulsion.bollard_pull = Some(x),
+        ("drive.specific_consumption", Measure::Consumption(x)) => {
+            input.propulsion.specific_consumption = Some(x);
+        }
         ("water.temperature", Measure::Temperature(x)) => {
             let (kind, salinity) = match boat.input.water {
                 Some(WaterInput::Kind { kind, salinity, .. }) => (kind, salinity),

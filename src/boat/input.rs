@@ -10,6 +10,7 @@ use uom::si::f64::{
 
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
+use super::propulsion::PropulsionInput;
 use super::transom::{ObstacleKind, Strake};
 
 /// A boat as it is described in a boat file or by a library user.
@@ -25,10 +26,14 @@ pub struct BoatInput {
     pub features: Vec<Feature>,
     /// Correlation allowance ΔCf of this hull's roughness; the full-scale one when absent.
     pub roughness: Option<f64>,
+    /// The waterline at rest, for the resistance before the boat planes.
+    pub entrance: Option<EntranceInput>,
     /// Mass and centre of gravity.
     pub weight: WeightInput,
     /// Propulsion: where the thrust acts and how fast the boat goes.
     pub drive: DriveInput,
+    /// How much of the power reaches the water, and what it burns.
+    pub propulsion: PropulsionInput,
     /// Water the boat runs in; sea water at 15 °C is assumed when absent.
     pub water: Option<WaterInput>,
     /// Air drag of hull and superstructure, when it is to be counted.
@@ -65,8 +70,10 @@ impl BoatInput {
             hull,
             features: Vec::new(),
             roughness: None,
+            entrance: None,
             weight,
             drive: DriveInput::default(),
+            propulsion: PropulsionInput::default(),
             water: None,
             air: None,
             appendages: None,
@@ -100,6 +107,17 @@ pub struct HullInput {
     pub chine_beam: Length,
     /// Deadrise β, mean over the running wetted bottom.
     pub deadrise: Angle,
+}
+
+/// The hull on her waterline at rest: what the pre-planing regression asks beside the planing bottom.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EntranceInput {
+    /// Half angle of entrance of the waterline, from the centreline to the waterline at the stem.
+    pub half_angle: Angle,
+    /// Immersed area of the transom over that of the largest section.
+    pub transom_area_ratio: f64,
+    /// Length of the waterline; the bottom length stands in when absent.
+    pub waterline_length: Option<Length>,
 }
 
 /// Mass and centre of gravity: totals, or items to be summed.

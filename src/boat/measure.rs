@@ -3,14 +3,17 @@
 use std::fmt;
 
 use uom::si::f64::{
-    Angle, Area, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
+    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Ratio,
     ThermodynamicTemperature, Torque, Velocity,
 };
 use uom::si::{
-    angle::degree, area::square_meter, kinematic_viscosity::square_meter_per_second, length::meter,
-    mass::kilogram, mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
-    thermodynamic_temperature::degree_celsius, torque::newton_meter, velocity::meter_per_second,
+    angle::degree, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
+    length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter, power::kilowatt,
+    ratio::percent, thermodynamic_temperature::degree_celsius, torque::newton_meter,
+    velocity::meter_per_second,
 };
+
+use crate::units::SpecificConsumption;
 
 /// A quantity together with its kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,6 +40,10 @@ pub enum Measure {
     Share(Ratio),
     /// A moment.
     Moment(Torque),
+    /// A force.
+    Force(Force),
+    /// A specific fuel consumption.
+    Consumption(SpecificConsumption),
     /// A number without a unit.
     Number(f64),
 }
@@ -57,6 +64,8 @@ impl Measure {
             Self::Area(x) => x.get::<square_meter>(),
             Self::Share(x) => x.get::<percent>(),
             Self::Moment(x) => x.get::<newton_meter>(),
+            Self::Force(x) => x.get::<newton>(),
+            Self::Consumption(x) => x.grams_per_kilowatt_hour(),
             Self::Number(x) => *x,
         }
     }
@@ -76,6 +85,8 @@ impl Measure {
             Self::Area(_) => "m^2",
             Self::Share(_) => "%",
             Self::Moment(_) => "N m",
+            Self::Force(_) => "N",
+            Self::Consumption(_) => "g/kWh",
             Self::Number(_) => "",
         }
     }

@@ -11,6 +11,7 @@ pub mod estimate;
 pub mod feature;
 pub mod input;
 pub mod measure;
+pub mod propulsion;
 pub mod transom;
 
 use thiserror::Error;
@@ -22,11 +23,12 @@ pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, HullInput,
-    LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput, ThrustLine,
-    TransomInput, TrialInput, WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
+    HullInput, LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, SizingInput,
+    ThrustLine, TransomInput, TrialInput, WaterInput, WaterKind, WeightInput,
 };
 pub use measure::Measure;
+pub use propulsion::{EfficiencyAt, FuelKind, PropulsionInput};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
@@ -184,6 +186,11 @@ impl Boat {
     pub fn features(&self) -> &[Feature] {
         &self.input.features
     }
+    /// The waterline at rest, when it is described.
+    #[must_use]
+    pub const fn entrance(&self) -> Option<EntranceInput> {
+        self.input.entrance
+    }
     /// Mass and centre of gravity.
     #[must_use]
     pub const fn weight(&self) -> &Weight {
@@ -193,6 +200,11 @@ impl Boat {
     #[must_use]
     pub const fn drive(&self) -> &Drive {
         &self.drive
+    }
+    /// How much of the power reaches the water and what it burns, as given.
+    #[must_use]
+    pub const fn propulsion(&self) -> &PropulsionInput {
+        &self.input.propulsion
     }
     /// Water.
     #[must_use]

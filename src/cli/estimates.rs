@@ -10,6 +10,7 @@ pub(super) fn in_units(measure: Measure, units: UnitChoice) -> (f64, &'static st
     match measure {
         Measure::Length(length) => (units.length.value(length), units.length.symbol()),
         Measure::Speed(speed) => (units.speed.value(speed), units.speed.symbol()),
+        Measure::Force(force) => (units.force.value(force), units.force.symbol()),
         other => (other.value(), other.unit()),
     }
 }

@@ -9,6 +9,7 @@ pub mod friction;
 pub mod hump;
 pub mod lift;
 pub mod porpoising;
+pub mod pre_planing;
 pub mod pressure_centre;
 pub mod spray;
 pub mod wetted;

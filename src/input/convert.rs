@@ -4,9 +4,9 @@ use super::collect::Document;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, WATER_KINDS};
 use crate::boat::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, Feature,
-    HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput, ThrustLine, TrialInput,
-    WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
+    Feature, HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair, SizingInput,
+    ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;
@@ -30,8 +30,10 @@ pub(super) fn convert(document: &Document, source: &str) -> Result<BoatInput, Ve
 impl Desk<'_> {
     fn boat(&mut self) -> Option<BoatInput> {
         let hull = self.hull();
+        let entrance = self.entrance();
         let weight = self.weight();
         let drive = self.drive();
+        let propulsion = self.propulsion();
         let water = self.water();
         let air = self.if_given("air", Self::air);
         let appendages = self.if_given("appendages", Self::appendages);
@@ -50,8 +52,10 @@ impl Desk<'_> {
             hull: hull?,
             features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
             roughness,
+            entrance,
             weight: weight?,
             drive,
+            propulsion,
             water,
             air,
             appendages,
@@ -81,6 +85,27 @@ impl Desk<'_> {
             deadrise: self.need("hull.deadrise", deadrise)?,
         };
         Some(hull)
+    }
+
+    fn entrance(&mut self) -> Option<EntranceInput> {
+        let half_angle = self.angle("hull.entrance_half_angle");
+        let transom_area_ratio = self.number("hull.transom_area_ratio");
+        let waterline_length = self.length("hull.waterline_length");
+        let keys = ["entrance_half_angle", "transom_area_ratio"].map(|key| format!("hull.{key}"));
+        let given = keys.each_ref().map(|key| self.document.values.contains_key(key));
+        if given[0] != given[1] {
+            let [there, missing] = if given[0] { [0, 1] } else { [1, 0] };
+            self.fault_at(
+                &keys[there],
+                format!("{} is given without {}", keys[there], keys[missing]),
+                "give both, which the resistance before planing needs, or neither".to_owned(),
+            );
+        }
+        Some(EntranceInput {
+            half_angle: half_angle?,
+            transom_area_ratio: transom_area_ratio?,
+            waterline_length,
+        })
     }
 
     fn weight(&mut self) -> Option<WeightInput> {

@@ -136,7 +136,8 @@ Error:
  5 | deadrise = "18 deg"
    `----
   help: did you mean `chine_beam`? [hull] takes overall_length, bottom_length,
-        chine_beam, deadrise and features
+        chine_beam, deadrise, features, entrance_half_angle,
+        transom_area_ratio and waterline_length
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
@@ -434,7 +435,27 @@ Error:
  7 | [weight]
    `----
   help: did you mean `features`? [hull] takes overall_length, bottom_length,
-        chine_beam, deadrise and features
+        chine_beam, deadrise, features, entrance_half_angle,
+        transom_area_ratio and waterline_length
+"#;
+    assert_eq!(text.trim_end(), expected.trim_matches('\n'));
+}
+
+#[test]
+fn error_entrance_without_transom() {
+    let text = fault_text(&changed("[weight]", "entrance_half_angle = \"22 deg\"\n[weight]"));
+    let expected = r#"
+  x boat.toml has 1 fault
+
+Error:
+  x hull.entrance_half_angle is given without hull.transom_area_ratio
+   ,-[boat.toml:6:23]
+ 5 | deadrise = "18 deg"
+ 6 | entrance_half_angle = "22 deg"
+   :                       ^^^^^^^^
+ 7 | [weight]
+   `----
+  help: give both, which the resistance before planing needs, or neither
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }

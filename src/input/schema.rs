@@ -1,7 +1,7 @@
 //! Every table and key of a boat file: what kind of value it holds and what is taken when it is
 //! left out. Limits, meaning and an example of each quantity stand in [`crate::boat::BOUNDS`].
 
-use crate::boat::{Feature, ObstacleKind, bound_of};
+use crate::boat::{Feature, FuelKind, ObstacleKind, bound_of};
 use crate::units::Dimension;
 
 /// What a key holds.
@@ -112,6 +112,13 @@ pub const TABLES: &[Table] = &[
             must("deadrise", ANGLE),
             may("features", Kind::Words(Feature::WORDS), "none"),
             may("roughness", Kind::Number, "0.0004, a clean full-size bottom"),
+            may(
+                "entrance_half_angle",
+                ANGLE,
+                "resistance below planing is interpolated, and marked so",
+            ),
+            may("transom_area_ratio", Kind::Number, "as entrance_half_angle; give both or neither"),
+            may("waterline_length", LENGTH, "the bottom_length stands in"),
         ],
     },
     Table {
@@ -155,7 +162,30 @@ pub const TABLES: &[Table] = &[
             shown("thrust_angle", ANGLE, "estimated from the kind of drive, and marked so"),
             shown("thrust_offset", LENGTH, "thrust_height is used instead"),
             may("thrust_height", LENGTH, "thrust_offset is used, or it is estimated and marked so"),
+            may(
+                "propulsive_efficiency",
+                SHARE,
+                "52 %, lower at the hump, and marked as estimated where it counts",
+            ),
+            may(
+                "bollard_pull",
+                Kind::Quantity(Dimension::Force),
+                "estimated from power, and marked so where it counts",
+            ),
+            may("fuel", Kind::Choice(FuelKind::WORDS), "taken from the kind of drive"),
+            may(
+                "specific_consumption",
+                Kind::Quantity(Dimension::SpecificConsumption),
+                "estimated from the fuel, and marked so where it counts",
+            ),
         ],
+    },
+    Table {
+        name: "drive.efficiency",
+        list: true,
+        about: "A curve of propulsive efficiency, one for each speed, slowest first; in place of propulsive_efficiency. Before the first and past the last speed it stays level.",
+        starter: false,
+        keys: &[must("speed", SPEED), must("propulsive_efficiency", SHARE)],
     },
     Table {
         name: "water",
@@ -382,6 +412,7 @@ impl Table {
             }
             "transom.obstacle.name" => "what you call it",
             "drive.kind" => "kind of drive",
+            "drive.fuel" => "what the engines burn",
             "water.kind" => "kind of water",
             "sizing.lift_reference" => {
                 "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"

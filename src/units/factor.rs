@@ -47,6 +47,15 @@ pub const KG_M3_PER_SLUG_PER_CUBIC_FOOT: f64 = KG_PER_SLUG / (M2_PER_SQUARE_FOOT
 pub const M2_S_PER_SQUARE_FOOT_PER_SECOND: f64 = M2_PER_SQUARE_FOOT;
 /// Cubic metres per second in one litre per minute.
 pub const M3_S_PER_LITRE_PER_MINUTE: f64 = 1.0e-3 / S_PER_MINUTE;
+/// Cubic metres in one litre.
+pub const M3_PER_LITRE: f64 = 1.0e-3;
+/// Cubic metres in one US gallon, 231 cubic inches.
+pub const M3_PER_US_GALLON: f64 = 231.0 * M2_PER_SQUARE_INCH * M_PER_INCH;
+/// Kilograms per joule in one gram per kilowatt hour.
+pub const KG_PER_JOULE_IN_GRAM_PER_KILOWATT_HOUR: f64 = 1.0e-3 / (1000.0 * S_PER_HOUR);
+/// Kilograms per joule in one pound per horsepower hour.
+pub const KG_PER_JOULE_IN_POUND_PER_HORSEPOWER_HOUR: f64 =
+    KG_PER_POUND / (W_PER_HORSEPOWER * S_PER_HOUR);
 /// Radians in one degree.
 pub const RAD_PER_DEGREE: f64 = std::f64::consts::PI / 180.0;
 /// Kelvins at 0 degrees Celsius.
@@ -85,6 +94,7 @@ mod tests {
             (KG_PER_SLUG, 1.459_390e1),
             (KG_M3_PER_SLUG_PER_CUBIC_FOOT, 5.153_788e2),
             (M3_S_PER_LITRE_PER_MINUTE, 1.666_667e-5),
+            (M3_PER_US_GALLON, 3.785_412e-3),
             (RAD_PER_DEGREE, 1.745_329e-2),
         ] {
             assert_relative_eq!(ours, printed, max_relative = 5.0e-7);

@@ -31,6 +31,8 @@ pub enum Dimension {
     Pressure,
     /// Volume flow, read into cubic metres per second.
     VolumeRate,
+    /// Fuel burnt for each unit of work, read into kilograms per joule.
+    SpecificConsumption,
     /// Time, read into seconds.
     Time,
     /// Dimensionless share, `0.03` or `3 %`.
@@ -55,6 +57,7 @@ impl Dimension {
             Self::Area => "an area",
             Self::Pressure => "a pressure",
             Self::VolumeRate => "a volume flow",
+            Self::SpecificConsumption => "a specific consumption",
             Self::Time => "a time",
             Self::Fraction => "a share",
         }
@@ -160,6 +163,16 @@ pub(super) const UNITS: &[Unit] = &[
     unit(D::VolumeRate, &["L/min", "l/min"], M3_S_PER_LITRE_PER_MINUTE),
     unit(D::VolumeRate, &["m^3/s", "m3/s"], 1.0),
     unit(D::VolumeRate, &["L/h", "l/h"], M3_S_PER_LITRE_PER_MINUTE * S_PER_MINUTE / S_PER_HOUR),
+    unit(
+        D::SpecificConsumption,
+        &["g/kWh", "g/(kW h)", "g/kW h"],
+        KG_PER_JOULE_IN_GRAM_PER_KILOWATT_HOUR,
+    ),
+    unit(
+        D::SpecificConsumption,
+        &["lb/(hp h)", "lb/hp h", "lb/hph"],
+        KG_PER_JOULE_IN_POUND_PER_HORSEPOWER_HOUR,
+    ),
     unit(D::Time, &["s"], 1.0),
     unit(D::Time, &["min"], S_PER_MINUTE),
     unit(D::Time, &["h"], S_PER_HOUR),

@@ -65,6 +65,13 @@ pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
     }
 }
 
+pub(super) fn entrance(desk: &mut Desk, input: &BoatInput) {
+    let Some(given) = input.entrance else { return };
+    desk.check("hull.entrance_half_angle", Measure::Angle(given.half_angle));
+    desk.check("hull.transom_area_ratio", Measure::Number(given.transom_area_ratio));
+    desk.check_if("hull.waterline_length", given.waterline_length.map(Measure::Length));
+}
+
 pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight {
     let zero = Length::new::<meter>(0.0);
     let mut weight = match &input.weight {
