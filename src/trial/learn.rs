@@ -3,7 +3,9 @@
 use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Power, Ratio, Velocity};
-use uom::si::{power::watt, ratio::ratio, velocity::meter_per_second};
+use uom::si::{
+    mass_density::kilogram_per_cubic_meter, power::watt, ratio::ratio, velocity::meter_per_second,
+};
 
 use super::fit::{Fit, Kind, Reading, Settled};
 use super::information::{Covariance, LARGEST_SHARE, choose, expected_error};
@@ -14,7 +16,7 @@ use super::refusal::Refusal;
 use super::robust::Loss;
 use super::unknown::{COLUMNS, Unknown};
 use crate::balance::Settings;
-use crate::boat::{Boat, Measure};
+use crate::boat::{Boat, FuelKind, Measure};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Fewest measurements that can be judged.
@@ -37,10 +39,16 @@ const GIVEN_EFFICIENCY_SPREAD: f64 = 0.03;
 /// What turns power and fuel into resistance.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Options {
-    /// Propulsive efficiency: resistance × speed over shaft power; 0.52, and held very doubtful, when absent.
+    /// Propulsive efficiency: resistance × speed over shaft power; that of the boat when absent, or else 0.52, held very doubtful.
     pub efficiency: Option<Ratio>,
-    /// Shaft work from a cubic metre of fuel, J; without it a fuel flow tells nothing.
-    pub work_from_fuel_j_m3: Option<f64>,
+}
+
+/// Shaft work from a cubic metre of fuel, J, when the boat file gives the specific consumption.
+fn work_from_fuel_j_m3(boat: &Boat) -> Option<f64> {
+    let propulsion = &boat.input().propulsion;
+    let consumption = propulsion.specific_consumption?.kg_per_joule();
+    let fuel = propulsion.fuel.unwrap_or_else(|| FuelKind::usual(boat.drive().kind));
+    Some(fuel.density().get::<kilogram_per_cubic_meter>() / consumption)
 }
 
 /// A range that holds the true value in nine of ten trials.
@@ -168,12 +176,13 @@ pub fn learn(
     measured: &[Measurement],
     options: &Options,
 ) -> Result<Learned, Refusal> {
-    let given = options.efficiency.map(|given| (given, GIVEN_EFFICIENCY_SPREAD));
+    let efficiency = options.efficiency.or(boat.input().propulsion.efficiency);
+    let given = efficiency.map(|given| (given, GIVEN_EFFICIENCY_SPREAD));
     let usual = (Ratio::new::<ratio>(USUAL_EFFICIENCY.0), USUAL_EFFICIENCY.1);
     let model = Model::new(boat, settings, given.unwrap_or(usual));
     let (measurements, unused) = usable(boat, &model, measured)?;
     let model = model.over(&measurements);
-    let desk = Desk::new(&model, measurements, options);
+    let desk = Desk::new(&model, measurements, work_from_fuel_j_m3(boat));
     let allowed = desk.allowed();
     let mut learned = desk.learned(allowed)?;
     learned.unused = unused;
@@ -222,7 +231,7 @@ struct Desk<'a> {
 }
 
 impl<'a> Desk<'a> {
-    fn new(model: &'a Model, measurements: Vec<Measurement>, options: &Options) -> Self {
+    fn new(model: &'a Model, measurements: Vec<Measurement>, fuel: Option<f64>) -> Self {
         let mut readings = Vec::new();
         let mut has_fuel_without_use = false;
         let base = model.at(&[0.0; COLUMNS]);
@@ -230,7 +239,7 @@ impl<'a> Desk<'a> {
             let slopes = slopes(&base, measurement);
             let error = noise::trim_deg(measurement, &slopes);
             readings.push(Reading::trim(place, measurement, error));
-            match power_w(measurement, options) {
+            match power_w(measurement, fuel) {
                 Some(power_w) => readings.push(Reading {
                     measurement: place,
                     kind: Kind::Power,
@@ -267,7 +276,7 @@ impl<'a> Desk<'a> {
                 Some("the planes stay up in every run: nothing shows how strongly they act")
             }
             Unknown::Roughness if !has_power && self.has_fuel_without_use => Some(
-                "fuel flow tells nothing without the engines' specific consumption, and trim alone hardly depends on roughness",
+                "fuel flow tells nothing without drive.specific_consumption in the boat file, and trim alone hardly depends on roughness",
             ),
             Unknown::Roughness if !has_power => Some(
                 "the log has neither power nor fuel, and trim alone hardly depends on roughness",
@@ -471,8 +480,8 @@ fn at_limit_text(unknown: Unknown, way: &str) -> String {
 }
 
 /// Shaft power of a measurement, measured or from its fuel.
-fn power_w(measurement: &Measurement, options: &Options) -> Option<f64> {
-    let from_fuel = || Some(measurement.fuel?.value * options.work_from_fuel_j_m3?);
+fn power_w(measurement: &Measurement, work_from_fuel_j_m3: Option<f64>) -> Option<f64> {
+    let from_fuel = || Some(measurement.fuel?.value * work_from_fuel_j_m3?);
     measurement.power.map(|power| power.value).or_else(from_fuel)
 }
 

@@ -12,7 +12,9 @@ fn assert_promised(coverage: &Coverage, name: &str) {
     for (unknown, found) in coverage.each() {
         let share = found.share();
         println!("{name}: {} {:.1} % of {} logs", unknown.word(), 100.0 * share, found.logs);
-        assert!(found.logs > 200, "{name}: {} came out of {} logs", unknown.word(), found.logs);
+        // Half of the logs are of a boat whose roughness they cannot carry.
+        let least = if unknown == Unknown::Roughness { 140 } else { 240 };
+        assert!(found.logs > least, "{name}: {} came out of {} logs", unknown.word(), found.logs);
         assert!((0.86..=0.94).contains(&share), "{name}: {} {share}", unknown.word());
     }
 }
@@ -41,5 +43,16 @@ fn physics_intervals_follow_the_scatter_of_the_log() {
     let lcg = coverage.of(Unknown::CentreOfGravity);
     assert!((0.86..=0.94).contains(&lcg.share()), "{}", lcg.share());
     let usual = covered(60, &Plan::default());
-    assert!(lcg.mean_half > 1.3 * usual.of(Unknown::CentreOfGravity).mean_half);
+    // That of the centre of gravity is mostly the doubt of the inclinometer's zero.
+    let half = |coverage: &Coverage| coverage.of(Unknown::PlaneEffectiveness).mean_half;
+    assert!(half(&coverage) > 1.3 * half(&usual));
+}
+
+/// Makes the invented log of the demo boat anew, and the documentation of its columns.
+#[test]
+#[ignore = "writes files of the project"]
+fn regression_make_the_demo_log() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("data/trials");
+    std::fs::write(root.join("COLUMNS.md"), super::columns::documentation()).unwrap();
+    std::fs::write(root.join("lantern.csv"), synthetic::demo_log()).unwrap();
 }

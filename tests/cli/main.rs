@@ -6,6 +6,7 @@ mod numbers;
 mod shelf;
 mod size;
 mod texts;
+mod trial;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -14,7 +14,7 @@ use super::arguments::UnitArguments;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
-use crate::boat::Boat;
+use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
 use crate::error::FileError;
 use crate::input::{BoatFile, Overwrite, read_boat, write_file};
@@ -47,10 +47,13 @@ pub(super) struct TrialArguments {
     /// Log of the trial, a CSV file
     #[arg(required_unless_present = "how")]
     log: Option<PathBuf>,
+    /// Loading condition of the trial by its name in the boat file [default: the loads as they are listed]
+    #[arg(long, value_name = "NAME")]
+    condition: Option<String>,
     /// Print how to make a trial, and what to accept after planes were fitted
-    #[arg(long, conflicts_with_all = ["boat", "log"])]
+    #[arg(long, conflicts_with_all = ["boat", "log", "condition"])]
     how: bool,
-    /// Propulsive efficiency, resistance times speed over shaft power, for example 0.55 [default: 0.52, and held very doubtful]
+    /// Propulsive efficiency, resistance times speed over shaft power, for example 0.55 [default: that of the boat file, or 0.52, held very doubtful]
     #[arg(long, value_name = "SHARE", value_parser = efficiency)]
     efficiency: Option<Ratio>,
     /// Where to write the calibrated boat file [default: NAME-trial.toml beside the boat file]
@@ -122,7 +125,11 @@ pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
 
 impl Trial {
     fn of(boat: &Path, log: &Path, arguments: &TrialArguments) -> Result<Self, Failure> {
-        let file = read_boat(boat)?;
+        let mut file = read_boat(boat)?;
+        if let Some(name) = &arguments.condition {
+            let unknown = |fault| Fault { key: "run.condition".to_owned(), ..fault };
+            file = file.in_condition(name).map_err(unknown)?;
+        }
         let log = read_log(log)?;
         let target = match &arguments.write {
             Some(path) => Some(path.clone()),
@@ -135,16 +142,15 @@ impl Trial {
         let units = arguments.units.choice();
         let settings = Settings::default();
         let pairing = measurements(&log);
-        let options = Options { efficiency: arguments.efficiency, work_from_fuel_j_m3: None };
+        let options = Options { efficiency: arguments.efficiency };
         let learned = learn(&file.boat, &settings, &pairing.measurements, &options);
         let outcome = match learned {
             Err(refusal) => Err(refusal),
             Ok(learned) => {
                 let calibrated = calibrated(&file, &file.boat, &learned, &log, units.length)?;
+                let after = calibrated.file.boat.in_condition(&file.boat.condition().name)?;
                 let charts = match &arguments.charts {
-                    Some(folder) => {
-                        draw(folder, &file.boat, &calibrated.file.boat, &settings, &learned, units)?
-                    }
+                    Some(folder) => draw(folder, &file.boat, &after, &settings, &learned, units)?,
                     None => Vec::new(),
                 };
                 if let Some(path) = &target {

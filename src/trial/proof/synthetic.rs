@@ -51,6 +51,7 @@ impl Found {
     pub fn share(&self) -> f64 {
         f64::from(self.held) / f64::from(self.logs)
     }
+    #[allow(dead_code)]
     pub fn share_with_form(&self) -> f64 {
         f64::from(self.held_with_form) / f64::from(self.logs)
     }
@@ -150,7 +151,7 @@ fn one(boat: &Boat, speeds: &[f64], plan: &Plan, seed: u64) -> Coverage {
     // No bottom is smoother than smooth, and the prior is not for slime a hand thick.
     truth[place] = truth[place].abs().min(2.5) + 0.2;
     let log = log(&model, &truth, speeds, plan, &mut chance);
-    let options = Options { efficiency: Some(given), work_from_fuel_j_m3: None };
+    let options = Options { efficiency: Some(given) };
     let mut coverage = Coverage::default();
     let Ok(learned) = learn(boat, &plan.settings, &log, &options) else {
         coverage.refused = 1;
@@ -218,4 +219,56 @@ pub fn log(
         }
     }
     log
+}
+
+/// The text of an invented log of the demo boat: two-way runs in a current, planes up and down, one of them in a wake.
+pub fn demo_log() -> String {
+    let (boat, _) = boats().swap_remove(0);
+    let model = Model::new(&boat, &Settings::default(), (Ratio::new::<ratio>(0.55), 0.03));
+    let mut truth = [0.0; COLUMNS];
+    truth[Unknown::CentreOfGravity.place()] = -0.8;
+    truth[Unknown::PlaneEffectiveness.place()] = 0.8;
+    truth[Unknown::Roughness.place()] = 1.2;
+    truth[Unknown::InclinometerZero.place()] = 0.3;
+    let placed = model.at(&truth);
+    let mut chance = Chance::new(7);
+    let mut text = "# An invented log for the demo boat data/boats/lantern.toml, loaded as she is listed.\n\
+        # Measured by GPS, a digital inclinometer set to zero on the keel line, and the engines' displays.\n\
+        speed (kn),trim (deg),deflection (deg),power (hp),rpm,pair,direction,note\n"
+        .to_owned();
+    let runs = [
+        (13.0, 0.0),
+        (15.0, 0.0),
+        (17.0, 0.0),
+        (20.0, 0.0),
+        (23.0, 0.0),
+        (26.0, 0.0),
+        (29.0, 0.0),
+        (32.0, 0.0),
+        (15.0, 4.0),
+        (15.0, 8.0),
+        (20.0, 4.0),
+        (20.0, 8.0),
+        (25.0, 4.0),
+    ];
+    for (pair, (speed_kn, deflection_deg)) in runs.into_iter().enumerate() {
+        let really = placed.predict_at(speed_kn * M_S_PER_KNOT, deflection_deg, None);
+        let horsepower = really.power_w.unwrap() / crate::units::factor::W_PER_HORSEPOWER;
+        let rpm = 1150.0 + 96.0 * speed_kn;
+        for (way, current_kn) in [("out", 0.7), ("back", -0.7)] {
+            let speed_kn = speed_kn + current_kn + 0.15 * chance.normal();
+            let mut trim_deg = really.trim_deg + 0.13 * chance.normal();
+            let mut note = "";
+            if (pair, way) == (5, "back") {
+                (trim_deg, note) = (trim_deg + 2.6, "wake of a ferry");
+            }
+            text.push_str(&format!(
+                "{speed_kn:.1},{trim_deg:.1},{deflection_deg:.0},{:.0},{:.0},{},{way},{note}\n",
+                horsepower * (0.02 * chance.normal()).exp(),
+                rpm + 15.0 * chance.normal(),
+                char::from(b'A' + pair as u8),
+            ));
+        }
+    }
+    text
 }
