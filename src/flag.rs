@@ -51,11 +51,13 @@ pub enum Flag {
     PlaneSpanBeyondTested,
     /// The hull lies outside the models behind the pre-planing regression.
     PrePlaningFormBeyondTested,
+    /// Shuford's lift where the static term added to it carries much.
+    StaticLiftLarge,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 22] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -77,6 +79,7 @@ impl Flag {
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
         Self::PrePlaningFormBeyondTested,
+        Self::StaticLiftLarge,
     ];
 
     /// The stable word in JSON and CSV.
@@ -104,6 +107,7 @@ impl Flag {
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
+            Self::StaticLiftLarge => "static-lift-large",
         }
     }
 
@@ -173,6 +177,9 @@ impl Flag {
             }
             Self::PrePlaningFormBeyondTested => {
                 "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
+            }
+            Self::StaticLiftLarge => {
+                "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
             }
         }
     }

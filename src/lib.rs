@@ -55,6 +55,7 @@
 #![forbid(unsafe_code)]
 
 pub mod balance;
+pub mod behaviour;
 pub mod boat;
 pub mod chart;
 pub mod check;

@@ -57,6 +57,20 @@ pub(crate) fn quadratic_share(a: [f64; 2], b: [f64; 2], c: [f64; 2]) -> f64 {
     }
 }
 
+/// The value at a place along straight lines between points of rising place, level outside them; zero without points.
+pub(crate) fn level_interpolation(points: &[[f64; 2]], place: f64) -> f64 {
+    let after = points.partition_point(|point| point[0] <= place);
+    match (after.checked_sub(1).map(|before| points[before]), points.get(after)) {
+        (Some(below), Some(above)) => {
+            let share = (place - below[0]) / (above[0] - below[0]);
+            below[1] + share * (above[1] - below[1])
+        }
+        (Some(last), None) => last[1],
+        (None, Some(first)) => first[1],
+        (None, None) => 0.0,
+    }
+}
+
 /// A cost of one number, for the optimiser.
 struct Cost<F>(F);
 

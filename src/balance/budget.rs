@@ -7,7 +7,6 @@ use uom::si::f64::{Force, Length, Torque};
 use uom::si::{force::newton, length::meter, torque::newton_meter};
 
 use super::forces::{Condition, Forces};
-use crate::hydro::lift;
 
 /// One force on the boat.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,7 +72,8 @@ impl Budget {
         let mut list = Assembly { centre, sin, cos, contributions: Vec::with_capacity(9) };
         let thrust_n = [forces.thrust_n * cos_sum, forces.thrust_n * sin_sum];
         list.add("weight", [0.0, -prism.weight_n], centre, "mass at standard gravity");
-        list.add("bottom pressure", [-normal_n * sin, normal_n * cos], bottom, SAVITSKY_LIFT);
+        let source = prism.settings.model.source();
+        list.add("bottom pressure", [-normal_n * sin, normal_n * cos], bottom, source);
         list.add("bottom friction", along_keel(forces.friction_n), friction_at, SAVITSKY_FRICTION);
         list.add("thrust", thrust_n, thrust_at, "balance along the course");
         if prism.settings.whisker_spray {
@@ -108,16 +108,19 @@ impl Budget {
     }
 }
 
-const SAVITSKY_LIFT: &str = "Savitsky 1964, eq 15, 16, 20";
 const SAVITSKY_FRICTION: &str = "Savitsky 1964, eq 21 to 25";
 const SPRAY: &str = "Savitsky, DeLorme & Datla 2007";
 const BROWN: &str = "Brown 1971; Savitsky & Brown 1976";
 
 /// Lift of the bottom by the equations of lift, from trim and wetted length alone.
 fn bottom_lift_n(condition: &Condition<'_>, forces: &Forces) -> f64 {
-    let flat =
-        lift::flat_plate(forces.trim_deg, forces.wetted_length_ratio, condition.speed_coefficient);
-    lift::with_deadrise(flat, condition.prism.deadrise_deg) * condition.area_pressure_n()
+    let prism = condition.prism;
+    prism.settings.model.lift_coefficient(
+        forces.trim_deg,
+        forces.wetted_length_ratio,
+        condition.speed_coefficient,
+        prism.deadrise_deg,
+    ) * condition.area_pressure_n()
 }
 
 /// Collects contributions about one centre.

@@ -5,7 +5,8 @@
 
 use super::Method;
 pub(crate) use super::prism::{PlaneSize, Prism};
-use crate::hydro::{friction, lift, pressure_centre, spray};
+use crate::hydro::lift_model::{AtTrim, LiftModel};
+use crate::hydro::{friction, spray};
 use crate::physical::AIR_DENSITY_KG_M3;
 use crate::plane::effect;
 
@@ -79,8 +80,10 @@ impl Forces {
 
     /// λ^½ to expect at another trim.
     fn root_of_length_at(&self, trim_deg: f64) -> f64 {
+        /// Least factor on λ^½, where a lift model answers more than Savitsky's 1.1 can.
+        const LEAST_FACTOR: f64 = 0.4;
         let change = (trim_deg / self.trim_deg - 1.0).max(-0.5);
-        self.wetted_length_ratio.sqrt() / (1.0 + self.length_answer * change)
+        self.wetted_length_ratio.sqrt() / (1.0 + self.length_answer * change).max(LEAST_FACTOR)
     }
 }
 
@@ -185,21 +188,39 @@ impl<'a> Condition<'a> {
     /// longest of these lengths is where the bottom carries her, and where more
     /// wetted bottom is more lift: it is reached from the length that carries
     /// all without drag, from which N cos ε + D sin ε only rises.
-    fn may_have_several_lengths(&self) -> bool {
-        self.prism.settings.whisker_spray && self.prism.sin_thrust > 0.0
+    ///
+    /// Shuford's lift flattens out as the bottom gets longer, while friction
+    /// goes on rising: at little trim, rough and fast, a thrust pointing down
+    /// may pull more than the longer bottom lifts, until the static part takes
+    /// over at several times the length. The shortest of these lengths is where
+    /// a boat comes to rest that climbs out of the water; all lie beyond the
+    /// length that carries all without drag, and the search climbs from there.
+    ///
+    /// Where one of several lengths ends as the trim changes the moment jumps.
+    /// A jump is no balance, and the survey takes none for one.
+    pub(super) fn may_have_several_lengths(&self) -> bool {
+        let prism = self.prism;
+        match prism.settings.model {
+            LiftModel::Savitsky1964 => prism.settings.whisker_spray && prism.sin_thrust > 0.0,
+            LiftModel::Shuford1958 => {
+                prism.sin_thrust < 0.0 || prism.settings.whisker_spray && prism.sin_thrust > 0.0
+            }
+        }
     }
 
     /// Solves N cos ε + D sin ε = `wanted_n` for u = λ^½, from a start.
     ///
-    /// N is convex and rises with u, and D sin ε is small beside it, so that
-    /// Newton's method with the slope of N and the last seen slope of D (at first
-    /// D ∝ u²) closes in a few steps. It
-    /// is kept inside the bracket; a step that leaves it is replaced by the middle.
+    /// N rises with u and is convex, by some models in another variable that the
+    /// step allows for; D sin ε is small beside it, so that Newton's method with
+    /// the slope of N and the last seen slope of D (at first D ∝ u²) closes in a
+    /// few steps. It is kept inside the bracket; a step that leaves it is replaced by the middle.
     /// Where no lift is left and the drag still holds up more than is wanted,
     /// the hull carries nothing.
     fn close_vertical(&self, slope: &Slope, wanted_n: f64, start: f64, tolerance: f64) -> Forces {
         let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust);
         let tolerance_n = tolerance * self.prism.weight_n;
+        let model = self.prism.settings.model;
+        let least_n = model.least_load_share() * self.prism.weight_n;
         let (mut low, mut high) = (0.0_f64, f64::INFINITY);
         let (mut last_root, mut last_along_keel_n) = (f64::NAN, f64::NAN);
         let mut root = start;
@@ -209,7 +230,7 @@ impl<'a> Condition<'a> {
             forces = bottom;
             let along_keel_n = forces.along_keel_n();
             let excess_n = forces.normal_n * cos_thrust + along_keel_n * sin_thrust - wanted_n;
-            if excess_n.abs() <= tolerance_n || (excess_n > 0.0 && forces.normal_n <= 0.0) {
+            if excess_n.abs() <= tolerance_n || (excess_n > 0.0 && forces.normal_n <= least_n) {
                 break;
             }
             if excess_n > 0.0 {
@@ -221,7 +242,7 @@ impl<'a> Condition<'a> {
             let drag_slope_n = if seen_n.is_finite() { seen_n } else { 2.0 * along_keel_n / root };
             (last_root, last_along_keel_n) = (root, along_keel_n);
             let rate_n = normal_slope_n * cos_thrust + drag_slope_n * sin_thrust;
-            let stepped = root - excess_n / rate_n;
+            let stepped = model.next_root_of_length(root, excess_n, rate_n);
             root = if stepped > low && stepped < high {
                 stepped
             } else if high.is_finite() {
@@ -233,18 +254,15 @@ impl<'a> Condition<'a> {
                 break;
             }
         }
-        forces.lifted_off = forces.normal_n <= 0.0;
+        forces.lifted_off = forces.normal_n <= least_n;
         forces
     }
 
     /// λ that carries a normal force.
     fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
-        let area_pressure_n = self.area_pressure_n();
-        let flat_plate = lift::without_deadrise(
-            (normal_n * slope.cos / area_pressure_n).max(SMALLEST_LIFT_COEFFICIENT),
-            self.prism.deadrise_deg,
-        );
-        lift::wetted_length_ratio(flat_plate, slope.trim_factor, self.speed_coefficient)
+        let coefficient =
+            (normal_n * slope.cos / self.area_pressure_n()).max(SMALLEST_LIFT_COEFFICIENT);
+        slope.lift.wetted_length_ratio(coefficient, self.prism.deadrise_deg, self.speed_coefficient)
     }
 
     /// q b², the force that lift coefficients are shares of.
@@ -262,27 +280,22 @@ impl<'a> Condition<'a> {
     fn bottom(&self, slope: &Slope, root_of_length_ratio: f64) -> (Forces, f64) {
         let prism = self.prism;
         let lambda = root_of_length_ratio * root_of_length_ratio;
-        let [flat_plate, flat_slope] = lift::flat_plate_and_slope(
-            root_of_length_ratio,
-            slope.trim_factor,
-            self.speed_coefficient,
-        );
-        let [lift_coefficient, lift_slope] =
-            lift::with_deadrise_and_slope(flat_plate, prism.deadrise_deg);
-        let bottom_speed_squared = self.bottom_speed_squared(slope, lambda);
+        let lift =
+            slope.lift.bottom(root_of_length_ratio, prism.deadrise_deg, self.speed_coefficient);
+        let bottom_speed_squared =
+            friction::mean_bottom_speed_ratio_squared(lift.dynamic_coefficient, lambda, slope.cos);
         let wetted_length_m = lambda * prism.beam_m;
         let reynolds_number =
             self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;
         let friction_coefficient = prism.settings.friction_line.coefficient(reynolds_number);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
-        let share = pressure_centre::share_of_wetted_length(lambda, self.speed_coefficient);
         let force_for_each_coefficient_n = self.area_pressure_n() / slope.cos;
         let forces = Forces {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
-            normal_n: lift_coefficient * force_for_each_coefficient_n,
-            centre_of_pressure_m: share * wetted_length_m,
+            normal_n: lift.coefficient * force_for_each_coefficient_n,
+            centre_of_pressure_m: lift.centre_share * wetted_length_m,
             friction_n: friction_pressure_n
                 * bottom_speed_squared
                 * lambda
@@ -293,17 +306,10 @@ impl<'a> Condition<'a> {
             reynolds_number,
             bottom_speed_squared,
             spray_limited: spray.limited,
-            length_answer: 1.1 * flat_plate / (root_of_length_ratio * flat_slope),
+            length_answer: lift.length_answer,
             ..Forces::default()
         };
-        (forces, lift_slope * flat_slope * force_for_each_coefficient_n)
-    }
-
-    /// (V_m/V)² from the dynamic part of the lift.
-    fn bottom_speed_squared(&self, slope: &Slope, wetted_length_ratio: f64) -> f64 {
-        let flat_plate = lift::flat_plate_dynamic(slope.trim_factor, wetted_length_ratio);
-        let dynamic = lift::with_deadrise(flat_plate, self.prism.deadrise_deg);
-        friction::mean_bottom_speed_ratio_squared(dynamic, wetted_length_ratio, slope.cos)
+        (forces, lift.slope * force_for_each_coefficient_n)
     }
 
     /// Whisker spray where it is counted, bound by the bottom ahead of the mean wetted length.
@@ -375,8 +381,8 @@ struct Slope {
     sin_sum: f64,
     /// cos(τ + ε).
     cos_sum: f64,
-    /// τ^1.1.
-    trim_factor: f64,
+    /// The lift model at this trim.
+    lift: AtTrim,
 }
 
 impl Slope {
@@ -388,7 +394,7 @@ impl Slope {
             cos,
             sin_sum: sin * prism.cos_thrust + cos * prism.sin_thrust,
             cos_sum: cos * prism.cos_thrust - sin * prism.sin_thrust,
-            trim_factor: lift::trim_factor(trim_deg),
+            lift: AtTrim::new(prism.settings.model, trim_deg, prism.deadrise_deg),
         }
     }
 }

@@ -27,6 +27,7 @@ pub use root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG};
 
 use crate::boat::{Boat, Fault, Measure, PlanePair, bound_of};
 use crate::hydro::friction::{FULL_SCALE_ALLOWANCE, FrictionLine};
+pub use crate::hydro::lift_model::LiftModel;
 use forces::{Condition, Prism};
 use root::{Root, Search};
 
@@ -47,6 +48,8 @@ pub enum Method {
 pub struct Settings {
     /// Which balance.
     pub method: Method,
+    /// Which theory of the bottom's lift; the 1964 cases know only their own.
+    pub model: LiftModel,
     /// Friction line.
     pub friction_line: FrictionLine,
     /// Correlation allowance ΔCf, 0 for models; none for that of the boat, or else a full-scale hull's.
@@ -74,6 +77,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             method: Method::Full,
+            model: LiftModel::Savitsky1964,
             friction_line: FrictionLine::Ittc1957,
             correlation_allowance: None,
             hump_factor: true,
@@ -112,8 +116,8 @@ impl Balance {
     ///
     /// # Errors
     /// A [`Fault`] when the speed or deflection lies outside the bounds table,
-    /// when a deflection is asked of a boat without planes or of a 1964 case,
-    /// and when air and appendages drag more than half the weight.
+    /// when a deflection or another lift model than its own is asked of a 1964
+    /// case, a deflection of a boat without planes, and when air and appendages drag more than half the weight.
     pub fn point(&self, speed: Velocity, deflection: Angle) -> Result<Point, Fault> {
         self.point_from(speed, deflection, None)
     }
@@ -178,6 +182,10 @@ impl Balance {
     fn condition(&self, speed: Velocity, deflection: Angle) -> Result<Condition<'_>, Fault> {
         check("run.speed", Measure::Speed(speed))?;
         check("run.deflection", Measure::Angle(deflection))?;
+        let settings = &self.prism.settings;
+        if settings.method != Method::Full && settings.model != LiftModel::Savitsky1964 {
+            return Err(another_lift_in_1964());
+        }
         let deflection_deg = deflection.get::<degree>();
         let bare = self.prism.at(speed.get::<meter_per_second>());
         let extra_n = bare.air[0] + bare.appendages[0];
@@ -194,7 +202,7 @@ impl Balance {
         let Some(pair) = self.planes else {
             return if deflection_deg > 0.0 { Err(no_planes()) } else { Ok(bare) };
         };
-        if self.prism.settings.method == Method::Full {
+        if settings.method == Method::Full {
             Ok(bare.with_planes(pair.into(), deflection_deg))
         } else if deflection_deg > 0.0 {
             Err(planes_in_1964())
@@ -232,6 +240,15 @@ fn no_planes() -> Fault {
         key: "run.deflection".to_owned(),
         problem: "a deflection is asked for, and the boat has no planes".to_owned(),
         remedy: "add [planes] with span and chord to the boat file, or ask for 0 deg".to_owned(),
+    }
+}
+
+fn another_lift_in_1964() -> Fault {
+    Fault {
+        key: "run.model".to_owned(),
+        problem: "the 1964 cases know only the lift of their own paper".to_owned(),
+        remedy: "use the full method with this lift model, or the 1964 case with savitsky-1964"
+            .to_owned(),
     }
 }
 

@@ -10,14 +10,17 @@ use uom::si::{
 use super::Method;
 use super::forces::{Condition, Forces};
 use crate::flag::{Flag, Flags};
+use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
-use crate::hydro::{friction, hump, wetted};
+use crate::hydro::{friction, hump, shuford, wetted};
 use crate::plane::effect;
 
 /// Cv from which the boat counts as planing; below, the equations of balance do not apply.
 pub const PLANING_SPEED_COEFFICIENT: f64 = 1.0;
 /// Trim under which a bow digs and steers, degrees. Common practice, no source.
 pub const TRIM_FLOOR_DEG: f64 = 2.0;
+/// Share of the lift above which the static term of Shuford's lift is flagged. Judged: its coefficient may be off by half, an eighth of the lift.
+const LARGEST_STATIC_SHARE: f64 = 0.25;
 
 /// Where the boat ends up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -286,12 +289,18 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
     let limit = running.porpoising;
     let gamma_deg = wetted::stagnation_angle_deg(prism.deadrise_deg, trim_deg);
     let cv = condition.speed_coefficient;
+    let model = prism.settings.model;
+    let static_share =
+        || shuford::static_share(trim_deg, forces.wetted_length_ratio, cv, prism.deadrise_deg);
     let mut flags = Flags::default();
     for (raised, flag) in [
-        (cv > 13.0, Flag::SpeedBeyondTested),
+        (
+            model.largest_tested_speed_coefficient().is_some_and(|most| cv > most),
+            Flag::SpeedBeyondTested,
+        ),
         (trim_deg < TRIM_FLOOR_DEG, Flag::TrimUnderTwo),
         (forces.wetted_length_ratio > 4.0, Flag::WettedLengthBeyondTested),
-        (prism.deadrise_deg > 30.0, Flag::DeadriseBeyondTested),
+        (prism.deadrise_deg > model.largest_tested_deadrise_deg(), Flag::DeadriseBeyondTested),
         (running.wetted_chine.get::<meter>() < 0.0, Flag::ChineDry),
         (running.wetted_keel.get::<meter>() > prism.bottom_length_m, Flag::KeelBeyondBottom),
         (cv < 2.0 && prism.deadrise_deg > 10.0 && gamma_deg < 17.0, Flag::WettedLengthsUncertain),
@@ -305,6 +314,10 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
         (trim_deg > limit.lower_deg(), Flag::PorpoisingExpected),
         (limit.clamped, Flag::PorpoisingCurveClamped),
         (limit.lower_deg() < TRIM_FLOOR_DEG, Flag::NoSafeTrim),
+        (
+            model == LiftModel::Shuford1958 && static_share() > LARGEST_STATIC_SHARE,
+            Flag::StaticLiftLarge,
+        ),
     ] {
         flags.insert_if(raised, flag);
     }

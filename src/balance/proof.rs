@@ -35,8 +35,17 @@ const AROUND_ONE_ROOT: Ranges = Ranges {
     ..ONE_ROOT
 };
 
+/// Fast deep-V boats whose thrust pulls the stern down.
+const PUSHED_DOWN: Ranges =
+    Ranges { thrust_angle_deg: (-15.0, -8.0), speed_coefficient: (8.0, 14.0), ..ANYWHERE };
+
 /// Trims that no result depends on.
 const STARTS_DEG: [f64; 4] = [1.0, 2.5, 7.0, 15.0];
+
+/// The same ranges with the bottom's lift by a model.
+const fn by(model: LiftModel, ranges: Ranges) -> Ranges {
+    Ranges { model, ..ranges }
+}
 
 /// Asks a drawn boat and holds every promise of the answer against it; the point, when there is one.
 fn examine(draw: &Draw, scan_trims: u32) -> Option<Point> {
@@ -139,9 +148,19 @@ fn count(points: &[Point], outcome: Outcome) -> usize {
 
 #[test]
 fn physics_every_boat_of_the_bounds_table_balances_or_rightly_does_not() {
+    every_boat_balances_or_rightly_does_not(LiftModel::Savitsky1964);
+}
+
+#[test]
+fn physics_every_boat_balances_or_rightly_does_not_by_shuford_too() {
+    every_boat_balances_or_rightly_does_not(LiftModel::Shuford1958);
+}
+
+fn every_boat_balances_or_rightly_does_not(model: LiftModel) {
     let mut random = Random(20);
+    let ranges = by(model, ANYWHERE);
     let points: Vec<Point> =
-        (0..20_000).filter_map(|_| examine(&ANYWHERE.draw(&mut random), 200)).collect();
+        (0..20_000).filter_map(|_| examine(&ranges.draw(&mut random), 200)).collect();
     // The draw reaches every outcome, planes and unstable boats included.
     assert!(count(&points, Outcome::Running) > 3000);
     assert!(count(&points, Outcome::BowUnder) > 3000);
@@ -152,9 +171,14 @@ fn physics_every_boat_of_the_bounds_table_balances_or_rightly_does_not() {
 
 #[test]
 fn physics_usual_boats_balance_in_few_evaluations() {
+    LiftModel::ALL.into_iter().for_each(usual_boats_balance_in_few_evaluations);
+}
+
+fn usual_boats_balance_in_few_evaluations(model: LiftModel) {
     let mut random = Random(21);
+    let ranges = by(model, USUAL);
     let points: Vec<Point> =
-        (0..4000).filter_map(|_| examine(&USUAL.draw(&mut random), 200)).collect();
+        (0..4000).filter_map(|_| examine(&ranges.draw(&mut random), 200)).collect();
     let mut evaluations: Vec<u32> = points
         .iter()
         .filter(|point| point.outcome == Outcome::Running)
@@ -169,10 +193,20 @@ fn physics_usual_boats_balance_in_few_evaluations() {
 
 #[test]
 fn physics_boats_said_to_have_one_root_have_no_other() {
+    boats_said_to_have_one_root_have_no_other(LiftModel::Savitsky1964);
+}
+
+#[test]
+fn physics_boats_said_to_have_one_root_have_no_other_by_shuford_either() {
+    boats_said_to_have_one_root_have_no_other(LiftModel::Shuford1958);
+}
+
+fn boats_said_to_have_one_root_have_no_other(model: LiftModel) {
     let mut random = Random(22);
     let mut seen = [0, 0];
+    let both = [by(model, ONE_ROOT), by(model, AROUND_ONE_ROOT)];
     for turn in 0..80_000 {
-        let ranges = if turn % 2 == 0 { &ONE_ROOT } else { &AROUND_ONE_ROOT };
+        let ranges = &both[turn % 2];
         let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         if condition.speed_coefficient < 1.0 || !condition.has_one_root() {
@@ -180,6 +214,7 @@ fn physics_boats_said_to_have_one_root_have_no_other() {
         }
         let scan = Scan::of(&condition, 200);
         assert!(scan.crossings(false) == 0 && scan.crossings(true) <= 1, "{scan:?}: {draw:?}");
+        assert!(scan.jumps.is_empty(), "{scan:?}: {draw:?}");
         seen[scan.crossings(true)] += 1;
     }
     assert!(seen[0] > 1000 && seen[1] > 1000, "{seen:?}");
@@ -188,9 +223,14 @@ fn physics_boats_said_to_have_one_root_have_no_other() {
 /// Every start on many boats: the vertical balance is closed only as far as each step needs, and must never decide a sign.
 #[test]
 fn physics_usual_boats_are_in_balance_from_any_start() {
+    LiftModel::ALL.into_iter().for_each(usual_boats_are_in_balance_from_any_start);
+}
+
+fn usual_boats_are_in_balance_from_any_start(model: LiftModel) {
     let mut random = Random(25);
+    let ranges = by(model, USUAL);
     for _ in 0..40_000 {
-        let draw = USUAL.draw(&mut random);
+        let draw = ranges.draw(&mut random);
         let start = Some(Angle::new::<degree>(random.log_uniform((1.0, 15.0))));
         let Ok(point) = draw.balance.point_from(draw.speed, draw.deflection, start) else {
             continue;
@@ -209,10 +249,15 @@ fn physics_usual_boats_are_in_balance_from_any_start() {
 /// Boats that planes and thrust lift clear of the water at 1° or at 15°, but not at both.
 #[test]
 fn physics_boats_that_are_lifted_at_some_trims_balance_or_rightly_do_not() {
+    LiftModel::ALL.into_iter().for_each(boats_lifted_at_some_trims_balance_or_rightly_do_not);
+}
+
+fn boats_lifted_at_some_trims_balance_or_rightly_do_not(model: LiftModel) {
     let mut random = Random(26);
+    let ranges = by(model, ANYWHERE);
     let mut points = Vec::new();
     while points.len() < 6000 {
-        let mut draw = ANYWHERE.draw(&mut random);
+        let mut draw = ranges.draw(&mut random);
         let share = random.uniform((0.7, 1.0));
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         let Some(per_degree_n) = condition.plane_lift_per_degree_n else { continue };
@@ -231,27 +276,44 @@ fn physics_boats_that_are_lifted_at_some_trims_balance_or_rightly_do_not() {
     assert!(count(&points, Outcome::Running) > 200);
 }
 
-/// N cos ε + D sin ε against the wetted length: the length taken is the longest that holds the boat up.
+/// N cos ε + D sin ε against the wetted length: the length taken is the longest that holds the boat up; by Shuford, with a thrust pointing down, the shortest.
 #[test]
-fn physics_the_wetted_length_is_the_longest_that_holds_the_boat_up() {
+fn physics_the_wetted_length_is_the_one_that_is_said_to_hold_the_boat_up() {
+    let any_trim = (1.0, 15.0);
+    for (ranges, trims_deg, least) in [
+        (ANYWHERE, any_trim, 10),
+        (by(LiftModel::Shuford1958, ANYWHERE), any_trim, 5),
+        (by(LiftModel::Shuford1958, PUSHED_DOWN), (1.0, 1.15), 20),
+    ] {
+        let several = lengths_are_those_said(&ranges, trims_deg);
+        assert!(several > least, "{several}");
+    }
+}
+
+/// Boats for which the length was one of several.
+fn lengths_are_those_said(ranges: &Ranges, trims_deg: (f64, f64)) -> u32 {
     let mut random = Random(23);
     let mut several = 0;
     for _ in 0..6000 {
-        let draw = ANYWHERE.draw(&mut random);
+        let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         if draw.settings.method != Method::Full || condition.hull_load_n() <= 0.0 {
             continue;
         }
-        let [trim_deg, other_deg] = [(); 2].map(|()| random.log_uniform((1.0, 15.0)));
+        let [trim_deg, other_deg] = [(); 2].map(|()| random.log_uniform(trims_deg));
         let lengths = scan::lengths(&condition, trim_deg);
-        several += usize::from(lengths.falling + lengths.rising.len() > 1);
+        several += u32::from(lengths.falling + lengths.rising.len() > 1);
+        let model = ranges.model;
+        let climbs = model == LiftModel::Shuford1958 && condition.prism.sin_thrust < 0.0;
+        let expected = if climbs { lengths.rising.first() } else { lengths.rising.last() };
+        let least_n = model.least_load_share() * condition.prism.weight_n;
         let nearby = condition.forces(other_deg, None, 1e-11);
         for nearby in [None, Some(&nearby)] {
             let forces = condition.forces(trim_deg, nearby, 1e-11);
             let root = forces.wetted_length_ratio.sqrt();
-            match lengths.rising.last() {
+            match expected {
                 Some(_) if forces.lifted_off => {
-                    assert!(forces.normal_n <= 0.0, "{lengths:?}: {draw:?}");
+                    assert!(forces.normal_n <= least_n, "{lengths:?}: {draw:?}");
                 }
                 Some(&(low, high)) => {
                     assert!((low..=high).contains(&root), "{root} in {lengths:?}: {draw:?}");
@@ -260,7 +322,7 @@ fn physics_the_wetted_length_is_the_longest_that_holds_the_boat_up() {
             }
         }
     }
-    assert!(several > 10, "{several}");
+    several
 }
 
 #[test]

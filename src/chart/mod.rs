@@ -19,6 +19,7 @@
 //! * `frame`, `key`, `figure`: the drawing itself;
 //! * `export`: SVG to PNG, and both to disk;
 //! * [`running`]: the charts of a running boat;
+//! * [`on_plane`], [`fuel`]: the charts of getting on plane, and of fuel;
 //! * [`sizing`]: the charts of a suggested pair.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
@@ -47,9 +48,11 @@ mod export;
 mod figure;
 mod font;
 mod frame;
+pub mod fuel;
 mod geometry;
 mod key;
 mod layout;
+pub mod on_plane;
 mod placement;
 pub mod running;
 mod scale;

@@ -3,6 +3,7 @@
 //! Unlike the rest of this module these know a boat; they fill [`LineChart`]s
 //! and leave the drawing to it.
 
+mod models;
 mod plane;
 mod resistance;
 mod trim;
@@ -12,7 +13,7 @@ use uom::si::velocity::meter_per_second;
 
 use super::{Axis, LineChart, Region, Series};
 use crate::balance::sweep::{planing_start, speeds, sweep};
-use crate::balance::{Balance, Point, Running, Settings};
+use crate::balance::{Balance, LiftModel, Point, Running, Settings};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault, degrees};
 use crate::flag::Flag;
@@ -26,11 +27,14 @@ const STEPS_IN_A_UNIT: f64 = 4.0;
 const FEWEST_SPEEDS: f64 = 60.0;
 /// Steps of an axis that begins at nought, at most.
 const MOST_STEPS: f64 = 8.0;
+
 /// What every chart closes with.
-const CAUTION: &str =
-    "Estimate for calm water and straight running after Savitsky 1964; confirm by a sea trial.";
-/// The same where planes are down.
-const CAUTION_WITH_PLANES: &str = "Estimate for calm water and straight running after Savitsky 1964, planes after Savitsky & Brown 1976; confirm by a sea trial.";
+pub(super) fn caution(after: &str, planes: bool) -> String {
+    let planes = if planes { ", planes after Savitsky & Brown 1976" } else { "" };
+    format!(
+        "Estimate for calm water and straight running after {after}{planes}; confirm by a sea trial."
+    )
+}
 
 /// A chart with the name of its files.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,10 +73,35 @@ pub fn running_charts(
     Ok(charts.into_iter().map(|(stem, chart)| NamedChart { stem, chart }).collect())
 }
 
+/// `trim-by-model` and `resistance-by-model`: the boat at one deflection by every lift model, the one of the settings first.
+///
+/// # Errors
+/// As [`Balance::point`]; the 1964 cases know only their own lift.
+pub fn model_charts(
+    boat: &Boat,
+    settings: &Settings,
+    deflection: Angle,
+    units: UnitChoice,
+) -> Result<Vec<NamedChart>, Fault> {
+    let lines = Lines::of(boat, settings, &[deflection], units)?;
+    let speeds = speeds(boat, step(boat, units.speed));
+    let others = LiftModel::ALL.into_iter().filter(|&model| model != settings.model);
+    let points = std::iter::once(settings.model).chain(others).map(|model| {
+        let balance = Balance::of(boat, &Settings { model, ..*settings });
+        Ok((model, sweep(&balance, &speeds, deflection)?))
+    });
+    let by_model = models::ByModel { points: points.collect::<Result<_, Fault>>()?, lines };
+    Ok(vec![
+        NamedChart { stem: "trim-by-model", chart: by_model.trim() },
+        NamedChart { stem: "resistance-by-model", chart: by_model.resistance() },
+    ])
+}
+
 /// The boat at closely spaced speeds, once for all charts.
 struct Lines<'a> {
     boat: &'a Boat,
     units: UnitChoice,
+    model: LiftModel,
     sets: Vec<(Angle, Vec<Point>)>,
 }
 
@@ -87,7 +116,7 @@ impl<'a> Lines<'a> {
         let speeds = speeds(boat, step(boat, units.speed));
         let set = |&deflection: &Angle| Ok((deflection, sweep(&balance, &speeds, deflection)?));
         let sets = deflections.iter().map(set).collect::<Result<_, Fault>>()?;
-        Ok(Self { boat, units, sets })
+        Ok(Self { boat, units, model: settings.model, sets })
     }
 
     /// An empty chart over speed, with everything that all of them say.
@@ -99,8 +128,7 @@ impl<'a> Lines<'a> {
         let x = Axis::new("Speed", self.units.speed.symbol()).over(from.max(0.0), to);
         let mut chart = LineChart::new(title, x, y);
         chart.subtitle = Some(self.subtitle());
-        let caution = if self.has_planes_down() { CAUTION_WITH_PLANES } else { CAUTION };
-        chart.footnote = Some(caution.to_owned());
+        chart.footnote = Some(caution(self.model.name(), self.has_planes_down()));
         chart
     }
 

@@ -1,13 +1,10 @@
 //! Charts of a sizing: area against hump resistance, and the deflection to use at each speed.
 
-use super::running::{NamedChart, from_nought};
+use super::running::{NamedChart, caution, from_nought};
 use super::{Axis, LineChart, Marker, Rule, Series};
 use crate::boat::{Boat, degrees};
 use crate::size::{Answer, ScheduleRow, Suggestion};
 use crate::units::UnitChoice;
-
-/// What both charts close with.
-const CAUTION: &str = "Estimate for calm water and straight running after Savitsky 1964, planes after Savitsky & Brown 1976; confirm by a sea trial.";
 
 /// `area-resistance` and `schedule`; none where there is nothing to draw.
 #[must_use]
@@ -53,10 +50,18 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
     }
     chart.subtitle = Some(format!(
         "{} · same span/chord, deeper where the transom takes no more span",
-        boat.name()
+        in_condition(boat, &suggestion.trade_off_condition)
     ));
-    chart.footnote = Some(CAUTION.to_owned());
+    chart.footnote = Some(caution(suggestion.model.name(), true));
     chart
+}
+
+/// The boat with the loading condition that a chart shows, where she has several.
+fn in_condition(boat: &Boat, condition: &str) -> String {
+    match boat.conditions().len() {
+        1 => boat.name().to_owned(),
+        _ => format!("{}, {condition}", boat.name()),
+    }
 }
 
 fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChart {
@@ -74,7 +79,8 @@ fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChar
     if let Some(band) = suggestion.dead_band {
         chart.floors.push(Rule::new("plate reaches the bottom line", degrees(band)));
     }
-    chart.subtitle = Some(boat.name().to_owned());
-    chart.footnote = Some(CAUTION.to_owned());
+    let condition = suggestion.conditions.first().map_or("", |first| &first.condition);
+    chart.subtitle = Some(in_condition(boat, condition));
+    chart.footnote = Some(caution(suggestion.model.name(), true));
     chart
 }

@@ -1,4 +1,4 @@
-//! A towed model in smooth water (Fridsma 1969): the full balance, from lift to pitch moment.
+//! A towed model in smooth water (Fridsma 1969): the full balance, from lift to pitch moment, by both lift models.
 
 use serde::Deserialize;
 use uom::si::f64::{Angle, Length, Mass, ThermodynamicTemperature, Velocity};
@@ -10,7 +10,7 @@ use uom::si::{
 
 use super::data::DataFile;
 use super::{Case, CheckError, Comparison, Tolerance};
-use crate::balance::{Balance, Settings};
+use crate::balance::{Balance, LiftModel, Settings};
 use crate::boat::{
     Boat, BoatInput, DriveInput, HullInput, ThrustLine, WaterInput, WaterKind, WeightInput,
 };
@@ -38,6 +38,8 @@ const TANK_TEMPERATURE_C: f64 = 20.0;
 const TOW: &str = "Assumed: fresh water at 20 degC; tow line through the centre of gravity, parallel to the keel \
     (f = 0, thrust angle 0). Without roughness allowance, hump factor and whisker spray, as for a model.";
 const LEVEL: &str = "The same towed horizontally, through the centre of gravity.";
+const BY_SHUFORD: &str = "The same with the second lift model, from memory. With the centre of pressure as unsure as it is there is no \
+    tolerance to judge it by.";
 const COLD: &str = "The same in water of 5 degC.";
 const WARM: &str = "The same in water of 25 degC.";
 
@@ -62,6 +64,7 @@ struct Tow {
     /// Tow line to keel, positive when it lifts.
     angle: Angle,
     temperature_c: f64,
+    model: LiftModel,
 }
 
 /// What the model does.
@@ -72,15 +75,23 @@ struct Run {
 
 pub(super) fn comparisons() -> Result<Vec<Comparison>, CheckError> {
     let row: Row = DATA.row(CASE, |row: &Row| row.configuration == "A")?;
-    let along_keel = Tow { angle: Angle::new::<degree>(0.0), temperature_c: TANK_TEMPERATURE_C };
-    let mut all = Vec::with_capacity(8);
+    let along_keel = Tow {
+        angle: Angle::new::<degree>(0.0),
+        temperature_c: TANK_TEMPERATURE_C,
+        model: LiftModel::Savitsky1964,
+    };
+    let mut all = Vec::with_capacity(10);
     all.extend(beside(&row, CASE, &run(&row, along_keel)?).map(|each| each.with_note(TOW)));
-    let level = run_level(&row, TANK_TEMPERATURE_C)?;
+    let level = run_level(&row, along_keel)?;
     let cold = run(&row, Tow { temperature_c: 5.0, ..along_keel })?;
     let warm = run(&row, Tow { temperature_c: 25.0, ..along_keel })?;
-    for (name, run, note) in
-        [("A, towed level", level, LEVEL), ("A, 5 degC", cold, COLD), ("A, 25 degC", warm, WARM)]
-    {
+    let shuford = run(&row, Tow { model: LiftModel::Shuford1958, ..along_keel })?;
+    for (name, run, note) in [
+        ("A, towed level", level, LEVEL),
+        ("A, 5 degC", cold, COLD),
+        ("A, 25 degC", warm, WARM),
+        ("A, Shuford", shuford, BY_SHUFORD),
+    ] {
         let beside = beside(&row, name, &run);
         all.extend(beside.map(|each| each.with_note(note).for_information()));
     }
@@ -98,17 +109,17 @@ fn beside(row: &Row, name: &str, run: &Run) -> [Comparison; 2] {
 }
 
 /// Towed horizontally: the tow line leans back from the keel by the trim that results.
-fn run_level(row: &Row, temperature_c: f64) -> Result<Run, CheckError> {
-    let mut angle = Angle::new::<degree>(0.0);
+fn run_level(row: &Row, mut tow: Tow) -> Result<Run, CheckError> {
     // Each round leaves about a hundredth of the error.
     for _ in 0..8 {
-        angle = -run(row, Tow { angle, temperature_c })?.trim;
+        tow.angle = -run(row, tow)?.trim;
     }
-    run(row, Tow { angle, temperature_c })
+    run(row, tow)
 }
 
 fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
     let settings = Settings {
+        model: tow.model,
         friction_line: FrictionLine::Schoenherr,
         correlation_allowance: Some(0.0),
         hump_factor: false,

@@ -1,10 +1,10 @@
-//! A flat plate in a towing tank (NACA TN 2981): the lift equation without deadrise.
+//! A flat plate in a towing tank (NACA TN 2981): both lift models without deadrise.
 
 use serde::Deserialize;
 
 use super::data::DataFile;
 use super::{Case, CheckError, Comparison, Tolerance};
-use crate::hydro::lift;
+use crate::hydro::lift_model::LiftModel;
 
 const SOURCE: &str = "Weinstein & Kapryan (1953), NACA TN 2981, Table I: flat plate";
 
@@ -26,6 +26,19 @@ const TESTED_LENGTH_RATIO: (f64, f64) = (0.5, 4.0);
 /// Speed coefficient to which the lift equation was tested.
 const LARGEST_TESTED_SPEED_COEFFICIENT: f64 = 13.0;
 
+/// What the equations of Shuford were said to reach on these rows when they were recalled.
+const SHUFORD: Tolerance = Tolerance::Relative(0.05);
+/// Wetted length, in beams, above which they were said to.
+const SHUFORD_LEAST_LENGTH_RATIO: f64 = 1.0;
+/// Wetted length, in beams, of the row that contradicts those at 3 beams.
+const CONTRADICTED_LENGTH_RATIO: f64 = 2.54;
+
+const FROM_MEMORY: &str =
+    "The second lift model, run --model shuford-1958; its equations are from memory.";
+const SHORT_PLATE: &str =
+    "Shuford's equations, from memory, read high on plates shorter than a beam: not judged.";
+const CONTRADICTED: &str = "At the same trim and nearly the same speed this row has more lift from 2.54 beams than three runs have from 3.00, \
+    which no lift that rises with the wetted length can give; one of them is misread. Not judged.";
 const BEYOND_SPEED: &str =
     "Beyond Cv 13, to which the lift equation was tested: it extrapolates here.";
 const BEYOND_LENGTH: &str =
@@ -41,20 +54,32 @@ struct Row {
 }
 
 pub(super) fn comparisons() -> Result<Vec<Comparison>, CheckError> {
-    Ok(DATA.rows()?.iter().map(comparison).collect())
+    let rows: Vec<Row> = DATA.rows()?;
+    Ok(rows.iter().map(by_savitsky).chain(rows.iter().map(by_shuford)).collect())
 }
 
-fn comparison(row: &Row) -> Comparison {
-    let computed = lift::flat_plate(row.trim_deg, row.wetted_length_ratio, row.speed_coefficient);
-    let name = format!(
-        "{} deg, Cv {:.2}, wetted {:.2} beams",
-        row.trim_deg, row.speed_coefficient, row.wetted_length_ratio
-    );
+impl Row {
+    fn case(&self) -> Case {
+        let name = format!(
+            "{} deg, Cv {:.2}, wetted {:.2} beams",
+            self.trim_deg, self.speed_coefficient, self.wetted_length_ratio
+        );
+        Case::new(SOURCE, name)
+    }
+
+    /// The printed lift coefficient and that of a model.
+    fn lift(&self, model: LiftModel) -> [f64; 2] {
+        let (length, speed) = (self.wetted_length_ratio, self.speed_coefficient);
+        [self.lift_coefficient, model.lift_coefficient(self.trim_deg, length, speed, 0.0)]
+    }
+}
+
+fn by_savitsky(row: &Row) -> Comparison {
     let repeated = (row.wetted_length_ratio - REPEATED_LENGTH_RATIO).abs() < 1e-9;
-    let comparison = Case::new(SOURCE, name).compare(
+    let comparison = row.case().compare(
         "lift coefficient",
         "",
-        [row.lift_coefficient, computed],
+        row.lift(LiftModel::Savitsky1964),
         if repeated { REPEATED } else { SINGLE_POINT },
     );
     let (least, most) = TESTED_LENGTH_RATIO;
@@ -67,9 +92,24 @@ fn comparison(row: &Row) -> Comparison {
     }
 }
 
+/// Judged for plates of more than a beam, where it is said to hold.
+fn by_shuford(row: &Row) -> Comparison {
+    let lift = row.lift(LiftModel::Shuford1958);
+    let comparison = row.case().compare("lift coefficient, Shuford", "", lift, SHUFORD);
+    if row.wetted_length_ratio <= SHUFORD_LEAST_LENGTH_RATIO {
+        comparison.with_note(SHORT_PLATE).for_information()
+    } else if (row.wetted_length_ratio - CONTRADICTED_LENGTH_RATIO).abs() < 1e-9 {
+        comparison.with_note(CONTRADICTED).for_information()
+    } else {
+        comparison.with_note(FROM_MEMORY)
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{BEYOND_LENGTH, BEYOND_SPEED, Row, comparison};
+    use super::{
+        BEYOND_LENGTH, BEYOND_SPEED, CONTRADICTED, Row, SHORT_PLATE, by_savitsky, by_shuford,
+    };
 
     #[test]
     fn regression_rows_outside_the_tested_range_say_so() {
@@ -87,8 +127,13 @@ mod tests {
             (5.0, 0.5, false, Some(BEYOND_LENGTH)),
             (5.0, 0.51, true, None),
         ] {
-            let comparison = comparison(&row(speed, length));
+            let comparison = by_savitsky(&row(speed, length));
             assert_eq!((comparison.judged, comparison.note), (judged, note), "{speed} {length}");
         }
+        for (length, note) in [(1.0, Some(SHORT_PLATE)), (2.54, Some(CONTRADICTED))] {
+            let comparison = by_shuford(&row(13.0, length));
+            assert_eq!((comparison.judged, comparison.note), (false, note), "{length}");
+        }
+        assert!(by_shuford(&row(13.0, 1.01)).judged);
     }
 }

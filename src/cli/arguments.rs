@@ -31,6 +31,13 @@ impl BoatArguments {
         if self.condition.is_empty() { Ok(vec![file]) } else { self.asked(&file) }
     }
 
+    /// The same; once for every condition of the boat when none is asked for.
+    pub(super) fn read_or_all(&self) -> Result<Vec<BoatFile>, Failure> {
+        let file = read_boat(&self.boat)?;
+        let all = Self { condition: vec![ALL.to_owned()], ..self.clone() };
+        if self.condition.is_empty() { all.asked(&file) } else { self.asked(&file) }
+    }
+
     fn asked(&self, file: &BoatFile) -> Result<Vec<BoatFile>, Failure> {
         let unknown = |fault| Fault { key: "run.condition".to_owned(), ..fault };
         let is_all = |name: &String| same_name(name, ALL);

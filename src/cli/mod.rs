@@ -7,9 +7,12 @@ mod arguments;
 mod check;
 mod estimates;
 mod failure;
+mod fuel;
 mod loads;
 mod mark;
 mod new;
+mod on_plane;
+mod pair;
 mod run;
 mod screen;
 mod shelf;
@@ -55,6 +58,8 @@ enum Command {
     Run(run::RunArguments),
     Size(size::SizeArguments),
     Loads(loads::LoadsArguments),
+    OnPlane(on_plane::OnPlaneArguments),
+    Fuel(fuel::FuelArguments),
     Mark(mark::MarkArguments),
     Trial(trial::TrialArguments),
     Check(check::CheckArguments),
@@ -97,6 +102,8 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
+        Command::OnPlane(arguments) => on_plane::execute(&arguments),
+        Command::Fuel(arguments) => fuel::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Trial(arguments) => trial::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),

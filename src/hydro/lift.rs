@@ -100,7 +100,7 @@ pub fn wetted_length_ratio(flat_plate: f64, trim_factor: f64, speed_coefficient:
 }
 
 /// Newton's method on a convex rising function, to rounding: `step` is excess over slope.
-fn newton(start: f64, step: impl Fn(f64) -> f64) -> f64 {
+pub(super) fn newton(start: f64, step: impl Fn(f64) -> f64) -> f64 {
     /// A step this small leaves an error of its square.
     const LAST_STEP: f64 = 1e-8;
     let mut root = start;

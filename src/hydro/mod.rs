@@ -7,10 +7,13 @@
 
 pub mod friction;
 pub mod hump;
+pub mod inception;
 pub mod lift;
+pub mod lift_model;
 pub mod porpoising;
 pub mod pre_planing;
 pub mod pressure_centre;
+pub mod shuford;
 pub mod spray;
 pub mod wetted;
 

@@ -6,11 +6,12 @@ use uom::si::{angle::degree, length::meter, ratio::ratio, velocity::meter_per_se
 
 use super::demand::{Demand, DemandKind, Need, Rules};
 use super::duty::{RANGE_STEPS, demand, range, speeds_m_s};
+use super::loaded::{Held, Loaded};
 use super::room::Room;
 use super::site::Site;
-use crate::balance::forces::{PlaneSize, Prism};
+use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
-use crate::boat::{Boat, Duty};
+use crate::boat::Duty;
 use crate::numeric::least_between;
 use crate::plane::effect;
 
@@ -20,10 +21,11 @@ pub(crate) const FULL_STRAIN: f64 = 1.0 + 1e-6;
 /// Strain from which a speed counts as overlooked.
 const OVERLOOKED_STRAIN: f64 = 1.0 + 1e-5;
 
-/// A demand with the range of speeds over which it holds, m/s.
+/// A demand with the loading condition and the range of speeds, m/s, in which it holds.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Asked {
     pub demand: Demand,
+    pub loaded: usize,
     pub speeds_m_s: [f64; 2],
 }
 
@@ -33,15 +35,15 @@ impl Asked {
         self.speeds_m_s[1] - self.speeds_m_s[0] < 1e-9
     }
 
-    fn holds_at(&self, speed_m_s: f64) -> bool {
+    fn holds_at(&self, loaded: usize, speed_m_s: f64) -> bool {
         let [from, to] = self.speeds_m_s;
-        speed_m_s >= from - 1e-9 && speed_m_s <= to + 1e-9
+        self.loaded == loaded && speed_m_s >= from - 1e-9 && speed_m_s <= to + 1e-9
     }
 }
 
 /// What sizes are tried on.
 pub(crate) struct Bench<'a> {
-    pub prism: &'a Prism,
+    pub loaded: &'a [Loaded<'a>],
     pub asked: Vec<Asked>,
     /// The speeds that sizes are judged at.
     pub sites: Vec<Site<'a>>,
@@ -56,8 +58,11 @@ pub(crate) struct Bench<'a> {
 }
 
 impl<'a> Bench<'a> {
-    /// A bench for a boat on which nothing is asked yet.
-    pub fn empty(boat: &'a Boat, prism: &'a Prism) -> Self {
+    /// A bench for a boat in some loading conditions on which nothing is asked yet.
+    ///
+    /// The rules and the room are the same in all of them.
+    pub fn empty(loaded: &'a [Loaded<'a>]) -> Self {
+        let Loaded { boat, prism } = &loaded[0];
         let sizing = boat.sizing();
         let transom = boat.transom();
         let rules = Rules {
@@ -74,7 +79,7 @@ impl<'a> Bench<'a> {
             largest_aspect: sizing.largest_aspect,
         };
         Self {
-            prism,
+            loaded,
             asked: Vec::new(),
             sites: Vec::new(),
             watched: Vec::new(),
@@ -86,17 +91,16 @@ impl<'a> Bench<'a> {
     }
 
     /// A bench with the speeds at which some duties bite.
-    pub fn new(boat: &'a Boat, prism: &'a Prism, duties: &[Duty]) -> Self {
-        let mut bench = Self::empty(boat, prism);
-        let start_m_s = planing_start(boat).get::<meter_per_second>();
-        bench.asked = duties
-            .iter()
-            .enumerate()
-            .map(|(place, duty)| bench.asked_by(duty, place, start_m_s))
-            .collect();
+    pub fn new(loaded: &'a [Loaded<'a>], duties: &[Held]) -> Self {
+        let mut bench = Self::empty(loaded);
+        for (place, held) in duties.iter().enumerate() {
+            let asked = held.loaded.iter().map(|&loaded| bench.asked_by(&held.duty, place, loaded));
+            let asked: Vec<Asked> = asked.collect();
+            bench.asked.extend(asked);
+        }
         for asked in bench.asked.clone() {
-            bench.add_speed(asked.speeds_m_s[0]);
-            bench.add_speed(asked.speeds_m_s[1]);
+            bench.add_speed(asked.loaded, asked.speeds_m_s[0]);
+            bench.add_speed(asked.loaded, asked.speeds_m_s[1]);
         }
         bench.watch();
         bench
@@ -113,8 +117,9 @@ impl<'a> Bench<'a> {
     fn watch(&mut self) {
         let ranges: Vec<Asked> =
             self.asked.iter().filter(|asked| !asked.is_single()).copied().collect();
-        for [from, to] in ranges.iter().map(|asked| asked.speeds_m_s) {
-            let sites = range(from, to).map(|speed_m_s| self.site_at(speed_m_s));
+        for asked in &ranges {
+            let [from, to] = asked.speeds_m_s;
+            let sites = range(from, to).map(|speed_m_s| self.site_at(asked.loaded, speed_m_s));
             let needing: Vec<Site<'a>> = sites.filter(|site| !site.is_idle()).collect();
             self.watched.extend(needing);
         }
@@ -122,15 +127,16 @@ impl<'a> Bench<'a> {
             self.sites.append(&mut self.watched);
             return;
         };
-        let strains: Vec<[f64; 2]> = self
+        let strain = |site: &Site<'_>| site.need(size, &self.rules).strain;
+        let strains: Vec<(usize, f64, f64)> = self
             .watched
             .iter()
-            .map(|site| [site.bare.speed_m_s, site.need(size, &self.rules).strain])
+            .map(|site| (site.loaded, site.bare.speed_m_s, strain(site)))
             .collect();
         for asked in ranges {
-            let inside = strains.iter().filter(|[speed_m_s, _]| asked.holds_at(*speed_m_s));
-            if let Some([speed_m_s, _]) = inside.max_by(|a, b| a[1].total_cmp(&b[1])) {
-                self.add_speed(*speed_m_s);
+            let inside = strains.iter().filter(|here| asked.holds_at(here.0, here.1));
+            if let Some((loaded, speed_m_s, _)) = inside.max_by(|a, b| a.2.total_cmp(&b.2)) {
+                self.add_speed(*loaded, *speed_m_s);
             }
         }
     }
@@ -138,60 +144,93 @@ impl<'a> Bench<'a> {
     /// Has sizes judged at the speed, all through the ranges, that strains a size most, when it strains it too much; whether there was one.
     pub fn add_overlooked_speed(&mut self, size: PlaneSize) -> bool {
         let strain = |site: &Site<'_>| site.need(size, &self.rules).strain;
-        let strains = self.watched.iter().map(|site| (site.bare.speed_m_s, strain(site)));
-        let Some((speed_m_s, most)) = strains.max_by(|a, b| a.1.total_cmp(&b.1)) else {
+        let strains = self.watched.iter().map(|site| (site, strain(site)));
+        let Some((site, most)) = strains.max_by(|a, b| a.1.total_cmp(&b.1)) else {
             return false;
         };
+        let (loaded, speed_m_s) = (site.loaded, site.bare.speed_m_s);
         if most <= OVERLOOKED_STRAIN {
             return false;
         }
-        let range = self.asked.iter().find(|asked| !asked.is_single() && asked.holds_at(speed_m_s));
+        let holds = |asked: &&Asked| !asked.is_single() && asked.holds_at(loaded, speed_m_s);
+        let range = self.asked.iter().find(holds);
         let step_m_s = range.map_or(0.0, |asked| {
             (asked.speeds_m_s[1] - asked.speeds_m_s[0]) / f64::from(RANGE_STEPS)
         });
-        let slack = |speed_m_s: f64| -strain(&self.site_at(speed_m_s));
+        let slack = |speed_m_s: f64| -strain(&self.site_at(loaded, speed_m_s));
         let (below, above) = (speed_m_s - step_m_s, speed_m_s + step_m_s);
         let peak = least_between(below, above, 1e-3, slack).filter(|peak| -peak[1] > most);
-        self.add_speed(peak.map_or(speed_m_s, |peak| peak[0]));
+        self.add_speed(loaded, peak.map_or(speed_m_s, |peak| peak[0]));
         true
     }
 
-    /// What a duty asks for, and where.
-    pub fn asked_by(&self, duty: &Duty, place: usize, start_m_s: f64) -> Asked {
+    /// What a duty asks for in a loading condition, and where.
+    ///
+    /// The least resistance is that of the condition. A moment to be levelled
+    /// comes on top of what her own weight off the centreline gives, on
+    /// whichever side that lies: people change sides.
+    pub fn asked_by(&self, duty: &Duty, place: usize, loaded: usize) -> Asked {
+        let own = &self.loaded[loaded];
         let mut demand = demand(duty, place);
-        let speeds_m_s = speeds_m_s(duty, start_m_s);
-        if let DemandKind::Resistance { at_most_n: factor } = demand.kind {
-            let least_n = self.least_resistance_n(&Site::new(self.prism, speeds_m_s[0]));
-            demand.kind = DemandKind::Resistance { at_most_n: factor * least_n };
+        let speeds_m_s = speeds_m_s(duty, planing_start(own.boat).get::<meter_per_second>());
+        match &mut demand.kind {
+            DemandKind::Resistance { at_most_n } => {
+                let site = Site::new(loaded, &own.prism, speeds_m_s[0]);
+                *at_most_n *= self.least_resistance_n(&site);
+            }
+            DemandKind::List { moment_n_m } => {
+                *moment_n_m += own.own_list_n_m().copysign(*moment_n_m);
+            }
+            DemandKind::Trim { .. } | DemandKind::Margin { .. } => {}
         }
-        Asked { demand, speeds_m_s }
+        Asked { demand, loaded, speeds_m_s }
     }
 
-    /// A speed with everything that is asked for there.
-    pub fn site_at(&self, speed_m_s: f64) -> Site<'a> {
-        let mut site = Site::new(self.prism, speed_m_s);
-        let here = self.asked.iter().filter(|asked| asked.holds_at(speed_m_s));
+    /// A speed in a loading condition with everything that is asked for there.
+    pub fn site_at(&self, loaded: usize, speed_m_s: f64) -> Site<'a> {
+        let mut site = Site::new(loaded, &self.loaded[loaded].prism, speed_m_s);
+        let here = self.asked.iter().filter(|asked| asked.holds_at(loaded, speed_m_s));
         site.demands.extend(here.map(|asked| asked.demand));
         site
     }
 
-    /// Has sizes judged at one more speed.
-    pub fn add_speed(&mut self, speed_m_s: f64) {
-        let near = |site: &Site<'_>| (site.bare.speed_m_s - speed_m_s).abs() < 1e-9;
+    /// Has sizes judged at one more speed in a loading condition.
+    pub fn add_speed(&mut self, loaded: usize, speed_m_s: f64) {
+        let near = |site: &Site<'_>| {
+            site.loaded == loaded && (site.bare.speed_m_s - speed_m_s).abs() < 1e-9
+        };
         if !self.sites.iter().any(near) {
-            self.sites.push(self.site_at(speed_m_s));
+            self.sites.push(self.site_at(loaded, speed_m_s));
+        }
+    }
+
+    /// The same bench with what is asked in one loading condition alone.
+    pub fn only(&self, loaded: usize) -> Self {
+        let keep = |sites: &[Site<'a>]| {
+            sites.iter().filter(|site| site.loaded == loaded).cloned().collect()
+        };
+        Bench {
+            loaded: self.loaded,
+            asked: self.asked.iter().filter(|asked| asked.loaded == loaded).copied().collect(),
+            sites: keep(&self.sites),
+            watched: keep(&self.watched),
+            rules: self.rules,
+            room: self.room,
+            refused: Cell::new(0),
+            last_root: Cell::new(None),
         }
     }
 
     /// The same search for another boat or other settings, at the same speeds and with the same demands.
-    pub fn with_prism<'b>(&self, prism: &'b Prism) -> Bench<'b>
+    pub fn with_loaded<'b>(&self, loaded: &'b [Loaded<'b>]) -> Bench<'b>
     where
         'a: 'b,
     {
+        let moved = |site: &Site<'a>| site.with_prism(&loaded[site.loaded].prism);
         Bench {
-            prism,
+            loaded,
             asked: self.asked.clone(),
-            sites: self.sites.iter().map(|site| site.with_prism(prism)).collect(),
+            sites: self.sites.iter().map(moved).collect(),
             watched: Vec::new(),
             rules: self.rules,
             room: self.room,

@@ -7,10 +7,11 @@ use uom::si::{
 
 use super::bench::Bench;
 use super::duty::range;
+use super::loaded::Loaded;
 use super::site::settle;
-use crate::balance::forces::{PlaneSize, Prism};
+use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
-use crate::boat::{Boat, Duty, ListCause};
+use crate::boat::{Duty, ListCause};
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the top speed that counts as cruise.
@@ -33,7 +34,7 @@ const USUAL_BEAMS: [f64; 2] = [0.125, 0.33];
 /// Largest strain of a pair that counts as able: a little to spare, since sizes and models differ.
 const SPARED_STRAIN: f64 = 0.97;
 
-/// Duties generated from a boat that gives none. Common practice, no source.
+/// Duties generated for a loading condition of a boat that gives none. Common practice, no source.
 ///
 /// - hump-trim: 1.5° less than the largest bare trim of the planing range, to
 ///   half a degree and not under 4°, from the slowest speed from which it can
@@ -47,7 +48,8 @@ const SPARED_STRAIN: f64 = 0.97;
 /// together with those before, with a little to spare: the trim is eased by half degrees, the resistance
 /// to 10 %, the speed of the margin lowered; what no pair does is left out.
 #[must_use]
-pub(crate) fn generated(boat: &Boat, prism: &Prism) -> Vec<Duty> {
+pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
+    let boat = own.boat;
     let start_m_s = planing_start(boat).get::<meter_per_second>();
     let top_m_s = half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor);
     if top_m_s <= start_m_s {
@@ -55,8 +57,9 @@ pub(crate) fn generated(boat: &Boat, prism: &Prism) -> Vec<Duty> {
     }
     let cruise_m_s = half_knots_m_s(CRUISE_SHARE * top_m_s, f64::round)
         .max(half_knots_m_s(start_m_s, f64::ceil));
-    let bench = Bench::empty(boat, prism);
+    let bench = Bench::empty(std::slice::from_ref(own));
     let able = usual_sizes(&bench);
+    let beam_m = own.prism.beam_m;
     let mut draft = Draft { bench, start_m_s, duties: Vec::new(), able };
     draft.hump_trim(cruise_m_s, top_m_s);
     let speed = velocity(cruise_m_s);
@@ -64,7 +67,7 @@ pub(crate) fn generated(boat: &Boat, prism: &Prism) -> Vec<Duty> {
         draft.take(Duty::LeastResistance { within: Ratio::new::<ratio>(within), speed })
     });
     draft.porpoising_margin(top_m_s);
-    let distance = Length::new::<meter>((20.0 * SEAT_BEAMS * prism.beam_m).round() / 20.0);
+    let distance = Length::new::<meter>((20.0 * SEAT_BEAMS * beam_m).round() / 20.0);
     let cause = ListCause::OffCentre { mass: Mass::new::<kilogram>(PERSON_KG), distance };
     draft.take(Duty::List { cause, speed });
     draft.duties
@@ -83,7 +86,8 @@ impl Draft<'_> {
     /// The trim over the hump, as low as pairs can hold it from the hump or slower to cruise.
     fn hump_trim(&mut self, cruise_m_s: f64, top_m_s: f64) {
         let bare = range(self.start_m_s, top_m_s).filter_map(|speed_m_s| {
-            settle(&self.bench.prism.at(speed_m_s)).map(|forces| [speed_m_s, forces.trim_deg])
+            settle(&self.bench.loaded[0].prism.at(speed_m_s))
+                .map(|forces| [speed_m_s, forces.trim_deg])
         });
         let Some([hump_m_s, largest_deg]) = bare.max_by(|a, b| a[1].total_cmp(&b[1])) else {
             return;
@@ -109,7 +113,7 @@ impl Draft<'_> {
 
     /// The slowest speed from which a duty can be done without a break up to a speed.
     fn held_from_m_s(&mut self, duty: Duty, to_m_s: f64) -> Option<f64> {
-        let asked = self.bench.asked_by(&duty, self.duties.len(), self.start_m_s);
+        let asked = self.bench.asked_by(&duty, self.duties.len(), 0);
         self.bench.asked.push(asked);
         let mut from_m_s = None;
         let mut able = self.able.clone();
@@ -133,7 +137,7 @@ impl Draft<'_> {
             margin: Angle::new::<degree>(MARGIN_DEG),
             up_to: velocity(up_to_m_s),
         };
-        let asked = self.bench.asked_by(&duty(top_m_s), self.duties.len(), self.start_m_s);
+        let asked = self.bench.asked_by(&duty(top_m_s), self.duties.len(), 0);
         self.bench.asked.push(asked);
         let mut able = self.able.clone();
         let mut up_to_m_s = None;
@@ -153,7 +157,7 @@ impl Draft<'_> {
 
     /// Puts a duty on the list when some pair does it together with those before; whether it did.
     fn take(&mut self, duty: Duty) -> bool {
-        let asked = self.bench.asked_by(&duty, self.duties.len(), self.start_m_s);
+        let asked = self.bench.asked_by(&duty, self.duties.len(), 0);
         self.bench.asked.push(asked);
         let [from, to] = asked.speeds_m_s;
         let mut able = self.able.clone();
@@ -175,7 +179,7 @@ impl Draft<'_> {
 
     /// Those of some pairs that do everything asked for at a speed.
     fn able_at(&self, able: &[PlaneSize], speed_m_s: f64) -> Vec<PlaneSize> {
-        let site = self.bench.site_at(speed_m_s);
+        let site = self.bench.site_at(0, speed_m_s);
         if site.is_idle() {
             return able.to_vec();
         }
@@ -187,7 +191,8 @@ impl Draft<'_> {
 /// Admissible pairs of usual size; the smallest admissible ones where all are larger.
 fn usual_sizes(bench: &Bench<'_>) -> Vec<PlaneSize> {
     let Some([low, high]) = bench.room.chords_m() else { return Vec::new() };
-    let [usual_chord_m, usual_span_m] = USUAL_BEAMS.map(|beams| beams * bench.prism.beam_m);
+    let [usual_chord_m, usual_span_m] =
+        USUAL_BEAMS.map(|beams| beams * bench.loaded[0].prism.beam_m);
     let largest_m = high.min(usual_chord_m).max(low);
     let mut sizes = Vec::new();
     for chord_share in [0.0, 0.3, 0.65, 1.0] {

@@ -7,8 +7,9 @@ use uom::si::velocity::meter_per_second;
 
 use super::bench::Bench;
 use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
+use super::loaded::{Asking, Loaded};
 use super::site::Site;
-use super::suggest::{degrees, duties_asked, speed};
+use super::suggest::{degrees, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::boat::{Boat, Duty, Fault, PlanePair};
@@ -18,9 +19,7 @@ const NONE_DEG: f64 = 1e-3;
 
 /// A boat's duties, ready to be asked of any pair.
 pub(crate) struct AskedOfPair<'a> {
-    pub duties: Vec<Duty>,
-    /// Whether they were generated from the boat.
-    pub generated: bool,
+    pub asking: Asking,
     bench: Bench<'a>,
 }
 
@@ -29,6 +28,10 @@ pub(crate) struct AskedOfPair<'a> {
 pub struct PairDuty {
     /// The duty.
     pub duty: Duty,
+    /// Name of the loading condition in which it is furthest from being done.
+    pub condition: String,
+    /// Place of it among those asked about.
+    pub(crate) loaded: usize,
     /// Speed at which the pair uses the largest share of what it can be put to there.
     pub speed: Velocity,
     /// Deflection needed there of the deeper plane.
@@ -48,11 +51,11 @@ pub struct PairDuty {
 }
 
 impl<'a> AskedOfPair<'a> {
-    /// The duties of a boat, or those generated for it.
-    pub fn of(boat: &'a Boat, prism: &'a Prism) -> Result<Self, Fault> {
-        let (duties, generated) = duties_asked(boat, prism)?;
-        let bench = Bench::new(boat, prism, &duties);
-        Ok(Self { duties, generated, bench })
+    /// The duties of a boat in some loading conditions, or those generated for her.
+    pub fn of(loaded: &'a [Loaded<'a>], settings: &Settings) -> Result<Self, Fault> {
+        let asking = Asking::of(loaded, settings)?;
+        let bench = Bench::new(loaded, &asking.duties);
+        Ok(Self { asking, bench })
     }
 
     /// Share of the usable deflection that duties may use.
@@ -65,17 +68,17 @@ impl<'a> AskedOfPair<'a> {
         self.bench.bare_does_all()
     }
 
-    /// Every duty for a pair that can be put down, at a speed, as far as `usable` says; never
+    /// Every duty for a pair that can be put down, in the condition of a place and at a speed, as far as `usable` says; never
     /// further than the boat file allows.
     pub fn judge<E>(
         &self,
         pair: PlanePair,
-        usable: impl Fn(Velocity) -> Result<Angle, E>,
+        usable: impl Fn(usize, Velocity) -> Result<Angle, E>,
     ) -> Result<Vec<PairDuty>, E> {
         let size = PlaneSize::from(pair);
-        let mut judged: Vec<Option<PairDuty>> = vec![None; self.duties.len()];
+        let mut judged: Vec<Option<PairDuty>> = vec![None; self.asking.duties.len()];
         for site in self.bench.all_sites() {
-            let rules = self.rules_at(usable(speed(site.bare.speed_m_s))?);
+            let rules = self.rules_at(usable(site.loaded, speed(site.bare.speed_m_s))?);
             let need = site.need(size, &rules);
             for (demand, own) in site.demands.iter().zip(&need.demands) {
                 let found = self.one(site, size, &rules, &need, (demand, own));
@@ -93,15 +96,15 @@ impl<'a> AskedOfPair<'a> {
     pub fn put_to<E>(
         &self,
         pair: PlanePair,
-        usable: impl Fn(Velocity) -> Result<Angle, E>,
-    ) -> Result<Vec<(Velocity, Angle)>, E> {
+        usable: impl Fn(usize, Velocity) -> Result<Angle, E>,
+    ) -> Result<Vec<(usize, Velocity, Angle)>, E> {
         let mut found = Vec::new();
         for site in self.bench.all_sites() {
             let at = speed(site.bare.speed_m_s);
-            let rules = self.rules_at(usable(at)?);
+            let rules = self.rules_at(usable(site.loaded, at)?);
             let used_deg = site.need(pair.into(), &rules).used_deg().min(rules.usable_deg);
             if used_deg > NONE_DEG {
-                found.push((at, degrees(used_deg)));
+                found.push((site.loaded, at, degrees(used_deg)));
             }
         }
         Ok(found)
@@ -125,7 +128,9 @@ impl<'a> AskedOfPair<'a> {
         let needed_deg = own.deepest_deg();
         let share = needed_deg / rules.usable_deg;
         PairDuty {
-            duty: self.duties[demand.duty],
+            duty: self.asking.duties[demand.duty].duty,
+            condition: self.bench.loaded[site.loaded].name().to_owned(),
+            loaded: site.loaded,
             speed: speed(site.bare.speed_m_s),
             needed: degrees(needed_deg),
             usable: degrees(rules.usable_deg),
@@ -149,7 +154,7 @@ pub fn safe_deflections(
 ) -> Vec<Angle> {
     let prism = Prism::new(boat, settings);
     let safe = |at: &Velocity| {
-        degrees(Site::new(&prism, at.get::<meter_per_second>()).safe_deg(PlaneSize::from(pair)))
+        degrees(Site::new(0, &prism, at.get::<meter_per_second>()).safe_deg(PlaneSize::from(pair)))
     };
     speeds.iter().map(safe).collect()
 }

@@ -8,7 +8,8 @@ use super::demand::{Demand, DemandKind, DemandNeed, Need};
 use super::result::{DutyResult, Reached, Variant};
 use super::search::{Binding, Least};
 use super::site::{FARTHEST_DEG, Site};
-use super::suggest::{Question, degrees, hump_m_s, pair_of, speed};
+use super::suggest::{Question, degrees, pair_of, speed};
+use super::trade_off::hump_speed_m_s;
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::boat::{Duty, PlanePair};
@@ -23,7 +24,7 @@ pub(crate) fn duty_results(
     size: Option<PlaneSize>,
     needs: &[Need],
 ) -> Vec<DutyResult> {
-    (0..question.duties.len())
+    (0..question.asking.duties.len())
         .filter_map(|place| {
             let (site_place, demand) = worst(question, size, needs, place)?;
             let need = needs.get(site_place);
@@ -86,8 +87,10 @@ fn duty_result(
     let needed_deg = own.filter(within_reach).map(DemandNeed::deepest_deg);
     let share_used = needed_deg.map(|deg| deg / rules.usable_deg);
     DutyResult {
-        duty: question.duties[demand.duty],
-        generated: question.generated,
+        duty: question.asking.duties[demand.duty].duty,
+        condition: question.at(site).name().to_owned(),
+        held_in: held_in(question, demand.duty),
+        generated: question.asking.generated,
         speed: speed(site.bare.speed_m_s),
         needed_deflection: needed_deg.map(degrees),
         likely_deflection: size
@@ -100,6 +103,15 @@ fn duty_result(
     }
 }
 
+/// Names of the conditions in which a duty holds; none when it holds in all that are asked about.
+fn held_in(question: &Question<'_>, duty: usize) -> Vec<String> {
+    let places = &question.asking.duties[duty].loaded;
+    if places.len() == question.loaded.len() {
+        return Vec::new();
+    }
+    places.iter().map(|&place| question.loaded[place].name().to_owned()).collect()
+}
+
 /// Deflection needed when the planes are more or less effective than the equation: strong first.
 fn likely(
     question: &Question<'_>,
@@ -109,10 +121,10 @@ fn likely(
 ) -> [uom::si::f64::Angle; 2] {
     let mut range = LIKELY.map(|share| {
         let effectiveness =
-            question.prism.settings.effectiveness * effect::effectiveness_quantile(share);
-        let settings = Settings { effectiveness, ..question.prism.settings };
-        let prism = Prism::new(question.boat, &settings);
-        let mut other = Site::new(&prism, site.bare.speed_m_s);
+            question.settings().effectiveness * effect::effectiveness_quantile(share);
+        let settings = Settings { effectiveness, ..*question.settings() };
+        let prism = Prism::new(question.at(site).boat, &settings);
+        let mut other = Site::new(site.loaded, &prism, site.bare.speed_m_s);
         other.demands.push(demand);
         let need = other.need(size, &question.bench.rules);
         degrees(need.demands[0].deepest_deg())
@@ -147,7 +159,7 @@ fn reached(
         DemandKind::Resistance { at_most_n } => Reached::Resistance {
             bare: resistance(0.0),
             with: resistance(set_deg),
-            least: Force::new::<newton>(match question.duties[demand.duty] {
+            least: Force::new::<newton>(match question.asking.duties[demand.duty].duty {
                 Duty::LeastResistance { within, .. } => at_most_n / (1.0 + within.get::<ratio>()),
                 _ => at_most_n,
             }),
@@ -168,19 +180,21 @@ fn difference(
     };
     let rules = &question.bench.rules;
     let low = site.roll_per_degree_n_m(size, rules, 0.0);
-    let high = site.roll_per_degree_n_m(size, rules, question.prism.vcg_m) * roll::SPREAD_SHARE;
+    let high = site.roll_per_degree_n_m(size, rules, site.bare.prism.vcg_m) * roll::SPREAD_SHARE;
     Reached::Difference { least: degrees(moment_n_m / low), largest: degrees(moment_n_m / high) }
 }
 
 /// The duty that sets the size: the one that needs most at the site that strains it most; none when no duty binds, but only the limits on the size.
-pub(crate) fn set_by(bench: &Bench<'_>, least: &Least) -> Option<usize> {
+pub(crate) fn set_by<'b, 'a>(bench: &'b Bench<'a>, least: &Least) -> Option<(usize, &'b Site<'a>)> {
     let binds =
         |bound: &Binding| matches!(bound, Binding::Duty | Binding::SafeRun | Binding::TestedChord);
     if !least.binding.iter().any(binds) {
         return None;
     }
     let needs = bench.needs(least.size);
-    needs.iter().max_by(|a, b| a.strain.total_cmp(&b.strain)).and_then(|need| need.set_by)
+    let sites = needs.iter().zip(&bench.sites);
+    let (need, site) = sites.max_by(|a, b| a.0.strain.total_cmp(&b.0.strain))?;
+    Some((need.set_by?, site))
 }
 
 /// The pair a fifth smaller and larger, by span and by chord.
@@ -209,8 +223,12 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
         .collect();
     missed.sort_unstable();
     missed.dedup();
-    let site = Site::new(question.prism, hump_m_s(question));
-    let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
+    let hump_trims = question.loaded.iter().map(|loaded| {
+        let site = Site::new(0, &loaded.prism, hump_speed_m_s(loaded));
+        let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
+        Some(site.settle(size, allowed_deg)?.trim_deg)
+    });
+    let hump_trims: Option<Vec<f64>> = hump_trims.collect();
     let too_long_m = size.span_m - question.bench.room.largest_span_m;
     Variant {
         name,
@@ -218,6 +236,6 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
         pair: pair_of(size),
         share_used: needs.iter().map(Need::used_deg).fold(0.0, f64::max) / rules.usable_deg,
         missed,
-        hump_trim: site.settle(size, allowed_deg).map(|forces| degrees(forces.trim_deg)),
+        hump_trim: hump_trims.map(|trims| degrees(trims.into_iter().fold(0.0, f64::max))),
     }
 }

@@ -11,6 +11,7 @@ mod generate;
 mod given;
 mod judge;
 mod line;
+mod loaded;
 mod need;
 mod reach;
 mod result;
@@ -28,13 +29,15 @@ pub use duty::{list_moment_n_m, sentence};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
+pub(crate) use loaded::{Loaded, no_condition};
 pub use result::{
-    Answer, DutyResult, Miss, Reached, RuleOfThumb, ScheduleRow, Shortfall, Suggestion, TradePoint,
-    Variant,
+    Answer, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
+    ScheduleRow, Shortfall, Suggestion, TradePoint, Variant,
 };
 pub use search::Binding;
-pub use sensitivity::{Effect, Outlook, effects};
-pub use suggest::suggest;
+pub use sensitivity::{Effect, Outlook, effects, effects_for};
+pub(crate) use site::Site;
+pub use suggest::{suggest, suggest_for};
 
 #[cfg(test)]
 mod proof;

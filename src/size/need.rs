@@ -125,7 +125,7 @@ impl Site<'_> {
             return true;
         }
         let alone = |demand: &Demand| {
-            let mut alone = Site::new(self.bare.prism, self.bare.speed_m_s);
+            let mut alone = Site::new(self.loaded, self.bare.prism, self.bare.speed_m_s);
             alone.demands.push(*demand);
             alone.need(size, rules).strain <= FULL_STRAIN
         };

@@ -39,7 +39,7 @@ impl Bench<'_> {
         if !best[2].is_finite() {
             return bare_n;
         }
-        let large_n = LARGE * self.prism.weight_n;
+        let large_n = LARGE * site.bare.prism.weight_n;
         let [mut chord_share, span_share, mut least_n] = best;
         let ends = [(chord_share - step).max(0.0), (chord_share + step).min(1.0)];
         let along_chords = |share: f64| reached_n(share, span_share).min(large_n);

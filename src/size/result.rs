@@ -4,6 +4,8 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
 use super::search::Binding;
+use super::sensitivity::Outlook;
+use crate::balance::LiftModel;
 use crate::boat::{Duty, PlanePair};
 use crate::flag::Flags;
 
@@ -88,6 +90,10 @@ pub enum Reached {
 pub struct DutyResult {
     /// The duty.
     pub duty: Duty,
+    /// Name of the loading condition in which it bites most.
+    pub condition: String,
+    /// Names of the conditions in which it holds; none when it holds in all that are asked about.
+    pub held_in: Vec<String>,
     /// Whether it was generated from the boat.
     pub generated: bool,
     /// Speed at which it bites most.
@@ -119,7 +125,7 @@ pub struct Variant {
     pub missed: Vec<usize>,
     /// Span that the transom lacks on each side; none when it fits.
     pub too_long: Option<Length>,
-    /// Largest trim at which the planes can hold the boat over the hump, with all the deflection allowed.
+    /// Largest trim at which the planes can hold the boat over the hump in any loading condition, with all the deflection allowed.
     pub hump_trim: Option<Angle>,
 }
 
@@ -155,6 +161,30 @@ pub struct ScheduleRow {
     pub flags: Flags,
 }
 
+/// Where the size is set: the speed and loading condition that strain the least pair most.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Governing {
+    /// Name of the loading condition.
+    pub condition: String,
+    /// The speed.
+    pub speed: Velocity,
+}
+
+/// One loading condition by itself.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ConditionResult {
+    /// Its name.
+    pub condition: String,
+    /// What it alone would need.
+    pub alone: Outlook,
+    /// Speed of its largest trim with planes up.
+    pub hump_speed: Velocity,
+    /// That trim; none when she does not run there.
+    pub hump_trim_bare: Option<Angle>,
+    /// What to do at each speed in this condition, with the pair suggested.
+    pub schedule: Vec<ScheduleRow>,
+}
+
 /// The trade's rule of thumb: one inch of span for each foot of boat length, each side. Common practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RuleOfThumb {
@@ -166,30 +196,49 @@ pub struct RuleOfThumb {
     pub span: Length,
 }
 
+/// What the same duties would need if another lift model were right.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OtherModel {
+    /// The lift model.
+    pub model: LiftModel,
+    /// The answer by it.
+    pub outlook: Outlook,
+}
+
 /// The whole answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestion {
     /// The answer.
     pub answer: Answer,
+    /// Whose lift of the bottom it was found with.
+    pub model: LiftModel,
     /// The least pair before rounding.
     pub exact: Option<PlanePair>,
     /// Every duty, for the pair suggested, the one that falls least short, or the bare boat.
     pub duties: Vec<DutyResult>,
     /// Place of the duty that set the size; none when only the limits on the size did.
     pub set_by: Option<usize>,
+    /// Where that is; none when only the limits on the size set it.
+    pub governing: Option<Governing>,
+    /// Every loading condition asked about, by itself.
+    pub conditions: Vec<ConditionResult>,
     /// What keeps the least pair from being smaller.
     pub binding: Vec<Binding>,
     /// The two ends of the valley when the optimum is flat: pairs within 2 % of the least area.
     pub flat: Option<[PlanePair; 2]>,
     /// What measuring the planes' lift from the other end of the chord would give.
     pub other_reference: Option<PlanePair>,
+    /// What the same duties would need by another lift model; none without duties.
+    pub other_model: Option<OtherModel>,
     /// The pair a fifth smaller and larger.
     pub variants: Vec<Variant>,
-    /// Area against hump resistance.
+    /// Area against hump resistance, in the loading condition that governs, or else the first.
     pub trade_off: Vec<TradePoint>,
-    /// Resistance at the hump with planes up, where she runs there.
+    /// Name of that condition.
+    pub trade_off_condition: String,
+    /// Resistance at the hump in it with planes up, where she runs there.
     pub bare_hump_resistance: Option<Force>,
-    /// What to do at each speed.
+    /// What to do at each speed in the first condition asked about; [`Self::conditions`] has it for every one.
     pub schedule: Vec<ScheduleRow>,
     /// Deflection below which the raised hinge keeps the plate off the bottom line.
     pub dead_band: Option<Angle>,

@@ -15,21 +15,30 @@ const WORTHWHILE: f64 = 0.005;
 /// Rows at the most.
 const MOST_ROWS: usize = 24;
 
-/// One row for each speed from the start of planing to top speed.
-pub(crate) fn schedule(question: &Question<'_>, size: Option<PlaneSize>) -> Vec<ScheduleRow> {
+/// One row for each speed from the start of planing to top speed, in the loading condition of a place.
+pub(crate) fn schedule(
+    question: &Question<'_>,
+    loaded: usize,
+    size: Option<PlaneSize>,
+) -> Vec<ScheduleRow> {
     let mut step_kn = 1.0;
     let all = loop {
-        let all = speeds(question.boat, speed(step_kn * M_S_PER_KNOT));
+        let all = speeds(question.loaded[loaded].boat, speed(step_kn * M_S_PER_KNOT));
         if all.len() <= MOST_ROWS {
             break all;
         }
         step_kn *= 2.0;
     };
-    all.into_iter().map(|at| row(question, size, at.get::<meter_per_second>())).collect()
+    all.into_iter().map(|at| row(question, loaded, size, at.get::<meter_per_second>())).collect()
 }
 
-fn row(question: &Question<'_>, size: Option<PlaneSize>, speed_m_s: f64) -> ScheduleRow {
-    let site = site_of_duties(question, speed_m_s);
+fn row(
+    question: &Question<'_>,
+    loaded: usize,
+    size: Option<PlaneSize>,
+    speed_m_s: f64,
+) -> ScheduleRow {
+    let site = site_of_duties(question, loaded, speed_m_s);
     let none = PlaneSize { span_m: 0.0, chord_m: 0.0 };
     let used = size.unwrap_or(none);
     let bare = site.settle(used, 0.0);
@@ -52,8 +61,8 @@ fn row(question: &Question<'_>, size: Option<PlaneSize>, speed_m_s: f64) -> Sche
 }
 
 /// The speed with the duties that hold there over a range; a list is not for the mean deflection.
-fn site_of_duties<'a>(question: &Question<'a>, speed_m_s: f64) -> Site<'a> {
-    let mut site = question.bench.site_at(speed_m_s);
+fn site_of_duties<'a>(question: &Question<'a>, loaded: usize, speed_m_s: f64) -> Site<'a> {
+    let mut site = question.bench.site_at(loaded, speed_m_s);
     site.demands.retain(|demand| !matches!(demand.kind, DemandKind::List { .. }));
     site
 }

@@ -141,7 +141,7 @@ impl Bench<'_> {
     /// Adds the speeds that bite on the least pair with one chord, before all chords are looked at.
     pub fn settle_speeds(&mut self) {
         let Some(middle) = self.room.middle() else { return };
-        for _ in 0..SETTLING_ROUNDS {
+        for _ in 0..SETTLING_ROUNDS * self.loaded.len() {
             let Some(span_m) = self.least_span_m(middle.chord_m) else { return };
             if !self.add_overlooked_speed(PlaneSize { span_m, ..middle }) {
                 return;

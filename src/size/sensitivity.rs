@@ -3,13 +3,12 @@
 use uom::si::length::meter;
 
 use super::bench::Bench;
-use super::generate::generated;
+use super::loaded::{Asking, Loaded};
 use super::suggest::{pair_of, search};
 use crate::balance::Settings;
-use crate::balance::forces::Prism;
-use crate::boat::{Boat, Duty, Estimate, Measure, PlanePair};
+use crate::boat::{Boat, Estimate, Measure, PlanePair};
 
-/// The pair that a value would lead to.
+/// The answer for a changed value, or for one loading condition alone.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Outlook {
     /// No planes would be needed.
@@ -29,6 +28,17 @@ impl Outlook {
             Self::NoPlanesNeeded | Self::NoPairDoes => None,
         }
     }
+
+    /// The answer for what is asked, without its reasons.
+    pub(super) fn of(bench: &mut Bench<'_>, step_m: f64) -> Self {
+        if bench.bare_does_all() {
+            return Self::NoPlanesNeeded;
+        }
+        match search(bench, 0.5, step_m) {
+            Some((_, size)) => Self::Pair(pair_of(size)),
+            None => Self::NoPairDoes,
+        }
+    }
 }
 
 /// An estimate, and the pairs that the ends of its likely range would lead to, with the same duties.
@@ -42,41 +52,41 @@ pub struct Effect {
     pub high: Option<Outlook>,
 }
 
-/// One effect for each estimate of the boat.
+/// One effect for each estimate of the boat in the loading condition that she is in.
 #[must_use]
 pub fn effects(boat: &Boat, settings: &Settings) -> Vec<Effect> {
-    if boat.estimates().is_empty() {
+    effects_for(std::slice::from_ref(boat), settings)
+}
+
+/// One effect for each estimate of the boat, asked about in several loading conditions.
+///
+/// The estimates are those of the first condition. An estimate that hangs on
+/// the load is moved in each condition to the end of its range there.
+#[must_use]
+pub fn effects_for(boats: &[Boat], settings: &Settings) -> Vec<Effect> {
+    let Some(first) = boats.first().filter(|boat| !boat.estimates().is_empty()) else {
         return Vec::new();
-    }
-    let duties = if boat.gives_duties() {
-        boat.duties().to_vec()
-    } else {
-        generated(boat, &Prism::new(boat, settings))
     };
-    let with = |estimate: &Estimate, value: Measure| {
-        let changed = boat.with_estimate(estimate.key, value).ok()?;
-        Some(outlook(&changed, settings, &duties))
+    let Ok(asking) = Asking::of(&Loaded::all(boats, settings), settings) else {
+        return Vec::new();
     };
-    boat.estimates()
+    let with = |key: &str, end: fn(&Estimate) -> Measure| {
+        let changed = |boat: &Boat| {
+            let own = boat.estimates().iter().find(|estimate| estimate.key == key)?;
+            boat.with_estimate(key, end(own)).ok()
+        };
+        let changed = boats.iter().map(changed).collect::<Option<Vec<_>>>()?;
+        let loaded = Loaded::all(&changed, settings);
+        let step_m = first.sizing().round_to.get::<meter>();
+        Some(Outlook::of(&mut Bench::new(&loaded, &asking.duties), step_m))
+    };
+    first
+        .estimates()
         .iter()
         .map(|estimate| Effect {
             estimate: estimate.clone(),
-            low: with(estimate, estimate.low),
-            high: with(estimate, estimate.high),
+            low: with(estimate.key, |estimate| estimate.low),
+            high: with(estimate.key, |estimate| estimate.high),
         })
         .collect()
-}
-
-/// The answer for some duties, without its reasons.
-fn outlook(boat: &Boat, settings: &Settings, duties: &[Duty]) -> Outlook {
-    let prism = Prism::new(boat, settings);
-    let mut bench = Bench::new(boat, &prism, duties);
-    if bench.bare_does_all() {
-        return Outlook::NoPlanesNeeded;
-    }
-    let step_m = boat.sizing().round_to.get::<meter>();
-    match search(&mut bench, 0.5, step_m) {
-        Some((_, size)) => Outlook::Pair(pair_of(size)),
-        None => Outlook::NoPairDoes,
-    }
 }

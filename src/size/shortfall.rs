@@ -5,12 +5,13 @@ use uom::si::{length::meter, ratio::ratio};
 
 use super::bench::Bench;
 use super::demand::{DemandKind, Limit, Need};
+use super::loaded::Loaded;
 use super::result::{Miss, Shortfall};
 use super::site::Site;
 use super::suggest::{Question, degrees, pair_of, speed};
-use crate::balance::forces::{PlaneSize, Prism};
+use crate::balance::forces::PlaneSize;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, BoatInput, WeightInput};
+use crate::boat::{Boat, BoatInput, ThrustLine, WeightInput};
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the bottom length that the centre of gravity is moved forward when that remedy is tried.
@@ -47,7 +48,7 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
 
 /// When no duty is given and none can be generated: the boat runs at no speed of the planing range, or is too slow for it.
 pub(crate) fn nothing_to_ask(question: &Question<'_>) -> Shortfall {
-    let top_kn = question.boat.drive().top_speed.value / M_S_PER_KNOT;
+    let top_kn = question.boat().drive().top_speed.value / M_S_PER_KNOT;
     Shortfall {
         best: None,
         duty: None,
@@ -82,7 +83,10 @@ fn no_room(question: &Question<'_>) -> Shortfall {
 }
 
 fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSize) -> String {
-    let at = format!("{} kn", plain_number(need.speed_m_s / M_S_PER_KNOT));
+    let mut at = format!("{} kn", plain_number(need.speed_m_s / M_S_PER_KNOT));
+    if question.loaded.len() > 1 {
+        at.push_str(&format!(" in `{}`", question.at(site).name()));
+    }
     let rules = &question.bench.rules;
     let allowed_deg = rules.usable_deg * rules.share;
     let used_deg = need.used_deg();
@@ -143,36 +147,63 @@ fn impossible(site: &Site<'_>, need: &Need, size: PlaneSize, at: &str) -> String
 
 /// Changes tried one at a time, each with its result.
 fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
-    let boat = question.boat;
-    let shift_m = MOVE_SHARE * boat.hull().bottom_length.get::<meter>();
-    let mut forward = boat.input().clone();
+    let shift_m = MOVE_SHARE * question.boat().hull().bottom_length.get::<meter>();
+    let forward = |boat: &Boat| moved_forward(boat, shift_m);
+    let all = |boat: &Boat| {
+        let mut input = boat.input().clone();
+        input.sizing.share = Some(Ratio::new::<ratio>(1.0));
+        input
+    };
+    let square = |boat: &Boat| {
+        let mut input = boat.input().clone();
+        input.sizing.smallest_aspect = Some(1.0);
+        input
+    };
+    let forward_text = format!("Moving the centre of gravity {:.0} mm forward", 1000.0 * shift_m);
+    let changes: [(&str, &dyn Fn(&Boat) -> BoatInput); 3] = [
+        (&forward_text, &forward),
+        ("Letting the duties use all of the usable deflection", &all),
+        ("Allowing a chord as long as the span", &square),
+    ];
+    changes
+        .into_iter()
+        .filter_map(|(what, change)| tried(question, best, what, change))
+        .chain([
+            "Less speed at the duty, or an easier value of it, lowers what is needed.".to_owned()
+        ])
+        .collect()
+}
+
+/// The boat with her centre of gravity further forward in the condition that she is in, and no other conditions.
+fn moved_forward(boat: &Boat, shift_m: f64) -> BoatInput {
+    let mut input = boat.input().clone();
     let weight = boat.weight();
-    forward.weight = WeightInput::Totals {
+    input.weight = WeightInput::Totals {
         mass: weight.mass,
         lcg: Some(weight.lcg + Length::new::<meter>(shift_m)),
         vcg: Some(weight.vcg),
         tcg: Some(weight.tcg),
     };
-    let mut all = boat.input().clone();
-    all.sizing.share = Some(Ratio::new::<ratio>(1.0));
-    let mut square = boat.input().clone();
-    square.sizing.smallest_aspect = Some(1.0);
-    [
-        (format!("Moving the centre of gravity {:.0} mm forward", 1000.0 * shift_m), forward),
-        ("Letting the duties use all of the usable deflection".to_owned(), all),
-        ("Allowing a chord as long as the span".to_owned(), square),
-    ]
-    .into_iter()
-    .filter_map(|(what, input)| tried(question, best, &what, input))
-    .chain(["Less speed at the duty, or an easier value of it, lowers what is needed.".to_owned()])
-    .collect()
+    if let Some(ThrustLine::BelowCentreOfGravity(offset)) = &mut input.drive.thrust_line {
+        *offset = boat.drive().thrust_offset;
+    }
+    (input.conditions, input.condition) = (Vec::new(), None);
+    // Their conditions are gone; what is asked is known already.
+    input.duties.clear();
+    input
 }
 
 /// Whether a change of the boat lets some admissible pair do all duties; none when the changed boat is impossible.
-fn tried(question: &Question<'_>, best: PlaneSize, what: &str, input: BoatInput) -> Option<String> {
-    let boat = Boat::build(input).ok()?;
-    let prism = Prism::new(&boat, &question.prism.settings);
-    let changed = Bench::new(&boat, &prism, question.duties);
+fn tried(
+    question: &Question<'_>,
+    best: PlaneSize,
+    what: &str,
+    change: &dyn Fn(&Boat) -> BoatInput,
+) -> Option<String> {
+    let changed = question.loaded.iter().map(|loaded| Boat::build(change(loaded.boat)).ok());
+    let boats = changed.collect::<Option<Vec<_>>>()?;
+    let loaded = Loaded::all(&boats, question.settings());
+    let changed = Bench::new(&loaded, &question.asking.duties);
     if changed.least(0.5).is_some() {
         return Some(format!("{what} would let planes do all duties."));
     }

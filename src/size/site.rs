@@ -24,6 +24,8 @@ const LEAST_PRECISION_DEG: f64 = 0.02;
 /// A speed with what is asked for there.
 #[derive(Clone, Debug)]
 pub(crate) struct Site<'a> {
+    /// Place of the loading condition she is in.
+    pub loaded: usize,
     pub bare: Condition<'a>,
     pub demands: Vec<Demand>,
     /// Deflection × area that sufficed for the resistance with the last size; only saves work.
@@ -37,8 +39,10 @@ pub(crate) struct Site<'a> {
 }
 
 impl<'a> Site<'a> {
-    pub fn new(prism: &'a Prism, speed_m_s: f64) -> Self {
+    /// A speed in the loading condition of a place, of which this is the prism.
+    pub fn new(loaded: usize, prism: &'a Prism, speed_m_s: f64) -> Self {
         Self {
+            loaded,
             bare: prism.at(speed_m_s),
             demands: Vec::new(),
             lift_that_sufficed: Cell::new(None),
@@ -50,7 +54,7 @@ impl<'a> Site<'a> {
 
     /// The same speed and demands for another boat or other settings.
     pub fn with_prism<'b>(&self, prism: &'b Prism) -> Site<'b> {
-        let mut site = Site::new(prism, self.bare.speed_m_s);
+        let mut site = Site::new(self.loaded, prism, self.bare.speed_m_s);
         site.demands.clone_from(&self.demands);
         site
     }

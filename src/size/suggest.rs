@@ -5,17 +5,18 @@ use uom::si::{angle::degree, length::meter, velocity::meter_per_second};
 
 use super::bench::Bench;
 use super::demand::Need;
-use super::generate::generated;
 use super::judge::{duty_results, set_by, variants};
-use super::result::{Answer, RuleOfThumb, Suggestion};
+use super::loaded::{Asking, Loaded};
+use super::result::{Answer, ConditionResult, Governing, OtherModel, RuleOfThumb, Suggestion};
 use super::schedule::schedule;
 use super::search::Least;
+use super::sensitivity::Outlook;
 use super::shortfall::{nothing_to_ask, shortfall};
+use super::site::{Site, settle};
 use super::trade_off::{hump_speed_m_s, trade_off};
-use crate::balance::forces::{PlaneSize, Prism};
-use crate::balance::sweep::planing_start;
-use crate::balance::{Method, Settings};
-use crate::boat::{Boat, BoatInput, Duty, Fault, LiftReference, Measure, PlanePair};
+use crate::balance::forces::PlaneSize;
+use crate::balance::{LiftModel, Settings};
+use crate::boat::{Boat, BoatInput, Fault, LiftReference, PlanePair};
 use crate::flag::Flags;
 use crate::plane::effect;
 
@@ -24,14 +25,29 @@ const RECHECKS: usize = 8;
 
 /// Everything a search stands on.
 pub(crate) struct Question<'a> {
-    pub boat: &'a Boat,
-    pub prism: &'a Prism,
-    pub duties: &'a [Duty],
-    pub generated: bool,
+    /// The boat in each loading condition asked about.
+    pub loaded: &'a [Loaded<'a>],
+    pub asking: &'a Asking,
     pub bench: Bench<'a>,
 }
 
-/// The least pair of planes that does a boat's duties, and why.
+impl<'a> Question<'a> {
+    /// The boat, for what is the same in every loading condition.
+    pub fn boat(&self) -> &'a Boat {
+        self.loaded[0].boat
+    }
+
+    /// The boat in the condition of a site.
+    pub fn at(&self, site: &Site<'_>) -> &'a Loaded<'a> {
+        &self.loaded[site.loaded]
+    }
+
+    pub fn settings(&self) -> &'a Settings {
+        &self.loaded[0].prism.settings
+    }
+}
+
+/// The least pair of planes that does a boat's duties in the loading condition that she is in, and why.
 ///
 /// Without duties in the boat file, sensible ones are generated from the boat.
 ///
@@ -39,48 +55,43 @@ pub(crate) struct Question<'a> {
 /// A [`Fault`] when a duty holds at a speed below the planing range, where the
 /// equations do not apply, and when the settings ask for a 1964 case.
 pub fn suggest(boat: &Boat, settings: &Settings) -> Result<Suggestion, Fault> {
-    suggest_from(boat, settings, 0.5)
+    suggest_for(std::slice::from_ref(boat), settings)
 }
 
-/// [`suggest`], with the first chords shifted by a start from 0 to 1; the answer does not hang on it.
+/// The least pair of planes that does a boat's duties in each of some loading conditions, and why.
+///
+/// `boats` is one boat, in each of the conditions ([`Boat::in_condition`]); a
+/// duty holds in those that it names, or in all. Each condition has its own
+/// deflections. Duties that are generated are so for each condition by itself.
+///
+/// # Errors
+/// As [`suggest`]; and when there is no boat.
+pub fn suggest_for(boats: &[Boat], settings: &Settings) -> Result<Suggestion, Fault> {
+    suggest_from(boats, settings, 0.5)
+}
+
+/// [`suggest_for`], with the first chords shifted by a start from 0 to 1; the answer does not hang on it.
 pub(crate) fn suggest_from(
-    boat: &Boat,
+    boats: &[Boat],
     settings: &Settings,
     start: f64,
 ) -> Result<Suggestion, Fault> {
-    let prism = Prism::new(boat, settings);
-    let (duties, is_generated) = duties_asked(boat, &prism)?;
-    let bench = Bench::new(boat, &prism, &duties);
-    let mut question =
-        Question { boat, prism: &prism, duties: &duties, generated: is_generated, bench };
+    let loaded = Loaded::all(boats, settings);
+    let asking = Asking::of(&loaded, settings)?;
+    let bench = Bench::new(&loaded, &asking.duties);
+    let mut question = Question { loaded: &loaded, asking: &asking, bench };
     Ok(answer(&mut question, start))
 }
 
-/// The duties of a boat, or those generated for one that has none, checked; and whether they were
-/// generated.
-pub(crate) fn duties_asked(boat: &Boat, prism: &Prism) -> Result<(Vec<Duty>, bool), Fault> {
-    if prism.settings.method != Method::Full {
-        return Err(Fault {
-            key: "method".to_owned(),
-            problem: "the 1964 cases know no planes".to_owned(),
-            remedy: "size with the full method".to_owned(),
-        });
-    }
-    let is_generated = !boat.gives_duties();
-    let duties = if is_generated { generated(boat, prism) } else { boat.duties().to_vec() };
-    check_speeds(boat, &duties)?;
-    Ok((duties, is_generated))
-}
-
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
-    if question.duties.is_empty() {
+    if question.asking.duties.is_empty() {
         let shortfall = nothing_to_ask(question);
         return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
     }
     if question.bench.bare_does_all() {
         return assemble(question, Answer::NoPlanesNeeded, None);
     }
-    let step_m = question.boat.sizing().round_to.get::<meter>();
+    let step_m = question.boat().sizing().round_to.get::<meter>();
     let Some((least, size)) = search(&mut question.bench, start, step_m) else {
         let shortfall = shortfall(question);
         return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
@@ -91,7 +102,7 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
 pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
     bench.settle_speeds();
-    for _ in 0..RECHECKS {
+    for _ in 0..RECHECKS * bench.loaded.len() {
         let least = bench.least(start)?;
         if bench.add_overlooked_speed(least.size) {
             continue;
@@ -106,32 +117,8 @@ pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(
     Some((least, size))
 }
 
-/// Every duty must hold in the planing range.
-fn check_speeds(boat: &Boat, duties: &[Duty]) -> Result<(), Fault> {
-    let start = planing_start(boat);
-    for (place, duty) in duties.iter().enumerate() {
-        let (key, speed) = match *duty {
-            Duty::HumpTrim { from, .. } => ("from", from),
-            Duty::PorpoisingMargin { up_to, .. } => ("up_to", up_to),
-            Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => ("speed", speed),
-        };
-        if speed < start * (1.0 - 1e-9) {
-            return Err(Fault {
-                key: format!("duty[{place}].{key}"),
-                problem: format!(
-                    "{} is below the planing range, which starts at {} (Cv 1) for this beam",
-                    Measure::Speed(speed),
-                    Measure::Speed(start)
-                ),
-                remedy: format!("give at least {}", Measure::Speed(start)),
-            });
-        }
-    }
-    Ok(())
-}
-
 fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> Suggestion {
-    let boat = question.boat;
+    let boat = question.boat();
     let bench = &question.bench;
     let pair = match &answer {
         Answer::Pair(pair) => Some(*pair),
@@ -143,20 +130,31 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
     let flat = least
         .map(|least| least.valley)
         .filter(|[shallow, deep]| deep.chord_m / shallow.chord_m > 1.1);
+    let governing = least.and_then(|least| set_by(bench, least));
+    let main = governing.map_or(&question.loaded[0], |(_, site)| question.at(site));
+    let conditions = conditions(question, &answer, size);
     Suggestion {
+        model: question.settings().model,
         exact: least.map(|least| pair_of(least.size)),
         duties: duty_results(question, size, &needs),
-        set_by: least.and_then(|least| set_by(bench, least)),
+        set_by: governing.as_ref().map(|(duty, _)| *duty),
+        governing: governing.as_ref().map(|(_, site)| Governing {
+            condition: question.at(site).name().to_owned(),
+            speed: speed(site.bare.speed_m_s),
+        }),
         binding: least.map(|least| least.binding.clone()).unwrap_or_default(),
         flat: flat.map(|valley| valley.map(pair_of)),
         other_reference: least.and_then(|_| other_reference(question)),
+        other_model: other_model(question),
         variants: match answer {
             Answer::Pair(pair) => variants(question, pair),
             _ => Vec::new(),
         },
-        trade_off: size.map(|size| trade_off(question, size)).unwrap_or_default(),
-        bare_hump_resistance: super::trade_off::bare_hump_resistance(question),
-        schedule: schedule(question, size),
+        trade_off: size.map(|size| trade_off(question, main, size)).unwrap_or_default(),
+        trade_off_condition: main.name().to_owned(),
+        bare_hump_resistance: super::trade_off::bare_hump_resistance(main),
+        schedule: conditions[0].schedule.clone(),
+        conditions,
         dead_band: pair.map(|pair| effect::dead_band(boat.transom().hinge_height, pair.chord)),
         room: boat.transom().room().largest_span,
         usable_deflection: boat.sizing().largest_deflection,
@@ -182,18 +180,62 @@ fn flags(bench: &Bench<'_>, size: Option<PlaneSize>, needs: &[Need]) -> Flags {
     flags
 }
 
+/// Every loading condition by itself: what it alone would need, and what to do in it.
+fn conditions(
+    question: &Question<'_>,
+    answer: &Answer,
+    size: Option<PlaneSize>,
+) -> Vec<ConditionResult> {
+    let step_m = question.boat().sizing().round_to.get::<meter>();
+    let alone = |place: usize| match answer {
+        Answer::Pair(pair) if question.loaded.len() == 1 => Outlook::Pair(*pair),
+        Answer::Infeasible(_) if question.loaded.len() == 1 => Outlook::NoPairDoes,
+        Answer::NoPlanesNeeded => Outlook::NoPlanesNeeded,
+        _ => Outlook::of(&mut question.bench.only(place), step_m),
+    };
+    let condition = |(place, loaded): (usize, &Loaded<'_>)| {
+        let hump_m_s = hump_speed_m_s(loaded);
+        let hump = settle(&loaded.prism.at(hump_m_s));
+        ConditionResult {
+            condition: loaded.name().to_owned(),
+            alone: alone(place),
+            hump_speed: speed(hump_m_s),
+            hump_trim_bare: hump.map(|forces| degrees(forces.trim_deg)),
+            schedule: schedule(question, place, size),
+        }
+    };
+    question.loaded.iter().enumerate().map(condition).collect()
+}
+
 /// The same search with the planes' lift measured from the other end of the chord.
 fn other_reference(question: &Question<'_>) -> Option<PlanePair> {
-    let mut input: BoatInput = question.boat.input().clone();
-    input.sizing.lift_reference = match input.sizing.lift_reference {
-        LiftReference::Transom => LiftReference::TrailingEdge,
-        LiftReference::TrailingEdge => LiftReference::Transom,
+    let other = |loaded: &Loaded<'_>| {
+        let mut input: BoatInput = loaded.boat.input().clone();
+        input.sizing.lift_reference = match input.sizing.lift_reference {
+            LiftReference::Transom => LiftReference::TrailingEdge,
+            LiftReference::TrailingEdge => LiftReference::Transom,
+        };
+        Boat::build(input).ok()
     };
-    let boat = Boat::build(input).ok()?;
-    let prism = Prism::new(&boat, &question.prism.settings);
-    let bench = question.bench.with_prism(&prism);
+    let boats = question.loaded.iter().map(other).collect::<Option<Vec<_>>>()?;
+    let loaded = Loaded::all(&boats, question.settings());
+    let bench = question.bench.with_loaded(&loaded);
     let least = bench.least(0.5)?;
-    bench.rounded(&least, boat.sizing().round_to.get::<meter>()).map(pair_of)
+    bench.rounded(&least, boats[0].sizing().round_to.get::<meter>()).map(pair_of)
+}
+
+/// The same search with the bottom's lift by the next model on the list, for the same duties.
+fn other_model(question: &Question<'_>) -> Option<OtherModel> {
+    if question.asking.duties.is_empty() {
+        return None;
+    }
+    let settings = question.settings();
+    let model = LiftModel::ALL.into_iter().find(|&model| model != settings.model)?;
+    let boats: Vec<Boat> = question.loaded.iter().map(|loaded| loaded.boat.clone()).collect();
+    let loaded = Loaded::all(&boats, &Settings { model, ..*settings });
+    let step_m = question.boat().sizing().round_to.get::<meter>();
+    let outlook = Outlook::of(&mut Bench::new(&loaded, &question.asking.duties), step_m);
+    Some(OtherModel { model, outlook })
 }
 
 fn rule_of_thumb(boat: &Boat) -> RuleOfThumb {
@@ -215,9 +257,4 @@ pub(crate) fn degrees(value: f64) -> Angle {
 
 pub(crate) fn speed(value_m_s: f64) -> Velocity {
     Velocity::new::<meter_per_second>(value_m_s)
-}
-
-/// Speed of the largest bare trim; see [`hump_speed_m_s`].
-pub(crate) fn hump_m_s(question: &Question<'_>) -> f64 {
-    hump_speed_m_s(question.boat, question.prism)
 }

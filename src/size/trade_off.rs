@@ -5,12 +5,12 @@ use uom::si::{area::square_meter, force::newton, velocity::meter_per_second};
 
 use super::bench::Bench;
 use super::duty::range;
+use super::loaded::Loaded;
 use super::result::TradePoint;
 use super::site::{Site, settle};
-use super::suggest::{Question, hump_m_s, pair_of};
-use crate::balance::forces::{PlaneSize, Prism};
+use super::suggest::{Question, pair_of};
+use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
-use crate::boat::Boat;
 
 /// Areas looked at, as shares of the pair's own.
 const SHARES: [f64; 14] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.2, 1.4, 1.7, 2.0];
@@ -18,7 +18,8 @@ const SHARES: [f64; 14] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.2
 /// Speed of the largest trim with planes up, m/s: the hump.
 ///
 /// Where she does not run with planes up at some speeds, the fastest of those.
-pub(crate) fn hump_speed_m_s(boat: &Boat, prism: &Prism) -> f64 {
+pub(crate) fn hump_speed_m_s(loaded: &Loaded<'_>) -> f64 {
+    let Loaded { boat, prism } = loaded;
     let start = planing_start(boat).get::<meter_per_second>();
     let top = boat.drive().top_speed.get::<meter_per_second>().max(start);
     let trim = |speed_m_s: f64| {
@@ -31,9 +32,15 @@ pub(crate) fn hump_speed_m_s(boat: &Boat, prism: &Prism) -> f64 {
 }
 
 /// Hump resistance over areas of the pair's own span/chord, deeper ones where the transom takes no more span, with the best deflection that duties may use.
-pub(crate) fn trade_off(question: &Question<'_>, size: PlaneSize) -> Vec<TradePoint> {
+///
+/// The resistance is that in one loading condition; `does_all` looks at all of them.
+pub(crate) fn trade_off(
+    question: &Question<'_>,
+    loaded: &Loaded<'_>,
+    size: PlaneSize,
+) -> Vec<TradePoint> {
     let bench = &question.bench;
-    let site = Site::new(question.prism, hump_m_s(question));
+    let site = Site::new(0, &loaded.prism, hump_speed_m_s(loaded));
     let mut points = Vec::new();
     for share in SHARES {
         let span_m = (f64::sqrt(share) * size.span_m).min(bench.room.largest_span_m);
@@ -60,8 +67,8 @@ fn best_resistance_n(site: &Site<'_>, bench: &Bench<'_>, size: PlaneSize) -> Opt
 }
 
 /// Resistance at the hump with planes up; none when she does not run there.
-pub(crate) fn bare_hump_resistance(question: &Question<'_>) -> Option<Force> {
-    let condition = question.prism.at(hump_m_s(question));
+pub(crate) fn bare_hump_resistance(loaded: &Loaded<'_>) -> Option<Force> {
+    let condition = loaded.prism.at(hump_speed_m_s(loaded));
     let forces = settle(&condition)?;
     Some(Force::new::<newton>(condition.resistance_parts_n(&forces).iter().sum()))
 }

@@ -162,6 +162,20 @@ pub struct SpeedLimits {
     pub screws: Option<Velocity>,
 }
 
+impl SpeedLimits {
+    /// The lower of each of two.
+    #[must_use]
+    pub fn narrower(&self, other: &Self) -> Self {
+        Self {
+            push: self.push.min(other.push),
+            hold: self.hold.min(other.hold),
+            hold_design: self.hold_design.min(other.hold_design),
+            plate: self.plate.min(other.plate),
+            screws: self.screws.zip(other.screws).map(|(own, others)| own.min(others)),
+        }
+    }
+}
+
 /// A part on a boat.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Assessment {

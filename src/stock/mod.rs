@@ -14,6 +14,6 @@ mod row;
 pub use assess::{Assessment, assess};
 pub use columns::{COLUMNS, Column};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
-pub use rank::{Judged, Ranked, Ranking, Standing, rank};
+pub use rank::{Judged, Ranked, Ranking, Standing, rank, rank_for};
 pub use read::{StockError, StockList, parse_stock, read_stock};
 pub use row::RowFault;

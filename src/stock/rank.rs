@@ -19,9 +19,8 @@ use super::assess::{AssessError, Assessment, Largest, PartLoadAt, Ready, Setting
 use super::part::Part;
 use super::read::StockList;
 use crate::balance;
-use crate::balance::prism::Prism;
 use crate::boat::{Boat, Duty, Fault};
-use crate::size::{AskedOfPair, PairDuty};
+use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
 
 /// Planes that a boat takes.
 pub const PLANES_OF_A_BOAT: u32 = 2;
@@ -145,6 +144,8 @@ pub struct Ranking {
     pub duties: Vec<Duty>,
     /// Whether they were generated from the boat.
     pub generated: bool,
+    /// Number of loading conditions in which they are to be done.
+    pub conditions: usize,
     /// Share of the usable deflection that duties may use.
     pub share_allowed: f64,
     /// Whether all prices are in one currency, so that they could be compared.
@@ -161,7 +162,7 @@ impl Ranking {
     }
 }
 
-/// Puts every part of a list in order for a boat.
+/// Puts every part of a list in order for a boat in the loading condition that she is in.
 ///
 /// First come those that fit, do all duties and are on hand as a pair, by price and then by area;
 /// then those that would do but are not on hand; then those that miss a duty, by how little; last
@@ -175,22 +176,36 @@ pub fn rank(
     list: &StockList,
     settings: &Settings,
 ) -> Result<Ranking, Fault> {
-    let prism = Prism::new(boat, balance);
-    let asked = AskedOfPair::of(boat, &prism)?;
+    rank_for(std::slice::from_ref(boat), balance, list, settings)
+}
+
+/// [`rank`] for a boat in several loading conditions: a part must do the duties in all of them.
+///
+/// # Errors
+/// As [`rank`]; and when there is no boat.
+pub fn rank_for(
+    boats: &[Boat],
+    balance: &balance::Settings,
+    list: &StockList,
+    settings: &Settings,
+) -> Result<Ranking, Fault> {
+    let loaded = Loaded::all(boats, balance);
+    let asked = AskedOfPair::of(&loaded, balance)?;
     let no_planes_needed = asked.bare_does_all();
     let first_currency = list.parts.first().map(|part| &part.price.currency);
     let one_currency = list.parts.iter().all(|part| Some(&part.price.currency) == first_currency);
     let mut ranked: Vec<Ranked> = if no_planes_needed {
         Vec::new()
     } else {
-        list.parts.iter().map(|part| ranked(part, judge(part, boat, &asked, settings))).collect()
+        list.parts.iter().map(|part| ranked(part, judge(part, boats, &asked, settings))).collect()
     };
     ranked.sort_by(|a, b| order(a, b, one_currency));
     Ok(Ranking {
         no_planes_needed,
         share_allowed: asked.share_allowed(),
-        generated: asked.generated,
-        duties: asked.duties,
+        generated: asked.asking.generated,
+        conditions: boats.len(),
+        duties: asked.asking.duties.into_iter().map(|held| held.duty).collect(),
         one_currency,
         ranked,
     })
@@ -209,23 +224,48 @@ fn ranked(part: &Part, judged: Result<Judged, AssessError>) -> Ranked {
 
 fn judge(
     part: &Part,
-    boat: &Boat,
+    boats: &[Boat],
     asked: &AskedOfPair<'_>,
     settings: &Settings,
 ) -> Result<Judged, AssessError> {
-    let ready = Ready::new(part, boat, settings)?;
-    let duties =
-        asked.judge(part.pair(), |speed| ready.reach(speed).map(|reach| reach.deflection))?;
-    let mut speeds: Vec<Velocity> = duties.iter().map(|duty| duty.speed).collect();
-    let reach = speeds.iter().map(|&speed| ready.reach(speed)).collect::<Result<Vec<_>, _>>()?;
-    speeds.push(boat.drive().top_speed);
+    let ready: Vec<Ready<'_>> =
+        boats.iter().map(|boat| Ready::new(part, boat, settings)).collect::<Result<_, _>>()?;
+    let reach_at = |place: usize, speed| ready[place].reach(speed).map(|reach| reach.deflection);
+    let duties = asked.judge(part.pair(), reach_at)?;
+    let reach = duties.iter().map(|duty| ready[duty.loaded].reach(duty.speed));
+    let reach = reach.collect::<Result<Vec<_>, _>>()?;
     let mut loads = Vec::new();
-    let reach_at = |speed| ready.reach(speed).map(|reach| reach.deflection);
-    for (speed, deflection) in asked.put_to(part.pair(), reach_at)? {
-        loads.extend(ready.load_at(speed, deflection)?);
+    for (place, speed, deflection) in asked.put_to(part.pair(), reach_at)? {
+        loads.extend(ready[place].load_at(speed, deflection)?);
     }
     let strength = strength(part, &loads);
-    Ok(Judged { assessment: assess(part, boat, settings, &speeds)?, duties, reach, strength })
+    Ok(Judged { assessment: assessed(part, boats, settings, &duties)?, duties, reach, strength })
+}
+
+/// What a part does in each condition at the speeds of the duties that bite there, and at top speed;
+/// its limits are the narrowest of all conditions.
+fn assessed(
+    part: &Part,
+    boats: &[Boat],
+    settings: &Settings,
+    duties: &[PairDuty],
+) -> Result<Assessment, AssessError> {
+    let mut whole: Option<Assessment> = None;
+    for (place, boat) in boats.iter().enumerate() {
+        let here = duties.iter().filter(|duty| duty.loaded == place);
+        let speeds: Vec<Velocity> =
+            here.map(|duty| duty.speed).chain([boat.drive().top_speed]).collect();
+        let own = assess(part, boat, settings, &speeds)?;
+        whole = Some(match whole {
+            None => own,
+            Some(mut whole) => {
+                whole.by_speed.extend(own.by_speed);
+                whole.limits = whole.limits.narrower(&own.limits);
+                whole
+            }
+        });
+    }
+    whole.ok_or_else(|| no_condition().into())
 }
 
 /// What a part bears under all of some loads.

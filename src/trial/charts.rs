@@ -9,7 +9,7 @@ use crate::balance::{Balance, Settings};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault};
 use crate::chart::running::NamedChart;
-use crate::chart::{Axis, Band, LineChart, LineStyle, Marker, Rule, Series, Symbol};
+use crate::chart::{Axis, Band, LineChart, LineStyle, Marker, Series, Symbol};
 use crate::units::UnitChoice;
 
 /// What every chart closes with.
@@ -164,6 +164,12 @@ fn name_outliers(
     }
 }
 
+/// A line at nought.
+fn as_computed((from, to): (f64, f64)) -> Series {
+    let style = LineStyle { symbol: None, dash: Vec::new(), width_px: 1.0, ..LineStyle::nth(2) };
+    Series::new("as computed", vec![(from, 0.0), (to, 0.0)]).styled(style)
+}
+
 fn residuals(boat: &Boat, learned: &Learned, units: UnitChoice) -> LineChart {
     let axis = Axis::new("Measured less computed trim", "°");
     let mut chart = empty(boat, "What is left of the differences in trim", learned, units, axis);
@@ -176,7 +182,7 @@ fn residuals(boat: &Boat, learned: &Learned, units: UnitChoice) -> LineChart {
     let half = NINE_IN_TEN * deg(learned.trim_scatter);
     let edge = |y: f64| vec![(from, y), (to, y)];
     chart.bands.push(Band::new("where nine in ten are expected after", edge(-half), edge(half)));
-    chart.floors.push(Rule::new("as computed", 0.0));
+    chart.series.push(as_computed((from, to)));
     name_outliers(&mut chart, learned, units, &|compared| {
         compared.trim_is_outlier().then(|| after(compared)).flatten()
     });
@@ -194,7 +200,7 @@ fn power(boat: &Boat, learned: &Learned, units: UnitChoice) -> Option<LineChart>
     let after = |c: &Compared| share(c, c.power_after);
     chart.series.push(points("before", symbol(1, Symbol::OpenSquare), learned, units, &before));
     chart.series.push(points("after", symbol(0, Symbol::Disc), learned, units, &after));
-    chart.floors.push(Rule::new("as computed", 0.0));
+    chart.series.push(as_computed(chart.x.range.unwrap_or((0.0, 1.0))));
     name_outliers(&mut chart, learned, units, &|compared| {
         compared.power_is_outlier().then(|| after(compared)).flatten()
     });

@@ -45,6 +45,17 @@ impl Unknown {
         }
     }
 
+    /// Its name for a table.
+    #[must_use]
+    pub const fn short(self) -> &'static str {
+        match self {
+            Self::CentreOfGravity => "centre of gravity",
+            Self::PlaneEffectiveness => "planes, strength",
+            Self::Roughness => "roughness",
+            Self::InclinometerZero => "inclinometer zero",
+        }
+    }
+
     /// Whether it is about the boat and goes into her file.
     #[must_use]
     pub const fn is_of_the_boat(self) -> bool {

@@ -1,6 +1,6 @@
 //! All forces built again in earth axes, from the inputs and the few numbers that a point reports. Derived here.
 
-use planewright::balance::{Balance, Running, Settings};
+use planewright::balance::{Balance, LiftModel, Running, Settings};
 use planewright::boat::Boat;
 use planewright::hydro::friction::FrictionLine;
 use uom::si::f64::Velocity;
@@ -48,7 +48,28 @@ fn in_boat(force_n: Vector, at_m: Vector, trim_rad: f64) -> Load {
     in_earth(turned(force_n, trim_rad), at_m, trim_rad)
 }
 
-/// Pressure and friction on the bottom: Savitsky (1964), equations 15, 16 and 20 to 25.
+/// Lift on q b² and where it acts, over the mean wetted length: Savitsky (1964), equations 15, 16 and 20.
+fn savitsky_1964(boat: &Boat, running: &Running, cv_squared: f64) -> [f64; 2] {
+    let lambda = running.wetted_length_ratio;
+    let flat = running.trim.get::<degree>().powf(1.1)
+        * (0.012 * lambda.sqrt() + 0.0055 * lambda.powf(2.5) / cv_squared);
+    let lift = flat - 0.0065 * boat.hull().deadrise.get::<degree>() * flat.powf(0.6);
+    [lift, 0.75 - 1.0 / (5.21 * cv_squared / (lambda * lambda) + 2.39)]
+}
+
+/// The same by Shuford (1958) with Brown's static term, from memory.
+fn shuford_1958(boat: &Boat, running: &Running, cv_squared: f64) -> [f64; 2] {
+    let lambda = running.wetted_length_ratio;
+    let (trim, deadrise) = (running.trim.value, boat.hull().deadrise.value);
+    let wing = std::f64::consts::FRAC_PI_2 * trim * trim.cos().powi(2) * (1.0 - deadrise.sin());
+    let linear = wing * lambda / (1.0 + lambda);
+    let cross = 4.0 / 3.0 * lambda * trim.sin().powi(2) * trim.cos().powi(3) * deadrise.cos();
+    let wedge = 0.1 * std::f64::consts::PI * (2.0 * trim).sin() * lambda * lambda / cv_squared;
+    let lift = linear + cross + wedge;
+    [lift, (0.75 * linear + 0.5 * cross + wedge / 3.0) / lift]
+}
+
+/// Pressure and friction on the bottom; friction by Savitsky (1964), equations 21 to 25.
 fn bottom(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -> [Load; 2] {
     let beam_m = boat.hull().chine_beam.get::<meter>();
     let deadrise_rad = boat.hull().deadrise.value;
@@ -57,12 +78,12 @@ fn bottom(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -
     let density = boat.water().density.get::<kilogram_per_cubic_meter>();
     let area_pressure_n = 0.5 * density * speed_m_s * speed_m_s * beam_m * beam_m;
     let cv_squared = speed_m_s * speed_m_s / (9.80665 * beam_m);
-    let flat = running.trim.get::<degree>().powf(1.1)
-        * (0.012 * lambda.sqrt() + 0.0055 * lambda.powf(2.5) / cv_squared);
-    let lift = flat - 0.0065 * boat.hull().deadrise.get::<degree>() * flat.powf(0.6);
+    let [lift, at_share] = match settings.model {
+        LiftModel::Savitsky1964 => savitsky_1964(boat, running, cv_squared),
+        LiftModel::Shuford1958 => shuford_1958(boat, running, cv_squared),
+    };
     let normal_n = lift * area_pressure_n / trim_rad.cos();
-    let pressure_m =
-        lambda * beam_m * (0.75 - 1.0 / (5.21 * cv_squared / (lambda * lambda) + 2.39));
+    let pressure_m = lambda * beam_m * at_share;
     let friction_n = area_pressure_n * running.bottom_speed_ratio.powi(2) * lambda
         / deadrise_rad.cos()
         * (running.friction_coefficient + settings.correlation_allowance);
@@ -119,13 +140,17 @@ fn loads(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) ->
 
 #[test]
 fn physics_forces_in_earth_axes_sum_to_zero_about_two_points() {
+    LiftModel::ALL.into_iter().for_each(forces_sum_to_zero);
+}
+
+fn forces_sum_to_zero(model: LiftModel) {
     let mut balanced = 0;
     for sketch in ALL {
         let boat = sketch.boat();
         for (whisker_spray, friction_line) in
             [(false, FrictionLine::Ittc1957), (true, FrictionLine::Schoenherr)]
         {
-            let settings = Settings { whisker_spray, friction_line, ..Settings::default() };
+            let settings = Settings { model, whisker_spray, friction_line, ..Settings::default() };
             let balance = Balance::of(&boat, &settings);
             for speed_kn in [12.0, 16.0, 22.0, 30.0] {
                 for deflection_deg in [0.0, 3.0, 8.0] {

@@ -3,9 +3,27 @@
 use std::path::Path;
 
 /// Rooms in the order in which data flows; a room uses only those before it.
-const ROOMS: [&str; 19] = [
-    "physical", "units", "numeric", "flag", "water", "boat", "hydro", "plane", "balance", "size",
-    "error", "input", "stock", "chart", "trial", "mark", "check", "cli", "main",
+const ROOMS: [&str; 20] = [
+    "physical",
+    "units",
+    "numeric",
+    "flag",
+    "water",
+    "boat",
+    "hydro",
+    "plane",
+    "balance",
+    "size",
+    "behaviour",
+    "error",
+    "input",
+    "stock",
+    "chart",
+    "trial",
+    "mark",
+    "check",
+    "cli",
+    "main",
 ];
 
 fn sources(folder: &Path, found: &mut Vec<std::path::PathBuf>) {

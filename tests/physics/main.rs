@@ -4,6 +4,7 @@ mod boats;
 mod earth_axes;
 mod house;
 mod loading;
+mod opinions;
 mod outcomes;
 mod planes;
 mod porpoising;

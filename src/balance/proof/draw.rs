@@ -7,7 +7,7 @@ use uom::si::{
     velocity::meter_per_second,
 };
 
-use crate::balance::{Balance, Method, Settings};
+use crate::balance::{Balance, LiftModel, Method, Settings};
 use crate::boat::{
     AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput,
     LiftReference, PlanePair, ThrustLine, WaterInput, WaterKind, WeightInput,
@@ -82,6 +82,7 @@ pub struct Ranges {
     pub edgy: bool,
     /// Whether settings other than the defaults are drawn too.
     pub any_settings: bool,
+    pub model: LiftModel,
 }
 
 /// All that the bounds table admits, from well under the planing range to Cv 14.
@@ -101,6 +102,7 @@ pub const ANYWHERE: Ranges = Ranges {
     chord: (0.01, 0.5),
     edgy: false,
     any_settings: true,
+    model: LiftModel::Savitsky1964,
 };
 
 /// Boats of the trade.
@@ -120,6 +122,7 @@ pub const USUAL: Ranges = Ranges {
     chord: (0.08, 0.15),
     edgy: false,
     any_settings: false,
+    model: LiftModel::Savitsky1964,
 };
 
 /// A boat ready to be asked.
@@ -158,8 +161,11 @@ impl Ranges {
                 continue;
             }
             if let Ok(boat) = Boat::build(input) {
-                let settings =
-                    if self.any_settings { any_settings(random) } else { Settings::default() };
+                let settings = if self.any_settings {
+                    any_settings(random, self.model)
+                } else {
+                    Settings { model: self.model, ..Settings::default() }
+                };
                 let set = boat.planes().is_some()
                     && settings.method == Method::Full
                     && random.chance(0.8);
@@ -251,14 +257,17 @@ fn water(random: &mut Random) -> WaterInput {
     }
 }
 
-fn any_settings(random: &mut Random) -> Settings {
+fn any_settings(random: &mut Random, model: LiftModel) -> Settings {
     let method = match random.uniform((0.0, 10.0)) {
+        // The 1964 cases know only their own lift.
+        _ if model != LiftModel::Savitsky1964 => Method::Full,
         share if share < 0.5 => Method::General1964,
         share if share < 1.0 => Method::Concurrent1964,
         _ => Method::Full,
     };
     Settings {
         method,
+        model,
         friction_line: if random.chance(0.5) {
             FrictionLine::Ittc1957
         } else {

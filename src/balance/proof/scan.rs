@@ -10,6 +10,8 @@ pub struct Scan {
     pub trims_deg: Vec<f64>,
     /// Over weight × beam, positive bow down; none where nothing is left for the hull to carry.
     pub moments: Vec<Option<f64>>,
+    /// Places from which the moment jumps across zero to the next trim, instead of passing through it.
+    pub jumps: Vec<usize>,
 }
 
 impl Scan {
@@ -20,7 +22,7 @@ impl Scan {
             .map(|step| LEAST_TRIM_DEG * ratio.powf(f64::from(step) / f64::from(steps)))
             .collect();
         let mut nearby = None;
-        let moments = trims_deg
+        let moments: Vec<_> = trims_deg
             .iter()
             .map(|&trim_deg| {
                 let forces = condition.forces(trim_deg, nearby.as_ref(), 1e-11);
@@ -28,14 +30,22 @@ impl Scan {
                 checked_moment(condition, &forces)
             })
             .collect();
-        Self { trims_deg, moments }
+        let crosses =
+            |pair: &[Option<f64>]| matches!(pair, [Some(a), Some(b)] if (*a > 0.0) != (*b > 0.0));
+        let pairs = moments.windows(2).zip(trims_deg.windows(2)).enumerate();
+        let jumps = pairs
+            .filter(|(_, (pair, trims))| crosses(pair) && is_jump(condition, trims[0], trims[1]))
+            .map(|(place, _)| place)
+            .collect();
+        Self { trims_deg, moments, jumps }
     }
 
     fn crossing_pairs(&self, rising: bool) -> impl Iterator<Item = (f64, f64)> {
-        self.moments.windows(2).zip(self.trims_deg.windows(2)).filter_map(move |(pair, trims)| {
+        let pairs = self.moments.windows(2).zip(self.trims_deg.windows(2)).enumerate();
+        pairs.filter_map(move |(place, (pair, trims))| {
             let (low, high) = (pair[0]?, pair[1]?);
             let crosses = (low > 0.0) != (high > 0.0) && (high > low) == rising;
-            crosses.then_some((trims[0], trims[1]))
+            (crosses && !self.jumps.contains(&place)).then_some((trims[0], trims[1]))
         })
     }
 
@@ -45,6 +55,31 @@ impl Scan {
 
     pub fn crossings(&self, rising: bool) -> usize {
         self.crossing_pairs(rising).count()
+    }
+}
+
+/// Whether the moment changes its sign between two trims without ever being small: where several wetted lengths hold the boat up, one of them ends.
+///
+/// Halving the interval to rounding leaves a crossing with no moment, and a
+/// jump with what it was.
+fn is_jump(condition: &Condition<'_>, low_deg: f64, high_deg: f64) -> bool {
+    if !condition.may_have_several_lengths() {
+        return false;
+    }
+    let at = |trim_deg| moment(condition, trim_deg);
+    let (mut low_deg, mut high_deg) = (low_deg, high_deg);
+    let below = at(low_deg).is_some_and(|moment| moment > 0.0);
+    for _ in 0..45 {
+        let middle_deg = 0.5 * (low_deg + high_deg);
+        match at(middle_deg) {
+            None => return true,
+            Some(moment) if (moment > 0.0) == below => low_deg = middle_deg,
+            Some(_) => high_deg = middle_deg,
+        }
+    }
+    match (at(low_deg), at(high_deg)) {
+        (Some(low), Some(high)) => low.abs().min(high.abs()) > 1e-7,
+        _ => true,
     }
 }
 

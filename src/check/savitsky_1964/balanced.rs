@@ -8,7 +8,7 @@ use uom::si::{force::newton, power::watt, velocity::meter_per_second};
 use super::boat::{self, Example, Given};
 use super::{Case, CheckError, Comparison, DataFile, SOURCE, TWO_DENSITIES, Tolerance, table_1};
 use crate::balance::forces::Prism;
-use crate::balance::{Balance, Method, Running};
+use crate::balance::{Balance, LiftModel, Method, Running, Settings};
 use crate::hydro::wetted;
 use crate::units::factor::{N_PER_POUND_FORCE, W_PER_HORSEPOWER};
 
@@ -41,6 +41,8 @@ const LENGTH_AT_ROUNDED_TRIM: &str =
 const FROM_PRINTED: &str = "From the printed wetted length / beam and trim.";
 const READ_BY_AUTHOR: &str = "The author's reading of the Day & Haag (1952) curves in his figure 18. The program interpolates its own readings \
     off that figure, and this value is none of them: it checks the reading, not the curves.";
+const FULL_BALANCE: &str = "All forces, where the paper's general case leaves small ones out; beside the general case as printed. Shuford's \
+    lift is from memory. Not judged.";
 const CONCURRENT_POWER: &str =
     "The printed drag and speed give 1106 hp; the paper prints 1100. Densities as for the drag.";
 
@@ -71,11 +73,19 @@ pub(super) fn comparisons(example: &Example) -> Result<Vec<Comparison>, CheckErr
     let mut all = Vec::from(loading(example, &general_run)?);
     all.extend(general(example, &general_run)?);
     all.extend(concurrent(&run(example, Method::Concurrent1964)?)?);
+    for model in LiftModel::ALL {
+        let settings = Settings { model, ..example.settings(Method::Full) };
+        all.extend(full(model, &balanced(example, &settings)?)?);
+    }
     Ok(all)
 }
 
 fn run(example: &Example, method: Method) -> Result<Running, CheckError> {
-    let point = Balance::of(&example.boat, &example.settings(method))
+    balanced(example, &example.settings(method))
+}
+
+fn balanced(example: &Example, settings: &Settings) -> Result<Running, CheckError> {
+    let point = Balance::of(&example.boat, settings)
         .point(example.speed(), Angle::new::<degree>(0.0))
         .map_err(|fault| CheckError::Boat { case: boat::CASE, faults: vec![fault] })?;
     point.running.ok_or(CheckError::NotRunning { case: boat::CASE, outcome: point.outcome })
@@ -131,6 +141,18 @@ fn concurrent(running: &Running) -> Result<Vec<Comparison>, CheckError> {
         drag,
         power.with_note(CONCURRENT_POWER),
     ])
+}
+
+/// The full balance by a lift model, beside the general case: for information, since the paper knows neither.
+fn full(model: LiftModel, running: &Running) -> Result<[Comparison; 3], CheckError> {
+    let printed: Printed = RESULTS.row("general", |row: &Printed| row.case == "general")?;
+    let case = Case::new(SOURCE, format!("full balance, {}", model.name()));
+    let trim = [printed.trim_deg, running.trim.get::<degree>()];
+    let length = [printed.wetted_length_ratio, running.wetted_length_ratio];
+    let [drag, _] = drag_and_power(&case, &printed, running);
+    let trim = case.compare("running trim", "deg", trim, TRIM);
+    let length = case.compare("wetted length / beam", "", length, RESULT);
+    Ok([trim, length, drag].map(|each| each.with_note(FULL_BALANCE).for_information()))
 }
 
 fn drag_and_power(case: &Case, printed: &Printed, running: &Running) -> [Comparison; 2] {

@@ -2,7 +2,7 @@
 
 use clap::ValueEnum;
 
-use crate::balance::Method;
+use crate::balance::{LiftModel, Method};
 use crate::hydro::friction::FrictionLine;
 
 /// Word for a [`Method`].
@@ -26,6 +26,33 @@ impl From<MethodChoice> for Method {
             MethodChoice::Concurrent1964 => Self::Concurrent1964,
         }
     }
+}
+
+/// Word for a [`LiftModel`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum ModelChoice {
+    /// Savitsky 1964
+    #[value(name = "savitsky-1964")]
+    Savitsky1964,
+    /// Shuford 1958 with a static term after Brown 1971, from memory
+    #[value(name = "shuford-1958")]
+    Shuford1958,
+}
+
+impl From<ModelChoice> for LiftModel {
+    fn from(choice: ModelChoice) -> Self {
+        match choice {
+            ModelChoice::Savitsky1964 => Self::Savitsky1964,
+            ModelChoice::Shuford1958 => Self::Shuford1958,
+        }
+    }
+}
+
+/// Which lift models are shown side by side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum ModelsChoice {
+    /// Every one there is, and how far they lie apart
+    All,
 }
 
 /// Word for a [`FrictionLine`].

@@ -8,6 +8,7 @@ use uom::si::{
 
 use super::Run;
 use super::choices::{friction_word, method_word};
+use crate::balance::LiftModel;
 use crate::boat::{Boat, DriveKind, Measure, WeightInput};
 use crate::cli::screen::{Screen, paragraph};
 use crate::units::{
@@ -238,8 +239,12 @@ fn planes(boat: &Boat, unit: &UnitPair) -> String {
 fn method(run: &Run) -> String {
     let settings = &run.settings;
     let on = |on: bool| if on { "on" } else { "off" };
+    let lift = match settings.model {
+        LiftModel::Savitsky1964 => String::new(),
+        LiftModel::Shuford1958 => format!("lift by {} (from memory), ", settings.model.word()),
+    };
     format!(
-        "{} balance, {} friction, roughness allowance {}, hump factor {}, whisker spray {}",
+        "{} balance, {lift}{} friction, roughness allowance {}, hump factor {}, whisker spray {}",
         method_word(settings.method),
         friction_word(settings.friction_line),
         allowance(run),

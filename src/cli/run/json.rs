@@ -14,8 +14,9 @@ use super::Run;
 use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
 use super::notes::{flags_of, outcomes_of};
+use super::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, Point};
+use crate::balance::{Balance, Contribution, LiftModel, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
@@ -28,6 +29,9 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
     let first = &runs[0];
     Answer {
         points: runs.iter().flat_map(|run| points(run, with_budget)).collect(),
+        models: ModelRecord::all(runs),
+        pre_planing: runs.iter().flat_map(PrePlaningRecord::all).collect(),
+        spread: runs.iter().flat_map(SpreadRecord::all).collect(),
         landmarks: runs.iter().flat_map(landmarks).collect(),
         estimates: first.sensitivities.iter().map(EffectRecord::of).collect(),
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
@@ -94,6 +98,9 @@ pub(super) struct Answer<'a> {
     warnings: Vec<String>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
+    models: Vec<ModelRecord<'a>>,
+    pre_planing: Vec<PrePlaningRecord<'a>>,
+    spread: Vec<SpreadRecord<'a>>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,
@@ -109,6 +116,7 @@ struct InputRecord<'a> {
 #[derive(Serialize)]
 struct SettingsRecord {
     method: &'static str,
+    model: &'static str,
     friction: &'static str,
     roughness: f64,
     hump: bool,
@@ -120,6 +128,7 @@ impl SettingsRecord {
         let settings = &run.settings;
         Self {
             method: method_word(settings.method),
+            model: settings.model.word(),
             friction: friction_word(settings.friction_line),
             roughness: settings.allowance_for(run.boat()),
             hump: settings.hump_factor,
@@ -244,6 +253,95 @@ impl LandmarksRecord {
             top_speed_outcome: top.outcome.word(),
             top_speed_trim_deg: trim_deg(top),
             top_speed_resistance_n: resistance_n(top),
+        }
+    }
+}
+
+/// The points by another lift model than the one chosen.
+#[derive(Serialize)]
+struct ModelRecord<'a> {
+    model: &'static str,
+    source: &'static str,
+    points: Vec<PointRecord<'a>>,
+}
+
+impl<'a> ModelRecord<'a> {
+    /// One record for each model, with the points of all conditions.
+    fn all(runs: &'a [Run]) -> Vec<Self> {
+        let models = runs[0].opinions.iter().map(|opinion| opinion.model);
+        models.map(|model| Self::of(runs, model)).collect()
+    }
+
+    fn of(runs: &'a [Run], model: LiftModel) -> Self {
+        let points = runs.iter().flat_map(|run| {
+            let condition = run.boat().condition().name.as_str();
+            let of_model = run.opinions.iter().filter(move |opinion| opinion.model == model);
+            of_model
+                .flat_map(|opinion| opinion.sets.iter().flatten())
+                .map(move |point| PointRecord { point, condition, balance: None })
+        });
+        Self { model: model.word(), source: model.source(), points: points.collect() }
+    }
+}
+
+/// Resistance by the pre-planing regression, planes up.
+#[derive(Serialize)]
+struct PrePlaningRecord<'a> {
+    condition: &'a str,
+    model: &'static str,
+    speed_m_s: f64,
+    volume_froude_number: f64,
+    resistance_n: Option<f64>,
+    flags: Vec<&'static str>,
+}
+
+impl<'a> PrePlaningRecord<'a> {
+    fn all(run: &'a Run) -> Vec<Self> {
+        let rows = run.pre_planing.rows.iter();
+        rows.map(|row| Self {
+            condition: &run.boat().condition().name,
+            model: "mercier-savitsky-1973",
+            speed_m_s: row.speed.get::<meter_per_second>(),
+            volume_froude_number: row.volume_froude_number,
+            resistance_n: row.resistance.map(|resistance| resistance.get::<newton>()),
+            flags: run.pre_planing.flags.words(),
+        })
+        .collect()
+    }
+}
+
+/// How far the lift models lie apart at a point; null where she does not run by all of them.
+#[derive(Serialize)]
+struct SpreadRecord<'a> {
+    speed_m_s: f64,
+    deflection_deg: f64,
+    condition: &'a str,
+    trim_deg: Option<f64>,
+    wetted_length_ratio: Option<f64>,
+    resistance_n: Option<f64>,
+    resistance_share: Option<f64>,
+}
+
+impl<'a> SpreadRecord<'a> {
+    fn all(run: &'a Run) -> Vec<Self> {
+        if run.opinions.is_empty() {
+            return Vec::new();
+        }
+        let condition = run.boat().condition().name.as_str();
+        let spreads = (0..run.sets.len()).flat_map(|place| Beside::of(run, place).spreads());
+        let points = run.points().zip(spreads);
+        points.map(|(point, spread)| Self::of(condition, point, spread)).collect()
+    }
+
+    fn of(condition: &'a str, point: &Point, spread: Option<Spread>) -> Self {
+        Self {
+            speed_m_s: point.speed.get::<meter_per_second>(),
+            deflection_deg: degrees(point.deflection),
+            condition,
+            trim_deg: spread.map(|s| s.trim_deg),
+            wetted_length_ratio: spread.map(|s| s.wetted_length_ratio),
+            resistance_n: spread.map(|s| s.resistance.get::<newton>()),
+            resistance_share: spread.map(|s| s.resistance_share),
         }
     }
 }

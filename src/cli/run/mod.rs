@@ -8,6 +8,8 @@ mod estimates;
 mod header;
 mod json;
 mod notes;
+mod opinions;
+mod pre_planing;
 mod tables;
 mod text;
 
@@ -23,13 +25,16 @@ use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::sensitivity::{Landmarks, Sensitivity, sensitivities};
 use crate::balance::sweep::{speeds, sweep};
-use crate::balance::{Balance, Method, Point, Settings};
+use crate::balance::{Balance, LiftModel, Method, Point, Settings};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
-use crate::chart::running::running_charts;
+use crate::chart::running::{model_charts, running_charts};
 use crate::input::BoatFile;
 use crate::units::{SpeedUnit, UnitChoice};
-use choices::{FrictionChoice, MethodChoice, Switch};
+pub(super) use choices::ModelChoice;
+use choices::{FrictionChoice, MethodChoice, ModelsChoice, Switch};
+use opinions::Opinion;
+use pre_planing::Regression;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -37,6 +42,7 @@ Examples:
   planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
   planewright run boat.toml --charts charts --units imperial
   planewright run boat.toml --condition all --csv > boat.csv
+  planewright run boat.toml --models all --charts charts
   planewright run boat.toml --method general-1964 --roughness 0 --json
 
 Without --speed: from the start of planing (speed coefficient 1) to top speed, in steps of 1 kn,
@@ -64,6 +70,12 @@ pub(super) struct RunArguments {
     /// Which balance of forces: the full one, or a case of Savitsky's 1964 paper (bare hull)
     #[arg(long, value_enum, default_value_t = MethodChoice::Full)]
     method: MethodChoice,
+    /// Whose lift of the bottom; the 1964 cases know only their own
+    #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
+    model: ModelChoice,
+    /// Show the answers by every lift model side by side, and how far they lie apart
+    #[arg(long, value_enum, conflicts_with = "budget")]
+    models: Option<ModelsChoice>,
     /// Friction line
     #[arg(long, value_enum, default_value_t = FrictionChoice::Ittc1957)]
     friction: FrictionChoice,
@@ -99,6 +111,10 @@ struct Run {
     units: UnitChoice,
     /// For each deflection: the points by speed.
     sets: Vec<Set>,
+    /// The same by every other lift model, where that is asked for.
+    opinions: Vec<Opinion>,
+    /// The pre-planing regression, where every opinion is asked for.
+    pre_planing: Regression,
     /// Effect of the estimates on the boat with her planes up.
     sensitivities: Vec<Sensitivity>,
     charts: Vec<ChartFiles>,
@@ -143,7 +159,20 @@ impl Run {
         let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
         let sets = sets(&file.boat, &settings, &speeds, &deflections)?;
         let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
-        let mut run = Self { file, settings, units, sets, sensitivities, charts: Vec::new() };
+        let mut run = Self {
+            file,
+            settings,
+            units,
+            sets,
+            opinions: Vec::new(),
+            pre_planing: Regression::default(),
+            sensitivities,
+            charts: Vec::new(),
+        };
+        if arguments.models.is_some() {
+            run.opinions = Opinion::all(&run)?;
+            run.pre_planing = Regression::of(&run)?;
+        }
         if let Some(folder) = &arguments.charts {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
             run.draw(folder, &deflections, several)?;
@@ -163,11 +192,25 @@ impl Run {
         self.sets.iter().flat_map(|set| &set.points)
     }
 
+    /// The points by every model shown, the one chosen first.
+    fn points_by_model(&self) -> impl Iterator<Item = (LiftModel, &Point)> {
+        let others = self
+            .opinions
+            .iter()
+            .flat_map(|opinion| opinion.sets.iter().flatten().map(|point| (opinion.model, point)));
+        self.points().map(|point| (self.settings.model, point)).chain(others)
+    }
+
     fn draw(&mut self, folder: &Path, deflections: &[Angle], several: bool) -> Result<(), Failure> {
         super::make_folder(folder)?;
         let condition = &self.boat().condition().name;
         let suffix = if several { super::file_suffix(condition) } else { String::new() };
-        for named in running_charts(self.boat(), &self.settings, deflections, self.units)? {
+        let mut charts = running_charts(self.boat(), &self.settings, deflections, self.units)?;
+        if !self.opinions.is_empty() {
+            let first = deflections.first().copied().unwrap_or_default();
+            charts.extend(model_charts(self.boat(), &self.settings, first, self.units)?);
+        }
+        for named in charts {
             let stem = format!("{}{suffix}", named.stem);
             self.charts.push(named.chart.write(folder, &stem)?);
         }
@@ -198,6 +241,7 @@ impl RunArguments {
         let method = Method::from(self.method);
         Settings {
             method,
+            model: self.model.into(),
             friction_line: self.friction.into(),
             correlation_allowance: self.roughness,
             hump_factor: self.hump.map_or(method == Method::Full, bool::from),
@@ -234,7 +278,7 @@ fn usual_deflections(boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
 }
 
 /// Step of the table when no speeds are asked for.
-fn step(unit: SpeedUnit) -> Velocity {
+pub(super) fn step(unit: SpeedUnit) -> Velocity {
     let steps = match unit {
         SpeedUnit::KilometrePerHour => 2.0,
         SpeedUnit::Knot | SpeedUnit::MilePerHour | SpeedUnit::MetrePerSecond => 1.0,

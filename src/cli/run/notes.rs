@@ -6,14 +6,15 @@ use crate::flag::{Flag, Flags};
 
 /// All flags raised at any point, in order.
 pub(super) fn flags_of(run: &Run) -> Vec<Flag> {
-    let all = run.points().fold(Flags::default(), |all, point| all.union(point.flags));
+    let all =
+        run.points_by_model().fold(run.pre_planing.flags, |all, (_, point)| all.union(point.flags));
     all.iter().collect()
 }
 
 /// All outcomes at any point but running, in order of first appearance.
 pub(super) fn outcomes_of(run: &Run) -> Vec<Outcome> {
     let mut outcomes = Vec::new();
-    for point in run.points() {
+    for (_, point) in run.points_by_model() {
         if point.outcome != Outcome::Running && !outcomes.contains(&point.outcome) {
             outcomes.push(point.outcome);
         }

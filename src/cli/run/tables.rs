@@ -76,7 +76,7 @@ fn or_outcome(cell: String, point: &Point) -> String {
     }
 }
 
-fn speeds(run: &Run, points: &[Point]) -> Column {
+pub(super) fn speeds(run: &Run, points: &[Point]) -> Column {
     let unit = run.units.speed;
     let values: Vec<_> = points.iter().map(|point| Some(unit.value(point.speed))).collect();
     let slow = values.iter().flatten().all(|&speed| speed < 10.0);

@@ -3,7 +3,7 @@
 use super::estimates::estimates;
 use super::header::{header, significant_digits};
 use super::notes::{Letters, outcomes_of};
-use super::{Run, Set, budget, tables};
+use super::{Run, Set, budget, opinions, tables};
 use crate::balance::sensitivity::Landmarks;
 use crate::balance::{Point, Running, TRIM_FLOOR_DEG};
 use crate::boat::{Measure, degrees};
@@ -23,6 +23,11 @@ fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
     let mut text = header(run, screen);
     text.push_str(&estimates(run, screen));
     text.push_str(&in_short(run, screen));
+    if !run.opinions.is_empty() {
+        text.push_str(&opinions::report(run, &letters, screen));
+        text.push_str(&notes(run, &letters, screen));
+        return text;
+    }
     if run.sets.len() > 1 {
         text.push_str(&tables::side_by_side(run, screen));
     }

@@ -3,15 +3,20 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
-use uom::si::{area::square_meter, force::newton, length::meter, velocity::meter_per_second};
+use uom::si::{
+    area::square_meter, force::newton, length::meter, mass::kilogram, velocity::meter_per_second,
+};
 
 use super::Answered;
 use super::reasons::{answer_word, binding_text};
 use super::shelf::json::{PartRecord, records};
-use crate::boat::{PlanePair, degrees};
+use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
-use crate::size::{Answer, DutyResult, Reached, ScheduleRow, TradePoint, Variant, sentence};
+use crate::size::{
+    Answer, ConditionResult, DutyResult, OtherModel, Outlook, Reached, ScheduleRow, TradePoint,
+    Variant, sentence,
+};
 use crate::units::UnitSystem;
 
 /// The whole answer.
@@ -28,6 +33,9 @@ pub(super) struct Record {
     duties: Vec<DutyRecord>,
     duties_generated: bool,
     set_by: Option<&'static str>,
+    set_in_condition: Option<String>,
+    set_at_m_s: Option<f64>,
+    conditions: Vec<ConditionRecord>,
     binding: Vec<String>,
     fits_transom: Option<bool>,
     room_m: f64,
@@ -36,12 +44,16 @@ pub(super) struct Record {
     dead_band_deg: Option<f64>,
     flat_between: Option<[PairRecord; 2]>,
     other_lift_reference: Option<PairRecord>,
+    model: &'static str,
+    other_lift_model: Option<OtherModelRecord>,
     rule_of_thumb_span_m: f64,
     shortfall: Option<ShortfallRecord>,
     variants: Vec<VariantRecord>,
     bare_hump_resistance_n: Option<f64>,
     trade_off: Vec<TradeRecord>,
+    trade_off_condition: String,
     schedule: Vec<ScheduleRecord>,
+    schedules: Vec<ConditionSchedule>,
     flags: Vec<&'static str>,
     estimates: Vec<EffectRecord>,
     warnings: Vec<String>,
@@ -80,6 +92,8 @@ fn metres(value: f64) -> f64 {
 struct DutyRecord {
     name: &'static str,
     condition: String,
+    loading_condition: String,
+    holds_in: Vec<String>,
     generated: bool,
     bites_at_m_s: f64,
     needed_deflection_deg: Option<f64>,
@@ -99,6 +113,8 @@ impl DutyRecord {
         Self {
             name: result.duty.name(),
             condition: sentence(&result.duty, UnitSystem::Marine.into()),
+            loading_condition: result.condition.clone(),
+            holds_in: result.held_in.clone(),
             generated: result.generated,
             bites_at_m_s: result.speed.get::<meter_per_second>(),
             needed_deflection_deg: result.needed_deflection.map(degrees),
@@ -198,6 +214,81 @@ impl From<&ScheduleRow> for ScheduleRecord {
     }
 }
 
+/// A loading condition by itself.
+#[derive(Serialize)]
+struct ConditionRecord {
+    name: String,
+    about: Option<String>,
+    mass_kg: f64,
+    lcg_m: f64,
+    vcg_m: f64,
+    tcg_m: f64,
+    hump_speed_m_s: f64,
+    hump_trim_planes_up_deg: Option<f64>,
+    alone: &'static str,
+    alone_pair: Option<PairRecord>,
+}
+
+impl ConditionRecord {
+    fn of((boat, result): (&Boat, &ConditionResult)) -> Self {
+        let (condition, weight) = (boat.condition(), boat.weight());
+        Self {
+            name: condition.name.clone(),
+            about: condition.about.clone(),
+            mass_kg: weight.mass.get::<kilogram>(),
+            lcg_m: weight.lcg.get::<meter>(),
+            vcg_m: weight.vcg.get::<meter>(),
+            tcg_m: weight.tcg.get::<meter>(),
+            hump_speed_m_s: result.hump_speed.get::<meter_per_second>(),
+            hump_trim_planes_up_deg: result.hump_trim_bare.map(degrees),
+            alone: outlook_word(result.alone),
+            alone_pair: result.alone.pair().map(PairRecord::from),
+        }
+    }
+}
+
+/// What the same duties would need by another lift model.
+#[derive(Serialize)]
+struct OtherModelRecord {
+    model: &'static str,
+    answer: &'static str,
+    pair: Option<PairRecord>,
+}
+
+impl From<OtherModel> for OtherModelRecord {
+    fn from(other: OtherModel) -> Self {
+        Self {
+            model: other.model.word(),
+            answer: outlook_word(other.outlook),
+            pair: other.outlook.pair().map(PairRecord::from),
+        }
+    }
+}
+
+const fn outlook_word(outlook: Outlook) -> &'static str {
+    match outlook {
+        Outlook::NoPlanesNeeded => "no-planes-needed",
+        Outlook::Pair(_) => "pair",
+        Outlook::NoPairDoes => "no-pair-does-all",
+    }
+}
+
+/// What to do at each speed in a loading condition.
+#[derive(Serialize)]
+struct ConditionSchedule {
+    condition: String,
+    rows: Vec<ScheduleRecord>,
+}
+
+impl ConditionSchedule {
+    fn of(result: &ConditionResult) -> Self {
+        Self {
+            condition: result.condition.clone(),
+            rows: result.schedule.iter().map(ScheduleRecord::from).collect(),
+        }
+    }
+}
+
 #[derive(Serialize)]
 struct EffectRecord {
     #[serde(flatten)]
@@ -227,6 +318,14 @@ pub(super) fn answer(answered: &Answered) -> Record {
         duties: suggestion.duties.iter().map(DutyRecord::of).collect(),
         duties_generated: suggestion.duties.iter().any(|duty| duty.generated),
         set_by: suggestion.set_by.map(duty_name),
+        set_in_condition: suggestion.governing.as_ref().map(|g| g.condition.clone()),
+        set_at_m_s: suggestion.governing.as_ref().map(|g| g.speed.get::<meter_per_second>()),
+        conditions: answered
+            .boats
+            .iter()
+            .zip(&suggestion.conditions)
+            .map(ConditionRecord::of)
+            .collect(),
         binding: suggestion.binding.iter().map(|&b| binding_text(b).to_owned()).collect(),
         fits_transom: pair.map(|pair| pair.span <= suggestion.room * (1.0 + 1e-9)),
         room_m: suggestion.room.get::<meter>(),
@@ -235,12 +334,16 @@ pub(super) fn answer(answered: &Answered) -> Record {
         dead_band_deg: suggestion.dead_band.map(degrees),
         flat_between: suggestion.flat.map(|ends| ends.map(PairRecord::from)),
         other_lift_reference: suggestion.other_reference.map(PairRecord::from),
+        model: suggestion.model.word(),
+        other_lift_model: suggestion.other_model.map(OtherModelRecord::from),
         rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),
         shortfall: shortfall(answered),
         variants: suggestion.variants.iter().map(|v| variant(v, &duty_name)).collect(),
         bare_hump_resistance_n: suggestion.bare_hump_resistance.map(|r| r.get::<newton>()),
         trade_off: suggestion.trade_off.iter().map(TradeRecord::from).collect(),
+        trade_off_condition: suggestion.trade_off_condition.clone(),
         schedule: suggestion.schedule.iter().map(ScheduleRecord::from).collect(),
+        schedules: suggestion.conditions.iter().map(ConditionSchedule::of).collect(),
         flags: suggestion.flags.words(),
         estimates: answered.effects.iter().map(effect).collect(),
         warnings: answered.file.warnings.iter().map(ToString::to_string).collect(),

@@ -1,5 +1,6 @@
 //! `planewright size`: which planes, and why.
 
+mod conditions;
 mod json;
 mod reasons;
 mod shelf;
@@ -14,7 +15,8 @@ use shelf::Shelf;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::arguments::UnitArguments;
+use super::arguments::{BoatArguments, UnitArguments};
+use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -22,8 +24,8 @@ use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
-use crate::input::{BoatFile, read_boat};
-use crate::size::{Effect, Suggestion, effects, suggest};
+use crate::input::BoatFile;
+use crate::size::{Effect, Suggestion, effects_for, suggest_for};
 use crate::units::factor::M_PER_INCH;
 use crate::units::{LengthUnit, UnitChoice};
 
@@ -31,21 +33,26 @@ const EXAMPLES: &str = "\
 Examples:
   planewright size boat.toml
   planewright size boat.toml --charts charts
+  planewright size boat.toml --condition light --condition full
   planewright size boat.toml --stock planes.csv
   planewright size boat.toml --units imperial
   planewright size boat.toml --json
 
 What the planes must do stands in the boat file as [[duty]] tables; without any, sensible ones are
 generated from the boat and printed, ready to be put into the file and changed. With a stock list the
-parts on the shelf are ranked; data/stock/COLUMNS.md says what a list holds. Exit code 1 when no size
-does every duty; with a stock list, when no pair on the shelf does.";
+parts on the shelf are ranked; data/stock/COLUMNS.md says what a list holds. The duties are done in
+every loading condition of the file, or in those named with --condition; the output says which one
+governs. Exit code 1 when no size does every duty; with a stock list, when no pair on the shelf does.";
 
 /// Suggest a pair of planes, with the reasons: what sets the size, what a smaller one would miss
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct SizeArguments {
-    /// Boat file; `planewright new FILE` writes one to start from
-    boat: PathBuf,
+    #[command(flatten)]
+    boat: BoatArguments,
+    /// Whose lift of the bottom the boat is balanced with
+    #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
+    model: ModelChoice,
     /// Also rank the parts of this stock list for the boat
     #[arg(long, value_name = "CSV")]
     stock: Option<PathBuf>,
@@ -61,7 +68,10 @@ pub(super) struct SizeArguments {
 
 /// Everything that an output of this command may show.
 struct Answered {
+    /// The file, with the boat in the first of the conditions.
     file: BoatFile,
+    /// The boat in each loading condition asked about.
+    boats: Vec<Boat>,
     units: UnitChoice,
     settings: Settings,
     suggestion: Suggestion,
@@ -79,17 +89,20 @@ impl Answered {
 
 pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
-    let mut file = read_boat(&arguments.boat)?;
-    file.boat = in_steps_of(file.boat, units)?;
-    let settings = Settings::default();
-    let suggestion = suggest(&file.boat, &settings)?;
+    let mut files = arguments.boat.read_or_all()?;
+    let boats = files.iter().map(|file| in_steps_of(file.boat.clone(), units));
+    let boats = boats.collect::<Result<Vec<_>, _>>()?;
+    let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
+    let settings = Settings { model: arguments.model.into(), ..Settings::default() };
+    let suggestion = suggest_for(&boats, &settings)?;
     let shelf = match &arguments.stock {
-        Some(path) => Some(Shelf::ranked(path, &file.boat, &settings)?),
+        Some(path) => Some(Shelf::ranked(path, &boats, &settings)?),
         None => None,
     };
-    let effects = effects(&file.boat, &settings);
+    let effects = effects_for(&boats, &settings);
     let charts = Vec::new();
-    let mut answered = Answered { file, units, settings, suggestion, effects, charts, shelf };
+    let mut answered =
+        Answered { file, boats, units, settings, suggestion, effects, charts, shelf };
     if let Some(folder) = &arguments.charts {
         answered.charts = draw(&answered, folder)?;
     }

@@ -1,13 +1,16 @@
 //! The sentences that say why.
 
-use uom::si::f64::{Angle, Force};
+use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
 use super::Answered;
+use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, degrees};
 use crate::plane::effect;
-use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
+use crate::size::{
+    Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
+};
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// The answer as a stable word.
@@ -81,10 +84,17 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
             )];
             if let Some(place) = suggestion.set_by {
                 let duty = &suggestion.duties[place];
+                let bites = match &suggestion.governing {
+                    Some(governing) if suggestion.conditions.len() > 1 => format!(
+                        "at {} in the loading `{}`",
+                        speed_text(answered, governing.speed),
+                        governing.condition
+                    ),
+                    _ => format!("at {}", speed_text(answered, duty.speed)),
+                };
                 lines.push(format!(
-                    "The duty that set the size: {}; it bites most at {}.",
+                    "The duty that set the size: {}; it bites most {bites}.",
                     sentence(&duty.duty, units),
-                    speed_text(answered, duty)
                 ));
             }
             lines.extend(exact_text(answered));
@@ -142,9 +152,9 @@ fn binding_list(suggestion: &Suggestion) -> String {
     names.join("; and ")
 }
 
-fn speed_text(answered: &Answered, duty: &DutyResult) -> String {
+fn speed_text(answered: &Answered, speed: Velocity) -> String {
     let unit = answered.units.speed;
-    format!("{} {}", number_with_decimals(unit.value(duty.speed), 1), unit.symbol())
+    format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
 }
 
 /// What a duty is about: with planes up, and with the pair.
@@ -181,6 +191,12 @@ pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 
 pub(super) fn beside(answered: &Answered) -> Vec<String> {
     let (suggestion, units) = (&answered.suggestion, answered.units);
     let mut lines = Vec::new();
+    if suggestion.model == LiftModel::Shuford1958 {
+        lines.push(
+            "All of this is with the lift of the bottom by Shuford 1958, from memory, which is not the default."
+                .to_owned(),
+        );
+    }
     if let Some([shallow, deep]) = suggestion.flat {
         lines.push(format!(
             "The optimum is flat: anything from {} to {} does the same within 2 % of the area. The shallow end was taken, since a plane's load on its hinge and actuator grows with chord x chord x span.",
@@ -194,8 +210,26 @@ pub(super) fn beside(answered: &Answered) -> Vec<String> {
             pair_text(other, units)
         ));
     }
+    lines.extend(suggestion.other_model.map(|other| other_model(other, units)));
     lines.push(rule_of_thumb(answered));
     lines
+}
+
+/// What the same duties would need by another lift model.
+fn other_model(other: OtherModel, units: UnitChoice) -> String {
+    let need = match other.outlook {
+        Outlook::Pair(pair) => format!("{} each", pair_text(pair, units)),
+        Outlook::NoPlanesNeeded => "no planes".to_owned(),
+        Outlook::NoPairDoes => "more than any pair that is admissible".to_owned(),
+    };
+    let memory = match other.model {
+        LiftModel::Savitsky1964 => "",
+        LiftModel::Shuford1958 => ", from memory",
+    };
+    format!(
+        "By another lift of the bottom ({}{memory}) the same duties would need {need}. How far that is from the answer is what the theory alone is worth; run --models all shows the two side by side.",
+        other.model.name()
+    )
 }
 
 fn rule_of_thumb(answered: &Answered) -> String {

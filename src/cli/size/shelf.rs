@@ -8,7 +8,7 @@ use std::path::Path;
 use super::super::{Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::Boat;
-use crate::stock::{Ranking, StockList, assess, rank};
+use crate::stock::{Ranking, StockList, assess, rank_for};
 
 /// A stock list and its order for the boat.
 pub(super) struct Shelf {
@@ -18,9 +18,13 @@ pub(super) struct Shelf {
 
 impl Shelf {
     /// Reads a list and ranks it.
-    pub(super) fn ranked(path: &Path, boat: &Boat, settings: &Settings) -> Result<Self, Failure> {
+    pub(super) fn ranked(
+        path: &Path,
+        boats: &[Boat],
+        settings: &Settings,
+    ) -> Result<Self, Failure> {
         let list = shelf::list(path)?;
-        let ranking = rank(boat, settings, &list, &assess::Settings::default())?;
+        let ranking = rank_for(boats, settings, &list, &assess::Settings::default())?;
         Ok(Self { list, ranking })
     }
 }

@@ -1,14 +1,14 @@
 //! The answer as text for a person.
 
-use super::Answered;
 use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
+use super::{Answered, conditions};
 use crate::boat::measure::plain_number;
-use crate::boat::{Measure, degrees};
+use crate::boat::{DutyInput, Measure, degrees};
 use crate::cli::estimates::in_units;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 use crate::input::duties_as_toml;
-use crate::size::{Answer, sentence};
+use crate::size::{Answer, ScheduleRow, Suggestion, sentence};
 use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
 
 /// All of it.
@@ -19,6 +19,7 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
         text.push_str(&paragraph("", scenario));
     }
     text.push_str(&section("Suggestion", &headline(answered), screen));
+    text.push_str(&conditions::section(answered, screen));
     if let Some(shelf) = &answered.shelf {
         text.push_str(&super::shelf::text::section(shelf, answered.units, screen));
     }
@@ -61,6 +62,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
     };
     let mut columns = vec![
         Column::words("duty", of(&|r| r.duty.name().to_owned())),
+        Column::words("in loading", of(&|r| conditions::where_it_bites(answered, r))),
         Column::numbers(
             "bites",
             &format!("at {}", units.speed.symbol()),
@@ -87,11 +89,13 @@ fn duties(answered: &Answered, screen: Screen) -> String {
             ),
         ]);
     }
+    columns.retain(|column| !column.is_blank());
     columns.push(Column::words("done", of(&|r| if r.met { "yes" } else { "NO" }.to_owned())));
     let mut text = format!("\n{}\n", screen.heading("What the planes must do"));
     for result in results {
         let lead = format!("  {:<19}", result.duty.name());
-        text.push_str(&paragraph(&lead, &sentence(&result.duty, units)));
+        let held = conditions::held_in(&result.held_in);
+        text.push_str(&paragraph(&lead, &format!("{}{held}", sentence(&result.duty, units))));
     }
     text.push('\n');
     text.push_str(&table(&columns, screen));
@@ -148,18 +152,10 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
         return String::new();
     }
     let unit = answered.units.speed;
-    let angles = |value: &dyn Fn(&crate::size::ScheduleRow) -> Option<uom::si::f64::Angle>| {
+    let angles = |value: &dyn Fn(&ScheduleRow) -> Option<uom::si::f64::Angle>| {
         rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
     };
-    // Below the dead band the plate is not in the water: that reads as planes up.
-    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
-    let used: Vec<String> = rows
-        .iter()
-        .map(|row| match degrees(row.deflection) {
-            up if up < dead_deg => "up".to_owned(),
-            down => number_with_decimals(down, 1),
-        })
-        .collect();
+    let used: Vec<String> = rows.iter().map(|row| in_use(suggestion, row)).collect();
     let saving: Vec<_> =
         rows.iter().map(|row| row.resistance_ratio.map(|r| 100.0 * (r - 1.0))).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
@@ -171,7 +167,11 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
         Column::numbers("trim", "deg", fixed(&angles(&|r| r.trim), 1)),
         Column::numbers("resistance", "change %", fixed(&saving, 1)),
     ];
-    let mut text = format!("\n{}\n{}", screen.heading("How to use them"), table(&columns, screen));
+    let title = match suggestion.conditions.len() {
+        1 => "How to use them".to_owned(),
+        _ => format!("How to use them, in `{}`", suggestion.conditions[0].condition),
+    };
+    let mut text = format!("\n{}\n{}", screen.heading(&title), table(&columns, screen));
     if let Some(band) = suggestion.dead_band {
         text.push_str(&paragraph(
             "  ",
@@ -181,7 +181,17 @@ fn schedule(answered: &Answered, screen: Screen) -> String {
             ),
         ));
     }
+    text.push_str(&conditions::schedules(answered, screen));
     text
+}
+
+/// The deflection to use; below the dead band the plate is not in the water: that reads as planes up.
+pub(super) fn in_use(suggestion: &Suggestion, row: &ScheduleRow) -> String {
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    match degrees(row.deflection) {
+        up if up < dead_deg => "up".to_owned(),
+        down => number_with_decimals(down, 1),
+    }
 }
 
 fn trade_off(answered: &Answered, screen: Screen) -> String {
@@ -209,8 +219,13 @@ fn trade_off(answered: &Answered, screen: Screen) -> String {
             points.iter().map(|p| if p.does_all { "yes" } else { "no" }.to_owned()).collect(),
         ),
     ];
-    let title = screen.heading("Area against resistance at the hump");
-    format!("\n{title}\n{}", table(&columns, screen))
+    let title = match suggestion.conditions.len() {
+        1 => "Area against resistance at the hump".to_owned(),
+        _ => {
+            format!("Area against resistance at the hump, in `{}`", suggestion.trade_off_condition)
+        }
+    };
+    format!("\n{}\n{}", screen.heading(&title), table(&columns, screen))
 }
 
 fn estimates(answered: &Answered, screen: Screen) -> String {
@@ -253,8 +268,12 @@ fn written(measure: Measure, units: UnitChoice) -> String {
 
 /// The duties that were generated, ready to be put into the file.
 fn generated(answered: &Answered, screen: Screen) -> String {
-    let duties: Vec<_> =
-        answered.suggestion.duties.iter().filter(|d| d.generated).map(|d| d.duty.into()).collect();
+    let written = |result: &crate::size::DutyResult| DutyInput {
+        duty: result.duty,
+        conditions: result.held_in.clone(),
+    };
+    let generated = answered.suggestion.duties.iter().filter(|duty| duty.generated);
+    let duties: Vec<_> = generated.map(written).collect();
     if duties.is_empty() {
         return String::new();
     }

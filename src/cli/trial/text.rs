@@ -83,11 +83,11 @@ fn told(trial: &Trial, outcome: &Outcome, screen: Screen) -> String {
     let fitted = &outcome.learned.fitted;
     let of = |value: &dyn Fn(&FittedValue) -> String| fitted.iter().map(value).collect();
     let columns = [
-        Column::words("what", of(&|f| f.unknown.spoken().to_owned())),
+        Column::words("what", of(&|f| f.unknown.short().to_owned())),
         Column::words("boat file", of(&|f| shown(f.unknown, f.before, units))),
         Column::words("the log says", of(&|f| shown(f.unknown, f.value, units))),
         Column::words("9 in 10", of(&|f| range(f.unknown, &f.interval, units))),
-        Column::words("with the equations'", of(&|f| range(f.unknown, &f.with_form, units))),
+        Column::words("9 in 10, wide", of(&|f| range(f.unknown, &f.with_form, units))),
     ];
     let mut text =
         format!("\n{}\n{}", screen.heading("What the log tells"), table(&columns, screen));
@@ -100,7 +100,7 @@ fn told(trial: &Trial, outcome: &Outcome, screen: Screen) -> String {
     text
 }
 
-const EXPLANATION: &str = "'9 in 10': in nine trials of ten like this one the value that makes these equations agree with the boat lies in the range; it counts the scatter of the log and the doubt of what was left as it was. 'with the equations'': the same with the error of the equations themselves, for the boat as she is.";
+const EXPLANATION: &str = "'9 in 10': in nine trials of ten like this one the value that makes these equations agree with the boat lies in the range; it counts the scatter of the log and the doubt of what was left as it was. '9 in 10, wide': the same with the error of the equations themselves, for the boat as she is. The centre of gravity is counted forward of the transom, the strength of the planes as a factor on the published equation.";
 
 /// What a fitted value means for the boat.
 fn meaning(fitted: &FittedValue, units: UnitChoice) -> Option<String> {
@@ -119,9 +119,9 @@ fn meaning(fitted: &FittedValue, units: UnitChoice) -> Option<String> {
         }
         (Unknown::PlaneEffectiveness, ..) => {
             let share = 100.0 * (value / before - 1.0);
-            let word = if share > 0.0 { "stronger" } else { "weaker" };
+            let word = if share > 0.0 { "strongly" } else { "weakly" };
             Some(format!(
-                "The planes act {:.0} % {word} than the boat file has them{verdict}.",
+                "The planes act {:.0} % more {word} than the boat file has them{verdict}.",
                 share.abs()
             ))
         }

@@ -4,10 +4,10 @@ use uom::si::{angle::degree, length::meter};
 
 use super::fleet::{Draw, least_resistance, runabout, usual};
 use super::judge::{least_on, pair, see};
-use crate::balance::forces::Prism;
 use crate::balance::{Balance, Settings};
 use crate::boat::Boat;
 use crate::size::bench::Bench;
+use crate::size::loaded::Loaded;
 use crate::size::site::Site;
 
 /// Chords and spans looked at.
@@ -75,13 +75,13 @@ fn physics_least_resistance_is_the_least_over_a_dense_grid() {
     boats.extend((0..8).map(|_| usual(&mut draw)));
     for (place, sketch) in boats.iter().enumerate() {
         let boat = sketch.boat();
-        let prism = Prism::new(&boat, &Settings::default());
-        let bench = Bench::empty(&boat, &prism);
+        let loaded = Loaded::all(std::slice::from_ref(&boat), &Settings::default());
+        let bench = Bench::empty(&loaded);
         let start_m_s = super::judge::start_m_s(&boat);
         let top_m_s = sketch.top_kn * 0.514_444;
         for share in [0.15, 0.4, 0.7] {
             let speed_m_s = start_m_s + share * (top_m_s - start_m_s);
-            let found_n = bench.least_resistance_n(&Site::new(&prism, speed_m_s));
+            let found_n = bench.least_resistance_n(&Site::new(0, &loaded[0].prism, speed_m_s));
             let dense_n = dense_least_n(&boat, speed_m_s, GRID);
             if dense_n.is_infinite() {
                 assert!(found_n.is_infinite(), "boat {place} at {speed_m_s} m/s: {found_n} N");

@@ -196,7 +196,11 @@ impl Ranking {
     fn miss(&self, duty: &PairDuty, reach: Largest, units: UnitChoice) -> String {
         let unit = units.speed;
         let speed = number_with_decimals(unit.value(duty.speed), 1);
-        let start = format!("{} (at {speed} {}: ", duty.duty.name(), unit.symbol());
+        let condition = match self.conditions {
+            1 => String::new(),
+            _ => format!(" in `{}`", duty.condition),
+        };
+        let start = format!("{} (at {speed} {}{condition}: ", duty.duty.name(), unit.symbol());
         let usable_deg = duty.usable.get::<degree>();
         let needed_deg = duty.needed.get::<degree>();
         let allowed = format!("{:.1}", usable_deg * self.share_allowed);

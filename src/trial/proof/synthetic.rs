@@ -51,7 +51,6 @@ impl Found {
     pub fn share(&self) -> f64 {
         f64::from(self.held) / f64::from(self.logs)
     }
-    #[allow(dead_code)]
     pub fn share_with_form(&self) -> f64 {
         f64::from(self.held_with_form) / f64::from(self.logs)
     }

@@ -37,6 +37,7 @@ pub(in super::super) struct PartRecord {
 #[derive(Serialize)]
 struct PartDutyRecord {
     name: &'static str,
+    loading_condition: String,
     bites_at_m_s: f64,
     needed_deflection_deg: f64,
     usable_deflection_deg: f64,
@@ -112,6 +113,7 @@ fn duties(judged: &Judged) -> Vec<PartDutyRecord> {
     let both = judged.duties.iter().zip(&judged.reach);
     both.map(|(duty, reach)| PartDutyRecord {
         name: duty.duty.name(),
+        loading_condition: duty.condition.clone(),
         bites_at_m_s: duty.speed.get::<meter_per_second>(),
         needed_deflection_deg: degrees(duty.needed),
         usable_deflection_deg: degrees(duty.usable),

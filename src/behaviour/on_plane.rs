@@ -1,0 +1,255 @@
+//! Getting on plane: does she get over the hump, and how long does it take?
+//!
+//! Full power from rest: (m + added mass) dV/dt = T(V) − R(V), quasi-steady:
+//! at each speed she is taken to have the trim at which she would run steadily.
+
+mod hump;
+mod run;
+
+use uom::si::f64::{Angle, Force, Length, Power, Ratio, Time, Velocity};
+use uom::si::{mass::kilogram, power::watt, ratio::percent, velocity::meter_per_second};
+
+use super::from_rest::{FromRest, Way};
+use super::thrust::Thrust;
+use crate::balance::{Outcome, Settings};
+use crate::boat::{Boat, Estimate, Fault, PlanePair};
+use crate::flag::Flags;
+pub use hump::{Hump, HumpKind};
+
+use super::from_rest::Basis;
+
+/// Added mass in surge as a share of the mass: 5 to 10 % is usual of planing boats. Common practice, no source.
+pub const ADDED_MASS_SHARE: f64 = 0.075;
+/// Speeds looked at, from rest to the highest.
+pub(super) const STEPS: u32 = 160;
+/// The highest speed looked at, in top speeds of the boat file.
+const HIGHEST_SPEED: f64 = 1.6;
+/// The highest speed of the bounds table, m/s.
+const LIMIT_M_S: f64 = 60.0;
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Asked {
+    /// Speed to reach; where planing begins when absent.
+    pub to: Option<Velocity>,
+    /// Deflection at which the planes are held; half of what they can be put to when absent.
+    pub held: Option<Angle>,
+}
+
+/// Why a run ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    /// Resistance has grown to the thrust.
+    ThrustSpent,
+    /// The boat finds no balance from there.
+    NoBalance(Outcome),
+    /// Neither up to the highest speed looked at.
+    NotFound,
+}
+
+/// One speed on the way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// The speed.
+    pub speed: Velocity,
+    /// Thrust at full power.
+    pub thrust: Force,
+    /// Resistance; none where she finds no balance.
+    pub resistance: Option<Force>,
+    /// Where the resistance comes from.
+    pub basis: Basis,
+    /// Mean deflection; none where it is not told.
+    pub deflection: Option<Angle>,
+    /// Running trim, where the planing balance tells it.
+    pub trim: Option<Angle>,
+    /// Time from rest; none beyond the speed at which she stops gaining.
+    pub time: Option<Time>,
+    /// Distance from rest.
+    pub distance: Option<Length>,
+    /// What to know before trusting it.
+    pub flags: Flags,
+}
+
+/// Full power from rest, with the planes used in one way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// How the planes are used.
+    pub way: Way,
+    /// Speeds from rest upward.
+    pub rows: Vec<Row>,
+    /// Speed from which the resistance is that of the planing balance; none when she never finds one.
+    pub joint: Option<Velocity>,
+    /// Whether she reaches the target.
+    pub reaches: bool,
+    /// Time to the target.
+    pub time: Option<Time>,
+    /// Distance to the target.
+    pub distance: Option<Length>,
+    /// Where the thrust is tightest on the way to planing.
+    pub hump: Option<Hump>,
+    /// The slowest speed that counts as planing, at which she runs steadily with the power she has.
+    pub least_planing_speed: Option<Velocity>,
+    /// Speed at which she stops gaining from rest.
+    pub stops_at: Option<Velocity>,
+    /// Why she stops gaining there.
+    pub ending: Ending,
+    /// The fastest speed that the thrust can hold, when that lies beyond a stretch it cannot pass.
+    pub could_hold: Option<Velocity>,
+}
+
+impl Run {
+    /// A value at a speed between two rows, along a straight line; none where one of the two has none.
+    #[must_use]
+    pub fn at(&self, speed: Velocity, value: impl Fn(&Row) -> Option<f64>) -> Option<f64> {
+        let after = self.rows.partition_point(|row| row.speed < speed);
+        let above = self.rows.get(after)?;
+        let below = &self.rows[after.saturating_sub(1)];
+        let [low, high] = [value(below)?, value(above)?];
+        let width = above.speed - below.speed;
+        let is_same = width.get::<meter_per_second>() <= 0.0;
+        let share = if is_same { 1.0 } else { ((speed - below.speed) / width).value };
+        Some(low + share * (high - low))
+    }
+
+    /// Where the resistance at a speed comes from.
+    #[must_use]
+    pub fn basis_at(&self, speed: Velocity) -> Option<Basis> {
+        let after = self.rows.partition_point(|row| row.speed <= speed);
+        self.rows.get(after.checked_sub(1)?).map(|row| row.basis)
+    }
+
+    /// The fastest speed that the thrust can hold in balance.
+    #[must_use]
+    pub fn top_speed(&self) -> Option<Velocity> {
+        self.could_hold.or(self.stops_at)
+    }
+}
+
+/// What an estimate does to the answer, planes up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Effect {
+    /// The estimate.
+    pub estimate: Estimate,
+    /// With the low and the high end of its likely range.
+    pub ends: [Option<Brief>; 2],
+}
+
+/// The answer in short.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Brief {
+    /// Time to the target; none when it is not reached.
+    pub time: Option<Time>,
+    /// Share of the thrust that is left at the hump.
+    pub margin: Option<Ratio>,
+    /// Fastest speed that the thrust can hold.
+    pub top_speed: Option<Velocity>,
+}
+
+/// The whole answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OnPlane {
+    /// The pair used, if any.
+    pub pair: Option<PlanePair>,
+    /// Speed to reach.
+    pub target: Velocity,
+    /// Whether the target was asked for, rather than found as the beginning of planing.
+    pub target_is_asked: bool,
+    /// Rated power.
+    pub power: Power,
+    /// The thrust used.
+    pub thrust: Thrust,
+    /// Efficiency at which the thrust would meet the resistance, planes up, just at the top speed of the boat file.
+    pub fitting_efficiency: Option<Ratio>,
+    /// Planes up; then, with a pair, held and used best.
+    pub runs: Vec<Run>,
+    /// What the estimates do to the first run.
+    pub effects: Vec<Effect>,
+}
+
+/// Full power from rest, with the planes up, held at one deflection, and used as well as they can be.
+///
+/// # Errors
+/// A [`Fault`] when the boat file gives no power.
+pub fn on_plane(
+    boat: &Boat,
+    settings: &Settings,
+    pair: Option<PlanePair>,
+    asked: &Asked,
+) -> Result<OnPlane, Fault> {
+    let thrust = Thrust::of(boat)?;
+    let highest = highest_speed(boat);
+    let prepared = |pair, way| (way, FromRest::of(boat, settings, pair, way, highest));
+    let mut ways: Vec<Prepared> = vec![prepared(None, Way::Up)];
+    if pair.is_some() {
+        let held = asked.held.unwrap_or(boat.sizing().largest_deflection / 2.0);
+        ways.extend([Way::Held(held), Way::Best].map(|way| prepared(pair, way)));
+    }
+    let begins = || planing_begins(&ways, highest);
+    let target = asked.to.or_else(begins).unwrap_or(boat.drive().top_speed);
+    let course = run::Course { boat, thrust: &thrust, target, highest };
+    let runs = ways.iter().map(|(way, from_rest)| course.run(*way, from_rest.as_ref())).collect();
+    let up = ways[0].1.as_ref().ok();
+    let fitting_efficiency = up.and_then(|up| fitting_efficiency(boat, up, &thrust));
+    Ok(OnPlane {
+        pair,
+        target,
+        target_is_asked: asked.to.is_some(),
+        power: Power::new::<watt>(thrust.power_w()),
+        fitting_efficiency,
+        runs,
+        effects: effects(boat, settings, &thrust, target),
+        thrust,
+    })
+}
+
+/// A way of using the planes, and the boat ready for it; what she does instead where she never runs.
+type Prepared = (Way, Result<FromRest, Outcome>);
+
+/// Mass and added mass, kg.
+pub(super) fn moving_mass_kg(boat: &Boat) -> f64 {
+    (1.0 + ADDED_MASS_SHARE) * boat.weight().mass.get::<kilogram>()
+}
+
+fn highest_speed(boat: &Boat) -> Velocity {
+    let least = crate::balance::sweep::planing_start(boat) * 3.0;
+    let limit = Velocity::new::<meter_per_second>(LIMIT_M_S);
+    (boat.drive().top_speed * HIGHEST_SPEED).max(least).min(limit)
+}
+
+/// Where planing begins with planes up; else with the planes used in the first way that planes at all.
+fn planing_begins(ways: &[Prepared], highest: Velocity) -> Option<Velocity> {
+    ways.iter().find_map(|(_, from_rest)| run::planing_begins(from_rest.as_ref().ok()?, highest))
+}
+
+/// η_D = R V/P at the top speed of the boat file, planes up.
+fn fitting_efficiency(boat: &Boat, up: &FromRest, thrust: &Thrust) -> Option<Ratio> {
+    let speed_m_s = boat.drive().top_speed.get::<meter_per_second>();
+    let share = up.resistance_n(speed_m_s)? * speed_m_s / thrust.power_w();
+    Some(Ratio::new::<percent>(100.0 * share))
+}
+
+/// Planes up with each estimate at both ends of its likely range.
+fn effects(boat: &Boat, settings: &Settings, thrust: &Thrust, target: Velocity) -> Vec<Effect> {
+    let brief = |estimate: &Estimate, value| {
+        let moved = boat.with_estimate(estimate.key, value).ok()?;
+        let thrust = Thrust::of(&moved).ok()?;
+        let highest = highest_speed(&moved);
+        let up = FromRest::of(&moved, settings, None, Way::Up, highest);
+        let course = run::Course { boat: &moved, thrust: &thrust, target, highest };
+        let run = course.run(Way::Up, up.as_ref());
+        Some(Brief {
+            time: run.time,
+            margin: run.hump.as_ref().map(Hump::margin),
+            top_speed: run.top_speed(),
+        })
+    };
+    // The top speed of the file is not used here.
+    let estimates = thrust.estimates().chain(boat.estimates());
+    let estimates = estimates.filter(|estimate| estimate.key != "drive.top_speed");
+    estimates
+        .map(|estimate| Effect {
+            ends: [brief(estimate, estimate.low), brief(estimate, estimate.high)],
+            estimate: estimate.clone(),
+        })
+        .collect()
+}

@@ -1,0 +1,56 @@
+//! The chart of fuel by distance against speed.
+
+use uom::si::f64::{Length, Velocity};
+use uom::si::length::meter;
+
+use super::running::{NamedChart, from_nought};
+use super::{Axis, LineChart, Marker, Series};
+use crate::behaviour::fuel::{Burn, Fuel, Row};
+use crate::boat::measure::plain_number;
+use crate::boat::{Boat, degrees};
+use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
+
+const CAUTION: &str = "Steady running in calm water, one specific consumption for every load. Confirm with a flow meter.";
+
+/// `fuel`: fuel for each mile or kilometre, planes up, held and used best.
+#[must_use]
+pub fn fuel_charts(boat: &Boat, answer: &Fuel, units: UnitChoice) -> Vec<NamedChart> {
+    vec![NamedChart { stem: "fuel", chart: by_distance(boat, answer, units) }]
+}
+
+fn by_distance(boat: &Boat, answer: &Fuel, units: UnitChoice) -> LineChart {
+    let fuel = FuelUnits::of(units);
+    let one = Length::new::<meter>(1.0);
+    let use_of = |burn: &Burn| fuel.by_distance(burn.over(one), one);
+    let speed = |speed: Velocity| units.speed.value(speed);
+    let line = |name: String, of: fn(&Row) -> Option<Burn>| {
+        let y = |row: &Row| of(row).as_ref().map_or(f64::NAN, use_of);
+        Series::new(name, answer.rows.iter().map(|row| (speed(row.speed), y(row))).collect())
+    };
+    let up = if answer.pair.is_some() { "planes up" } else { "without planes" };
+    let mut series = vec![line(up.to_owned(), |row| row.up)];
+    if answer.pair.is_some() {
+        let held = format!("held at {}°", plain_number(degrees(answer.held)));
+        series.push(line(held, |row| row.held));
+        series.push(line("planes used best".to_owned(), |row| row.best));
+    }
+    let label = format!("Fuel for each {}", fuel.distance_name());
+    let unit = fuel.by_distance_symbol().split('/').next().unwrap_or_default();
+    let y = from_nought(Axis::new(label.clone(), unit), &series);
+    let mut chart = LineChart::new(
+        format!("{label} against speed"),
+        Axis::new("Speed", units.speed.symbol()),
+        y,
+    );
+    chart.series = series;
+    let mass = plain_number(units.mass.value(boat.weight().mass));
+    let estimated = if answer.estimates.is_empty() { "" } else { " · inputs partly estimated" };
+    chart.subtitle = Some(format!("{}, {mass} {}{estimated}", boat.name(), units.mass.symbol()));
+    chart.footnote = Some(CAUTION.to_owned());
+    if let Some(burn) = &answer.at_cruise.up {
+        let at = number_with_decimals(speed(answer.cruise), 1);
+        let label = format!("cruise, {at} {}", units.speed.symbol());
+        chart.markers.push(Marker::new(label, speed(answer.cruise), use_of(burn)));
+    }
+    chart
+}

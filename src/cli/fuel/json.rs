@@ -1,0 +1,161 @@
+//! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+use uom::si::f64::Length;
+use uom::si::{
+    angle::degree, force::newton, length::meter, mass_density::kilogram_per_cubic_meter,
+    power::watt, ratio::ratio, velocity::meter_per_second, volume::cubic_meter,
+    volume_rate::cubic_meter_per_second,
+};
+
+use super::Answered;
+use super::text::flags;
+use crate::behaviour::fuel::{Burn, Row};
+use crate::cli::estimates::EstimateRecord;
+use crate::cli::screen::CAUTION;
+
+pub(super) fn object(all: &[Answered]) -> Answer<'_> {
+    let first = &all[0];
+    Answer {
+        program: env!("CARGO_PKG_NAME"),
+        version: env!("CARGO_PKG_VERSION"),
+        name: first.boat().name(),
+        scenario: first.boat().input().scenario.as_deref(),
+        input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
+        planes: PlanesRecord {
+            source: first.pair.word(),
+            span_m: first.pair.pair.map(|pair| pair.span.get::<meter>()),
+            chord_m: first.pair.pair.map(|pair| pair.chord.get::<meter>()),
+            held_deflection_deg: first.answer.held.get::<degree>(),
+        },
+        fuel: first.answer.fuel.word(),
+        fuel_density_kg_m3: first.answer.density.get::<kilogram_per_cubic_meter>(),
+        specific_consumption_kg_per_j: first.answer.consumption.kg_per_joule(),
+        specific_consumption_g_per_kwh: first.answer.consumption.grams_per_kilowatt_hour(),
+        rated_power_w: first.answer.rated_power.map(|power| power.get::<watt>()),
+        estimates: first.answer.estimates.iter().map(EstimateRecord::from).collect(),
+        boat_estimates: first.boat().estimates().iter().map(EstimateRecord::from).collect(),
+        conditions: all.iter().map(ConditionRecord::of).collect(),
+        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
+        flag_meanings: all.iter().flat_map(flags).map(|f| (f.word(), f.meaning())).collect(),
+        charts: all
+            .iter()
+            .flat_map(|one| &one.charts)
+            .flat_map(|chart| [&chart.svg, &chart.png])
+            .map(|path| path.display().to_string())
+            .collect(),
+        caution: CAUTION,
+    }
+}
+
+#[derive(Serialize)]
+pub(super) struct Answer<'a> {
+    program: &'static str,
+    version: &'static str,
+    name: &'a str,
+    scenario: Option<&'a str>,
+    input: InputRecord<'a>,
+    planes: PlanesRecord,
+    fuel: &'static str,
+    fuel_density_kg_m3: f64,
+    specific_consumption_kg_per_j: f64,
+    specific_consumption_g_per_kwh: f64,
+    rated_power_w: Option<f64>,
+    estimates: Vec<EstimateRecord>,
+    boat_estimates: Vec<EstimateRecord>,
+    conditions: Vec<ConditionRecord<'a>>,
+    warnings: Vec<String>,
+    flag_meanings: BTreeMap<&'static str, &'static str>,
+    charts: Vec<String>,
+    caution: &'static str,
+}
+
+#[derive(Serialize)]
+struct InputRecord<'a> {
+    file: &'a str,
+    crc32: String,
+}
+
+#[derive(Serialize)]
+struct PlanesRecord {
+    source: &'static str,
+    span_m: Option<f64>,
+    chord_m: Option<f64>,
+    held_deflection_deg: f64,
+}
+
+#[derive(Serialize)]
+struct ConditionRecord<'a> {
+    name: &'a str,
+    cruise_is_asked: bool,
+    at_cruise: RowRecord,
+    rows: Vec<RowRecord>,
+}
+
+impl<'a> ConditionRecord<'a> {
+    fn of(one: &'a Answered) -> Self {
+        Self {
+            name: &one.boat().condition().name,
+            cruise_is_asked: one.answer.cruise_is_asked,
+            at_cruise: RowRecord::of(&one.answer.at_cruise),
+            rows: one.answer.rows.iter().map(RowRecord::of).collect(),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct RowRecord {
+    speed_m_s: f64,
+    propulsive_efficiency: f64,
+    planes_up: Option<BurnRecord>,
+    held: Option<BurnRecord>,
+    best: Option<BurnRecord>,
+    held_change: Option<f64>,
+    best_change: Option<f64>,
+}
+
+impl RowRecord {
+    fn of(row: &Row) -> Self {
+        let change = |burn: Option<Burn>| Some(burn?.more_than(&row.up?).get::<ratio>());
+        let record = |burn: &Option<Burn>| burn.as_ref().map(BurnRecord::of);
+        Self {
+            speed_m_s: row.speed.get::<meter_per_second>(),
+            propulsive_efficiency: row.efficiency.get::<ratio>(),
+            planes_up: record(&row.up),
+            held: record(&row.held),
+            best: record(&row.best),
+            held_change: change(row.held),
+            best_change: change(row.best),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct BurnRecord {
+    deflection_deg: f64,
+    trim_deg: f64,
+    resistance_n: f64,
+    effective_power_w: f64,
+    shaft_power_w: f64,
+    fuel_m3_per_s: f64,
+    fuel_m3_per_m: f64,
+    flags: Vec<&'static str>,
+}
+
+impl BurnRecord {
+    fn of(burn: &Burn) -> Self {
+        let metre = Length::new::<meter>(1.0);
+        Self {
+            deflection_deg: burn.deflection.get::<degree>(),
+            trim_deg: burn.trim.get::<degree>(),
+            resistance_n: burn.resistance.get::<newton>(),
+            effective_power_w: burn.effective_power.get::<watt>(),
+            shaft_power_w: burn.shaft_power.get::<watt>(),
+            fuel_m3_per_s: burn.flow.get::<cubic_meter_per_second>(),
+            fuel_m3_per_m: burn.over(metre).get::<cubic_meter>(),
+            flags: burn.flags.words(),
+        }
+    }
+}

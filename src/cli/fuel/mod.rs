@@ -1,0 +1,107 @@
+//! `planewright fuel`: power and fuel at each speed, and what the planes save or cost.
+
+mod json;
+mod text;
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use uom::si::f64::{Angle, Velocity};
+
+use super::arguments::{self, BoatArguments, UnitArguments};
+use super::pair::PairUsed;
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::Settings;
+use crate::behaviour::fuel::{Asked, Fuel, fuel};
+use crate::boat::Boat;
+use crate::chart::ChartFiles;
+use crate::chart::fuel::fuel_charts;
+use crate::input::BoatFile;
+use crate::units::UnitChoice;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright fuel boat.toml
+  planewright fuel boat.toml --cruise \"22 kn\" --charts charts
+  planewright fuel boat.toml --deflection \"5 deg\" --condition all
+  planewright fuel boat.toml --json
+
+The planes are the pair fitted, else the one that `size` suggests. They are shown up, held at one
+deflection, and at the deflection of least resistance with a safe run, which is zero where planes
+only cost fuel. Without --cruise: three quarters of the top speed. Efficiency and consumption are
+estimated where the boat file does not give them, and marked.";
+
+/// Power and fuel at each speed: planes up, held and used best; saving at cruise, and what planes cost
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct FuelArguments {
+    #[command(flatten)]
+    boat: BoatArguments,
+    /// Cruising speed with its unit [default: three quarters of the top speed]
+    #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
+    cruise: Option<Velocity>,
+    /// Deflection at which the planes are held [default: half of what they can be put to]
+    #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
+    deflection: Option<Angle>,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    /// Also draw a chart into this folder, as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+/// Everything that an output of this command may show for one loading condition.
+struct Answered {
+    file: BoatFile,
+    units: UnitChoice,
+    pair: PairUsed,
+    answer: Fuel,
+    charts: Vec<ChartFiles>,
+}
+
+impl Answered {
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+
+    fn draw(&mut self, folder: &Path, several: bool) -> Result<(), Failure> {
+        super::make_folder(folder)?;
+        let condition = &self.boat().condition().name;
+        let suffix = if several { super::file_suffix(condition) } else { String::new() };
+        for named in fuel_charts(self.boat(), &self.answer, self.units) {
+            let stem = format!("{}{suffix}", named.stem);
+            self.charts.push(named.chart.write(folder, &stem)?);
+        }
+        Ok(())
+    }
+}
+
+pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
+    let settings = Settings::default();
+    let files = arguments.boat.read()?;
+    let several = files.len() > 1;
+    let pair = PairUsed::of(&files[0].boat, &settings)?;
+    let asked = Asked { cruise: arguments.cruise, held: arguments.deflection };
+    let units = arguments.units.choice();
+    let step = super::run::step(units.speed);
+    let mut all = Vec::new();
+    for file in files {
+        let answer = fuel(&file.boat, &settings, pair.pair, step, &asked)?;
+        let mut answered = Answered { file, units, pair, answer, charts: Vec::new() };
+        if let Some(folder) = &arguments.charts {
+            answered.draw(folder, several)?;
+        }
+        all.push(answered);
+    }
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::object(&all))?;
+    } else {
+        screen.print(&text::report(&all, screen))?;
+    }
+    Ok(Ending::Done)
+}

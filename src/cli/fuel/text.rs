@@ -1,0 +1,344 @@
+//! The answer as text for a person.
+
+use uom::si::f64::{Length, Ratio, Velocity};
+use uom::si::{
+    angle::degree, length::meter, mass_density::kilogram_per_cubic_meter, ratio::percent,
+};
+
+use super::Answered;
+use crate::behaviour::fuel::{Burn, NOTICEABLE, Row};
+use crate::boat::measure::plain_number;
+use crate::cli::charts_text;
+use crate::cli::estimates::in_units;
+use crate::cli::pair::{digits, head, named};
+use crate::cli::screen::{CAUTION, Screen, paragraph};
+use crate::cli::table::{Column, aligned, fixed, table};
+use crate::flag::{Flag, Flags};
+use crate::units::{FuelUnits, number_with_decimals};
+
+/// All of it, one loading condition after the other.
+pub(super) fn report(all: &[Answered], screen: Screen) -> String {
+    let blocks: Vec<String> = all.iter().map(|one| block(one, screen)).collect();
+    format!("{}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+}
+
+fn block(one: &Answered, screen: Screen) -> String {
+    let mut text = head(&one.file, screen);
+    text.push_str(&inputs(one));
+    text.push_str(&format!("\n{}\n", screen.heading("In short")));
+    text.push_str(&paragraph("  At cruise: ", &at_cruise(one)));
+    for sentence in verdict(one) {
+        text.push_str(&paragraph("  ", &sentence));
+    }
+    text.push_str(&format!("\n{}\n", screen.heading("By speed")));
+    text.push_str(&by_speed(one, screen));
+    text.push_str(&estimates(one, screen));
+    text.push_str(&notes(one, screen));
+    text
+}
+
+fn mark(one: &Answered, key: &str) -> &'static str {
+    if one.answer.estimates.iter().any(|estimate| estimate.key == key) { " ESTIMATED" } else { "" }
+}
+
+fn inputs(one: &Answered) -> String {
+    let answer = &one.answer;
+    let mut text = named("Planes", &one.pair.sentence(one.units));
+    let efficiency = if answer.efficiency.is_curve() {
+        "by the curve of the boat file".to_owned()
+    } else {
+        let [hump, planing] = [Velocity::default(), answer.cruise * 100.0]
+            .map(|speed| answer.efficiency.at(speed).get::<percent>());
+        format!("{planing:.0} % when planing (Cv 2), {hump:.0} % at Cv 1")
+    };
+    text.push_str(&named(
+        "Efficiency",
+        &format!(
+            "propulsive, effective over shaft power: {efficiency}{}",
+            mark(one, "drive.propulsive_efficiency")
+        ),
+    ));
+    text.push_str(&named(
+        "Fuel",
+        &format!(
+            "{}, {:.0} kg/m^3; {:.0} g/kWh{}",
+            answer.fuel.word(),
+            answer.density.get::<kilogram_per_cubic_meter>(),
+            answer.consumption.grams_per_kilowatt_hour(),
+            mark(one, "drive.specific_consumption")
+        ),
+    ));
+    text
+}
+
+fn speed_text(one: &Answered, speed: Velocity) -> String {
+    let unit = one.units.speed;
+    format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
+}
+
+/// Fuel for one unit of distance.
+pub(super) fn by_distance(one: &Answered, burn: &Burn) -> f64 {
+    let metre = Length::new::<meter>(1.0);
+    FuelUnits::of(one.units).by_distance(burn.over(metre), metre)
+}
+
+fn at_cruise(one: &Answered) -> String {
+    let (answer, units) = (&one.answer, one.units);
+    let row = &answer.at_cruise;
+    let why = if answer.cruise_is_asked { "" } else { " (three quarters of the top speed)" };
+    let speed = format!("{}{why}", speed_text(one, answer.cruise));
+    let Some(up) = &row.up else {
+        return format!("{speed}: with planes up she finds no balance there.");
+    };
+    let fuel = FuelUnits::of(units);
+    let mut text = format!(
+        "{speed}, planes up: {} {} at the shaft, {} {}, {} {}.",
+        digits(units.power.value(up.shaft_power), 3),
+        units.power.symbol(),
+        digits(fuel.flow(up.flow), 3),
+        fuel.flow_symbol(),
+        digits(by_distance(one, up), 3),
+        fuel.by_distance_symbol()
+    );
+    if let Some(best) = &row.best {
+        let more = best.more_than(up);
+        let down = plain_number((best.deflection.get::<degree>() * 10.0).round() / 10.0);
+        if more.get::<percent>() <= -100.0 * NOTICEABLE {
+            text.push_str(&format!(
+                " At {down} deg of deflection the planes SAVE {} %: {} {}.",
+                share(-more),
+                digits(fuel.flow(best.flow), 3),
+                fuel.flow_symbol()
+            ));
+        } else {
+            text.push_str(
+                " No deflection of the planes saves fuel that could be measured: keep them up.",
+            );
+        }
+    }
+    text.push_str(&held_at_cruise(one, up));
+    text.push_str(&over_rated(one, up));
+    text
+}
+
+fn held_at_cruise(one: &Answered, up: &Burn) -> String {
+    let held = plain_number(one.answer.held.get::<degree>());
+    match (&one.answer.at_cruise.held, one.answer.pair) {
+        (Some(burn), _) => {
+            let more = burn.more_than(up);
+            let verb = if more.get::<percent>() > 0.0 { "COST" } else { "save" };
+            format!(" Held at {held} deg they {verb} {} %.", share(more.abs()))
+        }
+        (None, Some(_)) => format!(" Held at {held} deg she finds no balance there."),
+        (None, None) => String::new(),
+    }
+}
+
+fn over_rated(one: &Answered, burn: &Burn) -> String {
+    match one.answer.rated_power {
+        Some(rated) if burn.shaft_power > rated => {
+            " THAT IS MORE THAN THE RATED POWER: she does not run so fast with this efficiency."
+                .to_owned()
+        }
+        _ => String::new(),
+    }
+}
+
+fn share(share: Ratio) -> String {
+    number_with_decimals(share.get::<percent>(), 1)
+}
+
+/// Where planes save fuel and where they cost it.
+fn verdict(one: &Answered) -> Vec<String> {
+    let rows = &one.answer.rows;
+    let noticeable = 100.0 * NOTICEABLE;
+    let change = |row: &Row, of: fn(&Row) -> Option<Burn>| {
+        Some(of(row)?.more_than(&row.up?).get::<percent>())
+    };
+    let mut sentences = Vec::new();
+    if one.answer.pair.is_none() {
+        return sentences;
+    }
+    let saves: Vec<_> = rows
+        .iter()
+        .filter(|row| change(row, |r| r.best).is_some_and(|c| c <= -noticeable))
+        .collect();
+    let costs: Vec<_> = rows
+        .iter()
+        .filter(|row| change(row, |r| r.held).is_some_and(|c| c >= noticeable))
+        .collect();
+    let held = plain_number(one.answer.held.get::<degree>());
+    sentences.push(if saves.is_empty() {
+        "Used as well as can be, the planes save no fuel at any speed shown.".to_owned()
+    } else {
+        let most = saves.iter().filter_map(|row| change(row, |r| r.best)).fold(0.0, f64::min);
+        format!(
+            "Used as well as can be, the planes save fuel {}, up to {:.0} %; elsewhere nothing that could be measured.",
+            ranges(one, &saves),
+            -most
+        )
+    });
+    if costs.is_empty() {
+        sentences.push(format!("Held at {held} deg they cost no fuel at any speed shown."));
+    } else {
+        let most = costs.iter().filter_map(|row| change(row, |r| r.held)).fold(0.0, f64::max);
+        sentences.push(format!(
+            "HELD AT {held} deg THEY COST FUEL {}, up to {most:.0} %: bring them up there.",
+            ranges(one, &costs)
+        ));
+    }
+    sentences
+}
+
+/// The speeds as stretches: `from 12 to 18 kn and at 24 kn`.
+fn ranges(one: &Answered, rows: &[&Row]) -> String {
+    let all = &one.answer.rows;
+    let place = |row: &Row| all.iter().position(|other| other.speed == row.speed).unwrap_or(0);
+    let mut stretches: Vec<[usize; 2]> = Vec::new();
+    for &row in rows {
+        let here = place(row);
+        match stretches.last_mut() {
+            Some(stretch) if stretch[1] + 1 == here => stretch[1] = here,
+            _ => stretches.push([here, here]),
+        }
+    }
+    let text = |[from, to]: &[usize; 2]| {
+        let speed = |at: usize| speed_text(one, all[at].speed);
+        if from == to {
+            format!("at {}", speed(*from))
+        } else {
+            format!("from {} to {}", speed(*from), speed(*to))
+        }
+    };
+    stretches.iter().map(text).collect::<Vec<_>>().join(" and ")
+}
+
+fn by_speed(one: &Answered, screen: Screen) -> String {
+    let (rows, units) = (&one.answer.rows, one.units);
+    let fuel = FuelUnits::of(units);
+    let of = |way: fn(&Row) -> Option<Burn>, value: &dyn Fn(&Burn) -> f64| -> Vec<Option<f64>> {
+        rows.iter().map(|row| way(row).as_ref().map(value)).collect()
+    };
+    let change = |way: fn(&Row) -> Option<Burn>| -> Vec<String> {
+        let cell = |row: &Row| match (way(row), row.up) {
+            (Some(burn), Some(up)) => format!("{:+.1}", burn.more_than(&up).get::<percent>())
+                .replace("-0.0", "0.0")
+                .replace("+0.0", "0.0"),
+            _ => "-".to_owned(),
+        };
+        rows.iter().map(cell).collect()
+    };
+    let speeds: Vec<_> = rows.iter().map(|row| Some(units.speed.value(row.speed))).collect();
+    let (up, best, held): (
+        fn(&Row) -> Option<Burn>,
+        fn(&Row) -> Option<Burn>,
+        fn(&Row) -> Option<Burn>,
+    ) = (|row| row.up, |row| row.best, |row| row.held);
+    let efficiency: Vec<_> = rows.iter().map(|row| Some(row.efficiency.get::<percent>())).collect();
+    let mut columns = vec![
+        Column::numbers("speed", units.speed.symbol(), fixed(&speeds, 1)),
+        Column::numbers("efficiency", "%", fixed(&efficiency, 0)),
+        Column::numbers(
+            "up: shaft",
+            units.power.symbol(),
+            aligned(&of(up, &|b| units.power.value(b.shaft_power)), 3),
+        ),
+        Column::numbers("fuel", fuel.flow_symbol(), aligned(&of(up, &|b| fuel.flow(b.flow)), 3)),
+        Column::numbers(
+            "fuel",
+            fuel.by_distance_symbol(),
+            aligned(&of(up, &|b| by_distance(one, b)), 3),
+        ),
+    ];
+    if one.answer.pair.is_some() {
+        columns.extend([
+            Column::numbers("best:", "deg", fixed(&of(best, &|b| b.deflection.get::<degree>()), 1)),
+            Column::numbers(
+                "fuel",
+                fuel.by_distance_symbol(),
+                aligned(&of(best, &|b| by_distance(one, b)), 3),
+            ),
+            Column::numbers("change", "%", change(best)),
+            Column::numbers("held:", "change, %", change(held)),
+        ]);
+    }
+    columns.push(Column::words("", rows.iter().map(|row| notes_of(one, row)).collect()));
+    columns.retain(|column| !column.is_blank());
+    let mut text = table(&columns, screen);
+    if rows.iter().any(|row| notes_of(one, row).contains('P')) {
+        text.push_str(&paragraph(
+            "  P  ",
+            "Planes up she would need more than the rated power there.",
+        ));
+    }
+    text
+}
+
+fn notes_of(one: &Answered, row: &Row) -> String {
+    let over = one.answer.rated_power.zip(row.up).is_some_and(|(rated, up)| up.shaft_power > rated);
+    if over { "P".to_owned() } else { String::new() }
+}
+
+fn estimates(one: &Answered, screen: Screen) -> String {
+    let estimates = &one.answer.estimates;
+    if estimates.is_empty() {
+        return String::new();
+    }
+    let mut text = format!("\n{}\n", screen.warning("ESTIMATED: the file does not give these"));
+    text.push_str(&paragraph(
+        "  ",
+        "Fuel goes with the consumption and with one over the efficiency, at every speed alike; the saving in % does not hang on them.",
+    ));
+    for estimate in estimates {
+        let [value, low, high] =
+            [estimate.value, estimate.low, estimate.high].map(|m| in_units(m, one.units));
+        let [low_change, high_change] = [low.0, high.0].map(|end| {
+            let ratio = end / value.0;
+            let fuel =
+                if estimate.key == "drive.propulsive_efficiency" { 1.0 / ratio } else { ratio };
+            format!("{:+.0} %", 100.0 * (fuel - 1.0))
+        });
+        text.push_str(&paragraph(
+            "  - ",
+            &format!(
+                "{} {} {}, likely {} .. {}: fuel {low_change} .. {high_change}; {}.",
+                estimate.key,
+                plain_number(value.0),
+                value.1,
+                plain_number(low.0),
+                plain_number(high.0),
+                estimate.rule
+            ),
+        ));
+    }
+    text
+}
+
+/// The flags of all rows, each once.
+pub(super) fn flags(one: &Answered) -> Vec<Flag> {
+    let burns = one.answer.rows.iter().flat_map(|row| [row.up, row.held, row.best]).flatten();
+    burns.fold(Flags::default(), |all, burn| all.union(burn.flags)).iter().collect()
+}
+
+fn notes(one: &Answered, screen: Screen) -> String {
+    let mut text = String::new();
+    for flag in flags(one) {
+        text.push_str(&paragraph("  - ", &format!("{flag}: {}", flag.meaning())));
+    }
+    text.push_str(&paragraph("  - ", LIMITS));
+    for estimate in one.boat().estimates() {
+        let sentence = format!(
+            "{} is ESTIMATED as {} ({}); see `run` for what it does.",
+            estimate.key, estimate.value, estimate.rule
+        );
+        text.push_str(&paragraph("  - ", &sentence));
+    }
+    for warning in &one.file.warnings {
+        text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
+    }
+    text.push_str(&charts_text(&one.charts));
+    format!("\n{}\n{text}", screen.heading("Notes"))
+}
+
+const LIMITS: &str = "Calm water, clean bottom, steady speed. Engines burn more for each unit of work when lightly loaded. \
+Saving of a few percent is less than the equations can promise: measure it, with a flow meter, both ways on the same run.";

@@ -1,0 +1,110 @@
+//! `planewright on-plane`: does she get over the hump, and how long does it take?
+
+mod json;
+mod text;
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use uom::si::f64::{Angle, Velocity};
+
+use super::arguments::{self, BoatArguments, UnitArguments};
+use super::pair::PairUsed;
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::Settings;
+use crate::behaviour::on_plane::{Asked, OnPlane, on_plane};
+use crate::boat::Boat;
+use crate::chart::ChartFiles;
+use crate::chart::on_plane::on_plane_charts;
+use crate::input::BoatFile;
+use crate::units::UnitChoice;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright on-plane boat.toml
+  planewright on-plane boat.toml --to \"20 kn\" --charts charts
+  planewright on-plane boat.toml --deflection \"10 deg\" --condition all
+  planewright on-plane boat.toml --json
+
+Full power from rest, in calm water and without wind. The planes are the pair fitted, else the one
+that `size` suggests. Without --to: until planing begins with planes up (Savitsky 1964: speed
+coefficient over the root of wetted length, Cv/sqrt(lambda), of 1 from 4 deg of trim, of 2 at 2 deg).
+Without --deflection the planes are held at half of what they can be put to. Exit code 1 when she
+does not get there in any way.";
+
+/// Getting on plane: time and distance from rest, the hump, the slowest planing and the top speed
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct OnPlaneArguments {
+    #[command(flatten)]
+    boat: BoatArguments,
+    /// Speed to reach, with its unit, for example "20 kn" [default: where planing begins]
+    #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
+    to: Option<Velocity>,
+    /// Deflection at which the planes are held [default: half of what they can be put to]
+    #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
+    deflection: Option<Angle>,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+/// Everything that an output of this command may show for one loading condition.
+struct Answered {
+    file: BoatFile,
+    units: UnitChoice,
+    pair: PairUsed,
+    answer: OnPlane,
+    charts: Vec<ChartFiles>,
+}
+
+impl Answered {
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+}
+
+pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
+    let settings = Settings::default();
+    let files = arguments.boat.read()?;
+    let several = files.len() > 1;
+    let pair = PairUsed::of(&files[0].boat, &settings)?;
+    let asked = Asked { to: arguments.to, held: arguments.deflection };
+    let units = arguments.units.choice();
+    let mut all = Vec::new();
+    for file in files {
+        let answer = on_plane(&file.boat, &settings, pair.pair, &asked)?;
+        let mut answered = Answered { file, units, pair, answer, charts: Vec::new() };
+        if let Some(folder) = &arguments.charts {
+            answered.draw(folder, several)?;
+        }
+        all.push(answered);
+    }
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::object(&all))?;
+    } else {
+        screen.print(&text::report(&all, screen))?;
+    }
+    let gets_there = all.iter().all(|one| one.answer.runs.iter().any(|run| run.reaches));
+    Ok(if gets_there { Ending::Done } else { Ending::CannotBeDone })
+}
+
+impl Answered {
+    fn draw(&mut self, folder: &Path, several: bool) -> Result<(), Failure> {
+        super::make_folder(folder)?;
+        let condition = &self.boat().condition().name;
+        let suffix = if several { super::file_suffix(condition) } else { String::new() };
+        for named in on_plane_charts(self.boat(), &self.answer, self.units) {
+            let stem = format!("{}{suffix}", named.stem);
+            self.charts.push(named.chart.write(folder, &stem)?);
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,128 @@
+//! The boat in each of the loading conditions that are asked about, and which duties hold in which.
+
+use uom::si::torque::newton_meter;
+
+use super::generate::generated;
+use crate::balance::forces::Prism;
+use crate::balance::sweep::planing_start;
+use crate::balance::{Method, Settings};
+use crate::boat::{Boat, Duty, Fault, Measure};
+
+/// The boat in one loading condition.
+pub(crate) struct Loaded<'a> {
+    pub boat: &'a Boat,
+    pub prism: Prism,
+}
+
+impl<'a> Loaded<'a> {
+    /// The boat in each of some conditions.
+    pub fn all(boats: &'a [Boat], settings: &Settings) -> Vec<Self> {
+        boats.iter().map(|boat| Self { boat, prism: Prism::new(boat, settings) }).collect()
+    }
+
+    /// What the condition is called.
+    pub fn name(&self) -> &'a str {
+        &self.boat.condition().name
+    }
+
+    /// Heeling moment of her own weight off the centreline, to whichever side.
+    pub fn own_list_n_m(&self) -> f64 {
+        self.boat.list_moment().get::<newton_meter>().abs()
+    }
+}
+
+/// A duty with the conditions in which it holds.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Held {
+    pub duty: Duty,
+    /// Places in the list of conditions.
+    pub loaded: Vec<usize>,
+}
+
+/// The duties asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Asking {
+    pub duties: Vec<Held>,
+    /// Whether they were generated from the boat.
+    pub generated: bool,
+}
+
+impl Asking {
+    /// The duties of the boat file that hold in any of the conditions, or those generated for each
+    /// condition; checked.
+    pub fn of(loaded: &[Loaded<'_>], settings: &Settings) -> Result<Self, Fault> {
+        if settings.method != Method::Full {
+            return Err(Fault {
+                key: "method".to_owned(),
+                problem: "the 1964 cases know no planes".to_owned(),
+                remedy: "size with the full method".to_owned(),
+            });
+        }
+        match loaded.first() {
+            None => Err(no_condition()),
+            Some(first) if first.boat.gives_duties() => Self::given(loaded, first.boat),
+            Some(_) => Ok(Self::generated(loaded)),
+        }
+    }
+
+    fn given(loaded: &[Loaded<'_>], boat: &Boat) -> Result<Self, Fault> {
+        let mut duties = Vec::new();
+        for (place, asked) in boat.input().duties.iter().enumerate() {
+            let places = places_of(loaded, |name| asked.holds_in(name));
+            if !places.is_empty() {
+                check_speed(boat, place, &asked.duty)?;
+                duties.push(Held { duty: asked.duty, loaded: places });
+            }
+        }
+        Ok(Self { duties, generated: false })
+    }
+
+    /// Those generated for each condition by itself; one that is the same in several stands once.
+    fn generated(loaded: &[Loaded<'_>]) -> Self {
+        let mut duties: Vec<Held> = Vec::new();
+        for (place, own) in loaded.iter().enumerate() {
+            for duty in generated(own) {
+                match duties.iter_mut().find(|held| held.duty == duty) {
+                    Some(held) => held.loaded.push(place),
+                    None => duties.push(Held { duty, loaded: vec![place] }),
+                }
+            }
+        }
+        Self { duties, generated: true }
+    }
+}
+
+/// Nothing can be said of a boat in no loading condition.
+pub(crate) fn no_condition() -> Fault {
+    Fault {
+        key: "condition".to_owned(),
+        problem: "no loading condition is asked about".to_owned(),
+        remedy: "name one, or ask about all".to_owned(),
+    }
+}
+
+fn places_of(loaded: &[Loaded<'_>], holds: impl Fn(&str) -> bool) -> Vec<usize> {
+    (0..loaded.len()).filter(|&place| holds(loaded[place].name())).collect()
+}
+
+/// Every duty must hold in the planing range, which starts at the same speed in every condition.
+fn check_speed(boat: &Boat, place: usize, duty: &Duty) -> Result<(), Fault> {
+    let start = planing_start(boat);
+    let (key, speed) = match *duty {
+        Duty::HumpTrim { from, .. } => ("from", from),
+        Duty::PorpoisingMargin { up_to, .. } => ("up_to", up_to),
+        Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => ("speed", speed),
+    };
+    if speed >= start * (1.0 - 1e-9) {
+        return Ok(());
+    }
+    Err(Fault {
+        key: format!("duty[{place}].{key}"),
+        problem: format!(
+            "{} is below the planing range, which starts at {} (Cv 1) for this beam",
+            Measure::Speed(speed),
+            Measure::Speed(start)
+        ),
+        remedy: format!("give at least {}", Measure::Speed(start)),
+    })
+}
