@@ -2,7 +2,7 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use super::unknown::{COLUMNS, EFFICIENCY, FORM_LEVEL, Unknown};
+use super::unknown::{COLUMNS, EFFICIENCY, FORM_OPINION, Unknown};
 
 /// Largest expected standard error of a fitted unknown, over what was known before.
 ///
@@ -57,7 +57,7 @@ impl Covariance {
             DVector::from_fn(fitted.len(), |row, _| moved.row(row).norm_squared())
         };
         let left: Vec<usize> = (0..=EFFICIENCY).filter(|place| !places.contains(place)).collect();
-        let form: Vec<usize> = (FORM_LEVEL..COLUMNS).collect();
+        let form: Vec<usize> = (FORM_OPINION..COLUMNS).collect();
         let (left, form) = (moved_by(&left), moved_by(&form));
         Some(Self { left, form, condition: largest / least, scatter })
     }

@@ -5,16 +5,20 @@ use uom::si::ratio::ratio;
 use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::pair::Measurement;
-use super::unknown::{COLUMNS, EFFICIENCY, FORM_LEVEL, FORM_SLOPE, Prior, Unknown};
+use super::unknown::{COLUMNS, EFFICIENCY, FORM_OPINION, FORM_SLOPE, Prior, Unknown};
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::root::{Root, Search};
-use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, PLANING_SPEED_COEFFICIENT, Settings};
+use crate::balance::{
+    LARGEST_TRIM_DEG, LEAST_TRIM_DEG, LiftModel, PLANING_SPEED_COEFFICIENT, Settings,
+};
 use crate::boat::{Boat, ThrustLine};
 
 /// A boat on trial: her balance with everything that a log may tell left open.
 #[derive(Clone, Debug)]
 pub(super) struct Model {
     prism: Prism,
+    /// The same boat by the other lift model.
+    other: Prism,
     planes: Option<PlaneSize>,
     /// Whether the thrust line is known by its height at the transom, so that its distance from the centre of gravity moves with it.
     thrust_by_height: bool,
@@ -41,6 +45,7 @@ impl Model {
         let line = boat.input().drive.thrust_line;
         Self {
             prism: Prism::new(boat, settings),
+            other: Prism::new(boat, &Settings { model: other(settings.model), ..*settings }),
             planes: boat.planes().map(PlaneSize::from),
             thrust_by_height: !matches!(line, Some(ThrustLine::BelowCentreOfGravity(_))),
             prior: Prior::of(boat, settings, efficiency.1),
@@ -66,7 +71,14 @@ impl Model {
 
     /// The boat with the unknowns at a place.
     pub fn at(&self, place: &Place) -> Placed<'_> {
-        let mut prism = self.prism.clone();
+        let prism = self.moved(&self.prism, place);
+        // The other model is only asked where its difference counts.
+        let other = (place[FORM_OPINION] != 0.0).then(|| self.moved(&self.other, place));
+        Placed { model: self, prism, other, place: *place }
+    }
+
+    fn moved(&self, prism: &Prism, place: &Place) -> Prism {
+        let mut prism = prism.clone();
         let lcg_m = self.prior.value(Unknown::CentreOfGravity, place[0]);
         if self.thrust_by_height {
             // f = (VCG − h − LCG tan ε) cos ε.
@@ -75,7 +87,7 @@ impl Model {
         prism.lcg_m = lcg_m;
         prism.effectiveness = self.prior.value(Unknown::PlaneEffectiveness, place[1]);
         prism.correlation_allowance = self.prior.value(Unknown::Roughness, place[2]);
-        Placed { model: self, prism, place: *place }
+        prism
     }
 }
 
@@ -83,6 +95,7 @@ impl Model {
 pub(super) struct Placed<'a> {
     model: &'a Model,
     prism: Prism,
+    other: Option<Prism>,
     place: Place,
 }
 
@@ -102,27 +115,59 @@ impl Placed<'_> {
         near_deg: Option<f64>,
     ) -> Prediction {
         let model = self.model;
-        let mut condition = self.prism.at(speed_m_s);
-        if let Some(size) = model.planes {
-            condition = condition.with_planes(size, deflection_deg);
+        let mut own = model.balanced(&self.prism, speed_m_s, deflection_deg, near_deg);
+        if let Some(other) = &self.other {
+            let theirs = model.balanced(other, speed_m_s, deflection_deg, near_deg);
+            let share = self.place[FORM_OPINION] * model.prior.spread[FORM_OPINION];
+            own.trim_deg += share * (theirs.trim_deg - own.trim_deg);
+            own.power_w = match (own.power_w, theirs.power_w) {
+                (Some(own_w), Some(their_w)) => Some(own_w * (their_w / own_w).powf(share)),
+                (power_w, _) => power_w,
+            };
         }
-        let found = Search::new(&condition).root(near_deg);
         let spread = &model.prior.spread;
         let (middle, half) = model.speeds;
         let lean = ((speed_m_s.ln() - middle) / half).clamp(-1.0, 1.0);
         let added_deg = self.place[Unknown::InclinometerZero.place()]
             * spread[Unknown::InclinometerZero.place()]
-            + self.place[FORM_LEVEL] * spread[FORM_LEVEL]
             + self.place[FORM_SLOPE] * spread[FORM_SLOPE] * lean;
-        match found {
+        let better = (self.place[EFFICIENCY] * spread[EFFICIENCY]).exp();
+        Prediction {
+            trim_deg: own.trim_deg + added_deg,
+            power_w: own.power_w.map(|power_w| power_w / better),
+        }
+    }
+}
+
+impl Model {
+    /// Trim and shaft power at a speed, with the zero of the inclinometer and the efficiency as taken.
+    fn balanced(
+        &self,
+        prism: &Prism,
+        speed_m_s: f64,
+        deflection_deg: f64,
+        near_deg: Option<f64>,
+    ) -> Prediction {
+        let mut condition = prism.at(speed_m_s);
+        if let Some(size) = self.planes {
+            condition = condition.with_planes(size, deflection_deg);
+        }
+        match Search::new(&condition).root(near_deg) {
             Root::Found { forces, .. } => {
                 let resistance_n: f64 = condition.resistance_parts_n(&forces).iter().sum();
-                let better = (self.place[EFFICIENCY] * spread[EFFICIENCY]).exp();
-                let power_w = resistance_n * speed_m_s / (model.efficiency * better);
-                Prediction { trim_deg: forces.trim_deg + added_deg, power_w: Some(power_w) }
+                let power_w = Some(resistance_n * speed_m_s / self.efficiency);
+                Prediction { trim_deg: forces.trim_deg, power_w }
             }
-            Root::BowDown => Prediction { trim_deg: LEAST_TRIM_DEG + added_deg, power_w: None },
-            Root::BowUp => Prediction { trim_deg: LARGEST_TRIM_DEG + added_deg, power_w: None },
+            Root::BowDown => Prediction { trim_deg: LEAST_TRIM_DEG, power_w: None },
+            Root::BowUp => Prediction { trim_deg: LARGEST_TRIM_DEG, power_w: None },
         }
+    }
+}
+
+/// The lift model that a balance is not computed with.
+const fn other(model: LiftModel) -> LiftModel {
+    match model {
+        LiftModel::Savitsky1964 => LiftModel::Shuford1958,
+        LiftModel::Shuford1958 => LiftModel::Savitsky1964,
     }
 }

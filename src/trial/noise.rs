@@ -21,12 +21,13 @@ const POWER_SHARE: f64 = 0.03;
 /// Fuel flow, as a share.
 const FUEL_SHARE: f64 = 0.05;
 
-/// Error of the trim equations that is the same at every speed, degrees.
+/// Error of the equations, in differences between the two lift models: how far the other model lies
+/// away is taken for one standard deviation, on this boat and at these speeds.
+pub(super) const FORM_OPINION_SHARE: f64 = 1.0;
+/// Error of the trim equations at either end of the speeds of a log, in opposite directions, degrees.
 ///
-/// The trims of Fridsma's models at speed-length ratios 2 to 6 are met within a few tenths of
-/// a degree by these equations (`planewright check`); so large is the share of it that a log of one boat cannot average out.
-pub(super) const FORM_LEVEL_DEG: f64 = 0.3;
-/// The same at either end of the speeds of a log, in opposite directions, degrees.
+/// The trims of Fridsma's models are met within a few tenths of a degree (`planewright check`); the
+/// rest of that which a log of one boat cannot average out.
 pub(super) const FORM_SLOPE_DEG: f64 = 0.3;
 
 /// What the error of a reading depends on: how trim and power go with speed and deflection.

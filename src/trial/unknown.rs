@@ -71,8 +71,8 @@ impl Unknown {
 pub(super) const COLUMNS: usize = 7;
 /// Column of the propulsive efficiency, which is never fitted: roughness would hide in it.
 pub(super) const EFFICIENCY: usize = 4;
-/// Column of an error of the equations that is the same at every speed.
-pub(super) const FORM_LEVEL: usize = 5;
+/// Column of an error of the equations like the difference to the other lift model.
+pub(super) const FORM_OPINION: usize = 5;
 /// Column of an error of the equations that goes with the speed.
 pub(super) const FORM_SLOPE: usize = 6;
 
@@ -96,7 +96,7 @@ pub(super) struct Prior {
     pub lcg_m: f64,
     pub effectiveness: f64,
     pub roughness: f64,
-    /// m, log, ΔCf, degrees, log, degrees, degrees.
+    /// m, log, ΔCf, degrees, log, a share, degrees.
     pub spread: [f64; COLUMNS],
     /// Least and largest of each unknown, in spreads from the value before.
     pub limits: [(f64, f64); 4],
@@ -121,7 +121,7 @@ impl Prior {
             ROUGHNESS_SPREAD,
             ZERO_SPREAD_DEG,
             efficiency_spread,
-            super::noise::FORM_LEVEL_DEG,
+            super::noise::FORM_OPINION_SHARE,
             super::noise::FORM_SLOPE_DEG,
         ];
         let inside = |low_m: f64, high_m: f64| {

@@ -143,9 +143,7 @@ fn one(boat: &Boat, speeds: &[f64], plan: &Plan, seed: u64) -> Coverage {
     let given = Ratio::new::<ratio>(0.55);
     let model = Model::new(boat, &plan.nature, (given, 0.03));
     let mut truth = [0.0; COLUMNS];
-    for place in 0..=EFFICIENCY {
-        truth[place] = chance.normal();
-    }
+    truth[..=EFFICIENCY].fill_with(|| chance.normal());
     let place = Unknown::Roughness.place();
     // No bottom is smoother than smooth, and the prior is not for slime a hand thick.
     truth[place] = truth[place].abs().min(2.5) + 0.2;
