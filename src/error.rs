@@ -5,7 +5,8 @@
 
 use std::ffi::OsStr;
 use std::fmt;
-use std::io::IsTerminal;
+use std::fs::File;
+use std::io::{IsTerminal, Read};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -272,6 +273,43 @@ pub(crate) fn plain_reason(error: &std::io::Error) -> String {
         std::io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
         kind => kind.to_string(),
     }
+}
+
+/// Why a file gave no text.
+#[derive(Debug)]
+pub(crate) enum Unread {
+    /// There is none, or the system refuses; with its reason in plain words.
+    Refused(String),
+    /// Larger than [`LARGEST_FILE_BYTES`].
+    TooLarge,
+    /// Not text in UTF-8, first on this line.
+    NotText {
+        /// Counted from 1.
+        line: usize,
+    },
+}
+
+/// The text of a file of at most [`LARGEST_FILE_BYTES`] in UTF-8, for lists and logs.
+pub(crate) fn text_of(path: &Path) -> Result<String, Unread> {
+    let refused = |error: std::io::Error| match error.kind() {
+        std::io::ErrorKind::NotFound => Unread::Refused("there is no such file".to_owned()),
+        _ => Unread::Refused(plain_reason(&error)),
+    };
+    if path.is_dir() {
+        return Err(Unread::Refused("this is a directory".to_owned()));
+    }
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(refused)?;
+    file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
+    if bytes.len() as u64 > LARGEST_FILE_BYTES {
+        return Err(Unread::TooLarge);
+    }
+    let not_text = |bytes: &[u8], place| Unread::NotText { line: Lines::of(bytes).number(place) };
+    if let Some(place) = bytes.iter().position(|&byte| byte == 0) {
+        return Err(not_text(&bytes, place));
+    }
+    String::from_utf8(bytes)
+        .map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))
 }
 
 /// Where the lines of a text begin.

@@ -73,5 +73,6 @@ pub mod plane;
 pub mod size;
 pub mod stock;
 pub mod tell;
+pub mod trial;
 pub mod units;
 pub mod water;

@@ -126,7 +126,7 @@ impl<'a> Condition<'a> {
 
     /// Lift of the pair for each degree.
     pub fn lift_per_degree_n(&self, size: PlaneSize) -> f64 {
-        self.prism.settings.effectiveness
+        self.prism.effectiveness
             * effect::lift_per_degree_n(size.area_m2(), self.dynamic_pressure_pa)
     }
 
@@ -306,7 +306,7 @@ impl<'a> Condition<'a> {
             friction_n: friction_pressure_n
                 * bottom_speed_squared
                 * lambda
-                * (friction_coefficient + prism.settings.correlation_allowance)
+                * (friction_coefficient + prism.correlation_allowance)
                 / prism.cos_deadrise,
             spray_n: friction_pressure_n * spray.length_ratio * friction_coefficient,
             friction_coefficient,

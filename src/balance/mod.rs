@@ -56,28 +56,41 @@ pub struct Settings {
     pub model: LiftModel,
     /// Friction line.
     pub friction_line: FrictionLine,
-    /// Correlation allowance ΔCf; 0 for models.
-    pub correlation_allowance: f64,
+    /// Correlation allowance ΔCf, 0 for models; none for that of the boat, or else a full-scale hull's.
+    pub correlation_allowance: Option<f64>,
     /// Whether the bare-hull resistance is raised by the hump factor.
     pub hump_factor: bool,
     /// Whether whisker spray drag is counted.
     pub whisker_spray: bool,
     /// Density used in the friction alone, where a published example used another than in the lift.
     pub friction_density: Option<MassDensity>,
-    /// Factor on the planes' lift; 1 is the published equation.
+    /// Factor on the planes' lift beside the boat's own; 1 is the published equation.
     pub effectiveness: f64,
     /// Factors on what the equations of the hull give; all 1 as published.
     pub form: ModelForm,
 }
 
+impl Settings {
+    /// The correlation allowance that a boat is balanced with.
+    #[must_use]
+    pub fn allowance_for(&self, boat: &Boat) -> f64 {
+        self.allowance(boat.roughness())
+    }
+
+    /// The same for a roughness of the hull that may be known.
+    pub(crate) fn allowance(&self, roughness: Option<f64>) -> f64 {
+        self.correlation_allowance.or(roughness).unwrap_or(FULL_SCALE_ALLOWANCE)
+    }
+}
+
 impl Default for Settings {
-    /// A full-scale boat: full balance, ITTC 1957, ΔCf 0.0004, hump factor on, whisker spray off.
+    /// A full-scale boat: full balance, ITTC 1957, the boat's own ΔCf or 0.0004, hump factor on, whisker spray off.
     fn default() -> Self {
         Self {
             method: Method::Full,
             model: LiftModel::Savitsky1964,
             friction_line: FrictionLine::Ittc1957,
-            correlation_allowance: FULL_SCALE_ALLOWANCE,
+            correlation_allowance: None,
             hump_factor: true,
             whisker_spray: false,
             friction_density: None,

@@ -53,7 +53,7 @@ impl PrePlaning {
                 .water()
                 .kinematic_viscosity
                 .get::<square_meter_per_second>(),
-            correlation_allowance: settings.correlation_allowance,
+            correlation_allowance: settings.allowance_for(boat),
         };
         let prism = Prism::new(boat, settings);
         let at_one = prism.at(1.0);

@@ -28,6 +28,10 @@ pub(crate) struct Prism {
     pub friction_density_ratio: f64,
     pub viscosity_m2_s: f64,
     pub displaced_volume_m3: f64,
+    /// ΔCf.
+    pub correlation_allowance: f64,
+    /// Factor on the published lift of the planes.
+    pub effectiveness: f64,
     pub air: [f64; 2],
     pub appendages: [f64; 2],
     pub settings: Settings,
@@ -68,6 +72,8 @@ impl Prism {
                 .map_or(1.0, |density| density.get::<kilogram_per_cubic_meter>() / density_kg_m3),
             viscosity_m2_s: water.kinematic_viscosity.get::<square_meter_per_second>(),
             displaced_volume_m3: boat.displaced_volume().get::<cubic_meter>(),
+            correlation_allowance: settings.allowance(boat.roughness),
+            effectiveness: settings.effectiveness * boat.plane_effectiveness,
             air: drag(boat.air.as_ref()),
             appendages: drag(boat.appendages.as_ref()),
             settings: *settings,

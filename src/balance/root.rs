@@ -248,7 +248,7 @@ impl Condition<'_> {
             && prism.thrust_angle_deg().abs() <= 14.0
             && prism.deadrise_deg <= 28.0
             && self.speed_coefficient <= 7.0
-            && prism.settings.correlation_allowance <= 0.001
+            && prism.correlation_allowance <= 0.001
             && prism.settings.form.is_usual()
             && hull_share >= 0.5
             && prism.load_coefficient() * hull_share >= 0.1

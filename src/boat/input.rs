@@ -27,6 +27,8 @@ pub struct BoatInput {
     pub hull: HullInput,
     /// What the bottom has that the equations do not know.
     pub features: Vec<Feature>,
+    /// Correlation allowance ΔCf of this hull's roughness; the full-scale one when absent.
+    pub roughness: Option<f64>,
     /// The waterline at rest, for the resistance before the boat planes.
     pub entrance: Option<EntranceInput>,
     /// Mass and centre of gravity.
@@ -47,6 +49,10 @@ pub struct BoatInput {
     pub appendages: Option<AppendageInput>,
     /// The pair of planes fitted, if any.
     pub planes: Option<PlanePair>,
+    /// Factor on the lift of planes on this boat; 1, the published equation, when absent.
+    pub plane_effectiveness: Option<f64>,
+    /// What a sea trial found that has no other place in the file.
+    pub trial: Option<TrialInput>,
     /// Room on the transom.
     pub transom: TransomInput,
     /// Limits on the size that may be suggested.
@@ -72,6 +78,7 @@ impl BoatInput {
             scenario: None,
             hull,
             features: Vec::new(),
+            roughness: None,
             entrance: None,
             weight,
             afloat: None,
@@ -82,6 +89,8 @@ impl BoatInput {
             wind: None,
             appendages: None,
             planes: None,
+            plane_effectiveness: None,
+            trial: None,
             transom: TransomInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
@@ -154,6 +163,28 @@ pub struct LoadItem {
     pub up: Length,
     /// Its centre of gravity to starboard of the centreline.
     pub starboard: Length,
+}
+
+/// What a sea trial found that has no other place in a boat file, and where it came from.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct TrialInput {
+    /// The log it came from, for people.
+    pub log: Option<String>,
+    /// How much further forward the centre of gravity acts than the loads say, at [`TrialInput::mass`].
+    pub lcg_shift: Option<Length>,
+    /// All-up mass on the trial; that of the loads as they are listed when absent.
+    pub mass: Option<Mass>,
+}
+
+impl TrialInput {
+    /// The shift of the centre of gravity at an all-up mass, of a boat with another as her loads are listed.
+    ///
+    /// Weight that the list of loads has in the wrong place is there in every
+    /// condition, so that its moment stays and the shift goes as 1/mass.
+    #[must_use]
+    pub fn lcg_shift_at(&self, mass: Mass, listed: Mass) -> Length {
+        self.lcg_shift.unwrap_or_default() * (self.mass.unwrap_or(listed) / mass).value
+    }
 }
 
 /// How the thrust reaches the water.

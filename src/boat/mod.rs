@@ -29,7 +29,7 @@ pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
     HullInput, LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput,
-    ThrustLine, TransomInput, WaterInput, WaterKind, WeightInput, WindInput,
+    ThrustLine, TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput,
 };
 pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
@@ -253,6 +253,23 @@ impl Boat {
     pub const fn planes(&self) -> Option<PlanePair> {
         self.input.planes
     }
+    /// Correlation allowance ΔCf of this hull, when the file gives one.
+    #[must_use]
+    pub const fn roughness(&self) -> Option<f64> {
+        self.input.roughness
+    }
+    /// Factor on the published lift of planes on this boat.
+    #[must_use]
+    pub fn plane_effectiveness(&self) -> f64 {
+        self.input.plane_effectiveness.unwrap_or(1.0)
+    }
+    /// How much further forward than its loads say her centre of gravity acts, by a sea trial.
+    #[must_use]
+    pub fn lcg_shift(&self) -> Length {
+        let listed = self.conditions[0].weight.mass;
+        let shift = |trial: &TrialInput| trial.lcg_shift_at(self.weight.mass, listed);
+        self.input.trial.as_ref().map_or_else(Length::default, shift)
+    }
     /// Room on the transom.
     #[must_use]
     pub const fn transom(&self) -> &Transom {
@@ -322,6 +339,8 @@ impl Boat {
             air: self.air,
             appendages: self.appendages,
             lift_reference: self.sizing.lift_reference,
+            roughness: self.roughness(),
+            plane_effectiveness: self.plane_effectiveness(),
         }
     }
 

@@ -21,6 +21,10 @@ pub(crate) struct Particulars {
     pub air: Option<HorizontalDrag>,
     pub appendages: Option<HorizontalDrag>,
     pub lift_reference: LiftReference,
+    /// Roughness allowance of the hull, where it is known.
+    pub roughness: Option<f64>,
+    /// Factor on the published lift of the planes.
+    pub plane_effectiveness: f64,
 }
 
 impl Particulars {

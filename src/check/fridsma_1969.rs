@@ -121,7 +121,7 @@ fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
     let settings = Settings {
         model: tow.model,
         friction_line: FrictionLine::Schoenherr,
-        correlation_allowance: 0.0,
+        correlation_allowance: Some(0.0),
         hump_factor: false,
         ..Settings::default()
     };

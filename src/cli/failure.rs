@@ -13,6 +13,7 @@ use crate::error::FileError;
 use crate::mark::{DrawError, MarkError};
 use crate::stock::StockError;
 use crate::stock::assess::AssessError;
+use crate::trial::LogError;
 
 /// Why a command could not do its work.
 #[derive(Debug, Error, Diagnostic)]
@@ -31,6 +32,9 @@ pub(super) enum Failure {
     #[error(transparent)]
     #[diagnostic(transparent)]
     Stock(#[from] StockError),
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    Log(#[from] LogError),
     #[error(transparent)]
     Assess(#[from] AssessError),
     #[error(transparent)]

@@ -22,6 +22,7 @@ mod seaway;
 mod shelf;
 mod size;
 mod table;
+mod trial;
 
 use std::path::Path;
 use std::process::ExitCode;
@@ -44,6 +45,7 @@ Examples:
   planewright seaway my-boat.toml --waves \"0.5 m\"
   planewright mark my-boat.toml --papers papers
   planewright doubt my-boat.toml
+  planewright trial my-boat.toml log.csv --charts charts
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
@@ -69,6 +71,7 @@ enum Command {
     Seaway(seaway::SeawayArguments),
     Mark(mark::MarkArguments),
     Doubt(Box<doubt::DoubtArguments>),
+    Trial(trial::TrialArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
 }
@@ -116,6 +119,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Seaway(arguments) => seaway::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Doubt(arguments) => doubt::execute(&arguments),
+        Command::Trial(arguments) => trial::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
     }

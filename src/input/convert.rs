@@ -7,7 +7,7 @@ use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WA
 use crate::boat::{
     AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput,
     EntranceInput, Feature, HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair,
-    Rotation, SizingInput, ThrustLine, WaterInput, WaterKind, WeightInput,
+    Rotation, SizingInput, ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput,
 };
 use crate::error::FileFault;
 use crate::units;
@@ -41,6 +41,9 @@ impl Desk<'_> {
         let wind = self.if_given("wind", Self::wind);
         let appendages = self.if_given("appendages", Self::appendages);
         let planes = self.if_given("planes", Self::planes);
+        let plane_effectiveness = self.number("planes.effectiveness");
+        let roughness = self.number("hull.roughness");
+        let trial = self.if_given("trial", Self::trial);
         let transom = self.transom();
         let features = self.words("hull.features", Feature::WORDS);
         let sizing = self.sizing();
@@ -53,6 +56,7 @@ impl Desk<'_> {
             scenario: self.text("scenario"),
             hull: hull?,
             features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
+            roughness,
             entrance,
             weight: weight?,
             afloat,
@@ -63,6 +67,8 @@ impl Desk<'_> {
             wind,
             appendages,
             planes,
+            plane_effectiveness,
+            trial,
             transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
@@ -269,6 +275,14 @@ impl Desk<'_> {
         let chord = self.length("planes.chord");
         let chord = self.need("planes.chord", chord)?;
         Some(PlanePair { span: span?, chord })
+    }
+
+    fn trial(&mut self) -> Option<TrialInput> {
+        Some(TrialInput {
+            log: self.text("trial.log"),
+            lcg_shift: self.length("trial.lcg_shift"),
+            mass: self.mass("trial.mass"),
+        })
     }
 
     fn sizing(&mut self) -> SizingInput {

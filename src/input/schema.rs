@@ -115,6 +115,7 @@ pub const TABLES: &[Table] = &[
             must("chine_beam", LENGTH),
             must("deadrise", ANGLE),
             may("features", Kind::Words(Feature::WORDS), "none"),
+            may("roughness", Kind::Number, "0.0004, a clean full-size bottom"),
             may(
                 "entrance_half_angle",
                 ANGLE,
@@ -279,7 +280,22 @@ pub const TABLES: &[Table] = &[
         list: false,
         about: "The pair of trim planes fitted. Without this table the boat is bare.",
         starter: false,
-        keys: &[must("span", LENGTH), must("chord", LENGTH)],
+        keys: &[
+            must("span", LENGTH),
+            must("chord", LENGTH),
+            may("effectiveness", Kind::Number, "1, the published equation"),
+        ],
+    },
+    Table {
+        name: "trial",
+        list: false,
+        about: "What a sea trial found that has no other place: `planewright trial` writes it. To take it back, delete the table.",
+        starter: false,
+        keys: &[
+            may("log", Kind::Text, "nothing is printed"),
+            may("lcg_shift", LENGTH, "0 m, the centre of gravity is where the weights say"),
+            may("mass", MASS, "that of the loads as they are listed"),
+        ],
     },
     Table {
         name: "transom",
@@ -457,6 +473,7 @@ impl Table {
             "sizing.lift_reference" => {
                 "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"
             }
+            "trial.log" => "the log of the trial, printed with the results",
             "duty.kind" => "what must hold",
             "tolerance.of" => {
                 "key of the value; with [[load]], weight stands for all loads together"
@@ -492,6 +509,7 @@ impl Table {
                 "condition.about" => "Guests on the aft bench",
                 "condition.load.item" => "guests",
                 "transom.obstacle.name" => "depth transducer",
+                "trial.log" => "my-boat-log.csv",
                 "scenario" => "Two people and a full tank, day trips in the bay",
                 _ => "fuel",
             },

@@ -34,7 +34,7 @@ const CENTRE_OF_LIFT_BEAMS: f64 = 0.6;
 ///
 /// Judged from a vortex-lattice look at the same planes (theory promises more
 /// lift than the tank measured); a sea trial is what fixes it. Derived here.
-pub(crate) const EFFECTIVENESS_LOG_SPREAD: f64 = 0.25;
+pub const EFFECTIVENESS_LOG_SPREAD: f64 = 0.25;
 
 /// Lift of one newton per pascal and degree of a pair: 0.046 × 2 s c_p.
 ///

@@ -1,8 +1,6 @@
 //! Reads a stock list: a CSV file whose columns are those of [`COLUMNS`](super::COLUMNS).
 
 use std::collections::BTreeMap;
-use std::fs::File;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use csv::{ReaderBuilder, StringRecord, Trim};
@@ -12,7 +10,7 @@ use thiserror::Error;
 use super::columns::{COLUMNS, Column, Need, column_of, nearest};
 use super::part::Part;
 use super::row::{Row, RowFault};
-use crate::error::{LARGEST_FILE_BYTES, Lines, plain_reason, shown_name};
+use crate::error::{Lines, Unread, shown_name, text_of};
 use crate::units::quoted;
 
 /// Likeness above which a heading is taken for a misspelt one.
@@ -75,33 +73,12 @@ pub enum StockError {
 /// # Errors
 /// When the file cannot be read as text, or its headings are not those of a stock list.
 pub fn read_stock(path: &Path) -> Result<StockList, StockError> {
-    parse_stock(&shown_name(path), &text_of(path)?)
-}
-
-fn text_of(path: &Path) -> Result<String, StockError> {
-    let unreadable = |reason: String| StockError::Unreadable { path: path.to_owned(), reason };
-    let refused = |error: std::io::Error| match error.kind() {
-        std::io::ErrorKind::NotFound => unreadable("there is no such file".to_owned()),
-        _ => unreadable(plain_reason(&error)),
-    };
-    if path.is_dir() {
-        return Err(unreadable("this is a directory".to_owned()));
-    }
-    let mut bytes = Vec::new();
-    let file = File::open(path).map_err(refused)?;
-    file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
-    if bytes.len() as u64 > LARGEST_FILE_BYTES {
-        return Err(StockError::TooLarge { path: path.to_owned() });
-    }
-    let not_text = |bytes: &[u8], place| StockError::NotText {
-        path: path.to_owned(),
-        line: Lines::of(bytes).number(place),
-    };
-    if let Some(place) = bytes.iter().position(|&byte| byte == 0) {
-        return Err(not_text(&bytes, place));
-    }
-    String::from_utf8(bytes)
-        .map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))
+    let text = text_of(path).map_err(|unread| match unread {
+        Unread::Refused(reason) => StockError::Unreadable { path: path.to_owned(), reason },
+        Unread::TooLarge => StockError::TooLarge { path: path.to_owned() },
+        Unread::NotText { line } => StockError::NotText { path: path.to_owned(), line },
+    })?;
+    parse_stock(&shown_name(path), &text)
 }
 
 /// Reads the text of a stock list; `name` stands for the file in messages.

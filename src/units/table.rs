@@ -169,6 +169,7 @@ pub(super) const UNITS: &[Unit] = &[
     unit(D::Pressure, &["psi"], PA_PER_PSI),
     unit(D::VolumeRate, &["L/min", "l/min"], M3_S_PER_LITRE_PER_MINUTE),
     unit(D::VolumeRate, &["m^3/s", "m3/s"], 1.0),
+    unit(D::VolumeRate, &["L/h", "l/h"], M3_S_PER_LITRE_PER_MINUTE * S_PER_MINUTE / S_PER_HOUR),
     unit(
         D::SpecificConsumption,
         &["g/kWh", "g/(kW h)", "g/kW h"],
@@ -208,6 +209,7 @@ pub(super) const REFUSED: &[(&str, &str)] = &[
     ("C", "write `degC`"),
     ("F", "write `degF`"),
     ("cSt", "write `mm^2/s`"),
+    ("gal/h", "write `L/h`: the US gallon is 3.785 L, the imperial one 4.546 L"),
     ("gal/min", "write `L/min`: the US gallon is 3.785 L, the imperial one 4.546 L"),
 ];
 

@@ -12,6 +12,7 @@ mod seaway;
 mod shelf;
 mod size;
 mod texts;
+mod trial;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -86,7 +86,7 @@ fn bottom(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -
     let pressure_m = lambda * beam_m * at_share;
     let friction_n = area_pressure_n * running.bottom_speed_ratio.powi(2) * lambda
         / deadrise_rad.cos()
-        * (running.friction_coefficient + settings.correlation_allowance);
+        * (running.friction_coefficient + settings.correlation_allowance.unwrap_or(0.0004));
     let along_keel_n = friction_n + running.parts.spray.get::<newton>() / trim_rad.cos();
     [
         in_boat([0.0, normal_n], [pressure_m, 0.0], trim_rad),

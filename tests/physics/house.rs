@@ -22,6 +22,7 @@ const ROOMS: &[&str] = &[
     "stock",
     "tell",
     "chart",
+    "trial",
     "mark",
     "check",
     "cli",

@@ -273,8 +273,9 @@ fn any_settings(random: &mut Random, model: LiftModel) -> Settings {
         } else {
             FrictionLine::Schoenherr
         },
-        correlation_allowance: [0.0, 0.0004, 0.001, random.log_uniform((1e-4, 0.01))]
-            [random.below(4)],
+        correlation_allowance: Some(
+            [0.0, 0.0004, 0.001, random.log_uniform((1e-4, 0.01))][random.below(4)],
+        ),
         hump_factor: random.chance(0.5),
         whisker_spray: random.chance(0.5),
         friction_density: None,

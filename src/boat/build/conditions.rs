@@ -192,10 +192,14 @@ const APART: &str = "give each item a name of its own";
 /// Mass and centre of gravity in a condition; only for one whose entries were checked.
 pub(super) fn weight(desk: &mut Desk, input: &BoatInput, listed: &Weight, index: usize) -> Weight {
     let aboard = aboard(input, Some(index));
-    match &input.weight {
+    let mut weight = match &input.weight {
         WeightInput::Loads(_) => sum_of(desk, &aboard),
-        WeightInput::Totals { .. } => with_items(listed, &aboard),
+        WeightInput::Totals { .. } => return with_items(listed, &aboard),
+    };
+    if let Some(trial) = input.trial.as_ref().filter(|_| weight.mass.value > 0.0) {
+        weight.lcg += trial.lcg_shift_at(weight.mass, listed.mass);
     }
+    weight
 }
 
 /// The items aboard in a condition, or as they are listed; where totals are given only those added to them.

@@ -40,6 +40,7 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
 }
 
 pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
+    desk.check_if("planes.effectiveness", input.plane_effectiveness.map(Measure::Number));
     let Some(pair) = input.planes else { return };
     desk.check("planes.span", Measure::Length(pair.span));
     desk.check("planes.chord", Measure::Length(pair.chord));

@@ -30,6 +30,7 @@ pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
     desk.check("hull.deadrise", Measure::Angle(given.deadrise));
     desk.check_if("hull.overall_length", given.overall_length.map(Measure::Length));
     desk.check_if("hull.bottom_length", given.bottom_length.map(Measure::Length));
+    desk.check_if("hull.roughness", input.roughness.map(Measure::Number));
     let bottom_length = match (given.bottom_length, given.overall_length) {
         (Some(bottom), _) => bottom,
         (None, Some(overall)) => desk.estimated_length(estimate::bottom_length(overall)),
@@ -84,7 +85,7 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
     if let Some(marks) = &input.afloat {
         check_marks(desk, marks, hull);
     }
-    let weight = match &input.weight {
+    let mut weight = match &input.weight {
         WeightInput::Totals { mass, lcg, vcg, tcg } => {
             desk.check("weight.mass", Measure::Mass(*mass));
             desk.check_if("weight.lcg", lcg.map(Measure::Length));
@@ -102,6 +103,13 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
         }
         WeightInput::Loads(items) => sum_of_loads(desk, items),
     };
+    if let Some(trial) = &input.trial {
+        desk.check_if("trial.lcg_shift", trial.lcg_shift.map(Measure::Length));
+        desk.check_if("trial.mass", trial.mass.map(Measure::Mass));
+        if desk.faults.is_empty() {
+            weight.lcg += trial.lcg_shift_at(weight.mass, weight.mass);
+        }
+    }
     if desk.faults.is_empty() {
         centre_of_gravity(desk, input, hull, &weight);
         compare_with_marks(desk, input, hull, &weight);

@@ -17,9 +17,14 @@ pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
         return chart;
     };
     let density = lines.boat.water().density;
-    let lift = |speed| unit.value(effect::lift_per_degree(pair, density, speed));
+    let factor = lines.boat.plane_effectiveness();
+    let lift = |speed| factor * unit.value(effect::lift_per_degree(pair, density, speed));
     let line = points.iter().map(|point| (lines.speed(point.speed), lift(point.speed))).collect();
-    chart.series.push(Series::new("as published", line));
+    let name = match lines.boat.input().plane_effectiveness {
+        Some(_) => "as the boat file has it",
+        None => "as published",
+    };
+    chart.series.push(Series::new(name, line));
     let slowest = *TESTED_SPEED_COEFFICIENT.start();
     let tested = hydro::speed_at(slowest, lines.boat.hull().chine_beam);
     let label = format!("untested (Cv below {slowest})");

@@ -67,7 +67,7 @@ impl Example {
         Settings {
             method,
             friction_line: FrictionLine::Schoenherr,
-            correlation_allowance: self.given.correlation_allowance,
+            correlation_allowance: Some(self.given.correlation_allowance),
             hump_factor: false,
             whisker_spray: false,
             friction_density: Some(density(self.given.friction_density_slug_ft3)),

@@ -9,7 +9,7 @@ use uom::si::{
 use super::Run;
 use super::choices::{friction_word, method_word};
 use crate::balance::LiftModel;
-use crate::boat::{Boat, DriveKind, Measure, PlanePair, WeightInput};
+use crate::boat::{Boat, DriveKind, Measure, WeightInput};
 use crate::cli::screen::{Screen, paragraph};
 use crate::units::{
     ForceUnit, LengthUnit, MassUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, format_angle,
@@ -39,7 +39,7 @@ pub(super) fn header(run: &Run, screen: Screen) -> String {
         ("Centre", centre_of_gravity(boat, &unit)),
         ("Drive", drive(boat, &unit)),
         ("Water", water(boat)),
-        ("Planes", boat.planes().map_or("none fitted".to_owned(), |pair| planes(pair, &unit))),
+        ("Planes", planes(boat, &unit)),
         ("Method", method(run)),
         ("From", origin(run)),
     ] {
@@ -159,6 +159,7 @@ fn centre_of_gravity(boat: &Boat, unit: &UnitPair) -> String {
     let lcg =
         marked(boat, "weight.lcg", format!("{} forward of the transom", unit.length(weight.lcg)));
     let vcg = marked(boat, "weight.vcg", format!("{} above the keel", unit.length(weight.vcg)));
+    let lcg = format!("{lcg}{}", trial_shift(boat, unit));
     let side = if weight.tcg < Length::new::<meter>(0.0) { "port" } else { "starboard" };
     let tcg = if weight.tcg.get::<meter>().abs() < 5e-4 {
         "on the centreline".to_owned()
@@ -166,6 +167,21 @@ fn centre_of_gravity(boat: &Boat, unit: &UnitPair) -> String {
         format!("{} to {side}", unit.length(weight.tcg.abs()))
     };
     format!("{lcg}, {vcg}, {tcg}")
+}
+
+/// How far a sea trial moved the centre of gravity from where the weights have it.
+fn trial_shift(boat: &Boat, unit: &UnitPair) -> String {
+    let shift = boat.lcg_shift();
+    if shift == Length::default() {
+        return String::new();
+    }
+    let way = if shift > Length::default() { "forward" } else { "aft" };
+    let trial = boat.input().trial.as_ref().and_then(|trial| trial.log.as_deref());
+    let log = trial.map_or_else(String::new, |log| format!(", {log}"));
+    format!(
+        " (the sea trial{log} put it {} {way} of where the loads have it)",
+        unit.length(shift.abs())
+    )
 }
 
 fn drive(boat: &Boat, unit: &UnitPair) -> String {
@@ -202,12 +218,22 @@ fn water(boat: &Boat) -> String {
     )
 }
 
-fn planes(pair: PlanePair, unit: &UnitPair) -> String {
-    format!(
+fn planes(boat: &Boat, unit: &UnitPair) -> String {
+    let effect = match boat.input().plane_effectiveness {
+        Some(factor) => format!(
+            "{}acting {} times as strongly as published (boat file)",
+            if boat.planes().is_some() { "; " } else { "; any fitted are taken as " },
+            Measure::Number(factor)
+        ),
+        None => String::new(),
+    };
+    let Some(pair) = boat.planes() else { return format!("none fitted{effect}") };
+    let size = format!(
         "two, span {} each, chord {}",
         unit.small_length(pair.span),
         unit.small_length(pair.chord)
-    )
+    );
+    format!("{size}{effect}")
 }
 
 fn method(run: &Run) -> String {
@@ -221,10 +247,18 @@ fn method(run: &Run) -> String {
         "{} balance, {lift}{} friction, roughness allowance {}, hump factor {}, whisker spray {}",
         method_word(settings.method),
         friction_word(settings.friction_line),
-        Measure::Number(settings.correlation_allowance),
+        allowance(run),
         on(settings.hump_factor),
         on(settings.whisker_spray)
     )
+}
+
+/// The roughness allowance, and whose it is when the boat file gives it.
+fn allowance(run: &Run) -> String {
+    let settings = &run.settings;
+    let value = Measure::Number(settings.allowance_for(run.boat()));
+    let of_the_file = settings.correlation_allowance.is_none() && run.boat().roughness().is_some();
+    if of_the_file { format!("{value} (of this boat)") } else { value.to_string() }
 }
 
 fn origin(run: &Run) -> String {

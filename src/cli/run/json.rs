@@ -17,7 +17,7 @@ use super::drive_trim::{DriveTrimRecord, records};
 use super::notes::{flags_of, outcomes_of};
 use super::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, LiftModel, Point, Settings};
+use crate::balance::{Balance, Contribution, LiftModel, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
@@ -39,14 +39,10 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         outcome_meanings: runs
             .iter()
-            .flat_map(|run| outcomes_of(run))
+            .flat_map(outcomes_of)
             .map(|o| (o.word(), o.meaning()))
             .collect(),
-        flag_meanings: runs
-            .iter()
-            .flat_map(|run| flags_of(run))
-            .map(|f| (f.word(), f.meaning()))
-            .collect(),
+        flag_meanings: runs.iter().flat_map(flags_of).map(|f| (f.word(), f.meaning())).collect(),
         caution: CAUTION,
         name: first.boat().name(),
         scenario: first.boat().input().scenario.as_deref(),
@@ -54,7 +50,7 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
         input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
-        settings: SettingsRecord::of(&first.settings),
+        settings: SettingsRecord::of(first),
         boat: BoatRecord::of(first.boat()),
         conditions: runs.iter().map(ConditionRecord::of).collect(),
         charts: runs
@@ -128,12 +124,13 @@ struct SettingsRecord {
 }
 
 impl SettingsRecord {
-    fn of(settings: &Settings) -> Self {
+    fn of(run: &Run) -> Self {
+        let settings = &run.settings;
         Self {
             method: method_word(settings.method),
             model: settings.model.word(),
             friction: friction_word(settings.friction_line),
-            roughness: settings.correlation_allowance,
+            roughness: settings.allowance_for(run.boat()),
             hump: settings.hump_factor,
             spray: settings.whisker_spray,
         }

@@ -85,7 +85,7 @@ pub(super) struct RunArguments {
     /// Friction line
     #[arg(long, value_enum, default_value_t = FrictionChoice::Ittc1957)]
     friction: FrictionChoice,
-    /// Roughness allowance added to the friction coefficient [default: 0.0004; 0 for models]
+    /// Roughness allowance added to the friction coefficient [default: that of the boat file, or 0.0004; 0 for models]
     #[arg(long, value_name = "NUMBER", value_parser = arguments::roughness)]
     roughness: Option<f64>,
     /// Raise the bare hull's resistance near the hump (Blount & Fox 1976, from memory) [default: on, off for 1964 cases]
@@ -256,7 +256,7 @@ impl RunArguments {
             method,
             model: self.model.into(),
             friction_line: self.friction.into(),
-            correlation_allowance: self.roughness.unwrap_or(default.correlation_allowance),
+            correlation_allowance: self.roughness,
             hump_factor: self.hump.map_or(method == Method::Full, bool::from),
             whisker_spray: self.spray.into(),
             ..default

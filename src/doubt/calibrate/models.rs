@@ -83,7 +83,7 @@ fn settings(method: Method, correlation_allowance: f64) -> Settings {
     Settings {
         method,
         friction_line: FrictionLine::Schoenherr,
-        correlation_allowance,
+        correlation_allowance: Some(correlation_allowance),
         hump_factor: false,
         ..Settings::default()
     }
@@ -118,6 +118,8 @@ impl Model {
             air: None,
             appendages: None,
             lift_reference: LiftReference::Transom,
+            roughness: None,
+            plane_effectiveness: 1.0,
         };
         let settings = Settings {
             friction_density: Some(density(row.friction_density_slug_ft3)),
@@ -153,6 +155,8 @@ impl Model {
             air: None,
             appendages: None,
             lift_reference: LiftReference::Transom,
+            roughness: None,
+            plane_effectiveness: 1.0,
         };
         let speed_m_s = row.speed_length_ratio * (length_m / M_PER_FOOT).sqrt() * M_S_PER_KNOT;
         let settings = settings(Method::Full, 0.0);

@@ -39,6 +39,8 @@ pub(super) struct Flow {
     pair: PlanePair,
     /// Lift of one plane normal to its panel for each degree.
     lift_per_degree: Force,
+    /// Factor on that lift for this boat.
+    strength_factor: f64,
     panel_slope: Angle,
     load_factor: f64,
     trim_load: TrimLoad,
@@ -82,6 +84,11 @@ impl<'a> Flows<'a> {
         Ok(self.flow_of(wanted, Angle::default(), self.boat.hull().bottom_length))
     }
 
+    /// Planes that a trial found to lift more than published also carry more; weaker ones are not trusted to.
+    fn strength_factor(&self) -> f64 {
+        self.boat.plane_effectiveness().max(1.0)
+    }
+
     fn flow(&self, speed: Velocity, running: &Running) -> Flow {
         let wetted = self.boat.hull().chine_beam * running.wetted_length_ratio;
         self.flow_of(speed, running.trim, wetted)
@@ -103,7 +110,9 @@ impl<'a> Flows<'a> {
                 trim,
             },
             pair: self.pair,
-            lift_per_degree: lift_per_degree(self.pair, density, speed) / panel_slope.cos(),
+            lift_per_degree: self.strength_factor() * lift_per_degree(self.pair, density, speed)
+                / panel_slope.cos(),
+            strength_factor: self.strength_factor(),
             panel_slope,
             load_factor: self.load_factor,
             trim_load: self.trim_load,
@@ -121,7 +130,8 @@ impl Flow {
     /// The same trim and wetted length at another speed.
     pub(super) fn at_speed_of(&self, speed: Velocity, density: MassDensity) -> Self {
         let plate = PlateFlow { dynamic_pressure: pressure(density, speed), ..self.plate };
-        let lift = lift_per_degree(self.pair, density, speed) / self.panel_slope.cos();
+        let lift = self.strength_factor * lift_per_degree(self.pair, density, speed)
+            / self.panel_slope.cos();
         Self { speed, density, plate, lift_per_degree: lift, ..*self }
     }
 

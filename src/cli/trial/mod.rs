@@ -1,0 +1,177 @@
+//! `planewright trial`: what a sea trial tells about the boat.
+
+mod guide;
+mod json;
+mod text;
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
+
+use super::arguments::UnitArguments;
+use super::screen::Screen;
+use super::{Ending, Failure};
+use crate::balance::Settings;
+use crate::boat::{Boat, Fault};
+use crate::chart::ChartFiles;
+use crate::error::FileError;
+use crate::input::{BoatFile, Overwrite, read_boat, write_file};
+use crate::trial::charts::trial_charts;
+use crate::trial::{
+    Calibrated, Learned, Log, Options, Pairing, Refusal, calibrated, learn, measurements, read_log,
+    usual_path,
+};
+use crate::units::{UnitChoice, parse_fraction};
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright trial --how
+  planewright trial boat.toml log.csv --report-only
+  planewright trial boat.toml log.csv --charts charts
+  planewright trial boat.toml log.csv --efficiency 0.55 --write boat-after-refit.toml
+
+From a log of speed and trim, as far as its data reach: where the centre of gravity acts, how strongly
+the planes act, how rough the bottom is. A calibrated copy of the boat file is written beside the old
+one (boat-trial.toml), never over a file. data/trials/COLUMNS.md says what a log holds. Exit code 1
+when the log cannot tell anything.";
+
+/// Learn from a sea trial, and write a calibrated boat file beside the old one
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct TrialArguments {
+    /// Boat file, as the boat was loaded on the trial
+    #[arg(required_unless_present = "how")]
+    boat: Option<PathBuf>,
+    /// Log of the trial, a CSV file
+    #[arg(required_unless_present = "how")]
+    log: Option<PathBuf>,
+    /// Loading condition of the trial by its name in the boat file [default: the loads as they are listed]
+    #[arg(long, value_name = "NAME")]
+    condition: Option<String>,
+    /// Print how to make a trial, and what to accept after planes were fitted
+    #[arg(long, conflicts_with_all = ["boat", "log", "condition"])]
+    how: bool,
+    /// Propulsive efficiency, resistance times speed over shaft power, for example 0.55 [default: that of the boat file, or 0.52, held very doubtful]
+    #[arg(long, value_name = "SHARE", value_parser = efficiency)]
+    efficiency: Option<Ratio>,
+    /// Where to write the calibrated boat file [default: NAME-trial.toml beside the boat file]
+    #[arg(long, value_name = "FILE", conflicts_with = "report_only")]
+    write: Option<PathBuf>,
+    /// Write no boat file
+    #[arg(long)]
+    report_only: bool,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+/// Reads `--efficiency`, for clap.
+fn efficiency(text: &str) -> Result<Ratio, String> {
+    let share = parse_fraction(text).map_err(|error| error.one_line())?;
+    if (0.2..=0.85).contains(&share) {
+        return Ok(Ratio::new::<ratio>(share));
+    }
+    Err("it lies between 0.2 and 0.85; planing boats have 0.45 to 0.65".to_owned())
+}
+
+/// Everything that an output of this command may show.
+struct Trial {
+    file: BoatFile,
+    log: Log,
+    pairing: Pairing,
+    units: UnitChoice,
+    outcome: Result<Outcome, Refusal>,
+}
+
+/// What came of a log that tells something.
+struct Outcome {
+    learned: Learned,
+    calibrated: Calibrated,
+    written: Option<PathBuf>,
+    charts: Vec<ChartFiles>,
+}
+
+impl Trial {
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+}
+
+pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
+    let screen = Screen::of_stdout();
+    let (Some(boat), Some(log)) = (&arguments.boat, &arguments.log) else {
+        if arguments.json {
+            screen.print_json(&guide::record())?;
+        } else {
+            screen.print(&guide::page(screen))?;
+        }
+        return Ok(Ending::Done);
+    };
+    let trial = Trial::of(boat, log, arguments)?;
+    if arguments.json {
+        screen.print_json(&json::record(&trial))?;
+    } else {
+        screen.print(&text::report(&trial, screen))?;
+    }
+    Ok(if trial.outcome.is_ok() { Ending::Done } else { Ending::CannotBeDone })
+}
+
+impl Trial {
+    fn of(boat: &Path, log: &Path, arguments: &TrialArguments) -> Result<Self, Failure> {
+        let mut file = read_boat(boat)?;
+        if let Some(name) = &arguments.condition {
+            let unknown = |fault| Fault { key: "run.condition".to_owned(), ..fault };
+            file = file.in_condition(name).map_err(unknown)?;
+        }
+        let log = read_log(log)?;
+        let target = match &arguments.write {
+            Some(path) => Some(path.clone()),
+            None => (!arguments.report_only).then(|| usual_path(boat)),
+        };
+        // Nobody waits for an answer that cannot be kept.
+        if let Some(path) = target.as_ref().filter(|path| path.symlink_metadata().is_ok()) {
+            return Err(FileError::Exists { path: path.clone() }.into());
+        }
+        let units = arguments.units.choice();
+        let settings = Settings::default();
+        let pairing = measurements(&log);
+        let options = Options { efficiency: arguments.efficiency };
+        let learned = learn(&file.boat, &settings, &pairing.measurements, &options);
+        let outcome = match learned {
+            Err(refusal) => Err(refusal),
+            Ok(learned) => {
+                let calibrated = calibrated(&file, &file.boat, &learned, &log, units.length)?;
+                let after = calibrated.file.boat.in_condition(&file.boat.condition().name)?;
+                let charts = match &arguments.charts {
+                    Some(folder) => draw(folder, &file.boat, &after, &settings, &learned, units)?,
+                    None => Vec::new(),
+                };
+                if let Some(path) = &target {
+                    write_file(path, calibrated.file.text.as_bytes(), Overwrite::No)?;
+                }
+                Ok(Outcome { learned, calibrated, written: target, charts })
+            }
+        };
+        Ok(Self { file, log, pairing, units, outcome })
+    }
+}
+
+fn draw(
+    folder: &Path,
+    before: &Boat,
+    after: &Boat,
+    settings: &Settings,
+    learned: &Learned,
+    units: UnitChoice,
+) -> Result<Vec<ChartFiles>, Failure> {
+    super::make_folder(folder)?;
+    let charts = trial_charts(before, after, settings, learned, units)?;
+    charts.iter().map(|named| Ok(named.chart.write(folder, named.stem)?)).collect()
+}
