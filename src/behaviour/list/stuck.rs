@@ -64,8 +64,7 @@ impl ListStudy<'_> {
         let limit_deg = degrees(self.boat.sizing().largest_deflection);
         let mut range = [f64::INFINITY, f64::NEG_INFINITY];
         for corner in corners {
-            let left_n_m =
-                corner.left_n_m(stuck.setting(Angle::default()).map(|angle| degrees(angle)));
+            let left_n_m = corner.left_n_m(stuck.setting(Angle::default()).map(degrees));
             // What is left must be taken by the other plane, raising its own side.
             let needed_deg = match stuck.side {
                 Side::Starboard => -left_n_m / corner.roll_n_m[0],
