@@ -3,7 +3,6 @@
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
-use super::levelling::judged;
 use super::{ListStudy, RunSafety, SettingPoint, moment};
 use crate::boat::{Fault, Side, degrees};
 
@@ -85,7 +84,7 @@ impl ListStudy<'_> {
         let setting = stuck.setting(stuck.deflection).map(degrees);
         self.speeds_at_which(|speed| {
             let bare = self.balance.point(speed, Angle::default())?;
-            Ok(judged(&self.point(speed, setting)?, &bare) == RunSafety::Safe)
+            Ok(self.judged(&self.point(speed, setting)?, &bare) == RunSafety::Safe)
         })
     }
 
@@ -100,7 +99,7 @@ impl ListStudy<'_> {
             for needed_deg in range {
                 let setting = stuck.setting(Angle::new::<degree>(needed_deg)).map(degrees);
                 let point = self.point(speed, setting)?;
-                if judged(&point, &bare) != RunSafety::Safe {
+                if self.judged(&point, &bare) != RunSafety::Safe {
                     return Ok(false);
                 }
             }
