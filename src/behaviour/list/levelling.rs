@@ -1,6 +1,6 @@
 //! How the planes level a list: the difference as a range, what is left for trim, and what she runs at.
 
-use uom::si::f64::{Angle, Torque, Velocity};
+use uom::si::f64::{Angle, Length, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter};
 
 use super::corner::Corner;
@@ -8,6 +8,9 @@ use super::{HALVINGS, ListStudy, moment};
 use crate::balance::{Outcome, Point, SetPlane, TRIM_FLOOR_DEG};
 use crate::boat::{Fault, degrees};
 use crate::flag::Flag;
+
+/// How much longer than with planes up the wetted keel may grow where it reaches beyond the bottom. Judged.
+const KEEL_ALLOWED: f64 = 1.05;
 
 /// Whether the planes level the list at a speed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,8 +63,8 @@ impl LevelLimit {
 
 /// Whether a run with planes down is one to be had.
 ///
-/// Where the keel reaches beyond the bottom with planes up already, that is not
-/// of their doing; it is flagged.
+/// Where the keel reaches the end of the bottom with planes up already, that is
+/// not of their doing: they may then wet a twentieth more of it. It is flagged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RunSafety {
     /// It is.
@@ -240,7 +243,7 @@ impl ListStudy<'_> {
     /// Whether the run with some deflections is safe.
     fn is_safe(&self, bare: &Point, setting_deg: [f64; 2]) -> Result<bool, Fault> {
         let point = self.point(bare.speed, setting_deg)?;
-        Ok(judged(&point, bare) == RunSafety::Safe)
+        Ok(self.judged(&point, bare) == RunSafety::Safe)
     }
 
     /// The boat with her planes at some deflections, port first.
@@ -294,19 +297,22 @@ impl ListStudy<'_> {
     }
 }
 
-/// Judges a run with planes down beside that with planes up.
-pub(super) fn judged(point: &Point, bare: &Point) -> RunSafety {
-    let Some(running) = point.running.filter(|_| point.outcome == Outcome::Running) else {
-        return RunSafety::NotRunning;
-    };
-    let beyond = |point: &Point| point.flags.contains(Flag::KeelBeyondBottom);
-    if running.trim.get::<degree>() < TRIM_FLOOR_DEG {
-        RunSafety::TrimUnderTwo
-    } else if point.flags.contains(Flag::PitchUnstable) {
-        RunSafety::PitchUnstable
-    } else if beyond(point) && !beyond(bare) {
-        RunSafety::KeelBeyondBottom
-    } else {
-        RunSafety::Safe
+impl ListStudy<'_> {
+    /// Judges a run with planes down beside that with planes up.
+    pub(super) fn judged(&self, point: &Point, bare: &Point) -> RunSafety {
+        let Some(running) = point.running.filter(|_| point.outcome == Outcome::Running) else {
+            return RunSafety::NotRunning;
+        };
+        let own = bare.running.map_or(Length::default(), |bare| bare.wetted_keel);
+        let allowed = self.boat.hull().bottom_length.max(KEEL_ALLOWED * own);
+        if running.trim.get::<degree>() < TRIM_FLOOR_DEG {
+            RunSafety::TrimUnderTwo
+        } else if point.flags.contains(Flag::PitchUnstable) {
+            RunSafety::PitchUnstable
+        } else if running.wetted_keel > allowed {
+            RunSafety::KeelBeyondBottom
+        } else {
+            RunSafety::Safe
+        }
     }
 }

@@ -3,7 +3,6 @@
 use uom::si::f64::{Angle, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter};
 
-use super::levelling::judged;
 use super::{Heel, ListStudy, RunSafety, moment};
 use crate::balance::Point;
 use crate::boat::Fault;
@@ -57,7 +56,7 @@ impl ListStudy<'_> {
         let by_height = [[left_n_m[0], left_n_m[1]], [left_n_m[2], left_n_m[3]]];
         Ok(Some(SettingPoint {
             setting,
-            safety: judged(&point, &bare),
+            safety: self.judged(&point, &bare),
             planes: span(&by_planes_n_m).map(torque),
             moment: span(&left_n_m).map(torque),
             heel: self.heel(&point, by_height.map(|pair| pair.map(torque))),

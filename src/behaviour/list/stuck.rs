@@ -3,7 +3,6 @@
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
-use super::levelling::judged;
 use super::{ListStudy, RunSafety, SettingPoint, moment};
 use crate::boat::{Fault, Side, degrees};
 
@@ -64,8 +63,7 @@ impl ListStudy<'_> {
         let limit_deg = degrees(self.boat.sizing().largest_deflection);
         let mut range = [f64::INFINITY, f64::NEG_INFINITY];
         for corner in corners {
-            let left_n_m =
-                corner.left_n_m(stuck.setting(Angle::default()).map(|angle| degrees(angle)));
+            let left_n_m = corner.left_n_m(stuck.setting(Angle::default()).map(degrees));
             // What is left must be taken by the other plane, raising its own side.
             let needed_deg = match stuck.side {
                 Side::Starboard => -left_n_m / corner.roll_n_m[0],
@@ -86,7 +84,7 @@ impl ListStudy<'_> {
         let setting = stuck.setting(stuck.deflection).map(degrees);
         self.speeds_at_which(|speed| {
             let bare = self.balance.point(speed, Angle::default())?;
-            Ok(judged(&self.point(speed, setting)?, &bare) == RunSafety::Safe)
+            Ok(self.judged(&self.point(speed, setting)?, &bare) == RunSafety::Safe)
         })
     }
 
@@ -101,7 +99,7 @@ impl ListStudy<'_> {
             for needed_deg in range {
                 let setting = stuck.setting(Angle::new::<degree>(needed_deg)).map(degrees);
                 let point = self.point(speed, setting)?;
-                if judged(&point, &bare) != RunSafety::Safe {
+                if self.judged(&point, &bare) != RunSafety::Safe {
                     return Ok(false);
                 }
             }

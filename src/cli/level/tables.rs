@@ -111,8 +111,7 @@ pub(super) fn levelling(levelled: &Levelled, screen: Screen) -> String {
     let end = |place: usize, value: &dyn Fn(&LevelEnd) -> String| -> Vec<String> {
         rows.iter().map(|(_, levelling)| value(&levelling.ends[place])).collect()
     };
-    let difference =
-        |end: &LevelEnd| end.difference.map_or("none".to_owned(), |angle| tenths(angle));
+    let difference = |end: &LevelEnd| end.difference.map_or("none".to_owned(), tenths);
     let [low, high] = [end(0, &difference), end(1, &difference)];
     let needed = low.into_iter().zip(high).map(|(low, high)| between([low, high], "..")).collect();
     let moments: Vec<_> = rows.iter().map(|(point, _)| Some(unit.value(point.moment[0]))).collect();
