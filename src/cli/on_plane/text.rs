@@ -306,7 +306,7 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
         let drag = at(run, &|row| Some(force.value(row.resistance?)));
         let time = at(run, &|row| Some(row.time?.get::<second>()));
         let trim = at(run, &|row| Some(row.trim?.get::<degree>()));
-        columns.push(Column::numbers(&format!("{name}: drag"), force.symbol(), aligned(&drag, 4)));
+        columns.push(Column::numbers(&format!("{name}:"), force.symbol(), aligned(&drag, 4)));
         if run.way == Way::Best {
             let down = at(run, &|row| Some(row.deflection?.get::<degree>()));
             columns.push(Column::numbers("planes", "deg", fixed(&down, 1)));
@@ -324,6 +324,10 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
     let bases: Vec<String> = basis.collect();
     columns.push(Column::words("", bases.clone()));
     let mut text = table(&columns, screen);
+    text.push_str(&paragraph(
+        "  ",
+        "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.",
+    ));
     for (letter, basis) in [("i", Basis::Interpolation), ("r", Basis::Regression)] {
         if bases.iter().any(|used| used == letter) {
             text.push_str(&paragraph(&format!("  {letter}  "), basis.meaning()));
@@ -341,7 +345,7 @@ fn effects(one: &Answered, screen: Screen) -> String {
     let mut text = format!("\n{}\n", screen.warning("ESTIMATED: the file does not give these"));
     text.push_str(&paragraph(
         "  ",
-        "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range.",
+        "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left at the hump is a share of the thrust.",
     ));
     let units = one.units;
     let ends = |of: &dyn Fn(&Brief) -> Option<f64>, decimals: usize| -> Vec<String> {
@@ -371,11 +375,7 @@ fn effects(one: &Answered, screen: Screen) -> String {
                 }),
             ),
             Column::numbers("time", "s", ends(&|b| Some(b.time?.get::<second>()), 1)),
-            Column::numbers(
-                "thrust left at",
-                "the hump, %",
-                ends(&|b| Some(b.margin?.get::<percent>()), 0),
-            ),
+            Column::numbers("left at", "hump, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
             Column::numbers(
                 "top speed",
                 units.speed.symbol(),
