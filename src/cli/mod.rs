@@ -37,6 +37,8 @@ Examples:
   planewright size my-boat.toml --stock planes.csv
   planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright mark my-boat.toml --papers papers
+  planewright on-plane my-boat.toml
+  planewright fuel my-boat.toml
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,

@@ -109,7 +109,7 @@ fn inputs(one: &Answered) -> String {
     let why = if answer.target_is_asked {
         "as asked"
     } else {
-        "where planing begins by Cv/sqrt(wetted length in beams), a mark on a gradual change"
+        "past the hump, and planing by Cv/sqrt(wetted length in beams), a mark on a gradual change"
     };
     text.push_str(&named("To reach", &format!("{}, {why}", speed_text(one, answer.target))));
     text
@@ -397,6 +397,9 @@ fn notes(one: &Answered, screen: Screen) -> String {
     for (flag, who) in flags(one) {
         text.push_str(&paragraph("  - ", &format!("{flag} ({who}): {}", flag.meaning())));
     }
+    if one.answer.pair.is_some() {
+        text.push_str(&paragraph("  - ", BEST));
+    }
     text.push_str(&paragraph("  - ", LIMITS));
     for warning in &one.file.warnings {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
@@ -405,8 +408,11 @@ fn notes(one: &Answered, screen: Screen) -> String {
     format!("\n{}\n{text}", screen.heading("Notes"))
 }
 
+const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \
+the wetted keel within the bottom. Where even planes up leave none, they stay up.";
+
 const LIMITS: &str = "She is taken to have at each speed the trim at which she would run steadily, with the engines at \
-full power at once. The real thrust depends on the propeller, and below planing the resistance is the roughest number here.";
+full power at once; add the time they take to run up. The real thrust depends on the propeller, and below planing the resistance is the roughest number here.";
 
 /// Each flag raised up to where planing begins, and with which use of the planes.
 pub(super) fn flags(one: &Answered) -> Vec<(Flag, String)> {
