@@ -30,7 +30,7 @@ const LIMIT_M_S: f64 = 60.0;
 /// What is asked.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Asked {
-    /// Speed to reach; where planing begins when absent.
+    /// Speed to reach; past the hump and at the mark of planing when absent.
     pub to: Option<Velocity>,
     /// Deflection at which the planes are held; half of what they can be put to when absent.
     pub held: Option<Angle>,
@@ -184,7 +184,7 @@ pub fn on_plane(
         let held = asked.held.unwrap_or(boat.sizing().largest_deflection / 2.0);
         ways.extend([Way::Held(held), Way::Best].map(|way| prepared(pair, way)));
     }
-    let begins = || planing_begins(&ways, highest);
+    let begins = || planing_begins(boat, &ways, &thrust, highest);
     let target = asked.to.or_else(begins).unwrap_or(boat.drive().top_speed);
     let course = run::Course { boat, thrust: &thrust, target, highest };
     let runs = ways.iter().map(|(way, from_rest)| course.run(*way, from_rest.as_ref())).collect();
@@ -216,9 +216,21 @@ fn highest_speed(boat: &Boat) -> Velocity {
     (boat.drive().top_speed * HIGHEST_SPEED).max(least).min(limit)
 }
 
-/// Where planing begins with planes up; else with the planes used in the first way that planes at all.
-fn planing_begins(ways: &[Prepared], highest: Velocity) -> Option<Velocity> {
-    ways.iter().find_map(|(_, from_rest)| run::planing_begins(from_rest.as_ref().ok()?, highest))
+/// Past the hump and at the mark of planing, planes up; else with the planes used in the first way that planes at all.
+fn planing_begins(
+    boat: &Boat,
+    ways: &[Prepared],
+    thrust: &Thrust,
+    highest: Velocity,
+) -> Option<Velocity> {
+    let from_rest = ways
+        .iter()
+        .filter_map(|(_, from_rest)| from_rest.as_ref().ok())
+        .find(|from_rest| run::planing_begins(from_rest, highest).is_some())?;
+    let mark = run::planing_begins(from_rest, highest)?;
+    let course = run::Course { boat, thrust, target: mark, highest };
+    let hump = course.hump(from_rest).filter(|hump| hump.kind == HumpKind::Thrust);
+    Some(hump.map_or(mark, |hump| mark.max(hump.speed)))
 }
 
 /// η_D = R V/P at the top speed of the boat file, planes up.

@@ -5,7 +5,7 @@ use uom::si::{ratio::percent, time::second};
 
 use super::running::{NamedChart, from_nought};
 use super::{Axis, LineChart, Marker, Region, Series};
-use crate::behaviour::from_rest::Way;
+use crate::behaviour::from_rest::{Basis, Way};
 use crate::behaviour::on_plane::{Hump, OnPlane, Row, Run};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, degrees};
@@ -94,8 +94,13 @@ impl Subject<'_> {
             chart.markers.extend(run.hump.as_ref().map(|hump| self.marker(run, hump)));
         }
         if let Some(joint) = self.answer.runs.iter().find_map(|run| run.joint) {
-            let below =
-                Region::new("below planing: interpolated", f64::NEG_INFINITY, self.speed(joint));
+            let mut rows = self.answer.runs.iter().flat_map(|run| &run.rows);
+            let label = if rows.any(|row| row.basis == Basis::Regression) {
+                "below planing: regression, interpolated to rest"
+            } else {
+                "below planing: interpolated"
+            };
+            let below = Region::new(label, f64::NEG_INFINITY, self.speed(joint));
             chart.untested.push(below);
         }
         chart

@@ -46,6 +46,8 @@ Examples:
   planewright mark my-boat.toml --papers papers
   planewright doubt my-boat.toml
   planewright trial my-boat.toml log.csv --charts charts
+  planewright on-plane my-boat.toml
+  planewright fuel my-boat.toml
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,

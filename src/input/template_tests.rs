@@ -39,6 +39,7 @@ fn regression_the_commented_lines_can_be_used() {
     let loads = without_totals
         .replace("mass = \"170 kg\"", "mass = \"2800 kg\"")
         .replace("\nthrust_height = \"-0.15 m\"", "")
+        .replace("\npropulsive_efficiency = \"52 %\"", "")
         .replace("\ndensity = \"1026 kg/m^3\"", "")
         .replace("\nkinematic_viscosity = \"1.19e-6 m^2/s\"", "")
         .replace("\nsource = \"weighed\"", "");

@@ -165,6 +165,9 @@ mod tests {
             error.to_string(),
             "`g` is a unit of mass, and a specific consumption is wanted here"
         );
-        assert_eq!(error.help(), "a specific consumption is a number with g/kWh or lb/(hp h)");
+        assert_eq!(
+            error.help(),
+            "write for example `5 g/kWh`; a specific consumption is a number with g/kWh or lb/(hp h)"
+        );
     }
 }

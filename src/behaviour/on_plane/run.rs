@@ -6,7 +6,7 @@ use uom::si::{
     volume::cubic_meter,
 };
 
-use super::hump::{self, FASTEST_VOLUME_FROUDE_NUMBER};
+use super::hump::{self, FASTEST_VOLUME_FROUDE_NUMBER, Hump};
 use super::{Ending, Row, Run, STEPS, moving_mass_kg};
 use crate::balance::Outcome;
 use crate::behaviour::from_rest::{FromRest, Way};
@@ -48,8 +48,7 @@ impl Course<'_> {
 
     fn run_of(&self, from_rest: &FromRest) -> Run {
         let mut speeds_m_s = self.speeds_m_s(from_rest);
-        let near: Vec<f64> = speeds_m_s.iter().copied().filter(|&v| self.may_be_hump(v)).collect();
-        let hump = hump::find(from_rest, self.thrust, &near);
+        let hump = self.hump(from_rest);
         if let Some(hump) = &hump {
             insert(&mut speeds_m_s, hump.speed.get::<meter_per_second>());
         }
@@ -92,6 +91,13 @@ impl Course<'_> {
     fn net_n(&self, from_rest: &FromRest, speed_m_s: f64) -> f64 {
         let resistance_n = from_rest.resistance_n(speed_m_s).unwrap_or(f64::NAN);
         self.thrust.at_m_s(speed_m_s) - resistance_n
+    }
+
+    /// Where the thrust is tightest on the way to planing.
+    pub fn hump(&self, from_rest: &FromRest) -> Option<Hump> {
+        let mut speeds_m_s = self.speeds_m_s(from_rest);
+        speeds_m_s.retain(|&speed_m_s| self.may_be_hump(speed_m_s));
+        hump::find(from_rest, self.thrust, &speeds_m_s)
     }
 
     fn may_be_hump(&self, speed_m_s: f64) -> bool {

@@ -15,6 +15,9 @@ use crate::cli::table::{Column, aligned, fixed, table};
 use crate::flag::{Flag, Flags};
 use crate::units::{FuelUnits, number_with_decimals};
 
+/// Takes what one way of using the planes burns.
+type Way = fn(&Row) -> Option<Burn>;
+
 /// All of it, one loading condition after the other.
 pub(super) fn report(all: &[Answered], screen: Screen) -> String {
     let blocks: Vec<String> = all.iter().map(|one| block(one, screen)).collect();
@@ -151,9 +154,7 @@ fn share(share: Ratio) -> String {
 fn verdict(one: &Answered) -> Vec<String> {
     let rows = &one.answer.rows;
     let noticeable = 100.0 * NOTICEABLE;
-    let change = |row: &Row, of: fn(&Row) -> Option<Burn>| {
-        Some(of(row)?.more_than(&row.up?).get::<percent>())
-    };
+    let change = |row: &Row, of: Way| Some(of(row)?.more_than(&row.up?).get::<percent>());
     let mut sentences = Vec::new();
     if one.answer.pair.is_none() {
         return sentences;
@@ -222,10 +223,10 @@ fn ranges(one: &Answered, rows: &[&Row]) -> String {
 fn by_speed(one: &Answered, screen: Screen) -> String {
     let (rows, units) = (&one.answer.rows, one.units);
     let fuel = FuelUnits::of(units);
-    let of = |way: fn(&Row) -> Option<Burn>, value: &dyn Fn(&Burn) -> f64| -> Vec<Option<f64>> {
+    let of = |way: Way, value: &dyn Fn(&Burn) -> f64| -> Vec<Option<f64>> {
         rows.iter().map(|row| way(row).as_ref().map(value)).collect()
     };
-    let change = |way: fn(&Row) -> Option<Burn>| -> Vec<String> {
+    let change = |way: Way| -> Vec<String> {
         let cell = |row: &Row| match (way(row), row.up) {
             (Some(burn), Some(up)) => format!("{:+.1}", burn.more_than(&up).get::<percent>())
                 .replace("-0.0", "0.0")
@@ -235,11 +236,7 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
         rows.iter().map(cell).collect()
     };
     let speeds: Vec<_> = rows.iter().map(|row| Some(units.speed.value(row.speed))).collect();
-    let (up, best, held): (
-        fn(&Row) -> Option<Burn>,
-        fn(&Row) -> Option<Burn>,
-        fn(&Row) -> Option<Burn>,
-    ) = (|row| row.up, |row| row.best, |row| row.held);
+    let [up, best, held]: [Way; 3] = [|row| row.up, |row| row.best, |row| row.held];
     let efficiency: Vec<_> = rows.iter().map(|row| Some(row.efficiency.get::<percent>())).collect();
     let mut columns = vec![
         Column::numbers("speed", units.speed.symbol(), fixed(&speeds, 1)),

@@ -28,8 +28,8 @@ Examples:
   planewright on-plane boat.toml --json
 
 Full power from rest, in calm water and without wind. The planes are the pair fitted, else the one
-that `size` suggests. Without --to: until planing begins with planes up (Savitsky 1964: speed
-coefficient over the root of wetted length, Cv/sqrt(lambda), of 1 from 4 deg of trim, of 2 at 2 deg).
+that `size` suggests. Without --to: until she is past the hump and planing with planes up (Savitsky
+1964: speed coefficient over the root of wetted length in beams of 1 from 4 deg of trim, 2 at 2 deg).
 Without --deflection the planes are held at half of what they can be put to. Exit code 1 when she
 does not get there in any way.";
 
@@ -39,7 +39,7 @@ does not get there in any way.";
 pub(super) struct OnPlaneArguments {
     #[command(flatten)]
     boat: BoatArguments,
-    /// Speed to reach, with its unit, for example "20 kn" [default: where planing begins]
+    /// Speed to reach, with its unit, for example "20 kn" [default: past the hump and planing]
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     to: Option<Velocity>,
     /// Deflection at which the planes are held [default: half of what they can be put to]

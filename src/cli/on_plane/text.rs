@@ -108,7 +108,7 @@ fn inputs(one: &Answered) -> String {
     let why = if answer.target_is_asked {
         "as asked"
     } else {
-        "where planing begins by Cv/sqrt(wetted length in beams), a mark on a gradual change"
+        "past the hump, and planing by Cv/sqrt(wetted length in beams), a mark on a gradual change"
     };
     text.push_str(&named("To reach", &format!("{}, {why}", speed_text(one, answer.target))));
     text
@@ -305,7 +305,7 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
         let drag = at(run, &|row| Some(force.value(row.resistance?)));
         let time = at(run, &|row| Some(row.time?.get::<second>()));
         let trim = at(run, &|row| Some(row.trim?.get::<degree>()));
-        columns.push(Column::numbers(&format!("{name}: drag"), force.symbol(), aligned(&drag, 4)));
+        columns.push(Column::numbers(&format!("{name}:"), force.symbol(), aligned(&drag, 4)));
         if run.way == Way::Best {
             let down = at(run, &|row| Some(row.deflection?.get::<degree>()));
             columns.push(Column::numbers("planes", "deg", fixed(&down, 1)));
@@ -323,6 +323,10 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
     let bases: Vec<String> = basis.collect();
     columns.push(Column::words("", bases.clone()));
     let mut text = table(&columns, screen);
+    text.push_str(&paragraph(
+        "  ",
+        "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.",
+    ));
     for (letter, basis) in [("i", Basis::Interpolation), ("r", Basis::Regression)] {
         if bases.iter().any(|used| used == letter) {
             text.push_str(&paragraph(&format!("  {letter}  "), basis.meaning()));
@@ -340,7 +344,7 @@ fn effects(one: &Answered, screen: Screen) -> String {
     let mut text = format!("\n{}\n", screen.warning("ESTIMATED: the file does not give these"));
     text.push_str(&paragraph(
         "  ",
-        "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range.",
+        "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left at the hump is a share of the thrust.",
     ));
     let units = one.units;
     let ends = |of: &dyn Fn(&Brief) -> Option<f64>, decimals: usize| -> Vec<String> {
@@ -370,11 +374,7 @@ fn effects(one: &Answered, screen: Screen) -> String {
                 }),
             ),
             Column::numbers("time", "s", ends(&|b| Some(b.time?.get::<second>()), 1)),
-            Column::numbers(
-                "thrust left at",
-                "the hump, %",
-                ends(&|b| Some(b.margin?.get::<percent>()), 0),
-            ),
+            Column::numbers("left at", "hump, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
             Column::numbers(
                 "top speed",
                 units.speed.symbol(),
@@ -396,6 +396,9 @@ fn notes(one: &Answered, screen: Screen) -> String {
     for (flag, who) in flags(one) {
         text.push_str(&paragraph("  - ", &format!("{flag} ({who}): {}", flag.meaning())));
     }
+    if one.answer.pair.is_some() {
+        text.push_str(&paragraph("  - ", BEST));
+    }
     text.push_str(&paragraph("  - ", LIMITS));
     for warning in &one.file.warnings {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
@@ -404,8 +407,11 @@ fn notes(one: &Answered, screen: Screen) -> String {
     format!("\n{}\n{text}", screen.heading("Notes"))
 }
 
+const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \
+the wetted keel within the bottom. Where even planes up leave none, they stay up.";
+
 const LIMITS: &str = "She is taken to have at each speed the trim at which she would run steadily, with the engines at \
-full power at once. The real thrust depends on the propeller, and below planing the resistance is the roughest number here.";
+full power at once; add the time they take to run up. The real thrust depends on the propeller, and below planing the resistance is the roughest number here.";
 
 /// Each flag raised up to where planing begins, and with which use of the planes.
 pub(super) fn flags(one: &Answered) -> Vec<(Flag, String)> {
