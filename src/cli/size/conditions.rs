@@ -62,7 +62,7 @@ pub(super) fn section(answered: &Answered, screen: Screen) -> String {
         }
     }
     text.push_str(&paragraph("  ", &why(answered)));
-    text.push_str(&paragraph("  ", "'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, 'in' is the number of the loading in which a duty bites most."));
+    text.push_str(&paragraph("  ", "'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most."));
     text
 }
 

@@ -62,7 +62,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
     };
     let mut columns = vec![
         Column::words("duty", of(&|r| r.duty.name().to_owned())),
-        Column::numbers("in", "", of(&|r| conditions::where_it_bites(answered, r))),
+        Column::numbers("#", "", of(&|r| conditions::where_it_bites(answered, r))),
         Column::numbers(
             "bites",
             &format!("at {}", units.speed.symbol()),
