@@ -134,14 +134,19 @@ fn why(answered: &Answered) -> String {
     )
 }
 
-/// The number of the condition in which a duty bites most; empty where there is only one.
-pub(super) fn where_it_bites(answered: &Answered, result: &DutyResult) -> String {
-    let all = &answered.suggestion.conditions;
-    let place = all.iter().position(|condition| condition.condition == result.condition);
-    match place {
-        Some(place) if all.len() > 1 => (place + 1).to_string(),
-        _ => String::new(),
-    }
+/// The duties by name; where there are several conditions, each with the number of that in which it bites most.
+pub(super) fn duty_column(answered: &Answered) -> Column {
+    let suggestion = &answered.suggestion;
+    let all = &suggestion.conditions;
+    let name = |result: &DutyResult| {
+        let place = all.iter().position(|condition| condition.condition == result.condition);
+        match place {
+            Some(place) if all.len() > 1 => format!("{} {}", place + 1, result.duty.name()),
+            _ => result.duty.name().to_owned(),
+        }
+    };
+    let head = if all.len() > 1 { "# duty" } else { "duty" };
+    Column::words(head, suggestion.duties.iter().map(name).collect())
 }
 
 /// ` (only in `light`)`, for a duty that does not hold in all conditions.
