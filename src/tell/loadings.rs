@@ -12,6 +12,12 @@ use crate::units::number_with_decimals;
 
 /// Off the centreline by less reads as on it, m.
 const CENTRED_M: f64 = 5e-3;
+/// How that reads.
+const CENTRED: &str = "0";
+/// Longest name of a condition that a table shows whole.
+const LONGEST_NAME: usize = 24;
+/// Width that the names of all conditions may take as heads of a table.
+const WIDTH_OF_HEADS: usize = 84;
 
 /// The conditions beside each other: weight, hump, and what each alone would need.
 #[must_use]
@@ -28,20 +34,20 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
     let of = |value: &dyn Fn(&ConditionResult) -> String| results.iter().map(value).collect();
     let trims: Vec<_> = results.iter().map(|r| r.hump_trim_bare.map(degrees)).collect();
     let (length, mass) = (units.length, units.mass);
-    let governing = sizing.suggestion.governing.as_ref();
+    let governing = sizing.suggestion.governing.as_ref().map(|governing| &governing.condition);
     let columns = [
-        Column::words("loading", of(&|r| r.condition.clone())),
+        Column::numbers("", "", (1..=results.len()).map(|number| number.to_string()).collect()),
+        Column::words("loading", of(&|r| short_name(&r.condition))),
         numbers("mass", mass.symbol(), 4, &|boat| mass.value(boat.weight().mass)),
         numbers("LCG", length.symbol(), 3, &|boat| length.value(boat.weight().lcg)),
-        numbers("VCG", length.symbol(), 3, &|boat| length.value(boat.weight().vcg)),
-        Column::words("TCG", boats.iter().map(|boat| off_centre(boat, sizing)).collect()),
-        Column::numbers("hump trim,", "planes up, deg", fixed(&trims, 1)),
-        Column::words("alone it needs", of(&|r| outlook_text(Some(r.alone), units))),
+        Column::words("TCG", boats.iter().map(|boat| off_centre(boat, sizing)).collect())
+            .in_unit(length.symbol()),
+        Column::numbers("hump trim", "deg", fixed(&trims, 1)),
         Column::words(
-            "",
-            of(&|r| match governing {
-                Some(governing) if governing.condition == r.condition => "GOVERNS".to_owned(),
-                _ => String::new(),
+            "alone it needs",
+            of(&|r| {
+                let governs = if governing == Some(&r.condition) { ", GOVERNS" } else { "" };
+                format!("{}{governs}", outlook_text(Some(r.alone), units))
             }),
         ),
     ];
@@ -54,18 +60,28 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         Block::Table(Table { columns: columns.into(), ..Table::default() }),
         Block::Facts(boats.iter().filter_map(about).collect()),
         Block::Paragraph(why(sizing)),
+        Block::Paragraph("'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most.".to_owned()),
     ]
 }
 
-/// `30 mm to port`.
+/// The name, cut where it is too long for a table.
+fn short_name(name: &str) -> String {
+    if name.chars().count() <= LONGEST_NAME {
+        return name.to_owned();
+    }
+    let kept: String = name.chars().take(LONGEST_NAME - 2).collect();
+    format!("{}..", kept.trim_end())
+}
+
+/// `0.03 port`.
 fn off_centre(boat: &Boat, sizing: &Sizing<'_>) -> String {
     let tcg = boat.weight().tcg;
     if tcg.get::<meter>().abs() < CENTRED_M {
-        return "centred".to_owned();
+        return CENTRED.to_owned();
     }
     let unit = sizing.units.length;
     let side = if tcg < Length::new::<meter>(0.0) { "port" } else { "starboard" };
-    format!("{} {} {side}", number_with_decimals(unit.value(tcg.abs()), 2), unit.symbol())
+    format!("{} {side}", number_with_decimals(unit.value(tcg.abs()), 2))
 }
 
 /// Which condition governs, and what is different in it.
@@ -108,10 +124,6 @@ fn why(sizing: &Sizing<'_>) -> String {
         let [own, its] = [own, its].map(|trim| number_with_decimals(degrees(trim), 1));
         differences.push(format!("{own} deg of trim at the hump instead of {its}"));
     }
-    let listing = off_centre(boat, sizing);
-    if listing != "centred" {
-        differences.push(format!("her weight {listing} of the centreline"));
-    }
     format!(
         "`{}` governs. Against `{}`: {}. {others}",
         governing.condition,
@@ -120,12 +132,19 @@ fn why(sizing: &Sizing<'_>) -> String {
     )
 }
 
-/// The condition in which a duty bites most; empty where there is only one.
-pub(super) fn where_it_bites(sizing: &Sizing<'_>, result: &DutyResult) -> String {
-    match sizing.boats.len() {
-        1 => String::new(),
-        _ => result.condition.clone(),
-    }
+/// The duties by name; where there are several conditions, each with the number of that in which it bites most.
+pub(super) fn duty_column(sizing: &Sizing<'_>) -> Column {
+    let suggestion = sizing.suggestion;
+    let all = &suggestion.conditions;
+    let name = |result: &DutyResult| {
+        let place = all.iter().position(|condition| condition.condition == result.condition);
+        match place {
+            Some(place) if all.len() > 1 => format!("{} {}", place + 1, result.duty.name()),
+            _ => result.duty.name().to_owned(),
+        }
+    };
+    let head = if all.len() > 1 { "# duty" } else { "duty" };
+    Column::words(head, suggestion.duties.iter().map(name).collect())
 }
 
 /// ` (only in `light`)`, for a duty that does not hold in all conditions.
@@ -155,13 +174,23 @@ pub(super) fn schedules(sizing: &Sizing<'_>) -> Vec<Block> {
     let mut blocks = Vec::new();
     for (title, cell) in tables {
         let mut columns = vec![Column::numbers("speed", unit.symbol(), fixed(&speeds, 1))];
-        for result in results {
+        for (result, head) in results.iter().zip(heads(results)) {
             let own = |row: &ScheduleRow| result.schedule.iter().find(|own| own.speed == row.speed);
             let cells = rows.iter().map(|row| own(row).map_or("-".to_owned(), cell)).collect();
-            columns.push(Column::numbers(&result.condition, "", cells));
+            columns.push(Column::numbers(&head, "", cells));
         }
         blocks.push(Block::Section(title.to_owned()));
         blocks.push(Block::Table(Table { columns, ..Table::default() }));
     }
     blocks
+}
+
+/// The names of the conditions; their numbers where the names are too long to stand side by side.
+fn heads(results: &[ConditionResult]) -> Vec<String> {
+    let width: usize = results.iter().map(|r| r.condition.chars().count() + 2).sum();
+    let numbered = (1..=results.len()).map(|number| format!("no. {number}"));
+    if width > WIDTH_OF_HEADS {
+        return numbered.collect();
+    }
+    results.iter().map(|result| result.condition.clone()).collect()
 }

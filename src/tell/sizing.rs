@@ -71,8 +71,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
         angle.map_or("-".to_owned(), |angle| number_with_decimals(degrees(angle), 1))
     };
     let mut columns = vec![
-        Column::words("duty", of(&|r| r.duty.name().to_owned())),
-        Column::words("in loading", of(&|r| loadings::where_it_bites(sizing, r))),
+        loadings::duty_column(sizing),
         Column::numbers(
             "bites",
             &format!("at {}", units.speed.symbol()),
@@ -99,7 +98,6 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             ),
         ]);
     }
-    columns.retain(|column| !column.is_blank());
     columns.push(Column::words("done", of(&|r| if r.met { "yes" } else { "NO" }.to_owned())));
     let asked = |result: &DutyResult| {
         let held = loadings::held_in(&result.held_in);
@@ -142,8 +140,9 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
         Column::words(
             "misses",
             of(&|v| {
-                let names: Vec<_> =
+                let mut names: Vec<_> =
                     v.missed.iter().map(|&place| suggestion.duties[place].duty.name()).collect();
+                names.dedup();
                 match v.too_long {
                     Some(_) => "room on the transom".to_owned(),
                     None if names.is_empty() => "nothing".to_owned(),

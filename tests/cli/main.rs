@@ -2,6 +2,7 @@
 
 mod behaviour;
 mod charts;
+mod conditions;
 mod doubt;
 mod errors;
 mod level;
