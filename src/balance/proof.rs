@@ -283,7 +283,7 @@ fn physics_the_wetted_length_is_the_one_that_is_said_to_hold_the_boat_up() {
     for (ranges, trims_deg, least) in [
         (ANYWHERE, any_trim, 10),
         (by(LiftModel::Shuford1958, ANYWHERE), any_trim, 5),
-        (by(LiftModel::Shuford1958, PUSHED_DOWN), (1.0, 1.1), 20),
+        (by(LiftModel::Shuford1958, PUSHED_DOWN), (1.0, 1.1), 5),
     ] {
         let several = lengths_are_those_said(&ranges, trims_deg);
         assert!(several > least, "{several}");
