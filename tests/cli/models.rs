@@ -108,7 +108,8 @@ fn error_the_1964_cases_take_no_other_lift() {
     assert_eq!(
         text,
         "  x --model: the 1964 cases know only the lift of their own paper\n  \
-         help: use the full method with this lift model, or the 1964 case with savitsky-1964\n"
+         help: use the full method with this lift model, or the 1964 case with\n        \
+         savitsky-1964\n"
     );
     let text = refusal(&["run", &boat, "--method", "concurrent-1964", "--models", "all"]);
     assert_eq!(
