@@ -156,6 +156,9 @@ pub(super) fn held_in(names: &[String]) -> String {
     format!(" (only in {})", names.join(", "))
 }
 
+/// What a cell of a schedule says.
+type Cell<'a> = &'a dyn Fn(&ScheduleRow) -> String;
+
 /// The deflections by loading, side by side; nothing without a pair.
 pub(super) fn schedules(sizing: &Sizing<'_>) -> Vec<Block> {
     let suggestion = sizing.suggestion;
@@ -169,7 +172,7 @@ pub(super) fn schedules(sizing: &Sizing<'_>) -> Vec<Block> {
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
     let use_text = |row: &ScheduleRow| in_use(suggestion, row);
     let safe_text = |row: &ScheduleRow| number_with_decimals(degrees(row.largest_safe), 1);
-    let tables: [(&str, &dyn Fn(&ScheduleRow) -> String); 2] =
+    let tables: [(&str, Cell<'_>); 2] =
         [("Use, by loading, deg", &use_text), ("Never beyond, by loading, deg", &safe_text)];
     let mut blocks = Vec::new();
     for (title, cell) in tables {
