@@ -287,7 +287,7 @@ fn basis(basis: &Basis) -> &'static str {
     match basis {
         Basis::Stated => "stated in the file",
         Basis::Source(source) => source.word(),
-        Basis::TakenAsBrochure => "not stated: as from a brochure",
+        Basis::TakenAsBrochure => "not stated: as a brochure",
         Basis::Estimate => "ESTIMATED by a rule",
         Basis::Calibrated => "held against published tests",
         Basis::Judged => "judged, no source",
