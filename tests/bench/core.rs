@@ -8,7 +8,7 @@ use planewright::balance::sweep::{planing_start, sweep};
 use planewright::balance::{Balance, Settings};
 use planewright::boat::Boat;
 use planewright::input::read_boat;
-use planewright::size::suggest;
+use planewright::size::{suggest, suggest_for};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::knot;
@@ -78,4 +78,11 @@ fn effect_of_estimates(bencher: Bencher) {
 fn size(bencher: Bencher, name: &str) {
     let boat = boat(name);
     bencher.bench(|| suggest(divan::black_box(&boat), &Settings::default()));
+}
+
+/// The same over every loading condition of the boat: three or four, each also by itself.
+#[divan::bench(args = BOATS)]
+fn size_in_all_conditions(bencher: Bencher, name: &str) {
+    let boats = boat(name).in_all_conditions().expect("sound conditions");
+    bencher.bench(|| suggest_for(divan::black_box(&boats), &Settings::default()));
 }
