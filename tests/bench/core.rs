@@ -9,7 +9,7 @@ use planewright::balance::{Balance, Settings};
 use planewright::boat::Boat;
 use planewright::doubt::{Request, running};
 use planewright::input::read_boat;
-use planewright::size::suggest;
+use planewright::size::{suggest, suggest_for};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::knot;
@@ -87,4 +87,10 @@ fn doubt_of_100_000_draws(bencher: Bencher, name: &str) {
     let boat = boat(name);
     let request = Request { draws: 100_000, seed: 1, deflection: flat() };
     bencher.bench(|| running(divan::black_box(&boat), &Settings::default(), &request, &|_| ()));
+}
+/// The same over every loading condition of the boat: three or four, each also by itself.
+#[divan::bench(args = BOATS)]
+fn size_in_all_conditions(bencher: Bencher, name: &str) {
+    let boats = boat(name).in_all_conditions().expect("sound conditions");
+    bencher.bench(|| suggest_for(divan::black_box(&boats), &Settings::default()));
 }
