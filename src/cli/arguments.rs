@@ -7,7 +7,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::Failure;
 use crate::boat::condition::{ALL, same_name};
-use crate::boat::{Fault, Measure, bound_of};
+use crate::boat::{Boat, Fault, Measure, bound_of};
 use crate::input::{BoatFile, read_boat};
 use crate::units::{
     ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_angle, parse_speed,
@@ -31,11 +31,13 @@ impl BoatArguments {
         if self.condition.is_empty() { Ok(vec![file]) } else { self.asked(&file) }
     }
 
-    /// The same; once for every condition of the boat when none is asked for.
-    pub(super) fn read_or_all(&self) -> Result<Vec<BoatFile>, Failure> {
-        let file = read_boat(&self.boat)?;
-        let all = Self { condition: vec![ALL.to_owned()], ..self.clone() };
-        if self.condition.is_empty() { all.asked(&file) } else { self.asked(&file) }
+    /// The boat in each condition that a size is to be suggested for: in those of the files that
+    /// were read, or in every one of hers when none was asked for.
+    pub(super) fn sized_for(&self, files: &[BoatFile]) -> Result<Vec<Boat>, Failure> {
+        match (files, self.condition.is_empty()) {
+            ([file], true) => Ok(file.boat.in_all_conditions()?),
+            _ => Ok(files.iter().map(|file| file.boat.clone()).collect()),
+        }
     }
 
     fn asked(&self, file: &BoatFile) -> Result<Vec<BoatFile>, Failure> {

@@ -13,12 +13,11 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::Ending;
 use super::Failure;
-use super::arguments::{UnitArguments, deflection, speed};
+use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
 use super::screen::Screen;
 use super::shelf;
-use crate::input::read_boat;
 use choices::StrengthArguments;
-use compute::Loaded;
+use compute::{Loaded, Planes};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -28,14 +27,15 @@ Examples:
   planewright loads boat.toml --speed 25kn --deflection 8deg --json
 
 Without a part the load on the planes of the boat file is shown, else on the pair that `planewright
-size` suggests. With a part: what its actuators push and hold, its stroke, plate and screws.";
+size` suggests. With a part: what its actuators push and hold, its stroke, plate and screws. Without
+--condition: the loads as they are listed, on a pair suggested for every loading condition.";
 
 /// Show what the water puts on a plane, and what actuator, plate and screws make of it
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct LoadsArguments {
-    /// Boat file; `planewright new FILE` writes one to start from
-    boat: PathBuf,
+    #[command(flatten)]
+    boat: BoatArguments,
     /// Stock list to take the part from
     #[arg(long, value_name = "CSV", requires = "part")]
     stock: Option<PathBuf>,
@@ -58,17 +58,22 @@ pub(super) struct LoadsArguments {
 }
 
 pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
-    let file = read_boat(&arguments.boat)?;
+    let files = arguments.boat.read()?;
     let part = match (&arguments.stock, &arguments.part) {
         (Some(path), Some(name)) => Some(shelf::part(path, name)?),
         _ => None,
     };
-    let loaded = Loaded::of(file, part, arguments)?;
+    let sized_for = arguments.boat.sized_for(&files)?;
+    let loaded = files.into_iter().map(|file| {
+        let planes = Planes::of(&file.boat, part.as_ref(), &sized_for)?;
+        Loaded::of(file, part.clone(), planes, arguments)
+    });
+    let loaded = loaded.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::record(&loaded))?;
+        screen.print_json(&json::answer(&loaded))?;
     } else {
         screen.print(&text::report(&loaded, screen))?;
     }
-    Ok(if loaded.fits() { Ending::Done } else { Ending::CannotBeDone })
+    Ok(if loaded.iter().all(Loaded::fits) { Ending::Done } else { Ending::CannotBeDone })
 }

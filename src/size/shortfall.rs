@@ -145,6 +145,9 @@ fn impossible(site: &Site<'_>, need: &Need, size: PlaneSize, at: &str) -> String
     }
 }
 
+/// What is changed in a boat.
+type Change<'a> = &'a dyn Fn(&Boat) -> BoatInput;
+
 /// Changes tried one at a time, each with its result.
 fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
     let shift_m = MOVE_SHARE * question.boat().hull().bottom_length.get::<meter>();
@@ -160,7 +163,7 @@ fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
         input
     };
     let forward_text = format!("Moving the centre of gravity {:.0} mm forward", 1000.0 * shift_m);
-    let changes: [(&str, &dyn Fn(&Boat) -> BoatInput); 3] = [
+    let changes: [(&str, Change<'_>); 3] = [
         (&forward_text, &forward),
         ("Letting the duties use all of the usable deflection", &all),
         ("Allowing a chord as long as the span", &square),
@@ -198,7 +201,7 @@ fn tried(
     question: &Question<'_>,
     best: PlaneSize,
     what: &str,
-    change: &dyn Fn(&Boat) -> BoatInput,
+    change: Change<'_>,
 ) -> Option<String> {
     let changed = question.loaded.iter().map(|loaded| Boat::build(change(loaded.boat)).ok());
     let boats = changed.collect::<Option<Vec<_>>>()?;

@@ -1,6 +1,7 @@
 //! The program as its users meet it: arguments, output, exit codes.
 
 mod charts;
+mod conditions;
 mod doubt;
 mod errors;
 mod numbers;

@@ -11,7 +11,7 @@ use crate::boat::{Boat, BoatInput, Fault, LiftReference, PlanePair};
 use crate::cli::Failure;
 use crate::input::BoatFile;
 use crate::plane::linkage::Linkage;
-use crate::size::{safe_deflections, suggest};
+use crate::size::{safe_deflections, suggest_for};
 use crate::stock::assess::{AssessError, LoadAt, PartLoadAt, Settings, pair_loads, part_loads};
 use crate::stock::{Assessment, Part, assess};
 use crate::units::{SpeedUnit, UnitChoice};
@@ -29,6 +29,13 @@ pub(super) enum Origin {
     Part,
     BoatFile,
     Suggested,
+}
+
+/// The planes whose loads are shown.
+#[derive(Clone, Copy)]
+pub(super) struct Planes {
+    pair: PlanePair,
+    origin: Origin,
 }
 
 /// One place of the stroke.
@@ -81,12 +88,12 @@ impl Loaded {
     pub(super) fn of(
         file: BoatFile,
         part: Option<Part>,
+        Planes { pair, origin }: Planes,
         arguments: &LoadsArguments,
     ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         let settings = arguments.strength.settings();
         let boat = &file.boat;
-        let (pair, origin) = pair(boat, part.as_ref())?;
         let speeds = match arguments.speeds.as_slice() {
             [] => usual_speeds(boat, units.speed),
             given => given.to_vec(),
@@ -143,21 +150,28 @@ impl Loaded {
     }
 }
 
-fn pair(boat: &Boat, part: Option<&Part>) -> Result<(PlanePair, Origin), Failure> {
-    if let Some(part) = part {
-        return Ok((part.pair(), Origin::Part));
-    }
-    if let Some(pair) = boat.planes() {
-        return Ok((pair, Origin::BoatFile));
-    }
-    let suggested = suggest(boat, &BalanceSettings::default())?.pair();
-    suggested.map(|pair| (pair, Origin::Suggested)).ok_or_else(|| {
-        Failure::Fault(Fault {
-            key: "planes".to_owned(),
-            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
-            remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
+impl Planes {
+    /// Those of the part, or of the boat, or suggested for the boat in some loading conditions.
+    pub(super) fn of(
+        boat: &Boat,
+        part: Option<&Part>,
+        sized_for: &[Boat],
+    ) -> Result<Self, Failure> {
+        if let Some(part) = part {
+            return Ok(Self { pair: part.pair(), origin: Origin::Part });
+        }
+        if let Some(pair) = boat.planes() {
+            return Ok(Self { pair, origin: Origin::BoatFile });
+        }
+        let suggested = suggest_for(sized_for, &BalanceSettings::default())?.pair();
+        suggested.map(|pair| Self { pair, origin: Origin::Suggested }).ok_or_else(|| {
+            Failure::Fault(Fault {
+                key: "planes".to_owned(),
+                problem: "the boat file has no planes, and no size can be suggested".to_owned(),
+                remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
+            })
         })
-    })
+    }
 }
 
 /// Whole steps of the unit over the planing range, and top speed.

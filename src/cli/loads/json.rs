@@ -22,12 +22,21 @@ use crate::plane::hinge::HingeFlag;
 use crate::plane::strength::fastening::ScrewHolding;
 use crate::stock::assess::{AtSpeed, LimitedBy, LoadAt, PartLoadAt};
 
-/// Everything.
+/// Everything in the first loading condition asked for, and again in each of them.
 #[derive(Serialize)]
-pub(super) struct Record {
+pub(super) struct Answer {
+    #[serde(flatten)]
+    first: Record,
+    conditions: Vec<Record>,
+}
+
+/// Everything in one loading condition.
+#[derive(Serialize)]
+struct Record {
     program: &'static str,
     version: &'static str,
     name: String,
+    condition: String,
     span_m: f64,
     chord_m: f64,
     load_factor: f64,
@@ -172,12 +181,17 @@ struct ReferenceRecord {
 }
 
 /// Everything, to be serialised.
-pub(super) fn record(loaded: &Loaded) -> Record {
+pub(super) fn answer(all: &[Loaded]) -> Answer {
+    Answer { first: record(&all[0]), conditions: all.iter().map(record).collect() }
+}
+
+fn record(loaded: &Loaded) -> Record {
     let settings = &loaded.settings;
     Record {
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
         name: loaded.boat().name().to_owned(),
+        condition: loaded.boat().condition().name.clone(),
         span_m: loaded.pair.span.get::<meter>(),
         chord_m: loaded.pair.chord.get::<meter>(),
         load_factor: settings.load_factor,

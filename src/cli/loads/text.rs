@@ -16,9 +16,18 @@ use crate::units::number_with_decimals;
 /// What must be known before the numbers are leant on.
 const HANDLING: &str = "Planes are moved under way with large forces: keep hands clear, let the pressure off and disconnect the battery before any work. Only load from below is looked at: running astern, grounding, ropes, trailers and straps are not. Screws are judged for being pulled out only, not for shear, rot or fatigue. A hole below the waterline can sink a boat: bed and seal every one, and leave doubt about the transom to the builder or a surveyor.";
 
-/// All of it.
-pub(super) fn report(loaded: &Loaded, screen: Screen) -> String {
-    let mut text = format!("{}\n", screen.heading(loaded.boat().name()));
+/// All of it, one loading condition after the other.
+pub(super) fn report(all: &[Loaded], screen: Screen) -> String {
+    let blocks: Vec<String> = all.iter().map(|loaded| block(loaded, screen)).collect();
+    let mut text = format!("{}\n", blocks.join("\n\n"));
+    text.push_str(&paragraph("", HANDLING));
+    text.push_str(&paragraph("", CAUTION));
+    text
+}
+
+/// One loading condition.
+fn block(loaded: &Loaded, screen: Screen) -> String {
+    let mut text = format!("{}\n", screen.heading(&loaded.boat().full_name()));
     text.push_str(&paragraph("", &planes(loaded)));
     text.push_str(&section("How the loads are counted", &assumptions(loaded), screen));
     text.push_str(&loads(loaded, screen));
@@ -37,9 +46,6 @@ pub(super) fn report(loaded: &Loaded, screen: Screen) -> String {
     }
     text.push_str(&references(loaded, screen));
     text.push_str(&notes(loaded, screen));
-    text.push('\n');
-    text.push_str(&paragraph("", HANDLING));
-    text.push_str(&paragraph("", CAUTION));
     text
 }
 

@@ -7,14 +7,15 @@ use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 
+use super::arguments::BoatArguments;
 use super::screen::Screen;
 use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::input::{Overwrite, read_boat, write_file};
+use crate::input::{Overwrite, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
-use crate::size::{Answer, suggest};
+use crate::size::{Answer, suggest_for};
 use crate::stock::Part;
 use crate::units::UnitSystem;
 
@@ -25,14 +26,14 @@ Examples:
   planewright mark boat.toml --stock planes.csv --part \"610 x 230 stainless hydraulic\"
 
 The planes are those of the part, else of the boat file, else the size that `planewright size`
-suggests. Exit code 1 when there is no place for them on the transom; it says what is missing.";
+suggests for every loading condition, or for those named with --condition. Exit code 1 when there is no place for them on the transom; it says what is missing.";
 
 /// Print the marking-out sheet for fitting the planes, and write drawing and 1:1 template
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct MarkArguments {
-    /// Boat file; `planewright new FILE` writes one to start from
-    boat: PathBuf,
+    #[command(flatten)]
+    boat: BoatArguments,
     /// Stock list to take the part from
     #[arg(long, value_name = "CSV", requires = "part")]
     stock: Option<PathBuf>,
@@ -73,9 +74,10 @@ impl From<PaperChoice> for Paper {
 }
 
 pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
-    let file = read_boat(&arguments.boat)?;
+    let files = arguments.boat.read()?;
+    let file = &files[0];
     let part = part(arguments)?;
-    let (pair, origin) = pair(&file.boat, part.as_ref())?;
+    let (pair, origin) = pair(&arguments.boat.sized_for(&files)?, part.as_ref())?;
     let placement = match Placement::new(&file.boat, pair, part.as_ref()) {
         Ok(placement) => placement,
         Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
@@ -115,17 +117,17 @@ fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
 }
 
 /// The pair to mark out, and where its size comes from.
-fn pair(boat: &Boat, part: Option<&Part>) -> Result<(PlanePair, &'static str), Failure> {
+fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, &'static str), Failure> {
     if let Some(part) = part {
         return Ok((part.pair(), "the part of the stock list"));
     }
-    if let Some(pair) = boat.planes() {
+    if let Some(pair) = boats[0].planes() {
         return Ok((
             pair,
             "[planes] in the boat file, which need not be what `planewright size` suggests",
         ));
     }
-    let suggestion = suggest(boat, &Settings::default())?;
+    let suggestion = suggest_for(boats, &Settings::default())?;
     let refused = |problem: &str| {
         Failure::Fault(Fault {
             key: "planes".to_owned(),

@@ -33,14 +33,10 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         outcome_meanings: runs
             .iter()
-            .flat_map(|run| outcomes_of(run))
+            .flat_map(outcomes_of)
             .map(|o| (o.word(), o.meaning()))
             .collect(),
-        flag_meanings: runs
-            .iter()
-            .flat_map(|run| flags_of(run))
-            .map(|f| (f.word(), f.meaning()))
-            .collect(),
+        flag_meanings: runs.iter().flat_map(flags_of).map(|f| (f.word(), f.meaning())).collect(),
         caution: CAUTION,
         name: first.boat().name(),
         scenario: first.boat().input().scenario.as_deref(),

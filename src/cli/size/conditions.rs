@@ -14,6 +14,12 @@ use crate::units::number_with_decimals;
 
 /// Off the centreline by less reads as on it, m.
 const CENTRED_M: f64 = 5e-3;
+/// How that reads.
+const CENTRED: &str = "0";
+/// Longest name of a condition that a table shows whole.
+const LONGEST_NAME: usize = 24;
+/// Width that the names of all conditions may take as heads of a table.
+const WIDTH_OF_HEADS: usize = 84;
 
 /// The conditions beside each other: weight, hump, and what each alone would need.
 pub(super) fn section(answered: &Answered, screen: Screen) -> String {
@@ -29,20 +35,22 @@ pub(super) fn section(answered: &Answered, screen: Screen) -> String {
     let of = |value: &dyn Fn(&ConditionResult) -> String| results.iter().map(value).collect();
     let trims: Vec<_> = results.iter().map(|r| r.hump_trim_bare.map(degrees)).collect();
     let (length, mass) = (units.length, units.mass);
-    let governing = answered.suggestion.governing.as_ref();
+    let governing = answered.suggestion.governing.as_ref().map(|governing| &governing.condition);
     let columns = [
-        Column::words("loading", of(&|r| r.condition.clone())),
+        Column::numbers("", "", (1..=results.len()).map(|number| number.to_string()).collect()),
+        Column::words("loading", of(&|r| short_name(&r.condition))),
         numbers("mass", mass.symbol(), 4, &|boat| mass.value(boat.weight().mass)),
         numbers("LCG", length.symbol(), 3, &|boat| length.value(boat.weight().lcg)),
-        numbers("VCG", length.symbol(), 3, &|boat| length.value(boat.weight().vcg)),
-        Column::words("TCG", boats.iter().map(|boat| off_centre(boat, answered)).collect()),
-        Column::numbers("hump trim,", "planes up, deg", fixed(&trims, 1)),
-        Column::words("alone it needs", of(&|r| outlook_text(Some(r.alone), units))),
         Column::words(
-            "",
-            of(&|r| match governing {
-                Some(governing) if governing.condition == r.condition => "GOVERNS".to_owned(),
-                _ => String::new(),
+            &format!("TCG\n{}", length.symbol()),
+            boats.iter().map(|boat| off_centre(boat, answered)).collect(),
+        ),
+        Column::numbers("hump trim", "deg", fixed(&trims, 1)),
+        Column::words(
+            "alone it needs",
+            of(&|r| {
+                let governs = if governing == Some(&r.condition) { ", GOVERNS" } else { "" };
+                format!("{}{governs}", outlook_text(Some(r.alone), units))
             }),
         ),
     ];
@@ -54,18 +62,28 @@ pub(super) fn section(answered: &Answered, screen: Screen) -> String {
         }
     }
     text.push_str(&paragraph("  ", &why(answered)));
+    text.push_str(&paragraph("  ", "'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most."));
     text
 }
 
-/// `30 mm to port`.
+/// The name, cut where it is too long for a table.
+fn short_name(name: &str) -> String {
+    if name.chars().count() <= LONGEST_NAME {
+        return name.to_owned();
+    }
+    let kept: String = name.chars().take(LONGEST_NAME - 2).collect();
+    format!("{}..", kept.trim_end())
+}
+
+/// `0.03 port`.
 fn off_centre(boat: &Boat, answered: &Answered) -> String {
     let tcg = boat.weight().tcg;
     if tcg.get::<meter>().abs() < CENTRED_M {
-        return "centred".to_owned();
+        return CENTRED.to_owned();
     }
     let unit = answered.units.length;
     let side = if tcg < Length::new::<meter>(0.0) { "port" } else { "starboard" };
-    format!("{} {} {side}", number_with_decimals(unit.value(tcg.abs()), 2), unit.symbol())
+    format!("{} {side}", number_with_decimals(unit.value(tcg.abs()), 2))
 }
 
 /// Which condition governs, and what is different in it.
@@ -108,10 +126,6 @@ fn why(answered: &Answered) -> String {
         let [own, its] = [own, its].map(|trim| number_with_decimals(degrees(trim), 1));
         differences.push(format!("{own} deg of trim at the hump instead of {its}"));
     }
-    let listing = off_centre(boat, answered);
-    if listing != "centred" {
-        differences.push(format!("her weight {listing} of the centreline"));
-    }
     format!(
         "`{}` governs. Against `{}`: {}. {others}",
         governing.condition,
@@ -120,12 +134,19 @@ fn why(answered: &Answered) -> String {
     )
 }
 
-/// The condition in which a duty bites most; empty where there is only one.
-pub(super) fn where_it_bites(answered: &Answered, result: &DutyResult) -> String {
-    match answered.boats.len() {
-        1 => String::new(),
-        _ => result.condition.clone(),
-    }
+/// The duties by name; where there are several conditions, each with the number of that in which it bites most.
+pub(super) fn duty_column(answered: &Answered) -> Column {
+    let suggestion = &answered.suggestion;
+    let all = &suggestion.conditions;
+    let name = |result: &DutyResult| {
+        let place = all.iter().position(|condition| condition.condition == result.condition);
+        match place {
+            Some(place) if all.len() > 1 => format!("{} {}", place + 1, result.duty.name()),
+            _ => result.duty.name().to_owned(),
+        }
+    };
+    let head = if all.len() > 1 { "# duty" } else { "duty" };
+    Column::words(head, suggestion.duties.iter().map(name).collect())
 }
 
 /// ` (only in `light`)`, for a duty that does not hold in all conditions.
@@ -136,6 +157,9 @@ pub(super) fn held_in(names: &[String]) -> String {
     let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
     format!(" (only in {})", names.join(", "))
 }
+
+/// What a cell of a schedule says.
+type Cell<'a> = &'a dyn Fn(&ScheduleRow) -> String;
 
 /// The deflections by loading, side by side; nothing without a pair.
 pub(super) fn schedules(answered: &Answered, screen: Screen) -> String {
@@ -150,17 +174,27 @@ pub(super) fn schedules(answered: &Answered, screen: Screen) -> String {
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
     let use_text = |row: &ScheduleRow| in_use(suggestion, row);
     let safe_text = |row: &ScheduleRow| number_with_decimals(degrees(row.largest_safe), 1);
-    let tables: [(&str, &dyn Fn(&ScheduleRow) -> String); 2] =
+    let tables: [(&str, Cell<'_>); 2] =
         [("Use, by loading, deg", &use_text), ("Never beyond, by loading, deg", &safe_text)];
     let mut text = String::new();
     for (title, cell) in tables {
         let mut columns = vec![Column::numbers("speed", unit.symbol(), fixed(&speeds, 1))];
-        for result in results {
+        for (result, head) in results.iter().zip(heads(results)) {
             let own = |row: &ScheduleRow| result.schedule.iter().find(|own| own.speed == row.speed);
             let cells = rows.iter().map(|row| own(row).map_or("-".to_owned(), cell)).collect();
-            columns.push(Column::numbers(&result.condition, "", cells));
+            columns.push(Column::numbers(&head, "", cells));
         }
         text.push_str(&format!("\n{}\n{}", screen.heading(title), table(&columns, screen)));
     }
     text
+}
+
+/// The names of the conditions; their numbers where the names are too long to stand side by side.
+fn heads(results: &[ConditionResult]) -> Vec<String> {
+    let width: usize = results.iter().map(|r| r.condition.chars().count() + 2).sum();
+    let numbered = (1..=results.len()).map(|number| format!("no. {number}"));
+    if width > WIDTH_OF_HEADS {
+        return numbered.collect();
+    }
+    results.iter().map(|result| result.condition.clone()).collect()
 }

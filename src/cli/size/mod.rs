@@ -100,9 +100,9 @@ impl Answered {
 
 pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
-    let mut files = arguments.boat.read_or_all()?;
-    let boats = files.iter().map(|file| in_steps_of(file.boat.clone(), units));
-    let boats = boats.collect::<Result<Vec<_>, _>>()?;
+    let mut files = arguments.boat.read()?;
+    let boats = arguments.boat.sized_for(&files)?.into_iter();
+    let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>()?;
     let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
     let settings = Settings::default();
     let suggestion = suggest_for(&boats, &settings)?;

@@ -66,8 +66,7 @@ fn duties(answered: &Answered, screen: Screen) -> String {
         angle.map_or("-".to_owned(), |angle| number_with_decimals(degrees(angle), 1))
     };
     let mut columns = vec![
-        Column::words("duty", of(&|r| r.duty.name().to_owned())),
-        Column::words("in loading", of(&|r| conditions::where_it_bites(answered, r))),
+        conditions::duty_column(answered),
         Column::numbers(
             "bites",
             &format!("at {}", units.speed.symbol()),
@@ -94,7 +93,6 @@ fn duties(answered: &Answered, screen: Screen) -> String {
             ),
         ]);
     }
-    columns.retain(|column| !column.is_blank());
     columns.push(Column::words("done", of(&|r| if r.met { "yes" } else { "NO" }.to_owned())));
     let mut text = format!("\n{}\n", screen.heading("What the planes must do"));
     for result in results {
@@ -137,8 +135,9 @@ fn variants(answered: &Answered, screen: Screen) -> String {
         Column::words(
             "misses",
             of(&|v| {
-                let names: Vec<_> =
+                let mut names: Vec<_> =
                     v.missed.iter().map(|&place| suggestion.duties[place].duty.name()).collect();
+                names.dedup();
                 match v.too_long {
                     Some(_) => "room on the transom".to_owned(),
                     None if names.is_empty() => "nothing".to_owned(),
