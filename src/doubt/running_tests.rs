@@ -68,7 +68,8 @@ fn physics_the_coarse_search_errs_by_far_less_than_the_boats_spread() {
     let inputs = Inputs::of(&boat);
     let draws = Draws::new(&inputs, 4);
     let settings = Settings::default();
-    let planes = Some((boat.planes().unwrap().into(), 5.0));
+    let (size, deflection_deg) = (boat.planes().unwrap().into(), 5.0);
+    let planes = Some((size, deflection_deg));
     let sweep = Sweep { speeds_m_s: speeds_m_s(&boat), boat: boat.particulars(), settings, planes };
     let (mut worst, mut squares, mut count) = (0.0_f64, 0.0, 0.0);
     for number in 0..200 {
@@ -76,7 +77,6 @@ fn physics_the_coarse_search_errs_by_far_less_than_the_boats_spread() {
         let mut row = vec![f64::NAN; KEPT * SPEEDS];
         sweep.one(&prism, &mut row);
         for (kept, &speed_m_s) in row.chunks(KEPT).zip(&sweep.speeds_m_s) {
-            let (size, deflection_deg) = planes.unwrap();
             let condition = prism.at(speed_m_s).with_planes(size, deflection_deg);
             let Root::Found { forces, .. } = Search::new(&condition).root(None) else {
                 assert!(kept[0].is_nan());
@@ -91,7 +91,7 @@ fn physics_the_coarse_search_errs_by_far_less_than_the_boats_spread() {
         }
     }
     assert!(count > 5000.0);
-    let rms: f64 = (squares / count as f64).sqrt();
+    let rms: f64 = f64::sqrt(squares / count);
     assert!(worst < 0.015 && rms < 0.004, "{worst} {rms}");
 }
 

@@ -67,7 +67,7 @@ pub(super) fn text(
     text.push_str(&paragraph(
         "  ",
         &format!(
-            "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. All duties are done on the same boat within the share of the deflection that they may use, and with a safe run.{}",
+            "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the share of the deflection that duties may use, with a safe run and a chord within the tested range (a tenth of the wetted length); all, when they are done on the same boat.{}",
             doubt.drawn.draws,
             100.0 * largest,
             if doubt.generated { " The duties were GENERATED from the boat." } else { "" }

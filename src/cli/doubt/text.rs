@@ -25,7 +25,7 @@ pub(super) fn report(all: &[Doubted], duties: &DutiesDoubt, screen: Screen) -> S
     let blocks: Vec<String> = all.iter().map(|doubted| block(doubted, screen)).collect();
     let fitted = all[0].boat().planes();
     let duties = super::duties::text(duties, all[0].units, fitted, screen);
-    format!("{}\n{duties}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+    format!("{}{duties}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
 }
 
 fn block(doubted: &Doubted, screen: Screen) -> String {
@@ -287,7 +287,7 @@ fn basis(basis: &Basis) -> &'static str {
     match basis {
         Basis::Stated => "stated in the file",
         Basis::Source(source) => source.word(),
-        Basis::TakenAsBrochure => "not stated: as a brochure",
+        Basis::TakenAsBrochure => "taken as from a brochure",
         Basis::Estimate => "ESTIMATED by a rule",
         Basis::Calibrated => "held against published tests",
         Basis::Judged => "judged, no source",
