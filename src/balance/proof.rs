@@ -294,7 +294,7 @@ fn physics_the_wetted_length_is_the_one_that_is_said_to_hold_the_boat_up() {
 fn lengths_are_those_said(ranges: &Ranges, trims_deg: (f64, f64)) -> u32 {
     let mut random = Random(23);
     let mut several = 0;
-    for _ in 0..6000 {
+    for _ in 0..9000 {
         let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
         if draw.settings.method != Method::Full || condition.hull_load_n() <= 0.0 {

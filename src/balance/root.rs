@@ -6,6 +6,7 @@
 //! the whole interval is surveyed and the stable root of least trim is taken.
 
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
+use super::{LiftModel, ModelForm};
 use crate::numeric::quadratic_share;
 
 /// Least trim at which a boat counts as running, degrees.
@@ -250,6 +251,8 @@ impl Condition<'_> {
             && self.speed_coefficient <= 7.0
             && prism.correlation_allowance <= 0.001
             && prism.settings.form.is_usual()
+            && (prism.settings.model == LiftModel::Savitsky1964
+                || prism.settings.form == ModelForm::PUBLISHED)
             && hull_share >= 0.5
             && prism.load_coefficient() * hull_share >= 0.1
             && self.air[0] + self.appendages[0] <= 0.1 * prism.weight_n
