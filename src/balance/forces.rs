@@ -13,6 +13,9 @@ use crate::plane::effect;
 /// Finest convergence of the vertical balance, as a share of the weight.
 pub(crate) const FINEST_TOLERANCE: f64 = 1e-11;
 
+/// Longest step of λ^½ where a search climbs in spray, as a factor.
+const STEP_IN_SPRAY: f64 = 1.02;
+
 /// Lift coefficient that stands in when the hull carries nothing, so that no wetted length is zero.
 const SMALLEST_LIFT_COEFFICIENT: f64 = 1e-12;
 
@@ -208,6 +211,15 @@ impl<'a> Condition<'a> {
         }
     }
 
+    /// Whether the search climbs to the shortest of several lengths while whisker spray, which
+    /// drags the less the more is wetted, misleads it about the slope of the drag.
+    fn climbs_in_spray(&self) -> bool {
+        let prism = self.prism;
+        prism.settings.model == LiftModel::Shuford1958
+            && prism.settings.whisker_spray
+            && prism.sin_thrust < 0.0
+    }
+
     /// Solves N cos ε + D sin ε = `wanted_n` for u = λ^½, from a start.
     ///
     /// N rises with u and is convex, by some models in another variable that the
@@ -225,6 +237,7 @@ impl<'a> Condition<'a> {
         let (mut last_root, mut last_along_keel_n) = (f64::NAN, f64::NAN);
         let mut root = start;
         let mut forces = Forces::default();
+        let longest_step = if self.climbs_in_spray() { STEP_IN_SPRAY } else { f64::INFINITY };
         for _ in 0..200 {
             let (bottom, normal_slope_n) = self.bottom(slope, root);
             forces = bottom;
@@ -244,11 +257,11 @@ impl<'a> Condition<'a> {
             let rate_n = normal_slope_n * cos_thrust + drag_slope_n * sin_thrust;
             let stepped = model.next_root_of_length(root, excess_n, rate_n);
             root = if stepped > low && stepped < high {
-                stepped
+                stepped.min(longest_step * root)
             } else if high.is_finite() {
                 0.5 * (low + high)
             } else {
-                2.0 * root
+                longest_step.min(2.0) * root
             };
             if high - low <= 4.0 * f64::EPSILON * root {
                 break;
