@@ -237,8 +237,9 @@ impl<'a> Condition<'a> {
         let (mut last_root, mut last_along_keel_n) = (f64::NAN, f64::NAN);
         let mut root = start;
         let mut forces = Forces::default();
-        let longest_step = if self.climbs_in_spray() { STEP_IN_SPRAY } else { f64::INFINITY };
-        for _ in 0..200 {
+        let (longest_step, most_steps) =
+            if self.climbs_in_spray() { (STEP_IN_SPRAY, 2000) } else { (f64::INFINITY, 200) };
+        for _ in 0..most_steps {
             let (bottom, normal_slope_n) = self.bottom(slope, root);
             forces = bottom;
             let along_keel_n = forces.along_keel_n();
