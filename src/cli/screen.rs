@@ -89,6 +89,13 @@ impl Screen {
             Block::Caution { title, points } => {
                 format!("\n{}\n{}", self.warning(title), lines("  ! ", points))
             }
+            Block::Warnings(sentences) => {
+                let painted = |text: &String| {
+                    let text = paragraph("  ! ", text);
+                    format!("{}\n", self.warning(text.trim_end()))
+                };
+                sentences.iter().map(painted).collect()
+            }
             Block::Verbatim(text) => {
                 let indented = |line: &str| {
                     if line.is_empty() { "\n".to_owned() } else { format!("    {line}\n") }

@@ -59,6 +59,8 @@ pub enum Block {
         /// Its points.
         points: Vec<String>,
     },
+    /// Sentences not to be overlooked where they stand, without a heading.
+    Warnings(Vec<String>),
     /// Text to be copied as it stands, line by line.
     Verbatim(String),
     /// Lines to write on, each with what belongs there.

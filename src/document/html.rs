@@ -62,6 +62,9 @@ pub fn block(block: &Block) -> Markup {
                 ul { @for point in points { li { (point) } } }
             }
         },
+        Block::Warnings(sentences) => html! {
+            ul.warnings { @for sentence in sentences { li { (sentence) } } }
+        },
         Block::Verbatim(text) => html! { pre { (text) } },
         Block::WriteOn(lines) => html! {
             div.write-on { @for line in lines { p { span.line {} span.label { (line) } } } }

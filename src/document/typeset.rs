@@ -196,6 +196,9 @@ fn call(block: &Block, pictures: &mut usize) -> String {
             quoted(title),
             list(points.iter().map(|point| quoted(point)))
         ),
+        Block::Warnings(sentences) => {
+            format!("#warnings({})", list(sentences.iter().map(|sentence| quoted(sentence))))
+        }
         Block::Verbatim(text) => format!("#verbatim({})", quoted(text)),
         Block::WriteOn(lines) => format!("#write-on({})", list(lines.iter().map(|l| quoted(l)))),
         Block::NewPage => "#pagebreak(weak: true)".to_owned(),
@@ -267,7 +270,8 @@ mod tests {
                 notes: vec!["note".to_owned()],
             }),
             Block::Pictures(vec![picture.clone(), picture]),
-            Block::Caution { title: "Care".to_owned(), points: vec![hard] },
+            Block::Caution { title: "Care".to_owned(), points: vec![hard.clone()] },
+            Block::Warnings(vec![hard]),
             Block::Verbatim("[[duty]]\nkind = \"list\"\n".to_owned()),
             Block::WriteOn(vec!["name".to_owned(), "date".to_owned()]),
             Block::NewPage,

@@ -5,7 +5,10 @@
 
 pub mod confidence;
 pub mod drive;
+pub mod fuel;
 pub mod loadings;
+pub mod on_plane;
 pub mod reasons;
 pub mod shelf;
 pub mod sizing;
+mod words;
