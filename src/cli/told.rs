@@ -18,7 +18,8 @@ pub(super) fn more_notes(file: &BoatFile, charts: &[ChartFiles], screen: Screen)
     format!("{}{}", screen.blocks(&[Block::Warnings(warnings)]), super::charts_text(charts))
 }
 
-/// One page for each loading condition, and the caution.
-pub(super) fn pages(pages: &[String]) -> String {
-    format!("{}\n{}", pages.join("\n\n"), paragraph("", CAUTION))
+/// One page for each loading condition, what not to forget of it, and the caution.
+pub(super) fn pages(pages: &[String], cautions: &[Block], screen: Screen) -> String {
+    let cautions = screen.blocks(cautions);
+    format!("{}{cautions}\n{}", pages.join("\n\n"), paragraph("", CAUTION))
 }

@@ -9,6 +9,7 @@ pub mod fuel;
 pub mod loadings;
 pub mod on_plane;
 pub mod reasons;
+pub mod seaway;
 pub mod shelf;
 pub mod sizing;
 mod words;

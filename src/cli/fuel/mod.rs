@@ -113,7 +113,8 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     if arguments.json {
         screen.print_json(&json::object(&all))?;
     } else {
-        screen.print(&told::pages(&all.iter().map(|one| one.page(screen)).collect::<Vec<_>>()))?;
+        let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
+        screen.print(&told::pages(&pages, &[], screen))?;
     }
     Ok(Ending::Done)
 }

@@ -102,7 +102,8 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     if arguments.json {
         screen.print_json(&json::object(&all))?;
     } else {
-        screen.print(&told::pages(&all.iter().map(|one| one.page(screen)).collect::<Vec<_>>()))?;
+        let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
+        screen.print(&told::pages(&pages, &[], screen))?;
     }
     let gets_there = all.iter().all(|one| one.answer.runs.iter().any(|run| run.reaches));
     Ok(if gets_there { Ending::Done } else { Ending::CannotBeDone })
