@@ -6,6 +6,7 @@
 pub mod confidence;
 pub mod drive;
 pub mod fuel;
+pub mod level;
 pub mod loadings;
 pub mod on_plane;
 pub mod reasons;
