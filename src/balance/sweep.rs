@@ -6,7 +6,6 @@ use uom::si::velocity::meter_per_second;
 use super::{Balance, PLANING_SPEED_COEFFICIENT, Point};
 use crate::boat::{Boat, Fault};
 use crate::hydro;
-use crate::units::SpeedUnit;
 
 /// Speeds from the start of the planing range to the boat's top speed: whole steps, and both ends.
 ///
@@ -58,7 +57,7 @@ pub fn sweep(
 
 /// Speeds from the start of the planing range to the boat's top speed: whole steps of a unit, 1, 2, 4 or more, so that there are no more than `most` of them, two at least.
 #[must_use]
-pub fn few_speeds(boat: &Boat, unit: SpeedUnit, most: usize) -> Vec<Velocity> {
+pub fn few_speeds(boat: &Boat, unit: crate::units::SpeedUnit, most: usize) -> Vec<Velocity> {
     let one =
         Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
     let mut step = one;

@@ -46,6 +46,10 @@ pub enum Block {
     Points(Vec<String>),
     /// Names with their values.
     Facts(Vec<Fact>),
+    /// Names with a sentence each, one below the other.
+    Terms(Vec<Fact>),
+    /// Short points not to be overlooked.
+    Warnings(Vec<String>),
     /// A few numbers set large.
     KeyNumbers(Vec<KeyNumber>),
     /// A table.
@@ -59,8 +63,6 @@ pub enum Block {
         /// Its points.
         points: Vec<String>,
     },
-    /// Sentences not to be overlooked where they stand, without a heading.
-    Warnings(Vec<String>),
     /// Text to be copied as it stands, line by line.
     Verbatim(String),
     /// Lines to write on, each with what belongs there.

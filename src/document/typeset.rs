@@ -176,6 +176,13 @@ fn call(block: &Block, pictures: &mut usize) -> String {
             "#facts({})",
             list(facts.iter().map(|f| list([&f.name, &f.value, &f.note].map(|t| quoted(t)))))
         ),
+        Block::Terms(terms) => format!(
+            "#terms({})",
+            list(terms.iter().map(|t| list([&t.name, &t.value, &t.note].map(|t| quoted(t)))))
+        ),
+        Block::Warnings(points) => {
+            format!("#warnings({})", list(points.iter().map(|p| quoted(p))))
+        }
         Block::KeyNumbers(numbers) => format!(
             "#key-numbers({})",
             list(numbers.iter().map(|n| {
@@ -196,9 +203,6 @@ fn call(block: &Block, pictures: &mut usize) -> String {
             quoted(title),
             list(points.iter().map(|point| quoted(point)))
         ),
-        Block::Warnings(sentences) => {
-            format!("#warnings({})", list(sentences.iter().map(|sentence| quoted(sentence))))
-        }
         Block::Verbatim(text) => format!("#verbatim({})", quoted(text)),
         Block::WriteOn(lines) => format!("#write-on({})", list(lines.iter().map(|l| quoted(l)))),
         Block::NewPage => "#pagebreak(weak: true)".to_owned(),
@@ -262,6 +266,8 @@ mod tests {
             Block::Paragraph(hard.clone()),
             Block::Points(vec![hard.clone()]),
             Block::Facts(vec![Fact::new("name", "value").noted("note")]),
+            Block::Terms(vec![Fact::new("name", hard.clone())]),
+            Block::Warnings(vec![hard.clone()]),
             Block::KeyNumbers(vec![number]),
             Block::Table(Table {
                 title: "Table".to_owned(),
@@ -270,8 +276,7 @@ mod tests {
                 notes: vec!["note".to_owned()],
             }),
             Block::Pictures(vec![picture.clone(), picture]),
-            Block::Caution { title: "Care".to_owned(), points: vec![hard.clone()] },
-            Block::Warnings(vec![hard]),
+            Block::Caution { title: "Care".to_owned(), points: vec![hard] },
             Block::Verbatim("[[duty]]\nkind = \"list\"\n".to_owned()),
             Block::WriteOn(vec!["name".to_owned(), "date".to_owned()]),
             Block::NewPage,

@@ -84,7 +84,7 @@ fn by_distance(one: &Told<'_>, burn: &Burn) -> f64 {
 pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Section("In short".to_owned()),
-        Block::Facts(vec![Fact::new("At cruise", at_cruise(one))]),
+        Block::Terms(vec![Fact::new("At cruise", at_cruise(one))]),
     ];
     blocks.extend(verdict(one).into_iter().map(Block::Paragraph));
     blocks
@@ -278,7 +278,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let letter = Fact::new("P", "Planes up she would need more than the rated power there.");
     let letters = rows.iter().any(|row| notes_of(one, row).contains('P')).then_some(letter);
     let table = Block::Table(Table { columns, ..Table::default() });
-    section("By speed", vec![table, Block::Facts(letters.into_iter().collect())])
+    section("By speed", vec![table, Block::Terms(letters.into_iter().collect())])
 }
 
 fn notes_of(one: &Told<'_>, row: &Row) -> String {
@@ -339,7 +339,7 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
             estimate.key, estimate.value, estimate.rule
         )
     }));
-    section("Notes", vec![Block::Points(points)])
+    section(super::NOTES, vec![Block::Points(points)])
 }
 
 const LIMITS: &str = "Calm water, clean bottom, steady speed. Engines burn more for each unit of work when lightly loaded. \

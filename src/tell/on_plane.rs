@@ -158,7 +158,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let letters = used.map(|(letter, basis)| Fact::new(letter, basis.meaning())).collect();
     let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.";
     let table = Table { columns, notes: vec![note.to_owned()], ..Table::default() };
-    section("By speed", vec![Block::Table(table), Block::Facts(letters)])
+    section("By speed", vec![Block::Table(table), Block::Terms(letters)])
 }
 
 /// What the estimates do, planes up; nothing when all is known.
@@ -219,7 +219,7 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
     let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
     points.extend(one.answer.pair.map(|_| BEST.to_owned()));
     points.push(LIMITS.to_owned());
-    section("Notes", vec![Block::Points(points)])
+    section(super::NOTES, vec![Block::Points(points)])
 }
 
 const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \

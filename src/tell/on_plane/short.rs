@@ -85,7 +85,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     let way = |run: &Run| Fact::new(way_text(one, run.way), sentences(one, run));
     vec![
         Block::Section("In short".to_owned()),
-        Block::Facts(one.answer.runs.iter().map(way).collect()),
+        Block::Terms(one.answer.runs.iter().map(way).collect()),
         Block::Paragraph(against_the_file(one)),
     ]
 }
