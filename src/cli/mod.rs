@@ -15,13 +15,13 @@ mod manual;
 mod mark;
 mod new;
 mod on_plane;
-mod pair;
 mod run;
 mod screen;
 mod seaway;
 mod shelf;
 mod size;
 mod table;
+mod told;
 mod trial;
 
 use std::path::Path;

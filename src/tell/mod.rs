@@ -5,7 +5,16 @@
 
 pub mod confidence;
 pub mod drive;
+pub mod fuel;
+pub mod level;
 pub mod loadings;
+pub mod on_plane;
 pub mod reasons;
+pub mod seaway;
 pub mod shelf;
 pub mod sizing;
+pub mod trial;
+mod words;
+
+/// Title of the section of notes, the last of every answer that has one.
+pub const NOTES: &str = "Notes";
