@@ -7,5 +7,6 @@ pub mod confidence;
 pub mod drive;
 pub mod loadings;
 pub mod reasons;
+pub mod run;
 pub mod shelf;
 pub mod sizing;
