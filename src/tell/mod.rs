@@ -4,6 +4,7 @@
 //! and leaves their look to whoever shows them.
 
 pub mod confidence;
+pub mod doubt;
 pub mod drive;
 pub mod loadings;
 pub mod reasons;
