@@ -7,6 +7,7 @@ pub mod confidence;
 pub mod doubt;
 pub mod drive;
 pub mod loadings;
+pub mod loads;
 pub mod reasons;
 pub mod run;
 pub mod shelf;
