@@ -4,12 +4,15 @@
 //! and leaves their look to whoever shows them.
 
 pub mod confidence;
+pub mod doubt;
 pub mod drive;
 pub mod fuel;
 pub mod level;
 pub mod loadings;
+pub mod loads;
 pub mod on_plane;
 pub mod reasons;
+pub mod run;
 pub mod seaway;
 pub mod shelf;
 pub mod sizing;
