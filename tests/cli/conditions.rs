@@ -37,9 +37,9 @@ fn regression_run_shows_every_condition_asked_for() {
     assert!(light.expect("light") < full.expect("full"));
     assert_eq!(text.matches("Loading  ").count(), 2);
     assert_eq!(text.matches("An estimate for planing hulls").count(), 1);
-    let in_one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let unbroken = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        in_one_line.contains("(others, with --condition: `normal`, `light`, `one side`)"),
+        unbroken.contains("(others, with --condition: `normal`, `light`, `one side`)"),
         "{text}"
     );
     let all = printed(&["run", &boat, "--speed", "22 kn", "--condition", "all"]);
