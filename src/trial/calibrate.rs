@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use toml_edit::{DocumentMut, Item, Table, Value, value};
 use uom::si::f64::Length;
 
-use super::learn::{FittedValue, Learned};
+use super::learned::{FittedValue, Learned};
 use super::read::Log;
 use super::unknown::{Unknown, from_loads};
 use crate::boat::measure::plain_number;
