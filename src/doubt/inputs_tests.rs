@@ -20,7 +20,7 @@ fn regression_places_are_all_different() {
         What::Lift.place(),
         What::CentreOfPressure.place(),
         What::Resistance.place(),
-        What::PlaneEffectiveness.place(),
+        What::Value(Toleranced::PlaneEffectiveness).place(),
         What::PlaneLiftReference.place(),
     ]);
     assert!(places.iter().copied().eq(0..What::COUNT));

@@ -24,6 +24,7 @@ mod usual;
 
 pub use confident::{ConfidentSize, confident_size};
 pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
+pub(crate) use inputs::stated_deviation;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};
 pub use running::{

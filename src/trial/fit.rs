@@ -27,7 +27,7 @@ const SLOPE_STEP: f64 = 0.05;
 /// median may by chance be tiny, and good readings would then look wild.
 const LEAST_SCALE: f64 = 0.7;
 /// Readings of a kind that have a scale of their own.
-const ENOUGH_FOR_A_SCALE: usize = 6;
+pub(super) const ENOUGH_FOR_A_SCALE: usize = 6;
 /// Way from a place within which its slopes serve, in spreads.
 const SAME_SLOPES: f64 = 0.02;
 /// Stiffness of the wall at a limit of an unknown.

@@ -201,7 +201,7 @@ fn first_value(influences: &Influences) -> Option<&Influence> {
     influences
         .of
         .iter()
-        .find(|influence| matches!(influence.what, What::Value(_)))
+        .find(|influence| influence.what.is_found_ashore())
         .filter(|influence| influence.rank_correlation.abs() >= MATTERS)
 }
 
@@ -214,7 +214,7 @@ fn advice(answer: &str, influences: &Influences) -> String {
         format!("{} ({:+.2})", influence.what.name(), influence.rank_correlation)
     };
     match (first.what, first_value(influences)) {
-        (What::Value(_), _) => format!(
+        (what, _) if what.is_found_ashore() => format!(
             "The {answer} follows the {} most of all; to narrow it, {}.",
             said(first),
             first.what.remedy()

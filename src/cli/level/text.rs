@@ -6,7 +6,7 @@ use super::tables;
 use super::{Levelled, StuckAnswer, whole_deg};
 use crate::balance::Outcome;
 use crate::behaviour::list::{HeelAngle, LevelLimit, Levelling, Verdict};
-use crate::boat::{PlanePair, Side, degrees};
+use crate::boat::{PlanePair, Side, Toleranced, degrees};
 use crate::cli::charts_text;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::flag::{Flag, Flags};
@@ -328,11 +328,18 @@ fn cautions(all: &[Levelled], screen: Screen) -> String {
     }
     let first = &all[0];
     if first.planes.is_some() {
-        let [weak, strong] = [0.05, 0.95].map(effect::effectiveness_quantile);
+        let boat = &first.file.boat;
+        let log_spread = effect::effectiveness_log_spread(boat);
+        let [weak, strong] =
+            [0.05, 0.95].map(|share| effect::effectiveness_quantile(share, log_spread));
+        let basis = match boat.tolerance_of(Toleranced::PlaneEffectiveness) {
+            None => "That is judged, not measured; a trial tells.",
+            Some(_) => "So the boat file has it, from a trial.",
+        };
         text.push_str(&paragraph(
             "  - ",
             &format!(
-                "Planes differ from boat to boat: nine boats in ten need {} to {} times these differences. That is judged, not measured; a trial tells.",
+                "Planes differ from boat to boat: nine boats in ten need {} to {} times these differences. {basis}",
                 number_with_decimals(1.0 / strong, 2),
                 number_with_decimals(1.0 / weak, 2)
             ),
