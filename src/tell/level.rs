@@ -9,7 +9,7 @@ pub use tables::{cause_text, failures, heel, levelling, setting, what_heels};
 use super::words::section;
 use crate::balance::Outcome;
 use crate::behaviour::list::{Levelled, ListPoint, SettingPoint};
-use crate::boat::{Boat, Side, degrees};
+use crate::boat::{Boat, Side, Toleranced, degrees};
 use crate::document::{Block, Fact};
 use crate::flag::{Flag, Flags};
 use crate::plane::effect;
@@ -65,9 +65,15 @@ pub fn notes(told: &Told<'_>) -> Vec<Block> {
 pub fn caution(told: &Told<'_>) -> Vec<Block> {
     let mut points: Vec<String> = CAUTIONS.map(str::to_owned).into();
     if told.levelled.planes.is_some() {
-        let [weak, strong] = [0.05, 0.95].map(effect::effectiveness_quantile);
+        let log_spread = effect::effectiveness_log_spread(told.boat);
+        let [weak, strong] =
+            [0.05, 0.95].map(|share| effect::effectiveness_quantile(share, log_spread));
+        let basis = match told.boat.tolerance_of(Toleranced::PlaneEffectiveness) {
+            None => "That is judged, not measured; a trial tells.",
+            Some(_) => "So the boat file has it, from a trial.",
+        };
         points.push(format!(
-            "Planes differ from boat to boat: nine boats in ten need {} to {} times these differences. That is judged, not measured; a trial tells.",
+            "Planes differ from boat to boat: nine boats in ten need {} to {} times these differences. {basis}",
             number_with_decimals(1.0 / strong, 2),
             number_with_decimals(1.0 / weak, 2)
         ));

@@ -182,7 +182,7 @@ fn first_value(influences: &Influences) -> Option<&Influence> {
     influences
         .of
         .iter()
-        .find(|influence| matches!(influence.what, What::Value(_)))
+        .find(|influence| influence.what.is_found_ashore())
         .filter(|influence| influence.rank_correlation.abs() >= MATTERS)
 }
 
@@ -193,7 +193,8 @@ fn advice(answer: &str, influences: &Influences) -> String {
     };
     let most = follows_most(&format!("The {answer}"), first);
     match (first.what, first_value(influences)) {
-        (What::Value(_), _) | (_, None) => most,
+        (what, _) if what.is_found_ashore() => most,
+        (_, None) => most,
         (_, Some(value)) => format!(
             "{most} Of what can be measured ashore the {} matters most; {}.",
             narrowed(value),
