@@ -46,9 +46,10 @@ fn regression_the_points_stay_those_of_the_chosen_model() {
 fn regression_csv_names_the_model_of_each_row() {
     let text = printed(&["run", &demo("wren"), "--csv", "--models", "all", "--speed", "20 kn"]);
     let mut reader = csv::Reader::from_reader(text.as_bytes());
-    assert_eq!(reader.headers().unwrap().iter().last(), Some("model"));
+    assert_eq!(reader.headers().unwrap().iter().next_back(), Some("model"));
     let rows: Vec<_> = reader.records().collect::<Result<_, _>>().unwrap();
-    let models: Vec<_> = rows.iter().map(|row| row.iter().last().unwrap().to_owned()).collect();
+    let models: Vec<_> =
+        rows.iter().map(|row| row.iter().next_back().unwrap().to_owned()).collect();
     assert_eq!(models, ["savitsky-1964", "shuford-1958"]);
 }
 
