@@ -12,6 +12,9 @@ use crate::boat::measure::plain_number;
 use crate::document::{Block, Fact};
 use crate::units::number_with_decimals;
 
+/// What the times do not count.
+const LEAST_TIMES: &str = "The times are the least there can be: full thrust from the first moment, at the trims of steady running. Real engines take seconds to run up, and their propellers slip; compare the ways with each other rather than with a stopwatch.";
+
 /// `planes held at 7.5 deg`.
 fn way_text(one: &Told<'_>, way: Way) -> String {
     match way {
@@ -86,6 +89,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     vec![
         Block::Section("In short".to_owned()),
         Block::Terms(one.answer.runs.iter().map(way).collect()),
+        Block::Paragraph(LEAST_TIMES.to_owned()),
         Block::Paragraph(against_the_file(one)),
     ]
 }
