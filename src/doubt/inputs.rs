@@ -242,11 +242,17 @@ fn water_of(boat: &Boat) -> Option<[f64; 2]> {
     }
 }
 
-/// A value of the boat: as the file states, else by the likely range of its estimate, else as from a brochure.
+/// A value of the boat, as far as the file and its estimates tell.
 fn of_value(boat: &Boat, value: Toleranced) -> Input {
-    let stated = boat.tolerance_of(value);
+    let (spread, basis) = spread_of(boat, value, boat.tolerance_of(value));
+    let limits = bound_of(value.key()).map_or((f64::NEG_INFINITY, f64::INFINITY), |b| b.hard);
+    Input { what: What::Value(value), spread, basis, limits }
+}
+
+/// The spread of a value: as stated, else by the likely range of its estimate, else as from a brochure.
+fn spread_of(boat: &Boat, value: Toleranced, stated: Option<Width>) -> (Spread, Basis) {
     let estimate = boat.estimates().iter().find(|estimate| estimate.key == value.key());
-    let (spread, basis) = match (stated, estimate) {
+    match (stated, estimate) {
         (Some(Width::By(width)), _) => (spread_by(boat, value, width), Basis::Stated),
         (Some(Width::Source(source)), _) => {
             (usual_spread(boat, value, source), Basis::Source(source))
@@ -256,15 +262,12 @@ fn of_value(boat: &Boat, value: Toleranced) -> Input {
             (Spread::step(ends), Basis::Estimate)
         }
         (None, None) => (usual_spread(boat, value, Source::Brochure), Basis::TakenAsBrochure),
-    };
-    let limits = bound_of(value.key()).map_or((f64::NEG_INFINITY, f64::INFINITY), |b| b.hard);
-    Input { what: What::Value(value), spread, basis, limits }
+    }
 }
 
-/// One standard deviation of a value of which the file says how well it is known, in the unit of the bounds table; of its logarithm for a size.
-pub(crate) fn stated_deviation(boat: &Boat, value: Toleranced) -> Option<f64> {
-    boat.tolerance_of(value)?;
-    match of_value(boat, value).spread {
+/// One standard deviation of a value by a statement on it, or by what is taken without one, in the unit of the bounds table; of its logarithm for a size.
+pub(crate) fn deviation_by(boat: &Boat, value: Toleranced, stated: Option<Width>) -> Option<f64> {
+    match spread_of(boat, value, stated).0 {
         Spread::Step { below, above } => Some(0.5 * (below + above)),
         Spread::Factor { deviation } => Some(deviation),
         Spread::Either => None,

@@ -26,7 +26,7 @@ mod usual;
 pub use asked::usual_duties;
 pub use confident::{ConfidentSize, confident_size};
 pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
-pub(crate) use inputs::stated_deviation;
+pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};
 pub use running::{

@@ -8,10 +8,11 @@ use std::path::{Path, PathBuf};
 
 use toml_edit::{DocumentMut, Item, Table, Value, value};
 use uom::si::f64::Length;
+use uom::si::length::meter;
 
 use super::learned::{FittedValue, Learned};
 use super::read::Log;
-use super::unknown::{Unknown, from_loads};
+use super::unknown::{Unknown, from_loads, known_before};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault, Measure, Toleranced};
 use crate::input::{BoatFile, parse_boat};
@@ -19,10 +20,6 @@ use crate::units::{LengthUnit, MassUnit, format_mass, number_with_decimals};
 
 /// Decimals of a length in metres or feet that is put into the file.
 const LENGTH_DECIMALS: usize = 3;
-/// Widest half-width of the effectiveness of planes that a boat file holds, as a share.
-const WIDEST_EFFECTIVENESS: f64 = 1.0;
-/// Widest half-width of a roughness allowance that a boat file holds.
-const WIDEST_ROUGHNESS: f64 = 0.005;
 /// How the comments on values that a trial gave begin.
 const MARKS: [&str; 4] = [
     "# by the trial",
@@ -60,7 +57,7 @@ pub fn calibrated(
     let mut edit = Edit { document: &mut document, log, unit, changes: Vec::new() };
     for fitted in learned.fitted.iter().filter(|fitted| fitted.unknown.is_of_the_boat()) {
         edit.put(boat, fitted);
-        edit.put_tolerance(fitted);
+        edit.put_tolerance(boat, fitted);
     }
     edit.put_record(boat);
     let changes = edit.changes;
@@ -159,36 +156,12 @@ impl Edit<'_> {
         );
     }
 
-    /// How well the value is known now, the error of the equations included.
-    fn put_tolerance(&mut self, fitted: &FittedValue) {
-        let Some((of, by)) = self.half_width(fitted) else { return };
-        let comment = format!(
-            "by the trial, with the error of the equations: nine such values in ten lie within this ({})",
-            fitted.unknown.short()
-        );
+    /// How well the value is known now: the wide interval together with what was known before.
+    fn put_tolerance(&mut self, boat: &Boat, fitted: &FittedValue) {
+        let Some((of, by)) = half_width(boat, fitted, self.unit) else { return };
+        let comment = "by the trial: from its wide range, the error of the equations included, and what was known before";
         self.changes.push((format!("[[tolerance]] of {}, by", of.key()), format!("\"{by}\"")));
-        put_half_width(self.document, of, &by, &comment);
-    }
-
-    /// Half of the wide interval, as the boat file wants it.
-    fn half_width(&self, fitted: &FittedValue) -> Option<(Toleranced, String)> {
-        // The lower end of a roughness may stop at that of a smooth bottom.
-        let (high, value) = (fitted.with_form.high, fitted.value);
-        match (fitted.unknown, high, value) {
-            (Unknown::CentreOfGravity, Measure::Length(high), Measure::Length(lcg)) => {
-                Some((Toleranced::Lcg, length_text(self.unit, high - lcg)))
-            }
-            (Unknown::PlaneEffectiveness, ..) => {
-                let share = (high.value() / value.value() - 1.0).min(WIDEST_EFFECTIVENESS);
-                let text = format!("{} %", number_with_decimals(100.0 * share, 1));
-                Some((Toleranced::PlaneEffectiveness, text))
-            }
-            (Unknown::Roughness, ..) => {
-                let step = (high.value() - value.value()).min(WIDEST_ROUGHNESS);
-                Some((Toleranced::Roughness, number_with_decimals(step, 6)))
-            }
-            _ => None,
-        }
+        put_half_width(self.document, of, &by, comment);
     }
 
     /// The log, and what was put in.
@@ -229,6 +202,33 @@ impl Edit<'_> {
         }
         let Some(rows) = item.as_table_mut() else { return };
         put_with_comment(rows, key, new, comment);
+    }
+}
+
+/// Half of the range that holds nine such values in ten, as the boat file wants it.
+///
+/// The wide interval and what was known before are independent of each other, so
+/// that 1/h² = 1/h_before² + 1/h_wide²: a trial never makes a value less sure.
+fn half_width(boat: &Boat, fitted: &FittedValue, unit: LengthUnit) -> Option<(Toleranced, String)> {
+    // The lower end of a roughness may stop at that of a smooth bottom.
+    let (high, value) = (fitted.with_form.high, fitted.value);
+    let before = known_before(boat, fitted.unknown);
+    let together = |wide: f64| (before.powi(-2) + wide.powi(-2)).sqrt().recip();
+    match (fitted.unknown, high, value) {
+        (Unknown::CentreOfGravity, Measure::Length(high), Measure::Length(lcg)) => {
+            let half = Length::new::<meter>(together((high - lcg).get::<meter>()));
+            Some((Toleranced::Lcg, length_text(unit, half)))
+        }
+        (Unknown::PlaneEffectiveness, ..) => {
+            let share = together((high.value() / value.value()).ln()).exp_m1();
+            let text = format!("{} %", number_with_decimals(100.0 * share, 1));
+            Some((Toleranced::PlaneEffectiveness, text))
+        }
+        (Unknown::Roughness, ..) => {
+            let step = together(high.value() - value.value());
+            Some((Toleranced::Roughness, number_with_decimals(step, 6)))
+        }
+        _ => None,
     }
 }
 

@@ -1,8 +1,8 @@
 //! What a trial may find out, and how well it was known before.
 
 use crate::balance::Settings;
-use crate::boat::{Boat, Measure, Toleranced, WeightInput};
-use crate::doubt::stated_deviation;
+use crate::boat::{Boat, Measure, Toleranced, WeightInput, Width};
+use crate::doubt::deviation_by;
 use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
 use uom::si::length::meter;
 
@@ -171,8 +171,28 @@ impl Prior {
 ///
 /// Boat, bottom and planes may have changed since that trial, so that a new log is read by itself.
 fn stated(boat: &Boat, value: Toleranced) -> Option<f64> {
-    let earlier = boat.input().trial.is_some();
-    stated_deviation(boat, value).filter(|deviation| !earlier && *deviation > 0.0)
+    let width = width_without_trial(boat, value)?;
+    deviation_by(boat, value, Some(width)).filter(|deviation| *deviation > 0.0)
+}
+
+fn width_without_trial(boat: &Boat, value: Toleranced) -> Option<Width> {
+    boat.tolerance_of(value).filter(|_| boat.input().trial.is_none())
+}
+
+/// Half of the range that nine values in ten lay in before any trial: a step, or that of the logarithm for the planes; never more than `doubt` takes.
+pub(super) fn known_before(boat: &Boat, unknown: Unknown) -> f64 {
+    let deviation = match unknown {
+        Unknown::CentreOfGravity => {
+            let width = width_without_trial(boat, Toleranced::Lcg);
+            deviation_by(boat, Toleranced::Lcg, width).unwrap_or(f64::INFINITY)
+        }
+        Unknown::PlaneEffectiveness => {
+            stated(boat, Toleranced::PlaneEffectiveness).unwrap_or(EFFECTIVENESS_LOG_SPREAD)
+        }
+        Unknown::Roughness => stated(boat, Toleranced::Roughness).unwrap_or(ROUGHNESS_SPREAD),
+        Unknown::InclinometerZero => ZERO_SPREAD_DEG,
+    };
+    LIKELY_HALF_RANGE * deviation
 }
 
 /// Whether the centre of gravity comes from a list of loads.
