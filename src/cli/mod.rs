@@ -15,6 +15,7 @@ mod manual;
 mod mark;
 mod new;
 mod on_plane;
+mod records;
 mod run;
 mod screen;
 mod seaway;

@@ -5,6 +5,7 @@ use uom::si::{force::newton, velocity::meter_per_second};
 
 use super::{Doubted, duties};
 use crate::boat::{bound_of, degrees};
+use crate::cli::records::chart_paths;
 use crate::cli::screen::CAUTION;
 use crate::doubt::{
     Basis, DutiesDoubt, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread, What,
@@ -22,12 +23,7 @@ pub(super) fn object<'a>(all: &'a [Doubted], duties: &DutiesDoubt) -> Record<'a>
         conditions: all.iter().map(ConditionRecord::of).collect(),
         duties: duties.into(),
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
-        charts: all
-            .iter()
-            .flat_map(|doubted| &doubted.charts)
-            .flat_map(|chart| [&chart.svg, &chart.png])
-            .map(|path| path.display().to_string())
-            .collect(),
+        charts: chart_paths(all.iter().flat_map(|doubted| &doubted.charts)),
         caution: CAUTION,
     }
 }

@@ -13,6 +13,7 @@ use uom::si::{
 use super::Answered;
 use crate::behaviour::fuel::{Burn, Row};
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::records::{InputRecord, chart_paths};
 use crate::cli::screen::CAUTION;
 use crate::tell;
 
@@ -23,7 +24,7 @@ pub(super) fn object(all: &[Answered]) -> Answer<'_> {
         version: env!("CARGO_PKG_VERSION"),
         name: first.boat().name(),
         scenario: first.boat().input().scenario.as_deref(),
-        input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
+        input: InputRecord::of(&first.file),
         planes: PlanesRecord {
             source: first.pair.word(),
             span_m: first.pair.pair.map(|pair| pair.span.get::<meter>()),
@@ -44,12 +45,7 @@ pub(super) fn object(all: &[Answered]) -> Answer<'_> {
             .flat_map(|one| tell::fuel::flags(&one.told()))
             .map(|f| (f.word(), f.meaning()))
             .collect(),
-        charts: all
-            .iter()
-            .flat_map(|one| &one.charts)
-            .flat_map(|chart| [&chart.svg, &chart.png])
-            .map(|path| path.display().to_string())
-            .collect(),
+        charts: chart_paths(all.iter().flat_map(|one| &one.charts)),
         caution: CAUTION,
     }
 }
@@ -74,12 +70,6 @@ pub(super) struct Answer<'a> {
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,
     caution: &'static str,
-}
-
-#[derive(Serialize)]
-struct InputRecord<'a> {
-    file: &'a str,
-    crc32: String,
 }
 
 #[derive(Serialize)]

@@ -14,6 +14,7 @@ use crate::behaviour::on_plane::{
     ADDED_MASS_SHARE, Brief, Effect, Ending, Hump, HumpKind, Row, Run,
 };
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::records::{InputRecord, chart_paths};
 use crate::cli::screen::CAUTION;
 use crate::tell;
 
@@ -25,7 +26,7 @@ pub(super) fn object(all: &[Answered]) -> Answer<'_> {
         version: env!("CARGO_PKG_VERSION"),
         name: first.boat().name(),
         scenario: first.boat().input().scenario.as_deref(),
-        input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
+        input: InputRecord::of(&first.file),
         planes: PlanesRecord {
             source: first.pair.word(),
             span_m: first.pair.pair.map(|pair| pair.span.get::<meter>()),
@@ -40,12 +41,7 @@ pub(super) fn object(all: &[Answered]) -> Answer<'_> {
             .flat_map(|one| tell::on_plane::flags(&one.told()))
             .map(|(flag, _)| (flag.word(), flag.meaning()))
             .collect(),
-        charts: all
-            .iter()
-            .flat_map(|one| &one.charts)
-            .flat_map(|chart| [&chart.svg, &chart.png])
-            .map(|path| path.display().to_string())
-            .collect(),
+        charts: chart_paths(all.iter().flat_map(|one| &one.charts)),
         caution: CAUTION,
     }
 }
@@ -65,12 +61,6 @@ pub(super) struct Answer<'a> {
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,
     caution: &'static str,
-}
-
-#[derive(Serialize)]
-struct InputRecord<'a> {
-    file: &'a str,
-    crc32: String,
 }
 
 #[derive(Serialize)]

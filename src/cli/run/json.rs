@@ -18,6 +18,7 @@ use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, LiftModel, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::records::{InputRecord, chart_paths};
 use crate::cli::screen::CAUTION;
 
 /// The object, with every force of every point when the budget is asked for.
@@ -51,16 +52,11 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         condition: &first.boat().condition().name,
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
-        input: InputRecord { file: &first.file.name, crc32: first.file.checksum() },
+        input: InputRecord::of(&first.file),
         settings: SettingsRecord::of(first),
         boat: BoatRecord::of(first.boat()),
         conditions: runs.iter().map(ConditionRecord::of).collect(),
-        charts: runs
-            .iter()
-            .flat_map(|run| &run.charts)
-            .flat_map(|c| [&c.svg, &c.png])
-            .map(|p| p.display().to_string())
-            .collect(),
+        charts: chart_paths(runs.iter().flat_map(|run| &run.charts)),
     }
 }
 
@@ -107,12 +103,6 @@ pub(super) struct Answer<'a> {
     flag_meanings: BTreeMap<&'static str, &'static str>,
     charts: Vec<String>,
     caution: &'static str,
-}
-
-#[derive(Serialize)]
-struct InputRecord<'a> {
-    file: &'a str,
-    crc32: String,
 }
 
 #[derive(Serialize)]

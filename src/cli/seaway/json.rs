@@ -11,6 +11,7 @@ use crate::balance::Point;
 use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, Seen, in_g};
 use crate::boat::degrees;
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::records::chart_paths;
 use crate::cli::screen::CAUTION;
 use crate::hydro::seaway::{Departure, highest_over_mean};
 use crate::size::PairSource;
@@ -164,12 +165,7 @@ fn record(answered: &Answered) -> Record<'_> {
         flag_meanings: flags.iter().map(|flag| (flag.word(), flag.meaning())).collect(),
         estimates: seen.boat.estimates().iter().map(EstimateRecord::from).collect(),
         warnings: answered.file.warnings.iter().map(ToString::to_string).collect(),
-        charts: answered
-            .charts
-            .iter()
-            .flat_map(|chart| [&chart.svg, &chart.png])
-            .map(|path| path.display().to_string())
-            .collect(),
+        charts: chart_paths(&answered.charts),
     }
 }
 
