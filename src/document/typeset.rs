@@ -15,20 +15,10 @@ use typst::{Library, LibraryExt, World};
 use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
-use super::block::{Block, Document, Form, Table};
+use super::block::{Block, Document, Form, Sheet, Table};
 
 /// How each block is set.
 const STYLE: &str = include_str!("page.typ");
-
-/// Size of the paper.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Sheet {
-    /// 210 × 297 mm.
-    #[default]
-    A4,
-    /// 8.5 × 11 in.
-    Letter,
-}
 
 /// The typesetter refused a document: a fault of this program.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]

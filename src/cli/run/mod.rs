@@ -4,6 +4,7 @@ mod budget;
 mod choices;
 mod columns;
 mod comma_separated;
+pub(super) mod data;
 mod drive_trim;
 mod estimates;
 mod header;
