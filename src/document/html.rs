@@ -67,6 +67,10 @@ pub fn block(block: &Block) -> Markup {
         Block::Paragraph(text) => html! { p { (text) } },
         Block::Points(points) => html! { ul { @for point in points { li { (point) } } } },
         Block::Facts(all) => facts(all),
+        Block::Terms(all) => terms(all),
+        Block::Warnings(points) => html! {
+            ul.warnings { @for point in points { li { (point) } } }
+        },
         Block::KeyNumbers(numbers) => key_numbers(numbers),
         Block::Table(table) => self::table(table),
         Block::Pictures(pictures) => self::pictures(pictures),
@@ -92,6 +96,17 @@ fn facts(facts: &[Fact]) -> Markup {
                     dt { (fact.name) }
                     dd { (fact.value) @if !fact.note.is_empty() { " " small { (fact.note) } } }
                 }
+            }
+        }
+    }
+}
+
+fn terms(terms: &[Fact]) -> Markup {
+    html! {
+        dl.terms {
+            @for term in terms {
+                dt { (term.name) }
+                dd { (term.value) @if !term.note.is_empty() { " " small { (term.note) } } }
             }
         }
     }

@@ -4,8 +4,10 @@
 //! and leaves their look to whoever shows them.
 
 pub mod confidence;
+pub mod doubt;
 pub mod drive;
 pub mod loadings;
 pub mod reasons;
+pub mod run;
 pub mod shelf;
 pub mod sizing;

@@ -87,7 +87,7 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let pair = PairUsed::of(&files[0].boat, &settings)?;
     let asked = Asked { cruise: arguments.cruise, held: arguments.deflection };
     let units = arguments.units.choice();
-    let step = super::run::step(units.speed);
+    let step = crate::balance::sweep::usual_step(units.speed);
     let mut all = Vec::new();
     for file in files {
         let answer = fuel(&file.boat, &settings, pair.pair, step, &asked)?;
