@@ -112,3 +112,18 @@ pub fn sweep(
         })
         .collect()
 }
+
+/// Speeds from the start of the planing range to the boat's top speed: whole steps of a unit, 1, 2, 4 or more, so that there are no more than `most` of them, two at least.
+#[must_use]
+pub fn few_speeds(boat: &Boat, unit: SpeedUnit, most: usize) -> Vec<Velocity> {
+    let one =
+        Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
+    let mut step = one;
+    loop {
+        let all = speeds(boat, step);
+        if all.len() <= most.max(2) {
+            return all;
+        }
+        step *= 2.0;
+    }
+}

@@ -1,5 +1,6 @@
 //! The architect's record: everything, to check it.
 
+mod behaviour;
 mod budget;
 mod inputs;
 mod running;
@@ -9,7 +10,7 @@ use super::gather::Gathered;
 use super::{ReportError, equations, origin, pictures};
 use crate::balance::Point;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
-use crate::chart::running::{model_charts, running_charts};
+use crate::chart::running::{NamedChart, model_charts, running_charts};
 use crate::chart::sizing::sizing_charts;
 use crate::document::{Block, Document, Fact, Form, Picture};
 use crate::flag::Flags;
@@ -47,8 +48,10 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.extend(running.section());
     blocks.extend(budget::section(gathered)?);
     blocks.extend(running::second_opinion(gathered)?);
+    let behaviour = behaviour::Behaviour::of(gathered)?;
+    blocks.extend(behaviour.blocks);
     blocks.extend(sure::section(gathered));
-    blocks.extend(charts(gathered)?);
+    blocks.extend(charts(gathered, behaviour.charts)?);
     blocks.extend(equations::section());
     blocks.extend(flags(gathered, running.flags()));
     blocks.push(Block::Section("The boat file as it was read".to_owned()));
@@ -67,7 +70,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 }
 
 /// All charts, with the boat in the condition that sets the size and the pair advised.
-fn charts(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
+fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, ReportError> {
     let (settings, units) = (&gathered.settings, gathered.units);
     let boat = gathered.fitted(gathered.main_place())?;
     let mut all: Vec<Picture> = Vec::new();
@@ -89,6 +92,7 @@ fn charts(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         named.extend(likely_charts(&boat, &hump.up, units));
     }
     named.extend(duty_chart(&boat, &gathered.duties, units));
+    named.extend(more);
     for chart in &named {
         all.push(pictures::of_chart(chart)?);
     }
@@ -113,10 +117,10 @@ fn flags(gathered: &Gathered, of_tables: Flags) -> Vec<Block> {
         return blocks;
     }
     let fact = |flag: crate::flag::Flag| Fact::new(flag.word(), flag.meaning());
-    blocks.push(Block::Facts(all.iter().map(fact).collect()));
+    blocks.push(Block::Terms(all.iter().map(fact).collect()));
     let warnings: Vec<String> = gathered.file.warnings.iter().map(ToString::to_string).collect();
     if !warnings.is_empty() {
-        blocks.push(Block::Points(warnings));
+        blocks.push(Block::Warnings(warnings));
     }
     blocks
 }

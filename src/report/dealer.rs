@@ -17,7 +17,10 @@ const SHOWN: usize = 3;
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
     let mut blocks = vec![Block::Lead(recommendation(gathered))];
-    blocks.extend(why(gathered).map(Block::Paragraph));
+    let why: Vec<String> = why(gathered).into_iter().chain(fitted_note(gathered)).collect();
+    if !why.is_empty() {
+        blocks.push(Block::Paragraph(why.join(" ")));
+    }
     blocks.push(Block::KeyNumbers(numbers(gathered)));
     blocks.push(Block::Facts(particulars(gathered)));
     blocks.extend(choice(gathered));
@@ -257,13 +260,23 @@ fn limits(gathered: &Gathered) -> Vec<String> {
     points.push("Nothing here was measured on this boat. It is computed for straight running in calm water; turns, following seas and speeds below planing are not covered.".to_owned());
     if let Some(needed) = governing_need(gathered) {
         points.push(format!(
-            "How strongly planes act differs by about a quarter from boat to boat: the hardest duty needs {} of deflection, likely {}.",
+            "How strongly planes act differs by about a quarter from boat to boat: the hardest moment needs {} of deflection, likely {}.",
             say::angle(needed.median),
-            say::angles(needed)
+            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
     }
     points.push("Whether the transom bears the load, and what lies behind it, is for the yard to say.".to_owned());
     points
+}
+
+/// What to know where she has planes already.
+pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
+    let pair = gathered.boat().planes()?;
+    Some(format!(
+        "She has planes of {} each already; this is what to take in their place.",
+        pair.text(gathered.units)
+    ))
+    .filter(|_| gathered.advised.pair().is_some_and(|advised| advised != pair))
 }
 
 /// What planes do at top speed.

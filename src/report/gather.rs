@@ -77,6 +77,8 @@ impl Advised {
 pub struct Hump {
     /// Place of the loading condition in the list of boats.
     pub place: usize,
+    /// The boat in it, with the pair advised.
+    pub boat: Boat,
     /// The speed.
     pub speed: Velocity,
     /// Deflection that is advised there.
@@ -307,7 +309,7 @@ fn hump(
     let tenths = row.map_or(0.0, |row| (10.0 * degrees(row.deflection)).round() / 10.0);
     let deflection = Angle::new::<degree>(tenths);
     let down = if pair.is_some() { Some(at(deflection)?) } else { None };
-    Ok(Some(Hump { place, speed, deflection, up, down }))
+    Ok(Some(Hump { place, boat, speed, deflection, up, down }))
 }
 
 /// The row of a schedule that is nearest to a speed.

@@ -19,6 +19,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
     let mut blocks = vec![Block::Lead(in_short(gathered))];
     blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
+    blocks.extend(dealer::fitted_note(gathered).map(Block::Paragraph));
     blocks.extend(what_they_do(gathered)?);
     blocks.extend(why_this_size(gathered));
     blocks.extend(how_to_use(gathered));
@@ -248,13 +249,13 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         notes.push(format!(
             "Take the settings as a beginning: at the hardest moment {} are needed, and on nine in ten boats like her {}. Go by the bow, in small steps, and wait a few seconds after each.",
             say::angle(needed.median),
-            say::angles(needed)
+            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
     }
     vec![
         Block::Section("How to use them".to_owned()),
         Block::Table(Table { columns, notes, ..Table::default() }),
-        Block::Facts(vec![
+        Block::Terms(vec![
             Fact::new("Setting off", "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."),
             Fact::new("Running", "Raise them until the bow begins to lift or the boat feels loose, then give back a touch."),
             Fact::new("A list", "Put down the plane on the low side, a little; take it out again before you turn hard or stop."),

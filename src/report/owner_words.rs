@@ -51,9 +51,9 @@ fn cause_words(cause: ListCause, units: UnitChoice) -> String {
             let side = if distance < Length::new::<meter>(0.0) { "port" } else { "starboard" };
             format!(
                 "{} {} sitting {} {} to {side}",
-                plain_number(units.mass.value(mass)),
+                say::round(units.mass.value(mass)),
                 units.mass.symbol(),
-                plain_number(units.length.value(distance.abs())),
+                say::round(units.length.value(distance.abs())),
                 units.length.symbol()
             )
         }

@@ -20,6 +20,28 @@ pub(super) fn angles(likely: Likely<Angle>) -> String {
     format!("{low} to {high}°")
 }
 
+/// A range of deflections: none where the plate stays clear of the bottom line, and more than there is beyond what can be used.
+pub(super) fn needs(likely: Likely<Angle>, dead: Option<Angle>, usable: Angle) -> String {
+    let low = match dead {
+        Some(dead) if likely.low < dead => "none".to_owned(),
+        _ => angle(likely.low),
+    };
+    let high = if likely.high > usable {
+        format!("more than the {} there is", angle(usable))
+    } else {
+        angle(likely.high)
+    };
+    format!("from {low} to {high}")
+}
+
+/// A number to three digits, as people say it.
+pub(super) fn round(value: f64) -> String {
+    let magnitude = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let decimals = (1.0 - magnitude).max(0.0) as usize;
+    number_with_decimals(value, decimals)
+}
+
 /// `14.5 kn`.
 pub(super) fn speed(speed: Velocity, units: UnitChoice) -> String {
     let value = units.speed.value(speed);

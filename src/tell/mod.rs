@@ -6,8 +6,13 @@
 pub mod confidence;
 pub mod doubt;
 pub mod drive;
+pub mod fuel;
+pub mod level;
 pub mod loadings;
+pub mod on_plane;
 pub mod reasons;
 pub mod run;
+pub mod seaway;
 pub mod shelf;
 pub mod sizing;
+mod words;

@@ -1,10 +1,9 @@
 //! The tables of this command as data beside a report, without asking for them again.
 
-use super::{Run, TABLE_DEFLECTIONS_DEG, json, sets, step, usual_deflections};
-use super::{comma_separated, pre_planing::Regression};
+use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated, json};
 use crate::balance::Settings;
 use crate::balance::sensitivity::sensitivities;
-use crate::balance::sweep::speeds;
+use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::cli::Failure;
 use crate::cli::screen::json_text;
 use crate::input::BoatFile;
@@ -27,9 +26,9 @@ impl Data {
 /// The boat in her condition as the command shows her when nothing else is asked for.
 fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
     let settings = Settings::default();
-    let speeds = speeds(&file.boat, step(units.speed));
-    let deflections = usual_deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
-    let sets = sets(&file.boat, &settings, &speeds, &deflections)?;
+    let speeds = speeds(&file.boat, usual_step(units.speed));
+    let deflections = within_reach(&file.boat, &TABLE_DEFLECTIONS_DEG);
+    let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
     let sensitivities = sensitivities(&file.boat, &settings, uom::si::f64::Angle::default());
     Ok(Run {
         file,
@@ -37,7 +36,7 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
         units,
         sets,
         opinions: Vec::new(),
-        pre_planing: Regression::default(),
+        before_planing: BeforePlaning::default(),
         sensitivities,
         drive_trims: None,
         charts: Vec::new(),

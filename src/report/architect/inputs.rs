@@ -3,17 +3,18 @@
 use uom::si::f64::Length;
 
 use crate::boat::measure::plain_number;
-use crate::boat::{Toleranced, bound_of, degrees};
-use crate::document::{Block, Column, Fact, Table};
-use crate::doubt::{Basis, Input, LIKELY_SHARES, Spread, What};
+use crate::boat::degrees;
+use crate::document::{Block, Fact};
 use crate::report::gather::Gathered;
-use crate::units::{UnitChoice, number_with_decimals};
+use crate::tell::doubt::{Doubted, inputs};
+use crate::units::number_with_decimals;
 
 /// The boat in numbers, and the tolerances.
 pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
     let mut blocks = vec![Block::Section("The boat".to_owned()), Block::Facts(facts(gathered))];
     if let Some(hump) = &gathered.hump {
-        blocks.push(Block::Table(tolerances(&hump.up.inputs, gathered.units)));
+        let doubted = Doubted { boat: &hump.boat, running: &hump.up, units: gathered.units };
+        blocks.extend(inputs(&doubted));
     }
     blocks
 }
@@ -49,61 +50,4 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
         Fact::new("Lift of the bottom", gathered.settings.model.name()).noted(gathered.settings.model.source()),
     ]);
     facts
-}
-
-fn tolerances(inputs: &[Input], units: UnitChoice) -> Table {
-    let of = |value: &dyn Fn(&Input) -> String| inputs.iter().map(value).collect();
-    Table {
-        title: "What is not known exactly, and by how much".to_owned(),
-        columns: vec![
-            Column::words("input", of(&|input| input.what.name().to_owned())),
-            Column::words("key or factor", of(&|input| input.what.word().to_owned())),
-            Column::words("nine in ten lie within", of(&|input| width(input, units))),
-            Column::words("known", of(&|input| basis(&input.basis).to_owned())),
-        ],
-        strong: None,
-        notes: vec!["Widths by how a value was come by are common practice, no source; those of the equations come from published tests, see below.".to_owned()],
-    }
-}
-
-fn width(input: &Input, units: UnitChoice) -> String {
-    let [low, high] = LIKELY_SHARES.map(|share| input.spread.quantile(share));
-    match (input.spread, input.what) {
-        (Spread::Factor { .. }, _) => {
-            format!("{:+.0} % .. {:+.0} %", 100.0 * (low - 1.0), 100.0 * (high - 1.0))
-        }
-        (Spread::Step { .. }, What::Value(of)) => {
-            let (factor, unit) = step_unit(of, units);
-            format!("{} .. {} {unit}", signed(factor * low), signed(factor * high))
-        }
-        (Spread::Step { .. }, _) => format!("{} .. {}", signed(low), signed(high)),
-        (Spread::Either, _) => "transom or trailing edge, one as likely".to_owned(),
-    }
-}
-
-fn signed(value: f64) -> String {
-    let sign = if value < 0.0 { "-" } else { "+" };
-    format!("{sign}{}", plain_number((1e3 * value.abs()).round() / 1e3))
-}
-
-/// A step of one in the unit of the bounds table, in the unit asked for.
-fn step_unit(of: Toleranced, units: UnitChoice) -> (f64, &'static str) {
-    match bound_of(of.key()).map_or("", |bound| bound.unit) {
-        "m" => {
-            let metre = Length::new::<uom::si::length::meter>(1.0);
-            (units.length.value(metre), units.length.symbol())
-        }
-        unit => (1.0, unit),
-    }
-}
-
-fn basis(basis: &Basis) -> &'static str {
-    match basis {
-        Basis::Stated => "stated in the file",
-        Basis::Source(source) => source.word(),
-        Basis::TakenAsBrochure => "not stated: as a brochure",
-        Basis::Estimate => "ESTIMATED by a rule",
-        Basis::Calibrated => "held against published tests",
-        Basis::Judged => "judged, no source",
-    }
 }
