@@ -15,5 +15,5 @@ pub mod html;
 #[cfg(feature = "pdf")]
 pub mod typeset;
 
-pub use block::{Sheet, Block, Document, Fact, Form, KeyNumber, Picture, Table};
+pub use block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 pub use column::{Column, aligned, fixed};

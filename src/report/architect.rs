@@ -113,7 +113,8 @@ fn flags(gathered: &Gathered, of_tables: Flags) -> Vec<Block> {
     let all = rows.fold(of_tables.union(gathered.suggestion.flags), Flags::union);
     let mut blocks = vec![Block::Section("Flags met, and what they mean".to_owned())];
     if all.is_empty() {
-        blocks.push(Block::Paragraph("None: every number lies within the tested ranges.".to_owned()));
+        blocks
+            .push(Block::Paragraph("None: every number lies within the tested ranges.".to_owned()));
         return blocks;
     }
     let fact = |flag: crate::flag::Flag| Fact::new(flag.word(), flag.meaning());

@@ -27,10 +27,11 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.push(Block::Pictures(vec![pictures::chart(&pictures::bow_chart(gathered))?]));
     blocks.push(Block::Heading("What it will not do".to_owned()));
     blocks.push(Block::Points(limits(gathered)));
-    blocks.push(Block::Caution { title: "Before the first hole and the first run".to_owned(), points: cautions() });
-    blocks.push(Block::WriteOn(
-        ["Offered by", "Accepted by", "Date"].map(str::to_owned).to_vec(),
-    ));
+    blocks.push(Block::Caution {
+        title: "Before the first hole and the first run".to_owned(),
+        points: cautions(),
+    });
+    blocks.push(Block::WriteOn(["Offered by", "Accepted by", "Date"].map(str::to_owned).to_vec()));
     Ok(Document {
         title: format!("Trim planes for {}", boat.name()),
         subject: "Recommendation".to_owned(),
@@ -112,7 +113,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
             value: say::angle(trim.median),
             likely: format!("likely {}", say::angles(trim)),
-            meaning: format!("of {} that the planes may go", say::angle(gathered.suggestion.usable_deflection)),
+            meaning: format!(
+                "of {} that the planes may go",
+                say::angle(gathered.suggestion.usable_deflection)
+            ),
         }));
     }
     numbers.extend(gathered.chance().map(|chance| KeyNumber {
@@ -120,7 +124,7 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
         value: format!("{} in 100", say::in_hundred(chance.share)),
         likely: format!("{} with this many boats drawn", say::share_range(chance)),
         meaning: format!(
-            "of boats nearly like her{}; that is how sure the equations and her particulars are",
+            "of boats nearly like her{}; a trial on the water tells whether she is one of them",
             if gathered.advised.pair().is_some() { ", with these planes" } else { "" }
         ),
     }));
@@ -227,14 +231,24 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
         return None;
     }
     let share = suggestion.duties.iter().filter_map(|duty| duty.share_used).fold(0.0, f64::max);
-    let mut rows = vec![["the size advised".to_owned(), pair.text(units), format!("{:.0} %", 100.0 * share), "nothing".to_owned()]];
+    let mut rows = vec![[
+        "the size advised".to_owned(),
+        pair.text(units),
+        format!("{:.0} %", 100.0 * share),
+        "nothing".to_owned(),
+    ]];
     rows.extend(suggestion.variants.iter().map(|variant| {
         let misses = match (variant.too_long, variant.missed.len()) {
             (Some(_), _) => "no room on the transom".to_owned(),
             (None, 0) => "nothing".to_owned(),
             (None, missed) => format!("{missed} of {} things asked", suggestion.duties.len()),
         };
-        [variant.name.to_owned(), variant.pair.text(units), format!("{:.0} %", 100.0 * variant.share_used), misses]
+        [
+            variant.name.to_owned(),
+            variant.pair.text(units),
+            format!("{:.0} %", 100.0 * variant.share_used),
+            misses,
+        ]
     }));
     let column = |place: usize| rows.iter().map(|row| row[place].clone()).collect();
     Some(Table {
@@ -265,7 +279,10 @@ fn limits(gathered: &Gathered) -> Vec<String> {
             say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
     }
-    points.push("Whether the transom bears the load, and what lies behind it, is for the yard to say.".to_owned());
+    points.push(
+        "Whether the transom bears the load, and what lies behind it, is for the yard to say."
+            .to_owned(),
+    );
     points
 }
 
@@ -287,10 +304,11 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
         format!("They do not make her faster: at {at} they belong up.")
     } else {
         let change = 100.0 * (row.resistance_ratio? - 1.0);
+        let verb = if change < 0.0 { "falls" } else { "grows" };
         format!(
-            "At {at} they stay {} down; resistance changes by {} % beside planes up.",
+            "At {at} they stay {} down; beside planes up the resistance {verb} by {} %.",
             say::angle(row.deflection),
-            number_with_decimals(change, 1)
+            number_with_decimals(change.abs(), 1)
         )
     })
 }

@@ -57,7 +57,8 @@ fn in_short(gathered: &Gathered) -> String {
             format!("A pair of planes suits her: {what}, the first number across the transom.{bow}")
         }
         Advised::Short(_) => {
-            "No pair of planes does everything that you ask of her. Read why before you buy any.".to_owned()
+            "No pair of planes does everything that you ask of her. Read why before you buy any."
+                .to_owned()
         }
     }
 }
@@ -94,7 +95,9 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
             say::angles(down)
         )));
     }
-    let caption = format!("Her bottom from below at {at}: the dark part is wet, and the planes stand behind the transom.");
+    let caption = format!(
+        "Her bottom from below at {at}: the dark part is wet, and the planes stand behind the transom."
+    );
     blocks.push(Block::Pictures(vec![pictures::below(&boat, &last, units, caption)]));
     Ok(blocks)
 }
@@ -120,7 +123,10 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         };
         let only = match result.held_in.as_slice() {
             [] => String::new(),
-            names => format!(" (loaded {})", names.iter().map(|n| format!("“{n}”")).collect::<Vec<_>>().join(", ")),
+            names => format!(
+                " (loaded {})",
+                names.iter().map(|n| format!("“{n}”")).collect::<Vec<_>>().join(", ")
+            ),
         };
         format!("{}{only}: {}{done}", short(&result.duty), situation(result, units))
     });
@@ -130,7 +136,8 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         let several = gathered.boats.len() > 1;
         let boat = &gathered.boats[gathered.main_place()];
         let about = boat.condition().about.as_ref().filter(|_| several);
-        let about = about.map_or(String::new(), |about| format!(" ({})", about.trim_end_matches('.')));
+        let about =
+            about.map_or(String::new(), |about| format!(" ({})", about.trim_end_matches('.')));
         blocks.push(Block::Paragraph(format!(
             "Picture her at {}{}{about}. That is the moment that set the size: {} {}",
             say::speed(governing.speed, units),
@@ -176,7 +183,11 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
 
 fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
     let names = || {
-        let mut names: Vec<String> = variant.missed.iter().map(|&place| lower(short(&gathered.suggestion.duties[place].duty))).collect();
+        let mut names: Vec<String> = variant
+            .missed
+            .iter()
+            .map(|&place| lower(short(&gathered.suggestion.duties[place].duty)))
+            .collect();
         names.dedup();
         names.join("; ")
     };
@@ -212,7 +223,12 @@ fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a
                     last.least_safe = row.largest_safe;
                 }
             }
-            _ => all.push(Stretch { first: row, last: row, setting_deg, least_safe: row.largest_safe }),
+            _ => all.push(Stretch {
+                first: row,
+                last: row,
+                setting_deg,
+                least_safe: row.largest_safe,
+            }),
         }
     }
     all
@@ -229,15 +245,38 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     let usable = degrees(gathered.suggestion.usable_deflection);
     let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
     let number = |speed: Velocity| number_with_decimals(units.speed.value(speed), 0);
-    let trim = |angle: Option<Angle>| angle.map_or("-".to_owned(), |a| number_with_decimals(degrees(a), 1));
+    let trim = |angle: Option<Angle>| {
+        angle.map_or("-".to_owned(), |a| number_with_decimals(degrees(a), 1))
+    };
     let between = |a: String, b: String| if a == b { a } else { format!("{a} to {b}") };
     let columns = vec![
-        Column::words("speed", of(&|s| between(number(s.first.speed), number(s.last.speed)))).in_unit(units.speed.symbol()),
-        Column::words("planes down", of(&|s| s.setting_deg.map_or("up".to_owned(), |deg| format!("{}°", number_with_decimals(deg, 0))))),
-        Column::words("of full travel", of(&|s| s.setting_deg.map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable)))),
-        Column::words("bow up, planes up", of(&|s| between(trim(s.first.trim_bare), trim(s.last.trim_bare)))).in_unit("degrees"),
-        Column::words("bow up, set so", of(&|s| between(trim(s.first.trim), trim(s.last.trim)))).in_unit("degrees"),
-        Column::words("never more than", of(&|s| format!("{}°", number_with_decimals(degrees(s.least_safe).floor(), 0)))),
+        Column::words("speed", of(&|s| between(number(s.first.speed), number(s.last.speed))))
+            .in_unit(units.speed.symbol()),
+        Column::words(
+            "planes down",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("up".to_owned(), |deg| format!("{}°", number_with_decimals(deg, 0)))
+            }),
+        ),
+        Column::words(
+            "of full travel",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable))
+            }),
+        ),
+        Column::words(
+            "bow up, planes up",
+            of(&|s| between(trim(s.first.trim_bare), trim(s.last.trim_bare))),
+        )
+        .in_unit("degrees"),
+        Column::words("bow up, set so", of(&|s| between(trim(s.first.trim), trim(s.last.trim))))
+            .in_unit("degrees"),
+        Column::words(
+            "never more than",
+            of(&|s| format!("{}°", number_with_decimals(degrees(s.least_safe).floor(), 0))),
+        ),
     ];
     let several = gathered.boats.len() > 1;
     let boat = &gathered.boats[gathered.main_place()];
@@ -256,10 +295,22 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         Block::Section("How to use them".to_owned()),
         Block::Table(Table { columns, notes, ..Table::default() }),
         Block::Terms(vec![
-            Fact::new("Setting off", "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."),
-            Fact::new("Running", "Raise them until the bow begins to lift or the boat feels loose, then give back a touch."),
-            Fact::new("A list", "Put down the plane on the low side, a little; take it out again before you turn hard or stop."),
-            Fact::new("Head sea", "A little more plane brings the bow down onto the waves and softens the ride; slow down first."),
+            Fact::new(
+                "Setting off",
+                "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump.",
+            ),
+            Fact::new(
+                "Running",
+                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch.",
+            ),
+            Fact::new(
+                "A list",
+                "Put down the plane on the low side, a little; take it out again before you turn hard or stop.",
+            ),
+            Fact::new(
+                "Head sea",
+                "A little more plane brings the bow down onto the waves and softens the ride; slow down first.",
+            ),
         ]),
     ]
 }
@@ -283,7 +334,8 @@ fn what_to_avoid() -> Vec<Block> {
 fn how_sure(gathered: &Gathered) -> Vec<Block> {
     let mut blocks = vec![Block::Section("How sure this is".to_owned())];
     if let Some(chance) = gathered.chance() {
-        let who = if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
+        let who =
+            if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
         blocks.push(Block::Paragraph(format!(
             "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked ({}).",
             gathered.duties.drawn.draws,

@@ -1,10 +1,10 @@
 //! Duties as situations on the water, in words without formulas.
 
-use crate::boat::{Duty, ListCause, degrees};
+use super::say;
 use crate::boat::measure::plain_number;
+use crate::boat::{Duty, ListCause, degrees};
 use crate::size::{DutyResult, Reached};
 use crate::units::UnitChoice;
-use super::say;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::meter;
 
@@ -77,7 +77,11 @@ pub(super) fn reached(result: &DutyResult) -> Option<String> {
                 over if over < 0.0 => format!("{} over the limit", say::angle(-margin)),
                 _ => format!("{} under it", say::angle(margin)),
             };
-            format!("With planes up she runs {}; with them set for it, {}.", margin(bare), margin(with))
+            format!(
+                "With planes up she runs {}; with them set for it, {}.",
+                margin(bare),
+                margin(with)
+            )
         }),
         Reached::Resistance { bare: Some(bare), with: Some(with), .. } => {
             let change = 100.0 * ((with / bare).value - 1.0);

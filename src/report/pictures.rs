@@ -59,9 +59,10 @@ pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
     );
     let several = gathered.boats.len() > 1;
     let boat = &gathered.boats[gathered.main_place()];
-    let planes = gathered.advised.pair().map_or(String::new(), |pair| {
-        format!(" · planes {}", pair.text(units))
-    });
+    let planes = gathered
+        .advised
+        .pair()
+        .map_or(String::new(), |pair| format!(" · planes {}", pair.text(units)));
     chart.subtitle = Some(format!("{}{}{planes}", boat.name(), say::loaded(boat, several)));
     if let Some(hump) = &gathered.hump {
         let edge = |part: fn(&crate::doubt::Likely<uom::si::f64::Angle>) -> uom::si::f64::Angle| {

@@ -70,7 +70,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
             mark(one, "drive.specific_consumption")
         ),
     ));
-    vec![Block::Facts(facts)]
+    vec![Block::Terms(facts)]
 }
 
 /// Fuel for one unit of distance.
@@ -84,7 +84,7 @@ fn by_distance(one: &Told<'_>, burn: &Burn) -> f64 {
 pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Section("In short".to_owned()),
-        Block::Facts(vec![Fact::new("At cruise", at_cruise(one))]),
+        Block::Terms(vec![Fact::new("At cruise", at_cruise(one))]),
     ];
     blocks.extend(verdict(one).into_iter().map(Block::Paragraph));
     blocks
@@ -278,7 +278,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let letter = Fact::new("P", "Planes up she would need more than the rated power there.");
     let letters = rows.iter().any(|row| notes_of(one, row).contains('P')).then_some(letter);
     let table = Block::Table(Table { columns, ..Table::default() });
-    section("By speed", vec![table, Block::Facts(letters.into_iter().collect())])
+    section("By speed", vec![table, Block::Terms(letters.into_iter().collect())])
 }
 
 fn notes_of(one: &Told<'_>, row: &Row) -> String {

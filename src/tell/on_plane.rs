@@ -158,7 +158,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let letters = used.map(|(letter, basis)| Fact::new(letter, basis.meaning())).collect();
     let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.";
     let table = Table { columns, notes: vec![note.to_owned()], ..Table::default() };
-    section("By speed", vec![Block::Table(table), Block::Facts(letters)])
+    section("By speed", vec![Block::Table(table), Block::Terms(letters)])
 }
 
 /// What the estimates do, planes up; nothing when all is known.

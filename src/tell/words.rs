@@ -34,7 +34,7 @@ pub(super) fn between(ends: [String; 2], joint: &str) -> String {
 pub(super) fn section(title: &str, blocks: Vec<Block>) -> Vec<Block> {
     let says = |block: &Block| match block {
         Block::Points(texts) | Block::Warnings(texts) => !texts.is_empty(),
-        Block::Facts(facts) => !facts.is_empty(),
+        Block::Facts(facts) | Block::Terms(facts) => !facts.is_empty(),
         _ => true,
     };
     let mut all = vec![Block::Section(title.to_owned())];

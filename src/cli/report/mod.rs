@@ -128,8 +128,7 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     let mut files = arguments.boat.read()?;
     let units = arguments.units.choice();
     let boats = arguments.boat.sized_for(&files)?.into_iter();
-    let boats =
-        boats.map(|boat| size::in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>()?;
+    let boats = boats.map(|boat| size::in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>()?;
     let reader = arguments.reader.into();
     let mut papers = Papers::new(arguments.out(&files[0]), arguments.force);
     if reader == Reader::Architect {

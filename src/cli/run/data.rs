@@ -17,7 +17,8 @@ pub(in crate::cli) struct Data {
 
 impl Data {
     pub fn of(files: Vec<BoatFile>, units: UnitChoice) -> Result<Self, Failure> {
-        let runs = files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
+        let runs =
+            files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
         let csv = comma_separated::rows(&runs, None)?;
         Ok(Self { csv, json: json_text(&json::object(&runs, false))? })
     }

@@ -30,8 +30,7 @@ pub(super) struct Behaviour {
 impl Behaviour {
     pub fn of(gathered: &Gathered) -> Result<Self, ReportError> {
         let place = gathered.main_place();
-        let (boat, settings, units) =
-            (gathered.fitted(place)?, &gathered.settings, gathered.units);
+        let (boat, settings, units) = (gathered.fitted(place)?, &gathered.settings, gathered.units);
         let source = match gathered.advised {
             Advised::Nothing | Advised::Short(None) => PairSource::Nowhere,
             Advised::Pair(_) | Advised::Short(Some(_)) => PairSource::Advised,

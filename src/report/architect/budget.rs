@@ -34,7 +34,8 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         )),
     ];
     for (name, speed) in key_speeds(gathered) {
-        let deflection = match (gathered.advised.pair(), nearest(&gathered.schedules[place], speed)) {
+        let deflection = match (gathered.advised.pair(), nearest(&gathered.schedules[place], speed))
+        {
             (Some(_), Some(row)) => row.deflection,
             _ => Angle::default(),
         };
@@ -46,9 +47,11 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         };
         let title = format!("{} {name}{planes}", at);
         blocks.push(match (balance.budget(&point), point.running) {
-            (Some(budget), Some(running)) => {
-                Block::Table(table(gathered, format!("{title}: trim {}", say::angle(running.trim)), &budget))
-            }
+            (Some(budget), Some(running)) => Block::Table(table(
+                gathered,
+                format!("{title}: trim {}", say::angle(running.trim)),
+                &budget,
+            )),
             _ => Block::Paragraph(format!("{title}: {}", point.outcome.meaning())),
         });
     }
@@ -73,9 +76,21 @@ fn table(gathered: &Gathered, title: String, budget: &Budget) -> Table {
             Column::words("force", all.iter().map(|c| c.name.to_owned()).collect()),
             Column::numbers("forward", force.symbol(), forces(&|c| force.value(c.forward))),
             Column::numbers("up", force.symbol(), forces(&|c| force.value(c.up))),
-            Column::numbers("acts forward", length.symbol(), lengths(&|c| length.value(c.acts_forward))),
-            Column::numbers("acts above", length.symbol(), lengths(&|c| length.value(c.acts_above_keel))),
-            Column::numbers("moment", moment.symbol(), forces(&|c| moment.value(c.moment_bow_down))),
+            Column::numbers(
+                "acts forward",
+                length.symbol(),
+                lengths(&|c| length.value(c.acts_forward)),
+            ),
+            Column::numbers(
+                "acts above",
+                length.symbol(),
+                lengths(&|c| length.value(c.acts_above_keel)),
+            ),
+            Column::numbers(
+                "moment",
+                moment.symbol(),
+                forces(&|c| moment.value(c.moment_bow_down)),
+            ),
             Column::words("source", all.iter().map(|c| c.source.to_owned()).collect()),
         ],
         strong: None,

@@ -2,8 +2,8 @@
 
 use uom::si::f64::Length;
 
-use crate::boat::measure::plain_number;
 use crate::boat::degrees;
+use crate::boat::measure::plain_number;
 use crate::document::{Block, Fact};
 use crate::report::gather::Gathered;
 use crate::tell::doubt::{Doubted, inputs};
@@ -35,19 +35,27 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
         Fact::new("Deadrise β", format!("{} deg", number_with_decimals(degrees(hull.deadrise), 1))),
         Fact::new(
             "Mass",
-            format!("{} {}", number_with_decimals(units.mass.value(weight.mass), 0), units.mass.symbol()),
+            format!(
+                "{} {}",
+                number_with_decimals(units.mass.value(weight.mass), 0),
+                units.mass.symbol()
+            ),
         )
         .noted(loaded),
         Fact::new("LCG forward of the transom", length(weight.lcg)),
         Fact::new("VCG above the keel line", length(weight.vcg)),
         Fact::new("TCG to starboard", length(weight.tcg)),
         Fact::new("Top speed", crate::report::say::speed(drive.top_speed, units)),
-        Fact::new("Thrust line to keel line ε", format!("{} deg", number_with_decimals(degrees(drive.thrust_angle), 1))),
+        Fact::new(
+            "Thrust line to keel line ε",
+            format!("{} deg", number_with_decimals(degrees(drive.thrust_angle), 1)),
+        ),
         Fact::new("Thrust line below the centre of gravity f", length(drive.thrust_offset)),
         Fact::new("Hinge above the bottom edge", length(transom.hinge_height)),
         Fact::new("Room for the span, each side", length(gathered.suggestion.room)),
         Fact::new("Roughness allowance ΔCf", plain_number(gathered.settings.allowance_for(boat))),
-        Fact::new("Lift of the bottom", gathered.settings.model.name()).noted(gathered.settings.model.source()),
+        Fact::new("Lift of the bottom", gathered.settings.model.name())
+            .noted(gathered.settings.model.source()),
     ]);
     facts
 }

@@ -72,17 +72,41 @@ impl<'a> Tables<'a> {
         };
         let (force, length) = (units.force, units.length);
         let mut columns = vec![
-            Column::numbers("speed", units.speed.symbol(), fixed(&every(&|p| units.speed.value(p.speed)), 1)),
+            Column::numbers(
+                "speed",
+                units.speed.symbol(),
+                fixed(&every(&|p| units.speed.value(p.speed)), 1),
+            ),
             Column::numbers("Cv", "", fixed(&every(&|p| p.speed_coefficient), 2)),
             Column::numbers("planes", "deg", fixed(&every(&|p| degrees(p.deflection)), 1)),
             Column::numbers("trim", "deg", fixed(&of(&|r| degrees(r.trim)), 2)),
             Column::numbers("λ", "beams", fixed(&of(&|r| r.wetted_length_ratio), 2)),
-            Column::numbers("keel wet", length.symbol(), fixed(&of(&|r| length.value(r.wetted_keel)), 2)),
+            Column::numbers(
+                "keel wet",
+                length.symbol(),
+                fixed(&of(&|r| length.value(r.wetted_keel)), 2),
+            ),
             Column::numbers("draft", length.symbol(), fixed(&of(&|r| length.value(r.draft)), 2)),
-            Column::numbers("resistance", force.symbol(), aligned(&of(&|r| force.value(r.resistance)), 4)),
-            Column::numbers("eff. power", units.power.symbol(), aligned(&of(&|r| units.power.value(r.effective_power)), 4)),
-            Column::numbers("plane lift", force.symbol(), aligned(&of(&|r| force.value(r.plane_lift)), 4)),
-            Column::numbers("under porpoising", "deg", fixed(&of(&|r| degrees(r.porpoising_margin())), 1)),
+            Column::numbers(
+                "resistance",
+                force.symbol(),
+                aligned(&of(&|r| force.value(r.resistance)), 4),
+            ),
+            Column::numbers(
+                "eff. power",
+                units.power.symbol(),
+                aligned(&of(&|r| units.power.value(r.effective_power)), 4),
+            ),
+            Column::numbers(
+                "plane lift",
+                force.symbol(),
+                aligned(&of(&|r| force.value(r.plane_lift)), 4),
+            ),
+            Column::numbers(
+                "under porpoising",
+                "deg",
+                fixed(&of(&|r| degrees(r.porpoising_margin())), 1),
+            ),
         ];
         if points.iter().all(|point| degrees(point.deflection) == 0.0) {
             columns.retain(|column| column.name != "planes" && column.name != "plane lift");
@@ -112,7 +136,10 @@ pub(super) fn second_opinion(gathered: &Gathered) -> Result<Vec<Block>, ReportEr
     let speeds = key_speeds(gathered);
     let mut columns = vec![Column::words(
         "planes up",
-        speeds.iter().map(|(name, speed)| format!("{} {name}", say::speed(*speed, units))).collect(),
+        speeds
+            .iter()
+            .map(|(name, speed)| format!("{} {name}", say::speed(*speed, units)))
+            .collect(),
     )];
     for model in LiftModel::ALL {
         let balance = Balance::of(&boat, &Settings { model, ..gathered.settings });
@@ -124,7 +151,11 @@ pub(super) fn second_opinion(gathered: &Gathered) -> Result<Vec<Block>, ReportEr
             points.iter().map(|point| point.running.as_ref().map(value)).collect()
         };
         let name = model.name();
-        columns.push(Column::numbers(&format!("trim, {name}"), "deg", fixed(&of(&|r| degrees(r.trim)), 2)));
+        columns.push(Column::numbers(
+            &format!("trim, {name}"),
+            "deg",
+            fixed(&of(&|r| degrees(r.trim)), 2),
+        ));
         columns.push(Column::numbers(
             &format!("resistance, {name}"),
             units.force.symbol(),
@@ -137,7 +168,9 @@ pub(super) fn second_opinion(gathered: &Gathered) -> Result<Vec<Block>, ReportEr
             columns,
             notes: vec![format!(
                 "{}. Two theories that differ are two answers; the distance between them is what the theory alone is worth, and the answer stays that of the first.",
-                LiftModel::ALL.map(|model| format!("{}: {}", model.name(), model.source())).join("; ")
+                LiftModel::ALL
+                    .map(|model| format!("{}: {}", model.name(), model.source()))
+                    .join("; ")
             )],
             ..Table::default()
         }),

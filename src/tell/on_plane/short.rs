@@ -72,7 +72,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
         "past the hump, and planing by Cv/sqrt(wetted length in beams), a mark on a gradual change"
     };
     facts.push(Fact::new("To reach", format!("{}, {why}", speed_text(answer.target, units))));
-    vec![Block::Facts(facts)]
+    vec![Block::Terms(facts)]
 }
 
 fn seconds(time: Time) -> String {
@@ -85,7 +85,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     let way = |run: &Run| Fact::new(way_text(one, run.way), sentences(one, run));
     vec![
         Block::Section("In short".to_owned()),
-        Block::Facts(one.answer.runs.iter().map(way).collect()),
+        Block::Terms(one.answer.runs.iter().map(way).collect()),
         Block::Paragraph(against_the_file(one)),
     ]
 }
