@@ -50,7 +50,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.extend(running::second_opinion(gathered)?);
     let behaviour = behaviour::Behaviour::of(gathered)?;
     blocks.extend(behaviour.blocks);
-    blocks.extend(sure::section(gathered));
+    blocks.extend(behaviour::titled("How sure", sure::section(gathered)));
     blocks.extend(charts(gathered, behaviour.charts)?);
     blocks.extend(equations::section());
     blocks.extend(flags(gathered, running.flags()));

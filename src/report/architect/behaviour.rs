@@ -73,7 +73,7 @@ impl Behaviour {
 }
 
 /// A chapter; its own sections go one rank down.
-fn titled(title: &str, blocks: Vec<Block>) -> Vec<Block> {
+pub(super) fn titled(title: &str, blocks: Vec<Block>) -> Vec<Block> {
     let lower = |block| match block {
         Block::Section(text) => Block::Heading(text),
         other => other,
