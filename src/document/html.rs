@@ -213,6 +213,15 @@ mod tests {
     }
 
     #[test]
+    fn regression_terms_and_warnings_say_all_and_cannot_become_markup() {
+        let term = Fact::new("a < b", "what it means").noted("and why");
+        let text = super::block(&Block::Terms(vec![term])).into_string();
+        assert!(text.contains("<dt>a &lt; b</dt><dd>what it means <small>and why</small></dd>"));
+        let text = super::block(&Block::Warnings(vec!["deadrise & more".to_owned()])).into_string();
+        assert_eq!(text, "<ul class=\"warnings\"><li>deadrise &amp; more</li></ul>");
+    }
+
+    #[test]
     fn regression_a_table_shows_every_cell_under_its_head() {
         let table = Table {
             title: "Speeds".to_owned(),

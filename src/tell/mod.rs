@@ -9,6 +9,7 @@ pub mod drive;
 pub mod fuel;
 pub mod level;
 pub mod loadings;
+pub mod loads;
 pub mod on_plane;
 pub mod reasons;
 pub mod run;
