@@ -7,7 +7,6 @@ use super::sensitivity::Landmarks;
 use super::{Balance, PLANING_SPEED_COEFFICIENT, Point, Settings};
 use crate::boat::{Boat, Fault};
 use crate::hydro;
-use crate::units::SpeedUnit;
 
 /// The points at one deflection.
 #[derive(Clone, Debug, PartialEq)]
@@ -115,7 +114,7 @@ pub fn sweep(
 
 /// Speeds from the start of the planing range to the boat's top speed: whole steps of a unit, 1, 2, 4 or more, so that there are no more than `most` of them, two at least.
 #[must_use]
-pub fn few_speeds(boat: &Boat, unit: SpeedUnit, most: usize) -> Vec<Velocity> {
+pub fn few_speeds(boat: &Boat, unit: crate::units::SpeedUnit, most: usize) -> Vec<Velocity> {
     let one =
         Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
     let mut step = one;

@@ -339,7 +339,7 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
             estimate.key, estimate.value, estimate.rule
         )
     }));
-    section("Notes", vec![Block::Points(points)])
+    section(super::NOTES, vec![Block::Points(points)])
 }
 
 const LIMITS: &str = "Calm water, clean bottom, steady speed. Engines burn more for each unit of work when lightly loaded. \

@@ -57,7 +57,7 @@ pub fn notes(told: &Told<'_>) -> Vec<Block> {
     let outcomes = outcomes(told).into_iter();
     let points = outcomes.map(|outcome| format!("{outcome}: {}", outcome.meaning()));
     let letters = letters(flags(told)).map(letter);
-    section("Notes", vec![Block::Terms(letters.collect()), Block::Points(points.collect())])
+    section(super::NOTES, vec![Block::Terms(letters.collect()), Block::Points(points.collect())])
 }
 
 /// What not to forget before levelling a boat with her planes.

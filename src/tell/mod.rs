@@ -16,4 +16,8 @@ pub mod run;
 pub mod seaway;
 pub mod shelf;
 pub mod sizing;
+pub mod trial;
 mod words;
+
+/// Title of the section of notes, the last of every answer that has one.
+pub const NOTES: &str = "Notes";

@@ -219,7 +219,7 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
     let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
     points.extend(one.answer.pair.map(|_| BEST.to_owned()));
     points.push(LIMITS.to_owned());
-    section("Notes", vec![Block::Points(points)])
+    section(super::NOTES, vec![Block::Points(points)])
 }
 
 const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \

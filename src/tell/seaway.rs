@@ -298,7 +298,7 @@ pub fn notes(told: &Told<'_>) -> Vec<Block> {
             estimate.key, estimate.value, estimate.low, estimate.high, estimate.rule
         )
     }));
-    section("Notes", vec![Block::Points(points)])
+    section(super::NOTES, vec![Block::Points(points)])
 }
 
 /// What not to forget in waves, the same for every boat.

@@ -154,12 +154,7 @@ impl Answered {
         if let Some(about) = &self.boat().condition().about {
             head.push_str(&paragraph("", about));
         }
-        let blocks = tell::all(&self.told());
-        format!(
-            "{head}{}{}",
-            screen.blocks(&blocks),
-            told::more_notes(&self.file, &self.charts, screen)
-        )
+        told::page(&head, &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
 }
 

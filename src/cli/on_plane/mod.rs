@@ -77,8 +77,7 @@ impl Answered {
     /// The answer as text for a person.
     fn page(&self, screen: Screen) -> String {
         let head = told::head(self.boat().name(), &self.file, screen);
-        let blocks = screen.blocks(&tell::all(&self.told()));
-        format!("{head}\n{blocks}{}", told::more_notes(&self.file, &self.charts, screen))
+        told::page(&format!("{head}\n"), &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
 }
 

@@ -141,12 +141,7 @@ impl Answered {
     /// The answer as text for a person.
     fn page(&self, screen: Screen) -> String {
         let head = told::head(&self.seen.boat.full_name(), &self.file, screen);
-        let blocks = tell::all(&self.told());
-        format!(
-            "{head}{}{}",
-            screen.blocks(&blocks),
-            told::more_notes(&self.file, &self.charts, screen)
-        )
+        told::page(&head, &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
 
     fn draw(&self, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {

@@ -48,7 +48,7 @@ fn sentences(told: &Told<'_>) -> Vec<String> {
             sentences.push(from_which_speed(told));
         }
         None if told.levelled.planes.is_none() => sentences.push(
-            "She has no planes. `planewright size` suggests a pair, and `planewright level --planes \"610 mm x 254 mm\"` tries one."
+            "She has no planes. `planewright size` suggests a pair, and `level --planes SIZE` tries one."
                 .to_owned(),
         ),
         None => sentences.push(format!("At {speed}: {}", point.bare.outcome.meaning())),
