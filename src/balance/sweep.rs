@@ -7,6 +7,7 @@ use super::sensitivity::Landmarks;
 use super::{Balance, PLANING_SPEED_COEFFICIENT, Point, Settings};
 use crate::boat::{Boat, Fault};
 use crate::hydro;
+use crate::units::SpeedUnit;
 
 /// The points at one deflection.
 #[derive(Clone, Debug, PartialEq)]

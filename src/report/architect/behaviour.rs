@@ -1,12 +1,14 @@
 //! What she really does in the condition that sets the size: onto the plane, fuel, list, a head sea.
 
 use uom::si::angle::degree;
-use uom::si::f64::Angle;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::meter;
 
 use crate::balance::sweep::{few_speeds, usual_step};
 use crate::behaviour::list::Levelled;
 use crate::behaviour::seaway::{self, DEFAULT_TRIM_DEG, Seen};
 use crate::behaviour::{fuel, list, on_plane};
+use crate::boat::Boat;
 use crate::chart::fuel::fuel_charts;
 use crate::chart::level::level_charts;
 use crate::chart::on_plane::on_plane_charts;
@@ -16,8 +18,11 @@ use crate::document::Block;
 use crate::report::ReportError;
 use crate::report::gather::{Advised, Gathered};
 use crate::size::{PairSource, PairUsed};
+use crate::stock::{LoadsAsked, Origin, PlaneLoads, Planes, assess};
 use crate::tell;
 
+/// Cable from battery to actuator that is counted with, one way, m, as `planewright loads` does.
+const USUAL_CABLE_M: f64 = 5.0;
 /// Speeds told of a head sea, at most.
 const MOST_SPEEDS: usize = 10;
 
@@ -68,8 +73,43 @@ impl Behaviour {
         blocks.extend(titled("Head sea", tell::seaway::all(&told)));
         let speed = seen.usual_stance().map_or(boat.drive().top_speed, |row| row.up.speed);
         charts.extend(seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), units)?);
+        blocks.extend(loads(gathered, &boat)?);
         Ok(Self { blocks, charts })
     }
+}
+
+/// What the planes carry, and what the part makes of it where one is advised.
+fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
+    let Some(pair) = gathered.advised.pair() else { return Ok(Vec::new()) };
+    let part = gathered.part().map(|ranked| ranked.part.clone());
+    let origin = if part.is_some() { Origin::Part } else { Origin::Suggested };
+    let asked = LoadsAsked {
+        settings: assess::Settings::default(),
+        speeds: Vec::new(),
+        deflections: Vec::new(),
+        speed_unit: gathered.units.speed,
+    };
+    let found = PlaneLoads::of(boat, Planes { pair, origin }, part, &asked)?;
+    let told = tell::loads::Loads {
+        boat,
+        found: &found,
+        cable_length: Length::new::<meter>(USUAL_CABLE_M),
+        units: gathered.units,
+        warnings: &[],
+    };
+    let mut blocks = tell::loads::planes(&told);
+    blocks.extend(tell::loads::on_one_plane(&told));
+    if found.part.is_some() {
+        for part in
+            [tell::loads::reach, tell::loads::strength, tell::loads::actuator, tell::loads::stroke]
+        {
+            blocks.extend(part(&told));
+        }
+    }
+    blocks.extend(tell::loads::references(&told));
+    blocks.extend(tell::loads::assumptions(&told));
+    blocks.extend(tell::loads::flags(&told));
+    Ok(titled("Loads on the planes", blocks))
 }
 
 /// A chapter; its own sections go one rank down.
