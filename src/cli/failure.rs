@@ -44,6 +44,9 @@ pub(super) enum Failure {
     #[error("{}: the folder cannot be made: {reason}", path.display())]
     #[diagnostic(help("name a folder that exists, or one that may be made"))]
     Folder { path: PathBuf, reason: io::Error },
+    #[cfg(feature = "pdf")]
+    #[error(transparent)]
+    Typeset(#[from] crate::document::typeset::TypesetError),
     #[error("the output cannot be written: {0}")]
     Output(#[from] io::Error),
 }

@@ -15,6 +15,7 @@ mod manual;
 mod mark;
 mod new;
 mod on_plane;
+mod report;
 mod run;
 mod screen;
 mod seaway;
@@ -48,6 +49,7 @@ Examples:
   planewright trial my-boat.toml log.csv --charts charts
   planewright on-plane my-boat.toml
   planewright fuel my-boat.toml
+  planewright report my-boat.toml --for dealer --stock planes.csv
   planewright check
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
@@ -74,6 +76,7 @@ enum Command {
     Mark(mark::MarkArguments),
     Doubt(Box<doubt::DoubtArguments>),
     Trial(trial::TrialArguments),
+    Report(report::ReportArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
 }
@@ -122,6 +125,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Doubt(arguments) => doubt::execute(&arguments),
         Command::Trial(arguments) => trial::execute(&arguments),
+        Command::Report(arguments) => report::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
     }

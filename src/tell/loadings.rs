@@ -58,7 +58,7 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
     vec![
         Block::Section("Loading conditions".to_owned()),
         Block::Table(Table { columns: columns.into(), ..Table::default() }),
-        Block::Facts(boats.iter().filter_map(about).collect()),
+        Block::Terms(boats.iter().filter_map(about).collect()),
         Block::Paragraph(why(sizing)),
         Block::Paragraph("'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most.".to_owned()),
     ]

@@ -56,7 +56,7 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
     }));
     let said = |letter| ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter));
     let notes = NOTES.iter().filter(|(letter, _)| said(*letter));
-    blocks.push(Block::Facts(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
+    blocks.push(Block::Terms(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
     let unfit = |ranked: &Ranked| {
         let error = ranked.judged.as_ref().err()?;
         Some(format!("{}: {error}.", ranked.part.name))

@@ -106,7 +106,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     let notes = suggestion.pair().map(|_| duty_explanation(sizing));
     vec![
         Block::Section("What the planes must do".to_owned()),
-        Block::Facts(results.iter().map(asked).collect()),
+        Block::Terms(results.iter().map(asked).collect()),
         Block::Table(Table { columns, notes: notes.into_iter().collect(), ..Table::default() }),
     ]
 }

@@ -1,6 +1,7 @@
 //! `planewright size`: which planes, and why.
 
 mod confidence;
+pub(super) mod data;
 mod json;
 mod shelf;
 mod text;
@@ -148,7 +149,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
 }
 
 /// The boat with sizes in whole inches where inches are asked for and the file names no step.
-fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Failure> {
+pub(super) fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Failure> {
     if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
         return Ok(boat);
     }
