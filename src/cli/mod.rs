@@ -12,6 +12,7 @@ mod mark;
 mod new;
 mod run;
 mod screen;
+mod serve;
 mod shelf;
 mod size;
 mod table;
@@ -35,6 +36,7 @@ Examples:
   planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright mark my-boat.toml --papers papers
   planewright check
+  planewright serve
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
 1 asked for something the boat cannot do, 2 wrong input or usage.";
@@ -55,6 +57,7 @@ enum Command {
     Loads(loads::LoadsArguments),
     Mark(mark::MarkArguments),
     Check(check::CheckArguments),
+    Serve(serve::ServeArguments),
 }
 
 /// How a command ended, and with it the exit code of the program.
@@ -96,6 +99,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Loads(arguments) => loads::execute(&arguments),
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
+        Command::Serve(arguments) => serve::execute(&arguments),
     }
 }
 

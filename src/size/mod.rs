@@ -7,6 +7,7 @@ mod bench;
 mod closest;
 mod demand;
 mod duty;
+pub mod explain;
 mod generate;
 mod given;
 mod judge;
@@ -25,6 +26,7 @@ mod trade_off;
 
 pub use demand::Limit;
 pub use duty::{list_moment_n_m, sentence};
+pub use explain::in_steps_of;
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;

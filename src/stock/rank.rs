@@ -5,6 +5,7 @@
 //! against the expected load there. Strength under the design load does not change the order; it
 //! is noted beside it, since it hangs on the make-up of the transom, which a list does not know.
 
+pub mod notes;
 mod reasons;
 
 pub(crate) use reasons::amount;

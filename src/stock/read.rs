@@ -75,10 +75,10 @@ pub enum StockError {
 /// # Errors
 /// When the file cannot be read as text, or its headings are not those of a stock list.
 pub fn read_stock(path: &Path) -> Result<StockList, StockError> {
-    parse_stock(&shown_name(path), &text_of(path)?)
+    parse_stock(&shown_name(path), &read_text(path)?)
 }
 
-fn text_of(path: &Path) -> Result<String, StockError> {
+fn read_text(path: &Path) -> Result<String, StockError> {
     let unreadable = |reason: String| StockError::Unreadable { path: path.to_owned(), reason };
     let refused = |error: std::io::Error| match error.kind() {
         std::io::ErrorKind::NotFound => unreadable("there is no such file".to_owned()),
@@ -90,6 +90,14 @@ fn text_of(path: &Path) -> Result<String, StockError> {
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(refused)?;
     file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
+    text_of_list(path, bytes)
+}
+
+/// The text of a stock list of which the bytes are here already, at most 1 MiB in UTF-8; `path` stands for it in messages.
+///
+/// # Errors
+/// When it is larger or not text.
+pub fn text_of_list(path: &Path, bytes: Vec<u8>) -> Result<String, StockError> {
     if bytes.len() as u64 > LARGEST_FILE_BYTES {
         return Err(StockError::TooLarge { path: path.to_owned() });
     }

@@ -3,9 +3,9 @@
 use std::path::Path;
 
 /// Rooms in the order in which data flows; a room uses only those before it.
-const ROOMS: [&str; 18] = [
+const ROOMS: [&str; 20] = [
     "physical", "units", "numeric", "flag", "water", "boat", "hydro", "plane", "balance", "size",
-    "error", "input", "stock", "chart", "mark", "check", "cli", "main",
+    "error", "input", "stock", "chart", "picture", "mark", "check", "web", "cli", "main",
 ];
 
 fn sources(folder: &Path, found: &mut Vec<std::path::PathBuf>) {

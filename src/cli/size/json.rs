@@ -6,11 +6,11 @@ use serde::Serialize;
 use uom::si::{area::square_meter, force::newton, length::meter, velocity::meter_per_second};
 
 use super::Answered;
-use super::reasons::{answer_word, binding_text};
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
+use crate::size::explain::{answer_word, binding_text};
 use crate::size::{Answer, DutyResult, Reached, ScheduleRow, TradePoint, Variant, sentence};
 use crate::units::UnitSystem;
 

@@ -1,18 +1,15 @@
 //! `planewright size`: which planes, and why.
 
 mod json;
-mod reasons;
 mod shelf;
 mod text;
 
 use std::path::PathBuf;
 
-pub(super) use reasons::pair_text;
+pub(super) use crate::size::explain::pair_text;
 
 use clap::Args;
 use shelf::Shelf;
-use uom::si::f64::Length;
-use uom::si::length::meter;
 
 use super::arguments::UnitArguments;
 use super::screen::Screen;
@@ -23,9 +20,8 @@ use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
 use crate::input::{BoatFile, read_boat};
-use crate::size::{Effect, Suggestion, effects, suggest};
-use crate::units::factor::M_PER_INCH;
-use crate::units::{LengthUnit, UnitChoice};
+use crate::size::{Effect, Suggestion, effects, in_steps_of, suggest};
+use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -80,7 +76,7 @@ impl Answered {
 pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
     let mut file = read_boat(&arguments.boat)?;
-    file.boat = in_steps_of(file.boat, units)?;
+    file.boat = in_steps_of(file.boat, units).map_err(Failure::first_fault)?;
     let settings = Settings::default();
     let suggestion = suggest(&file.boat, &settings)?;
     let shelf = match &arguments.stock {
@@ -104,16 +100,6 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         None => answered.suggestion.does_all(),
     };
     Ok(if does_all { Ending::Done } else { Ending::CannotBeDone })
-}
-
-/// The boat with sizes in whole inches where inches are asked for and the file names no step.
-fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Failure> {
-    if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
-        return Ok(boat);
-    }
-    let mut input = boat.input().clone();
-    input.sizing.round_to = Some(Length::new::<meter>(M_PER_INCH));
-    Boat::build(input).map_err(Failure::first_fault)
 }
 
 /// The sizing charts, and those of the boat running with the pair suggested.

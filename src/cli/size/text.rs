@@ -1,13 +1,13 @@
 //! The answer as text for a person.
 
 use super::Answered;
-use super::reasons::{beside, headline, outlook_text, pair_text, reached_texts};
 use crate::boat::measure::plain_number;
 use crate::boat::{Measure, degrees};
 use crate::cli::estimates::in_units;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::cli::table::{Column, fixed, table};
 use crate::input::duties_as_toml;
+use crate::size::explain::{beside, headline, outlook_text, pair_text, reached_texts};
 use crate::size::{Answer, sentence};
 use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
 
@@ -18,13 +18,13 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     if let Some(scenario) = &boat.input().scenario {
         text.push_str(&paragraph("", scenario));
     }
-    text.push_str(&section("Suggestion", &headline(answered), screen));
+    text.push_str(&section("Suggestion", &headline(&answered.suggestion, boat, answered.units), screen));
     if let Some(shelf) = &answered.shelf {
         text.push_str(&super::shelf::text::section(shelf, answered.units, screen));
     }
     text.push_str(&duties(answered, screen));
     text.push_str(&variants(answered, screen));
-    text.push_str(&section("Beside it", &beside(answered), screen));
+    text.push_str(&section("Beside it", &beside(&answered.suggestion, answered.units), screen));
     text.push_str(&schedule(answered, screen));
     text.push_str(&trade_off(answered, screen));
     text.push_str(&estimates(answered, screen));

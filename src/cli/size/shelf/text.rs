@@ -1,47 +1,16 @@
 //! The shelf as text for a person.
 
-use uom::si::f64::Length;
 
 use super::Shelf;
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, table};
-use crate::size::Limit;
-use crate::stock::rank::{Strength, amount};
+use crate::stock::rank::amount;
+use crate::stock::rank::notes::{NOTES, does, fits, letters, most_used, percent};
 use crate::stock::{Judged, Ranked};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// Longest name of a part that a table shows whole.
 const LONGEST_NAME: usize = 29;
-
-/// What may be said of a part, each with its letter.
-const NOTES: [(char, &str); 8] = [
-    (
-        'a',
-        "NOT STRONG ENOUGH even under the load of steady running: the plate or its screws miss their safety factor.",
-    ),
-    ('b', "the plate misses its safety factor under the design load."),
-    (
-        'c',
-        "the screws miss theirs under the design load: through-bolt the plane, or take more or longer screws.",
-    ),
-    (
-        'd',
-        "the standing actuators do not bear the design load: rest them against a stop, or ask for a higher rating.",
-    ),
-    (
-        'e',
-        "the screws are not covered by the equations for wood: through-bolt, or ask the builder.",
-    ),
-    ('f', "the list gives no rating for holding, so that the push stands for it."),
-    (
-        'g',
-        "misses a duty because its chord is more than a tenth of the wetted length there, the most that was tested.",
-    ),
-    (
-        'h',
-        "misses a duty because the run is not safe there: trim under 2 deg, or the keel beyond the bottom.",
-    ),
-];
 
 /// Table, reasons and notes.
 pub(in super::super) fn section(shelf: &Shelf, units: UnitChoice, screen: Screen) -> String {
@@ -114,55 +83,6 @@ fn size(ranked: &Ranked, units: UnitChoice) -> String {
     format!("{}x{}", text(ranked.part.span), text(ranked.part.chord))
 }
 
-fn fits(ranked: &Ranked, units: UnitChoice) -> String {
-    match &ranked.judged {
-        Ok(judged) if judged.assessment.fit.fits() => "yes".to_owned(),
-        Ok(judged) => format!("-{}", length(judged.assessment.fit.missing, units)),
-        Err(_) => "no".to_owned(),
-    }
-}
-
-fn length(length: Length, units: UnitChoice) -> String {
-    let unit = units.small_length;
-    let decimals = usize::from(unit != LengthUnit::Millimetre);
-    format!("{} {}", number_with_decimals(unit.value(length), decimals), unit.symbol())
-}
-
-fn does(judged: &Judged) -> String {
-    let done = judged.duties.iter().filter(|duty| duty.met).count();
-    if judged.does_all() { "all".to_owned() } else { format!("{done} of {}", judged.duties.len()) }
-}
-
-fn most_used(judged: &Judged) -> String {
-    match judged.most_used() {
-        Some(share) if share < 10.0 => percent(share),
-        _ => ">999 %".to_owned(),
-    }
-}
-
-fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
-}
-
 fn price(ranked: &Ranked) -> String {
     format!("{} {}", amount(ranked.pair_price()), ranked.part.price.currency)
-}
-
-/// Letters of what is to be said of the strength.
-fn letters(ranked: &Ranked) -> String {
-    let Ok(judged) = &ranked.judged else { return String::new() };
-    let Strength {
-        holds_design, plate_expected, plate_design, screws_expected, screws_design, ..
-    } = judged.strength;
-    let said = [
-        !plate_expected || screws_expected == Some(false),
-        !plate_design,
-        screws_design == Some(false),
-        !holds_design,
-        screws_design.is_none(),
-        !ranked.part.actuator.has_holding_rating(),
-        judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::TestedChord),
-        judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::SafeRun),
-    ];
-    NOTES.iter().zip(said).filter(|(_, said)| *said).map(|((letter, _), _)| *letter).collect()
 }

@@ -1,17 +1,34 @@
-//! The sentences that say why.
+//! The sentences that say why: the same in every output.
 
-use uom::si::f64::{Angle, Force};
+use uom::si::f64::{Angle, Force, Length};
 use uom::si::length::meter;
 
-use super::Answered;
+use super::duty::sentence;
+use super::result::{Answer, DutyResult, Reached, Suggestion};
+use super::search::Binding;
+use super::sensitivity::Outlook;
 use crate::boat::measure::plain_number;
-use crate::boat::{PlanePair, degrees};
+use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::plane::effect;
-use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Suggestion, sentence};
+use crate::units::factor::M_PER_INCH;
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
+/// The boat with sizes in whole inches where inches are asked for and the file names no step.
+///
+/// # Errors
+/// As [`Boat::build`].
+pub fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Vec<Fault>> {
+    if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
+        return Ok(boat);
+    }
+    let mut input = boat.input().clone();
+    input.sizing.round_to = Some(Length::new::<meter>(M_PER_INCH));
+    Boat::build(input)
+}
+
 /// The answer as a stable word.
-pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
+#[must_use]
+pub const fn answer_word(suggestion: &Suggestion) -> &'static str {
     match suggestion.answer {
         Answer::NoPlanesNeeded => "no-planes-needed",
         Answer::Pair(_) => "pair",
@@ -20,7 +37,8 @@ pub(super) const fn answer_word(suggestion: &Suggestion) -> &'static str {
 }
 
 /// What keeps the least pair from being smaller, in words.
-pub(super) const fn binding_text(binding: Binding) -> &'static str {
+#[must_use]
+pub const fn binding_text(binding: Binding) -> &'static str {
     match binding {
         Binding::Duty => {
             "a duty that uses all the deflection it may, or reaches only just what it asks"
@@ -35,7 +53,8 @@ pub(super) const fn binding_text(binding: Binding) -> &'static str {
 }
 
 /// `600 x 150 mm`, or `23 5/8 x 5 7/8 in`.
-pub(in crate::cli) fn pair_text(pair: PlanePair, units: UnitChoice) -> String {
+#[must_use]
+pub fn pair_text(pair: PlanePair, units: UnitChoice) -> String {
     match units.small_length {
         LengthUnit::Inch => {
             let span = fraction_of_inch(pair.span);
@@ -50,14 +69,16 @@ pub(in crate::cli) fn pair_text(pair: PlanePair, units: UnitChoice) -> String {
 }
 
 /// Area of both planes.
-pub(super) fn area_text(pair: PlanePair, units: UnitChoice) -> String {
+#[must_use]
+pub fn area_text(pair: PlanePair, units: UnitChoice) -> String {
     let unit = units.area;
     let decimals = if unit == AreaUnit::SquareMetre { 3 } else { 0 };
     format!("{} {}", number_with_decimals(unit.value(pair.area()), decimals), unit.symbol())
 }
 
 /// An outlook in a few words.
-pub(super) fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
+#[must_use]
+pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
     match outlook {
         Some(Outlook::Pair(pair)) => pair_text(pair, units),
         Some(Outlook::NoPlanesNeeded) => "none needed".to_owned(),
@@ -67,8 +88,8 @@ pub(super) fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> Strin
 }
 
 /// What is suggested, and what set it.
-pub(super) fn headline(answered: &Answered) -> Vec<String> {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+#[must_use]
+pub fn headline(suggestion: &Suggestion, boat: &Boat, units: UnitChoice) -> Vec<String> {
     match &suggestion.answer {
         Answer::NoPlanesNeeded => vec![
             "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.".to_owned(),
@@ -84,10 +105,10 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
                 lines.push(format!(
                     "The duty that set the size: {}; it bites most at {}.",
                     sentence(&duty.duty, units),
-                    speed_text(answered, duty)
+                    speed_text(duty, units)
                 ));
             }
-            lines.extend(exact_text(answered));
+            lines.extend(exact_text(suggestion, boat, units));
             lines.extend(chance_text(suggestion));
             lines
         }
@@ -110,15 +131,14 @@ pub(super) fn headline(answered: &Answered) -> Vec<String> {
 }
 
 /// The least pair before rounding, and what keeps it from being smaller.
-fn exact_text(answered: &Answered) -> Option<String> {
-    let suggestion = &answered.suggestion;
-    let step = answered.boat().sizing().round_to;
-    let unit = answered.units.small_length;
+fn exact_text(suggestion: &Suggestion, boat: &Boat, units: UnitChoice) -> Option<String> {
+    let step = boat.sizing().round_to;
+    let unit = units.small_length;
     Some(format!(
         "Before rounding to steps of {} {} the least pair is {}. What keeps that from being smaller: {}.",
         plain_number(unit.value(step)),
         unit.symbol(),
-        pair_text(suggestion.exact?, answered.units),
+        pair_text(suggestion.exact?, units),
         binding_list(suggestion)
     ))
 }
@@ -142,13 +162,14 @@ fn binding_list(suggestion: &Suggestion) -> String {
     names.join("; and ")
 }
 
-fn speed_text(answered: &Answered, duty: &DutyResult) -> String {
-    let unit = answered.units.speed;
+fn speed_text(duty: &DutyResult, units: UnitChoice) -> String {
+    let unit = units.speed;
     format!("{} {}", number_with_decimals(unit.value(duty.speed), 1), unit.symbol())
 }
 
 /// What a duty is about: with planes up, and with the pair.
-pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
+#[must_use]
+pub fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 2] {
     let tenths = |degrees: f64| number_with_decimals(degrees.abs(), 1);
     let trim = |trim: Option<Angle>| match trim {
         Some(trim) => format!("{} deg", tenths(degrees(trim))),
@@ -178,8 +199,8 @@ pub(super) fn reached_texts(result: &DutyResult, units: UnitChoice) -> [String; 
 }
 
 /// Why not another size: flatness, the other reference, the rule of thumb.
-pub(super) fn beside(answered: &Answered) -> Vec<String> {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+#[must_use]
+pub fn beside(suggestion: &Suggestion, units: UnitChoice) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some([shallow, deep]) = suggestion.flat {
         lines.push(format!(
@@ -194,12 +215,11 @@ pub(super) fn beside(answered: &Answered) -> Vec<String> {
             pair_text(other, units)
         ));
     }
-    lines.push(rule_of_thumb(answered));
+    lines.push(rule_of_thumb(suggestion, units));
     lines
 }
 
-fn rule_of_thumb(answered: &Answered) -> String {
-    let (suggestion, units) = (&answered.suggestion, answered.units);
+fn rule_of_thumb(suggestion: &Suggestion, units: UnitChoice) -> String {
     let rule = suggestion.rule_of_thumb;
     let unit = units.small_length;
     let length = |value| {

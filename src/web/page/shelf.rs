@@ -1,0 +1,95 @@
+//! What is on the shelf for this boat.
+
+use maud::{Markup, html};
+
+use super::controls::with;
+use super::papers::bring_stock;
+use crate::size::explain::pair_text;
+use crate::stock::rank::amount;
+use crate::stock::rank::notes::{NOTES, does, fits, letters, most_used, percent};
+use crate::stock::{Judged, Ranked, Ranking, StockList};
+use crate::web::answer::Desk;
+use crate::web::ask::pair_word;
+
+pub(super) fn shelf(desk: &Desk) -> Markup {
+    html! {
+        section.sheet #shelf aria-labelledby="shelf_title" {
+            h2 #shelf_title { "From the shelf" }
+            @match desk.shelf.as_ref().map(|shelf| (shelf, &shelf.ranked)) {
+                None => {
+                    p { "Bring your stock list, and its parts are ranked for this boat, with the price of a pair." }
+                    @if let Some(link) = with(&desk.ask, "stock", "demo") {
+                        p { a.button.quiet href={ (link) "#shelf" } { "Rank the invented demonstration list" } }
+                    }
+                }
+                Some((shelf, Ok((list, ranking)))) => {
+                    p.small {
+                        "List: " (shelf.name)
+                        @if shelf.is_demo { ", invented: none of these planes is sold anywhere" }
+                        "."
+                    }
+                    (ranked(desk, list, ranking))
+                }
+                Some((_, Err(fault))) => {
+                    div.faults role="alert" { p { span.problem { (fault.problem) } span.help { (fault.help) } } }
+                }
+            }
+            (bring_stock(desk))
+        }
+    }
+}
+
+fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
+    let used: Vec<_> = NOTES
+        .iter()
+        .filter(|(letter, _)| ranking.ranked.iter().any(|r| letters(r).contains(*letter)))
+        .collect();
+    html! {
+        @for (place, line) in ranking.reasons(desk.units).iter().enumerate() {
+            p.answer[place == 0] { (line) }
+        }
+        @if !list.faults.is_empty() {
+            div.faults role="alert" { ul { @for fault in &list.faults { li { (fault) } } } }
+        }
+        @if !ranking.ranked.is_empty() {
+            div.wide tabindex="0" role="region" aria-label="Parts on the shelf" {
+                table {
+                    thead { tr {
+                        th scope="col" { "Part" } th scope="col" { "Each plane" } th scope="col" { "Fits" } th scope="col" { "Duties" }
+                        th scope="col" { "Used" } th scope="col" { "Push" } th scope="col" { "Notes" } th scope="col" { "Pair" } th scope="col" { "On hand" }
+                    } }
+                    tbody { @for part in &ranking.ranked { (row(desk, part)) } }
+                }
+            }
+            p.small { "Used: the largest share of the deflection that the part can be put to where a duty bites. Push: the most that the load of steady running takes of its actuators' push at any speed of the duties. The design load, an allowance for slamming, is in the notes. Prices are for the pair." }
+            dl.notes {
+                @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
+            }
+        }
+    }
+}
+
+fn row(desk: &Desk, part: &Ranked) -> Markup {
+    let judged = |value: fn(&Judged) -> String| part.judged.as_ref().map_or("–".to_owned(), value);
+    let word = pair_word(part.part.pair());
+    let try_it = with(&desk.ask, "planes", &word);
+    html! {
+        tr {
+            th scope="row" {
+                @match try_it {
+                    Some(link) => a href=(link) title="Try it on the boat" { (part.part.name) },
+                    None => (part.part.name),
+                }
+                @if let Err(error) = &part.judged { span.hint { (error) } }
+            }
+            td { (pair_text(part.part.pair(), desk.units)) }
+            td { (fits(part, desk.units)) }
+            td { (judged(does)) }
+            td.number { (judged(most_used)) }
+            td.number { (judged(|judged| percent(judged.strength.push_share))) }
+            td { (letters(part)) }
+            td.number { (amount(part.pair_price())) " " (part.part.price.currency) }
+            td.number { (part.part.on_hand) }
+        }
+    }
+}
