@@ -6,7 +6,6 @@ use super::Failure;
 use crate::error::Appearance;
 pub(super) use crate::flag::CAUTION;
 
-
 /// Width of printed text, in columns.
 pub(super) const WIDTH: usize = 100;
 

@@ -52,6 +52,8 @@ pub(super) fn key_height_px(budget: &Budget, width_px: f64) -> f64 {
 struct Arrow {
     tail: Spot,
     tip: Spot,
+    /// Whether its tail stands where the force acts.
+    pulls: bool,
 }
 
 /// Draws every force where it acts, each with its letter.
@@ -89,9 +91,9 @@ fn arrow(
     let place = view.at(pose.at(acts_at(force, shape)));
     let along = |from: Spot, px: f64| [from[0] + px * way[0], from[1] + px * way[1]];
     if way[1] > 0.7 || way[0] < -0.7 {
-        Arrow { tail: place, tip: along(place, long_px) }
+        Arrow { tail: place, tip: along(place, long_px), pulls: true }
     } else {
-        Arrow { tail: along(place, -long_px), tip: place }
+        Arrow { tail: along(place, -long_px), tip: place, pulls: false }
     }
 }
 
@@ -101,18 +103,18 @@ fn acts_at(force: &Contribution, shape: &Shape) -> Metres {
     if force.name == "thrust" { [-0.02 * shape.overall_m, at[1]] } else { at }
 }
 
-/// A place for the letter by the tail, else by the tip, else further out.
+/// A place for the letter at the free end, else at the other, else further out.
 fn free_spot(arrow: &Arrow, taken: &[Spot]) -> Spot {
     let span = [arrow.tip[0] - arrow.tail[0], arrow.tip[1] - arrow.tail[1]];
     let long = span[0].hypot(span[1]).max(1.0);
     let way = [span[0] / long, span[1] / long];
     let beside = |from: Spot, px: f64| [from[0] + px * way[0], from[1] + px * way[1]];
-    let candidates = [
-        beside(arrow.tail, -RING_PX),
-        beside(arrow.tip, RING_PX),
-        beside(arrow.tail, -3.0 * RING_PX),
-        beside(arrow.tip, 3.0 * RING_PX),
-    ];
+    let ends = |px: f64| {
+        let (tail, tip) = (beside(arrow.tail, -px), beside(arrow.tip, px));
+        if arrow.pulls { [tip, tail] } else { [tail, tip] }
+    };
+    let [near, far] = [ends(RING_PX), ends(3.0 * RING_PX)];
+    let candidates = [near[0], near[1], far[0], far[1]];
     let is_free = |at: &Spot| {
         taken.iter().all(|other| (at[0] - other[0]).hypot(at[1] - other[1]) > 2.0 * RING_PX)
     };

@@ -134,7 +134,12 @@ fn scale_bar(art: &mut Art, scene: &Scene<'_>, view: &View, at: Spot) {
     for part in 0..2 {
         let from = at[0] + 0.5 * long * f64::from(part);
         let fill = if part == 0 { Some(crate::chart::INK) } else { Some(PAPER) };
-        let corners = [[from, at[1] - 3.0], [from + 0.5 * long, at[1] - 3.0], [from + 0.5 * long, at[1] + 3.0], [from, at[1] + 3.0]];
+        let corners = [
+            [from, at[1] - 3.0],
+            [from + 0.5 * long, at[1] - 3.0],
+            [from + 0.5 * long, at[1] + 3.0],
+            [from, at[1] + 3.0],
+        ];
         art.shape(&corners, Some(Pen::FINE), fill);
     }
     let text = format!("{} {}", crate::boat::measure::plain_number(step), unit.symbol());

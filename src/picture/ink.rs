@@ -132,7 +132,8 @@ impl Art {
         for at in [a, b] {
             self.line([at[0], at[1] + reach], [at[0], y + reach], Pen::FINE);
         }
-        let (left, right) = if a[0] < b[0] { ([a[0], y], [b[0], y]) } else { ([b[0], y], [a[0], y]) };
+        let (left, right) =
+            if a[0] < b[0] { ([a[0], y], [b[0], y]) } else { ([b[0], y], [a[0], y]) };
         self.line(left, right, Pen::FINE);
         self.head(left, [-1.0, 0.0], DIMENSION_HEAD, INK);
         self.head(right, [1.0, 0.0], DIMENSION_HEAD, INK);

@@ -42,9 +42,19 @@ impl Layout {
         let sin = trim_deg.max(TRIM_WITH_ROOM_DEG).to_radians().sin();
         let above_m = shape.bow_height_m() + sin * shape.overall_m * 0.80;
         let surface = HEAD_PX + above_m * px_per_m;
-        let deep_px = (DEPTH * shape.overall_m * px_per_m).max(if scene.frame.is_wide() { 132.0 } else { 56.0 });
+        let deep_px = (DEPTH * shape.overall_m * px_per_m).max(least_depth_px(scene));
         let view = View { origin_px: [AFT * shape.overall_m * px_per_m, surface], px_per_m };
         Self { view, width_px, height_px: surface + deep_px }
+    }
+}
+
+/// Room under the surface for dimensions, arrows and the detail.
+fn least_depth_px(scene: &Scene<'_>) -> f64 {
+    match (scene.frame.is_wide(), scene.budget.is_some()) {
+        (true, true) => 190.0,
+        (true, false) => 150.0,
+        (false, true) => 84.0,
+        (false, false) => 50.0,
     }
 }
 
@@ -76,7 +86,10 @@ fn afloat(art: &mut Art, scene: &Scene<'_>, shape: &Shape, layout: &Layout, runn
     art.part("dimensions", |art| dimensions(art, scene, shape, layout, &pose, running));
     arrows::draw(art, scene, shape, &pose, view);
     if scene.frame.is_wide() && scene.boat.planes().is_some() {
-        let corner = [layout.width_px - stern::DETAIL_PX[0] - 10.0, layout.height_px - stern::DETAIL_PX[1] - 6.0];
+        let corner = [
+            layout.width_px - stern::DETAIL_PX[0] - 10.0,
+            layout.height_px - stern::DETAIL_PX[1] - 6.0,
+        ];
         art.part("detail", |art| stern::detail(art, scene, shape, corner));
     }
 }
@@ -138,7 +151,11 @@ fn surface(art: &mut Art, layout: &Layout) {
     let y = layout.view.origin_px[1];
     art.line([0.0, y], [layout.width_px, y], Pen::WATERLINE);
     let x = layout.width_px - 26.0;
-    art.shape(&[[x - 8.0, y - 12.0], [x + 8.0, y - 12.0], [x, y - 1.0]], Some(Pen::WATERLINE), Some(PAPER));
+    art.shape(
+        &[[x - 8.0, y - 12.0], [x + 8.0, y - 12.0], [x, y - 1.0]],
+        Some(Pen::WATERLINE),
+        Some(PAPER),
+    );
     for (step, half) in [(5.0, 9.0), (9.0, 5.0)] {
         art.line([x - half, y + step], [x + half, y + step], Pen::WATERLINE);
     }
@@ -153,8 +170,8 @@ fn dimensions(
     running: &Running,
 ) {
     let view = &layout.view;
-    trim_angle(art, view, pose, running);
-    if !scene.frame.is_wide() {
+    trim_angle(art, view, pose, running, scene.frame.is_wide());
+    if !scene.frame.is_wide() || scene.budget.is_some() {
         return;
     }
     let transom = view.at(pose.at([0.0, 0.0]));
@@ -164,28 +181,35 @@ fn dimensions(
     art.line([draft_x - 8.0, transom[1]], [transom[0], transom[1]], Pen::FINE);
     art.upright_dimension(draft_x, y, transom[1], "");
     art.text([draft_x - 4.0, transom[1] + 13.0], TEXT_PX, Anchor::Middle, &draft);
-    if scene.budget.is_none() {
-        let end = view.at(pose.at([running.wetted_keel.get::<meter>(), 0.0]));
-        let text = format!("keel wetted {}", words::length(scene, running.wetted_keel));
-        art.level_dimension(transom, end, transom[1] + 44.0, &text);
-    }
+    let end = view.at(pose.at([running.wetted_keel.get::<meter>(), 0.0]));
+    let text = format!("keel wetted {}", words::length(scene, running.wetted_keel));
+    art.level_dimension(transom, end, transom[1] + 44.0, &text);
 }
 
 /// The angle between surface and keel, where the keel leaves the water.
-fn trim_angle(art: &mut Art, view: &View, pose: &Pose, running: &Running) {
+fn trim_angle(art: &mut Art, view: &View, pose: &Pose, running: &Running, is_named: bool) {
     let trim_deg = running.trim.get::<degree>();
     let keel_m = running.wetted_keel.get::<meter>();
     let start = view.at(pose.at([keel_m, 0.0]));
-    let reach = (0.90 * (art_right(view) - start[0])).clamp(60.0, 330.0);
+    let reach = (0.90 * (art_right(view) - start[0])).clamp(40.0, 330.0);
     let end = |deg: f64, reach: f64| {
         let (sin, cos) = deg.to_radians().sin_cos();
         [start[0] + reach * cos, start[1] - reach * sin]
     };
     art.line(start, end(trim_deg, reach + 12.0), Pen::CENTRE);
-    let arc: Vec<Spot> = (0..=12).map(|step| end(trim_deg * f64::from(step) / 12.0, reach)).collect();
+    let arc: Vec<Spot> =
+        (0..=12).map(|step| end(trim_deg * f64::from(step) / 12.0, reach)).collect();
     art.open(&arc, Pen::FINE);
+    if !is_named {
+        return;
+    }
     let middle = end(0.5 * trim_deg, reach + 8.0);
-    art.text([middle[0], middle[1].min(start[1] - 9.0)], TEXT_PX, Anchor::Start, &format!("trim {}", words::trim(running)));
+    art.text(
+        [middle[0], middle[1].min(start[1] - 9.0)],
+        TEXT_PX,
+        Anchor::Start,
+        &format!("trim {}", words::trim(running)),
+    );
 }
 
 /// Right edge of what a view shows before the margin.

@@ -3,15 +3,15 @@
 use uom::si::angle::{degree, radian};
 use uom::si::length::meter;
 
+use super::Scene;
 use super::ink::{Anchor, Art, Spot, TEXT_PX};
 use super::pose::{Pose, View};
 use super::shape::{Metres, Shape};
 use super::style::{BOTTOM, BRASS, PAPER, Pen};
-use super::{Scene, words};
 use crate::boat::PlanePair;
 
 /// Width and height of the detail.
-pub(super) const DETAIL_PX: [f64; 2] = [196.0, 112.0];
+pub(super) const DETAIL_PX: [f64; 2] = [206.0, 126.0];
 /// Length of a chord in the detail.
 const DETAIL_CHORD_PX: f64 = 84.0;
 /// Thickness of a plate in the detail.
@@ -51,9 +51,14 @@ pub(super) fn detail(art: &mut Art, scene: &Scene<'_>, shape: &Shape, corner: Sp
     let (right, low) = (corner[0] + wide, corner[1] + high);
     let frame = [corner, [right, corner[1]], [right, low], [corner[0], low]];
     art.shape(&frame, Some(Pen::FINE), Some(PAPER));
-    let foot = [corner[0] + 128.0, corner[1] + 56.0];
+    let foot = [corner[0] + 138.0, corner[1] + 54.0];
     let lean_px = 46.0 * scene.boat.transom().rake.get::<radian>().tan();
-    let hull = [foot, [foot[0] - lean_px, foot[1] - 46.0], [right - 1.0, foot[1] - 46.0], [right - 1.0, foot[1]]];
+    let hull = [
+        foot,
+        [foot[0] - lean_px, foot[1] - 46.0],
+        [right - 1.0, foot[1] - 46.0],
+        [right - 1.0, foot[1]],
+    ];
     art.shape(&hull, None, Some(BOTTOM));
     art.open(&[hull[1], hull[0], hull[3]], Pen::OUTLINE);
     let hinge_px = (scene.boat.transom().hinge_height.get::<meter>() * px_per_m).max(2.0);
@@ -73,8 +78,9 @@ pub(super) fn detail(art: &mut Art, scene: &Scene<'_>, shape: &Shape, corner: Sp
     art.circle(hinge, 3.0, Some(Pen::EDGE), Some(PAPER));
     let tenths = crate::units::number_with_decimals(deflection.get::<degree>(), 1);
     let value = format!("{}°", tenths.trim_end_matches(".0"));
-    art.text([corner[0] + 8.0, edge[1].max(foot[1]) + 14.0], TEXT_PX, Anchor::Start, &value);
+    let beside = [edge[0] - 8.0, 0.5 * (foot[1] + edge[1]) + 9.0];
+    art.text(beside, TEXT_PX, Anchor::End, &value);
     let larger = px_per_m / super::side::px_per_m(shape, scene.frame.width_px());
-    let caption = format!("{}, drawn {larger:.0} times larger", words::planes(scene).split(' ').next().unwrap_or("planes"));
-    art.text([corner[0] + 8.0, low - 9.0], 12.0, Anchor::Start, &caption);
+    let caption = format!("a plane, drawn {larger:.0} times larger");
+    art.text([corner[0] + 8.0, low - 10.0], 12.0, Anchor::Start, &caption);
 }

@@ -75,9 +75,8 @@ fn physics_keel_in_the_side_view_lies_at_the_trim() {
     let corners = points_of(&format!("picture-x{}", &side[wetted..]), "x");
     let slope = (corners[0][1] - corners[1][1]) / (corners[1][0] - corners[0][0]);
     let speed = Velocity::new::<knot>(20.0);
-    let point = Balance::of(&boat, &Settings::default())
-        .point(speed, Angle::new::<degree>(0.0))
-        .unwrap();
+    let point =
+        Balance::of(&boat, &Settings::default()).point(speed, Angle::new::<degree>(0.0)).unwrap();
     let trim = point.running.unwrap().trim.get::<degree>();
     assert!((slope.atan().to_degrees() - trim).abs() < 0.03, "{slope} {trim}");
     // The wetted keel ends at the level surface.
@@ -90,7 +89,8 @@ fn practice_pictures_speak_and_say_what_is_sketched() {
     for name in ["wren", "lantern", "holm"] {
         let boat = boat(name);
         for frame in [Frame::Wide, Frame::Narrow] {
-            for svg in pictures(&boat, 20.0, if boat.planes().is_some() { 6.0 } else { 0.0 }, frame) {
+            for svg in pictures(&boat, 20.0, if boat.planes().is_some() { 6.0 } else { 0.0 }, frame)
+            {
                 assert!(svg.starts_with("<svg") && svg.contains("role=\"img\""));
                 assert!(svg.contains("<title>") && svg.contains("are a sketch"), "{svg}");
                 assert!(!svg.contains("style=") && !svg.contains(" id=") && !svg.contains("NaN"));

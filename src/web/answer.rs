@@ -86,7 +86,8 @@ impl Desk {
         let effects = effects(&file.boat, &settings());
         let shelf = shelf(&ask, &file.boat);
         let run = Run::of(&ask, &file.boat, units, suggestion.as_ref().ok());
-        let mut desk = Self { ask, file, units, suggestion, effects, shelf, choices: Vec::new(), run };
+        let mut desk =
+            Self { ask, file, units, suggestion, effects, shelf, choices: Vec::new(), run };
         desk.choices = desk.planes_to_try();
         Ok(desk)
     }

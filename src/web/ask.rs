@@ -11,9 +11,7 @@ use super::serve::Site;
 use crate::boat::PlanePair;
 use crate::error::FileFaults;
 use crate::input::{BoatFile, parse_boat};
-use crate::units::{
-    LengthUnit, UnitSystem, format_length, parse_angle, parse_length, parse_speed,
-};
+use crate::units::{LengthUnit, UnitSystem, format_length, parse_angle, parse_length, parse_speed};
 
 /// The word of the boat that the server was started with.
 pub(super) const GIVEN: &str = "given";

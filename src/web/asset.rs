@@ -38,11 +38,7 @@ pub(super) const ASSETS: [Asset; 8] = [
     Asset { name: "plain.ttf", kind: "font/ttf", bytes: dejavu::sans_condensed::regular },
     Asset { name: "bold.ttf", kind: "font/ttf", bytes: dejavu::sans_condensed::bold },
     Asset { name: "title.ttf", kind: "font/ttf", bytes: dejavu::serif_condensed::regular },
-    Asset {
-        name: "mark.svg",
-        kind: "image/svg+xml",
-        bytes: || include_bytes!("assets/mark.svg"),
-    },
+    Asset { name: "mark.svg", kind: "image/svg+xml", bytes: || include_bytes!("assets/mark.svg") },
 ];
 
 /// The file of that name.

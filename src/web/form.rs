@@ -39,15 +39,15 @@ const fn field(
 #[rustfmt::skip]
 pub(super) const FIELDS: [Field; 13] = [
     field("name", ("", "name"), "Name of the boat", "heads the page and all papers"),
-    field("overall_length", ("hull", "overall_length"), "Length over all", "from the brochure; the bottom length is estimated from it"),
-    field("bottom_length", ("hull", "bottom_length"), "Length of the planing bottom", "keel line from transom to forefoot"),
+    field("overall_length", ("hull", "overall_length"), "Length over all", "from the brochure; needed where the length of the bottom is not known"),
+    field("bottom_length", ("hull", "bottom_length"), "Length of the planing bottom", "keel line from transom to forefoot; if empty, estimated from the length over all"),
     field("chine_beam", ("hull", "chine_beam"), "Chine beam", "between the chines, mean over the after two thirds"),
     field("deadrise", ("hull", "deadrise"), "Deadrise", "angle of the bottom to level, mean over the after two thirds"),
     field("mass", ("weight", "mass"), "Mass as she runs", "boat, engines, fuel, people, gear: all of it"),
     field("lcg", ("weight", "lcg"), "Centre of gravity forward of the transom", "along the keel; hard to know without weighing"),
     field("vcg", ("weight", "vcg"), "Centre of gravity above the keel", "hard to know; an estimate does"),
     field("drive", ("drive", "kind"), "Kind of drive", "sets the estimates of the thrust line"),
-    field("power", ("drive", "power"), "Power", "of all engines together, at the shaft"),
+    field("power", ("drive", "power"), "Power", "of all engines together, at the shaft; the top speed can be estimated from it"),
     field("top_speed", ("drive", "top_speed"), "Top speed", "from a trial or the builder"),
     field("span", ("planes", "span"), "Span of one plane", "only if a pair is fitted already"),
     field("chord", ("planes", "chord"), "Chord of the planes", "hinge to trailing edge; only if a pair is fitted already"),
@@ -79,11 +79,11 @@ impl Field {
         key.is_some_and(|key| key.required) && table_name != "planes"
     }
 
-    /// What is taken when it is left empty.
+    /// What is taken when it is left empty; nothing where that is said of keys rather than to people.
     pub fn absent(&self) -> &'static str {
         let (table_name, key) = self.key;
         let key = table(table_name).and_then(|table| table.key(key));
-        key.map_or("", |key| key.absent)
+        key.map(|key| key.absent).filter(|absent| !absent.contains(['_', '`'])).unwrap_or("")
     }
 
     /// The words it may hold, when it is a choice.

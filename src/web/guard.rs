@@ -84,7 +84,8 @@ fn names_this_server(address: IpAddr, request: &Request) -> bool {
         return true;
     }
     let in_head = request.headers().get(header::HOST).and_then(|host| host.to_str().ok());
-    let host = in_head.or_else(|| request.uri().authority().map(|a| a.as_str())).unwrap_or_default();
+    let host =
+        in_head.or_else(|| request.uri().authority().map(|a| a.as_str())).unwrap_or_default();
     let name = match host.strip_prefix('[') {
         Some(rest) => rest.split(']').next().unwrap_or_default(),
         None => host.rsplit_once(':').map_or(host, |(name, _)| name),

@@ -122,7 +122,10 @@ async fn not_so() -> Response {
 
 fn no_boat(site: &Site) -> Response {
     let why = "Choose a boat first: the address names none that this page knows.".to_owned();
-    (StatusCode::NOT_FOUND, page::start(site, &[page::Notice { problem: why, help: String::new() }]))
+    (
+        StatusCode::NOT_FOUND,
+        page::start(site, &[page::Notice { problem: why, help: String::new() }]),
+    )
         .into_response()
 }
 
@@ -167,7 +170,8 @@ async fn uploaded(mut parts: Multipart) -> Result<Fields, Response> {
         let name = part.name().unwrap_or_default().to_owned();
         let file_name = part.file_name().map(str::to_owned);
         let bytes = part.bytes().await.map_err(|_| unreadable())?;
-        let Some((field, text_field, name_field)) = UPLOADS.iter().find(|(field, ..)| *field == name)
+        let Some((field, text_field, name_field)) =
+            UPLOADS.iter().find(|(field, ..)| *field == name)
         else {
             pairs.push((name, String::from_utf8_lossy(&bytes).into_owned()));
             continue;

@@ -49,11 +49,15 @@ impl Default for Site {
 pub enum ServeError {
     /// Another program listens there.
     #[error("{0}: another program uses this port already")]
-    #[diagnostic(help("stop it, or take another port with --port; --port 0 takes one that is free"))]
+    #[diagnostic(help(
+        "stop it, or take another port with --port; --port 0 takes one that is free"
+    ))]
     InUse(SocketAddr),
     /// The system refuses.
     #[error("{address}: the system does not let the page be served here: {reason}")]
-    #[diagnostic(help("take an address of this machine, such as 127.0.0.1, and a port above 1023"))]
+    #[diagnostic(help(
+        "take an address of this machine, such as 127.0.0.1, and a port above 1023"
+    ))]
     Refused {
         /// Address and port asked for.
         address: SocketAddr,

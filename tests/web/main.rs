@@ -1,1 +1,6 @@
-fn main(){}
+//! The page as programs meet it: numbers, words, limits.
+
+mod answers;
+mod client;
+mod limits;
+mod markup;

@@ -18,7 +18,11 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     if let Some(scenario) = &boat.input().scenario {
         text.push_str(&paragraph("", scenario));
     }
-    text.push_str(&section("Suggestion", &headline(&answered.suggestion, boat, answered.units), screen));
+    text.push_str(&section(
+        "Suggestion",
+        &headline(&answered.suggestion, boat, answered.units),
+        screen,
+    ));
     if let Some(shelf) = &answered.shelf {
         text.push_str(&super::shelf::text::section(shelf, answered.units, screen));
     }

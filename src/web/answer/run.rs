@@ -111,7 +111,8 @@ impl Run {
             "run.deflection" => "deflection",
             _ => "speed",
         };
-        self.faults.push(FieldFault { field, text: format!("{}; {}", fault.problem, fault.remedy) });
+        self.faults
+            .push(FieldFault { field, text: format!("{}; {}", fault.problem, fault.remedy) });
     }
 
     /// What is wrong with a field.
@@ -133,7 +134,8 @@ fn settle(
     let budget = balance.budget(&point);
     let safe = boat
         .planes()
-        .and_then(|pair| safe_deflections(&boat, &settings(), pair, &[speed]).first().copied());
+        .and_then(|pair| safe_deflections(&boat, &settings(), pair, &[speed]).first().copied())
+        .map(|safe| safe.min(boat.sizing().largest_deflection));
     Ok(Settled { boat, point, up, budget, safe, forces, units })
 }
 

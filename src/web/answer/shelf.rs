@@ -53,8 +53,12 @@ fn ranked(name: &str, text: &str, boat: &Boat) -> Result<(StockList, Ranking), S
     })?;
     if list.parts.len() > MOST_PARTS {
         return Err(ShelfFault {
-            problem: format!("{name}: {} parts are more than the {MOST_PARTS} that this page ranks", list.parts.len()),
-            help: "leave out those that are out of the question, or use the command line".to_owned(),
+            problem: format!(
+                "{name}: {} parts are more than the {MOST_PARTS} that this page ranks",
+                list.parts.len()
+            ),
+            help: "leave out those that are out of the question, or use the command line"
+                .to_owned(),
         });
     }
     let ranking = rank(boat, &settings(), &list, &assess::Settings::default());

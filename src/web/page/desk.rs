@@ -38,7 +38,8 @@ pub(in crate::web) fn desk(desk: &Desk) -> Markup {
 
 /// What changes with the sliders: the pictures, and beside them everything that shows the same run.
 pub(in crate::web) fn run(run: &Run, units: UnitChoice) -> Markup {
-    let swapped = |id: &str, inner: &Markup| html! { div id=(id) hx-swap-oob="innerHTML" { (inner) } };
+    let swapped =
+        |id: &str, inner: &Markup| html! { div id=(id) hx-swap-oob="innerHTML" { (inner) } };
     html! {
         (views(run))
         (swapped("numbers", &numbers(run)))

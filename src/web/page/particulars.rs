@@ -32,7 +32,11 @@ pub(super) fn facts(boat: &Boat, units: UnitChoice) -> Vec<Fact> {
     let mut facts = vec![
         fact("mass", "weight.mass", format!("{mass} {}", units.mass.symbol())),
         fact("chine beam", "hull.chine_beam", length(hull.chine_beam)),
-        fact("deadrise", "hull.deadrise", format!("{}°", plain_number(Measure::Angle(hull.deadrise).value()))),
+        fact(
+            "deadrise",
+            "hull.deadrise",
+            format!("{}°", plain_number(Measure::Angle(hull.deadrise).value())),
+        ),
         fact("top speed", "drive.top_speed", format!("{speed} {}", units.speed.symbol())),
         fact("bottom length", "hull.bottom_length", length(hull.bottom_length)),
         fact("centre of gravity", "weight.lcg", format!("{} forward", length(weight.lcg))),
@@ -40,7 +44,11 @@ pub(super) fn facts(boat: &Boat, units: UnitChoice) -> Vec<Fact> {
     ];
     if weight.tcg.get::<meter>().abs() >= 5e-4 {
         let side = if weight.tcg.get::<meter>() < 0.0 { "port" } else { "starboard" };
-        facts.push(fact("off centre", "weight.tcg", format!("{} to {side}", length(weight.tcg.abs()))));
+        facts.push(fact(
+            "off centre",
+            "weight.tcg",
+            format!("{} to {side}", length(weight.tcg.abs())),
+        ));
     }
     facts
 }

@@ -124,7 +124,10 @@ fn against_up(settled: &Settled, running: &Running) -> String {
     let change = 100.0 * (running.resistance / up.resistance).value - 100.0;
     let percent = number_with_decimals(change.abs(), 1);
     let word = if change <= 0.0 { "less" } else { "more" };
-    format!(", {percent} % {word} than with planes up, where the trim is {}", tenths(degrees(up.trim)))
+    format!(
+        ", {percent} % {word} than with planes up, where the trim is {}",
+        tenths(degrees(up.trim))
+    )
 }
 
 fn tenths(deg: f64) -> String {
@@ -138,10 +141,10 @@ pub(super) fn table(settled: &Settled) -> Markup {
         table.numbers {
             caption { "How she runs" }
             thead { tr {
-                td {} 
+                td {}
                 @if has_planes { th scope="col" { "planes up" } }
                 th scope="col" { @if has_planes { "planes at " (tenths(degrees(settled.point.deflection))) } @else { "no planes" } }
-                th scope="col" { "unit" }
+                th.unit scope="col" { "unit" }
             } }
             tbody {
                 @for number in numbers(settled.units).iter().filter(|n| has_planes || !n.name.contains("planes")) {
@@ -160,7 +163,8 @@ pub(super) fn table(settled: &Settled) -> Markup {
 
 fn value(number: &Number, running: Option<&Running>) -> Markup {
     let si = running.and_then(number.si);
-    let text = si.map_or("–".to_owned(), |si| number_with_decimals(si / number.one, number.decimals));
+    let text =
+        si.map_or("–".to_owned(), |si| number_with_decimals(si / number.one, number.decimals));
     cell(&text, si)
 }
 

@@ -22,11 +22,9 @@ pub(super) fn plate(desk: &Desk) -> Markup {
                 "no planes".to_owned(),
                 "with planes up she does all that is asked".to_owned(),
             ),
-            Answer::Pair(pair) => (
-                "Suggested, a pair",
-                pair_text(*pair, units),
-                "each, span x chord".to_owned(),
-            ),
+            Answer::Pair(pair) => {
+                ("Suggested, a pair", pair_text(*pair, units), "each, span x chord".to_owned())
+            }
             Answer::Infeasible(shortfall) => (
                 "No pair does every duty",
                 shortfall.best.map_or("no room".to_owned(), |best| pair_text(best, units)),
@@ -62,7 +60,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
     html! {
         section.sheet #why aria-labelledby="why_title" tabindex="-1" {
             h2 #why_title { "Why this size" }
-            p.answer { (first) }
+            p.answer { (first.replace("^2", "²")) }
             @for line in rest { p { (line) } }
             (duties(desk, suggestion))
             (variants(desk, suggestion))
@@ -181,8 +179,9 @@ fn use_of_planes(desk: &Desk, suggestion: &Suggestion) -> Markup {
         section.sheet aria-labelledby="use" {
             h2 #use { "How to use them" }
             p { "Put the planes down to come over the hump, raise them as she gathers speed, and never go beyond the second column. Raise them before a following sea." }
+            div.beside {
             div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
-                table {
+                table.numbers {
                     thead { tr {
                         th scope="col" { "Speed, " (desk.units.speed.symbol()) } th scope="col" { "Use" } th scope="col" { "Never beyond" }
                         th scope="col" { "Trim, planes up" } th scope="col" { "Trim" } th scope="col" { "Resistance" }
@@ -190,12 +189,13 @@ fn use_of_planes(desk: &Desk, suggestion: &Suggestion) -> Markup {
                     tbody { @for row in &suggestion.schedule { (schedule_row(desk, suggestion, row)) } }
                 }
             }
-            div.curves {
+            div.charts {
                 @for named in &charts {
                     @if let Ok(svg) = named.chart.svg() {
                         figure.chart tabindex="0" role="group" aria-label=(named.chart.title) { (drawing(&svg)) }
                     }
                 }
+            }
             }
         }
     }
@@ -208,7 +208,8 @@ fn schedule_row(desk: &Desk, suggestion: &Suggestion, row: &ScheduleRow) -> Mark
     let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
     let down = degrees(row.deflection);
     let used = if down < dead_deg { "up".to_owned() } else { angle(down) };
-    let trim = |trim: Option<uom::si::f64::Angle>| trim.map_or("–".to_owned(), |t| angle(degrees(t)));
+    let trim =
+        |trim: Option<uom::si::f64::Angle>| trim.map_or("–".to_owned(), |t| angle(degrees(t)));
     let change = row.resistance_ratio.map_or("–".to_owned(), |ratio| {
         let percent = 100.0 * (ratio - 1.0);
         let sign = if percent > 0.05 { "+" } else { "" };

@@ -1,6 +1,5 @@
 //! The shelf as text for a person.
 
-
 use super::Shelf;
 use crate::cli::screen::{Screen, paragraph};
 use crate::cli::table::{Column, table};
