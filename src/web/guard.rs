@@ -18,7 +18,7 @@ pub(super) const LARGEST_BODY_BYTES: usize = 4 << 20;
 /// Time that a body may take to arrive.
 pub(super) const BODY_TIME: Duration = Duration::from_secs(15);
 /// Time that an answer may take.
-pub(super) const ANSWER_TIME: Duration = Duration::from_secs(30);
+pub(super) const ANSWER_TIME: Duration = Duration::from_secs(60);
 
 /// What a page of this server may load and do: nothing that is not its own.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; \
@@ -55,15 +55,18 @@ async fn guarded(site: &Site, request: Request, next: Next) -> Result<Response, 
         ));
     }
     let (head, body) = request.into_parts();
+    let announced =
+        head.headers.get(header::CONTENT_LENGTH).and_then(|length| length.to_str().ok());
+    if announced
+        .and_then(|length| length.parse().ok())
+        .is_some_and(|length: usize| length > LARGEST_BODY_BYTES)
+    {
+        return Err(too_large());
+    }
     let read = tokio::time::timeout(BODY_TIME, to_bytes(body, LARGEST_BODY_BYTES)).await;
     let bytes = match read {
         Ok(Ok(bytes)) => bytes,
-        Ok(Err(_)) => {
-            return Err(closing(refusal(
-                StatusCode::PAYLOAD_TOO_LARGE,
-                "That is more than the page takes: a boat file or a stock list has at most 1 MiB.",
-            )));
-        }
+        Ok(Err(_)) => return Err(too_large()),
         Err(_) => {
             return Err(closing(refusal(
                 StatusCode::REQUEST_TIMEOUT,
@@ -92,6 +95,13 @@ fn names_this_server(address: IpAddr, request: &Request) -> bool {
     };
     name.eq_ignore_ascii_case("localhost")
         || name.parse::<IpAddr>().is_ok_and(|address| address.is_loopback())
+}
+
+fn too_large() -> Response {
+    closing(refusal(
+        StatusCode::PAYLOAD_TOO_LARGE,
+        "That is more than the page takes: a boat file or a stock list has at most 1 MiB.",
+    ))
 }
 
 /// A refusal after which the rest of the request is not read.

@@ -144,6 +144,9 @@ impl Session {
 
     /// The page as it would be printed.
     pub async fn print(&self, name: &str) {
+        self.send("Emulation.setEmulatedMedia", json!({"media": "print"})).await;
+        self.shot(name).await;
+        self.send("Emulation.setEmulatedMedia", json!({"media": ""})).await;
         let paper = json!({"printBackground": false, "paperWidth": 8.27, "paperHeight": 11.69});
         let printed = self.send("Page.printToPDF", paper).await;
         let bytes = decoded(printed["data"].as_str().expect("a paper"));

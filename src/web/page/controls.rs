@@ -18,11 +18,12 @@ pub(super) fn controls(desk: &Desk) -> Markup {
     let speed = desk.units.speed.symbol();
     html! {
         form #controls.controls action="/desk" method=(method) hx-get=[get] hx-post=[post]
-            hx-trigger="input throttle:80ms, change" hx-target="#views" hx-sync="this:replace" aria-label="Try it" {
+            hx-trigger="input throttle:80ms" hx-target="#views" hx-sync="this:replace" aria-label="Try it" {
             (kept(ask, &["units", "in", "speed", "deflection", "planes", "forces"]))
             input type="hidden" name="units" value=(word(ask.system));
             input type="hidden" name="in" value=(word(ask.system));
-            fieldset {
+            // While a form waits out its throttle it hears nothing: the fields tell of the last value.
+            fieldset hx-get=[get] hx-post=[post] hx-trigger="change" hx-include="closest form" hx-sync="closest form:replace" {
                 legend { "Try it" }
                 (slider("speed", "Speed", speed, run.speed, &now_speed(run, desk.units)))
                 (faults(run, "speed"))

@@ -79,9 +79,11 @@ pub(super) fn bring_stock(desk: &Desk) -> Markup {
         form action="/desk#shelf" method="post" enctype="multipart/form-data" {
             (kept(&desk.ask, &["stock", "stock_name", "stock_text", "units", "in"]))
             input type="hidden" name="units" value=(word(desk.ask.system));
-            label for="stock_file" { "Stock list" }
-            input #stock_file type="file" name="stock_file" accept=".csv,text/csv" required aria-describedby="stock_hint";
-            span.hint #stock_hint { "CSV with units, at most 1 MiB" }
+            p {
+                label for="stock_file" { "Stock list of your own" }
+                input #stock_file type="file" name="stock_file" accept=".csv,text/csv" required aria-describedby="stock_hint";
+                span.hint #stock_hint { "CSV with units, at most 1 MiB" }
+            }
             button type="submit" { "Rank this list" }
         }
     }

@@ -171,14 +171,17 @@ fn value(number: &Number, running: Option<&Running>) -> Markup {
 /// What a reader must know before trusting the numbers.
 fn flags(settled: &Settled) -> Markup {
     let point = &settled.point;
+    let is_running = point.outcome == Outcome::Running;
     html! {
-        @if point.outcome != Outcome::Running {
-            p.flag.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
-        }
-        @if !point.flags.is_empty() {
-            div.flags {
-                h3 { "Before you trust these numbers" }
+        div.flags {
+            h3 { "Before you trust these numbers" }
+            @if !is_running {
+                p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
+            }
+            @if !point.flags.is_empty() {
                 ul { @for flag in point.flags.iter() { li.flag { strong { (flag) } " " (flag.meaning()) } } }
+            } @else if is_running {
+                p { "Everything here lies within the ranges in which the equations were tested." }
             }
         }
     }

@@ -11,6 +11,9 @@ use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
 
+/// Parts that are shown at once: the best and its runners-up.
+const FIRST: usize = 4;
+
 pub(super) fn shelf(desk: &Desk) -> Markup {
     html! {
         section.sheet #shelf aria-labelledby="shelf_title" {
@@ -52,18 +55,32 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
             div.faults role="alert" { ul { @for fault in &list.faults { li { (fault) } } } }
         }
         @if !ranking.ranked.is_empty() {
-            div.wide tabindex="0" role="region" aria-label="Parts on the shelf" {
-                table {
-                    thead { tr {
-                        th scope="col" { "Part" } th scope="col" { "Each plane" } th scope="col" { "Fits" } th scope="col" { "Duties" }
-                        th scope="col" { "Used" } th scope="col" { "Push" } th scope="col" { "Notes" } th scope="col" { "Pair" } th scope="col" { "On hand" }
-                    } }
-                    tbody { @for part in &ranking.ranked { (row(desk, part)) } }
+            @let (best, others) = ranking.ranked.split_at(FIRST.min(ranking.ranked.len()));
+            (table(desk, "The best on the shelf", best))
+            @if !others.is_empty() {
+                details {
+                    summary { "The others on the list, " (others.len()) }
+                    (table(desk, "The others on the list", others))
                 }
             }
             p.small { "Used: the largest share of the deflection that the part can be put to where a duty bites. Push: the most that the load of steady running takes of its actuators' push at any speed of the duties. The design load, an allowance for slamming, is in the notes. Prices are for the pair." }
             dl.notes {
                 @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
+            }
+        }
+    }
+}
+
+fn table(desk: &Desk, name: &str, parts: &[Ranked]) -> Markup {
+    html! {
+        div.wide tabindex="0" role="region" aria-label=(name) {
+            table {
+                thead { tr {
+                    th scope="col" { "Part" } th scope="col" { "Each plane" } th scope="col" { "Fits" } th scope="col" { "Duties" }
+                    th.number scope="col" { "Used" } th.number scope="col" { "Push" } th scope="col" { "Notes" }
+                    th.number scope="col" { "Pair" } th.number scope="col" { "On hand" }
+                } }
+                tbody { @for part in parts { (row(desk, part)) } }
             }
         }
     }

@@ -61,7 +61,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
         section.sheet #why aria-labelledby="why_title" tabindex="-1" {
             h2 #why_title { "Why this size" }
             p.answer { (first.replace("^2", "²")) }
-            @for line in rest { p { (line) } }
+            div.reasons { @for line in rest { p { (line) } } }
             (duties(desk, suggestion))
             (variants(desk, suggestion))
             details {
