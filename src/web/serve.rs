@@ -95,7 +95,7 @@ async fn listen(site: Site, ready: impl FnOnce(SocketAddr)) -> Result<(), ServeE
     };
     let listener = TcpListener::bind(address).await.map_err(refused)?;
     let bound = listener.local_addr().map_err(refused)?;
-    let stop = stopped();
+    let stop = stopped().map_err(ServeError::Machinery)?;
     tokio::pin!(stop);
     ready(bound);
     let router = routes::router(Arc::new(site));
@@ -128,19 +128,24 @@ async fn listen(site: Site, ready: impl FnOnce(SocketAddr)) -> Result<(), ServeE
     Ok(())
 }
 
-/// Waits for whoever started the server to stop it.
-async fn stopped() {
-    let interrupted = tokio::signal::ctrl_c();
-    #[cfg(unix)]
-    {
-        use tokio::signal::unix::{SignalKind, signal};
-        if let Ok(mut terminated) = signal(SignalKind::terminate()) {
-            tokio::select! {
-                _ = interrupted => {}
-                _ = terminated.recv() => {}
-            }
-            return;
+/// What ends once whoever started the server stops it; listens from the moment it is made.
+#[cfg(unix)]
+fn stopped() -> io::Result<impl Future<Output = ()>> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let mut interrupted = signal(SignalKind::interrupt())?;
+    let mut terminated = signal(SignalKind::terminate())?;
+    Ok(async move {
+        tokio::select! {
+            _ = interrupted.recv() => {}
+            _ = terminated.recv() => {}
         }
-    }
-    let _ = interrupted.await;
+    })
+}
+
+/// What ends once whoever started the server stops it.
+#[cfg(not(unix))]
+fn stopped() -> io::Result<impl Future<Output = ()>> {
+    Ok(async {
+        let _ = tokio::signal::ctrl_c().await;
+    })
 }

@@ -19,7 +19,7 @@ async fn practice_load_and_choose_a_boat() {
     session.assert_no_complaint().await;
     session.shot("1-start-desktop").await;
     session.find("a.card[href*=lantern]").await.click().await.unwrap();
-    assert_eq!(session.text("h1").await, "Lantern Bay");
+    session.heading("Lantern Bay").await;
     assert!(session.text(".plate").await.contains("725 x 250 mm"));
     // Lettering of its own was loaded.
     session.wait("the lettering", "return document.fonts.check('16px Title')").await;
@@ -105,7 +105,7 @@ async fn practice_fill_the_form_wrong_and_right() {
         field.send_keys(value).await.unwrap();
     }
     session.find(".description button").await.click().await.unwrap();
-    assert_eq!(session.text("h1").await, "Buyer's boat");
+    session.heading("Buyer's boat").await;
     assert!(session.text("#estimated").await.contains("Estimated"));
     session.shot("8-estimated-boat-desktop").await;
     session.end().await;
@@ -121,7 +121,7 @@ async fn practice_upload_and_download_boat_files() {
     session.open("/").await;
     session.find("#boat_file").await.send_keys(good.to_str().unwrap()).await.unwrap();
     session.find("section[aria-labelledby=bring] button").await.click().await.unwrap();
-    assert_eq!(session.text("h1").await, "My own Wren");
+    session.heading("My own Wren").await;
     // The boat stands in the page, and follows the sliders all the same.
     let before = session.run(RESISTANCE).await;
     session.drag("speed", 28.0).await;
@@ -150,7 +150,7 @@ async fn practice_upload_and_download_boat_files() {
     let stock = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("data/stock/planes.csv");
     session.find("#stock_file").await.send_keys(stock.to_str().unwrap()).await.unwrap();
     session.find("#shelf form button").await.click().await.unwrap();
-    assert_eq!(session.text("h1").await, "My own Wren");
+    session.heading("My own Wren").await;
     assert!(session.text("#shelf").await.contains("planes.csv"));
     let bad = session.folder.path().join("bad.toml");
     std::fs::write(
@@ -161,7 +161,7 @@ async fn practice_upload_and_download_boat_files() {
     session.open("/").await;
     session.find("#boat_file").await.send_keys(bad.to_str().unwrap()).await.unwrap();
     session.find("section[aria-labelledby=bring] button").await.click().await.unwrap();
-    assert_eq!(session.text("h1").await, "bad.toml has 2 faults");
+    session.heading("bad.toml has 2 faults").await;
     assert!(session.text("#faults").await.contains("hull.deadrise: `20` has no unit"));
     session.shot("10-bad-boat-file-desktop").await;
     // It can be mended on the spot.
@@ -171,7 +171,7 @@ async fn practice_upload_and_download_boat_files() {
         .run(&format!("document.getElementById('text').value = {}; return true", json!(text)))
         .await;
     session.find(".mend button").await.click().await.unwrap();
-    assert_eq!(session.text("h1").await, "My own Wren");
+    session.heading("My own Wren").await;
     session.end().await;
 }
 

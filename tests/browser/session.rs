@@ -172,10 +172,24 @@ impl Session {
     /// Waits until a script answers true.
     pub async fn wait(&self, what: &str, script: &str) {
         let begun = std::time::Instant::now();
-        while self.run(script).await != Value::Bool(true) {
+        // While another page is coming there may be nothing to ask.
+        let done = async || {
+            let answer = self.driver.execute(script, Vec::new()).await;
+            answer.is_ok_and(|answer| *answer.json() == Value::Bool(true))
+        };
+        while !done().await {
             assert!(begun.elapsed() < PATIENCE, "{what} did not happen");
             tokio::time::sleep(Duration::from_millis(50)).await;
         }
+    }
+
+    /// Waits for the page of that heading.
+    pub async fn heading(&self, wanted: &str) {
+        let wanted = json!(wanted);
+        let script = format!(
+            "return document.readyState === 'complete' && document.querySelector('h1')?.textContent === {wanted}"
+        );
+        self.wait(&format!("the page {wanted}"), &script).await;
     }
 
     /// Drags a slider to a value as a hand would: through values between.

@@ -36,7 +36,7 @@ pub(super) fn papers(desk: &Desk) -> Markup {
     let method = if desk.ask.in_address() { "get" } else { "post" };
     let from_form = matches!(desk.ask.source, Source::Form(_));
     html! {
-        section.sheet aria-labelledby="papers" {
+        section.sheet.screen-only aria-labelledby="papers" {
             h2 #papers { "To take away" }
             ul.papers {
                 li {
