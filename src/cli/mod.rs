@@ -19,6 +19,7 @@ mod pair;
 mod run;
 mod screen;
 mod seaway;
+mod serve;
 mod shelf;
 mod size;
 mod table;
@@ -49,6 +50,7 @@ Examples:
   planewright on-plane my-boat.toml
   planewright fuel my-boat.toml
   planewright check
+  planewright serve
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
 1 asked for something the boat cannot do, 2 wrong input or usage.";
@@ -76,6 +78,7 @@ enum Command {
     Trial(trial::TrialArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
+    Serve(serve::ServeArguments),
 }
 
 /// How a command ended, and with it the exit code of the program.
@@ -124,6 +127,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Trial(arguments) => trial::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
+        Command::Serve(arguments) => serve::execute(&arguments),
     }
 }
 

@@ -22,9 +22,11 @@ const ROOMS: &[&str] = &[
     "stock",
     "tell",
     "chart",
+    "picture",
     "trial",
     "mark",
     "check",
+    "web",
     "cli",
     "main",
 ];
