@@ -14,7 +14,7 @@ use crate::balance::Running;
 const AFT: f64 = 0.17;
 const AHEAD: f64 = 0.10;
 /// Trim for which the frame has room; the boat of a larger one is drawn smaller.
-const TRIM_WITH_ROOM_DEG: f64 = 8.0;
+const TRIM_WITH_ROOM_DEG: f64 = 8.5;
 /// Room under the surface, as a share of the length over all.
 const DEPTH: f64 = 0.16;
 /// Room for the headline.

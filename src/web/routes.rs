@@ -163,7 +163,7 @@ async fn fields(request: Request) -> Result<Fields, Response> {
     pairs.map(|Form(pairs)| Fields::of(pairs)).map_err(|_| unreadable())
 }
 
-/// Fields and files of an upload. A file that is no text is refused in the words of the command line.
+/// Fields and files of an upload.
 async fn uploaded(mut parts: Multipart) -> Result<Fields, Response> {
     let mut pairs = Vec::new();
     while let Some(part) = parts.next_field().await.map_err(|_| unreadable())? {
@@ -180,23 +180,24 @@ async fn uploaded(mut parts: Multipart) -> Result<Fields, Response> {
             continue;
         }
         let shown = shown_name(file_name.as_deref(), field);
-        let text = text_of(text_field, &shown, bytes.to_vec())?;
+        let text = text_of(text_field, &shown, bytes.to_vec()).map_err(|notice| {
+            (StatusCode::UNPROCESSABLE_ENTITY, page::refused_upload(&notice)).into_response()
+        })?;
         pairs.push(((*text_field).to_owned(), text));
         pairs.push(((*name_field).to_owned(), shown));
     }
     Ok(Fields::of(pairs))
 }
 
-fn text_of(field: &str, shown: &str, bytes: Vec<u8>) -> Result<String, Response> {
+/// The text of an uploaded file, or what is wrong with it in the words of the command line.
+fn text_of(field: &str, shown: &str, bytes: Vec<u8>) -> Result<String, page::Notice> {
     // The name stands in messages only; nothing is opened by it.
     let name = Path::new(shown);
-    let refused = |error: &dyn miette::Diagnostic| {
-        let notice = page::Notice::of(error);
-        (StatusCode::UNPROCESSABLE_ENTITY, page::refused_upload(&notice)).into_response()
-    };
     match field {
-        "stock_text" => crate::stock::text_of_list(name, bytes).map_err(|error| refused(&error)),
-        _ => crate::input::text_of(name, bytes).map_err(|error| refused(&error)),
+        "stock_text" => {
+            crate::stock::text_of_list(name, bytes).map_err(|error| page::Notice::of(&error))
+        }
+        _ => crate::input::text_of(name, bytes).map_err(|error| page::Notice::of(&error)),
     }
 }
 

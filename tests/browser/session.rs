@@ -3,11 +3,11 @@
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
-use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 use serde_json::{Value, json};
 use thirtyfour::prelude::*;
+use tokio::sync::{Mutex, MutexGuard};
 
 /// Said where there is no browser.
 const MISSING: &str = "these tests need Chromium and its driver: install them, on Debian and its like with `apt-get install chromium chromium-driver`";
@@ -27,7 +27,7 @@ const ARGUMENTS: [&str; 9] = [
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// One browser at a time: two would only take turns.
-static ONE: Mutex<()> = Mutex::new(());
+static ONE: Mutex<()> = Mutex::const_new(());
 
 /// A program of which the output is read, stopped when dropped.
 struct Program(Child);
@@ -76,7 +76,7 @@ fn digits_after(line: &str, start: &str) -> Option<u16> {
 
 impl Session {
     pub async fn start() -> Self {
-        let turn = ONE.lock().unwrap_or_else(PoisonError::into_inner);
+        let turn = ONE.lock().await;
         let mut driver = Command::new("chromedriver");
         let (driver_program, driver_port) = started(driver.arg("--port=0"), |line| {
             // The first line names port 0; the one that counts comes later.
@@ -161,12 +161,27 @@ impl Session {
         answer.json().clone()
     }
 
+    /// An element, which may still be coming.
     pub async fn find(&self, selector: &str) -> WebElement {
-        self.driver.find(By::Css(selector)).await.unwrap_or_else(|_| panic!("no {selector}"))
+        let begun = std::time::Instant::now();
+        loop {
+            if let Ok(found) = self.driver.find(By::Css(selector)).await {
+                return found;
+            }
+            assert!(begun.elapsed() < PATIENCE, "no {selector}");
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
     }
 
+    /// The text of an element, asked again where its page was just going.
     pub async fn text(&self, selector: &str) -> String {
-        self.find(selector).await.text().await.expect("text")
+        let begun = std::time::Instant::now();
+        loop {
+            match self.find(selector).await.text().await {
+                Ok(text) => return text,
+                Err(error) => assert!(begun.elapsed() < PATIENCE, "{selector}: {error}"),
+            }
+        }
     }
 
     /// Waits until a script answers true.
