@@ -303,7 +303,8 @@ pub(crate) fn written(measure: Measure, units: UnitChoice) -> String {
 }
 
 /// Said of duties that nobody gave.
-pub(crate) const GENERATED: &str = "The file asks for nothing, so that usual duties were taken (common practice, no source).";
+pub(crate) const GENERATED: &str =
+    "The file asks for nothing, so that usual duties were taken (common practice, no source).";
 
 /// The duties that were generated, ready to be put into the file.
 #[must_use]
@@ -317,9 +318,9 @@ pub fn generated(sizing: &Sizing<'_>) -> Vec<Block> {
     }
     vec![
         Block::Alert("The duties were GENERATED from the boat".to_owned()),
-        Block::Paragraph(
-            format!("{GENERATED} Put these lines into the file and change them to what this boat must do:"),
-        ),
+        Block::Paragraph(format!(
+            "{GENERATED} Put these lines into the file and change them to what this boat must do:"
+        )),
         Block::Verbatim(duties_as_toml(&duties)),
     ]
 }

@@ -20,8 +20,18 @@ const UNNAMED: &str = "uploaded.toml";
 /// Longest name of an uploaded file that is shown.
 const LONGEST_NAME: usize = 60;
 /// Fields that make up the state of a desk, in the order of its address; the form's own come between.
-const STATE: [&str; 10] =
-    ["boat", "form", "units", "in", "condition", "speed", "deflection", "planes", "forces", "stock"];
+const STATE: [&str; 10] = [
+    "boat",
+    "form",
+    "units",
+    "in",
+    "condition",
+    "speed",
+    "deflection",
+    "planes",
+    "forces",
+    "stock",
+];
 
 /// Where the boat comes from.
 #[derive(Clone, Debug, PartialEq)]

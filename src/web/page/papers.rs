@@ -17,7 +17,17 @@ pub(super) fn kept(ask: &Ask, but: &[&str]) -> Markup {
         _ => vec!["boat"],
     };
     names.extend(form.filter(|_| from_form));
-    names.extend(["units", "in", "condition", "speed", "deflection", "planes", "forces", "stock", "stock_name"]);
+    names.extend([
+        "units",
+        "in",
+        "condition",
+        "speed",
+        "deflection",
+        "planes",
+        "forces",
+        "stock",
+        "stock_name",
+    ]);
     html! {
         @for name in names.iter().filter(|name| !but.contains(name)) {
             @if let Some(value) = ask.fields.get(name) { input type="hidden" name=(name) value=(value); }

@@ -25,9 +25,7 @@ pub(super) fn plate(desk: &Desk) -> Markup {
                 "no planes".to_owned(),
                 "with planes up she does all that is asked".to_owned(),
             ),
-            Answer::Pair(pair) => {
-                ("Suggested, a pair", pair.text(units), governs(suggestion))
-            }
+            Answer::Pair(pair) => ("Suggested, a pair", pair.text(units), governs(suggestion)),
             Answer::Infeasible(shortfall) => (
                 "No pair does every duty",
                 shortfall.best.map_or("no room".to_owned(), |best| best.text(units)),
