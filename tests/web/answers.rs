@@ -93,8 +93,56 @@ fn regression_suggestion_is_that_of_the_command_line() {
         );
         for duty in size["duties"].as_array().unwrap() {
             assert!(page.contains(duty["condition"].as_str().unwrap()), "{duty}");
+            assert!(page.contains(duty["loading_condition"].as_str().unwrap()), "{duty}");
         }
     }
+}
+
+#[test]
+fn regression_a_loading_condition_runs_as_on_the_command_line() {
+    let server = Server::start(&[]);
+    let file = "data/boats/lantern.toml";
+    let boat =
+        read_boat(&std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(file)).unwrap().boat;
+    assert!(boat.conditions().len() > 1);
+    let mut trims = Vec::new();
+    for condition in boat.conditions() {
+        let name = condition.name.as_str();
+        let address = format!(
+            "/desk/run?boat=lantern&planes=fitted&speed=16&deflection=5&condition={}",
+            name.replace(' ', "+")
+        );
+        let answer = server.get(&address);
+        let json = printed(&[
+            "run",
+            file,
+            "--json",
+            "--speed",
+            "16 kn",
+            "--deflection",
+            "5 deg",
+            "--condition",
+            name,
+        ]);
+        let command = json["points"][0]["trim_deg"].as_f64().unwrap();
+        let page = *answer.numbers("trim_deg").last().unwrap();
+        assert!(close(page, command), "{name}: {page} {command}");
+        trims.push(page);
+    }
+    assert!(trims.iter().any(|trim| (trim - trims[0]).abs() > 0.05), "{trims:?}");
+}
+
+#[test]
+fn error_an_unknown_loading_condition_is_refused_beside_its_field() {
+    let server = Server::start(&[]);
+    let page = server.get("/desk?boat=lantern&condition=nowhere");
+    assert_eq!(page.status, 200);
+    let said = complaint(&["run", "data/boats/lantern.toml", "--condition", "nowhere"]);
+    let words = "the boat has no loading condition `nowhere`";
+    assert!(said.contains(words), "{said}");
+    let html = page.text();
+    let start = html.find("id=\"condition_fault\"").unwrap();
+    assert!(html[start..start + 400].contains(words));
 }
 
 #[test]
