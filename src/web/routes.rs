@@ -9,6 +9,7 @@ use axum::http::{HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
+use tokio::task::JoinHandle;
 
 use super::answer::{Desk, Refused, run_only};
 use super::ask::{Ask, Source, shown_name};
@@ -138,9 +139,19 @@ fn refusal(site: &Site, ask: &Ask, why: &Refused) -> Response {
     (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
 }
 
+/// An answer under way. When nobody waits for it any more and it has not begun, it never does.
+struct UnderWay(JoinHandle<Response>);
+
+impl Drop for UnderWay {
+    fn drop(&mut self) {
+        self.0.abort();
+    }
+}
+
 /// Computes an answer where it does not hold up other visitors.
 async fn computed(answer: impl FnOnce() -> Response + Send + 'static) -> Response {
-    tokio::task::spawn_blocking(answer).await.unwrap_or_else(|_| {
+    let mut under_way = UnderWay(tokio::task::spawn_blocking(answer));
+    (&mut under_way.0).await.unwrap_or_else(|_| {
         guard::refusal(
             StatusCode::INTERNAL_SERVER_ERROR,
             "Something went wrong inside the program. The boat file that led here would help to mend it.",

@@ -265,8 +265,15 @@ async fn practice_without_the_script() {
     let slider = session.find("#speed").await;
     slider.send_keys(Key::Right.value().to_string()).await.unwrap();
     session.find("#controls button:not(.quiet)").await.click().await.unwrap();
-    let address = session.driver.current_url().await.unwrap();
-    assert!(address.query().unwrap().contains("speed="), "{address}");
+    let mut address = session.driver.current_url().await.unwrap();
+    for _ in 0..200 {
+        if address.query().unwrap_or_default().contains("speed=") {
+            break;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+        address = session.driver.current_url().await.unwrap();
+    }
+    assert!(address.query().unwrap_or_default().contains("speed="), "{address}");
     assert!(session.text("#said").await.starts_with("At "));
     session.end().await;
 }

@@ -266,3 +266,15 @@ fn regression_a_boat_given_on_the_command_line_is_offered() {
     assert!(server.get("/").text().contains("/desk?boat=given"));
     assert!(server.get("/desk?boat=given").text().contains("Holm Sentinel"));
 }
+
+#[test]
+fn physics_planes_beyond_the_safe_run_are_warned_of() {
+    let server = Server::start(&[]);
+    let said = |deflection: u32| {
+        let address =
+            format!("/desk/run?boat=lantern&planes=fitted&speed=30&deflection={deflection}");
+        server.get(&address).plain()
+    };
+    assert!(said(10).contains("Too far down: never beyond"));
+    assert!(!said(4).contains("Too far down") && said(4).contains("Never beyond"));
+}

@@ -110,7 +110,11 @@ pub(super) fn said(run: &Run, units: UnitChoice) -> Markup {
         strong { (at) " " (planes) " she runs at " (tenths(degrees(running.trim))) " of trim. " }
         "Resistance " (resistance) " " (force.symbol()) (against_up(settled, running)) "."
         @if let Some(safe) = settled.safe {
-            " Never beyond " (tenths(degrees(safe))) " at this speed."
+            @if degrees(point.deflection) > degrees(safe) + 0.05 {
+                " " strong.no { "Too far down: never beyond " (tenths(degrees(safe))) " at this speed." }
+            } @else {
+                " Never beyond " (tenths(degrees(safe))) " at this speed."
+            }
         }
     }
 }
