@@ -3,9 +3,11 @@
 //! [`Balance`] is a boat made ready to be balanced; [`Balance::point`] answers
 //! for one speed and one deflection. Not running is an answer, not an error.
 
+mod before_planing;
 pub mod budget;
 pub(crate) mod forces;
 mod form;
+pub mod opinions;
 mod point;
 pub mod pre_planing;
 pub(crate) mod prism;
@@ -20,6 +22,7 @@ mod unequal;
 use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};
 
+pub use before_planing::{BeforePlaning, BeforePlaningRow};
 pub use budget::{Budget, Contribution, Residual};
 pub use form::ModelForm;
 pub use point::{
@@ -45,6 +48,18 @@ pub enum Method {
     General1964,
     /// Savitsky (1964), all forces through the centre of gravity; bare hull.
     Concurrent1964,
+}
+
+impl Method {
+    /// The stable word in outputs and on the command line.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Full => "full",
+            Self::General1964 => "general-1964",
+            Self::Concurrent1964 => "concurrent-1964",
+        }
+    }
 }
 
 /// How a balance is computed.

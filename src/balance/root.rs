@@ -120,6 +120,17 @@ impl<'a> Search<'a> {
         self.surveyed_root()
     }
 
+    /// The root at which a boat is that was seen near a trim: the stable one that the trim leads to, or else that of [`Search::root`].
+    pub fn root_near(&mut self, seen_deg: f64) -> Root {
+        if self.condition.hull_load_n() > 0.0
+            && let Some(root @ Root::Found { .. }) = self.single_root(Some(seen_deg))
+        {
+            return root;
+        }
+        self.last = None;
+        self.root(None)
+    }
+
     /// Forces and moment at a trim: no finer than the last moment shows to be needed, but fine enough that the sign is sure.
     pub(super) fn sample(&mut self, trim_deg: f64) -> Sample {
         let last_moment = self.last.as_ref().map_or(f64::INFINITY, |last| last.moment.abs());

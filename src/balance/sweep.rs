@@ -1,11 +1,69 @@
 //! Many speeds at one deflection.
 
 use uom::si::f64::{Angle, Velocity};
-use uom::si::velocity::meter_per_second;
+use uom::si::{angle::degree, velocity::meter_per_second};
 
-use super::{Balance, PLANING_SPEED_COEFFICIENT, Point};
+use super::sensitivity::Landmarks;
+use super::{Balance, PLANING_SPEED_COEFFICIENT, Point, Settings};
 use crate::boat::{Boat, Fault};
 use crate::hydro;
+use crate::units::SpeedUnit;
+
+/// The points at one deflection.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Set {
+    /// Mean deflection of the planes.
+    pub deflection: Angle,
+    /// The points by speed.
+    pub points: Vec<Point>,
+    /// The hump and top speed.
+    pub landmarks: Landmarks,
+}
+
+impl Set {
+    /// The boat at some speeds, once for each deflection.
+    ///
+    /// # Errors
+    /// As [`Balance::point`].
+    pub fn all(
+        boat: &Boat,
+        settings: &Settings,
+        speeds: &[Velocity],
+        deflections: &[Angle],
+    ) -> Result<Vec<Self>, Fault> {
+        let balance = Balance::of(boat, settings);
+        let set = |&deflection: &Angle| {
+            Ok(Self {
+                deflection,
+                points: sweep(&balance, speeds, deflection)?,
+                landmarks: Landmarks::of(boat, settings, deflection)?,
+            })
+        };
+        deflections.iter().map(set).collect()
+    }
+}
+
+/// Step of [`speeds`] when none are asked for: 1 kn, 1 mph, 2 km/h or 1 m/s.
+#[must_use]
+pub fn usual_step(unit: SpeedUnit) -> Velocity {
+    let steps = match unit {
+        SpeedUnit::KilometrePerHour => 2.0,
+        SpeedUnit::Knot | SpeedUnit::MilePerHour | SpeedUnit::MetrePerSecond => 1.0,
+    };
+    let metre_per_second = unit.value(Velocity::new::<meter_per_second>(1.0));
+    Velocity::new::<meter_per_second>(steps / metre_per_second)
+}
+
+/// Some deflections, degrees, as far as the boat's planes reach; none but zero without planes.
+#[must_use]
+pub fn within_reach(boat: &Boat, deflections_deg: &[f64]) -> Vec<Angle> {
+    let largest = match boat.planes() {
+        Some(_) => boat.sizing().largest_deflection,
+        None => Angle::default(),
+    };
+    let all = deflections_deg.iter().map(|&deflection| Angle::new::<degree>(deflection));
+    all.filter(|&deflection| deflection <= largest).collect()
+}
 
 /// Speeds from the start of the planing range to the boat's top speed: whole steps, and both ends.
 ///
@@ -53,4 +111,19 @@ pub fn sweep(
             Ok(point)
         })
         .collect()
+}
+
+/// Speeds from the start of the planing range to the boat's top speed: whole steps of a unit, 1, 2, 4 or more, so that there are no more than `most` of them, two at least.
+#[must_use]
+pub fn few_speeds(boat: &Boat, unit: crate::units::SpeedUnit, most: usize) -> Vec<Velocity> {
+    let one =
+        Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
+    let mut step = one;
+    loop {
+        let all = speeds(boat, step);
+        if all.len() <= most.max(2) {
+            return all;
+        }
+        step *= 2.0;
+    }
 }

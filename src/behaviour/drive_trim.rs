@@ -26,6 +26,40 @@ pub struct DriveTrimmed {
     pub points: Vec<Point>,
 }
 
+/// The boat with her drive as it is set, and at each trim asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DriveTrims {
+    /// As the boat file sets it.
+    pub as_set: DriveTrimmed,
+    /// As asked for.
+    pub asked: Vec<DriveTrimmed>,
+    /// Degrees of running trim for one degree of drive trim, at each speed.
+    pub per_degree: Vec<Option<f64>>,
+}
+
+impl DriveTrims {
+    /// The drive at some trims, at each speed.
+    ///
+    /// # Errors
+    /// As [`with_drive_at`].
+    pub fn of(
+        boat: &Boat,
+        settings: &Settings,
+        asked: &[Angle],
+        speeds: &[Velocity],
+    ) -> Result<Self, Fault> {
+        let at = |&trim: &Angle| with_drive_at(boat, settings, trim, speeds);
+        Ok(Self {
+            as_set: at(&drive_trim_of(boat))?,
+            asked: asked.iter().map(at).collect::<Result<_, _>>()?,
+            per_degree: speeds
+                .iter()
+                .map(|&speed| trim_per_degree(boat, settings, speed))
+                .collect::<Result<_, _>>()?,
+        })
+    }
+}
+
 /// Whether a boat's drive can be trimmed while she runs.
 #[must_use]
 pub fn can_be_trimmed(boat: &Boat) -> bool {

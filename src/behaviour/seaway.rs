@@ -7,8 +7,10 @@
 //! and what a following sea does are not in it.
 
 mod limit;
+mod seen;
 
 pub use limit::{Fastest, Keeps, Limit, Peaks, Place, fastest};
+pub use seen::{Asked, Seen};
 
 use uom::si::angle::degree;
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};

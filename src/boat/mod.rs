@@ -305,6 +305,11 @@ impl Boat {
     pub fn tolerances(&self) -> &[Tolerance] {
         &self.input.tolerances
     }
+    /// How far off a value may be, where the file says so.
+    #[must_use]
+    pub fn tolerance_of(&self, value: Toleranced) -> Option<Width> {
+        self.input.tolerances.iter().find(|own| own.of == value).map(|own| own.width)
+    }
     /// Values that a rule supplied.
     #[must_use]
     pub fn estimates(&self) -> &[Estimate] {

@@ -30,11 +30,15 @@ pub enum Toleranced {
     AirArea,
     /// Drag area of the appendages.
     AppendageArea,
+    /// Factor on the published lift of the planes; as published when the file has none.
+    PlaneEffectiveness,
+    /// Roughness allowance of the hull; that of a clean full-size one when the file has none.
+    Roughness,
 }
 
 impl Toleranced {
     /// All of them, in the order of [`Toleranced::WORDS`].
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 14] = [
         Self::ChineBeam,
         Self::Deadrise,
         Self::BottomLength,
@@ -47,6 +51,8 @@ impl Toleranced {
         Self::WaterTemperature,
         Self::AirArea,
         Self::AppendageArea,
+        Self::PlaneEffectiveness,
+        Self::Roughness,
     ];
     /// Their keys in the boat file.
     pub const WORDS: &[&str] = &[
@@ -62,6 +68,8 @@ impl Toleranced {
         "water.temperature",
         "air.frontal_area",
         "appendages.drag_area",
+        "planes.effectiveness",
+        "hull.roughness",
     ];
 
     /// Its key in the boat file.
@@ -76,6 +84,12 @@ impl Toleranced {
         matches!(self, Self::Mass | Self::Lcg)
     }
 
+    /// Whether nothing but a sea trial finds it, so that no kind of source has a usual width.
+    #[must_use]
+    pub const fn is_by_trial_only(self) -> bool {
+        matches!(self, Self::PlaneEffectiveness | Self::Roughness)
+    }
+
     /// Whether a share of it says something: not of an angle, a temperature or a place that may be zero.
     #[must_use]
     pub const fn takes_share(self) -> bool {
@@ -86,6 +100,7 @@ impl Toleranced {
                 | Self::ThrustHeight
                 | Self::ThrustOffset
                 | Self::WaterTemperature
+                | Self::Roughness
         )
     }
 }
@@ -136,6 +151,8 @@ pub struct Tolerance {
 
 /// Largest half-width as a share of the value.
 const LARGEST_SHARE: f64 = 0.5;
+/// The same of the effectiveness of planes: half to twice the value.
+const LARGEST_SHARE_OF_EFFECTIVENESS: f64 = 1.0;
 
 /// What is wrong with the tolerances of a boat.
 pub(super) fn faults(
@@ -161,6 +178,13 @@ pub(super) fn faults(
         }
         faults.extend(absent(of, input, line).map(|texts| fault("of", texts)));
         match tolerance.width {
+            Width::Source(_) if of.is_by_trial_only() => faults.push(fault(
+                "source",
+                [
+                    format!("how {} was come by does not say how far off it is", of.key()),
+                    format!("give by = \"{}\", as far as the sea trial tells", by_example(of)),
+                ],
+            )),
             Width::Source(Source::Weighed) if !of.can_be_weighed() => faults.push(fault(
                 "source",
                 [
@@ -208,22 +232,36 @@ fn absent(of: Toleranced, input: &BoatInput, line: ThrustLine) -> Option<[String
     }
 }
 
+/// A half-width as it might be typed.
+fn by_example(of: Toleranced) -> String {
+    match of {
+        Toleranced::PlaneEffectiveness => "15 %".to_owned(),
+        Toleranced::Roughness => "0.0002".to_owned(),
+        _ => format!("1 {}", bound_of(of.key()).map_or("", |bound| bound.unit)),
+    }
+}
+
 /// Why a half-width is none for its value: of another kind, negative or too wide.
 fn wrong_width(of: Toleranced, width: Measure, sizes: &Sizes<'_>) -> Option<[String; 2]> {
     let bound = bound_of(of.key())?;
     let value = width.value();
+    let largest_share = match of {
+        Toleranced::PlaneEffectiveness => LARGEST_SHARE_OF_EFFECTIVENESS,
+        _ => LARGEST_SHARE,
+    };
     let (largest, unit) = match width {
-        Measure::Share(_) if of.takes_share() => (100.0 * LARGEST_SHARE, "%"),
+        Measure::Share(_) if of.takes_share() => (100.0 * largest_share, "%"),
         Measure::Share(_) => {
             return Some([
                 format!("a share of {} says nothing", of.key()),
-                format!("give it as a quantity, for example \"1 {}\"", bound.unit),
+                format!("give it as a quantity, for example \"{}\"", by_example(of)),
             ]);
         }
         _ if width.unit() == bound.unit => {
-            let half_usual = 0.5 * (bound.usual.1 - bound.usual.0);
-            let size = sizes.of(of).map(|size| LARGEST_SHARE * size);
-            (size.unwrap_or(half_usual), bound.unit)
+            let half_range = |(low, high): (f64, f64)| 0.5 * (high - low);
+            let range = if of.is_by_trial_only() { bound.hard } else { bound.usual };
+            let size = sizes.of(of).map(|size| largest_share * size);
+            (size.unwrap_or(half_range(range)), bound.unit)
         }
         _ => {
             return Some([
@@ -236,7 +274,7 @@ fn wrong_width(of: Toleranced, width: Measure, sizes: &Sizes<'_>) -> Option<[Str
         return None;
     }
     Some([
-        format!("{width} is outside 0 to {} {unit}", plain_number(largest)),
+        format!("{width} is outside 0 to {} {unit}", plain_number(largest)).trim_end().to_owned(),
         "nine such values in ten lie within it of the true one; what is known no better than that is better left out, and is then estimated"
             .to_owned(),
     ])
@@ -258,6 +296,9 @@ impl Sizes<'_> {
             Toleranced::Mass => Measure::Mass(self.weight.mass),
             Toleranced::AirArea => Measure::Area(self.input.air?.frontal_area),
             Toleranced::AppendageArea => Measure::Area(self.input.appendages?.drag_area),
+            Toleranced::PlaneEffectiveness => {
+                Measure::Number(self.input.plane_effectiveness.unwrap_or(1.0))
+            }
             _ => return None,
         };
         Some(measure.value())

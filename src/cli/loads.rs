@@ -1,23 +1,25 @@
 //! `planewright loads`: what the planes carry, and what moves and holds them.
 
 mod choices;
-mod compute;
-mod gear;
 mod json;
 mod text;
 
 use std::path::PathBuf;
 
 use clap::Args;
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::{Angle, Length, Velocity};
 
 use super::Ending;
 use super::Failure;
 use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
 use super::screen::Screen;
 use super::shelf;
+use crate::boat::Boat;
+use crate::input::BoatFile;
+use crate::stock::{LoadsAsked, Part, PlaneLoads, Planes};
+use crate::tell;
+use crate::units::UnitChoice;
 use choices::StrengthArguments;
-use compute::{Loaded, Planes};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -55,6 +57,52 @@ pub(super) struct LoadsArguments {
     strength: StrengthArguments,
     #[command(flatten)]
     units: UnitArguments,
+}
+
+/// Everything that an output of this command may show for one loading condition.
+struct Loaded {
+    file: BoatFile,
+    units: UnitChoice,
+    cable_length: Length,
+    found: PlaneLoads,
+}
+
+impl Loaded {
+    fn of(
+        file: BoatFile,
+        part: Option<Part>,
+        planes: Planes,
+        arguments: &LoadsArguments,
+    ) -> Result<Self, Failure> {
+        let units = arguments.units.choice();
+        let asked = LoadsAsked {
+            settings: arguments.strength.settings(),
+            speeds: arguments.speeds.clone(),
+            deflections: arguments.deflections.clone(),
+            speed_unit: units.speed,
+        };
+        let found = PlaneLoads::of(&file.boat, planes, part, &asked)?;
+        Ok(Self { file, units, cable_length: arguments.strength.cable_length, found })
+    }
+
+    fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+
+    fn fits(&self) -> bool {
+        self.found.fits()
+    }
+
+    /// The same for whoever tells it.
+    fn told(&self) -> tell::loads::Loads<'_> {
+        tell::loads::Loads {
+            boat: self.boat(),
+            found: &self.found,
+            cable_length: self.cable_length,
+            units: self.units,
+            warnings: &self.file.warnings,
+        }
+    }
 }
 
 pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {

@@ -15,7 +15,6 @@ mod manual;
 mod mark;
 mod new;
 mod on_plane;
-mod pair;
 mod run;
 mod screen;
 mod seaway;
@@ -23,6 +22,7 @@ mod serve;
 mod shelf;
 mod size;
 mod table;
+mod told;
 mod trial;
 
 use std::path::Path;

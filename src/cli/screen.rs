@@ -61,7 +61,10 @@ impl Screen {
             Block::Heading(title) => format!("\n  {}\n", self.heading(title)),
             Block::Lead(text) | Block::Paragraph(text) => paragraph("  ", text),
             Block::Points(points) => lines("  - ", points),
-            Block::Facts(facts) => facts_text(facts),
+            Block::Facts(facts) | Block::Terms(facts) => facts_text(facts),
+            Block::Warnings(points) => {
+                points.iter().map(|point| paragraph("  ! ", &self.warning(point))).collect()
+            }
             Block::KeyNumbers(numbers) => numbers
                 .iter()
                 .map(|n| {

@@ -3,7 +3,7 @@
 use comfy_table::{CellAlignment, Table};
 
 use super::screen::Screen;
-pub(super) use crate::document::{Column, aligned, fixed};
+use crate::document::Column;
 
 /// Lines under the head of a table and nowhere else: comfy-table's order of parts is left, right,
 /// top and bottom border, then the line under the head, then the rest.

@@ -46,6 +46,10 @@ pub enum Block {
     Points(Vec<String>),
     /// Names with their values.
     Facts(Vec<Fact>),
+    /// Names with a sentence each, one below the other.
+    Terms(Vec<Fact>),
+    /// Short points not to be overlooked.
+    Warnings(Vec<String>),
     /// A few numbers set large.
     KeyNumbers(Vec<KeyNumber>),
     /// A table.

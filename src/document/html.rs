@@ -53,6 +53,10 @@ pub fn block(block: &Block) -> Markup {
         Block::Paragraph(text) => html! { p { (text) } },
         Block::Points(points) => html! { ul { @for point in points { li { (point) } } } },
         Block::Facts(all) => facts(all),
+        Block::Terms(all) => terms(all),
+        Block::Warnings(points) => html! {
+            ul.warnings { @for point in points { li { (point) } } }
+        },
         Block::KeyNumbers(numbers) => key_numbers(numbers),
         Block::Table(table) => self::table(table),
         Block::Pictures(pictures) => self::pictures(pictures),
@@ -78,6 +82,17 @@ fn facts(facts: &[Fact]) -> Markup {
                     dt { (fact.name) }
                     dd { (fact.value) @if !fact.note.is_empty() { " " small { (fact.note) } } }
                 }
+            }
+        }
+    }
+}
+
+fn terms(terms: &[Fact]) -> Markup {
+    html! {
+        dl.terms {
+            @for term in terms {
+                dt { (term.name) }
+                dd { (term.value) @if !term.note.is_empty() { " " small { (term.note) } } }
             }
         }
     }
@@ -181,6 +196,15 @@ mod tests {
             assert!(!page.contains(fetched), "{fetched}");
         }
         assert!(page.contains("alt=\"A boat seen from the side\""));
+    }
+
+    #[test]
+    fn regression_terms_and_warnings_say_all_and_cannot_become_markup() {
+        let term = Fact::new("a < b", "what it means").noted("and why");
+        let text = super::block(&Block::Terms(vec![term])).into_string();
+        assert!(text.contains("<dt>a &lt; b</dt><dd>what it means <small>and why</small></dd>"));
+        let text = super::block(&Block::Warnings(vec!["deadrise & more".to_owned()])).into_string();
+        assert_eq!(text, "<ul class=\"warnings\"><li>deadrise &amp; more</li></ul>");
     }
 
     #[test]

@@ -176,6 +176,13 @@ fn call(block: &Block, pictures: &mut usize) -> String {
             "#facts({})",
             list(facts.iter().map(|f| list([&f.name, &f.value, &f.note].map(|t| quoted(t)))))
         ),
+        Block::Terms(terms) => format!(
+            "#terms({})",
+            list(terms.iter().map(|t| list([&t.name, &t.value, &t.note].map(|t| quoted(t)))))
+        ),
+        Block::Warnings(points) => {
+            format!("#warnings({})", list(points.iter().map(|p| quoted(p))))
+        }
         Block::KeyNumbers(numbers) => format!(
             "#key-numbers({})",
             list(numbers.iter().map(|n| {
@@ -259,6 +266,8 @@ mod tests {
             Block::Paragraph(hard.clone()),
             Block::Points(vec![hard.clone()]),
             Block::Facts(vec![Fact::new("name", "value").noted("note")]),
+            Block::Terms(vec![Fact::new("name", hard.clone())]),
+            Block::Warnings(vec![hard.clone()]),
             Block::KeyNumbers(vec![number]),
             Block::Table(Table {
                 title: "Table".to_owned(),

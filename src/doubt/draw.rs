@@ -17,6 +17,7 @@ use super::spread::Spread;
 use crate::balance::forces::Prism;
 use crate::balance::{ModelForm, Settings};
 use crate::boat::{LiftReference, Particulars, ThrustLine, Toleranced};
+use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
 use crate::water::Water;
 
 /// Least and largest LCG of a boat drawn, as shares of her bottom length: it must lie within.
@@ -141,6 +142,10 @@ impl Draw {
                 drag.drag_area = Area::new::<square_meter>(area_m2 * factor);
             }
         }
+        if self.steps[What::Value(Toleranced::Roughness).place()] != 0.0 {
+            let usual = boat.roughness.unwrap_or(FULL_SCALE_ALLOWANCE);
+            drawn.roughness = Some(self.moved(Toleranced::Roughness, usual));
+        }
         drawn.lift_reference = match self.trailing_edge {
             None => boat.lift_reference,
             Some(false) => LiftReference::Transom,
@@ -153,7 +158,8 @@ impl Draw {
     pub fn settings(&self, settings: &Settings) -> Settings {
         let form = settings.form;
         Settings {
-            effectiveness: settings.effectiveness * self.factor(What::PlaneEffectiveness),
+            effectiveness: settings.effectiveness
+                * self.factor(What::Value(Toleranced::PlaneEffectiveness)),
             form: ModelForm {
                 lift: form.lift * self.factor(What::Lift),
                 centre_of_pressure: form.centre_of_pressure * self.factor(What::CentreOfPressure),

@@ -1,4 +1,5 @@
 use super::*;
+use crate::boat::Toleranced;
 use crate::doubt::confident::confident_size;
 use crate::doubt::inputs::What;
 use crate::input::parse_boat;
@@ -150,6 +151,10 @@ fn physics_the_effectiveness_of_planes_matters_to_what_they_must_do() {
     let boats = boats(&known_exactly());
     let pair = suggested(&boats);
     let doubt = duties(&boats, &SETTINGS(), &[], Some(pair), drawn(80), &|_| ()).unwrap();
-    let planes = doubt.follows.iter().find(|i| i.what == What::PlaneEffectiveness).unwrap();
+    let planes = doubt
+        .follows
+        .iter()
+        .find(|i| i.what == What::Value(Toleranced::PlaneEffectiveness))
+        .unwrap();
     assert!(planes.rank_correlation < -0.2, "{:?}", doubt.follows);
 }

@@ -6,9 +6,10 @@ use super::form::{CENTRE_OF_PRESSURE_DEVIATION, LIFT_DEVIATION, RESISTANCE_DEVIA
 use super::spread::Spread;
 use super::usual::{self, Scale};
 use crate::boat::{
-    Boat, Estimate, Measure, Source, ThrustLine, Tolerance, Toleranced, WaterInput, Width, bound_of,
+    Boat, Estimate, Measure, Source, ThrustLine, Toleranced, WaterInput, Width, bound_of,
 };
-use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
+use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
+use crate::plane::effect::effectiveness_log_spread;
 
 /// Something that is not known exactly.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -21,26 +22,26 @@ pub enum What {
     CentreOfPressure,
     /// Resistance of the bare hull, over the equations'.
     Resistance,
-    /// Lift of the planes, over the equation's.
-    PlaneEffectiveness,
     /// Whether the planes' lift is measured from the transom or from their trailing edge.
     PlaneLiftReference,
 }
 
 impl What {
     /// How many there are.
-    pub(super) const COUNT: usize = Toleranced::ALL.len() + 5;
+    pub(super) const COUNT: usize = Toleranced::ALL.len() + 4;
 
     /// Its place, from 0 on: each has a random number of its own in every draw.
     pub(super) const fn place(self) -> usize {
-        let values = Toleranced::ALL.len();
+        /// Values that came before the equations, which have their places by their order.
+        const EARLY: usize = Toleranced::PlaneEffectiveness as usize;
         match self {
+            Self::Lift => EARLY,
+            Self::CentreOfPressure => EARLY + 1,
+            Self::Resistance => EARLY + 2,
+            Self::Value(Toleranced::PlaneEffectiveness) => EARLY + 3,
+            Self::PlaneLiftReference => EARLY + 4,
+            Self::Value(Toleranced::Roughness) => EARLY + 5,
             Self::Value(value) => value as usize,
-            Self::Lift => values,
-            Self::CentreOfPressure => values + 1,
-            Self::Resistance => values + 2,
-            Self::PlaneEffectiveness => values + 3,
-            Self::PlaneLiftReference => values + 4,
         }
     }
 
@@ -52,9 +53,14 @@ impl What {
             Self::Lift => "model.lift",
             Self::CentreOfPressure => "model.centre-of-pressure",
             Self::Resistance => "model.resistance",
-            Self::PlaneEffectiveness => "planes.effectiveness",
             Self::PlaneLiftReference => "planes.lift-reference",
         }
+    }
+
+    /// Whether it can be measured without a sea trial.
+    #[must_use]
+    pub const fn is_found_ashore(self) -> bool {
+        matches!(self, Self::Value(value) if !value.is_by_trial_only())
     }
 
     /// What it is, for a person.
@@ -73,11 +79,12 @@ impl What {
                 Toleranced::WaterTemperature => "water temperature",
                 Toleranced::AirArea => "air drag",
                 Toleranced::AppendageArea => "appendage drag",
+                Toleranced::PlaneEffectiveness => "how strongly planes act",
+                Toleranced::Roughness => "roughness of the bottom",
             },
             Self::Lift => "equation of lift",
             Self::CentreOfPressure => "equation of the centre of pressure",
             Self::Resistance => "equations of resistance",
-            Self::PlaneEffectiveness => "how strongly planes act",
             Self::PlaneLiftReference => "where the planes' lift acts",
         }
     }
@@ -110,6 +117,10 @@ impl What {
                 Toleranced::WaterTemperature => "state the water temperature",
                 Toleranced::AirArea => "measure the frontal area from a photograph",
                 Toleranced::AppendageArea => "work out the drag of each appendage",
+                Toleranced::PlaneEffectiveness => TRY_PLANES,
+                Toleranced::Roughness => {
+                    "clean the bottom, or run a sea trial with a fuel-flow meter"
+                }
             },
             Self::Lift | Self::CentreOfPressure => {
                 "run a sea trial with an inclinometer (nothing measured ashore narrows the equations)"
@@ -117,12 +128,14 @@ impl What {
             Self::Resistance => {
                 "run a sea trial with a fuel-flow meter (nothing measured ashore narrows the equations)"
             }
-            Self::PlaneEffectiveness | Self::PlaneLiftReference => {
-                "run a sea trial with planes up and down, which shows what these planes do on this boat"
-            }
+            Self::PlaneLiftReference => TRY_PLANES,
         }
     }
 }
+
+/// What shows how planes act.
+const TRY_PLANES: &str =
+    "run a sea trial with planes up and down, which shows what these planes do on this boat";
 
 /// Where the width of a spread comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -172,6 +185,8 @@ impl Inputs {
             Toleranced::AirArea => boat.air().is_some(),
             Toleranced::AppendageArea => boat.appendages().is_some(),
             Toleranced::WaterTemperature => water.is_some(),
+            // These stand beside the equations, below.
+            Toleranced::PlaneEffectiveness | Toleranced::Roughness => false,
             _ => true,
         };
         let values = Toleranced::ALL.into_iter().filter(has).map(|value| of_value(boat, value));
@@ -179,11 +194,12 @@ impl Inputs {
             (What::Lift, LIFT_DEVIATION, Basis::Calibrated),
             (What::CentreOfPressure, CENTRE_OF_PRESSURE_DEVIATION, Basis::Calibrated),
             (What::Resistance, RESISTANCE_DEVIATION, Basis::Calibrated),
-            (What::PlaneEffectiveness, EFFECTIVENESS_LOG_SPREAD, Basis::Judged),
         ]
         .map(|(what, deviation, basis)| unlimited(what, Spread::Factor { deviation }, basis));
         let reference = unlimited(What::PlaneLiftReference, Spread::Either, Basis::Judged);
-        let list = values.chain(form).chain([reference]);
+        let list = values.chain(form).chain([effectiveness(boat), reference]);
+        let rough = boat.tolerance_of(Toleranced::Roughness);
+        let list = list.chain(rough.map(|_| of_value(boat, Toleranced::Roughness)));
         Self { list: list.filter(|input| !input.spread.is_none()).collect(), water }
     }
 
@@ -193,6 +209,13 @@ impl Inputs {
         self.list.retain(|input| !known(input.what));
         self
     }
+}
+
+/// The effectiveness of the planes: as a trial told, or as judged for all boats.
+fn effectiveness(boat: &Boat) -> Input {
+    let of = Toleranced::PlaneEffectiveness;
+    let basis = boat.tolerance_of(of).map_or(Basis::Judged, |_| Basis::Stated);
+    unlimited(What::Value(of), Spread::Factor { deviation: effectiveness_log_spread(boat) }, basis)
 }
 
 fn unlimited(what: What, spread: Spread, basis: Basis) -> Input {
@@ -221,14 +244,12 @@ fn water_of(boat: &Boat) -> Option<[f64; 2]> {
 
 /// A value of the boat: as the file states, else by the likely range of its estimate, else as from a brochure.
 fn of_value(boat: &Boat, value: Toleranced) -> Input {
-    let stated = boat.tolerances().iter().find(|tolerance| tolerance.of == value);
+    let stated = boat.tolerance_of(value);
     let estimate = boat.estimates().iter().find(|estimate| estimate.key == value.key());
     let (spread, basis) = match (stated, estimate) {
-        (Some(Tolerance { width: Width::By(width), .. }), _) => {
-            (spread_by(boat, value, *width), Basis::Stated)
-        }
-        (Some(Tolerance { width: Width::Source(source), .. }), _) => {
-            (usual_spread(boat, value, *source), Basis::Source(*source))
+        (Some(Width::By(width)), _) => (spread_by(boat, value, width), Basis::Stated),
+        (Some(Width::Source(source)), _) => {
+            (usual_spread(boat, value, source), Basis::Source(source))
         }
         (None, Some(Estimate { low, value, high, .. })) => {
             let ends = [low, value, high].map(Measure::value);
@@ -238,6 +259,16 @@ fn of_value(boat: &Boat, value: Toleranced) -> Input {
     };
     let limits = bound_of(value.key()).map_or((f64::NEG_INFINITY, f64::INFINITY), |b| b.hard);
     Input { what: What::Value(value), spread, basis, limits }
+}
+
+/// One standard deviation of a value of which the file says how well it is known, in the unit of the bounds table; of its logarithm for a size.
+pub(crate) fn stated_deviation(boat: &Boat, value: Toleranced) -> Option<f64> {
+    boat.tolerance_of(value)?;
+    match of_value(boat, value).spread {
+        Spread::Step { below, above } => Some(0.5 * (below + above)),
+        Spread::Factor { deviation } => Some(deviation),
+        Spread::Either => None,
+    }
 }
 
 fn usual_spread(boat: &Boat, value: Toleranced, source: Source) -> Spread {
@@ -251,7 +282,7 @@ fn usual_spread(boat: &Boat, value: Toleranced, source: Source) -> Spread {
 
 /// A half-width that the file states. Of a size it is a share, so that the size never turns negative.
 fn spread_by(boat: &Boat, value: Toleranced, width: Measure) -> Spread {
-    let is_size = usual::of(value).scale == Scale::Own;
+    let is_size = usual::scale_of(value) == Scale::Own;
     let of = value_of(boat, value);
     match (width, is_size) {
         (Measure::Share(_), true) => Spread::factor_of(width.value() / 100.0),
@@ -271,6 +302,8 @@ fn value_of(boat: &Boat, value: Toleranced) -> f64 {
         Toleranced::Lcg => Measure::Length(boat.weight().lcg),
         Toleranced::Vcg => Measure::Length(boat.weight().vcg),
         Toleranced::ThrustAngle => Measure::Angle(boat.drive().thrust_angle),
+        Toleranced::PlaneEffectiveness => return boat.plane_effectiveness(),
+        Toleranced::Roughness => return boat.roughness().unwrap_or(FULL_SCALE_ALLOWANCE),
         Toleranced::ThrustHeight | Toleranced::ThrustOffset => match boat.drive().thrust_line {
             ThrustLine::BelowCentreOfGravity(length) | ThrustLine::HeightAtTransom(length) => {
                 return length.get::<meter>();

@@ -15,14 +15,11 @@ fn one(inputs: &Inputs, value: Toleranced) -> &Input {
 
 #[test]
 fn regression_places_are_all_different() {
-    let mut places: Vec<usize> = Toleranced::ALL.map(What::Value).map(What::place).to_vec();
-    places.extend([
-        What::Lift.place(),
-        What::CentreOfPressure.place(),
-        What::Resistance.place(),
-        What::PlaneEffectiveness.place(),
-        What::PlaneLiftReference.place(),
-    ]);
+    let equations =
+        [What::Lift, What::CentreOfPressure, What::Resistance, What::PlaneLiftReference];
+    let all = Toleranced::ALL.map(What::Value).into_iter().chain(equations);
+    let mut places: Vec<usize> = all.map(What::place).collect();
+    places.sort_unstable();
     assert!(places.iter().copied().eq(0..What::COUNT));
 }
 
@@ -64,4 +61,27 @@ fn regression_every_input_has_words() {
         assert!(!What::Value(value).remedy().is_empty() && !What::Value(value).name().is_empty());
         assert!(value.key() == What::Value(value).word());
     }
+}
+
+#[test]
+fn regression_what_a_trial_told_takes_the_place_of_what_was_judged() {
+    let weight = "[weight]\nmass = \"2800 kg\"\n";
+    let effectiveness = What::Value(Toleranced::PlaneEffectiveness);
+    let of = |inputs: &Inputs, what| {
+        inputs.list.iter().find(|i| i.what == what).map(|i| (i.spread, i.basis.clone()))
+    };
+    let before = inputs(weight);
+    let deviation = crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
+    let judged = (Spread::Factor { deviation }, Basis::Judged);
+    assert_eq!(of(&before, effectiveness), Some(judged));
+    assert_eq!(of(&before, What::Value(Toleranced::Roughness)), None);
+    let after = inputs(&format!(
+        "{weight}[[tolerance]]\nof = \"planes.effectiveness\"\nby = \"12 %\"\n\
+         [[tolerance]]\nof = \"hull.roughness\"\nby = \"0.0002\"\n"
+    ));
+    let (spread, basis) = of(&after, effectiveness).unwrap();
+    assert_eq!(basis, Basis::Stated);
+    assert_relative_eq!(spread.quantile(0.95), 1.12, max_relative = 1e-9);
+    let rough = of(&after, What::Value(Toleranced::Roughness)).unwrap();
+    assert_eq!(rough, (Spread::step_of(0.0002), Basis::Stated));
 }

@@ -10,6 +10,7 @@
 //! All distributions are met by their quantiles, and every draw has a stream of
 //! random numbers of its own, so that a seed gives the same answer to the bit.
 
+mod asked;
 pub mod calibrate;
 mod confident;
 mod draw;
@@ -22,8 +23,10 @@ mod running;
 mod spread;
 mod usual;
 
+pub use asked::usual_duties;
 pub use confident::{ConfidentSize, confident_size};
 pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
+pub(crate) use inputs::stated_deviation;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};
 pub use running::{

@@ -13,7 +13,7 @@ use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::root::{Precision, Root, Search};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Settings};
-use crate::boat::{Boat, Fault, Particulars};
+use crate::boat::{Boat, Fault, Particulars, Toleranced};
 
 /// Speeds of one draw.
 pub const SPEEDS: usize = 30;
@@ -146,7 +146,9 @@ pub(super) fn running_with(
         .collect();
     let draws = Draws::new(&inputs, request.seed);
     let planes_act = boat.planes().is_some() && request.deflection.get::<degree>() > 0.0;
-    let of_planes = |what| matches!(what, What::PlaneEffectiveness | What::PlaneLiftReference);
+    let of_planes = |what| {
+        matches!(what, What::Value(Toleranced::PlaneEffectiveness) | What::PlaneLiftReference)
+    };
     let influences = |place: usize, kept: usize| {
         let mut of = influences(&inputs, &draws, &columns[KEPT * place + kept]);
         of.retain(|influence| planes_act || !of_planes(influence.what));

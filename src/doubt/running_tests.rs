@@ -142,7 +142,8 @@ fn physics_planes_matter_only_when_they_are_down() {
     let of_planes = |deflection_deg: f64| {
         let doubt = doubt_of(Inputs::of(&boat), &boat, &request(2000, deflection_deg));
         let influences = doubt.hump_trim.unwrap().of;
-        let planes = influences.into_iter().find(|i| i.what == What::PlaneEffectiveness);
+        let planes =
+            influences.into_iter().find(|i| i.what == What::Value(Toleranced::PlaneEffectiveness));
         planes.map(|planes| planes.rank_correlation)
     };
     assert_eq!(of_planes(0.0), None);

@@ -107,7 +107,8 @@ mod tests {
     fn physics_the_spread_of_planes_is_the_one_that_sizing_shows() {
         let spread = Spread::Factor { deviation: effect::EFFECTIVENESS_LOG_SPREAD };
         for share in [0.01, 0.05, 0.3, 0.5, 0.95] {
-            let sized_with = effect::effectiveness_quantile(share);
+            let sized_with =
+                effect::effectiveness_quantile(share, effect::EFFECTIVENESS_LOG_SPREAD);
             assert_relative_eq!(spread.quantile(share), sized_with, max_relative = 1e-9);
         }
     }

@@ -50,17 +50,26 @@ const USUAL: [Usual; 12] = [
     usual(Toleranced::AppendageArea, Scale::Own, [20.0, 20.0, 30.0, 50.0], "drag coefficients of shafts, struts and legs differ widely"),
 ];
 
-/// Why a value is not known better from a brochure.
+/// Why a value is not known better from a brochure; nothing for what only a sea trial finds.
 #[must_use]
 pub fn why_so_wide(value: Toleranced) -> &'static str {
-    of(value).why
+    if value.is_by_trial_only() { "" } else { of(value).why }
 }
 
-/// The row of a value.
+/// The row of a value that a source may tell.
 pub(super) fn of(value: Toleranced) -> &'static Usual {
     let row = &USUAL[value as usize];
     debug_assert_eq!(row.of, value);
     row
+}
+
+/// What a width of a value is measured in.
+pub(super) fn scale_of(value: Toleranced) -> Scale {
+    match value {
+        Toleranced::PlaneEffectiveness => Scale::Own,
+        Toleranced::Roughness => Scale::Unit,
+        other => of(other).scale,
+    }
 }
 
 impl Usual {
@@ -82,7 +91,7 @@ mod tests {
 
     #[test]
     fn practice_better_sources_are_never_worse_and_each_value_has_its_row() {
-        for value in Toleranced::ALL {
+        for value in Toleranced::ALL.into_iter().filter(|value| !value.is_by_trial_only()) {
             let row = of(value);
             assert_eq!(row.of, value);
             assert!(row.widths.windows(2).all(|pair| pair[0] <= pair[1]), "{}", value.key());

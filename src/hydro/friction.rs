@@ -14,6 +14,15 @@ pub enum FrictionLine {
 }
 
 impl FrictionLine {
+    /// The stable word in outputs and on the command line.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Ittc1957 => "ittc-1957",
+            Self::Schoenherr => "schoenherr",
+        }
+    }
+
     /// Friction coefficient Cf at a Reynolds number; turbulent flow, 10⁵ and above.
     #[must_use]
     pub fn coefficient(self, reynolds_number: f64) -> f64 {

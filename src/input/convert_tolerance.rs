@@ -47,6 +47,9 @@ fn half_width(desk: &mut Desk<'_>, key: &str, of: Toleranced) -> Option<Measure>
         Toleranced::WaterTemperature => desk
             .quantity(key, units::parse_temperature, Measure::Temperature)
             .map(Measure::Temperature),
+        Toleranced::PlaneEffectiveness | Toleranced::Roughness => {
+            desk.number(key).map(Measure::Number)
+        }
         Toleranced::AirArea | Toleranced::AppendageArea => desk.area(key).map(Measure::Area),
         _ => desk.length(key).map(Measure::Length),
     }

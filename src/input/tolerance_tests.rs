@@ -101,3 +101,29 @@ fn error_what_the_boat_does_not_have_is_not_toleranced() {
         ]
     );
 }
+
+#[test]
+fn error_what_only_a_trial_finds_has_no_usual_width() {
+    assert_eq!(
+        one("planes.effectiveness", "source = \"measured\""),
+        [
+            "tolerance.source (entry 1): how planes.effectiveness was come by does not say how far off it is",
+            "give by = \"15 %\", as far as the sea trial tells"
+        ]
+    );
+    assert_eq!(
+        one("hull.roughness", "by = \"20 %\""),
+        [
+            "tolerance.by (entry 1): a share of hull.roughness says nothing",
+            "give it as a quantity, for example \"0.0002\""
+        ]
+    );
+    assert_eq!(
+        one("planes.effectiveness", "by = \"120 %\"")[0],
+        "tolerance.by (entry 1): 120 % is outside 0 to 100 %"
+    );
+    assert_eq!(
+        one("hull.roughness", "by = \"0.02\"")[0],
+        "tolerance.by (entry 1): 0.02 is outside 0 to 0.005"
+    );
+}

@@ -6,14 +6,14 @@
 //! in Smooth and Rough Water, Marine Technology 13(4). From memory. Tested for
 //! 0 ≤ δ ≤ 15°, 0 ≤ τ ≤ 10°, 2 ≤ Cv ≤ 7, c_p/(λ b) ≤ 0.10.
 
-use statrs::distribution::{ContinuousCDF, LogNormal};
+use statrs::distribution::{ContinuousCDF, LogNormal, Normal};
 use uom::si::f64::{Angle, Force, Length, MassDensity, Velocity};
 use uom::si::{
     angle::degree, force::newton, length::meter, mass_density::kilogram_per_cubic_meter,
-    velocity::meter_per_second,
+    ratio::ratio, velocity::meter_per_second,
 };
 
-use crate::boat::{Hull, LiftReference, PlanePair};
+use crate::boat::{Boat, Hull, LiftReference, Measure, PlanePair, Toleranced, Width};
 
 /// Largest deflection tested, degrees.
 pub const LARGEST_TESTED_DEFLECTION_DEG: f64 = 15.0;
@@ -30,7 +30,7 @@ const LIFT_PER_DEGREE: f64 = 0.046;
 const DRAG_PER_LIFT_DEGREE: f64 = 0.0052;
 /// Where the lift acts ahead of the transom, in chine beams, for planes of no chord.
 const CENTRE_OF_LIFT_BEAMS: f64 = 0.6;
-/// Spread of the model: the standard deviation of the logarithm of its effectiveness.
+/// Spread of the model where no trial narrowed it: the standard deviation of the logarithm of its effectiveness.
 ///
 /// Judged from a vortex-lattice look at the same planes (theory promises more
 /// lift than the tank measured); a sea trial is what fixes it. Derived here.
@@ -73,27 +73,39 @@ pub fn drag_n(lift_n: f64, trim_deg: f64, tangent_of_trim: f64, deflection_deg: 
     lift_n * (tangent_of_trim + DRAG_PER_LIFT_DEGREE * (trim_deg + deflection_deg))
 }
 
-/// Quantile of plane effectiveness: the factor on [`lift_per_degree`] that a share of real boats stays under.
+/// Standard deviation of the logarithm of the effectiveness of planes on a boat: as her file has it from a sea trial, else [`EFFECTIVENESS_LOG_SPREAD`].
+#[must_use]
+pub fn effectiveness_log_spread(boat: &Boat) -> f64 {
+    let share = match boat.tolerance_of(Toleranced::PlaneEffectiveness) {
+        Some(Width::By(Measure::Share(share))) => share.get::<ratio>(),
+        Some(Width::By(Measure::Number(by))) => by / boat.plane_effectiveness(),
+        _ => return EFFECTIVENESS_LOG_SPREAD,
+    };
+    share.ln_1p() / Normal::standard().inverse_cdf(0.95)
+}
+
+/// Quantile of plane effectiveness: the factor on that of the boat which a share of boats like her stays under.
 ///
-/// Log-normal with median 1 and about ±25 %: the largest single uncertainty of
-/// the model.
+/// Log-normal with median 1; with [`EFFECTIVENESS_LOG_SPREAD`], about ±25 %, the
+/// largest single uncertainty of the model.
 ///
 /// # Panics
 /// When `share` is not within 0 to 1.
 #[must_use]
-pub fn effectiveness_quantile(share: f64) -> f64 {
-    LogNormal::new(0.0, EFFECTIVENESS_LOG_SPREAD)
-        .expect("the spread is positive")
-        .inverse_cdf(share)
+pub fn effectiveness_quantile(share: f64, log_spread: f64) -> f64 {
+    log_normal(log_spread).map_or(1.0, |spread| spread.inverse_cdf(share))
 }
 
-/// Share of real boats whose planes are less effective than a factor on [`lift_per_degree`]: inverse of [`effectiveness_quantile`].
-///
-/// # Panics
-/// Never; the spread is a positive constant.
+/// Share of boats whose planes are less effective than a factor on that of the boat: inverse of [`effectiveness_quantile`].
 #[must_use]
-pub fn effectiveness_share_below(factor: f64) -> f64 {
-    LogNormal::new(0.0, EFFECTIVENESS_LOG_SPREAD).expect("the spread is positive").cdf(factor)
+pub fn effectiveness_share_below(factor: f64, log_spread: f64) -> f64 {
+    let known_exactly = if factor > 1.0 { 1.0 } else { 0.0 };
+    log_normal(log_spread).map_or(known_exactly, |spread| spread.cdf(factor))
+}
+
+/// The distribution about 1; none when the effectiveness is known exactly.
+fn log_normal(log_spread: f64) -> Option<LogNormal> {
+    (log_spread > 0.0).then(|| LogNormal::new(0.0, log_spread).ok())?
 }
 
 /// Lift that one plane of a pair adds for each degree of its own deflection, at a speed.
@@ -159,9 +171,36 @@ mod tests {
 
     #[test]
     fn physics_effectiveness_has_median_one_and_is_skewed_to_the_strong_side() {
-        assert_relative_eq!(effectiveness_quantile(0.5), 1.0, max_relative = 1e-9);
-        let (weak, strong) = (effectiveness_quantile(0.05), effectiveness_quantile(0.95));
+        let quantile = |share| effectiveness_quantile(share, EFFECTIVENESS_LOG_SPREAD);
+        assert_relative_eq!(quantile(0.5), 1.0, max_relative = 1e-9);
+        let (weak, strong) = (quantile(0.05), quantile(0.95));
         assert_relative_eq!(weak * strong, 1.0, max_relative = 1e-9);
         assert!(strong - 1.0 > 1.0 - weak);
+    }
+
+    /// A half-width of 20 % holds nine boats in ten between 1/1.2 and 1.2, by whatever way it is written.
+    #[test]
+    fn physics_a_boat_has_the_spread_that_her_file_states() {
+        let boat = |by: &str| {
+            let tolerance = match by {
+                "" => String::new(),
+                by => format!("[[tolerance]]\nof = \"planes.effectiveness\"\nby = \"{by}\"\n"),
+            };
+            let text = format!(
+                "hull = {{ bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"18 deg\" }}\n\
+                 weight = {{ mass = \"2800 kg\" }}\n\
+                 planes = {{ span = \"0.6 m\", chord = \"0.25 m\", effectiveness = 0.8 }}\n{tolerance}"
+            );
+            crate::input::parse_boat("b.toml", &text).unwrap().boat
+        };
+        for by in ["20 %", "0.16"] {
+            let spread = effectiveness_log_spread(&boat(by));
+            assert_relative_eq!(effectiveness_quantile(0.95, spread), 1.2, max_relative = 1e-9);
+            assert_relative_eq!(effectiveness_share_below(1.2, spread), 0.95, max_relative = 1e-9);
+        }
+        assert_relative_eq!(effectiveness_log_spread(&boat("")), EFFECTIVENESS_LOG_SPREAD);
+        let exact = effectiveness_log_spread(&boat("0 %"));
+        assert_relative_eq!(effectiveness_quantile(0.05, exact), 1.0);
+        assert_eq!([0.99, 1.01].map(|f| effectiveness_share_below(f, exact)), [0.0, 1.0]);
     }
 }

@@ -119,9 +119,10 @@ fn likely(
     site: &Site<'_>,
     demand: Demand,
 ) -> [uom::si::f64::Angle; 2] {
+    let log_spread = effect::effectiveness_log_spread(question.at(site).boat);
     let mut range = LIKELY.map(|share| {
-        let effectiveness =
-            question.settings().effectiveness * effect::effectiveness_quantile(share);
+        let factor = effect::effectiveness_quantile(share, log_spread);
+        let effectiveness = question.settings().effectiveness * factor;
         let settings = Settings { effectiveness, ..*question.settings() };
         let prism = Prism::new(question.at(site).boat, &settings);
         let mut other = Site::new(site.loaded, &prism, site.bare.speed_m_s);

@@ -24,6 +24,7 @@ mod shortfall;
 mod site;
 mod suggest;
 mod trade_off;
+mod used;
 
 pub use demand::Limit;
 pub(crate) use drawn::{AskedOfDraws, OnDraw};
@@ -41,6 +42,7 @@ pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects, effects_for};
 pub(crate) use site::Site;
 pub use suggest::{suggest, suggest_for};
+pub use used::{PairSource, PairUsed};
 
 #[cfg(test)]
 mod proof;

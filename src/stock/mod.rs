@@ -6,6 +6,7 @@
 pub mod assess;
 pub mod columns;
 mod convert;
+mod loads;
 pub mod part;
 pub mod rank;
 mod read;
@@ -13,6 +14,7 @@ mod row;
 
 pub use assess::{Assessment, assess};
 pub use columns::{COLUMNS, Column};
+pub use loads::{LoadsAsked, Origin, PartLoads, PlaneLoads, Planes, ReferenceRow, StrokeRow};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
 pub use rank::{Judged, Ranked, Ranking, Standing, rank, rank_for};
 pub use read::{StockError, StockList, parse_stock, read_stock, text_of_list};

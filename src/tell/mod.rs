@@ -4,8 +4,20 @@
 //! and leaves their look to whoever shows them.
 
 pub mod confidence;
+pub mod doubt;
 pub mod drive;
+pub mod fuel;
+pub mod level;
 pub mod loadings;
+pub mod loads;
+pub mod on_plane;
 pub mod reasons;
+pub mod run;
+pub mod seaway;
 pub mod shelf;
 pub mod sizing;
+pub mod trial;
+mod words;
+
+/// Title of the section of notes, the last of every answer that has one.
+pub const NOTES: &str = "Notes";

@@ -6,7 +6,7 @@ use uom::si::length::meter;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
-use crate::boat::{PlanePair, degrees};
+use crate::boat::{Boat, PlanePair, Toleranced, degrees};
 use crate::plane::effect;
 use crate::size::{
     Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
@@ -88,7 +88,7 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 ));
             }
             lines.extend(exact_text(sizing));
-            lines.extend(chance_text(suggestion));
+            lines.extend(chance_text(sizing));
             lines
         }
         Answer::Infeasible(shortfall) => {
@@ -123,18 +123,40 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
     ))
 }
 
-/// How many boats in a hundred would need more than the duties may use, and more than there is, by the judged spread of plane effectiveness.
-fn chance_text(suggestion: &Suggestion) -> Option<String> {
+/// How many boats in a hundred would need more than the duties may use, and more than there is, by the spread of plane effectiveness: judged, or what a trial left of it.
+fn chance_text(sizing: &Sizing<'_>) -> Option<String> {
+    let (suggestion, boat) = (sizing.suggestion, sizing.boat());
     let share = suggestion.duties.iter().filter_map(|d| d.share_used).fold(0.0, f64::max);
     if share <= 0.0 {
         return None;
     }
+    let log_spread = effect::effectiveness_log_spread(boat);
     let [over_allowed, over_all] = [suggestion.share_allowed, 1.0]
-        .map(|limit| 100.0 * effect::effectiveness_share_below(share / limit));
+        .map(|limit| 100.0 * effect::effectiveness_share_below(share / limit, log_spread));
+    let basis = match (boat.input().plane_effectiveness, is_tried(boat)) {
+        (None, false) => "as effective as the published equation. Boats differ: about".to_owned(),
+        (None, true) => {
+            "as effective as the published equation. By what the boat file says of that, about"
+                .to_owned()
+        }
+        (Some(factor), false) => format!(
+            "{} times as effective as the published equation, as the boat file has them. Boats differ: about",
+            plain_number(factor)
+        ),
+        (Some(factor), true) => format!(
+            "{} times as effective as the published equation, as the boat file has them from a trial. Of boats that such a trial leaves in doubt about",
+            plain_number(factor)
+        ),
+    };
     Some(format!(
-        "That holds for planes as effective as the published equation. Boats differ: about {over_allowed:.0} in 100 would need more than the {:.0} % of the deflection that duties may use, about {over_all:.0} more than all of it. One step larger lowers both.",
+        "That holds for planes {basis} {over_allowed:.0} in 100 would need more than the {:.0} % of the deflection that duties may use, about {over_all:.0} more than all of it. One step larger lowers both.",
         100.0 * suggestion.share_allowed
     ))
+}
+
+/// Whether the boat file says how well it is known how strongly planes act on her.
+fn is_tried(boat: &Boat) -> bool {
+    boat.tolerance_of(Toleranced::PlaneEffectiveness).is_some()
 }
 
 fn binding_list(suggestion: &Suggestion) -> String {

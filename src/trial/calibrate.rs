@@ -9,16 +9,27 @@ use std::path::{Path, PathBuf};
 use toml_edit::{DocumentMut, Item, Table, Value, value};
 use uom::si::f64::Length;
 
-use super::learn::{FittedValue, Learned};
+use super::learned::{FittedValue, Learned};
 use super::read::Log;
 use super::unknown::{Unknown, from_loads};
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, Fault, Measure};
+use crate::boat::{Boat, Fault, Measure, Toleranced};
 use crate::input::{BoatFile, parse_boat};
 use crate::units::{LengthUnit, MassUnit, format_mass, number_with_decimals};
 
 /// Decimals of a length in metres or feet that is put into the file.
 const LENGTH_DECIMALS: usize = 3;
+/// Widest half-width of the effectiveness of planes that a boat file holds, as a share.
+const WIDEST_EFFECTIVENESS: f64 = 1.0;
+/// Widest half-width of a roughness allowance that a boat file holds.
+const WIDEST_ROUGHNESS: f64 = 0.005;
+/// How the comments on values that a trial gave begin.
+const MARKS: [&str; 4] = [
+    "# by the trial",
+    "# the loads put the centre of gravity at",
+    "# on the trial; at another mass",
+    "# tried with",
+];
 
 /// A boat file with what a trial told.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,6 +60,7 @@ pub fn calibrated(
     let mut edit = Edit { document: &mut document, log, unit, changes: Vec::new() };
     for fitted in learned.fitted.iter().filter(|fitted| fitted.unknown.is_of_the_boat()) {
         edit.put(boat, fitted);
+        edit.put_tolerance(fitted);
     }
     edit.put_record(boat);
     let changes = edit.changes;
@@ -122,13 +134,7 @@ impl Edit<'_> {
 
     fn put_lcg(&mut self, boat: &Boat, fitted: &FittedValue, lcg: Length) {
         let unit = self.unit;
-        let text = move |length: Length| {
-            format!(
-                "{} {}",
-                number_with_decimals(unit.value(length), LENGTH_DECIMALS),
-                unit.symbol()
-            )
-        };
+        let text = move |length: Length| length_text(unit, length);
         let of = move |measure: Measure| match measure {
             Measure::Length(length) => text(length),
             other => other.to_string(),
@@ -151,6 +157,38 @@ impl Edit<'_> {
             mass.into(),
             "on the trial; at another mass the moment of the shift stays",
         );
+    }
+
+    /// How well the value is known now, the error of the equations included.
+    fn put_tolerance(&mut self, fitted: &FittedValue) {
+        let Some((of, by)) = self.half_width(fitted) else { return };
+        let comment = format!(
+            "by the trial, with the error of the equations: nine such values in ten lie within this ({})",
+            fitted.unknown.short()
+        );
+        self.changes.push((format!("[[tolerance]] of {}, by", of.key()), format!("\"{by}\"")));
+        put_half_width(self.document, of, &by, &comment);
+    }
+
+    /// Half of the wide interval, as the boat file wants it.
+    fn half_width(&self, fitted: &FittedValue) -> Option<(Toleranced, String)> {
+        // The lower end of a roughness may stop at that of a smooth bottom.
+        let (high, value) = (fitted.with_form.high, fitted.value);
+        match (fitted.unknown, high, value) {
+            (Unknown::CentreOfGravity, Measure::Length(high), Measure::Length(lcg)) => {
+                Some((Toleranced::Lcg, length_text(self.unit, high - lcg)))
+            }
+            (Unknown::PlaneEffectiveness, ..) => {
+                let share = (high.value() / value.value() - 1.0).min(WIDEST_EFFECTIVENESS);
+                let text = format!("{} %", number_with_decimals(100.0 * share, 1));
+                Some((Toleranced::PlaneEffectiveness, text))
+            }
+            (Unknown::Roughness, ..) => {
+                let step = (high.value() - value.value()).min(WIDEST_ROUGHNESS);
+                Some((Toleranced::Roughness, number_with_decimals(step, 6)))
+            }
+            _ => None,
+        }
     }
 
     /// The log, and what was put in.
@@ -190,14 +228,62 @@ impl Edit<'_> {
             return;
         }
         let Some(rows) = item.as_table_mut() else { return };
-        rows.insert(key, value(new));
-        if let Some(mut name) = rows.key_mut(key) {
-            let decor = name.leaf_decor_mut();
-            let above =
-                decor.prefix().and_then(|text| text.as_str()).unwrap_or_default().to_owned();
-            decor.set_prefix(format!("{above}# {comment}\n"));
-        }
+        put_with_comment(rows, key, new, comment);
     }
+}
+
+/// Puts a key in, with a comment above it.
+fn put_with_comment(rows: &mut Table, key: &str, new: Value, comment: &str) {
+    rows.insert(key, value(new));
+    if let Some(mut name) = rows.key_mut(key) {
+        let decor = name.leaf_decor_mut();
+        let above = decor.prefix().and_then(|text| text.as_str()).unwrap_or_default();
+        // A second trial says the same of itself.
+        let is_old = |line: &&str| MARKS.iter().any(|mark| line.trim_start().starts_with(mark));
+        let above: String = above.split_inclusive('\n').filter(|line| !is_old(line)).collect();
+        decor.set_prefix(format!("{above}# {comment}\n"));
+    }
+}
+
+/// Puts a half-width into the tolerance of a value, or into a new one.
+fn put_half_width(document: &mut DocumentMut, of: Toleranced, by: &str, comment: &str) {
+    let is_of = |named: Option<&str>| named == Some(of.key());
+    let item = document
+        .entry("tolerance")
+        .or_insert_with(|| Item::ArrayOfTables(toml_edit::ArrayOfTables::new()));
+    if let Some(inline) = item.as_array_mut() {
+        let named = |value: &Value| {
+            is_of(value.as_inline_table().and_then(|own| own.get("of")).and_then(Value::as_str))
+        };
+        let place = inline.iter().position(named);
+        let own = place.and_then(|place| inline.get_mut(place)?.as_inline_table_mut());
+        if let Some(table) = own {
+            table.remove("source");
+            table.insert("by", by.into());
+            return;
+        }
+        let table = [("of", of.key()), ("by", by)];
+        inline.push(table.into_iter().collect::<toml_edit::InlineTable>());
+        return;
+    }
+    let Some(tables) = item.as_array_of_tables_mut() else { return };
+    let named = |table: &Table| is_of(table.get("of").and_then(Item::as_str));
+    let found = tables.iter().position(named);
+    if found.is_none() {
+        let mut added = Table::new();
+        added.decor_mut().set_prefix("\n");
+        added.insert("of", value(of.key()));
+        tables.push(added);
+    }
+    let place = found.unwrap_or(tables.len() - 1);
+    if let Some(table) = tables.get_mut(place) {
+        table.remove("source");
+        put_with_comment(table, "by", by.into(), comment);
+    }
+}
+
+fn length_text(unit: LengthUnit, length: Length) -> String {
+    format!("{} {}", number_with_decimals(unit.value(length), LENGTH_DECIMALS), unit.symbol())
 }
 
 fn number_text(measure: Measure) -> String {

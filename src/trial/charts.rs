@@ -3,7 +3,7 @@
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
-use super::learn::{Compared, Learned};
+use super::learned::{Compared, Learned};
 use crate::balance::sweep::{planing_start, sweep};
 use crate::balance::{Balance, Settings};
 use crate::boat::measure::plain_number;

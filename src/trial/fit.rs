@@ -13,9 +13,9 @@ use argmin::solver::neldermead::NelderMead;
 use super::information::Jacobian;
 use super::model::{Model, Place, Prediction};
 use super::pair::Measurement;
+use super::reading::{Kind, Reading};
 use super::robust::{Loss, scale};
 use super::unknown::{COLUMNS, Unknown};
-use uom::si::angle::degree;
 
 /// Gauss–Newton steps at most.
 const MOST_STEPS: u32 = 40;
@@ -27,53 +27,13 @@ const SLOPE_STEP: f64 = 0.05;
 /// median may by chance be tiny, and good readings would then look wild.
 const LEAST_SCALE: f64 = 0.7;
 /// Readings of a kind that have a scale of their own.
-const ENOUGH_FOR_A_SCALE: usize = 6;
-/// Residual, in usual errors, where the boat finds no balance and has no power.
-const NO_BALANCE: f64 = 20.0;
+pub(super) const ENOUGH_FOR_A_SCALE: usize = 6;
+/// Way from a place within which its slopes serve, in spreads.
+const SAME_SLOPES: f64 = 0.02;
 /// Stiffness of the wall at a limit of an unknown.
 const WALL: f64 = 1.0e3;
 /// Largest size of the simplex at the start, in spreads.
 const SIMPLEX: f64 = 0.3;
-
-/// What a reading reads.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kind {
-    /// Trim, degrees.
-    Trim,
-    /// Logarithm of the shaft power, W.
-    Power,
-}
-
-/// One reading.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Reading {
-    /// Place of its measurement.
-    pub measurement: usize,
-    pub kind: Kind,
-    pub measured: f64,
-    /// One standard deviation as usual on a trial.
-    pub error: f64,
-}
-
-impl Reading {
-    pub fn trim(measurement: usize, of: &Measurement, error: f64) -> Self {
-        Self { measurement, kind: Kind::Trim, measured: of.trim.get::<degree>(), error }
-    }
-
-    /// What the equations say for it; none where the boat finds no balance.
-    fn predicted(&self, prediction: &Prediction) -> Option<f64> {
-        match self.kind {
-            Kind::Trim => Some(prediction.trim_deg),
-            Kind::Power => prediction.power_w.map(f64::ln),
-        }
-    }
-
-    /// Measured less computed, in usual errors.
-    pub fn residual(&self, prediction: &Prediction) -> f64 {
-        let away = |computed| (self.measured - computed) / self.error;
-        self.predicted(prediction).map_or(NO_BALANCE, away)
-    }
-}
 
 /// A fit of some unknowns to the readings of a log.
 pub(super) struct Fit<'a> {
@@ -93,19 +53,32 @@ pub(super) struct Settled {
     pub residuals: Vec<f64>,
 }
 
+/// A place on the way, with what the equations say there.
+struct Standing {
+    place: Place,
+    predictions: Vec<Prediction>,
+    /// In usual errors.
+    residuals: Vec<f64>,
+    /// Slopes, and the place nearby that they were made at.
+    slopes: Option<(Place, Jacobian)>,
+}
+
+fn distance(one: &Place, other: &Place) -> f64 {
+    one.iter().zip(other).map(|(a, b)| (a - b) * (a - b)).sum::<f64>().sqrt()
+}
+
 impl Fit<'_> {
     /// The best place; none when the steps do not settle.
     pub fn run(&self) -> Option<Settled> {
-        let mut place = [0.0; COLUMNS];
+        let mut at = self.standing([0.0; COLUMNS], None);
         let mut scales = vec![1.0; self.readings.len()];
         for _ in 0..3 {
-            place = self.descend(place, &scales, Loss::Huber)?;
-            scales = self.scales(&self.residuals(&place));
+            self.descend(&mut at, &scales, Loss::Huber)?;
+            scales = self.scales(&at.residuals);
         }
-        place = self.descend(place, &scales, Loss::Biweight)?;
-        let residuals = self.residuals(&place);
-        let residuals = residuals.iter().zip(&scales).map(|(r, scale)| r / scale).collect();
-        Some(Settled { place, scales, residuals })
+        self.descend(&mut at, &scales, Loss::Biweight)?;
+        let residuals = at.residuals.iter().zip(&scales).map(|(r, scale)| r / scale).collect();
+        Some(Settled { place: at.place, scales, residuals })
     }
 
     /// Scale of each reading: that of its kind, or of all where its kind is few.
@@ -128,21 +101,33 @@ impl Fit<'_> {
         each.map(|reading| if reading.kind == Kind::Trim { trim } else { power }).collect()
     }
 
-    /// Residuals at a place, in usual errors.
-    pub fn residuals(&self, place: &Place) -> Vec<f64> {
-        let placed = self.model.at(place);
-        let predictions: Vec<_> = self.measurements.iter().map(|m| placed.predict(m)).collect();
-        self.readings.iter().map(|r| r.residual(&predictions[r.measurement])).collect()
+    /// What the equations say at a place, and the residuals; predictions at a place nearby save work.
+    fn standing(&self, place: Place, near: Option<&[Prediction]>) -> Standing {
+        let predictions = self.model.at(&place).predict_all(self.measurements, near);
+        let residual = |reading: &Reading| reading.residual(&predictions[reading.measurement]);
+        let residuals = self.readings.iter().map(residual).collect();
+        Standing { place, predictions, residuals, slopes: None }
     }
 
-    /// Slopes of the computed values by some columns, in usual errors for each spread; central differences.
+    /// Slopes of the computed values by some columns, in usual errors for each spread; central
+    /// differences where the balance moves.
     pub fn jacobian(&self, place: &Place, columns: &[usize]) -> Jacobian {
+        self.jacobian_at(&self.standing(*place, None), columns)
+    }
+
+    fn jacobian_at(&self, at: &Standing, columns: &[usize]) -> Jacobian {
         let mut jacobian = vec![[0.0; COLUMNS]; self.readings.len()];
         for &column in columns {
+            if let Some(slopes) = self.model.direct_slopes(column, self.measurements) {
+                for (row, reading) in jacobian.iter_mut().zip(self.readings) {
+                    row[column] = reading.slope(slopes[reading.measurement]);
+                }
+                continue;
+            }
             let moved = |step: f64| {
-                let mut moved = *place;
+                let mut moved = at.place;
                 moved[column] += step;
-                self.residuals(&moved)
+                self.standing(moved, Some(&at.predictions)).residuals
             };
             let (ahead, behind) = (moved(SLOPE_STEP), moved(-SLOPE_STEP));
             for (row, (ahead, behind)) in jacobian.iter_mut().zip(ahead.iter().zip(&behind)) {
@@ -168,33 +153,35 @@ impl Fit<'_> {
         of_readings + self.fitted.iter().map(wall).sum::<f64>()
     }
 
-    /// Gauss–Newton steps from a start until they settle.
-    fn descend(&self, start: Place, scales: &[f64], loss: Loss) -> Option<Place> {
+    /// Gauss–Newton steps until they settle; none when they do not.
+    fn descend(&self, at: &mut Standing, scales: &[f64], loss: Loss) -> Option<()> {
         let columns = self.columns();
-        let mut place = start;
-        let mut residuals = self.residuals(&place);
-        let mut cost = self.loss(&place, &residuals, scales, loss);
+        let mut cost = self.loss(&at.place, &at.residuals, scales, loss);
         for _ in 0..MOST_STEPS {
-            let jacobian = self.jacobian(&place, &columns);
-            let mut step = self.step(&place, &residuals, &jacobian, scales, loss)?;
-            let mut size = step.iter().map(|x| x * x).sum::<f64>().sqrt();
+            let (made_at, jacobian) = at
+                .slopes
+                .take()
+                .filter(|(made_at, _)| distance(made_at, &at.place) <= SAME_SLOPES)
+                .unwrap_or_else(|| (at.place, self.jacobian_at(at, &columns)));
+            let mut step = self.step(&at.place, &at.residuals, &jacobian, scales, loss)?;
+            at.slopes = Some((made_at, jacobian));
             // A step that overshoots is halved until the loss falls.
             loop {
-                if size <= SETTLED {
-                    return Some(place);
+                if step.iter().map(|x| x * x).sum::<f64>().sqrt() <= SETTLED {
+                    return Some(());
                 }
-                let mut tried = place;
+                let mut place = at.place;
                 for (column, change) in columns.iter().zip(&step) {
-                    tried[*column] += change;
+                    place[*column] += change;
                 }
-                let tried_residuals = self.residuals(&tried);
-                let tried_cost = self.loss(&tried, &tried_residuals, scales, loss);
+                let tried = self.standing(place, Some(&at.predictions));
+                let tried_cost = self.loss(&tried.place, &tried.residuals, scales, loss);
                 if tried_cost < cost {
-                    (place, residuals, cost) = (tried, tried_residuals, tried_cost);
+                    *at = Standing { slopes: at.slopes.take(), ..tried };
+                    cost = tried_cost;
                     break;
                 }
                 step.iter_mut().for_each(|change| *change *= 0.5);
-                size *= 0.5;
             }
         }
         None

@@ -14,24 +14,30 @@
 mod calibrate;
 pub mod charts;
 pub mod columns;
+mod confidence;
+mod desk;
 mod fit;
 pub mod guidance;
 mod information;
 mod learn;
+mod learned;
 mod model;
 mod noise;
 mod pair;
 #[cfg(test)]
 mod proof;
 mod read;
+mod reading;
 mod refusal;
 mod robust;
 mod row;
+mod told;
 mod unknown;
 
 pub use calibrate::{Calibrated, calibrated, usual_path};
 pub use columns::{COLUMNS, Column};
-pub use learn::{Compared, FittedValue, Interval, Learned, LeftValue, Options, Unused, learn};
+pub use learn::{Options, learn};
+pub use learned::{Compared, FittedValue, Interval, Learned, LeftValue, Unused};
 pub use pair::{Averaged, Measurement, Pairing, measurements};
 pub use read::{Log, LogError, parse_log, read_log};
 pub use refusal::Refusal;

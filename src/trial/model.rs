@@ -108,6 +108,21 @@ impl Placed<'_> {
         self.predict_at(speed_m_s, deflection_deg, Some(measured_deg))
     }
 
+    /// The same for all measurements; predictions at a place nearby save work.
+    pub fn predict_all(
+        &self,
+        measurements: &[Measurement],
+        near: Option<&[Prediction]>,
+    ) -> Vec<Prediction> {
+        let one = |(place, measurement): (usize, &Measurement)| {
+            let near_deg = near.map(|near| near[place].trim_deg);
+            let speed_m_s = measurement.speed.get::<meter_per_second>();
+            let near_deg = near_deg.or_else(|| Some(measurement.trim.get::<degree>()));
+            self.predict_at(speed_m_s, measurement.deflection.get::<degree>(), near_deg)
+        };
+        measurements.iter().enumerate().map(one).collect()
+    }
+
     pub fn predict_at(
         &self,
         speed_m_s: f64,
@@ -126,11 +141,9 @@ impl Placed<'_> {
             };
         }
         let spread = &model.prior.spread;
-        let (middle, half) = model.speeds;
-        let lean = ((speed_m_s.ln() - middle) / half).clamp(-1.0, 1.0);
         let added_deg = self.place[Unknown::InclinometerZero.place()]
             * spread[Unknown::InclinometerZero.place()]
-            + self.place[FORM_SLOPE] * spread[FORM_SLOPE] * lean;
+            + self.place[FORM_SLOPE] * spread[FORM_SLOPE] * model.lean(speed_m_s);
         let better = (self.place[EFFICIENCY] * spread[EFFICIENCY]).exp();
         Prediction {
             trim_deg: own.trim_deg + added_deg,
@@ -140,6 +153,33 @@ impl Placed<'_> {
 }
 
 impl Model {
+    /// Where a speed lies among those of the log: −1 at the slowest, 1 at the fastest.
+    fn lean(&self, speed_m_s: f64) -> f64 {
+        let (middle, half) = self.speeds;
+        ((speed_m_s.ln() - middle) / half).clamp(-1.0, 1.0)
+    }
+
+    /// Slopes of trim, degrees, and of the logarithm of power by a column that does not move the balance.
+    pub fn direct_slopes(
+        &self,
+        column: usize,
+        measurements: &[Measurement],
+    ) -> Option<Vec<[f64; 2]>> {
+        let spread = self.prior.spread[column];
+        let lean = |measurement: &Measurement| {
+            self.lean(measurement.speed.get::<meter_per_second>()) * spread
+        };
+        let each = measurements.iter();
+        match column {
+            EFFICIENCY => Some(each.map(|_| [0.0, -spread]).collect()),
+            FORM_SLOPE => Some(each.map(|measurement| [lean(measurement), 0.0]).collect()),
+            _ if column == Unknown::InclinometerZero.place() => {
+                Some(each.map(|_| [spread, 0.0]).collect())
+            }
+            _ => None,
+        }
+    }
+
     /// Trim and shaft power at a speed, with the zero of the inclinometer and the efficiency as taken.
     fn balanced(
         &self,
@@ -152,7 +192,12 @@ impl Model {
         if let Some(size) = self.planes {
             condition = condition.with_planes(size, deflection_deg);
         }
-        match Search::new(&condition).root(near_deg) {
+        let mut search = Search::new(&condition);
+        let root = match near_deg {
+            Some(near_deg) => search.root_near(near_deg),
+            None => search.root(None),
+        };
+        match root {
             Root::Found { forces, .. } => {
                 let resistance_n: f64 = condition.resistance_parts_n(&forces).iter().sum();
                 let power_w = Some(resistance_n * speed_m_s / self.efficiency);

@@ -1,7 +1,8 @@
 //! What a trial may find out, and how well it was known before.
 
 use crate::balance::Settings;
-use crate::boat::{Boat, Measure, WeightInput};
+use crate::boat::{Boat, Measure, Toleranced, WeightInput};
+use crate::doubt::stated_deviation;
 use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
 use uom::si::length::meter;
 
@@ -107,18 +108,22 @@ impl Prior {
         let bottom_m = boat.hull().bottom_length.get::<meter>();
         let lcg_m = boat.weight().lcg.get::<meter>();
         let estimate = boat.estimates().iter().find(|estimate| estimate.key == "weight.lcg");
-        let lcg_spread = match estimate {
-            Some(estimate) => {
+        let lcg_spread = match (stated(boat, Toleranced::Lcg), estimate) {
+            (Some(stated), _) => stated,
+            (None, Some(estimate)) => {
                 0.5 * (estimate.high.value() - estimate.low.value()) / LIKELY_HALF_RANGE
             }
-            None => LISTED_LCG_SHARE * bottom_m,
+            (None, None) => LISTED_LCG_SHARE * bottom_m,
         };
+        let log_spread =
+            stated(boat, Toleranced::PlaneEffectiveness).unwrap_or(EFFECTIVENESS_LOG_SPREAD);
+        let rough_spread = stated(boat, Toleranced::Roughness).unwrap_or(ROUGHNESS_SPREAD);
         let effectiveness = boat.plane_effectiveness() * settings.effectiveness;
         let roughness = settings.allowance_for(boat);
         let spread = [
             lcg_spread,
-            EFFECTIVENESS_LOG_SPREAD,
-            ROUGHNESS_SPREAD,
+            log_spread,
+            rough_spread,
             ZERO_SPREAD_DEG,
             efficiency_spread,
             super::noise::FORM_OPINION_SHARE,
@@ -128,11 +133,11 @@ impl Prior {
             let least = ((low_m - lcg_m) / lcg_spread).max(-LCG_LIMIT);
             (least, ((high_m - lcg_m) / lcg_spread).min(LCG_LIMIT))
         };
-        let log = |factor: f64| (factor / effectiveness).ln() / EFFECTIVENESS_LOG_SPREAD;
+        let log = |factor: f64| (factor / effectiveness).ln() / log_spread;
         let limits = [
             inside(0.02 * bottom_m, 0.98 * bottom_m),
             (log(0.25), log(2.8)),
-            (-roughness / ROUGHNESS_SPREAD, (0.008 - roughness) / ROUGHNESS_SPREAD),
+            (-roughness / rough_spread, (0.008 - roughness) / rough_spread),
             (-2.0 / ZERO_SPREAD_DEG, 2.0 / ZERO_SPREAD_DEG),
         ];
         Self { lcg_m, effectiveness, roughness, spread, limits }
@@ -160,6 +165,14 @@ impl Prior {
             }
         }
     }
+}
+
+/// One standard deviation that the boat file states of a value; none when it states nothing, is exact, or has it from an earlier trial.
+///
+/// Boat, bottom and planes may have changed since that trial, so that a new log is read by itself.
+fn stated(boat: &Boat, value: Toleranced) -> Option<f64> {
+    let earlier = boat.input().trial.is_some();
+    stated_deviation(boat, value).filter(|deviation| !earlier && *deviation > 0.0)
 }
 
 /// Whether the centre of gravity comes from a list of loads.

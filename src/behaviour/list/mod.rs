@@ -14,6 +14,7 @@
 
 mod corner;
 pub mod heel;
+mod levelled;
 mod levelling;
 mod moment;
 mod setting;
@@ -25,6 +26,7 @@ use uom::si::f64::{Angle, Force, Torque, Velocity};
 use uom::si::torque::newton_meter;
 
 pub use heel::{Heel, HeelAngle};
+pub use levelled::{Asked, Levelled, StuckAnswer};
 pub use levelling::{LevelEnd, LevelLimit, Levelling, RunSafety, Verdict};
 pub use moment::{Cause, Contribution};
 pub use setting::SettingPoint;

@@ -30,7 +30,9 @@ pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
     let label = format!("untested (Cv below {slowest})");
     chart.footnote = Some(FOOTNOTE.to_owned());
     chart.untested.push(Region::new(label, f64::NEG_INFINITY, lines.speed(tested)));
-    let [weak, strong] = [0.05, 0.95].map(effect::effectiveness_quantile);
+    let log_spread = effect::effectiveness_log_spread(lines.boat);
+    let [weak, strong] =
+        [0.05, 0.95].map(|share| effect::effectiveness_quantile(share, log_spread));
     let edge = |factor: f64| {
         points.iter().map(|p| (lines.speed(p.speed), factor * lift(p.speed))).collect::<Vec<_>>()
     };

@@ -19,8 +19,9 @@ use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
-use crate::doubt::{Drawn, Request, RunningDoubt, running};
+use crate::doubt::{Drawn, Request, RunningDoubt, running, usual_duties};
 use crate::input::BoatFile;
+use crate::tell;
 use crate::units::UnitChoice;
 use progress::Bar;
 
@@ -79,6 +80,11 @@ impl Doubted {
     fn boat(&self) -> &Boat {
         &self.file.boat
     }
+
+    /// The same for whoever tells it.
+    fn told(&self) -> tell::doubt::Doubted<'_> {
+        tell::doubt::Doubted { boat: self.boat(), running: &self.running, units: self.units }
+    }
 }
 
 pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
@@ -96,7 +102,7 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
         .map(|file| arguments.doubted(file, several, &bar))
         .collect::<Result<Vec<_>, Failure>>()?;
     let drawn = Drawn { draws: judged, seed: arguments.seed };
-    let duties = duties::duties_doubt(&boats, drawn, &bar)?;
+    let duties = usual_duties(&boats, &Settings::default(), drawn, &|done| bar.advance(done))?;
     bar.finish();
     if let Some(folder) = &arguments.charts
         && let Some(named) = duty_chart(&boats[0], &duties, arguments.units.choice())

@@ -11,10 +11,10 @@ use uom::si::{
 };
 
 use super::Answered;
-use super::text::flags;
 use crate::behaviour::fuel::{Burn, Row};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
+use crate::tell;
 
 pub(super) fn object(all: &[Answered]) -> Answer<'_> {
     let first = &all[0];
@@ -39,7 +39,11 @@ pub(super) fn object(all: &[Answered]) -> Answer<'_> {
         boat_estimates: first.boat().estimates().iter().map(EstimateRecord::from).collect(),
         conditions: all.iter().map(ConditionRecord::of).collect(),
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
-        flag_meanings: all.iter().flat_map(flags).map(|f| (f.word(), f.meaning())).collect(),
+        flag_meanings: all
+            .iter()
+            .flat_map(|one| tell::fuel::flags(&one.told()))
+            .map(|f| (f.word(), f.meaning()))
+            .collect(),
         charts: all
             .iter()
             .flat_map(|one| &one.charts)

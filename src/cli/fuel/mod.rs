@@ -1,7 +1,6 @@
 //! `planewright fuel`: power and fuel at each speed, and what the planes save or cost.
 
 mod json;
-mod text;
 
 use std::path::{Path, PathBuf};
 
@@ -9,8 +8,8 @@ use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::pair::PairUsed;
 use super::screen::Screen;
+use super::told;
 use super::{Ending, Failure};
 use crate::balance::Settings;
 use crate::behaviour::fuel::{Asked, Fuel, fuel};
@@ -18,6 +17,8 @@ use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::fuel::fuel_charts;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
+use crate::tell::fuel as tell;
 use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
@@ -27,10 +28,10 @@ Examples:
   planewright fuel boat.toml --deflection \"5 deg\" --condition all
   planewright fuel boat.toml --json
 
-The planes are the pair fitted, else the one that `size` suggests. They are shown up, held at one
-deflection, and at the deflection of least resistance with a safe run, which is zero where planes
-only cost fuel. Without --cruise: three quarters of the top speed. Efficiency and consumption are
-estimated where the boat file does not give them, and marked.";
+The planes are the pair fitted, else the one that `size` suggests for all loading conditions. They
+are shown up, held at one deflection, and at the deflection of least resistance with a safe run, which
+is zero where planes only cost fuel. Without --cruise: three quarters of the top speed. Efficiency and
+consumption are estimated where the boat file does not give them, and marked.";
 
 /// Power and fuel at each speed: planes up, held and used best; saving at cruise, and what planes cost
 #[derive(Debug, Args)]
@@ -68,6 +69,16 @@ impl Answered {
         &self.file.boat
     }
 
+    fn told(&self) -> tell::Told<'_> {
+        tell::Told { boat: self.boat(), pair: self.pair, answer: &self.answer, units: self.units }
+    }
+
+    /// The answer as text for a person.
+    fn page(&self, screen: Screen) -> String {
+        let head = told::head(self.boat().name(), &self.file, screen);
+        told::page(&format!("{head}\n"), &tell::all(&self.told()), &self.file, &self.charts, screen)
+    }
+
     fn draw(&mut self, folder: &Path, several: bool) -> Result<(), Failure> {
         super::make_folder(folder)?;
         let condition = &self.boat().condition().name;
@@ -87,7 +98,7 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let pair = PairUsed::of(&files[0].boat, &settings)?;
     let asked = Asked { cruise: arguments.cruise, held: arguments.deflection };
     let units = arguments.units.choice();
-    let step = super::run::step(units.speed);
+    let step = crate::balance::sweep::usual_step(units.speed);
     let mut all = Vec::new();
     for file in files {
         let answer = fuel(&file.boat, &settings, pair.pair, step, &asked)?;
@@ -101,7 +112,8 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     if arguments.json {
         screen.print_json(&json::object(&all))?;
     } else {
-        screen.print(&text::report(&all, screen))?;
+        let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
+        screen.print(&told::pages(&pages, &[], screen))?;
     }
     Ok(Ending::Done)
 }

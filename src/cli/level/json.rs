@@ -6,13 +6,15 @@ use serde::Serialize;
 use uom::si::f64::{Angle, Torque, Velocity};
 use uom::si::{length::meter, torque::newton_meter, velocity::meter_per_second};
 
-use super::tables::cause_text;
-use super::text::{CAUTIONS, flags_of, outcomes, side_word};
-use super::{Levelled, ListPoint, SettingPoint, StuckAnswer, StuckPoint, whole_deg};
+use super::Answered;
 use crate::balance::Point;
-use crate::behaviour::list::{Contribution, Heel, HeelAngle, LevelEnd, LevelLimit};
+use crate::behaviour::list::{
+    Contribution, Heel, HeelAngle, LevelEnd, LevelLimit, ListPoint, SettingPoint, StuckAnswer,
+    StuckPoint,
+};
 use crate::boat::{PlanePair, degrees};
 use crate::cli::screen::CAUTION;
+use crate::tell::level::{CAUTIONS, cause_text, flags, outcomes, side_word};
 use crate::units::UnitSystem;
 
 #[derive(Serialize)]
@@ -136,10 +138,10 @@ struct StuckPointRecord {
 }
 
 /// The whole answer, to be serialised.
-pub(super) fn object(all: &[Levelled]) -> Record {
+pub(super) fn object(all: &[Answered]) -> Record {
     let first = &all[0];
-    let flags = all.iter().flat_map(|levelled| flags_of(levelled).iter());
-    let outcomes = all.iter().flat_map(outcomes);
+    let flags = all.iter().flat_map(|one| flags(&one.told()).iter());
+    let outcomes = all.iter().flat_map(|one| outcomes(&one.told()));
     Record {
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
@@ -154,8 +156,9 @@ pub(super) fn object(all: &[Levelled]) -> Record {
     }
 }
 
-fn condition(levelled: &Levelled) -> ConditionRecord {
-    let boat = levelled.boat();
+fn condition(answered: &Answered) -> ConditionRecord {
+    let boat = answered.boat();
+    let levelled = &answered.levelled;
     ConditionRecord {
         condition: boat.condition().name.clone(),
         planes: levelled
@@ -165,13 +168,13 @@ fn condition(levelled: &Levelled) -> ConditionRecord {
         from_duty: levelled.from_duty,
         reference: point(&levelled.reference),
         levelled_from_to_m_s: RangesRecord {
-            least_difference: levelled.levelled[0].map(speeds),
-            largest_difference: levelled.levelled[1].map(speeds),
+            least_difference: levelled.from_to[0].map(speeds),
+            largest_difference: levelled.from_to[1].map(speeds),
         },
         points: levelled.points.iter().map(point).collect(),
         setting: levelled.set.iter().map(setting).collect(),
         stuck: levelled.stuck.as_ref().map(stuck),
-        charts: levelled
+        charts: answered
             .charts
             .iter()
             .flat_map(|files| [&files.svg, &files.png])
@@ -290,4 +293,9 @@ fn stuck(answer: &StuckAnswer) -> StuckRecord {
         balanced_from_to_m_s: answer.balanced.map(speeds),
         points: answer.points.iter().map(row).collect(),
     }
+}
+
+/// The angle in degrees, without the sign of a nought.
+fn whole_deg(angle: Angle) -> f64 {
+    degrees(angle) + 0.0
 }

@@ -2,29 +2,25 @@
 
 mod asked;
 mod json;
-mod tables;
-mod text;
 
 use std::path::PathBuf;
 
 use clap::Args;
-use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::length::meter;
-use uom::si::velocity::meter_per_second;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::screen::Screen;
+use super::screen::{Screen, paragraph};
+use super::told;
 use super::{Ending, Failure};
 use crate::balance::Settings;
-use crate::balance::sweep::speeds;
-use crate::behaviour::list::{ListPoint, ListStudy, SettingPoint, Stuck, StuckPoint, Verdict};
-use crate::boat::{Boat, Duty, Fault, ListCause, Measure, PlanePair, Side};
+use crate::behaviour::list::{Asked, Levelled};
+use crate::boat::{Boat, Fault, ListCause, Measure, PlanePair};
 use crate::chart::ChartFiles;
 use crate::chart::level::level_charts;
 use crate::input::BoatFile;
-use crate::size::list_moment_n_m;
-use crate::units::{SpeedUnit, UnitChoice};
+use crate::tell::level as tell;
+use crate::units::UnitChoice;
 use asked::StuckChoice;
 
 const EXAMPLES: &str = "\
@@ -40,11 +36,6 @@ What heels her: weight off the centreline in the load table, [wind] and the prop
 boat file, and what is asked for here. Without --off-centre and --moment, the largest list duty of the
 boat file is added. A moment is positive when it presses starboard down. Exit code 1 when the planes
 level the list at none of the speeds.";
-
-/// Most rows of a table when no speeds are asked for.
-const MOST_ROWS: usize = 14;
-/// Share of the top speed at which things are told in short when nothing names a speed.
-const CRUISE_SHARE: f64 = 0.75;
 
 /// Show what lists the boat, how to set her planes to level her, and what a plane that fails does
 #[derive(Debug, Args)]
@@ -95,80 +86,47 @@ pub(super) struct LevelArguments {
     units: UnitArguments,
 }
 
-/// Everything that an output of this command may show.
-struct Levelled {
+/// Everything that an output of this command may show for one loading condition.
+struct Answered {
     file: BoatFile,
     units: UnitChoice,
-    /// Whether a list duty of the boat file is among what heels her.
-    from_duty: bool,
-    planes: Option<[PlanePair; 2]>,
-    /// Where things are told in short.
-    reference: ListPoint,
-    points: Vec<ListPoint>,
-    /// Slowest and fastest speeds at which the planes level her: where least is needed, and where most is.
-    levelled: [Option<[Velocity; 2]>; 2],
-    /// The setting asked for, at each speed.
-    set: Vec<SettingPoint>,
-    stuck: Option<StuckAnswer>,
+    levelled: Levelled,
     charts: Vec<ChartFiles>,
-}
-
-/// One plane out of action.
-struct StuckAnswer {
-    stuck: Stuck,
-    points: Vec<StuckPoint>,
-    /// Slowest and fastest speeds at which the other can stand beside it with a safe run.
-    matched: Option<[Velocity; 2]>,
-    /// The same at which the other levels all that heels her.
-    balanced: Option<[Velocity; 2]>,
 }
 
 pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let all = files.into_iter().map(|file| Levelled::of(arguments, file, several));
+    let all = files.into_iter().map(|file| Answered::of(arguments, file, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.json {
         screen.print_json(&json::object(&all))?;
     } else {
-        screen.print(&text::report(&all, screen))?;
+        let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
+        screen.print(&told::pages(&pages, &tell::caution(&all[0].told()), screen))?;
     }
-    let cannot = all.iter().any(Levelled::cannot);
+    let cannot = all.iter().any(|one| one.levelled.cannot());
     Ok(if cannot { Ending::CannotBeDone } else { Ending::Done })
 }
 
-impl Levelled {
+impl Answered {
     /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
     fn of(arguments: &LevelArguments, mut file: BoatFile, several: bool) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         if let Some(pair) = arguments.planes {
             file.boat = file.boat.with_planes(Some(pair)).map_err(Failure::first_fault)?;
         }
-        let (asked, duty_speed) = arguments.causes(&file.boat)?;
-        let settings = Settings::default();
-        let mut study = ListStudy::new(&file.boat, &settings, &asked)?
-            .with_mean(arguments.mean.unwrap_or_default());
-        if let Some(planes) = arguments.unlike(&file.boat)? {
-            study = study.with_planes(planes);
+        let asked = arguments.asked(&file.boat, units)?;
+        let study = asked.study(&file.boat, &Settings::default())?;
+        let options =
+            [("--port", arguments.port.is_some()), ("--stuck", arguments.stuck.is_some())];
+        if study.planes().is_none()
+            && let Some((option, _)) = options.iter().find(|(_, given)| *given)
+        {
+            return Err(no_planes(option).into());
         }
-        let speeds = match arguments.speed.as_slice() {
-            [] => table_speeds(&file.boat, units.speed),
-            given => given.to_vec(),
-        };
-        let cruise = file.boat.drive().top_speed * CRUISE_SHARE;
-        let told = arguments.speed.first().copied().or(duty_speed).unwrap_or(cruise);
-        let reference = study.at(told)?;
-        let points =
-            speeds.iter().map(|&speed| study.at(speed)).collect::<Result<Vec<_>, Fault>>()?;
-        let set = match arguments.port.zip(arguments.starboard) {
-            Some((port, starboard)) => each(&speeds, |v| study.with_setting(v, [port, starboard]))?,
-            None => Vec::new(),
-        };
-        if arguments.port.is_some() && study.planes().is_none() {
-            return Err(no_planes("--port").into());
-        }
-        let stuck = stuck_answer(arguments, &study, &file.boat, &speeds, &reference)?;
+        let levelled = Levelled::of(&study, &asked)?;
         let mut charts = Vec::new();
         if let Some(folder) = &arguments.charts {
             super::make_folder(folder)?;
@@ -179,51 +137,25 @@ impl Levelled {
                 charts.push(named.chart.write(folder, &stem)?);
             }
         }
-        let levelled = study.levelled_speeds()?;
-        let planes = study.planes();
-        let from_duty = duty_speed.is_some();
-        Ok(Self { file, units, from_duty, planes, reference, points, levelled, set, stuck, charts })
+        Ok(Self { file, units, levelled, charts })
     }
 
     fn boat(&self) -> &Boat {
         &self.file.boat
     }
 
-    /// Whether there is a list that the planes level at none of the speeds.
-    fn cannot(&self) -> bool {
-        let verdicts =
-            || self.points.iter().filter_map(|point| Some(point.levelling.as_ref()?.verdict));
-        verdicts().next().is_some() && verdicts().all(|verdict| verdict == Verdict::TooLittle)
+    fn told(&self) -> tell::Told<'_> {
+        tell::Told { boat: self.boat(), levelled: &self.levelled, units: self.units }
     }
-}
 
-/// One answer for each speed that has one.
-fn each<T>(
-    speeds: &[Velocity],
-    answer: impl Fn(Velocity) -> Result<Option<T>, Fault>,
-) -> Result<Vec<T>, Fault> {
-    let all = speeds.iter().map(|&speed| answer(speed)).collect::<Result<Vec<_>, Fault>>()?;
-    Ok(all.into_iter().flatten().collect())
-}
-
-/// The plane asked for, or the one whose sticking down adds to the list.
-fn stuck_answer(
-    arguments: &LevelArguments,
-    study: &ListStudy<'_>,
-    boat: &Boat,
-    speeds: &[Velocity],
-    reference: &ListPoint,
-) -> Result<Option<StuckAnswer>, Fault> {
-    if study.planes().is_none() {
-        return if arguments.stuck.is_some() { Err(no_planes("--stuck")) } else { Ok(None) };
+    /// The answer as text for a person.
+    fn page(&self, screen: Screen) -> String {
+        let mut head = told::head(&self.boat().full_name(), &self.file, screen);
+        if let Some(about) = &self.boat().condition().about {
+            head.push_str(&paragraph("", about));
+        }
+        told::page(&head, &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
-    let worse = if reference.moment[0].value < 0.0 { Side::Starboard } else { Side::Port };
-    let choice = arguments.stuck.unwrap_or(StuckChoice { side: worse, deflection: None });
-    let deflection = choice.deflection.unwrap_or(boat.sizing().largest_deflection);
-    let stuck = Stuck { side: choice.side, deflection };
-    let points = each(speeds, |speed| study.with_stuck(speed, stuck))?;
-    let matched = study.matched_speeds(stuck)?;
-    Ok(Some(StuckAnswer { stuck, points, matched, balanced: study.balanced_speeds(stuck)? }))
 }
 
 fn no_planes(option: &str) -> Fault {
@@ -235,8 +167,25 @@ fn no_planes(option: &str) -> Fault {
 }
 
 impl LevelArguments {
-    /// What heels her beyond the load table, wind and propellers, and the speed of the duty it was taken from.
-    fn causes(&self, boat: &Boat) -> Result<(Vec<ListCause>, Option<Velocity>), Fault> {
+    fn asked(&self, boat: &Boat, units: UnitChoice) -> Result<Asked, Failure> {
+        let mut asked = Asked::usual(boat, units.speed);
+        let causes = self.causes(boat)?;
+        if !causes.is_empty() || self.without_duties {
+            asked = asked.with_causes(boat, causes);
+        }
+        if let Some(&first) = self.speed.first() {
+            asked.reference = first;
+            asked.speeds.clone_from(&self.speed);
+        }
+        asked.mean = self.mean.unwrap_or_default();
+        asked.planes = self.unlike(boat)?;
+        asked.setting = self.port.zip(self.starboard).map(<[Angle; 2]>::from);
+        asked.stuck = self.stuck.map(|stuck| (stuck.side, stuck.deflection));
+        Ok(asked)
+    }
+
+    /// What is asked for that heels her.
+    fn causes(&self, boat: &Boat) -> Result<Vec<ListCause>, Fault> {
         let asked: Vec<ListCause> = self.off_centre.iter().chain(&self.moment).copied().collect();
         for cause in &asked {
             if let ListCause::OffCentre { distance, .. } = cause
@@ -252,16 +201,7 @@ impl LevelArguments {
                 });
             }
         }
-        if !asked.is_empty() || self.without_duties {
-            return Ok((asked, None));
-        }
-        let lists = boat.duties().iter().filter_map(|duty| match *duty {
-            Duty::List { cause, speed } => Some((cause, speed)),
-            _ => None,
-        });
-        let size = |cause: ListCause| list_moment_n_m(cause).abs();
-        let largest = lists.max_by(|a, b| size(a.0).total_cmp(&size(b.0)));
-        Ok(largest.map_or((Vec::new(), None), |(cause, speed)| (vec![cause], Some(speed))))
+        Ok(asked)
     }
 
     /// Planes that are not alike, where asked for.
@@ -281,22 +221,4 @@ impl LevelArguments {
         }
         Ok(Some(planes))
     }
-}
-
-/// Speeds from the start of planing to top speed, in steps that make no long table.
-fn table_speeds(boat: &Boat, unit: SpeedUnit) -> Vec<Velocity> {
-    let one = 1.0 / unit.value(Velocity::new::<meter_per_second>(1.0));
-    let mut step = one;
-    loop {
-        let all = speeds(boat, Velocity::new::<meter_per_second>(step));
-        if all.len() <= MOST_ROWS {
-            return all;
-        }
-        step *= 2.0;
-    }
-}
-
-/// The angle in degrees, without the sign of a nought.
-fn whole_deg(angle: Angle) -> f64 {
-    angle.get::<degree>() + 0.0
 }

@@ -13,15 +13,16 @@ use uom::si::torque::newton_meter;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
-use super::compute::{Loaded, PartLoads, ReferenceRow, StrokeRow};
-use super::gear::{CABLE_TEMPERATURE_DEGC, finite};
+use super::Loaded;
 use crate::boat::degrees;
 use crate::cli::screen::CAUTION;
 use crate::plane::actuator::Actuator;
-use crate::plane::actuator::electric::{CableRun, TIGHT_DROP};
+use crate::plane::actuator::electric::{CABLE_TEMPERATURE_DEGC, CableRun, TIGHT_DROP};
 use crate::plane::hinge::HingeFlag;
 use crate::plane::strength::fastening::ScrewHolding;
 use crate::stock::assess::{AtSpeed, LimitedBy, LoadAt, PartLoadAt};
+use crate::stock::{PartLoads, ReferenceRow, StrokeRow};
+use crate::tell::loads::finite;
 
 /// Everything in the first loading condition asked for, and again in each of them.
 #[derive(Serialize)]
@@ -188,21 +189,21 @@ pub(super) fn answer(all: &[Loaded]) -> Answer {
 }
 
 fn record(loaded: &Loaded) -> Record {
-    let settings = &loaded.settings;
+    let settings = &loaded.found.settings;
     Record {
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
         name: loaded.boat().name().to_owned(),
         condition: loaded.boat().condition().name.clone(),
-        span_m: loaded.pair.span.get::<meter>(),
-        chord_m: loaded.pair.chord.get::<meter>(),
+        span_m: loaded.found.planes.pair.span.get::<meter>(),
+        chord_m: loaded.found.planes.pair.chord.get::<meter>(),
         load_factor: settings.load_factor,
         screw_factor: settings.withdrawal_factor,
         wet_factor: settings.wet_factor,
-        lift_reference: loaded.reference_word(),
-        loads: loaded.loads.iter().map(LoadRecord::from).collect(),
-        part: loaded.part.as_ref().map(|view| part(loaded, view)),
-        lift_references: loaded.references.iter().map(|row| reference(loaded, row)).collect(),
+        lift_reference: loaded.found.reference_word,
+        loads: loaded.found.loads.iter().map(LoadRecord::from).collect(),
+        part: loaded.found.part.as_ref().map(|view| part(loaded, view)),
+        lift_references: loaded.found.references.iter().map(|row| reference(loaded, row)).collect(),
         warnings: loaded.file.warnings.iter().map(ToString::to_string).collect(),
         caution: CAUTION,
     }
@@ -211,7 +212,7 @@ fn record(loaded: &Loaded) -> Record {
 fn reference(loaded: &Loaded, row: &ReferenceRow) -> ReferenceRecord {
     ReferenceRecord {
         speed_m_s: row.speed.get::<meter_per_second>(),
-        deflection_deg: degrees(loaded.compared_at),
+        deflection_deg: degrees(loaded.found.compared_at),
         trim_planes_up_deg: row.planes_up.map(degrees),
         trim_from_transom_deg: row.from_transom.map(degrees),
         trim_from_trailing_edge_deg: row.from_trailing_edge.map(degrees),
@@ -227,6 +228,7 @@ fn part(loaded: &Loaded, view: &PartLoads) -> PartRecord {
         fits_transom: assessment.fit.fits(),
         missing_span_m: assessment.fit.missing.get::<meter>(),
         plate_factor: loaded
+            .found
             .settings
             .plate_factor
             .unwrap_or_else(|| part.material.default_factor()),
@@ -261,7 +263,7 @@ fn at_speed(loaded: &Loaded, at: &AtSpeed) -> AtSpeedRecord {
             LimitedBy::Linkage => "stroke",
             LimitedBy::Actuator => "actuator",
         },
-        largest_safe_deg: loaded.safe_at(at.speed).map(degrees),
+        largest_safe_deg: loaded.found.safe_at(at.speed).map(degrees),
         holds_design: at.holds_design,
     }
 }

@@ -9,13 +9,13 @@ use uom::si::{
 };
 
 use super::Answered;
-use super::text::flags;
 use crate::behaviour::from_rest::{Basis, Way};
 use crate::behaviour::on_plane::{
     ADDED_MASS_SHARE, Brief, Effect, Ending, Hump, HumpKind, Row, Run,
 };
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
+use crate::tell;
 
 pub(super) fn object(all: &[Answered]) -> Answer<'_> {
     let first = &all[0];
@@ -37,7 +37,7 @@ pub(super) fn object(all: &[Answered]) -> Answer<'_> {
         basis_meanings: bases.map(|basis| (basis.word(), basis.meaning())).into(),
         flag_meanings: all
             .iter()
-            .flat_map(flags)
+            .flat_map(|one| tell::on_plane::flags(&one.told()))
             .map(|(flag, _)| (flag.word(), flag.meaning()))
             .collect(),
         charts: all

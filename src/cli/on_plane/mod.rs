@@ -1,7 +1,6 @@
 //! `planewright on-plane`: does she get over the hump, and how long does it take?
 
 mod json;
-mod text;
 
 use std::path::{Path, PathBuf};
 
@@ -9,8 +8,8 @@ use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::pair::PairUsed;
 use super::screen::Screen;
+use super::told;
 use super::{Ending, Failure};
 use crate::balance::Settings;
 use crate::behaviour::on_plane::{Asked, OnPlane, on_plane};
@@ -18,6 +17,8 @@ use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::on_plane::on_plane_charts;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
+use crate::tell::on_plane as tell;
 use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
@@ -28,10 +29,10 @@ Examples:
   planewright on-plane boat.toml --json
 
 Full power from rest, in calm water and without wind. The planes are the pair fitted, else the one
-that `size` suggests. Without --to: until she is past the hump and planing with planes up (Savitsky
-1964: speed coefficient over the root of wetted length in beams of 1 from 4 deg of trim, 2 at 2 deg).
-Without --deflection the planes are held at half of what they can be put to. Exit code 1 when she
-does not get there in any way.";
+that `size` suggests for all loading conditions. Without --to: until she is past the hump and planing
+with planes up (Savitsky 1964: speed coefficient over the root of wetted length in beams of 1 from
+4 deg of trim, 2 at 2 deg). Without --deflection the planes are held at half of what they can be put
+to. Exit code 1 when she does not get there in any way.";
 
 /// Getting on plane: time and distance from rest, the hump, the slowest planing and the top speed
 #[derive(Debug, Args)]
@@ -68,6 +69,16 @@ impl Answered {
     fn boat(&self) -> &Boat {
         &self.file.boat
     }
+
+    fn told(&self) -> tell::Told<'_> {
+        tell::Told { boat: self.boat(), pair: self.pair, answer: &self.answer, units: self.units }
+    }
+
+    /// The answer as text for a person.
+    fn page(&self, screen: Screen) -> String {
+        let head = told::head(self.boat().name(), &self.file, screen);
+        told::page(&format!("{head}\n"), &tell::all(&self.told()), &self.file, &self.charts, screen)
+    }
 }
 
 pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
@@ -90,7 +101,8 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     if arguments.json {
         screen.print_json(&json::object(&all))?;
     } else {
-        screen.print(&text::report(&all, screen))?;
+        let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
+        screen.print(&told::pages(&pages, &[], screen))?;
     }
     let gets_there = all.iter().all(|one| one.answer.runs.iter().any(|run| run.reaches));
     Ok(if gets_there { Ending::Done } else { Ending::CannotBeDone })

@@ -86,20 +86,3 @@ impl From<Switch> for bool {
         switch == Switch::On
     }
 }
-
-/// The word for a method, in outputs.
-pub(super) const fn method_word(method: Method) -> &'static str {
-    match method {
-        Method::Full => "full",
-        Method::General1964 => "general-1964",
-        Method::Concurrent1964 => "concurrent-1964",
-    }
-}
-
-/// The word for a friction line, in outputs.
-pub(super) const fn friction_word(line: FrictionLine) -> &'static str {
-    match line {
-        FrictionLine::Ittc1957 => "ittc-1957",
-        FrictionLine::Schoenherr => "schoenherr",
-    }
-}

@@ -11,11 +11,9 @@ use uom::si::{
 };
 
 use super::Run;
-use super::choices::{friction_word, method_word};
 use super::columns::{ANSWER, CONDITION, Column};
 use super::drive_trim::{DriveTrimRecord, records};
-use super::notes::{flags_of, outcomes_of};
-use super::opinions::{Beside, Spread};
+use crate::balance::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, LiftModel, Point};
 use crate::boat::{Boat, degrees};
@@ -39,10 +37,14 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         outcome_meanings: runs
             .iter()
-            .flat_map(outcomes_of)
+            .flat_map(|run| run.told().outcomes())
             .map(|o| (o.word(), o.meaning()))
             .collect(),
-        flag_meanings: runs.iter().flat_map(flags_of).map(|f| (f.word(), f.meaning())).collect(),
+        flag_meanings: runs
+            .iter()
+            .flat_map(|run| run.told().flags())
+            .map(|f| (f.word(), f.meaning()))
+            .collect(),
         caution: CAUTION,
         name: first.boat().name(),
         scenario: first.boat().input().scenario.as_deref(),
@@ -127,9 +129,9 @@ impl SettingsRecord {
     fn of(run: &Run) -> Self {
         let settings = &run.settings;
         Self {
-            method: method_word(settings.method),
+            method: settings.method.word(),
             model: settings.model.word(),
-            friction: friction_word(settings.friction_line),
+            friction: settings.friction_line.word(),
             roughness: settings.allowance_for(run.boat()),
             hump: settings.hump_factor,
             spray: settings.whisker_spray,
@@ -297,14 +299,14 @@ struct PrePlaningRecord<'a> {
 
 impl<'a> PrePlaningRecord<'a> {
     fn all(run: &'a Run) -> Vec<Self> {
-        let rows = run.pre_planing.rows.iter();
+        let rows = run.before_planing.rows.iter();
         rows.map(|row| Self {
             condition: &run.boat().condition().name,
             model: "mercier-savitsky-1973",
             speed_m_s: row.speed.get::<meter_per_second>(),
             volume_froude_number: row.volume_froude_number,
             resistance_n: row.resistance.map(|resistance| resistance.get::<newton>()),
-            flags: run.pre_planing.flags.words(),
+            flags: run.before_planing.flags.words(),
         })
         .collect()
     }
@@ -328,7 +330,9 @@ impl<'a> SpreadRecord<'a> {
             return Vec::new();
         }
         let condition = run.boat().condition().name.as_str();
-        let spreads = (0..run.sets.len()).flat_map(|place| Beside::of(run, place).spreads());
+        let spreads = (0..run.sets.len()).flat_map(|place| {
+            Beside::of(run.settings.model, &run.sets, &run.opinions, place).spreads()
+        });
         let points = run.points().zip(spreads);
         points.map(|(point, spread)| Self::of(condition, point, spread)).collect()
     }

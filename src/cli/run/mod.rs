@@ -1,17 +1,10 @@
 //! `planewright run`: how the boat runs, speed by speed.
 
-mod budget;
 mod choices;
 mod columns;
 mod comma_separated;
 mod drive_trim;
-mod estimates;
-mod header;
 mod json;
-mod notes;
-mod opinions;
-mod pre_planing;
-mod tables;
 mod text;
 
 use std::path::{Path, PathBuf};
@@ -19,24 +12,23 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
-use uom::si::velocity::meter_per_second;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::screen::Screen;
 use super::{Ending, Failure};
-use crate::balance::sensitivity::{Landmarks, Sensitivity, sensitivities};
-use crate::balance::sweep::{speeds, sweep};
-use crate::balance::{Balance, LiftModel, Method, Point, Settings};
-use crate::boat::Boat;
+use crate::balance::opinions::Opinion;
+use crate::balance::sensitivity::{Sensitivity, sensitivities};
+use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
+use crate::balance::{Balance, BeforePlaning, LiftModel, Method, Point, Settings};
+use crate::behaviour::drive_trim::DriveTrims;
+use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
 use crate::chart::running::{model_charts, running_charts};
 use crate::input::BoatFile;
-use crate::units::{SpeedUnit, UnitChoice};
+use crate::tell;
+use crate::units::UnitChoice;
 pub(super) use choices::ModelChoice;
 use choices::{FrictionChoice, MethodChoice, ModelsChoice, Switch};
-use drive_trim::DriveTrims;
-use opinions::Opinion;
-use pre_planing::Regression;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -120,19 +112,12 @@ struct Run {
     /// The same by every other lift model, where that is asked for.
     opinions: Vec<Opinion>,
     /// The pre-planing regression, where every opinion is asked for.
-    pre_planing: Regression,
+    before_planing: BeforePlaning,
     /// Effect of the estimates on the boat with her planes up.
     sensitivities: Vec<Sensitivity>,
     /// What trimming the drive does, when asked for.
     drive_trims: Option<DriveTrims>,
     charts: Vec<ChartFiles>,
-}
-
-/// The points at one deflection.
-struct Set {
-    deflection: Angle,
-    points: Vec<Point>,
-    landmarks: Landmarks,
 }
 
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
@@ -161,11 +146,11 @@ impl Run {
         let settings = arguments.settings();
         let units = arguments.units.choice();
         let speeds = match arguments.speed.as_slice() {
-            [] => speeds(&file.boat, step(units.speed)),
+            [] => speeds(&file.boat, usual_step(units.speed)),
             given => given.to_vec(),
         };
         let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
-        let sets = sets(&file.boat, &settings, &speeds, &deflections)?;
+        let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
         let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
         let drive_trims = match arguments.drive_trim.as_slice() {
             [] => None,
@@ -177,14 +162,13 @@ impl Run {
             units,
             sets,
             opinions: Vec::new(),
-            pre_planing: Regression::default(),
+            before_planing: BeforePlaning::default(),
             sensitivities,
             drive_trims,
             charts: Vec::new(),
         };
         if arguments.models.is_some() {
-            run.opinions = Opinion::all(&run)?;
-            run.pre_planing = Regression::of(&run)?;
+            run.ask_every_model()?;
         }
         if let Some(folder) = &arguments.charts {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
@@ -214,6 +198,37 @@ impl Run {
         self.points().map(|point| (self.settings.model, point)).chain(others)
     }
 
+    /// What every lift model says, and the pre-planing regression beside them.
+    fn ask_every_model(&mut self) -> Result<(), Fault> {
+        if self.settings.method != Method::Full {
+            return Err(Fault {
+                key: "run.models".to_owned(),
+                problem: "the 1964 cases know only the lift of their own paper".to_owned(),
+                remedy: "use the full method, or leave out --models".to_owned(),
+            });
+        }
+        self.opinions = Opinion::others(self.boat(), &self.settings, &self.sets)?;
+        let others = self.opinions.iter().map(|opinion| opinion.model);
+        let models: Vec<LiftModel> = std::iter::once(self.settings.model).chain(others).collect();
+        self.before_planing = BeforePlaning::of(self.boat(), &self.settings, &models)?;
+        Ok(())
+    }
+
+    /// The same for whoever tells it.
+    fn told(&self) -> tell::run::Run<'_> {
+        tell::run::Run {
+            boat: self.boat(),
+            settings: &self.settings,
+            units: self.units,
+            sets: &self.sets,
+            opinions: &self.opinions,
+            before_planing: &self.before_planing,
+            sensitivities: &self.sensitivities,
+            drive_trims: self.drive_trims.as_ref(),
+            warnings: &self.file.warnings,
+        }
+    }
+
     fn draw(&mut self, folder: &Path, deflections: &[Angle], several: bool) -> Result<(), Failure> {
         super::make_folder(folder)?;
         let condition = &self.boat().condition().name;
@@ -229,23 +244,6 @@ impl Run {
         }
         Ok(())
     }
-}
-
-fn sets(
-    boat: &Boat,
-    settings: &Settings,
-    speeds: &[Velocity],
-    deflections: &[Angle],
-) -> Result<Vec<Set>, Failure> {
-    let balance = Balance::of(boat, settings);
-    let set = |&deflection: &Angle| {
-        Ok(Set {
-            deflection,
-            points: sweep(&balance, speeds, deflection)?,
-            landmarks: Landmarks::of(boat, settings, deflection)?,
-        })
-    };
-    deflections.iter().map(set).collect()
 }
 
 impl RunArguments {
@@ -271,31 +269,11 @@ impl RunArguments {
         if self.method != MethodChoice::Full {
             return vec![Angle::new::<degree>(0.0)];
         }
-        usual_deflections(boat, usual_deg)
+        within_reach(boat, usual_deg)
     }
 }
 
 /// The deflections of charts for a boat, when none are asked for.
 pub(super) fn chart_deflections(boat: &Boat) -> Vec<Angle> {
-    usual_deflections(boat, &CHART_DEFLECTIONS_DEG)
-}
-
-/// Usual deflections as far as the boat's planes reach; none but zero without planes.
-fn usual_deflections(boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
-    let largest = match boat.planes() {
-        Some(_) => boat.sizing().largest_deflection,
-        None => Angle::new::<degree>(0.0),
-    };
-    let usual = usual_deg.iter().map(|&deflection| Angle::new::<degree>(deflection));
-    usual.filter(|&deflection| deflection <= largest).collect()
-}
-
-/// Step of the table when no speeds are asked for.
-pub(super) fn step(unit: SpeedUnit) -> Velocity {
-    let steps = match unit {
-        SpeedUnit::KilometrePerHour => 2.0,
-        SpeedUnit::Knot | SpeedUnit::MilePerHour | SpeedUnit::MetrePerSecond => 1.0,
-    };
-    let metre_per_second = unit.value(Velocity::new::<meter_per_second>(1.0));
-    Velocity::new::<meter_per_second>(steps / metre_per_second)
+    within_reach(boat, &CHART_DEFLECTIONS_DEG)
 }

@@ -6,14 +6,15 @@ use serde::Serialize;
 use uom::si::f64::Length;
 use uom::si::{length::meter, velocity::meter_per_second};
 
-use super::text::SEA_CAUTION;
-use super::{Origin, Seen};
+use super::Answered;
 use crate::balance::Point;
-use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, in_g};
+use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, Seen, in_g};
 use crate::boat::degrees;
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
 use crate::hydro::seaway::{Departure, highest_over_mean};
+use crate::size::PairSource;
+use crate::tell::seaway::{SEA_CAUTION, flags};
 
 /// The whole answer.
 #[derive(Serialize)]
@@ -126,23 +127,24 @@ impl From<Keeps> for KeepsRecord {
 }
 
 /// The object.
-pub(super) fn answer(all: &[Seen]) -> Answer<'_> {
+pub(super) fn answer(all: &[Answered]) -> Answer<'_> {
     Answer {
         program: env!("CARGO_PKG_NAME"),
         version: env!("CARGO_PKG_VERSION"),
-        name: all[0].boat.name(),
+        name: all[0].seen.boat.name(),
         input_crc32: all[0].file.checksum(),
         conditions: all.iter().map(record).collect(),
         cautions: [SEA_CAUTION, CAUTION],
     }
 }
 
-fn record(seen: &Seen) -> Record<'_> {
-    let flags = super::text::flags(seen);
+fn record(answered: &Answered) -> Record<'_> {
+    let seen = &answered.seen;
+    let flags = flags(&answered.told());
     let waves = seen.waves.iter().enumerate();
     Record {
         condition: &seen.boat.condition().name,
-        planes: planes(seen),
+        planes: planes(answered),
         down_to_deg: degrees(seen.down_to),
         waves: waves
             .map(|(place, &height)| in_waves(seen, height, seen.fastest.get(place)))
@@ -161,8 +163,8 @@ fn record(seen: &Seen) -> Record<'_> {
         }),
         flag_meanings: flags.iter().map(|flag| (flag.word(), flag.meaning())).collect(),
         estimates: seen.boat.estimates().iter().map(EstimateRecord::from).collect(),
-        warnings: seen.file.warnings.iter().map(ToString::to_string).collect(),
-        charts: seen
+        warnings: answered.file.warnings.iter().map(ToString::to_string).collect(),
+        charts: answered
             .charts
             .iter()
             .flat_map(|chart| [&chart.svg, &chart.png])
@@ -171,11 +173,11 @@ fn record(seen: &Seen) -> Record<'_> {
     }
 }
 
-fn planes(seen: &Seen) -> Option<PlanesRecord> {
-    seen.boat.planes().map(|pair| PlanesRecord {
+fn planes(answered: &Answered) -> Option<PlanesRecord> {
+    answered.pair.pair.map(|pair| PlanesRecord {
         span_m: pair.span.get::<meter>(),
         chord_m: pair.chord.get::<meter>(),
-        from: if seen.origin == Origin::Suggested { "suggested" } else { "boat-file" },
+        from: if answered.pair.source == PairSource::Suggested { "suggested" } else { "boat-file" },
     })
 }
 

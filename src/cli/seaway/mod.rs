@@ -1,28 +1,26 @@
 //! `planewright seaway`: how hard the boat rides in a head sea, with planes up and down.
 
 mod json;
-mod text;
 
 use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};
-use uom::si::velocity::meter_per_second;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::screen::Screen;
+use super::told;
 use super::{Ending, Failure};
 use crate::balance::Settings;
-use crate::balance::sweep::speeds;
-use crate::behaviour::seaway::{
-    Fastest, Limit, Peaks, Place, Seaway, Stance, fastest, usual_wave_heights,
-};
-use crate::boat::{Boat, PlanePair};
+use crate::balance::sweep::few_speeds;
+use crate::behaviour::seaway::{Asked, Limit, Peaks, Place, Seen};
+use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::seaway::seaway_charts;
 use crate::input::BoatFile;
-use crate::size::suggest_for;
-use crate::units::{SpeedUnit, UnitChoice};
+use crate::size::PairUsed;
+use crate::tell::seaway as tell;
+use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -32,9 +30,9 @@ Examples:
   planewright seaway boat.toml --limit \"1 g\" --of tenth --at bow --charts charts
   planewright seaway boat.toml --down-to \"2 deg\" --condition all --json
 
-Without planes in the boat file the pair that `planewright size` names is used. With planes down
-they are lowered until she runs at 3 deg of trim, the least that was tested in waves, and never beyond
-what is safe. Without --waves: 0.2 of her beam, the least that was tested, 0.3 and 0.4 of it.";
+Without planes in the boat file the pair that `planewright size` suggests for all loading conditions
+is used. With planes down they are lowered until she runs at 3 deg of trim, the least that was tested
+in waves, and never beyond what is safe. Without --waves: 0.2 of her beam, the least that was tested, 0.3 and 0.4 of it.";
 
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 10;
@@ -93,120 +91,66 @@ enum PlaceChoice {
     Bow,
 }
 
-/// Where the planes come from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Origin {
-    /// Fitted, by the boat file.
-    BoatFile,
-    /// Suggested for her duties.
-    Suggested,
-    /// She has none and no pair can be suggested.
-    None,
-}
-
-/// Everything that an output of this command may show.
-struct Seen {
+/// Everything that an output of this command may show for one loading condition.
+struct Answered {
     file: BoatFile,
-    /// The boat with the pair used.
-    boat: Boat,
-    origin: Origin,
+    pair: PairUsed,
     units: UnitChoice,
-    down_to: Angle,
-    waves: Vec<Length>,
-    stances: Vec<Stance>,
-    limit: Option<Limit>,
-    /// For each wave height, when there is a limit.
-    fastest: Vec<Fastest>,
+    seen: Seen,
     charts: Vec<ChartFiles>,
 }
 
 pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let planes = Planes::of(&files[0].boat)?;
-    let all = files.into_iter().map(|file| Seen::of(file, planes, arguments, several));
+    let pair = PairUsed::of(&files[0].boat, &Settings::default())?;
+    let all = files.into_iter().map(|file| Answered::of(file, pair, arguments, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     if arguments.json {
         screen.print_json(&json::answer(&all))?;
     } else {
-        screen.print(&text::report(&all, screen))?;
+        let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
+        screen.print(&told::pages(&pages, &tell::caution(), screen))?;
     }
     Ok(Ending::Done)
 }
 
-impl Seen {
+impl Answered {
     /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
     fn of(
         file: BoatFile,
-        planes: Planes,
+        pair: PairUsed,
         arguments: &SeawayArguments,
         several: bool,
     ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
-        let settings = Settings::default();
-        let boat = file.boat.with_planes(planes.pair).map_err(Failure::first_fault)?;
-        let waves = match arguments.waves.as_slice() {
-            [] => usual_wave_heights(&boat).to_vec(),
-            given => given.to_vec(),
-        };
-        let asked = match arguments.speed.as_slice() {
-            [] => usual_speeds(&boat, units.speed),
-            given => given.to_vec(),
-        };
-        let sea = Seaway::of(&boat, &settings, arguments.down_to);
-        let stances = asked.iter().map(|&speed| sea.stance(speed)).collect::<Result<_, _>>()?;
-        let limit = arguments.limit();
-        let fastest = match &limit {
-            Some(limit) => {
-                waves.iter().map(|&h| fastest(&sea, h, limit)).collect::<Result<_, _>>()?
-            }
-            None => Vec::new(),
-        };
-        let mut seen = Self {
-            file,
-            origin: planes.origin,
-            units,
-            down_to: arguments.down_to,
-            waves,
-            stances,
-            limit,
-            fastest,
-            charts: Vec::new(),
-            boat: boat.clone(),
-        };
+        let boat = file.boat.with_planes(pair.pair).map_err(Failure::first_fault)?;
+        let seen = Seen::of(boat.clone(), &Settings::default(), &arguments.asked(&boat, units))?;
+        let mut answered = Self { file, pair, units, seen, charts: Vec::new() };
         if let Some(folder) = &arguments.charts {
-            seen.charts = seen.draw(&sea, folder, several)?;
+            answered.charts = answered.draw(folder, several)?;
         }
-        Ok(seen)
+        Ok(answered)
     }
 
-    fn sea(&self) -> Seaway<'_> {
-        Seaway::of(&self.boat, &Settings::default(), self.down_to)
+    fn told(&self) -> tell::Told<'_> {
+        tell::Told { seen: &self.seen, pair: self.pair, units: self.units }
     }
 
-    /// The row that stands for all in a sentence: the middle one of those at which she runs.
-    fn usual_row(&self) -> Option<&Stance> {
-        let running: Vec<_> = self.stances.iter().filter(|s| s.up.running.is_some()).collect();
-        running.get(running.len() / 2).copied()
+    /// The answer as text for a person.
+    fn page(&self, screen: Screen) -> String {
+        let head = told::head(&self.seen.boat.full_name(), &self.file, screen);
+        told::page(&head, &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
 
-    /// The wave height that stands for all.
-    fn usual_wave_height(&self) -> Length {
-        self.waves[self.waves.len() / 2]
-    }
-
-    fn draw(
-        &self,
-        sea: &Seaway<'_>,
-        folder: &Path,
-        several: bool,
-    ) -> Result<Vec<ChartFiles>, Failure> {
+    fn draw(&self, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
         super::make_folder(folder)?;
-        let condition = &self.boat.condition().name;
+        let seen = &self.seen;
+        let condition = &seen.boat.condition().name;
         let suffix = if several { super::file_suffix(condition) } else { String::new() };
-        let speed = self.usual_row().map_or(self.boat.drive().top_speed, |row| row.up.speed);
-        let charts = seaway_charts(sea, speed, self.usual_wave_height(), self.units)?;
+        let speed = seen.usual_stance().map_or(seen.boat.drive().top_speed, |row| row.up.speed);
+        let charts = seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), self.units)?;
         charts
             .iter()
             .map(|named| Ok(named.chart.write(folder, &format!("{}{suffix}", named.stem))?))
@@ -215,6 +159,14 @@ impl Seen {
 }
 
 impl SeawayArguments {
+    fn asked(&self, boat: &Boat, units: UnitChoice) -> Asked {
+        let speeds = match self.speed.as_slice() {
+            [] => few_speeds(boat, units.speed, MOST_ROWS),
+            given => given.to_vec(),
+        };
+        Asked { waves: self.waves.clone(), speeds, down_to: self.down_to, limit: self.limit() }
+    }
+
     fn limit(&self) -> Option<Limit> {
         self.limit.map(|most| Limit {
             most,
@@ -228,38 +180,5 @@ impl SeawayArguments {
                 PlaceChoice::Bow => Place::Bow,
             },
         })
-    }
-}
-
-/// The pair used, the same in all conditions.
-#[derive(Clone, Copy)]
-struct Planes {
-    pair: Option<PlanePair>,
-    origin: Origin,
-}
-
-impl Planes {
-    /// The planes that the boat has, else those named for her duties in all her conditions.
-    fn of(boat: &Boat) -> Result<Self, Failure> {
-        if let pair @ Some(_) = boat.planes() {
-            return Ok(Self { pair, origin: Origin::BoatFile });
-        }
-        let pair = suggest_for(&boat.in_all_conditions()?, &Settings::default())?.pair();
-        let origin = if pair.is_some() { Origin::Suggested } else { Origin::None };
-        Ok(Self { pair, origin })
-    }
-}
-
-/// Whole steps of the unit over the planing range, few enough for a table.
-fn usual_speeds(boat: &Boat, unit: SpeedUnit) -> Vec<Velocity> {
-    let one =
-        Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
-    let mut step = 1.0;
-    loop {
-        let all = speeds(boat, one * step);
-        if all.len() <= MOST_ROWS {
-            return all;
-        }
-        step *= 2.0;
     }
 }

@@ -2,23 +2,16 @@
 
 use serde::Serialize;
 
-use crate::cli::screen::{CAUTION, Screen, paragraph};
+use crate::cli::screen::{CAUTION, Screen};
+use crate::cli::told;
+use crate::tell;
 use crate::trial::guidance::{CLOSE, PAGE};
 
 /// The page as text.
 pub(super) fn page(screen: Screen) -> String {
-    let mut text = format!("{}\n", screen.heading("How to make a sea trial"));
-    for (title, sentences) in PAGE {
-        text.push_str(&format!("\n{}\n", screen.heading(title)));
-        for sentence in *sentences {
-            text.push_str(&paragraph("  - ", sentence));
-        }
-    }
-    text.push('\n');
-    text.push_str(&paragraph("", CLOSE));
-    text.push('\n');
-    text.push_str(&paragraph("", CAUTION));
-    text
+    let title = screen.heading("How to make a sea trial");
+    let page = format!("{title}\n{}", screen.blocks(&tell::trial::guide()));
+    told::pages(&[page], &[], screen)
 }
 
 /// The page as JSON.

@@ -110,6 +110,15 @@ pub struct Coverage {
     pub deviations: f64,
 }
 
+impl Coverage {
+    /// Over all sources: values, those within when left out, and those within as used.
+    #[must_use]
+    pub fn totals(coverage: &[Self]) -> [usize; 3] {
+        let sum = |value: fn(&Self) -> usize| coverage.iter().map(value).sum();
+        [sum(|row| row.values), sum(|row| row.within), sum(|row| row.within_used)]
+    }
+}
+
 /// For each source, how its values fall within what the others foretell.
 #[must_use]
 pub fn coverage(all: &[Printed]) -> Vec<Coverage> {

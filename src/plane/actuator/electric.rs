@@ -38,6 +38,8 @@ pub const TIGHT_DROP: f64 = 0.03;
 /// practice, from memory.
 pub const LOOSE_DROP: f64 = 0.10;
 
+/// Temperature of a cable in service, °C: warm engine space. Common practice, no source.
+pub const CABLE_TEMPERATURE_DEGC: f64 = 50.0;
 /// Resistivity of annealed copper at 20 °C, Ω mm²/m: 1/58 (IEC 60028, from memory).
 pub const COPPER_RESISTIVITY_20C: f64 = 1.0 / 58.0;
 /// Rise of that resistivity per kelvin, at 20 °C (IEC 60028, from memory).

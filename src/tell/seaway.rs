@@ -1,16 +1,16 @@
-//! The answer as text for a person.
+//! A head sea told: how hard she rides with planes up and down, and the speed that keeps a limit.
 
-use uom::si::f64::{Angle, Length, Velocity};
+use uom::si::f64::Length;
 
-use super::{Origin, Seen};
+use super::words::{angle_text, section, speed_text};
 use crate::balance::Point;
-use crate::behaviour::seaway::{Keeps, Limit, Peaks, Place, Ride, Stance, in_g};
+use crate::behaviour::seaway::{Keeps, Limit, Peaks, Place, Ride, Seaway, Seen, Stance, in_g};
 use crate::boat::degrees;
-use crate::cli::screen::{CAUTION, Screen, paragraph};
-use crate::cli::table::{Column, fixed, table};
+use crate::document::{Block, Column, Table, fixed};
 use crate::flag::{Flag, Flags};
 use crate::hydro::seaway::{Departure, Quantity, highest_over_mean};
-use crate::units::number_with_decimals;
+use crate::size::PairUsed;
+use crate::units::{UnitChoice, number_with_decimals};
 
 const MEANING: &str = "Irregular head seas. The wave height is the significant one, crest to trough: the mean of the \
 highest third of the waves, about what a practised eye gives. An acceleration is the mean of all upward peaks, counted \
@@ -18,47 +18,30 @@ from smooth running, in g (free fall). Peaks are spread exponentially: the highe
 mean, the highest tenth 3.3 times; large numbers only say that nobody would drive her so. The trim is that of calm water; speed lost to the waves, and what hull and \
 people bear, are not in it.";
 
-/// What closes the text before the usual caution.
-pub(super) const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they can \
+/// What not to forget in waves. Common practice, no source.
+pub const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they can \
 drive the bow under and make the boat broach: raise them before turning to run with the sea. Under 2 deg of trim a bow \
 digs and steers even in a head sea; that is never advised. Slow down first.";
 
-/// All of it, one loading condition after the other.
-pub(super) fn report(all: &[Seen], screen: Screen) -> String {
-    let blocks: Vec<String> = all.iter().map(|seen| block(seen, screen)).collect();
-    let cautions = [SEA_CAUTION, CAUTION].map(|caution| paragraph("", caution));
-    format!("{}\n{}", blocks.join("\n\n"), cautions.join("\n"))
+/// What is told: the boat in one loading condition, in waves.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// The answer.
+    pub seen: &'a Seen,
+    /// Her planes.
+    pub pair: PairUsed,
+    /// Units of the output.
+    pub units: UnitChoice,
 }
 
-/// One loading condition.
-fn block(seen: &Seen, screen: Screen) -> String {
-    let mut text = format!("{}\n", screen.heading(&seen.boat.full_name()));
-    if let Some(scenario) = &seen.boat.input().scenario {
-        text.push_str(&paragraph("", scenario));
-    }
-    text.push_str(&format!("\n{}\n", screen.heading("In short")));
-    text.push_str(&paragraph("  ", &in_short(seen)));
-    text.push_str(&paragraph("  ", &planes(seen)));
-    text.push_str(&fastest(seen, screen));
-    text.push_str(&format!("\n{}\n", screen.heading("What the numbers are")));
-    text.push_str(&paragraph("  ", MEANING));
-    if let Some(beyond) = beyond_for_boat(seen) {
-        text.push_str(&paragraph("  ", &screen.warning(&beyond)));
-    }
-    for &height in &seen.waves {
-        text.push_str(&in_waves(seen, height, screen));
-    }
-    text.push_str(&notes(seen, screen));
-    text
+/// All of one loading condition, in reading order; [`caution`] belongs below the last.
+#[must_use]
+pub fn all(told: &Told<'_>) -> Vec<Block> {
+    [in_short, fastest, meaning, by_speed, notes].iter().flat_map(|part| part(told)).collect()
 }
 
-fn speed_text(seen: &Seen, speed: Velocity) -> String {
-    let unit = seen.units.speed;
-    format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
-}
-
-fn height_text(seen: &Seen, height: Length) -> String {
-    let unit = seen.units.length;
+fn height_text(told: &Told<'_>, height: Length) -> String {
+    let unit = told.units.length;
     format!("{} {}", number_with_decimals(unit.value(height), 2), unit.symbol())
 }
 
@@ -66,22 +49,24 @@ fn g_text(g: f64) -> String {
     format!("{} g", number_with_decimals(g, 2))
 }
 
-fn angle_text(angle: Angle) -> String {
-    format!("{} deg", number_with_decimals(degrees(angle), 1))
+/// One speed and one wave height in words, and where the planes come from.
+#[must_use]
+pub fn in_short(told: &Told<'_>) -> Vec<Block> {
+    let sentences = [usual(told), planes(told)].into_iter().filter(|text| !text.is_empty());
+    section("In short", sentences.map(Block::Paragraph).collect())
 }
 
-/// One speed and one wave height in words.
-fn in_short(seen: &Seen) -> String {
-    let sea = seen.sea();
-    let height = seen.usual_wave_height();
-    let Some(row) = seen.usual_row() else {
+fn usual(told: &Told<'_>) -> String {
+    let sea = told.seen.sea();
+    let height = told.seen.usual_wave_height();
+    let Some(row) = told.seen.usual_stance() else {
         return "She runs in balance at none of these speeds.".to_owned();
     };
     let Some(up) = sea.ride(&row.up, height) else { return String::new() };
     let mut text = format!(
         "At {} in waves of {} the mean peak at the centre of gravity is {} with planes up",
-        speed_text(seen, row.up.speed),
-        height_text(seen, height),
+        speed_text(row.up.speed, told.units),
+        height_text(told, height),
         g_text(in_g(up.centre))
     );
     let lowered = row.down.as_ref().filter(|down| degrees(down.deflection) > 0.0);
@@ -114,40 +99,41 @@ fn in_short(seen: &Seen) -> String {
     text
 }
 
-fn planes(seen: &Seen) -> String {
-    let pair = seen.boat.planes().map(|pair| pair.text(seen.units));
-    let from = match (seen.origin, pair) {
-        (Origin::BoatFile, Some(pair)) => format!("Planes fitted: {pair}."),
-        (Origin::Suggested, Some(pair)) => format!(
-            "The boat file has no planes; the pair that `planewright size` names is used: {pair}."
-        ),
-        _ => return "No planes are fitted, and none can be suggested.".to_owned(),
-    };
+fn planes(told: &Told<'_>) -> String {
+    let pair = format!("Planes: {}.", told.pair.sentence(told.units));
+    if told.pair.pair.is_none() {
+        return pair;
+    }
     format!(
-        "{from} With planes down they are lowered until she runs at {} of trim, no further than the hardware and a safe run allow.",
-        angle_text(seen.down_to)
+        "{pair} With planes down they are lowered until she runs at {} of trim, no further than the hardware and a safe run allow.",
+        angle_text(told.seen.down_to)
     )
 }
 
-fn fastest(seen: &Seen, screen: Screen) -> String {
-    let Some(limit) = &seen.limit else { return String::new() };
+/// The fastest that keeps the limit in each height of waves; nothing without a limit.
+#[must_use]
+pub fn fastest(told: &Told<'_>) -> Vec<Block> {
+    let Some(limit) = &told.seen.limit else { return Vec::new() };
     let cell = |keeps: Option<Keeps>| match keeps {
         None => "-".to_owned(),
         Some(Keeps::Throughout) => "top speed".to_owned(),
-        Some(Keeps::UpTo(speed)) => speed_text(seen, speed),
+        Some(Keeps::UpTo(speed)) => speed_text(speed, told.units),
         Some(Keeps::Nowhere) => "none at which she planes".to_owned(),
         Some(Keeps::NeverRuns) => "she does not run".to_owned(),
     };
-    let heights = seen.fastest.iter().map(|row| height_text(seen, row.wave_height)).collect();
+    let heights = told.seen.fastest.iter().map(|row| height_text(told, row.wave_height)).collect();
     let mut columns = vec![
         Column::words("waves", heights),
-        Column::words("planes up", seen.fastest.iter().map(|row| cell(Some(row.up))).collect()),
+        Column::words(
+            "planes up",
+            told.seen.fastest.iter().map(|row| cell(Some(row.up))).collect(),
+        ),
     ];
-    if seen.boat.planes().is_some() {
-        let down = seen.fastest.iter().map(|row| cell(row.down)).collect();
+    if told.seen.boat.planes().is_some() {
+        let down = told.seen.fastest.iter().map(|row| cell(row.down)).collect();
         columns.push(Column::words("planes down", down));
     }
-    format!("\n{}\n{}", screen.heading(&limit_text(limit)), table(&columns, screen))
+    section(&limit_text(limit), vec![Block::Table(Table { columns, ..Table::default() })])
 }
 
 fn limit_text(limit: &Limit) -> String {
@@ -163,9 +149,17 @@ fn limit_text(limit: &Limit) -> String {
     format!("Fastest that keeps {peaks} at the {place} within {}", g_text(in_g(limit.most)))
 }
 
+/// What the numbers mean, and what of the boat lies outside the tests.
+#[must_use]
+pub fn meaning(told: &Told<'_>) -> Vec<Block> {
+    let beyond = beyond_for_boat(told).into_iter().collect();
+    let meaning = Block::Paragraph(MEANING.to_owned());
+    section("What the numbers are", vec![meaning, Block::Warnings(beyond)])
+}
+
 /// What of the boat herself lies outside the tests.
-fn beyond_for_boat(seen: &Seen) -> Option<String> {
-    let texts: Vec<_> = seen.sea().departures().iter().map(departure_text).collect();
+fn beyond_for_boat(told: &Told<'_>) -> Option<String> {
+    let texts: Vec<_> = told.seen.sea().departures().iter().map(departure_text).collect();
     (!texts.is_empty()).then(|| {
         format!(
             "EXTRAPOLATED for this boat: {}. Compare rather than trust the numbers.",
@@ -187,19 +181,26 @@ fn departure_text(beyond: &Departure) -> String {
     format!("{name} {} where {low} to {high} was tested", number_with_decimals(beyond.value, 2))
 }
 
-fn in_waves(seen: &Seen, height: Length, screen: Screen) -> String {
-    let share = (height / seen.boat.hull().chine_beam).value;
+/// Every speed in each height of waves.
+#[must_use]
+pub fn by_speed(told: &Told<'_>) -> Vec<Block> {
+    told.seen.waves.iter().flat_map(|&height| in_waves(told, height)).collect()
+}
+
+fn in_waves(told: &Told<'_>, height: Length) -> Vec<Block> {
+    let share = (height / told.seen.boat.hull().chine_beam).value;
     let [low, high] = Quantity::WaveHeightOverBeam.tested();
-    let mut title = format!("Waves of {}, {share:.2} of the beam", height_text(seen, height));
+    let mut title = format!("Waves of {}, {share:.2} of the beam", height_text(told, height));
     if !(low - 1e-9..=high + 1e-9).contains(&share) {
         title.push_str(&format!(" (EXTRAPOLATED: {low} to {high} was tested)"));
     }
-    format!("\n{}\n{}", screen.heading(&title), table(&columns(seen, height), screen))
+    let columns = columns(told, height);
+    section(&title, vec![Block::Table(Table { columns, ..Table::default() })])
 }
 
-fn columns(seen: &Seen, height: Length) -> Vec<Column> {
-    let sea = seen.sea();
-    let rows = &seen.stances;
+fn columns(told: &Told<'_>, height: Length) -> Vec<Column> {
+    let sea = told.seen.sea();
+    let rows = &told.seen.stances;
     let rides = |pick: fn(&Stance) -> Option<&Point>| -> Vec<Option<Ride>> {
         rows.iter().map(|row| sea.ride(pick(row)?, height)).collect()
     };
@@ -211,7 +212,7 @@ fn columns(seen: &Seen, height: Length) -> Vec<Column> {
         fixed(&rides.iter().map(|ride| ride.as_ref().map(value)).collect::<Vec<_>>(), 2)
     };
     let [centre, bow]: [fn(&Ride) -> f64; 2] = [|r| in_g(r.centre), |r| in_g(r.bow)];
-    let unit = seen.units.speed;
+    let unit = told.units.speed;
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.up.speed))).collect();
     let up = rides(|row| Some(&row.up));
     let mut columns = vec![
@@ -220,7 +221,7 @@ fn columns(seen: &Seen, height: Length) -> Vec<Column> {
         Column::numbers("centre", "g", values(&up, &centre)),
         Column::numbers("bow", "g", values(&up, &bow)),
     ];
-    if seen.boat.planes().is_some() {
+    if told.seen.boat.planes().is_some() {
         let down = rides(|row| row.down.as_ref());
         let change = up.iter().zip(&down).map(|pair| match pair {
             (Some(up), Some(down)) => Some(100.0 * ((down.centre / up.centre).value - 1.0)),
@@ -250,7 +251,7 @@ fn deflection_cell(row: &Stance) -> String {
 }
 
 /// What of the speed and its trims lies outside the tests; what holds for the whole table is said above it.
-fn beyond_cell(sea: &crate::behaviour::seaway::Seaway<'_>, row: &Stance, height: Length) -> String {
+fn beyond_cell(sea: &Seaway<'_>, row: &Stance, height: Length) -> String {
     let has = |point: &Point, quantity: Quantity| {
         sea.ride(point, height)
             .is_some_and(|ride| ride.departures.iter().any(|beyond| beyond.quantity == quantity))
@@ -271,13 +272,14 @@ fn beyond_cell(sea: &crate::behaviour::seaway::Seaway<'_>, row: &Stance, height:
 }
 
 /// Flags of every run and ride, with planes up and down.
-pub(super) fn flags(seen: &Seen) -> Vec<Flag> {
-    let sea = seen.sea();
+#[must_use]
+pub fn flags(told: &Told<'_>) -> Vec<Flag> {
+    let sea = told.seen.sea();
     let mut all = Flags::default();
-    for row in &seen.stances {
+    for row in &told.seen.stances {
         for point in std::iter::once(&row.up).chain(&row.down) {
             all = all.union(point.flags);
-            for &height in &seen.waves {
+            for &height in &told.seen.waves {
                 all = all.union(sea.ride(point, height).map(|r| r.flags).unwrap_or_default());
             }
         }
@@ -285,24 +287,23 @@ pub(super) fn flags(seen: &Seen) -> Vec<Flag> {
     all.iter().collect()
 }
 
-fn notes(seen: &Seen, screen: Screen) -> String {
-    let mut text = String::new();
-    for flag in flags(seen) {
-        text.push_str(&paragraph("  - ", &format!("{flag}: {}", flag.meaning())));
-    }
-    for estimate in seen.boat.estimates() {
-        let line = format!(
+/// Flags, and what of the boat is estimated.
+#[must_use]
+pub fn notes(told: &Told<'_>) -> Vec<Block> {
+    let flag = |flag: Flag| format!("{flag}: {}", flag.meaning());
+    let mut points: Vec<String> = flags(told).into_iter().map(flag).collect();
+    points.extend(told.seen.boat.estimates().iter().map(|estimate| {
+        format!(
             "ESTIMATED: {} is taken as {} ({} .. {} is likely): {}.",
             estimate.key, estimate.value, estimate.low, estimate.high, estimate.rule
-        );
-        text.push_str(&paragraph("  - ", &line));
-    }
-    for warning in &seen.file.warnings {
-        text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
-    }
-    text.push_str(&super::super::charts_text(&seen.charts));
-    if !text.is_empty() {
-        text.insert_str(0, &format!("\n{}\n", screen.heading("Notes")));
-    }
-    text
+        )
+    }));
+    section(super::NOTES, vec![Block::Points(points)])
+}
+
+/// What not to forget in waves, the same for every boat.
+#[must_use]
+pub fn caution() -> Vec<Block> {
+    let title = "Before you run with the sea".to_owned();
+    vec![Block::Caution { title, points: vec![SEA_CAUTION.to_owned()] }]
 }

@@ -1,4 +1,4 @@
-//! Actuator, stroke and fastening of a part, for a person.
+//! What moves and holds a part: actuator, stroke, and what the strength table says.
 
 use uom::si::area::square_millimeter;
 use uom::si::electric_current::ampere;
@@ -10,22 +10,20 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
 use uom::si::volume::cubic_centimeter;
 
-use super::compute::{Loaded, PartLoads};
-use super::text::{section, speed_text};
+use super::{Loads, section, speed_text};
 use crate::boat::degrees;
-use crate::cli::screen::{Screen, paragraph};
-use crate::cli::table::{Column, aligned, fixed, table};
-use crate::plane::actuator::electric::{CableRun, Electric, LOOSE_DROP, TIGHT_DROP};
+use crate::document::{Block, Column, Table, aligned, fixed};
+use crate::plane::actuator::electric::{
+    CABLE_TEMPERATURE_DEGC, CableRun, Electric, LOOSE_DROP, TIGHT_DROP,
+};
 use crate::plane::actuator::{Actuator, Hydraulic};
 use crate::plane::strength::Support;
 use crate::plane::strength::fastening::ScrewHolding;
+use crate::stock::PartLoads;
 use crate::units::{LengthUnit, number_with_decimals};
 
-/// Temperature of a cable in service, °C: warm engine space. Common practice, no source.
-pub(super) const CABLE_TEMPERATURE_DEGC: f64 = 50.0;
-
 /// A number that a table or JSON can hold.
-pub(super) fn finite(value: f64) -> Option<f64> {
+pub(crate) fn finite(value: f64) -> Option<f64> {
     value.is_finite().then_some(value)
 }
 
@@ -41,13 +39,15 @@ fn seconds(time: Time) -> String {
     format!("{} s", number_with_decimals(time.get::<second>(), 1))
 }
 
-fn force_text(loaded: &Loaded, force: Force) -> String {
-    let unit = loaded.units.force;
+fn force_text(loads: &Loads<'_>, force: Force) -> String {
+    let unit = loads.units.force;
     format!("{} {}", number_with_decimals(unit.value(force), 0), unit.symbol())
 }
 
-/// What moves the plane.
-pub(super) fn actuator(loaded: &Loaded, view: &PartLoads, screen: Screen) -> String {
+/// What moves the part; nothing for a pair that is no part.
+#[must_use]
+pub fn actuator(loads: &Loads<'_>) -> Vec<Block> {
+    let Some(view) = &loads.found.part else { return Vec::new() };
     let actuator = &view.part.actuator;
     let count = if view.part.actuators == 1 { "One actuator" } else { "Two actuators" };
     let rating = if actuator.has_holding_rating() {
@@ -61,15 +61,15 @@ pub(super) fn actuator(loaded: &Loaded, view: &PartLoads, screen: Screen) -> Str
     };
     let mut lines = vec![format!(
         "{count} on each plane: pushes {}, bears {} standing still{rating}. The full stroke takes {} out, {back}.",
-        force_text(loaded, actuator.push()),
-        force_text(loaded, actuator.hold()),
+        force_text(loads, actuator.push()),
+        force_text(loads, actuator.hold()),
         seconds(actuator.time_to_extend())
     )];
     match actuator {
         Actuator::Hydraulic(cylinder) => lines.extend(hydraulic(view, cylinder)),
-        Actuator::Electric(motor) => lines.extend(electric(loaded, view, motor)),
+        Actuator::Electric(motor) => lines.extend(electric(loads, view, motor)),
     }
-    section("What moves it", &lines, screen)
+    section("What moves it", lines)
 }
 
 fn hydraulic(view: &PartLoads, cylinder: &Hydraulic) -> Vec<String> {
@@ -108,7 +108,7 @@ fn hydraulic(view: &PartLoads, cylinder: &Hydraulic) -> Vec<String> {
     ]
 }
 
-fn electric(loaded: &Loaded, view: &PartLoads, motor: &Electric) -> Vec<String> {
+fn electric(loads: &Loads<'_>, view: &PartLoads, motor: &Electric) -> Vec<String> {
     let spec = motor.spec();
     let fuse = match motor.fuse() {
         Ok(fuse) => format!("a fuse of {} A for each, close to the battery", fuse.get::<ampere>()),
@@ -124,21 +124,21 @@ fn electric(loaded: &Loaded, view: &PartLoads, motor: &Electric) -> Vec<String> 
         ),
         format!(
             "Cable of {} one way, copper at {CABLE_TEMPERATURE_DEGC:.0} degC: {}; {}. By voltage drop alone: the cable must also carry the fuse's current by the tables of the standard that holds where the boat lives (ISO 13297 or the national one), and a qualified person should check it.",
-            length_text(loaded),
-            cable(loaded, motor, TIGHT_DROP),
-            cable(loaded, motor, LOOSE_DROP)
+            length_text(loads),
+            cable(loads, motor, TIGHT_DROP),
+            cable(loads, motor, LOOSE_DROP)
         ),
     ]
 }
 
-fn length_text(loaded: &Loaded) -> String {
-    let unit = loaded.units.length;
-    format!("{} {}", number_with_decimals(unit.value(loaded.cable_length), 1), unit.symbol())
+fn length_text(loads: &Loads<'_>) -> String {
+    let unit = loads.units.length;
+    format!("{} {}", number_with_decimals(unit.value(loads.cable_length), 1), unit.symbol())
 }
 
-fn cable(loaded: &Loaded, motor: &Electric, allowed_drop: f64) -> String {
+fn cable(loads: &Loads<'_>, motor: &Electric, allowed_drop: f64) -> String {
     let run = CableRun {
-        one_way_length: loaded.cable_length,
+        one_way_length: loads.cable_length,
         allowed_drop,
         conductor_temperature: ThermodynamicTemperature::new::<degree_celsius>(
             CABLE_TEMPERATURE_DEGC,
@@ -155,9 +155,11 @@ fn cable(loaded: &Loaded, motor: &Electric, allowed_drop: f64) -> String {
     }
 }
 
-/// Stroke against deflection.
-pub(super) fn stroke(loaded: &Loaded, view: &PartLoads, screen: Screen) -> String {
-    let small = loaded.units.small_length;
+/// Stroke against deflection; nothing for a pair that is no part.
+#[must_use]
+pub fn stroke(loads: &Loads<'_>) -> Vec<Block> {
+    let Some(view) = &loads.found.part else { return Vec::new() };
+    let small = loads.units.small_length;
     let decimals = if small == LengthUnit::Millimetre { 1 } else { 2 };
     let rows = &view.stroke;
     let of =
@@ -179,8 +181,6 @@ pub(super) fn stroke(loaded: &Loaded, view: &PartLoads, screen: Screen) -> Strin
         Column::numbers("deflection", "deg", fixed(&of(&|i| degrees(rows[i].deflection)), 1)),
         Column::numbers("lever", pin, aligned(&of(&|i| small.value(rows[i].lever)), 3)),
     ];
-    let mut text =
-        format!("\n{}\n{}", screen.heading("Stroke and deflection"), table(&columns, screen));
     let touching = degrees(view.assessment.touching);
     let band = match view.touching_extension {
         Some(extension) => format!(
@@ -192,23 +192,26 @@ pub(super) fn stroke(loaded: &Loaded, view: &PartLoads, screen: Screen) -> Strin
             degrees(view.assessment.raised)
         ),
     };
-    text.push_str(&paragraph("  ", &band));
-    text.push_str(&paragraph(
-        "  ",
-        "Deflection is from the plate parallel to the bottom, trailing edge down. 'lever' is how far the actuator's line passes from the hinge: moment over lever is push. Set an indicator by these pairs.",
-    ));
-    text
+    let meaning = "Deflection is from the plate parallel to the bottom, trailing edge down. 'lever' is how far the actuator's line passes from the hinge: moment over lever is push. Set an indicator by these pairs.";
+    vec![
+        Block::Section("Stroke and deflection".to_owned()),
+        Block::Table(Table {
+            columns: columns.into(),
+            notes: vec![band, meaning.to_owned()],
+            ..Table::default()
+        }),
+    ]
 }
 
 /// What the strength table shows, and what it does not.
-pub(super) fn strength_lines(loaded: &Loaded, view: &PartLoads) -> Vec<String> {
+pub(super) fn strength_lines(loads: &Loads<'_>, view: &PartLoads) -> Vec<String> {
     let limits = &view.assessment.limits;
-    let top = loaded.boat().drive().top_speed;
+    let top = loads.boat.drive().top_speed;
     let up_to = |speed: uom::si::f64::Velocity| {
         if !speed.get::<uom::si::velocity::meter_per_second>().is_finite() || speed >= top {
             "at all speeds to top speed".to_owned()
         } else {
-            format!("only up to {}", speed_text(loaded, speed))
+            format!("only up to {}", speed_text(loads, speed))
         }
     };
     let screws = match limits.screws {
@@ -222,7 +225,7 @@ pub(super) fn strength_lines(loaded: &Loaded, view: &PartLoads) -> Vec<String> {
     if let Some(at) = view.at_largest.iter().max_by(|a, b| {
         a.design.plate.needed_thickness.value.total_cmp(&b.design.plate.needed_thickness.value)
     }) {
-        let small = loaded.units.small_length;
+        let small = loads.units.small_length;
         let length = |value| {
             format!(
                 "{} {}",
@@ -248,7 +251,7 @@ pub(super) fn strength_lines(loaded: &Loaded, view: &PartLoads) -> Vec<String> {
             ScrewHolding::NotCovered { advice } => lines.push(format!("Screws: {advice}.")),
             ScrewHolding::Covered { safe, .. } => lines.push(format!(
                 "Each hinge screw holds {} safely in wood (ultimate, wet, over the factor). Where it shows over 100 %, through-bolt with backing plates. Solid laminate, foam cores and metal are NOT COVERED by this: --transom says so.",
-                force_text(loaded, safe)
+                force_text(loads, safe)
             )),
         }
     }

@@ -1,4 +1,4 @@
-//! The head of the text: which boat, with which values, and what was estimated.
+//! Which boat, with which values, and what was estimated.
 
 use uom::si::f64::{Force, Length, Mass, Power, Velocity};
 use uom::si::{
@@ -7,10 +7,10 @@ use uom::si::{
 };
 
 use super::Run;
-use super::choices::{friction_word, method_word};
 use crate::balance::LiftModel;
 use crate::boat::{Boat, DriveKind, Measure, WeightInput};
-use crate::cli::screen::{Screen, paragraph};
+use crate::document::{Block, Fact};
+use crate::input::BoatFile;
 use crate::units::{
     ForceUnit, LengthUnit, MassUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, format_angle,
     number_with_decimals,
@@ -18,22 +18,26 @@ use crate::units::{
 
 /// What marks a value that a rule supplied.
 const ESTIMATED: &str = "ESTIMATED";
-/// Width of the names of values.
-const NAMES: usize = 15;
 
-/// The head of the text.
-pub(super) fn header(run: &Run, screen: Screen) -> String {
-    let boat = run.boat();
-    let mut text = format!("{}\n", screen.heading(boat.name()));
-    if let Some(scenario) = &boat.input().scenario {
-        text.push_str(&paragraph("", scenario));
-    }
-    text.push('\n');
+/// The values that she was run with, each in the units asked for and in those of the other system.
+#[must_use]
+pub fn particulars(run: &Run<'_>) -> Vec<Block> {
+    vec![Block::Terms(facts(run))]
+}
+
+/// The same with the file they come from, for who prints them without a document around them.
+#[must_use]
+pub fn particulars_from(run: &Run<'_>, file: &BoatFile) -> Vec<Block> {
+    let mut facts = facts(run);
+    facts.push(Fact::new("From", origin(file)));
+    vec![Block::Terms(facts)]
+}
+
+fn facts(run: &Run<'_>) -> Vec<Fact> {
+    let boat = run.boat;
     let unit = UnitPair::of(run.units);
-    if boat.conditions().len() > 1 {
-        text.push_str(&paragraph(&format!("{:<NAMES$}", "Loading"), &loading(boat)));
-    }
-    for (name, value) in [
+    let loading = (boat.conditions().len() > 1).then(|| Fact::new("Loading", loading(boat)));
+    let all = [
         ("Bottom", bottom(boat, &unit)),
         ("Weight", weight(boat, &unit)),
         ("Centre", centre_of_gravity(boat, &unit)),
@@ -41,11 +45,8 @@ pub(super) fn header(run: &Run, screen: Screen) -> String {
         ("Water", water(boat)),
         ("Planes", planes(boat, &unit)),
         ("Method", method(run)),
-        ("From", origin(run)),
-    ] {
-        text.push_str(&paragraph(&format!("{name:<NAMES$}"), &value));
-    }
-    text
+    ];
+    loading.into_iter().chain(all.map(|(name, value)| Fact::new(name, value))).collect()
 }
 
 /// The unit asked for, and that of the other system beside it.
@@ -236,7 +237,7 @@ fn planes(boat: &Boat, unit: &UnitPair) -> String {
     format!("{size}{effect}")
 }
 
-fn method(run: &Run) -> String {
+fn method(run: &Run<'_>) -> String {
     let settings = &run.settings;
     let on = |on: bool| if on { "on" } else { "off" };
     let lift = match settings.model {
@@ -245,8 +246,8 @@ fn method(run: &Run) -> String {
     };
     format!(
         "{} balance, {lift}{} friction, roughness allowance {}, hump factor {}, whisker spray {}",
-        method_word(settings.method),
-        friction_word(settings.friction_line),
+        settings.method.word(),
+        settings.friction_line.word(),
         allowance(run),
         on(settings.hump_factor),
         on(settings.whisker_spray)
@@ -254,18 +255,18 @@ fn method(run: &Run) -> String {
 }
 
 /// The roughness allowance, and whose it is when the boat file gives it.
-fn allowance(run: &Run) -> String {
+fn allowance(run: &Run<'_>) -> String {
     let settings = &run.settings;
-    let value = Measure::Number(settings.allowance_for(run.boat()));
-    let of_the_file = settings.correlation_allowance.is_none() && run.boat().roughness().is_some();
+    let value = Measure::Number(settings.allowance_for(run.boat));
+    let of_the_file = settings.correlation_allowance.is_none() && run.boat.roughness().is_some();
     if of_the_file { format!("{value} (of this boat)") } else { value.to_string() }
 }
 
-fn origin(run: &Run) -> String {
+fn origin(file: &BoatFile) -> String {
     format!(
         "{}, CRC-32 {}, by planewright {}",
-        run.file.name,
-        run.file.checksum(),
+        file.name,
+        file.checksum(),
         env!("CARGO_PKG_VERSION")
     )
 }

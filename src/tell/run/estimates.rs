@@ -1,22 +1,32 @@
 //! What was estimated, and how far the answer moves for it.
 
-use super::{Run, Sensitivity};
+use super::Run;
 use crate::balance::Point;
-use crate::balance::sensitivity::Landmarks;
+use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::boat::degrees;
 use crate::boat::measure::plain_number;
-use crate::cli::screen::{Screen, paragraph};
-use crate::cli::table::{Column, table};
+use crate::document::{Block, Column, Table};
 use crate::units::{UnitChoice, number_with_decimals};
 
-/// The table of estimates with their effect, and the rules behind them; nothing when all is known.
-pub(super) fn estimates(run: &Run, screen: Screen) -> String {
+/// The estimates with their effect, and the rules behind them; nothing when all is known.
+#[must_use]
+pub fn estimates(run: &Run<'_>) -> Vec<Block> {
     if run.sensitivities.is_empty() {
-        return String::new();
+        return Vec::new();
     }
-    let title = "ESTIMATED: the file does not give these";
-    let mut text = format!("\n{}\n", screen.warning(title));
-    text.push_str(&paragraph("  ", EXPLANATION));
+    let rule = |sensitivity: &Sensitivity| {
+        let estimate = &sensitivity.estimate;
+        format!("{}: {}.", estimate.key, estimate.rule)
+    };
+    vec![
+        Block::Alert("ESTIMATED: the file does not give these".to_owned()),
+        Block::Paragraph(EXPLANATION.to_owned()),
+        Block::Table(Table { columns: columns(run), ..Table::default() }),
+        Block::Points(run.sensitivities.iter().map(rule).collect()),
+    ]
+}
+
+fn columns(run: &Run<'_>) -> Vec<Column> {
     let units = run.units;
     let of = |value: &dyn Fn(&Sensitivity) -> String| run.sensitivities.iter().map(value).collect();
     let effect = |value: &dyn Fn(&Landmarks) -> Option<f64>, decimals: usize| {
@@ -31,26 +41,18 @@ pub(super) fn estimates(run: &Run, screen: Screen) -> String {
     };
     let largest = run.sensitivities.iter().filter_map(|s| resistance(s.high.as_ref()?));
     let decimals = decimals_for(largest.fold(0.0_f64, f64::max));
-    text.push_str(&table(
-        &[
-            Column::words("value", of(&|s| s.estimate.key.to_owned())),
-            Column::words("used", of(&|s| used(s, units))),
-            Column::words("likely range", of(&|s| likely_range(s, units))),
-            Column::numbers("trim at", "hump, deg", effect(&|l| trim_deg(l.hump.as_ref()?), 1)),
-            Column::numbers("trim at top", "speed, deg", effect(&|l| trim_deg(&l.top), 1)),
-            Column::numbers(
-                "resistance at",
-                &format!("top speed, {}", units.force.symbol()),
-                effect(&resistance, decimals),
-            ),
-        ],
-        screen,
-    ));
-    for sensitivity in &run.sensitivities {
-        let estimate = &sensitivity.estimate;
-        text.push_str(&paragraph("  - ", &format!("{}: {}.", estimate.key, estimate.rule)));
-    }
-    text
+    vec![
+        Column::words("value", of(&|s| s.estimate.key.to_owned())),
+        Column::words("used", of(&|s| used(s, units))),
+        Column::words("likely range", of(&|s| likely_range(s, units))),
+        Column::numbers("trim at", "hump, deg", effect(&|l| trim_deg(l.hump.as_ref()?), 1)),
+        Column::numbers("trim at top", "speed, deg", effect(&|l| trim_deg(&l.top), 1)),
+        Column::numbers(
+            "resistance at",
+            &format!("top speed, {}", units.force.symbol()),
+            effect(&resistance, decimals),
+        ),
+    ]
 }
 
 const EXPLANATION: &str = "With planes up, the answers move as shown when one value alone goes from the low to the high end \

@@ -1,20 +1,17 @@
-//! Everything that the outputs show, computed once.
+//! What the water puts on a pair of planes, speed by speed, and what a part makes of it.
 
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::LoadsArguments;
+use super::assess::{AssessError, LoadAt, PartLoadAt, Settings, pair_loads, part_loads};
+use super::{Assessment, Part, assess};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Settings as BalanceSettings};
 use crate::boat::{Boat, BoatInput, Fault, LiftReference, PlanePair};
-use crate::cli::Failure;
-use crate::input::BoatFile;
 use crate::plane::linkage::Linkage;
 use crate::size::{safe_deflections, suggest_for};
-use crate::stock::assess::{AssessError, LoadAt, PartLoadAt, Settings, pair_loads, part_loads};
-use crate::stock::{Assessment, Part, assess};
-use crate::units::{SpeedUnit, UnitChoice};
+use crate::units::SpeedUnit;
 
 /// Deflections shown when none is asked for, degrees.
 const DEFLECTIONS_DEG: [f64; 3] = [5.0, 10.0, 15.0];
@@ -25,80 +22,120 @@ const SPEED_STEPS: f64 = 5.0;
 
 /// Where the planes come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Origin {
+pub enum Origin {
+    /// A part of a stock list.
     Part,
+    /// The boat has them fitted.
     BoatFile,
+    /// The sizing suggests them.
     Suggested,
 }
 
 /// The planes whose loads are shown.
-#[derive(Clone, Copy)]
-pub(super) struct Planes {
-    pair: PlanePair,
-    origin: Origin,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Planes {
+    /// Their size.
+    pub pair: PlanePair,
+    /// Where they come from.
+    pub origin: Origin,
 }
 
 /// One place of the stroke.
-pub(super) struct StrokeRow {
-    pub(super) extension: Length,
-    pub(super) pin_to_pin: Length,
-    pub(super) deflection: Angle,
-    pub(super) lever: Length,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StrokeRow {
+    /// How far the actuator is extended.
+    pub extension: Length,
+    /// Its length from pin to pin.
+    pub pin_to_pin: Length,
+    /// Deflection of the plane, from parallel to the bottom, trailing edge down.
+    pub deflection: Angle,
+    /// Distance of the actuator's line from the hinge.
+    pub lever: Length,
 }
 
 /// A part with all that was found out about it.
-pub(super) struct PartLoads {
-    pub(super) part: Part,
-    pub(super) assessment: Assessment,
-    pub(super) loads: Vec<PartLoadAt>,
+#[derive(Clone, Debug)]
+pub struct PartLoads {
+    /// The part.
+    pub part: Part,
+    /// What it can do and bear on the boat.
+    pub assessment: Assessment,
+    /// At each speed and deflection that it reaches.
+    pub loads: Vec<PartLoadAt>,
     /// At the largest deflection that it can be put to at each speed.
-    pub(super) at_largest: Vec<PartLoadAt>,
-    pub(super) stroke: Vec<StrokeRow>,
+    pub at_largest: Vec<PartLoadAt>,
+    /// From retracted to extended.
+    pub stroke: Vec<StrokeRow>,
     /// Extension at which the trailing edge reaches the bottom line, where the stroke gets there.
-    pub(super) touching_extension: Option<Length>,
+    pub touching_extension: Option<Length>,
 }
 
 /// Trim with the planes' lift measured from either end of the chord.
-pub(super) struct ReferenceRow {
-    pub(super) speed: Velocity,
-    pub(super) planes_up: Option<Angle>,
-    pub(super) from_transom: Option<Angle>,
-    pub(super) from_trailing_edge: Option<Angle>,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReferenceRow {
+    /// The speed.
+    pub speed: Velocity,
+    /// Running trim with planes up; none where she does not run.
+    pub planes_up: Option<Angle>,
+    /// With planes down and their lift measured from the transom.
+    pub from_transom: Option<Angle>,
+    /// With planes down and their lift measured from their trailing edge.
+    pub from_trailing_edge: Option<Angle>,
 }
 
-/// Everything that an output of this command may show.
-pub(super) struct Loaded {
-    pub(super) file: BoatFile,
-    pub(super) units: UnitChoice,
-    pub(super) settings: Settings,
-    pub(super) cable_length: Length,
-    pub(super) pair: PlanePair,
-    pub(super) origin: Origin,
-    pub(super) speeds: Vec<Velocity>,
+/// What is asked about the planes of a boat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadsAsked {
+    /// Factors and assumptions.
+    pub settings: Settings,
+    /// Speeds; the usual ones over the planing range when there are none.
+    pub speeds: Vec<Velocity>,
+    /// Deflections; 5, 10 and 15 degrees when there are none.
+    pub deflections: Vec<Angle>,
+    /// Unit in which the usual speeds are whole.
+    pub speed_unit: SpeedUnit,
+}
+
+/// What the planes of a boat carry.
+#[derive(Clone, Debug)]
+pub struct PlaneLoads {
+    /// Factors and assumptions.
+    pub settings: Settings,
+    /// The planes.
+    pub planes: Planes,
+    /// Speeds looked at.
+    pub speeds: Vec<Velocity>,
     /// Largest deflection with a safe run, for each speed.
-    pub(super) safe: Vec<Angle>,
-    pub(super) loads: Vec<LoadAt>,
-    pub(super) part: Option<PartLoads>,
+    pub safe: Vec<Angle>,
+    /// The load at each speed and deflection where she runs.
+    pub loads: Vec<LoadAt>,
+    /// The part, where the planes are one.
+    pub part: Option<PartLoads>,
     /// Deflection at which the references are compared.
-    pub(super) compared_at: Angle,
-    pub(super) references: Vec<ReferenceRow>,
+    pub compared_at: Angle,
+    /// Word of the boat file for where the planes' lift is measured from.
+    pub reference_word: &'static str,
+    /// Trim by either reference.
+    pub references: Vec<ReferenceRow>,
 }
 
-impl Loaded {
-    pub(super) fn of(
-        file: BoatFile,
+impl PlaneLoads {
+    /// The loads on some planes of a boat; with a part, what it makes of them.
+    ///
+    /// # Errors
+    /// As [`assess()`] and [`pair_loads`].
+    pub fn of(
+        boat: &Boat,
+        planes: Planes,
         part: Option<Part>,
-        Planes { pair, origin }: Planes,
-        arguments: &LoadsArguments,
-    ) -> Result<Self, Failure> {
-        let units = arguments.units.choice();
-        let settings = arguments.strength.settings();
-        let boat = &file.boat;
-        let speeds = match arguments.speeds.as_slice() {
-            [] => usual_speeds(boat, units.speed),
+        asked: &LoadsAsked,
+    ) -> Result<Self, AssessError> {
+        let settings = asked.settings;
+        let speeds = match asked.speeds.as_slice() {
+            [] => usual_speeds(boat, asked.speed_unit),
             given => given.to_vec(),
         };
-        let deflections = match arguments.deflections.as_slice() {
+        let deflections = match asked.deflections.as_slice() {
             [] => DEFLECTIONS_DEG.map(Angle::new::<degree>).to_vec(),
             given => given.to_vec(),
         };
@@ -106,57 +143,46 @@ impl Loaded {
             Some(part) => Some(part_view(part, boat, &settings, &speeds, &deflections)?),
             None => None,
         };
-        let balance = BalanceSettings::default();
         let full = Angle::new::<degree>(10.0);
         let compared_at =
             part.as_ref().map_or(full, |view| full.min(view.assessment.full_deflection));
+        let pair = planes.pair;
         Ok(Self {
-            safe: safe_deflections(boat, &balance, pair, &speeds),
+            safe: safe_deflections(boat, &BalanceSettings::default(), pair, &speeds),
             loads: pair_loads(pair, boat, &settings, &speeds, &deflections)?,
             references: references(boat, pair, compared_at, &speeds)?,
-            units,
+            reference_word: match boat.sizing().lift_reference {
+                LiftReference::Transom => "transom",
+                LiftReference::TrailingEdge => "trailing-edge",
+            },
             settings,
-            cable_length: arguments.strength.cable_length,
-            pair,
-            origin,
+            planes,
             speeds,
             part,
             compared_at,
-            file,
         })
     }
 
-    pub(super) fn boat(&self) -> &Boat {
-        &self.file.boat
-    }
-
-    /// The word of the boat file for where the planes' lift is measured from.
-    pub(super) fn reference_word(&self) -> &'static str {
-        match self.boat().sizing().lift_reference {
-            LiftReference::Transom => "transom",
-            LiftReference::TrailingEdge => "trailing-edge",
-        }
-    }
-
     /// Largest deflection with a safe run at one of the speeds.
-    pub(super) fn safe_at(&self, speed: Velocity) -> Option<Angle> {
+    #[must_use]
+    pub fn safe_at(&self, speed: Velocity) -> Option<Angle> {
         let place = self.speeds.iter().position(|&other| other == speed)?;
         self.safe.get(place).copied()
     }
 
     /// Whether the part has room on the transom; pairs without a part are not asked.
-    pub(super) fn fits(&self) -> bool {
+    #[must_use]
+    pub fn fits(&self) -> bool {
         self.part.as_ref().is_none_or(|view| view.assessment.fit.fits())
     }
 }
 
 impl Planes {
     /// Those of the part, or of the boat, or suggested for the boat in some loading conditions.
-    pub(super) fn of(
-        boat: &Boat,
-        part: Option<&Part>,
-        sized_for: &[Boat],
-    ) -> Result<Self, Failure> {
+    ///
+    /// # Errors
+    /// A [`Fault`] where no size can be suggested, and as [`suggest_for`].
+    pub fn of(boat: &Boat, part: Option<&Part>, sized_for: &[Boat]) -> Result<Self, Fault> {
         if let Some(part) = part {
             return Ok(Self { pair: part.pair(), origin: Origin::Part });
         }
@@ -164,12 +190,10 @@ impl Planes {
             return Ok(Self { pair, origin: Origin::BoatFile });
         }
         let suggested = suggest_for(sized_for, &BalanceSettings::default())?.pair();
-        suggested.map(|pair| Self { pair, origin: Origin::Suggested }).ok_or_else(|| {
-            Failure::Fault(Fault {
-                key: "planes".to_owned(),
-                problem: "the boat file has no planes, and no size can be suggested".to_owned(),
-                remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
-            })
+        suggested.map(|pair| Self { pair, origin: Origin::Suggested }).ok_or_else(|| Fault {
+            key: "planes".to_owned(),
+            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
+            remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
         })
     }
 }
@@ -227,11 +251,11 @@ fn references(
     pair: PlanePair,
     deflection: Angle,
     speeds: &[Velocity],
-) -> Result<Vec<ReferenceRow>, Failure> {
-    let with = |reference: LiftReference| -> Result<Balance, Failure> {
+) -> Result<Vec<ReferenceRow>, Fault> {
+    let with = |reference: LiftReference| -> Result<Balance, Fault> {
         let mut input: BoatInput = boat.input().clone();
         input.sizing.lift_reference = reference;
-        let boat = Boat::build(input).map_err(Failure::first_fault)?;
+        let boat = Boat::build(input).map_err(first_of)?;
         Ok(Balance::of(&boat, &BalanceSettings::default()).with_planes(Some(pair)))
     };
     let (transom, edge) = (with(LiftReference::Transom)?, with(LiftReference::TrailingEdge)?);
@@ -248,4 +272,12 @@ fn references(
         });
     }
     Ok(rows)
+}
+
+fn first_of(faults: Vec<Fault>) -> Fault {
+    faults.into_iter().next().unwrap_or_else(|| Fault {
+        key: "boat".to_owned(),
+        problem: "it cannot be built".to_owned(),
+        remedy: "check the boat file".to_owned(),
+    })
 }

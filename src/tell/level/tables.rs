@@ -1,36 +1,38 @@
-//! The tables.
+//! The tables of a list.
 
 use uom::si::f64::{Angle, Torque, Velocity};
 
-use super::text::{between, flags_of, letters, side_word, speed_text};
-use super::{Levelled, ListPoint, SettingPoint, whole_deg};
+use super::super::words::{between, section, speed_text};
+use super::sentences::stuck_sentences;
+use super::{Told, flags, letters, side_word};
 use crate::balance::{Outcome, Point};
-use crate::behaviour::list::{Cause, Heel, HeelAngle, LevelEnd, RunSafety, Verdict};
+use crate::behaviour::list::{
+    Cause, Heel, HeelAngle, LevelEnd, Levelling, ListPoint, RunSafety, SettingPoint, StuckPoint,
+    Verdict,
+};
 use crate::boat::measure::plain_number;
 use crate::boat::{ListCause, degrees};
-use crate::cli::screen::{Screen, paragraph};
-use crate::cli::table::{Column, aligned, fixed, table};
+use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::flag::Flags;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// A titled table with what explains it.
-fn titled(title: &str, columns: &[Column], explanation: &str, screen: Screen) -> String {
-    let mut text = format!("\n{}\n{}", screen.heading(title), table(columns, screen));
-    if !explanation.is_empty() {
-        text.push_str(&paragraph("  ", explanation));
-    }
-    text
+fn titled(title: &str, columns: impl Into<Vec<Column>>, explanation: &str) -> Vec<Block> {
+    let columns = columns.into();
+    let notes = vec![explanation.to_owned()];
+    section(title, vec![Block::Table(Table { columns, notes, ..Table::default() })])
 }
 
 /// What heels her at the speed of the summary.
-pub(super) fn causes(levelled: &Levelled, screen: Screen) -> String {
-    let point = &levelled.reference;
+#[must_use]
+pub fn what_heels(told: &Told<'_>) -> Vec<Block> {
+    let point = &told.levelled.reference;
     if point.contributions.is_empty() {
-        return String::new();
+        return Vec::new();
     }
-    let unit = levelled.units.moment;
+    let unit = told.units.moment;
     let mut names: Vec<String> =
-        point.contributions.iter().map(|c| cause_text(&c.cause, levelled.units)).collect();
+        point.contributions.iter().map(|c| cause_text(&c.cause, told.units)).collect();
     names.push("SUM".to_owned());
     let moments = |height: usize| {
         let each = point.contributions.iter().map(|c| c.moment[height]);
@@ -44,7 +46,7 @@ pub(super) fn causes(levelled: &Levelled, screen: Screen) -> String {
         columns.push(Column::numbers("taken up at the bottom", unit.symbol(), moments(0)));
         columns.push(Column::numbers("at the centre of gravity", unit.symbol(), moments(1)));
     }
-    let title = format!("What heels her at {}", speed_text(point.bare.speed, levelled.units));
+    let title = format!("What heels her at {}", speed_text(point.bare.speed, told.units));
     let wind = point.contributions.iter().any(|c| c.cause == Cause::Wind);
     let torque = point.contributions.iter().any(|c| c.cause == Cause::Propellers);
     let mut explanation = "Positive presses starboard down.".to_owned();
@@ -54,11 +56,12 @@ pub(super) fn causes(levelled: &Levelled, screen: Screen) -> String {
     if torque {
         explanation.push_str(" The torque of the propellers is that of full power, less in proportion to the thrust at slower speeds.");
     }
-    titled(&title, &columns, &explanation, screen)
+    titled(&title, columns, &explanation)
 }
 
 /// A cause in words.
-pub(super) fn cause_text(cause: &Cause, units: UnitChoice) -> String {
+#[must_use]
+pub fn cause_text(cause: &Cause, units: UnitChoice) -> String {
     match cause {
         Cause::Load(item) => item.clone(),
         Cause::Weight => "centre of gravity off the centreline".to_owned(),
@@ -91,23 +94,25 @@ fn trim_text(point: &Point) -> String {
     }
 }
 
-fn letters_text(levelled: &Levelled, flags: Flags) -> String {
-    let all = letters(flags_of(levelled)).filter(|(_, flag)| flags.contains(*flag));
+fn letters_text(told: &Told<'_>, raised: Flags) -> String {
+    let all = letters(flags(told)).filter(|(_, flag)| raised.contains(*flag));
     all.map(|(letter, _)| letter.to_string()).collect::<Vec<_>>().join(" ")
 }
 
 /// How to set the planes, speed by speed.
-pub(super) fn levelling(levelled: &Levelled, screen: Screen) -> String {
-    let rows: Vec<(&ListPoint, &crate::behaviour::list::Levelling)> = levelled
+#[must_use]
+pub fn levelling(told: &Told<'_>) -> Vec<Block> {
+    let rows: Vec<(&ListPoint, &Levelling)> = told
+        .levelled
         .points
         .iter()
         .filter_map(|point| Some((point, point.levelling.as_ref()?)))
         .filter(|(_, levelling)| levelling.verdict != Verdict::NoList)
         .collect();
     if rows.is_empty() {
-        return String::new();
+        return Vec::new();
     }
-    let unit = levelled.units.moment;
+    let unit = told.units.moment;
     let end = |place: usize, value: &dyn Fn(&LevelEnd) -> String| -> Vec<String> {
         rows.iter().map(|(_, levelling)| value(&levelling.ends[place])).collect()
     };
@@ -121,7 +126,7 @@ pub(super) fn levelling(levelled: &Levelled, screen: Screen) -> String {
         mean.map_or("-".to_owned(), |mean| between(mean.map(tenths), ".."))
     });
     let columns = [
-        speeds(rows.iter().map(|(point, _)| &point.bare.speed), levelled.units),
+        speeds(rows.iter().map(|(point, _)| &point.bare.speed), told.units),
         Column::numbers("moment", unit.symbol(), aligned(&moments, 4)),
         Column::numbers("difference", "deg", needed),
         Column::numbers("port", "deg", end(0, &|end| tenths(end.setting[0]))),
@@ -132,11 +137,11 @@ pub(super) fn levelling(levelled: &Levelled, screen: Screen) -> String {
             "level?",
             rows.iter().map(|(_, levelling)| verdict_text(levelling.verdict).to_owned()).collect(),
         ),
-        Column::numbers("left", unit.symbol(), end(0, &|end| left_text(end, levelled.units))),
-        Column::words("notes", end(0, &|end| letters_text(levelled, end.point.flags))),
+        Column::numbers("left", unit.symbol(), end(0, &|end| left_text(end, told.units))),
+        Column::words("notes", end(0, &|end| letters_text(told, end.point.flags))),
     ];
     let columns: Vec<Column> = columns.into_iter().filter(|column| !column.is_blank()).collect();
-    titled("Levelling her", &columns, EXPLANATION, screen)
+    titled("Levelling her", columns, EXPLANATION)
 }
 
 const EXPLANATION: &str = "'difference': how much deeper starboard must stand to level her; negative, port. It is a range, since \
@@ -156,7 +161,7 @@ fn three_digits(value: f64) -> String {
 
 /// Degrees to a tenth.
 fn tenths(angle: Angle) -> String {
-    number_with_decimals(whole_deg(angle), 1)
+    number_with_decimals(degrees(angle), 1)
 }
 
 fn verdict_text(verdict: Verdict) -> &'static str {
@@ -176,12 +181,13 @@ fn left_text(end: &LevelEnd, units: UnitChoice) -> String {
 }
 
 /// The rough heel with planes up.
-pub(super) fn heel(levelled: &Levelled, screen: Screen) -> String {
-    let points = &levelled.points;
+#[must_use]
+pub fn heel(told: &Told<'_>) -> Vec<Block> {
+    let points = &told.levelled.points;
     if points.iter().all(|point| point.moment.iter().all(|moment| moment.value == 0.0)) {
-        return String::new();
+        return Vec::new();
     }
-    let unit = levelled.units.moment;
+    let unit = told.units.moment;
     let stiffness = |place: usize| {
         let all = points.iter().map(|point| point.heel.stiffness_per_degree[place]);
         let values: Vec<_> = all.map(|torque| torque.map(|torque| unit.value(torque))).collect();
@@ -189,12 +195,12 @@ pub(super) fn heel(levelled: &Levelled, screen: Screen) -> String {
     };
     let per_degree = format!("{} per deg", unit.symbol());
     let columns = [
-        speeds(points.iter().map(|point| &point.bare.speed), levelled.units),
+        speeds(points.iter().map(|point| &point.bare.speed), told.units),
         Column::numbers("stiffness, bottom", &per_degree, stiffness(0)),
         Column::numbers("stiffness, centre", &per_degree, stiffness(1)),
         Column::words("heel, deg", points.iter().map(|point| heel_text(&point.heel)).collect()),
     ];
-    titled("Heel with planes up: A ROUGH ESTIMATE", &columns, HEEL_EXPLANATION, screen)
+    titled("Heel with planes up: A ROUGH ESTIMATE", columns, HEEL_EXPLANATION)
 }
 
 const HEEL_EXPLANATION: &str = "'bottom' and 'centre': the sideways force taken up at the bottom, or as high as the centre of gravity. \
@@ -203,7 +209,7 @@ Lewandowski 1996, from memory; derived). The righting moment is the small differ
 twice as much; no published example was at hand to check it against. Levelling her needs none of this.";
 
 /// A heel in words and numbers.
-pub(super) fn heel_text(heel: &Heel) -> String {
+fn heel_text(heel: &Heel) -> String {
     match heel.angle {
         HeelAngle::Between([low, high]) => {
             let mut ends = [low, high].map(|angle| degrees(angle).abs());
@@ -233,10 +239,11 @@ fn between_moments(moments: [Torque; 2], units: UnitChoice) -> String {
 }
 
 /// What the setting asked for does.
-pub(super) fn setting(levelled: &Levelled, screen: Screen) -> String {
-    let Some(first) = levelled.set.first() else { return String::new() };
-    let rows = &levelled.set;
-    let units = levelled.units;
+#[must_use]
+pub fn setting(told: &Told<'_>) -> Vec<Block> {
+    let Some(first) = told.levelled.set.first() else { return Vec::new() };
+    let rows = &told.levelled.set;
+    let units = told.units;
     let of = |value: &dyn Fn(&SettingPoint) -> String| rows.iter().map(value).collect();
     let columns = [
         speeds(rows.iter().map(|set| &set.point.speed), units),
@@ -253,15 +260,14 @@ pub(super) fn setting(levelled: &Levelled, screen: Screen) -> String {
         Column::words("ROUGH heel, deg", of(&|set| heel_text(&set.heel))),
         Column::numbers("trim", "deg", of(&|set| trim_text(&set.point))),
         Column::words("safe run", of(&|set| safe_text(set).to_owned())),
-        Column::words("notes", of(&|set| letters_text(levelled, set.point.flags))),
+        Column::words("notes", of(&|set| letters_text(told, set.point.flags))),
     ];
     let [port, starboard] = first.setting.map(tenths);
     let title = format!("With port at {port} and starboard at {starboard} deg");
     titled(
         &title,
-        &columns,
+        columns,
         "Moments of the planes, and of everything together, between the least and the largest expected; positive presses starboard down.",
-        screen,
     )
 }
 
@@ -275,14 +281,13 @@ fn safe_text(set: &SettingPoint) -> &'static str {
     }
 }
 
-/// What she does with a plane out of action.
-pub(super) fn stuck(levelled: &Levelled, screen: Screen) -> String {
-    let Some(answer) = &levelled.stuck else { return String::new() };
+/// What she does with a plane out of action, speed by speed and in sentences.
+#[must_use]
+pub fn failures(told: &Told<'_>) -> Vec<Block> {
+    let Some(answer) = &told.levelled.stuck else { return Vec::new() };
     let rows = &answer.points;
-    let units = levelled.units;
-    let of = |value: &dyn Fn(&crate::behaviour::list::StuckPoint) -> String| {
-        rows.iter().map(value).collect()
-    };
+    let units = told.units;
+    let of = |value: &dyn Fn(&StuckPoint) -> String| rows.iter().map(value).collect();
     let mut columns = vec![
         speeds(rows.iter().map(|row| &row.other_up.point.speed), units),
         Column::numbers(
@@ -310,7 +315,9 @@ pub(super) fn stuck(levelled: &Levelled, screen: Screen) -> String {
         "up".to_owned()
     };
     let title = format!("If the {} plane stays {place}", side_word(answer.stuck.side));
-    titled(&title, &columns, STUCK_EXPLANATION, screen)
+    let mut blocks = titled(&title, columns, STUCK_EXPLANATION);
+    blocks.push(Block::Paragraph(stuck_sentences(told, answer)));
+    blocks
 }
 
 const STUCK_EXPLANATION: &str = "'moment', 'heel' and 'trim' with the other plane up; positive presses starboard down. 'beside': with the \

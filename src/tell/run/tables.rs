@@ -2,13 +2,12 @@
 
 use uom::si::f64::{Force, Length};
 
+use super::Run;
 use super::notes::Letters;
-use super::text::deflection_text;
-use super::{Run, Set};
+use crate::balance::sweep::Set;
 use crate::balance::{LARGEST_TRIM_DEG, Outcome, Point, ResistanceParts, Running};
-use crate::boat::degrees;
-use crate::cli::screen::Screen;
-use crate::cli::table::{Column, aligned, fixed, table};
+use crate::boat::{Measure, degrees};
+use crate::document::{Block, Column, Table, aligned, fixed};
 
 /// Deflections beside each other in one table.
 const DEFLECTIONS_ACROSS: usize = 8;
@@ -16,16 +15,16 @@ const DEFLECTIONS_ACROSS: usize = 8;
 /// Takes one part of the resistance.
 type Part = fn(&ResistanceParts) -> Force;
 
-/// Trim and resistance of all deflections beside each other.
-pub(super) fn side_by_side(run: &Run, screen: Screen) -> String {
+/// Trim and resistance of all deflections beside each other; nothing for one deflection.
+#[must_use]
+pub fn side_by_side(run: &Run<'_>) -> Vec<Block> {
+    if run.sets.len() < 2 {
+        return Vec::new();
+    }
     let force = run.units.force;
-    let mut text = String::new();
+    let mut blocks = Vec::new();
     for sets in run.sets.chunks(DEFLECTIONS_ACROSS) {
         for (title, unit) in [("Trim", "deg"), ("Resistance", force.symbol())] {
-            text.push_str(&format!(
-                "\n{}\n",
-                screen.heading(&format!("{title} in {unit} by deflection of the planes"))
-            ));
             let mut columns = vec![speeds(run, &sets[0].points)];
             for set in sets {
                 let of = |value: &dyn Fn(&Running) -> f64| numbers(&set.points, value);
@@ -36,35 +35,41 @@ pub(super) fn side_by_side(run: &Run, screen: Screen) -> String {
                 let cells = cells.into_iter().zip(&set.points).map(|(c, p)| or_outcome(c, p));
                 columns.push(Column::numbers(&deflection_text(set), "", cells.collect()));
             }
-            text.push_str(&table(&columns, screen));
+            blocks.extend(under(format!("{title} in {unit} by deflection of the planes"), columns));
         }
     }
-    text
+    blocks
 }
 
-/// The tables of one deflection.
-pub(super) fn of_set(run: &Run, set: &Set, letters: &Letters, screen: Screen) -> String {
-    let suffix = match run.boat().planes() {
-        None => String::new(),
-        Some(_) => format!(", planes at {}", deflection_text(set)),
-    };
-    let mut text = String::new();
-    let mut add = |title: &str, columns: &[Column]| {
-        text.push_str(&format!("\n{}\n", screen.heading(&format!("{title}{suffix}"))));
-        text.push_str(&table(columns, screen));
-    };
-    add("Running attitude", &attitude(run, &set.points, letters));
-    if set.points.iter().any(|point| point.running.is_some()) {
-        add("Resistance and its parts", &resistance(run, &set.points));
-        if set.points.iter().any(|p| p.running.is_some_and(|r| r.lift_per_degree.is_some())) {
-            add("What the planes do", &planes(run, &set.points));
-        }
-        add("Porpoising", &porpoising(run, &set.points));
+/// Every table of one deflection.
+#[must_use]
+pub fn table(run: &Run<'_>, set: &Set) -> Vec<Block> {
+    [attitude, resistance, planes, porpoising].into_iter().flat_map(|part| part(run, set)).collect()
+}
+
+/// A table under its heading.
+pub(super) fn under(title: String, columns: Vec<Column>) -> Vec<Block> {
+    vec![Block::Section(title), Block::Table(Table { columns, ..Table::default() })]
+}
+
+/// A heading about one deflection, which it names where there are planes.
+pub(super) fn titled(run: &Run<'_>, set: &Set, title: &str) -> String {
+    match run.boat.planes() {
+        None => title.to_owned(),
+        Some(_) => format!("{title}, planes at {}", deflection_text(set)),
     }
-    text
 }
 
-fn numbers(points: &[Point], value: &dyn Fn(&Running) -> f64) -> Vec<Option<f64>> {
+fn runs_somewhere(set: &Set) -> bool {
+    set.points.iter().any(|point| point.running.is_some())
+}
+
+/// `5 deg`.
+pub(super) fn deflection_text(set: &Set) -> String {
+    Measure::Angle(set.deflection).to_string()
+}
+
+pub(super) fn numbers(points: &[Point], value: &dyn Fn(&Running) -> f64) -> Vec<Option<f64>> {
     points.iter().map(|point| point.running.as_ref().map(value)).collect()
 }
 
@@ -76,14 +81,18 @@ fn or_outcome(cell: String, point: &Point) -> String {
     }
 }
 
-pub(super) fn speeds(run: &Run, points: &[Point]) -> Column {
+pub(super) fn speeds(run: &Run<'_>, points: &[Point]) -> Column {
     let unit = run.units.speed;
     let values: Vec<_> = points.iter().map(|point| Some(unit.value(point.speed))).collect();
     let slow = values.iter().flatten().all(|&speed| speed < 10.0);
     Column::numbers("speed", unit.symbol(), fixed(&values, if slow { 2 } else { 1 }))
 }
 
-fn attitude(run: &Run, points: &[Point], letters: &Letters) -> Vec<Column> {
+/// Trim, wetted length and draft, with the letters of the notes.
+#[must_use]
+pub fn attitude(run: &Run<'_>, set: &Set) -> Vec<Block> {
+    let points = &set.points;
+    let letters = Letters::of(run);
     let unit = run.units.length;
     let length = |name: &str, value: fn(&Running) -> Length| {
         let cells = aligned(&numbers(points, &|r| unit.value(value(r))), 3);
@@ -109,12 +118,18 @@ fn attitude(run: &Run, points: &[Point], letters: &Letters) -> Vec<Column> {
         Column::words("notes", notes.collect()),
     ];
     columns.retain(|column| !column.is_blank());
-    columns
+    under(titled(run, set, "Running attitude"), columns)
 }
 
-fn resistance(run: &Run, points: &[Point]) -> Vec<Column> {
+/// Resistance and its parts; nothing where she runs at no speed.
+#[must_use]
+pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
+    if !runs_somewhere(set) {
+        return Vec::new();
+    }
+    let points = &set.points;
     let unit = run.units.force;
-    let weight = run.boat().weight().force();
+    let weight = run.boat.weight().force();
     let force = |value: &dyn Fn(&Running) -> Force| numbers(points, &|r| unit.value(value(r)));
     let total = force(&|r| r.resistance);
     let share = numbers(points, &|r| (r.resistance / weight).value);
@@ -142,18 +157,24 @@ fn resistance(run: &Run, points: &[Point]) -> Vec<Column> {
             columns.push(Column::numbers(name, unit.symbol(), fixed(&values, decimals)));
         }
     }
-    columns
+    under(titled(run, set, "Resistance and its parts"), columns)
 }
 
 fn decimals_in(cells: &[String]) -> usize {
     cells.iter().filter_map(|cell| Some(cell.split_once('.')?.1.len())).max().unwrap_or(0)
 }
 
-fn planes(run: &Run, points: &[Point]) -> Vec<Column> {
+/// Lift, drag and effect of the planes; nothing without them.
+#[must_use]
+pub fn planes(run: &Run<'_>, set: &Set) -> Vec<Block> {
+    let points = &set.points;
+    if !points.iter().any(|p| p.running.is_some_and(|r| r.lift_per_degree.is_some())) {
+        return Vec::new();
+    }
     let unit = run.units.force;
     let force =
         |value: &dyn Fn(&Running) -> Force| aligned(&numbers(points, &|r| unit.value(value(r))), 4);
-    let weight = run.boat().weight().force();
+    let weight = run.boat.weight().force();
     let share = numbers(points, &|r| 100.0 * (r.plane_lift / weight).value);
     let optional = |value: &dyn Fn(&Running) -> Option<f64>| -> Vec<Option<f64>> {
         points.iter().map(|point| point.running.as_ref().and_then(value)).collect()
@@ -176,10 +197,16 @@ fn planes(run: &Run, points: &[Point]) -> Vec<Column> {
         ),
         Column::numbers("trim change", "deg per deg", fixed(&change, 3)),
     ]);
-    columns
+    under(titled(run, set, "What the planes do"), columns)
 }
 
-fn porpoising(run: &Run, points: &[Point]) -> Vec<Column> {
+/// Trim beside the porpoising limits; nothing where she runs at no speed.
+#[must_use]
+pub fn porpoising(run: &Run<'_>, set: &Set) -> Vec<Block> {
+    if !runs_somewhere(set) {
+        return Vec::new();
+    }
+    let points = &set.points;
     let celano = points.iter().map(|point| {
         match point.running.as_ref().and_then(|r| r.porpoising.celano_deg) {
             Some(limit_deg) if limit_deg > LARGEST_TRIM_DEG => format!(">{LARGEST_TRIM_DEG}"),
@@ -195,7 +222,7 @@ fn porpoising(run: &Run, points: &[Point]) -> Vec<Column> {
         });
         verdict.to_owned()
     });
-    vec![
+    let columns = vec![
         speeds(run, points),
         Column::numbers("trim", "deg", fixed(&numbers(points, &|r| degrees(r.trim)), 2)),
         Column::numbers(
@@ -206,5 +233,6 @@ fn porpoising(run: &Run, points: &[Point]) -> Vec<Column> {
         Column::numbers("limit, Celano", "deg", celano.collect()),
         Column::numbers("margin to the lower", "deg", fixed(&margin, 1)),
         Column::words("trim is", verdicts.collect()),
-    ]
+    ];
+    under(titled(run, set, "Porpoising"), columns)
 }

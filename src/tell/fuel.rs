@@ -1,51 +1,51 @@
-//! The answer as text for a person.
+//! Fuel told: what cruising burns, what the planes save or cost, and every speed.
 
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::{
     angle::degree, length::meter, mass_density::kilogram_per_cubic_meter, ratio::percent,
 };
 
-use super::Answered;
-use crate::behaviour::fuel::{Burn, NOTICEABLE, Row};
+use super::words::{digits, loading, section, speed_text};
+use crate::behaviour::fuel::{Burn, Fuel, NOTICEABLE, Row};
 use crate::boat::measure::plain_number;
-use crate::cli::charts_text;
-use crate::cli::pair::{digits, head, named};
-use crate::cli::screen::{CAUTION, Screen, paragraph};
-use crate::cli::table::{Column, aligned, fixed, table};
+use crate::boat::{Boat, Estimate};
+use crate::document::{Block, Column, Fact, Table, aligned, fixed};
 use crate::flag::{Flag, Flags};
-use crate::units::{FuelUnits, number_with_decimals};
+use crate::size::PairUsed;
+use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
 
 /// Takes what one way of using the planes burns.
 type Way = fn(&Row) -> Option<Burn>;
 
-/// All of it, one loading condition after the other.
-pub(super) fn report(all: &[Answered], screen: Screen) -> String {
-    let blocks: Vec<String> = all.iter().map(|one| block(one, screen)).collect();
-    format!("{}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+/// What is told: the boat in one loading condition, and what she burns.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// The boat.
+    pub boat: &'a Boat,
+    /// Her planes.
+    pub pair: PairUsed,
+    /// The answer.
+    pub answer: &'a Fuel,
+    /// Units of the output.
+    pub units: UnitChoice,
 }
 
-fn block(one: &Answered, screen: Screen) -> String {
-    let mut text = head(&one.file, screen);
-    text.push_str(&inputs(one));
-    text.push_str(&format!("\n{}\n", screen.heading("In short")));
-    text.push_str(&paragraph("  At cruise: ", &at_cruise(one)));
-    for sentence in verdict(one) {
-        text.push_str(&paragraph("  ", &sentence));
-    }
-    text.push_str(&format!("\n{}\n", screen.heading("By speed")));
-    text.push_str(&by_speed(one, screen));
-    text.push_str(&estimates(one, screen));
-    text.push_str(&notes(one, screen));
-    text
+/// All of it, in reading order.
+#[must_use]
+pub fn all(one: &Told<'_>) -> Vec<Block> {
+    [inputs, in_short, by_speed, estimates, notes].iter().flat_map(|part| part(one)).collect()
 }
 
-fn mark(one: &Answered, key: &str) -> &'static str {
+fn mark(one: &Told<'_>, key: &str) -> &'static str {
     if one.answer.estimates.iter().any(|estimate| estimate.key == key) { " ESTIMATED" } else { "" }
 }
 
-fn inputs(one: &Answered) -> String {
+/// What it was computed with: loading, planes, efficiency and fuel.
+#[must_use]
+pub fn inputs(one: &Told<'_>) -> Vec<Block> {
     let answer = &one.answer;
-    let mut text = named("Planes", &one.pair.sentence(one.units));
+    let mut facts = loading(one.boat);
+    facts.push(Fact::new("Planes", one.pair.sentence(one.units)));
     let efficiency = if answer.efficiency.is_curve() {
         "by the curve of the boat file".to_owned()
     } else {
@@ -53,16 +53,16 @@ fn inputs(one: &Answered) -> String {
             .map(|speed| answer.efficiency.at(speed).get::<percent>());
         format!("{planing:.0} % when planing (Cv 2), {hump:.0} % at Cv 1")
     };
-    text.push_str(&named(
+    facts.push(Fact::new(
         "Efficiency",
-        &format!(
+        format!(
             "propulsive, effective over shaft power: {efficiency}{}",
             mark(one, "drive.propulsive_efficiency")
         ),
     ));
-    text.push_str(&named(
+    facts.push(Fact::new(
         "Fuel",
-        &format!(
+        format!(
             "{}, {:.0} kg/m^3; {:.0} g/kWh{}",
             answer.fuel.word(),
             answer.density.get::<kilogram_per_cubic_meter>(),
@@ -70,25 +70,31 @@ fn inputs(one: &Answered) -> String {
             mark(one, "drive.specific_consumption")
         ),
     ));
-    text
-}
-
-fn speed_text(one: &Answered, speed: Velocity) -> String {
-    let unit = one.units.speed;
-    format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
+    vec![Block::Facts(facts)]
 }
 
 /// Fuel for one unit of distance.
-pub(super) fn by_distance(one: &Answered, burn: &Burn) -> f64 {
+fn by_distance(one: &Told<'_>, burn: &Burn) -> f64 {
     let metre = Length::new::<meter>(1.0);
     FuelUnits::of(one.units).by_distance(burn.over(metre), metre)
 }
 
-fn at_cruise(one: &Answered) -> String {
+/// Fuel at cruise, and where planes save it and where they cost it.
+#[must_use]
+pub fn in_short(one: &Told<'_>) -> Vec<Block> {
+    let mut blocks = vec![
+        Block::Section("In short".to_owned()),
+        Block::Terms(vec![Fact::new("At cruise", at_cruise(one))]),
+    ];
+    blocks.extend(verdict(one).into_iter().map(Block::Paragraph));
+    blocks
+}
+
+fn at_cruise(one: &Told<'_>) -> String {
     let (answer, units) = (&one.answer, one.units);
     let row = &answer.at_cruise;
     let why = if answer.cruise_is_asked { "" } else { " (three quarters of the top speed)" };
-    let speed = format!("{}{why}", speed_text(one, answer.cruise));
+    let speed = format!("{}{why}", speed_text(answer.cruise, one.units));
     let Some(up) = &row.up else {
         return format!("{speed}: with planes up she finds no balance there.");
     };
@@ -123,7 +129,7 @@ fn at_cruise(one: &Answered) -> String {
     text
 }
 
-fn held_at_cruise(one: &Answered, up: &Burn) -> String {
+fn held_at_cruise(one: &Told<'_>, up: &Burn) -> String {
     let held = plain_number(one.answer.held.get::<degree>());
     match (&one.answer.at_cruise.held, one.answer.pair) {
         (Some(burn), _) => {
@@ -136,7 +142,7 @@ fn held_at_cruise(one: &Answered, up: &Burn) -> String {
     }
 }
 
-fn over_rated(one: &Answered, burn: &Burn) -> String {
+fn over_rated(one: &Told<'_>, burn: &Burn) -> String {
     match one.answer.rated_power {
         Some(rated) if burn.shaft_power > rated => {
             " THAT IS MORE THAN THE RATED POWER: she does not run so fast with this efficiency."
@@ -151,7 +157,7 @@ fn share(share: Ratio) -> String {
 }
 
 /// Where planes save fuel and where they cost it.
-fn verdict(one: &Answered) -> Vec<String> {
+fn verdict(one: &Told<'_>) -> Vec<String> {
     let rows = &one.answer.rows;
     let noticeable = 100.0 * NOTICEABLE;
     let change = |row: &Row, of: Way| Some(of(row)?.more_than(&row.up?).get::<percent>());
@@ -198,7 +204,7 @@ fn verdict(one: &Answered) -> Vec<String> {
 }
 
 /// The speeds as stretches: `from 12 to 18 kn and at 24 kn`.
-fn ranges(one: &Answered, rows: &[&Row]) -> String {
+fn ranges(one: &Told<'_>, rows: &[&Row]) -> String {
     let all = &one.answer.rows;
     let place = |row: &Row| all.iter().position(|other| other.speed == row.speed).unwrap_or(0);
     let mut stretches: Vec<[usize; 2]> = Vec::new();
@@ -210,7 +216,7 @@ fn ranges(one: &Answered, rows: &[&Row]) -> String {
         }
     }
     let text = |[from, to]: &[usize; 2]| {
-        let speed = |at: usize| speed_text(one, all[at].speed);
+        let speed = |at: usize| speed_text(all[at].speed, one.units);
         if from == to {
             format!("at {}", speed(*from))
         } else {
@@ -220,7 +226,9 @@ fn ranges(one: &Answered, rows: &[&Row]) -> String {
     stretches.iter().map(text).collect::<Vec<_>>().join(" and ")
 }
 
-fn by_speed(one: &Answered, screen: Screen) -> String {
+/// Power and fuel at each speed, and what the planes change.
+#[must_use]
+pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let (rows, units) = (&one.answer.rows, one.units);
     let fuel = FuelUnits::of(units);
     let of = |way: Way, value: &dyn Fn(&Burn) -> f64| -> Vec<Option<f64>> {
@@ -267,32 +275,26 @@ fn by_speed(one: &Answered, screen: Screen) -> String {
     }
     columns.push(Column::words("", rows.iter().map(|row| notes_of(one, row)).collect()));
     columns.retain(|column| !column.is_blank());
-    let mut text = table(&columns, screen);
-    if rows.iter().any(|row| notes_of(one, row).contains('P')) {
-        text.push_str(&paragraph(
-            "  P  ",
-            "Planes up she would need more than the rated power there.",
-        ));
-    }
-    text
+    let letter = Fact::new("P", "Planes up she would need more than the rated power there.");
+    let letters = rows.iter().any(|row| notes_of(one, row).contains('P')).then_some(letter);
+    let table = Block::Table(Table { columns, ..Table::default() });
+    section("By speed", vec![table, Block::Terms(letters.into_iter().collect())])
 }
 
-fn notes_of(one: &Answered, row: &Row) -> String {
+fn notes_of(one: &Told<'_>, row: &Row) -> String {
     let over = one.answer.rated_power.zip(row.up).is_some_and(|(rated, up)| up.shaft_power > rated);
     if over { "P".to_owned() } else { String::new() }
 }
 
-fn estimates(one: &Answered, screen: Screen) -> String {
+/// What is estimated of efficiency and consumption, and how far the fuel moves with it.
+#[must_use]
+pub fn estimates(one: &Told<'_>) -> Vec<Block> {
     let estimates = &one.answer.estimates;
     if estimates.is_empty() {
-        return String::new();
+        return Vec::new();
     }
-    let mut text = format!("\n{}\n", screen.warning("ESTIMATED: the file does not give these"));
-    text.push_str(&paragraph(
-        "  ",
-        "Fuel goes with the consumption and with one over the efficiency, at every speed alike; the saving in % does not hang on them.",
-    ));
-    for estimate in estimates {
+    let explanation = "Fuel goes with the consumption and with one over the efficiency, at every speed alike; the saving in % does not hang on them.";
+    let point = |estimate: &Estimate| {
         let [value, low, high] =
             [estimate.value, estimate.low, estimate.high].map(|m| m.in_units(one.units));
         let [low_change, high_change] = [low.0, high.0].map(|end| {
@@ -301,46 +303,43 @@ fn estimates(one: &Answered, screen: Screen) -> String {
                 if estimate.key == "drive.propulsive_efficiency" { 1.0 / ratio } else { ratio };
             format!("{:+.0} %", 100.0 * (fuel - 1.0))
         });
-        text.push_str(&paragraph(
-            "  - ",
-            &format!(
-                "{} {} {}, likely {} .. {}: fuel {low_change} .. {high_change}; {}.",
-                estimate.key,
-                plain_number(value.0),
-                value.1,
-                plain_number(low.0),
-                plain_number(high.0),
-                estimate.rule
-            ),
-        ));
-    }
-    text
+        format!(
+            "{} {} {}, likely {} .. {}: fuel {low_change} .. {high_change}; {}.",
+            estimate.key,
+            plain_number(value.0),
+            value.1,
+            plain_number(low.0),
+            plain_number(high.0),
+            estimate.rule
+        )
+    };
+    vec![
+        Block::Alert("ESTIMATED: the file does not give these".to_owned()),
+        Block::Paragraph(explanation.to_owned()),
+        Block::Points(estimates.iter().map(point).collect()),
+    ]
 }
 
 /// The flags of all rows, each once.
-pub(super) fn flags(one: &Answered) -> Vec<Flag> {
+#[must_use]
+pub fn flags(one: &Told<'_>) -> Vec<Flag> {
     let burns = one.answer.rows.iter().flat_map(|row| [row.up, row.held, row.best]).flatten();
     burns.fold(Flags::default(), |all, burn| all.union(burn.flags)).iter().collect()
 }
 
-fn notes(one: &Answered, screen: Screen) -> String {
-    let mut text = String::new();
-    for flag in flags(one) {
-        text.push_str(&paragraph("  - ", &format!("{flag}: {}", flag.meaning())));
-    }
-    text.push_str(&paragraph("  - ", LIMITS));
-    for estimate in one.boat().estimates() {
-        let sentence = format!(
+/// Flags, what the answer leaves out, and what of the boat is estimated.
+#[must_use]
+pub fn notes(one: &Told<'_>) -> Vec<Block> {
+    let flag = |flag: Flag| format!("{flag}: {}", flag.meaning());
+    let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
+    points.push(LIMITS.to_owned());
+    points.extend(one.boat.estimates().iter().map(|estimate| {
+        format!(
             "{} is ESTIMATED as {} ({}); see `run` for what it does.",
             estimate.key, estimate.value, estimate.rule
-        );
-        text.push_str(&paragraph("  - ", &sentence));
-    }
-    for warning in &one.file.warnings {
-        text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
-    }
-    text.push_str(&charts_text(&one.charts));
-    format!("\n{}\n{text}", screen.heading("Notes"))
+        )
+    }));
+    section(super::NOTES, vec![Block::Points(points)])
 }
 
 const LIMITS: &str = "Calm water, clean bottom, steady speed. Engines burn more for each unit of work when lightly loaded. \

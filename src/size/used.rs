@@ -1,0 +1,64 @@
+//! Which pair of planes an answer is about: the one fitted, else the one suggested.
+
+use super::suggest_for;
+use crate::balance::Settings;
+use crate::boat::{Boat, Fault, PlanePair};
+use crate::units::UnitChoice;
+
+/// Where a pair comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PairSource {
+    /// Fitted, by the boat file.
+    Fitted,
+    /// None is fitted; suggested for the duties in all loading conditions.
+    Suggested,
+    /// None is fitted, and the sizing finds none to be needed, or none that does.
+    Nowhere,
+}
+
+/// The pair that an answer is about, the same in all loading conditions.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PairUsed {
+    /// The pair; none when it comes from nowhere.
+    pub pair: Option<PlanePair>,
+    /// Where it comes from.
+    pub source: PairSource,
+}
+
+impl PairUsed {
+    /// The pair fitted; else the one suggested for the duties of the boat in all her loading conditions.
+    ///
+    /// # Errors
+    /// As [`suggest_for`].
+    pub fn of(boat: &Boat, settings: &Settings) -> Result<Self, Fault> {
+        if let pair @ Some(_) = boat.planes() {
+            return Ok(Self { pair, source: PairSource::Fitted });
+        }
+        let pair = suggest_for(&boat.in_all_conditions()?, settings)?.pair();
+        let source = if pair.is_some() { PairSource::Suggested } else { PairSource::Nowhere };
+        Ok(Self { pair, source })
+    }
+
+    /// Its source in one word.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self.source {
+            PairSource::Fitted => "fitted",
+            PairSource::Suggested => "suggested",
+            PairSource::Nowhere => "none",
+        }
+    }
+
+    /// The pair in words: `two of 610 x 229 mm, as fitted`.
+    #[must_use]
+    pub fn sentence(self, units: UnitChoice) -> String {
+        let Some(pair) = self.pair else {
+            return "none fitted, and `size` suggests none".to_owned();
+        };
+        let why = match self.source {
+            PairSource::Fitted => "as fitted",
+            _ => "as `size` suggests; none are fitted",
+        };
+        format!("two of {}, {why}", pair.text(units))
+    }
+}

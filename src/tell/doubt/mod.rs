@@ -1,0 +1,42 @@
+//! How sure the answers are, told: likely ranges, what they follow, and the duties.
+//!
+//! Each part is a function of its own, so that whoever prints it can choose.
+
+mod calibration;
+mod duties;
+mod inputs;
+mod running;
+
+pub use calibration::{HONESTLY, calibration};
+pub use duties::{duties, needs};
+pub use inputs::inputs;
+pub use running::{in_short, influences, speeds, to_measure};
+
+use crate::boat::Boat;
+use crate::doubt::{Influence, RunningDoubt};
+use crate::units::UnitChoice;
+
+/// A boat with what very many boats nearly like her do.
+#[derive(Clone, Copy, Debug)]
+pub struct Doubted<'a> {
+    /// The boat in one loading condition.
+    pub boat: &'a Boat,
+    /// What the boats drawn do.
+    pub running: &'a RunningDoubt,
+    /// Units of the output.
+    pub units: UnitChoice,
+}
+
+/// `LCG (-0.68)`.
+fn narrowed(influence: &Influence) -> String {
+    format!("{} ({:+.2})", influence.what.name(), influence.rank_correlation)
+}
+
+/// What an answer follows most, and what narrows it.
+fn follows_most(answer: &str, first: &Influence) -> String {
+    format!(
+        "{answer} follows the {} most of all; to narrow it, {}.",
+        narrowed(first),
+        first.what.remedy()
+    )
+}

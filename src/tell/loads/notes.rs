@@ -1,0 +1,70 @@
+//! What must be known before the numbers are leant on.
+
+use uom::si::f64::Velocity;
+
+use super::{Loads, section, speed_text};
+use crate::document::Block;
+use crate::plane::hinge::HingeFlag;
+
+/// What closes every page that shows loads.
+const HANDLING: [&str; 4] = [
+    "Planes are moved under way with large forces: keep hands clear, let the pressure off and disconnect the battery before any work.",
+    "Only load from below is looked at: running astern, grounding, ropes, trailers and straps are not.",
+    "Screws are judged for being pulled out only, not for shear, rot or fatigue.",
+    "A hole below the waterline can sink a boat: bed and seal every one, and leave doubt about the transom to the builder or a surveyor.",
+];
+
+/// Cautions for whoever works on planes; they belong on every page that shows loads.
+#[must_use]
+pub fn handling() -> Vec<Block> {
+    vec![Block::Caution {
+        title: "Before any work on planes".to_owned(),
+        points: HANDLING.map(str::to_owned).to_vec(),
+    }]
+}
+
+/// What was outside a tested range, where nothing is shown, and which values of the file look unusual.
+#[must_use]
+pub fn flags(loads: &Loads<'_>) -> Vec<Block> {
+    let found = loads.found;
+    let mut flags: Vec<HingeFlag> = Vec::new();
+    for flag in found.loads.iter().flat_map(|load| &load.flags) {
+        if !flags.contains(flag) {
+            flags.push(*flag);
+        }
+    }
+    let mut lines: Vec<String> = flags.iter().map(|flag| flag_text(*flag)).collect();
+    let shown = |speed: &Velocity| found.loads.iter().any(|load| load.speed == *speed);
+    for speed in found.speeds.iter().filter(|speed| !shown(speed)) {
+        lines.push(format!(
+            "At {} she does not plane or finds no balance; nothing is shown.",
+            speed_text(loads, *speed)
+        ));
+    }
+    if lines.is_empty() && loads.warnings.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = section("Notes", lines);
+    if !loads.warnings.is_empty() {
+        blocks.push(Block::Warnings(loads.warnings.iter().map(ToString::to_string).collect()));
+    }
+    blocks
+}
+
+fn flag_text(flag: HingeFlag) -> String {
+    let meaning = match flag {
+        HingeFlag::BeyondLinearTheory => {
+            "trim or deflection is beyond 15 deg, where the linear theory was trusted"
+        }
+        HingeFlag::ChordBeyondTests => {
+            "the chord is more than a tenth of the wetted length, the most that was tested"
+        }
+        HingeFlag::AspectOutside => {
+            "beam over wetted length is outside what the share of the trim load was worked out for"
+        }
+        HingeFlag::PlateDry => {
+            "theory asks for suction under the plate; it runs dry instead and carries nothing"
+        }
+    };
+    format!("{}: {meaning}.", flag.word())
+}

@@ -1,0 +1,256 @@
+//! Tables of the loads: on a plane, as far down as a part reaches, on plate and screws, and by either reference.
+
+use uom::si::f64::{Angle, Velocity};
+use uom::si::pressure::megapascal;
+
+use super::gear::{finite, screw_share, strength_lines};
+use super::{Loads, speed_text};
+use crate::boat::degrees;
+use crate::document::{Block, Column, Table, aligned, fixed};
+use crate::stock::PartLoads;
+use crate::stock::assess::LimitedBy;
+
+/// The load on one plane by speed and deflection; with a part also on its actuators.
+#[must_use]
+pub fn on_one_plane(loads: &Loads<'_>) -> Vec<Block> {
+    let units = loads.units;
+    let rows = &loads.found.loads;
+    let of = |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
+    let at = |i: usize| {
+        let view = loads.found.part.as_ref()?;
+        view.loads
+            .iter()
+            .find(|at| at.load.speed == rows[i].speed && at.load.deflection == rows[i].deflection)
+    };
+    let (force, moment) = (units.force, units.moment);
+    let mut columns = vec![
+        Column::numbers(
+            "speed",
+            units.speed.symbol(),
+            fixed(&of(&|i| Some(units.speed.value(rows[i].speed))), 1),
+        ),
+        Column::numbers("down", "deg", fixed(&of(&|i| Some(degrees(rows[i].deflection))), 1)),
+        Column::numbers(
+            "load",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(rows[i].expected.force))), 3),
+        ),
+        Column::numbers(
+            "moment",
+            moment.symbol(),
+            aligned(&of(&|i| Some(moment.value(rows[i].expected.hinge_moment))), 3),
+        ),
+    ];
+    if let Some(view) = &loads.found.part {
+        let push = view.part.actuator.push();
+        columns.push(Column::numbers(
+            "pin",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(at(i)?.expected_push))), 3),
+        ));
+        columns.push(Column::numbers(
+            "of push",
+            "%",
+            fixed(&of(&|i| Some(100.0 * (at(i)?.expected_push / push).value)), 0),
+        ));
+    }
+    columns.push(Column::numbers(
+        "design",
+        force.symbol(),
+        aligned(&of(&|i| Some(force.value(rows[i].design.force))), 3),
+    ));
+    columns.push(Column::numbers(
+        "moment",
+        moment.symbol(),
+        aligned(&of(&|i| Some(moment.value(rows[i].design.hinge_moment))), 3),
+    ));
+    if let Some(view) = &loads.found.part {
+        let hold = view.part.actuator.hold();
+        columns.push(Column::numbers(
+            "pin",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(at(i)?.design_push))), 3),
+        ));
+        columns.push(Column::numbers(
+            "of hold",
+            "%",
+            fixed(&of(&|i| Some(100.0 * (at(i)?.design_push / hold).value)), 0),
+        ));
+    }
+    let mut meaning = "'load' and the 'moment' about the hinge line beside it are expected, the next two are for design; moments close the plane upward.".to_owned();
+    if loads.found.part.is_some() {
+        meaning.push_str(" 'pin' is the push of each actuator along its line, against what it can push and what it bears standing still. '-' is beyond the stroke.");
+    }
+    under("Load on one plane", columns, vec![meaning])
+}
+
+fn under(title: &str, columns: Vec<Column>, notes: Vec<String>) -> Vec<Block> {
+    vec![
+        Block::Section(title.to_owned()),
+        Block::Table(Table { columns, notes, ..Table::default() }),
+    ]
+}
+
+/// How far down the part can be put at each speed, and what ends it; nothing for a pair that is no part.
+#[must_use]
+pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
+    let Some(view) = &loads.found.part else { return Vec::new() };
+    let unit = loads.units.speed;
+    let rows = &view.assessment.by_speed;
+    let full_deg = degrees(view.assessment.full_deflection);
+    let safe = |speed: Velocity| Some(degrees(loads.found.safe_at(speed)?).min(full_deg));
+    let numbers =
+        |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
+    let columns = [
+        Column::numbers(
+            "speed",
+            unit.symbol(),
+            fixed(&numbers(&|i| Some(unit.value(rows[i].speed))), 1),
+        ),
+        Column::numbers(
+            "can be put to",
+            "deg",
+            fixed(&numbers(&|i| Some(degrees(rows[i].largest.deflection))), 1),
+        ),
+        Column::words(
+            "because of",
+            rows.iter().map(|at| limit_text(at.largest.limited_by).to_owned()).collect(),
+        ),
+        Column::numbers("never beyond", "deg", fixed(&numbers(&|i| safe(rows[i].speed)), 1)),
+        Column::words(
+            "bears design load there",
+            rows.iter().map(|at| yes(at.holds_design)).collect(),
+        ),
+    ];
+    let notes = vec![
+        full_deflection(loads, view),
+        "'never beyond' keeps the trim at 2 deg or more and the keel within the bottom; what the actuators can do is no leave to do it.".to_owned(),
+    ];
+    under("How far down it can be put", columns.into(), notes)
+}
+
+const fn limit_text(limit: LimitedBy) -> &'static str {
+    match limit {
+        LimitedBy::Tested => "tests end at 15 deg",
+        LimitedBy::Linkage => "end of the stroke",
+        LimitedBy::Actuator => "actuator can push no more",
+    }
+}
+
+fn yes(value: bool) -> String {
+    if value { "yes" } else { "NO" }.to_owned()
+}
+
+fn full_deflection(loads: &Loads<'_>, view: &PartLoads) -> String {
+    let limits = &view.assessment.limits;
+    let top = loads.boat.drive().top_speed;
+    let up_to = |speed: Velocity| {
+        if speed >= top {
+            format!("at all speeds to top speed (it would to {})", speed_text(loads, speed))
+        } else {
+            format!("only up to {}", speed_text(loads, speed))
+        }
+    };
+    format!(
+        "Full deflection, {:.1} deg: the actuators push the plane there {}; they bear the expected load standing still {}, and the design load {}.",
+        degrees(view.assessment.full_deflection),
+        up_to(limits.push),
+        up_to(limits.hold),
+        up_to(limits.hold_design)
+    )
+}
+
+/// Plate, hinge and screws of the part under the design load; nothing for a pair that is no part.
+#[must_use]
+pub fn strength(loads: &Loads<'_>) -> Vec<Block> {
+    let Some(view) = &loads.found.part else { return Vec::new() };
+    let rows = &view.at_largest;
+    let (speed, force, small) = (loads.units.speed, loads.units.force, loads.units.small_length);
+    let of = |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
+    let stress =
+        |check: &crate::plane::strength::PlateCheck| Some(check.worst_stress().get::<megapascal>());
+    let share = screw_share;
+    let decimals = if small == crate::units::LengthUnit::Millimetre { 1 } else { 3 };
+    let columns = [
+        Column::numbers(
+            "speed",
+            speed.symbol(),
+            fixed(&of(&|i| Some(speed.value(rows[i].load.speed))), 1),
+        ),
+        Column::numbers("down", "deg", fixed(&of(&|i| Some(degrees(rows[i].load.deflection))), 1)),
+        Column::numbers("stress", "exp. MPa", fixed(&of(&|i| stress(&rows[i].expected.plate)), 0)),
+        Column::numbers("stress", "MPa", fixed(&of(&|i| stress(&rows[i].design.plate)), 0)),
+        Column::numbers(
+            "factor",
+            "",
+            fixed(&of(&|i| finite(rows[i].design.plate.safety_factor)), 1),
+        ),
+        Column::numbers(
+            "edge",
+            small.symbol(),
+            fixed(
+                &of(&|i| Some(small.value(rows[i].design.plate.trailing_edge_deflection))),
+                decimals,
+            ),
+        ),
+        Column::numbers(
+            "off",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(rows[i].design_reaction.off_transom))), 3),
+        ),
+        Column::numbers(
+            "along",
+            force.symbol(),
+            aligned(&of(&|i| Some(force.value(rows[i].design_reaction.along_transom))), 3),
+        ),
+        Column::numbers(
+            "hinge",
+            "screw %",
+            fixed(
+                &of(&|i| {
+                    share(rows[i].design.screws.hinge_holding, rows[i].design.screws.hinge_pull)
+                }),
+                0,
+            ),
+        ),
+        Column::numbers(
+            "bracket",
+            "screw %",
+            fixed(
+                &of(&|i| {
+                    share(rows[i].design.screws.bracket_holding, rows[i].design.screws.bracket_pull)
+                }),
+                0,
+            ),
+        ),
+    ];
+    let title = "Plate and screws under the design load, as far down as it can be put";
+    under(title, columns.into(), strength_lines(loads, view))
+}
+
+/// Trim with the planes' lift measured from either end of the chord.
+#[must_use]
+pub fn references(loads: &Loads<'_>) -> Vec<Block> {
+    let unit = loads.units.speed;
+    let rows = &loads.found.references;
+    let trims = |value: &dyn Fn(usize) -> Option<Angle>| {
+        (0..rows.len()).map(|i| value(i).map(degrees)).collect::<Vec<_>>()
+    };
+    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
+    let columns = [
+        Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
+        Column::numbers("trim, planes up", "deg", fixed(&trims(&|i| rows[i].planes_up), 2)),
+        Column::numbers("from transom", "deg", fixed(&trims(&|i| rows[i].from_transom), 2)),
+        Column::numbers(
+            "from trailing edge",
+            "deg",
+            fixed(&trims(&|i| rows[i].from_trailing_edge), 2),
+        ),
+    ];
+    let note = format!(
+        "The source leaves open whether the lift acts so far ahead of the transom or of the planes' trailing edge. Trim with planes at {:.1} deg by either; sizing.lift_reference in the boat file sets which is used, here {}. From the trailing edge the lift acts one chord further aft and pushes the bow down more. '-' is no balance: planes that far down drive the bow under.",
+        degrees(loads.found.compared_at),
+        loads.found.reference_word
+    );
+    under("Where the planes' lift is measured from", columns.into(), vec![note])
+}

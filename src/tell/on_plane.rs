@@ -1,0 +1,249 @@
+//! Getting on plane told: time and distance from rest, the hump, and the speeds she reaches.
+
+mod short;
+
+pub use short::{in_short, inputs};
+
+use uom::si::f64::Velocity;
+use uom::si::ratio::percent;
+use uom::si::velocity::meter_per_second;
+use uom::si::{angle::degree, time::second};
+
+use super::words::section;
+use crate::behaviour::from_rest::{Basis, Way};
+use crate::behaviour::on_plane::{Brief, Effect, OnPlane, Row, Run};
+use crate::boat::Boat;
+use crate::boat::measure::plain_number;
+use crate::document::{Block, Column, Fact, Table, aligned, fixed};
+use crate::flag::{Flag, Flags};
+use crate::size::PairUsed;
+use crate::units::{UnitChoice, number_with_decimals};
+
+/// Rows of the table by speed at most.
+const ROWS: usize = 24;
+
+/// What is told: the boat in one loading condition, getting on plane.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// The boat.
+    pub boat: &'a Boat,
+    /// Her planes.
+    pub pair: PairUsed,
+    /// The answer.
+    pub answer: &'a OnPlane,
+    /// Units of the output.
+    pub units: UnitChoice,
+}
+
+/// All of it, in reading order.
+#[must_use]
+pub fn all(one: &Told<'_>) -> Vec<Block> {
+    [inputs, in_short, by_way, by_speed, estimates, notes]
+        .iter()
+        .flat_map(|part| part(one))
+        .collect()
+}
+
+/// `held at 7.5 deg`, in a table.
+fn short_name(way: Way) -> String {
+    match way {
+        Way::Up => "up".to_owned(),
+        Way::Held(deflection) => {
+            format!("held at {} deg", plain_number(deflection.get::<degree>()))
+        }
+        Way::Best => "used best".to_owned(),
+    }
+}
+
+/// Each way of using the planes in one row.
+#[must_use]
+pub fn by_way(one: &Told<'_>) -> Vec<Block> {
+    let (runs, units) = (&one.answer.runs, one.units);
+    let speed = |of: &dyn Fn(&Run) -> Option<Velocity>| {
+        let values: Vec<_> = runs.iter().map(|run| of(run).map(|v| units.speed.value(v))).collect();
+        fixed(&values, 1)
+    };
+    let numbers =
+        |of: &dyn Fn(&Run) -> Option<f64>| -> Vec<Option<f64>> { runs.iter().map(of).collect() };
+    let hump_share = numbers(&|run| Some(100.0 - run.hump.as_ref()?.margin().get::<percent>()));
+    let spare =
+        numbers(&|run| Some(units.power.value(run.hump.as_ref()?.power_margin(one.answer.power))));
+    let unit = units.speed.symbol();
+    let columns = vec![
+        Column::words("planes", runs.iter().map(|run| short_name(run.way)).collect()),
+        Column::numbers("time", "s", fixed(&numbers(&|r| Some(r.time?.get::<second>())), 1)),
+        Column::numbers(
+            "distance",
+            units.length.symbol(),
+            fixed(&numbers(&|r| Some(units.length.value(r.distance?))), 0),
+        ),
+        Column::numbers("hump at", unit, speed(&|r| Some(r.hump.as_ref()?.speed))),
+        Column::numbers("thrust used", "there, %", fixed(&hump_share, 0)),
+        Column::numbers("to spare", units.power.symbol(), fixed(&spare, 0)),
+        Column::numbers("slowest", &format!("planing, {unit}"), speed(&|r| r.least_planing_speed)),
+        Column::numbers("top speed", unit, speed(&|r| r.top_speed())),
+    ];
+    vec![
+        Block::Section("Full power from rest".to_owned()),
+        Block::Table(Table { columns, ..Table::default() }),
+    ]
+}
+
+/// The rows of the first run that are shown: even steps up to where the last run stops.
+fn shown(one: &Told<'_>) -> Vec<Velocity> {
+    let unit = one.units.speed;
+    let stops = one.answer.runs.iter().filter_map(Run::top_speed);
+    let last = stops.map(|v| unit.value(v)).fold(unit.value(one.answer.target), f64::max);
+    let steps = [1.0, 2.0, 5.0, 10.0];
+    let step = steps.into_iter().find(|step| last / step <= ROWS as f64).unwrap_or(20.0);
+    let one_unit =
+        Velocity::new::<meter_per_second>(1.0 / unit.value(Velocity::new::<meter_per_second>(1.0)));
+    let count = (last / step).ceil();
+    let mut speeds = Vec::new();
+    let mut at = 1.0;
+    while at <= count {
+        speeds.push(one_unit * step * at);
+        at += 1.0;
+    }
+    speeds
+}
+
+/// Thrust, resistance, trim and time at each speed.
+#[must_use]
+pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
+    let units = one.units;
+    let speeds = shown(one);
+    let at = |run: &Run, of: &dyn Fn(&Row) -> Option<f64>| {
+        speeds.iter().map(|&speed| run.at(speed, of)).collect::<Vec<_>>()
+    };
+    let force = units.force;
+    let values: Vec<_> = speeds.iter().map(|&v| Some(units.speed.value(v))).collect();
+    let runs = &one.answer.runs;
+    let mut columns = vec![
+        Column::numbers("speed", units.speed.symbol(), fixed(&values, 0)),
+        Column::numbers(
+            "thrust",
+            force.symbol(),
+            aligned(&at(&runs[0], &|row| Some(force.value(row.thrust))), 4),
+        ),
+    ];
+    for run in runs {
+        let name = match run.way {
+            Way::Up => "up",
+            Way::Held(_) => "held",
+            Way::Best => "best",
+        };
+        let drag = at(run, &|row| Some(force.value(row.resistance?)));
+        let time = at(run, &|row| Some(row.time?.get::<second>()));
+        let trim = at(run, &|row| Some(row.trim?.get::<degree>()));
+        columns.push(Column::numbers(&format!("{name}:"), force.symbol(), aligned(&drag, 4)));
+        if run.way == Way::Best {
+            let down = at(run, &|row| Some(row.deflection?.get::<degree>()));
+            columns.push(Column::numbers("planes", "deg", fixed(&down, 1)));
+        }
+        if !matches!(run.way, Way::Held(_)) {
+            columns.push(Column::numbers("trim", "deg", fixed(&trim, 1)));
+        }
+        columns.push(Column::numbers("time", "s", fixed(&time, 1)));
+    }
+    let basis = speeds.iter().map(|&speed| match runs[0].basis_at(speed) {
+        Some(Basis::Interpolation) => "i".to_owned(),
+        Some(Basis::Regression) => "r".to_owned(),
+        _ => String::new(),
+    });
+    let bases: Vec<String> = basis.collect();
+    columns.push(Column::words("", bases.clone()));
+    let letters = [("i", Basis::Interpolation), ("r", Basis::Regression)];
+    let used = letters.into_iter().filter(|(letter, _)| bases.iter().any(|used| used == letter));
+    let letters = used.map(|(letter, basis)| Fact::new(letter, basis.meaning())).collect();
+    let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.";
+    let table = Table { columns, notes: vec![note.to_owned()], ..Table::default() };
+    section("By speed", vec![Block::Table(table), Block::Terms(letters)])
+}
+
+/// What the estimates do, planes up; nothing when all is known.
+#[must_use]
+pub fn estimates(one: &Told<'_>) -> Vec<Block> {
+    let effects = &one.answer.effects;
+    if effects.is_empty() {
+        return Vec::new();
+    }
+    let explanation = "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left at the hump is a share of the thrust.";
+    let units = one.units;
+    let ends = |of: &dyn Fn(&Brief) -> Option<f64>, decimals: usize| -> Vec<String> {
+        let cell = |end: &Option<Brief>| {
+            let value = end.as_ref().and_then(of);
+            value.map_or("none".to_owned(), |value| number_with_decimals(value, decimals))
+        };
+        effects.iter().map(|e| format!("{} .. {}", cell(&e.ends[0]), cell(&e.ends[1]))).collect()
+    };
+    let words = |of: &dyn Fn(&Effect) -> String| effects.iter().map(of).collect::<Vec<_>>();
+    let columns = vec![
+        Column::words("value", words(&|e| e.estimate.key.to_owned())),
+        Column::words(
+            "used",
+            words(&|e| {
+                let (value, unit) = e.estimate.value.in_units(units);
+                format!("{} {unit}", plain_number(value))
+            }),
+        ),
+        Column::words(
+            "likely range",
+            words(&|e| {
+                let ends = [e.estimate.low, e.estimate.high];
+                let [low, high] = ends.map(|end| plain_number(end.in_units(units).0));
+                format!("{low} .. {high}")
+            }),
+        ),
+        Column::numbers("time", "s", ends(&|b| Some(b.time?.get::<second>()), 1)),
+        Column::numbers("left at", "hump, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
+        Column::numbers(
+            "top speed",
+            units.speed.symbol(),
+            ends(&|b| Some(units.speed.value(b.top_speed?)), 1),
+        ),
+    ];
+    let rule = |effect: &Effect| format!("{}: {}.", effect.estimate.key, effect.estimate.rule);
+    vec![
+        Block::Alert("ESTIMATED: the file does not give these".to_owned()),
+        Block::Paragraph(explanation.to_owned()),
+        Block::Table(Table { columns, ..Table::default() }),
+        Block::Points(effects.iter().map(rule).collect()),
+    ]
+}
+
+/// Flags on the way to the target with the ways that raise them, and what the answer leaves out.
+#[must_use]
+pub fn notes(one: &Told<'_>) -> Vec<Block> {
+    let flag = |(flag, who): (Flag, String)| format!("{flag} ({who}): {}", flag.meaning());
+    let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
+    points.extend(one.answer.pair.map(|_| BEST.to_owned()));
+    points.push(LIMITS.to_owned());
+    section(super::NOTES, vec![Block::Points(points)])
+}
+
+const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \
+the wetted keel within the bottom. Where even planes up leave none, they stay up.";
+
+const LIMITS: &str = "She is taken to have at each speed the trim at which she would run steadily, with the engines at \
+full power at once; add the time they take to run up. The real thrust depends on the propeller, and below planing the resistance is the roughest number here.";
+
+/// Each flag raised up to where planing begins, and with which use of the planes.
+#[must_use]
+pub fn flags(one: &Told<'_>) -> Vec<(Flag, String)> {
+    let raised = |run: &Run| {
+        let rows = run.rows.iter().filter(|row| row.speed <= one.answer.target);
+        rows.fold(Flags::default(), |all, row| all.union(row.flags))
+    };
+    let by_run: Vec<_> = one.answer.runs.iter().map(|run| (run.way, raised(run))).collect();
+    let who = |flag: Flag| {
+        let names =
+            by_run.iter().filter(|(_, flags)| flags.contains(flag)).map(|(way, _)| match way {
+                Way::Up => "up",
+                Way::Held(_) => "held",
+                Way::Best => "best",
+            });
+        names.collect::<Vec<_>>().join(", ")
+    };
+    Flag::ALL.into_iter().map(|flag| (flag, who(flag))).filter(|(_, who)| !who.is_empty()).collect()
+}

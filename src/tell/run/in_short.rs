@@ -1,0 +1,96 @@
+//! The run in a few sentences: the hump, top speed, and where she may porpoise.
+
+use super::Run;
+use super::particulars::significant_digits;
+use super::tables::deflection_text;
+use crate::balance::sensitivity::Landmarks;
+use crate::balance::sweep::Set;
+use crate::balance::{Point, Running, TRIM_FLOOR_DEG};
+use crate::boat::degrees;
+use crate::document::{Block, Fact};
+use crate::units::number_with_decimals;
+
+/// Each deflection in a few sentences.
+#[must_use]
+pub fn in_short(run: &Run<'_>) -> Vec<Block> {
+    let who = |set: &Set| match run.boat.planes() {
+        None => "Without planes".to_owned(),
+        Some(_) => format!("Planes at {}", deflection_text(set)),
+    };
+    let term = |set: &Set| Fact::new(who(set), sentences(run, &set.landmarks));
+    vec![Block::Section("In short".to_owned()), Block::Terms(run.sets.iter().map(term).collect())]
+}
+
+fn trim_text(running: &Running) -> String {
+    format!("{} deg", number_with_decimals(degrees(running.trim), 1))
+}
+
+/// The hump, top speed, and where she may porpoise.
+fn sentences(run: &Run<'_>, landmarks: &Landmarks) -> String {
+    let speed = |point: &Point| {
+        let unit = run.units.speed;
+        format!("{} {}", number_with_decimals(unit.value(point.speed), 1), unit.symbol())
+    };
+    let drag = |running: &Running| {
+        let unit = run.units.force;
+        format!("{} {}", significant_digits(unit.value(running.resistance), 4), unit.symbol())
+    };
+    let mut text = match landmarks.hump.as_ref().and_then(|hump| Some((hump, hump.running?))) {
+        None => "she runs at no speed from the start of planing to top speed. ".to_owned(),
+        Some((hump, running)) => {
+            let what = if hump.speed_coefficient > 1.001 {
+                "the hump, where the bow rides highest,"
+            } else {
+                "the bow rides highest where planing starts; that"
+            };
+            format!(
+                "{what} is at {} (Cv {:.2}) with {} of trim and {} of resistance. ",
+                speed(hump),
+                hump.speed_coefficient,
+                trim_text(&running),
+                drag(&running)
+            )
+        }
+    };
+    let top = &landmarks.top;
+    match top.running {
+        None => text.push_str(&format!("At top speed, {}: {}", speed(top), top.outcome.meaning())),
+        Some(running) => {
+            let unit = run.units.power;
+            let power = significant_digits(unit.value(running.effective_power), 3);
+            text.push_str(&format!(
+                "At top speed, {}: {} of trim{}, {} of resistance, {power} {} of effective power{}; {}",
+                speed(top),
+                trim_text(&running),
+                too_little(&running),
+                drag(&running),
+                unit.symbol(),
+                share_of_power(run, &running),
+                porpoising(&running)
+            ));
+        }
+    }
+    text
+}
+
+fn too_little(running: &Running) -> &'static str {
+    if degrees(running.trim) < TRIM_FLOOR_DEG {
+        " (TOO LITTLE: under 2 deg a bow digs and steers)"
+    } else {
+        ""
+    }
+}
+
+fn share_of_power(run: &Run<'_>, running: &Running) -> String {
+    run.boat.drive().power.map_or_else(String::new, |power| {
+        let share = (running.effective_power / power).value * 100.0;
+        format!(" ({share:.0} % of the rated power; good propulsion delivers about half)")
+    })
+}
+
+fn porpoising(running: &Running) -> String {
+    let margin_deg = degrees(running.porpoising_margin());
+    let side = if margin_deg >= 0.0 { "under" } else { "OVER" };
+    let margin = number_with_decimals(margin_deg.abs(), 1);
+    format!("{margin} deg {side} the lower porpoising limit.")
+}
