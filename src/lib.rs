@@ -78,3 +78,4 @@ pub mod tell;
 pub mod trial;
 pub mod units;
 pub mod water;
+pub mod web;

@@ -19,6 +19,7 @@ mod report;
 mod run;
 mod screen;
 mod seaway;
+mod serve;
 mod shelf;
 mod size;
 mod table;
@@ -51,6 +52,7 @@ Examples:
   planewright fuel my-boat.toml
   planewright report my-boat.toml --for dealer --stock planes.csv
   planewright check
+  planewright serve
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
 1 asked for something the boat cannot do, 2 wrong input or usage.";
@@ -79,6 +81,7 @@ enum Command {
     Report(report::ReportArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
+    Serve(serve::ServeArguments),
 }
 
 /// How a command ended, and with it the exit code of the program.
@@ -128,6 +131,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Report(arguments) => report::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
+        Command::Serve(arguments) => serve::execute(&arguments),
     }
 }
 

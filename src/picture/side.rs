@@ -14,7 +14,7 @@ use crate::balance::Running;
 const AFT: f64 = 0.17;
 const AHEAD: f64 = 0.10;
 /// Trim for which the frame has room; the boat of a larger one is drawn smaller.
-const TRIM_WITH_ROOM_DEG: f64 = 8.0;
+const TRIM_WITH_ROOM_DEG: f64 = 8.5;
 /// Room under the surface, as a share of the length over all.
 const DEPTH: f64 = 0.16;
 /// Room for the headline.
@@ -181,9 +181,6 @@ fn dimensions(
     art.line([draft_x - 8.0, transom[1]], [transom[0], transom[1]], Pen::FINE);
     art.upright_dimension(draft_x, y, transom[1], "");
     art.text([draft_x - 4.0, transom[1] + 13.0], TEXT_PX, Anchor::Middle, &draft);
-    let end = view.at(pose.at([running.wetted_keel.get::<meter>(), 0.0]));
-    let text = format!("keel wetted {}", words::length(scene, running.wetted_keel));
-    art.level_dimension(transom, end, transom[1] + 44.0, &text);
 }
 
 /// The angle between surface and keel, where the keel leaves the water.

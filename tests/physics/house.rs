@@ -27,6 +27,7 @@ const ROOMS: &[&str] = &[
     "mark",
     "report",
     "check",
+    "web",
     "cli",
     "main",
 ];

@@ -10,8 +10,6 @@ use std::path::PathBuf;
 
 use clap::Args;
 use shelf::Shelf;
-use uom::si::f64::Length;
-use uom::si::length::meter;
 
 use super::arguments::{BoatArguments, UnitArguments};
 use super::run::ModelChoice;
@@ -25,9 +23,8 @@ use crate::chart::sizing::sizing_charts;
 use crate::doubt::{ConfidentSize, Drawn};
 use crate::input::BoatFile;
 use crate::size::{Effect, Suggestion, effects_for, suggest_for};
-use crate::tell::sizing::Sizing;
-use crate::units::factor::M_PER_INCH;
-use crate::units::{LengthUnit, UnitChoice};
+use crate::tell::sizing::{Sizing, in_steps_of};
+use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -114,7 +111,8 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
     let mut files = arguments.boat.read()?;
     let boats = arguments.boat.sized_for(&files)?.into_iter();
-    let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>()?;
+    let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>();
+    let boats = boats.map_err(Failure::first_fault)?;
     let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
     let suggestion = suggest_for(&boats, &settings)?;
