@@ -4,7 +4,6 @@ use comfy_table::{CellAlignment, Table};
 
 use super::screen::Screen;
 use crate::document::Column;
-pub(super) use crate::document::Column;
 
 /// Lines under the head of a table and nowhere else: comfy-table's order of parts is left, right,
 /// top and bottom border, then the line under the head, then the rest.

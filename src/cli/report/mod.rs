@@ -9,12 +9,13 @@ use clap::{Args, ValueEnum};
 use super::arguments::{BoatArguments, UnitArguments};
 use super::doubt::progress::Bar;
 use super::screen::{CAUTION, Screen, paragraph};
-use super::{Ending, Failure, shelf, size};
+use super::{Ending, Failure, shelf};
 use crate::boat::Fault;
 use crate::document::Sheet;
 use crate::input::BoatFile;
 use crate::report::gather::DRAWS;
 use crate::report::{Advised, Gathered, Reader, ReportError, Wanted, document};
+use crate::tell::sizing::in_steps_of;
 use write::Papers;
 
 const EXAMPLES: &str = "\
@@ -128,7 +129,9 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     let mut files = arguments.boat.read()?;
     let units = arguments.units.choice();
     let boats = arguments.boat.sized_for(&files)?.into_iter();
-    let boats = boats.map(|boat| size::in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>()?;
+    let boats = boats
+        .map(|boat| in_steps_of(boat, units).map_err(Failure::first_fault))
+        .collect::<Result<Vec<_>, _>>()?;
     let reader = arguments.reader.into();
     let mut papers = Papers::new(arguments.out(&files[0]), arguments.force);
     if reader == Reader::Architect {

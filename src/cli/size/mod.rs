@@ -146,16 +146,6 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     Ok(if does_all && is_sure { Ending::Done } else { Ending::CannotBeDone })
 }
 
-/// The boat with sizes in whole inches where inches are asked for and the file names no step.
-pub(super) fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Failure> {
-    if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
-        return Ok(boat);
-    }
-    let mut input = boat.input().clone();
-    input.sizing.round_to = Some(Length::new::<meter>(M_PER_INCH));
-    Boat::build(input).map_err(Failure::first_fault)
-}
-
 /// The sizing charts, and those of the boat running with the pair suggested.
 fn draw(answered: &Answered, folder: &std::path::Path) -> Result<Vec<ChartFiles>, Failure> {
     super::make_folder(folder)?;
