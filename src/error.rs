@@ -301,6 +301,11 @@ pub(crate) fn text_of(path: &Path) -> Result<String, Unread> {
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(refused)?;
     file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
+    text_in(bytes)
+}
+
+/// The same of bytes that are here already.
+pub(crate) fn text_in(bytes: Vec<u8>) -> Result<String, Unread> {
     if bytes.len() as u64 > LARGEST_FILE_BYTES {
         return Err(Unread::TooLarge);
     }

@@ -5,6 +5,12 @@
 
 use std::fmt;
 
+/// What closes every output.
+pub const CAUTION: &str = "An estimate for planing hulls running straight in calm water, from published tank tests; \
+boats differ, and planes above all. Confirm it by a sea trial at moderate speed with room around, try planes in small \
+steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
+depend, have a naval architect check it.";
+
 /// One reason to read a number with care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[repr(u8)]

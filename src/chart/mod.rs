@@ -76,4 +76,5 @@ pub use error::ChartError;
 pub use export::ChartFiles;
 pub use font::{FONT_FAMILY, FONT_LICENCE};
 pub(crate) use font::{clean as printable, width_px as text_width};
+pub(crate) use style::INK;
 pub use style::{Colour, LineStyle, Symbol};

@@ -30,7 +30,7 @@ impl Colour {
 }
 
 /// Text, frame and everything that must be read first.
-pub(super) const INK: Colour = Colour::new(0x0A, 0x22, 0x39);
+pub(crate) const INK: Colour = Colour::new(0x0A, 0x22, 0x39);
 /// Text of second rank.
 pub(super) const QUIET_INK: Colour = Colour::new(0x3F, 0x54, 0x66);
 /// Grid lines.

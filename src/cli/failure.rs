@@ -14,6 +14,7 @@ use crate::mark::{DrawError, MarkError};
 use crate::stock::StockError;
 use crate::stock::assess::AssessError;
 use crate::trial::LogError;
+use crate::web::ServeError;
 
 /// Why a command could not do its work.
 #[derive(Debug, Error, Diagnostic)]
@@ -41,9 +42,15 @@ pub(super) enum Failure {
     Mark(#[from] MarkError),
     #[error(transparent)]
     Draw(#[from] DrawError),
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    Serve(#[from] ServeError),
     #[error("{}: the folder cannot be made: {reason}", path.display())]
     #[diagnostic(help("name a folder that exists, or one that may be made"))]
     Folder { path: PathBuf, reason: io::Error },
+    #[cfg(feature = "pdf")]
+    #[error(transparent)]
+    Typeset(#[from] crate::document::typeset::TypesetError),
     #[error("the output cannot be written: {0}")]
     Output(#[from] io::Error),
 }

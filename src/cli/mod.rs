@@ -16,9 +16,11 @@ mod mark;
 mod new;
 mod on_plane;
 mod records;
+mod report;
 mod run;
 mod screen;
 mod seaway;
+mod serve;
 mod shelf;
 mod size;
 mod table;
@@ -49,7 +51,9 @@ Examples:
   planewright trial my-boat.toml log.csv --charts charts
   planewright on-plane my-boat.toml
   planewright fuel my-boat.toml
+  planewright report my-boat.toml --for dealer --stock planes.csv
   planewright check
+  planewright serve
 
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
 1 asked for something the boat cannot do, 2 wrong input or usage.";
@@ -75,8 +79,10 @@ enum Command {
     Mark(mark::MarkArguments),
     Doubt(Box<doubt::DoubtArguments>),
     Trial(trial::TrialArguments),
+    Report(report::ReportArguments),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
+    Serve(serve::ServeArguments),
 }
 
 /// How a command ended, and with it the exit code of the program.
@@ -123,8 +129,10 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::Mark(arguments) => mark::execute(&arguments),
         Command::Doubt(arguments) => doubt::execute(&arguments),
         Command::Trial(arguments) => trial::execute(&arguments),
+        Command::Report(arguments) => report::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
+        Command::Serve(arguments) => serve::execute(&arguments),
     }
 }
 

@@ -6,12 +6,7 @@ use super::Failure;
 use super::table::table;
 use crate::document::{Block, Fact};
 use crate::error::Appearance;
-
-/// What closes every output.
-pub(super) const CAUTION: &str = "An estimate for planing hulls running straight in calm water, from published tank tests; \
-boats differ, and planes above all. Confirm it by a sea trial at moderate speed with room around, try planes in small \
-steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
-depend, have a naval architect check it.";
+pub(super) use crate::flag::CAUTION;
 
 /// Width of printed text, in columns.
 pub(super) const WIDTH: usize = 100;
@@ -104,9 +99,7 @@ impl Screen {
 
     /// Prints one JSON object.
     pub(super) fn print_json(self, object: &impl serde::Serialize) -> Result<(), Failure> {
-        let mut text = serde_json::to_string_pretty(object).map_err(io::Error::from)?;
-        text.push('\n');
-        self.print(&text)
+        self.print(&json_text(object)?)
     }
 
     /// Prints the text.
@@ -116,6 +109,13 @@ impl Screen {
         out.flush()?;
         Ok(())
     }
+}
+
+/// One JSON object as every output writes it.
+pub(super) fn json_text(object: &impl serde::Serialize) -> Result<String, Failure> {
+    let mut text = serde_json::to_string_pretty(object).map_err(io::Error::from)?;
+    text.push('\n');
+    Ok(text)
 }
 
 /// Names with their values, the values below each other.

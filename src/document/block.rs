@@ -18,6 +18,16 @@ pub struct Document {
     pub blocks: Vec<Block>,
 }
 
+/// Size of the paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Sheet {
+    /// 210 × 297 mm.
+    #[default]
+    A4,
+    /// 8.5 × 11 in.
+    Letter,
+}
+
 /// How tightly a document is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Form {

@@ -4,15 +4,21 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Table};
+use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 use super::column::Column;
 
 /// The look of the page.
 const STYLE: &str = include_str!("page.css");
 
-/// The whole file.
+/// The whole file, for whatever paper it is printed on.
 #[must_use]
 pub fn page(document: &Document) -> String {
+    page_on(document, None)
+}
+
+/// The whole file, for a size of paper.
+#[must_use]
+pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
     let form = match document.form {
         Form::Record => "record",
         Form::Sheet => "sheet",
@@ -25,7 +31,7 @@ pub fn page(document: &Document) -> String {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (document.title) " – " (document.subject) }
-                style { (PreEscaped(STYLE)) }
+                style { (PreEscaped(STYLE)) (PreEscaped(sheet.map_or("", size))) }
             }
             body class=(form) {
                 main {
@@ -40,6 +46,14 @@ pub fn page(document: &Document) -> String {
         }
     };
     markup.into_string()
+}
+
+/// Says to a printer which paper is meant.
+const fn size(sheet: Sheet) -> &'static str {
+    match sheet {
+        Sheet::A4 => "@page { size: A4; }",
+        Sheet::Letter => "@page { size: letter; }",
+    }
 }
 
 /// One block as HTML, for pages that hold more than a document.

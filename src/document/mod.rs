@@ -1,4 +1,4 @@
-//! A printed page as data, and what turns it into text on a screen or a page that prints.
+//! A printed page as data, and what turns it into text on a screen, a web page or a PDF.
 //!
 //! A [`Document`] is a title and a list of [`Block`]s in reading order: who
 //! writes one says what is to be read, a renderer how it looks. It knows
@@ -6,11 +6,14 @@
 //!
 //! * `block`: what a page is made of;
 //! * `column`: tables of words and numbers;
-//! * [`html`]: one self-contained file that prints on A4 and Letter.
+//! * [`html`]: one self-contained file that prints on A4 and Letter;
+//! * `typeset` (feature `pdf`): the same as PDF.
 
 mod block;
 mod column;
 pub mod html;
+#[cfg(feature = "pdf")]
+pub mod typeset;
 
-pub use block::{Block, Document, Fact, Form, KeyNumber, Picture, Table};
+pub use block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 pub use column::{Column, aligned, fixed};

@@ -17,7 +17,7 @@ pub mod schema;
 mod template;
 mod write;
 
-pub use read::{BoatFile, parse_boat, read_boat, read_text};
+pub use read::{BoatFile, parse_boat, read_boat, read_text, text_of};
 pub use save::{Overwrite, write_file};
 pub use template::{starter_file, write_starter_file};
 pub use write::{duties_as_toml, tolerances_as_toml};

@@ -106,6 +106,15 @@ pub fn read_text(path: &Path) -> Result<String, FileError> {
     let file = File::open(path).map_err(refused)?;
     let mut bytes = Vec::new();
     file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
+    text_of(path, bytes)
+}
+
+/// The text of a file of which the bytes are here already, at most 1 MiB in UTF-8 that is not blank; `path` stands for the file in messages.
+///
+/// # Errors
+/// When it is larger, it is not text, or it is blank.
+pub fn text_of(path: &Path, bytes: Vec<u8>) -> Result<String, FileError> {
+    let own = || path.to_owned();
     if bytes.len() as u64 > LARGEST_FILE_BYTES {
         return Err(FileError::TooLarge { path: own() });
     }

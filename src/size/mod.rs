@@ -41,7 +41,7 @@ pub use result::{
 pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects, effects_for};
 pub(crate) use site::Site;
-pub use suggest::{suggest, suggest_for};
+pub use suggest::{schedules_for, suggest, suggest_for};
 pub use used::{PairSource, PairUsed};
 
 #[cfg(test)]

@@ -7,7 +7,9 @@ use super::bench::Bench;
 use super::demand::Need;
 use super::judge::{duty_results, set_by, variants};
 use super::loaded::{Asking, Loaded};
-use super::result::{Answer, ConditionResult, Governing, OtherModel, RuleOfThumb, Suggestion};
+use super::result::{
+    Answer, ConditionResult, Governing, OtherModel, RuleOfThumb, ScheduleRow, Suggestion,
+};
 use super::schedule::schedule;
 use super::search::Least;
 use super::sensitivity::Outlook;
@@ -163,6 +165,24 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
         flags: flags(bench, size, &needs),
         answer,
     }
+}
+
+/// What to do at each speed with a pair that is given, e.g. one from the shelf, in each of some loading conditions.
+///
+/// # Errors
+/// As [`suggest_for`].
+pub fn schedules_for(
+    boats: &[Boat],
+    settings: &Settings,
+    pair: PlanePair,
+) -> Result<Vec<Vec<ScheduleRow>>, Fault> {
+    let loaded = Loaded::all(boats, settings);
+    let asking = Asking::of(&loaded, settings)?;
+    let mut bench = Bench::new(&loaded, &asking.duties);
+    bench.settle_speeds();
+    let question = Question { loaded: &loaded, asking: &asking, bench };
+    let of = |place: usize| schedule(&question, place, Some(PlaneSize::from(pair)));
+    Ok((0..loaded.len()).map(of).collect())
 }
 
 /// Flags at every duty point, with the deflection it needs.

@@ -12,6 +12,8 @@ pub enum PairSource {
     Fitted,
     /// None is fitted; suggested for the duties in all loading conditions.
     Suggested,
+    /// Chosen by whoever asks, e.g. from the shelf.
+    Advised,
     /// None is fitted, and the sizing finds none to be needed, or none that does.
     Nowhere,
 }
@@ -45,6 +47,7 @@ impl PairUsed {
         match self.source {
             PairSource::Fitted => "fitted",
             PairSource::Suggested => "suggested",
+            PairSource::Advised => "advised",
             PairSource::Nowhere => "none",
         }
     }
@@ -57,6 +60,7 @@ impl PairUsed {
         };
         let why = match self.source {
             PairSource::Fitted => "as fitted",
+            PairSource::Advised => "as advised",
             _ => "as `size` suggests; none are fitted",
         };
         format!("two of {}, {why}", pair.text(units))

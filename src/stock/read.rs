@@ -10,7 +10,7 @@ use thiserror::Error;
 use super::columns::{COLUMNS, Column, Need, column_of, nearest};
 use super::part::Part;
 use super::row::{Row, RowFault};
-use crate::error::{Lines, Unread, shown_name, text_of};
+use crate::error::{Lines, Unread, shown_name, text_in, text_of};
 use crate::units::quoted;
 
 /// Likeness above which a heading is taken for a misspelt one.
@@ -73,12 +73,25 @@ pub enum StockError {
 /// # Errors
 /// When the file cannot be read as text, or its headings are not those of a stock list.
 pub fn read_stock(path: &Path) -> Result<StockList, StockError> {
-    let text = text_of(path).map_err(|unread| match unread {
-        Unread::Refused(reason) => StockError::Unreadable { path: path.to_owned(), reason },
-        Unread::TooLarge => StockError::TooLarge { path: path.to_owned() },
-        Unread::NotText { line } => StockError::NotText { path: path.to_owned(), line },
-    })?;
+    let text = text_of(path).map_err(|unread| unusable(path, unread))?;
     parse_stock(&shown_name(path), &text)
+}
+
+/// The text of a stock list of which the bytes are here already, at most 1 MiB in UTF-8; `path` stands for it in messages.
+///
+/// # Errors
+/// When it is larger or not text.
+pub fn text_of_list(path: &Path, bytes: Vec<u8>) -> Result<String, StockError> {
+    text_in(bytes).map_err(|unread| unusable(path, unread))
+}
+
+fn unusable(path: &Path, unread: Unread) -> StockError {
+    let path = path.to_owned();
+    match unread {
+        Unread::Refused(reason) => StockError::Unreadable { path, reason },
+        Unread::TooLarge => StockError::TooLarge { path },
+        Unread::NotText { line } => StockError::NotText { path, line },
+    }
 }
 
 /// Reads the text of a stock list; `name` stands for the file in messages.

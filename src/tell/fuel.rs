@@ -70,7 +70,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
             mark(one, "drive.specific_consumption")
         ),
     ));
-    vec![Block::Facts(facts)]
+    vec![Block::Terms(facts)]
 }
 
 /// Fuel for one unit of distance.

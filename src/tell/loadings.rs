@@ -58,7 +58,7 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
     vec![
         Block::Section("Loading conditions".to_owned()),
         Block::Table(Table { columns: columns.into(), ..Table::default() }),
-        Block::Facts(boats.iter().filter_map(about).collect()),
+        Block::Terms(boats.iter().filter_map(about).collect()),
         Block::Paragraph(why(sizing)),
         Block::Paragraph("'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most.".to_owned()),
     ]
@@ -148,7 +148,7 @@ pub(super) fn duty_column(sizing: &Sizing<'_>) -> Column {
 }
 
 /// ` (only in `light`)`, for a duty that does not hold in all conditions.
-pub(super) fn held_in(names: &[String]) -> String {
+pub(crate) fn held_in(names: &[String]) -> String {
     if names.is_empty() {
         return String::new();
     }
@@ -160,7 +160,7 @@ pub(super) fn held_in(names: &[String]) -> String {
 type Cell<'a> = &'a dyn Fn(&ScheduleRow) -> String;
 
 /// The deflections by loading, side by side; nothing without a pair.
-pub(super) fn schedules(sizing: &Sizing<'_>) -> Vec<Block> {
+pub(crate) fn schedules(sizing: &Sizing<'_>) -> Vec<Block> {
     let suggestion = sizing.suggestion;
     let results = &suggestion.conditions;
     if results.len() < 2 {

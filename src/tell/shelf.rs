@@ -12,7 +12,7 @@ use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 const LONGEST_NAME: usize = 29;
 
 /// What may be said of a part, each with its letter.
-const NOTES: [(char, &str); 8] = [
+pub(crate) const NOTES: [(char, &str); 8] = [
     (
         'a',
         "NOT STRONG ENOUGH even under the load of steady running: the plate or its screws miss their safety factor.",
@@ -56,7 +56,7 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
     }));
     let said = |letter| ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter));
     let notes = NOTES.iter().filter(|(letter, _)| said(*letter));
-    blocks.push(Block::Facts(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
+    blocks.push(Block::Terms(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
     let unfit = |ranked: &Ranked| {
         let error = ranked.judged.as_ref().err()?;
         Some(format!("{}: {error}.", ranked.part.name))
@@ -65,7 +65,8 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
     blocks
 }
 
-const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is the most that the load of steady running takes of that push at any speed of the duties. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
+/// What the columns mean.
+pub(crate) const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is the most that the load of steady running takes of that push at any speed of the duties. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();
@@ -109,7 +110,8 @@ fn size(ranked: &Ranked, units: UnitChoice) -> String {
     format!("{}x{}", text(ranked.part.span), text(ranked.part.chord))
 }
 
-fn fits(ranked: &Ranked, units: UnitChoice) -> String {
+/// Whether it fits, or the span that is missing on each side.
+pub(crate) fn fits(ranked: &Ranked, units: UnitChoice) -> String {
     match &ranked.judged {
         Ok(judged) if judged.assessment.fit.fits() => "yes".to_owned(),
         Ok(judged) => format!("-{}", length(judged.assessment.fit.missing, units)),
@@ -123,19 +125,22 @@ fn length(length: Length, units: UnitChoice) -> String {
     format!("{} {}", number_with_decimals(unit.value(length), decimals), unit.symbol())
 }
 
-fn does(judged: &Judged) -> String {
+/// How many duties it does.
+pub(crate) fn does(judged: &Judged) -> String {
     let done = judged.duties.iter().filter(|duty| duty.met).count();
     if judged.does_all() { "all".to_owned() } else { format!("{done} of {}", judged.duties.len()) }
 }
 
-fn most_used(judged: &Judged) -> String {
+/// Largest share used by any duty.
+pub(crate) fn most_used(judged: &Judged) -> String {
     match judged.most_used() {
         Some(share) if share < 10.0 => percent(share),
         _ => ">999 %".to_owned(),
     }
 }
 
-fn percent(share: f64) -> String {
+/// A share in whole per cent.
+pub(crate) fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
@@ -144,7 +149,7 @@ fn price(ranked: &Ranked) -> String {
 }
 
 /// Letters of what is to be said of the strength.
-fn letters(ranked: &Ranked) -> String {
+pub(crate) fn letters(ranked: &Ranked) -> String {
     let Ok(judged) = &ranked.judged else { return String::new() };
     let Strength {
         holds_design, plate_expected, plate_design, screws_expected, screws_design, ..

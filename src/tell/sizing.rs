@@ -1,14 +1,18 @@
 //! A sizing told: what is suggested, why, and how to use it.
 
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
 use super::loadings;
 use super::reasons::{beside, headline, outlook_text, reached_texts};
 use crate::balance::Settings;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, DutyInput, Measure, degrees};
+use crate::boat::{Boat, DutyInput, Fault, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::input::duties_as_toml;
 use crate::size::{DutyResult, Effect, ScheduleRow, Suggestion, Variant, sentence};
-use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
+use crate::units::factor::M_PER_INCH;
+use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
 /// A sizing with what it was asked of.
 #[derive(Clone, Copy, Debug)]
@@ -31,6 +35,19 @@ impl<'a> Sizing<'a> {
     pub fn boat(&self) -> &'a Boat {
         &self.boats[0]
     }
+}
+
+/// The boat with sizes in whole inches where inches are asked for and the file names no step.
+///
+/// # Errors
+/// As [`Boat::build`].
+pub fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Vec<Fault>> {
+    if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
+        return Ok(boat);
+    }
+    let mut input = boat.input().clone();
+    input.sizing.round_to = Some(Length::new::<meter>(M_PER_INCH));
+    Boat::build(input)
 }
 
 /// What is suggested and what set it, first of all.
@@ -106,12 +123,13 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     let notes = suggestion.pair().map(|_| duty_explanation(sizing));
     vec![
         Block::Section("What the planes must do".to_owned()),
-        Block::Facts(results.iter().map(asked).collect()),
+        Block::Terms(results.iter().map(asked).collect()),
         Block::Table(Table { columns, notes: notes.into_iter().collect(), ..Table::default() }),
     ]
 }
 
-fn duty_explanation(sizing: &Sizing<'_>) -> String {
+/// What the columns of the duties mean.
+pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
     format!(
         "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
         percent(sizing.suggestion.share_allowed),
@@ -204,7 +222,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
 }
 
 /// The deflection to use; below the dead band the plate is not in the water: that reads as planes up.
-pub(super) fn in_use(suggestion: &Suggestion, row: &ScheduleRow) -> String {
+pub(crate) fn in_use(suggestion: &Suggestion, row: &ScheduleRow) -> String {
     let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
     match degrees(row.deflection) {
         up if up < dead_deg => "up".to_owned(),
@@ -279,10 +297,14 @@ pub fn estimates(sizing: &Sizing<'_>) -> Vec<Block> {
 }
 
 /// A value that can be estimated, with its unit, in the units asked for.
-fn written(measure: Measure, units: UnitChoice) -> String {
+pub(crate) fn written(measure: Measure, units: UnitChoice) -> String {
     let (value, unit) = measure.in_units(units);
     format!("{} {unit}", plain_number(value))
 }
+
+/// Said of duties that nobody gave.
+pub(crate) const GENERATED: &str =
+    "The file asks for nothing, so that usual duties were taken (common practice, no source).";
 
 /// The duties that were generated, ready to be put into the file.
 #[must_use]
@@ -296,9 +318,9 @@ pub fn generated(sizing: &Sizing<'_>) -> Vec<Block> {
     }
     vec![
         Block::Alert("The duties were GENERATED from the boat".to_owned()),
-        Block::Paragraph(
-            "The file asks for nothing, so that usual duties were taken (common practice, no source). Put these lines into the file and change them to what this boat must do:".to_owned(),
-        ),
+        Block::Paragraph(format!(
+            "{GENERATED} Put these lines into the file and change them to what this boat must do:"
+        )),
         Block::Verbatim(duties_as_toml(&duties)),
     ]
 }

@@ -9,6 +9,7 @@ mod level;
 mod manual;
 mod models;
 mod numbers;
+mod report;
 mod seaway;
 mod shelf;
 mod size;

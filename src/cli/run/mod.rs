@@ -3,6 +3,7 @@
 mod choices;
 mod columns;
 mod comma_separated;
+pub(super) mod data;
 mod drive_trim;
 mod json;
 mod text;

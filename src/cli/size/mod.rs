@@ -1,6 +1,7 @@
 //! `planewright size`: which planes, and why.
 
 mod confidence;
+pub(super) mod data;
 mod json;
 mod shelf;
 mod text;
@@ -9,8 +10,6 @@ use std::path::PathBuf;
 
 use clap::Args;
 use shelf::Shelf;
-use uom::si::f64::Length;
-use uom::si::length::meter;
 
 use super::arguments::{BoatArguments, UnitArguments};
 use super::run::ModelChoice;
@@ -24,9 +23,8 @@ use crate::chart::sizing::sizing_charts;
 use crate::doubt::{ConfidentSize, Drawn};
 use crate::input::BoatFile;
 use crate::size::{Effect, Suggestion, effects_for, suggest_for};
-use crate::tell::sizing::Sizing;
-use crate::units::factor::M_PER_INCH;
-use crate::units::{LengthUnit, UnitChoice};
+use crate::tell::sizing::{Sizing, in_steps_of};
+use crate::units::UnitChoice;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -113,7 +111,8 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
     let mut files = arguments.boat.read()?;
     let boats = arguments.boat.sized_for(&files)?.into_iter();
-    let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>()?;
+    let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>();
+    let boats = boats.map_err(Failure::first_fault)?;
     let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
     let suggestion = suggest_for(&boats, &settings)?;
@@ -145,16 +144,6 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     };
     let is_sure = answered.confident.as_ref().is_none_or(ConfidentSize::is_reached);
     Ok(if does_all && is_sure { Ending::Done } else { Ending::CannotBeDone })
-}
-
-/// The boat with sizes in whole inches where inches are asked for and the file names no step.
-fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Failure> {
-    if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
-        return Ok(boat);
-    }
-    let mut input = boat.input().clone();
-    input.sizing.round_to = Some(Length::new::<meter>(M_PER_INCH));
-    Boat::build(input).map_err(Failure::first_fault)
 }
 
 /// The sizing charts, and those of the boat running with the pair suggested.

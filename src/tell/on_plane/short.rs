@@ -75,7 +75,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
         "past the hump, and planing by Cv/sqrt(wetted length in beams), a mark on a gradual change"
     };
     facts.push(Fact::new("To reach", format!("{}, {why}", speed_text(answer.target, units))));
-    vec![Block::Facts(facts)]
+    vec![Block::Terms(facts)]
 }
 
 fn seconds(time: Time) -> String {

@@ -1,0 +1,45 @@
+//! The tables of this command as data beside a report, without asking for them again.
+
+use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated, json};
+use crate::balance::Settings;
+use crate::balance::sensitivity::sensitivities;
+use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
+use crate::cli::Failure;
+use crate::cli::screen::json_text;
+use crate::input::BoatFile;
+use crate::units::UnitChoice;
+
+/// What `run --csv` and `run --json` print for the file in each of some conditions.
+pub(in crate::cli) struct Data {
+    pub csv: String,
+    pub json: String,
+}
+
+impl Data {
+    pub fn of(files: Vec<BoatFile>, units: UnitChoice) -> Result<Self, Failure> {
+        let runs =
+            files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
+        let csv = comma_separated::rows(&runs, None)?;
+        Ok(Self { csv, json: json_text(&json::object(&runs, false))? })
+    }
+}
+
+/// The boat in her condition as the command shows her when nothing else is asked for.
+fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
+    let settings = Settings::default();
+    let speeds = speeds(&file.boat, usual_step(units.speed));
+    let deflections = within_reach(&file.boat, &TABLE_DEFLECTIONS_DEG);
+    let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
+    let sensitivities = sensitivities(&file.boat, &settings, uom::si::f64::Angle::default());
+    Ok(Run {
+        file,
+        settings,
+        units,
+        sets,
+        opinions: Vec::new(),
+        before_planing: BeforePlaning::default(),
+        sensitivities,
+        drive_trims: None,
+        charts: Vec::new(),
+    })
+}

@@ -1,0 +1,119 @@
+//! Pictures show what the balance found.
+
+use uom::si::f64::{Angle, Velocity};
+use uom::si::{angle::degree, length::meter, velocity::knot};
+
+use super::*;
+use crate::balance::{Balance, Outcome, Settings};
+use crate::input::parse_boat;
+use crate::units::UnitChoice;
+
+fn boat(name: &str) -> Boat {
+    let path = format!("{}/data/boats/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    parse_boat(name, &std::fs::read_to_string(path).unwrap()).unwrap().boat
+}
+
+fn pictures(boat: &Boat, speed_kn: f64, deflection_deg: f64, frame: Frame) -> [String; 2] {
+    let balance = Balance::of(boat, &Settings::default());
+    let point = balance
+        .point(Velocity::new::<knot>(speed_kn), Angle::new::<degree>(deflection_deg))
+        .unwrap();
+    let budget = balance.budget(&point);
+    let units = UnitChoice::default();
+    let scene = Scene { boat, point: &point, budget: budget.as_ref(), units, frame };
+    [side_view(&scene), view_from_below(&scene)]
+}
+
+/// Points of the first shape of a part.
+fn points_of(svg: &str, part: &str) -> Vec<[f64; 2]> {
+    let start = svg.find(&format!("picture-{part}")).unwrap_or_else(|| panic!("no {part}"));
+    let rest = &svg[start..];
+    let from = rest.find("points=\"").unwrap() + 8;
+    let to = from + rest[from..].find('"').unwrap();
+    let numbers = |pair: &str| {
+        let (x, y) = pair.split_once(',').unwrap();
+        [x.parse().unwrap(), y.parse().unwrap()]
+    };
+    rest[from..to].split(' ').map(numbers).collect()
+}
+
+#[test]
+fn physics_wetted_bottom_is_drawn_to_the_scale_of_the_beam() {
+    let boat = boat("lantern");
+    let balance = Balance::of(&boat, &Settings::default());
+    let speed = Velocity::new::<knot>(22.0);
+    let point = balance.point(speed, Angle::new::<degree>(5.0)).unwrap();
+    let running = point.running.unwrap();
+    let [_, below] = pictures(&boat, 22.0, 5.0, Frame::Wide);
+    let wetted = points_of(&below, "wetted");
+    let across = wetted.iter().map(|at| at[1]).fold(f64::MIN, f64::max)
+        - wetted.iter().map(|at| at[1]).fold(f64::MAX, f64::min);
+    let along = wetted.iter().map(|at| at[0]).fold(f64::MIN, f64::max)
+        - wetted.iter().map(|at| at[0]).fold(f64::MAX, f64::min);
+    let known = running.wetted_keel.get::<meter>() / boat.hull().chine_beam.get::<meter>();
+    assert!((along / across / known - 1.0).abs() < 2e-3, "{along} {across} {known}");
+}
+
+#[test]
+fn physics_picture_is_as_port_as_starboard() {
+    let [_, below] = pictures(&boat("holm"), 18.0, 8.0, Frame::Wide);
+    for part in ["hull", "wetted"] {
+        let points = points_of(&below, part);
+        let mean: f64 = points.iter().map(|at| at[1]).sum::<f64>() / points.len() as f64;
+        let middle = points_of(&below, "centreline")[0][1];
+        assert!((mean - middle).abs() < 0.06, "{part}: {mean} {middle}");
+    }
+}
+
+#[test]
+fn physics_keel_in_the_side_view_lies_at_the_trim() {
+    let boat = boat("wren");
+    let [side, _] = pictures(&boat, 20.0, 0.0, Frame::Wide);
+    // The wetted side: transom's foot, then the end of the wetted keel.
+    let start = side.find("picture-hull").unwrap();
+    let wetted = side[start..].match_indices("<polygon points=\"").nth(2).unwrap().0 + start;
+    let corners = points_of(&format!("picture-x{}", &side[wetted..]), "x");
+    let slope = (corners[0][1] - corners[1][1]) / (corners[1][0] - corners[0][0]);
+    let speed = Velocity::new::<knot>(20.0);
+    let point =
+        Balance::of(&boat, &Settings::default()).point(speed, Angle::new::<degree>(0.0)).unwrap();
+    let trim = point.running.unwrap().trim.get::<degree>();
+    assert!((slope.atan().to_degrees() - trim).abs() < 0.03, "{slope} {trim}");
+    // The wetted keel ends at the level surface.
+    let surface = points_of(&side, "surface")[0][1];
+    assert!((corners[1][1] - surface).abs() < 0.11, "{} {surface}", corners[1][1]);
+}
+
+#[test]
+fn practice_pictures_speak_and_say_what_is_sketched() {
+    for name in ["wren", "lantern", "holm"] {
+        let boat = boat(name);
+        for frame in [Frame::Wide, Frame::Narrow] {
+            for svg in pictures(&boat, 20.0, if boat.planes().is_some() { 6.0 } else { 0.0 }, frame)
+            {
+                assert!(svg.starts_with("<svg") && svg.contains("role=\"img\""));
+                assert!(svg.contains("<title>") && svg.contains("are a sketch"), "{svg}");
+                assert!(!svg.contains("style=") && !svg.contains(" id=") && !svg.contains("NaN"));
+            }
+        }
+    }
+}
+
+#[test]
+fn physics_a_boat_that_does_not_run_has_no_attitude() {
+    let boat = boat("lantern");
+    let [side, below] = pictures(&boat, 6.0, 0.0, Frame::Wide);
+    assert!(side.contains("picture-ghost") && !side.contains("picture-planes"));
+    assert!(side.contains(Outcome::BelowPlaningRange.meaning()), "{side}");
+    assert!(!below.contains("picture-wetted"));
+}
+
+#[test]
+fn regression_scale_hangs_on_the_boat_alone() {
+    let boat = boat("lantern");
+    let head = |svg: &str| svg.split('>').next().unwrap().to_owned();
+    let [one, _] = pictures(&boat, 14.0, 0.0, Frame::Wide);
+    let [two, _] = pictures(&boat, 26.0, 8.0, Frame::Wide);
+    assert!(points_of(&one, "surface")[0] == points_of(&two, "surface")[0]);
+    assert_eq!(head(&one).split("height").next(), head(&two).split("height").next());
+}

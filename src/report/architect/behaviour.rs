@@ -1,0 +1,122 @@
+//! What she really does in the condition that sets the size: onto the plane, fuel, list, a head sea.
+
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::meter;
+
+use crate::balance::sweep::{few_speeds, usual_step};
+use crate::behaviour::list::Levelled;
+use crate::behaviour::seaway::{self, DEFAULT_TRIM_DEG, Seen};
+use crate::behaviour::{fuel, list, on_plane};
+use crate::boat::Boat;
+use crate::chart::fuel::fuel_charts;
+use crate::chart::level::level_charts;
+use crate::chart::on_plane::on_plane_charts;
+use crate::chart::running::NamedChart;
+use crate::chart::seaway::seaway_charts;
+use crate::document::Block;
+use crate::report::ReportError;
+use crate::report::gather::{Advised, Gathered};
+use crate::size::{PairSource, PairUsed};
+use crate::stock::{LoadsAsked, Origin, PlaneLoads, Planes, assess};
+use crate::tell;
+
+/// Cable from battery to actuator that is counted with, one way, m, as `planewright loads` does.
+const USUAL_CABLE_M: f64 = 5.0;
+/// Speeds told of a head sea, at most.
+const MOST_SPEEDS: usize = 10;
+
+/// The words and the charts.
+pub(super) struct Behaviour {
+    pub blocks: Vec<Block>,
+    pub charts: Vec<NamedChart>,
+}
+
+impl Behaviour {
+    pub fn of(gathered: &Gathered) -> Result<Self, ReportError> {
+        let place = gathered.main_place();
+        let (boat, settings, units) = (gathered.fitted(place)?, &gathered.settings, gathered.units);
+        let source = match gathered.advised {
+            Advised::Nothing | Advised::Short(None) => PairSource::Nowhere,
+            Advised::Pair(_) | Advised::Short(Some(_)) => PairSource::Advised,
+        };
+        let pair = PairUsed { pair: gathered.advised.pair(), source };
+        let (mut blocks, mut charts) = (Vec::new(), Vec::new());
+
+        let asked = on_plane::Asked::default();
+        let answer = on_plane::on_plane(&boat, settings, pair.pair, &asked)?;
+        let told = tell::on_plane::Told { boat: &boat, pair, answer: &answer, units };
+        blocks.extend(titled("Getting on plane", tell::on_plane::all(&told)));
+        charts.extend(on_plane_charts(&boat, &answer, units));
+
+        let step = usual_step(units.speed);
+        let answer = fuel::fuel(&boat, settings, pair.pair, step, &fuel::Asked::default())?;
+        let told = tell::fuel::Told { boat: &boat, pair, answer: &answer, units };
+        blocks.extend(titled("Power and fuel", tell::fuel::all(&told)));
+        charts.extend(fuel_charts(&boat, &answer, units));
+
+        let asked = list::Asked::usual(&boat, units.speed);
+        let study = asked.study(&boat, settings)?;
+        let levelled = Levelled::of(&study, &asked)?;
+        let told = tell::level::Told { boat: &boat, levelled: &levelled, units };
+        blocks.extend(titled("List", tell::level::all(&told)));
+        charts.extend(level_charts(&boat, &study, units)?);
+
+        let asked = seaway::Asked {
+            waves: Vec::new(),
+            speeds: few_speeds(&boat, units.speed, MOST_SPEEDS),
+            down_to: Angle::new::<degree>(DEFAULT_TRIM_DEG),
+            limit: None,
+        };
+        let seen = Seen::of(boat.clone(), settings, &asked)?;
+        let told = tell::seaway::Told { seen: &seen, pair, units };
+        blocks.extend(titled("Head sea", tell::seaway::all(&told)));
+        let speed = seen.usual_stance().map_or(boat.drive().top_speed, |row| row.up.speed);
+        charts.extend(seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), units)?);
+        blocks.extend(loads(gathered, &boat)?);
+        Ok(Self { blocks, charts })
+    }
+}
+
+/// What the planes carry, and what the part makes of it where one is advised.
+fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
+    let Some(pair) = gathered.advised.pair() else { return Ok(Vec::new()) };
+    let part = gathered.part().map(|ranked| ranked.part.clone());
+    let origin = if part.is_some() { Origin::Part } else { Origin::Suggested };
+    let asked = LoadsAsked {
+        settings: assess::Settings::default(),
+        speeds: Vec::new(),
+        deflections: Vec::new(),
+        speed_unit: gathered.units.speed,
+    };
+    let found = PlaneLoads::of(boat, Planes { pair, origin }, part, &asked)?;
+    let told = tell::loads::Loads {
+        boat,
+        found: &found,
+        cable_length: Length::new::<meter>(USUAL_CABLE_M),
+        units: gathered.units,
+        warnings: &[],
+    };
+    let mut blocks = tell::loads::planes(&told);
+    blocks.extend(tell::loads::on_one_plane(&told));
+    if found.part.is_some() {
+        for part in
+            [tell::loads::reach, tell::loads::strength, tell::loads::actuator, tell::loads::stroke]
+        {
+            blocks.extend(part(&told));
+        }
+    }
+    blocks.extend(tell::loads::references(&told));
+    blocks.extend(tell::loads::assumptions(&told));
+    blocks.extend(tell::loads::flags(&told));
+    Ok(titled("Loads on the planes", blocks))
+}
+
+/// A chapter; its own sections go one rank down.
+pub(super) fn titled(title: &str, blocks: Vec<Block>) -> Vec<Block> {
+    let lower = |block| match block {
+        Block::Section(text) => Block::Heading(text),
+        other => other,
+    };
+    std::iter::once(Block::Section(title.to_owned())).chain(blocks.into_iter().map(lower)).collect()
+}

@@ -1,0 +1,103 @@
+//! Every force at the speeds that matter, where it acts and its moment.
+
+use uom::si::f64::{Angle, Velocity};
+
+use crate::balance::{Balance, Budget};
+use crate::document::{Block, Column, Table, aligned, fixed};
+use crate::report::gather::{Gathered, nearest};
+use crate::report::{ReportError, say};
+
+/// Share of the top speed that counts as cruise. Common practice, no source.
+const CRUISE_SHARE: f64 = 0.75;
+
+/// The speeds that matter, each with its name.
+pub(super) fn key_speeds(gathered: &Gathered) -> Vec<(&'static str, Velocity)> {
+    let top = gathered.boat().drive().top_speed;
+    let mut speeds = Vec::new();
+    speeds.extend(gathered.hump.as_ref().map(|hump| ("at the hump", hump.speed)));
+    speeds.push(("at cruise", top * CRUISE_SHARE));
+    speeds.push(("at top speed", top));
+    speeds
+}
+
+/// One table for each of them, with the planes as advised there.
+pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
+    let place = gathered.main_place();
+    let boat = gathered.fitted(place)?;
+    let balance = Balance::of(&boat, &gathered.settings);
+    let several = gathered.boats.len() > 1;
+    let mut blocks = vec![
+        Block::Section("Force budget".to_owned()),
+        Block::Paragraph(format!(
+            "Every force on the boat{}, from the forward equations and not from the solver's elimination, so that its sums check the solution. Forces forward and up, points of action forward of the transom along the keel and above the keel line, moments about the centre of gravity, positive bow down.",
+            say::loaded(&boat, several)
+        )),
+    ];
+    for (name, speed) in key_speeds(gathered) {
+        let deflection = match (gathered.advised.pair(), nearest(&gathered.schedules[place], speed))
+        {
+            (Some(_), Some(row)) => row.deflection,
+            _ => Angle::default(),
+        };
+        let point = balance.point(speed, deflection)?;
+        let at = say::speed(speed, gathered.units);
+        let planes = match gathered.advised.pair() {
+            Some(_) => format!(", planes {} down", say::angle(deflection)),
+            None => String::new(),
+        };
+        let title = format!("{} {name}{planes}", at);
+        blocks.push(match (balance.budget(&point), point.running) {
+            (Some(budget), Some(running)) => Block::Table(table(
+                gathered,
+                format!("{title}: trim {}", say::angle(running.trim)),
+                &budget,
+            )),
+            _ => Block::Paragraph(format!("{title}: {}", point.outcome.meaning())),
+        });
+    }
+    Ok(blocks)
+}
+
+fn table(gathered: &Gathered, title: String, budget: &Budget) -> Table {
+    let units = gathered.units;
+    let all = &budget.contributions;
+    let boat = &gathered.boats[gathered.main_place()];
+    let left = budget.residual(boat.weight().force(), boat.hull().chine_beam);
+    let forces = |value: &dyn Fn(&crate::balance::Contribution) -> f64| {
+        aligned(&all.iter().map(|c| Some(value(c))).collect::<Vec<_>>(), 5)
+    };
+    let lengths = |value: &dyn Fn(&crate::balance::Contribution) -> f64| {
+        fixed(&all.iter().map(|c| Some(value(c))).collect::<Vec<_>>(), 3)
+    };
+    let (force, length, moment) = (units.force, units.length, units.moment);
+    Table {
+        title,
+        columns: vec![
+            Column::words("force", all.iter().map(|c| c.name.to_owned()).collect()),
+            Column::numbers("forward", force.symbol(), forces(&|c| force.value(c.forward))),
+            Column::numbers("up", force.symbol(), forces(&|c| force.value(c.up))),
+            Column::numbers(
+                "acts forward",
+                length.symbol(),
+                lengths(&|c| length.value(c.acts_forward)),
+            ),
+            Column::numbers(
+                "acts above",
+                length.symbol(),
+                lengths(&|c| length.value(c.acts_above_keel)),
+            ),
+            Column::numbers(
+                "moment",
+                moment.symbol(),
+                forces(&|c| moment.value(c.moment_bow_down)),
+            ),
+            Column::words("source", all.iter().map(|c| c.source.to_owned()).collect()),
+        ],
+        strong: None,
+        notes: vec![format!(
+            "Left over: {:.1e} of the weight along the course and vertically, {:.1e} of weight x beam in pitch.",
+            left.along_course.abs().max(left.vertical.abs()),
+            left.moment.abs()
+        )],
+    }
+}

@@ -1,0 +1,61 @@
+//! What went in: the boat, and how well each value is known.
+
+use uom::si::f64::Length;
+
+use crate::boat::degrees;
+use crate::boat::measure::plain_number;
+use crate::document::{Block, Fact};
+use crate::report::gather::Gathered;
+use crate::tell::doubt::{Doubted, inputs};
+use crate::units::number_with_decimals;
+
+/// The boat in numbers, and the tolerances.
+pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
+    let mut blocks = vec![Block::Section("The boat".to_owned()), Block::Facts(facts(gathered))];
+    if let Some(hump) = &gathered.hump {
+        let doubted = Doubted { boat: &hump.boat, running: &hump.up, units: gathered.units };
+        blocks.extend(inputs(&doubted));
+    }
+    blocks
+}
+
+fn facts(gathered: &Gathered) -> Vec<Fact> {
+    let (boat, units) = (gathered.boat(), gathered.units);
+    let length = |length: Length| {
+        format!("{} {}", number_with_decimals(units.length.value(length), 3), units.length.symbol())
+    };
+    let (hull, weight, drive, transom) = (boat.hull(), boat.weight(), boat.drive(), boat.transom());
+    let several = boat.conditions().len() > 1;
+    let loaded = if several { boat.condition().name.clone() } else { String::new() };
+    let mut facts = Vec::new();
+    facts.extend(hull.overall_length.map(|overall| Fact::new("Length over all", length(overall))));
+    facts.extend([
+        Fact::new("Planing bottom, keel line", length(hull.bottom_length)),
+        Fact::new("Chine beam b", length(hull.chine_beam)),
+        Fact::new("Deadrise β", format!("{} deg", number_with_decimals(degrees(hull.deadrise), 1))),
+        Fact::new(
+            "Mass",
+            format!(
+                "{} {}",
+                number_with_decimals(units.mass.value(weight.mass), 0),
+                units.mass.symbol()
+            ),
+        )
+        .noted(loaded),
+        Fact::new("LCG forward of the transom", length(weight.lcg)),
+        Fact::new("VCG above the keel line", length(weight.vcg)),
+        Fact::new("TCG to starboard", length(weight.tcg)),
+        Fact::new("Top speed", crate::report::say::speed(drive.top_speed, units)),
+        Fact::new(
+            "Thrust line to keel line ε",
+            format!("{} deg", number_with_decimals(degrees(drive.thrust_angle), 1)),
+        ),
+        Fact::new("Thrust line below the centre of gravity f", length(drive.thrust_offset)),
+        Fact::new("Hinge above the bottom edge", length(transom.hinge_height)),
+        Fact::new("Room for the span, each side", length(gathered.suggestion.room)),
+        Fact::new("Roughness allowance ΔCf", plain_number(gathered.settings.allowance_for(boat))),
+        Fact::new("Lift of the bottom", gathered.settings.model.name())
+            .noted(gathered.settings.model.source()),
+    ]);
+    facts
+}

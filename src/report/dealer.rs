@@ -1,0 +1,330 @@
+//! The dealer's page: what to take, what it costs, what it does and what it does not do.
+
+use super::gather::{Advised, Gathered};
+use super::owner_words::situation;
+use super::{ReportError, origin, pictures, say};
+use crate::boat::degrees;
+use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
+use crate::doubt::Likely;
+use crate::stock::rank::{Standing, amount};
+use crate::stock::{Judged, Ranked};
+use crate::units::number_with_decimals;
+
+/// The part advised and the two after it.
+const SHOWN: usize = 3;
+
+/// The page.
+pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
+    let boat = gathered.boat();
+    let mut blocks = vec![Block::Lead(recommendation(gathered))];
+    let why: Vec<String> = why(gathered).into_iter().chain(fitted_note(gathered)).collect();
+    if !why.is_empty() {
+        blocks.push(Block::Paragraph(why.join(" ")));
+    }
+    blocks.push(Block::KeyNumbers(numbers(gathered)));
+    blocks.push(Block::Facts(particulars(gathered)));
+    blocks.extend(choice(gathered));
+    blocks.push(Block::Pictures(vec![pictures::chart(&pictures::bow_chart(gathered))?]));
+    blocks.push(Block::Heading("What it will not do".to_owned()));
+    blocks.push(Block::Points(limits(gathered)));
+    blocks.push(Block::Caution {
+        title: "Before the first hole and the first run".to_owned(),
+        points: cautions(),
+    });
+    blocks.push(Block::WriteOn(["Offered by", "Accepted by", "Date"].map(str::to_owned).to_vec()));
+    Ok(Document {
+        title: format!("Trim planes for {}", boat.name()),
+        subject: "Recommendation".to_owned(),
+        origin: origin(gathered),
+        form: Form::Sheet,
+        blocks,
+    })
+}
+
+/// The one sentence to read.
+fn recommendation(gathered: &Gathered) -> String {
+    let units = gathered.units;
+    match (gathered.advised, gathered.part()) {
+        (Advised::Nothing, _) => {
+            "No planes needed: she does everything that is asked of her without them.".to_owned()
+        }
+        (Advised::Pair(pair), Some(ranked)) => {
+            let stock = match ranked.standing {
+                Standing::Does => "in stock",
+                _ => "to be ordered",
+            };
+            format!(
+                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.",
+                ranked.part.name,
+                pair.text(units),
+                ranked.part.price.currency,
+                amount(ranked.pair_price())
+            )
+        }
+        (Advised::Pair(pair), None) => {
+            let shelf = match gathered.shelf {
+                Some(_) => " Nothing in the stock list does all of it.",
+                None => "",
+            };
+            format!("Take a pair of planes of {} each, span by chord.{shelf}", pair.text(units))
+        }
+        (Advised::Short(Some(pair)), _) => format!(
+            "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
+            pair.text(units)
+        ),
+        (Advised::Short(None), _) => {
+            "There is no room on her transom for planes that would help.".to_owned()
+        }
+    }
+}
+
+/// What set the size, as a situation on the water.
+fn why(gathered: &Gathered) -> Option<String> {
+    let suggestion = &gathered.suggestion;
+    if let crate::size::Answer::Infeasible(shortfall) = &suggestion.answer
+        && gathered.part().is_none()
+    {
+        return Some(format!("{}.", say::capital(&shortfall.missing)));
+    }
+    let duty = &suggestion.duties[suggestion.set_by?];
+    let governing = suggestion.governing.as_ref()?;
+    let several = gathered.boats.len() > 1;
+    let boat = &gathered.boats[gathered.main_place()];
+    Some(format!(
+        "The size is set by this: {} It is hardest at {}{}.",
+        situation(duty, gathered.units),
+        say::speed(governing.speed, gathered.units),
+        say::loaded(boat, several)
+    ))
+}
+
+/// Three numbers that matter, each with its likely range.
+fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
+    let mut numbers = Vec::new();
+    if let Some(hump) = &gathered.hump {
+        let at = say::speed(hump.speed, gathered.units);
+        numbers.extend(hump.trim_up().map(|trim| KeyNumber {
+            name: format!("Bow up at {at}, planes up"),
+            value: say::angle(trim.median),
+            likely: format!("likely {}", say::angles(trim)),
+            meaning: "the highest she carries her bow while getting on plane".to_owned(),
+        }));
+        numbers.extend(hump.trim_down().map(|trim| KeyNumber {
+            name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
+            value: say::angle(trim.median),
+            likely: format!("likely {}", say::angles(trim)),
+            meaning: format!(
+                "of {} that the planes may go",
+                say::angle(gathered.suggestion.usable_deflection)
+            ),
+        }));
+    }
+    numbers.extend(gathered.chance().map(|chance| KeyNumber {
+        name: "Does everything asked for".to_owned(),
+        value: format!("{} in 100", say::in_hundred(chance.share)),
+        likely: format!("{} with this many boats drawn", say::share_range(chance)),
+        meaning: format!(
+            "of boats nearly like her{}; a trial on the water tells whether she is one of them",
+            if gathered.advised.pair().is_some() { ", with these planes" } else { "" }
+        ),
+    }));
+    numbers
+}
+
+/// The boat in a few lines.
+fn particulars(gathered: &Gathered) -> Vec<Fact> {
+    let (boat, units) = (gathered.boat(), gathered.units);
+    let (hull, weight) = (boat.hull(), boat.weight());
+    let length = |length| {
+        format!("{} {}", number_with_decimals(units.length.value(length), 2), units.length.symbol())
+    };
+    let masses = gathered.boats.iter().map(|boat| units.mass.value(boat.weight().mass));
+    let (least, most) = masses.fold((f64::MAX, f64::MIN), |(a, b), m| (a.min(m), b.max(m)));
+    let mass = |value: f64| number_with_decimals(value, 0);
+    let symbol = units.mass.symbol();
+    let all_up = if mass(least) == mass(most) {
+        format!("{} {symbol}", mass(units.mass.value(weight.mass)))
+    } else {
+        format!("{} to {} {symbol}", mass(least), mass(most))
+    };
+    let mut facts = Vec::new();
+    facts.extend(hull.overall_length.map(|overall| Fact::new("Length over all", length(overall))));
+    facts.push(Fact::new("Chine beam", length(hull.chine_beam)));
+    facts.push(Fact::new("Deadrise", say::angle(hull.deadrise)));
+    facts.push(Fact::new("Mass, all up", all_up));
+    facts.push(Fact::new("Top speed", say::speed(boat.drive().top_speed, units)));
+    let room = length(gathered.suggestion.room);
+    facts.push(Fact::new("Room on each side", room).noted("for the span"));
+    if !boat.estimates().is_empty() {
+        let keys: Vec<&str> = boat.estimates().iter().map(|estimate| estimate.key).collect();
+        facts.push(Fact::new("Estimated, not given", keys.join(", ")));
+    }
+    facts
+}
+
+/// The part advised with the two after it; the size and its neighbours without a list.
+fn choice(gathered: &Gathered) -> Option<Block> {
+    match &gathered.shelf {
+        Some(shelf) if !shelf.ranking.ranked.is_empty() => {
+            let shown: Vec<&Ranked> = shelf.ranking.ranked.iter().take(SHOWN).collect();
+            Some(Block::Table(shelf_table(gathered, &shown)))
+        }
+        _ => sizes_table(gathered).map(Block::Table),
+    }
+}
+
+fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
+    let of = |value: &dyn Fn(&Ranked) -> String| shown.iter().map(|r| value(r)).collect();
+    let judged = |value: &dyn Fn(&Judged) -> String| {
+        shown.iter().map(|r| r.judged.as_ref().map_or("-".to_owned(), value)).collect::<Vec<_>>()
+    };
+    let units = gathered.units;
+    let columns = vec![
+        Column::words("from the stock list", of(&|r| r.part.name.clone())),
+        Column::words("each, span x chord", of(&|r| r.part.pair().text(units))),
+        Column::words("does what is asked", of(&standing)),
+        Column::numbers("travel used", "at most", judged(&used)),
+        Column::numbers("on hand", "", of(&|r| r.part.on_hand.to_string())),
+        Column::numbers(
+            "price",
+            "of the pair",
+            of(&|r| format!("{} {}", r.part.price.currency, amount(r.pair_price()))),
+        ),
+    ];
+    Table {
+        title: "The choice and the two after it".to_owned(),
+        columns,
+        strong: gathered.part().map(|_| 0),
+        notes: vec![format!(
+            "Duties may use {:.0} % of the travel; the rest is kept for boats on which planes act less.",
+            100.0 * gathered.suggestion.share_allowed
+        )],
+    }
+}
+
+fn standing(ranked: &Ranked) -> String {
+    match (ranked.standing, &ranked.judged) {
+        (Standing::Does, _) => "all".to_owned(),
+        (Standing::NotOnHand, _) => "all; no pair on hand".to_owned(),
+        (Standing::Misses, Ok(judged)) => {
+            let missed = judged.duties.iter().filter(|duty| !duty.met).count();
+            format!("misses {missed} of {}", judged.duties.len())
+        }
+        (Standing::NoRoom, _) => "no room on the transom".to_owned(),
+        _ => "cannot be fitted".to_owned(),
+    }
+}
+
+fn used(judged: &Judged) -> String {
+    match judged.most_used() {
+        Some(share) if share < 10.0 => format!("{:.0} %", 100.0 * share),
+        _ => "beyond".to_owned(),
+    }
+}
+
+/// The size and what a fifth more or less would do.
+fn sizes_table(gathered: &Gathered) -> Option<Table> {
+    let suggestion = &gathered.suggestion;
+    let pair = gathered.advised.pair()?;
+    let units = gathered.units;
+    if suggestion.variants.is_empty() {
+        return None;
+    }
+    let share = suggestion.duties.iter().filter_map(|duty| duty.share_used).fold(0.0, f64::max);
+    let mut rows = vec![[
+        "the size advised".to_owned(),
+        pair.text(units),
+        format!("{:.0} %", 100.0 * share),
+        "nothing".to_owned(),
+    ]];
+    rows.extend(suggestion.variants.iter().map(|variant| {
+        let misses = match (variant.too_long, variant.missed.len()) {
+            (Some(_), _) => "no room on the transom".to_owned(),
+            (None, 0) => "nothing".to_owned(),
+            (None, missed) => format!("{missed} of {} things asked", suggestion.duties.len()),
+        };
+        [
+            variant.name.to_owned(),
+            variant.pair.text(units),
+            format!("{:.0} %", 100.0 * variant.share_used),
+            misses,
+        ]
+    }));
+    let column = |place: usize| rows.iter().map(|row| row[place].clone()).collect();
+    Some(Table {
+        title: "The size and its neighbours".to_owned(),
+        columns: vec![
+            Column::words("size", column(0)),
+            Column::words("each, span x chord", column(1)),
+            Column::numbers("travel used", "at most", column(2)),
+            Column::words("misses", column(3)),
+        ],
+        strong: Some(0),
+        notes: vec!["No stock list was given, so that there is no price.".to_owned()],
+    })
+}
+
+/// What nobody should expect.
+fn limits(gathered: &Gathered) -> Vec<String> {
+    let mut points = Vec::new();
+    if gathered.advised.pair().is_some() {
+        points.push("Planes only push the bow down. They do not raise it, do not make an overloaded boat a light one, and do not cure weight that lies too far aft.".to_owned());
+        points.extend(top_speed(gathered));
+    }
+    points.push("Nothing here was measured on this boat. It is computed for straight running in calm water; turns, following seas and speeds below planing are not covered.".to_owned());
+    if let Some(needed) = governing_need(gathered) {
+        points.push(format!(
+            "How strongly planes act differs by about a quarter from boat to boat: the hardest moment needs {} of deflection, likely {}.",
+            say::angle(needed.median),
+            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
+        ));
+    }
+    points.push(
+        "Whether the transom bears the load, and what lies behind it, is for the yard to say."
+            .to_owned(),
+    );
+    points
+}
+
+/// What to know where she has planes already.
+pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
+    let pair = gathered.boat().planes()?;
+    Some(format!(
+        "She has planes of {} each already; this is what to take in their place.",
+        pair.text(gathered.units)
+    ))
+    .filter(|_| gathered.advised.pair().is_some_and(|advised| advised != pair))
+}
+
+/// What planes do at top speed.
+fn top_speed(gathered: &Gathered) -> Option<String> {
+    let row = gathered.main_schedule().last()?;
+    let at = say::speed(row.speed, gathered.units);
+    Some(if gathered.is_up(row.deflection) {
+        format!("They do not make her faster: at {at} they belong up.")
+    } else {
+        let change = 100.0 * (row.resistance_ratio? - 1.0);
+        let verb = if change < 0.0 { "falls" } else { "grows" };
+        format!(
+            "At {at} they stay {} down; beside planes up the resistance {verb} by {} %.",
+            say::angle(row.deflection),
+            number_with_decimals(change.abs(), 1)
+        )
+    })
+}
+
+/// Deflection that the hardest speed needs, where a range of it is known.
+pub(super) fn governing_need(gathered: &Gathered) -> Option<Likely<uom::si::f64::Angle>> {
+    let needs = gathered.duties.needs.iter().filter_map(|need| {
+        let Likely { low, median, high } = need.needed;
+        Some(Likely { low: low?, median: median?, high: high? })
+    });
+    needs.max_by(|a, b| degrees(a.median).total_cmp(&degrees(b.median)))
+}
+
+fn cautions() -> Vec<String> {
+    vec![
+        "Find out what lies behind the transom before drilling: fuel, wiring, steering, flotation. Seal every hole; an experienced fitter and the local rules decide.".to_owned(),
+        crate::flag::CAUTION.to_owned(),
+    ]
+}

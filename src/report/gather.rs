@@ -1,0 +1,320 @@
+//! Everything that a paper may tell, computed once.
+
+use uom::si::f64::{Angle, Velocity};
+use uom::si::{angle::degree, velocity::meter_per_second};
+
+use super::ReportError;
+use crate::balance::{Balance, Point, Settings};
+use crate::boat::{Boat, Fault, PlanePair, degrees};
+use crate::doubt::{
+    Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
+    SpeedDoubt, duties, running,
+};
+use crate::input::BoatFile;
+use crate::plane::effect;
+use crate::size::{
+    Answer, Effect, ScheduleRow, Suggestion, effects_for, schedules_for, suggest_for,
+};
+use crate::stock::rank::Standing;
+use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
+use crate::tell::sizing::Sizing;
+use crate::units::UnitChoice;
+
+/// Draws of boats nearly like this one, when nothing else is asked for: a share of 90 % is then good to 1 %.
+pub const DRAWS: u32 = 1000;
+/// Seed of the random numbers; one and the same, so that the same file gives the same paper.
+pub const SEED: u64 = 1;
+
+/// What papers are wanted about.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// The boat file.
+    pub file: BoatFile,
+    /// The boat in each loading condition asked about.
+    pub boats: Vec<Boat>,
+    /// A stock list to choose from.
+    pub list: Option<StockList>,
+    /// Units of what is written.
+    pub units: UnitChoice,
+    /// Boats drawn.
+    pub draws: u32,
+}
+
+/// A stock list and its order for the boat.
+#[derive(Clone, Debug)]
+pub struct Shelf {
+    /// The list.
+    pub list: StockList,
+    /// Its order.
+    pub ranking: Ranking,
+}
+
+/// What the papers advise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Advised {
+    /// No planes: the boat does every duty without.
+    Nothing,
+    /// This pair does every duty.
+    Pair(PlanePair),
+    /// No pair does every duty; this one falls least short, if there is room for any.
+    Short(Option<PlanePair>),
+}
+
+impl Advised {
+    /// The pair, whether it does every duty or falls short.
+    #[must_use]
+    pub const fn pair(self) -> Option<PlanePair> {
+        match self {
+            Self::Nothing => None,
+            Self::Pair(pair) => Some(pair),
+            Self::Short(pair) => pair,
+        }
+    }
+}
+
+/// The boat at the hump, where the bow is highest, as far as it is known.
+#[derive(Clone, Debug)]
+pub struct Hump {
+    /// Place of the loading condition in the list of boats.
+    pub place: usize,
+    /// The boat in it, with the pair advised.
+    pub boat: Boat,
+    /// The speed.
+    pub speed: Velocity,
+    /// Deflection that is advised there.
+    pub deflection: Angle,
+    /// All speeds with planes up.
+    pub up: RunningDoubt,
+    /// All speeds with the pair at that deflection; none without a pair.
+    pub down: Option<RunningDoubt>,
+}
+
+impl Hump {
+    fn row(doubt: &RunningDoubt, speed: Velocity) -> Option<&SpeedDoubt> {
+        doubt.speeds.iter().find(|row| row.speed == speed)
+    }
+
+    /// Trim at the hump with planes up.
+    #[must_use]
+    pub fn trim_up(&self) -> Option<Likely<Angle>> {
+        Self::row(&self.up, self.speed)?.trim
+    }
+
+    /// Trim at the hump with the planes as advised.
+    #[must_use]
+    pub fn trim_down(&self) -> Option<Likely<Angle>> {
+        Self::row(self.down.as_ref()?, self.speed)?.trim
+    }
+}
+
+/// Everything that a paper may tell.
+#[derive(Clone, Debug)]
+pub struct Gathered {
+    /// The boat file, with the boat in the first of the conditions.
+    pub file: BoatFile,
+    /// The boat in each loading condition asked about, with the planes that she has.
+    pub boats: Vec<Boat>,
+    /// Units of what is written.
+    pub units: UnitChoice,
+    /// How the balances were computed.
+    pub settings: Settings,
+    /// The size by calculation.
+    pub suggestion: Suggestion,
+    /// Effect of the estimates on it.
+    pub effects: Vec<Effect>,
+    /// The shelf, when there is a list.
+    pub shelf: Option<Shelf>,
+    /// What the papers advise: from the shelf where there is one, else by calculation.
+    pub advised: Advised,
+    /// What to do at each speed with that pair, in each condition.
+    pub schedules: Vec<Vec<ScheduleRow>>,
+    /// The boat at the hump; none where she runs nowhere.
+    pub hump: Option<Hump>,
+    /// How likely the duties are done by the pair advised and by those of the trade-off.
+    pub duties: DutiesDoubt,
+}
+
+impl Gathered {
+    /// Computes everything.
+    ///
+    /// # Errors
+    /// As [`suggest_for`] and [`running`].
+    pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
+        let Wanted { file, boats, list, units, draws } = wanted;
+        let settings = Settings::default();
+        let suggestion = suggest_for(&boats, &settings)?;
+        let shelf = match list {
+            Some(list) => {
+                let ranking = rank_for(&boats, &settings, &list, &assess::Settings::default())?;
+                Some(Shelf { list, ranking })
+            }
+            None => None,
+        };
+        let advised = advised(&suggestion, shelf.as_ref());
+        let schedules = match advised.pair() {
+            Some(pair) => schedules_for(&boats, &settings, pair)?,
+            None => suggestion.conditions.iter().map(|c| c.schedule.clone()).collect(),
+        };
+        let drawn = Drawn { draws, seed: SEED };
+        let pairs: Vec<PlanePair> = advised.pair().into_iter().collect();
+        let duties = duties(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
+        let hump =
+            hump(&boats, &settings, &suggestion, (advised.pair(), &schedules), drawn, progress)?;
+        let effects = effects_for(&boats, &settings);
+        Ok(Self {
+            file,
+            boats,
+            units,
+            settings,
+            suggestion,
+            effects,
+            shelf,
+            advised,
+            schedules,
+            hump,
+            duties,
+        })
+    }
+
+    /// The boat in the first of the conditions.
+    #[must_use]
+    pub fn boat(&self) -> &Boat {
+        &self.boats[0]
+    }
+
+    /// The sizing, to be told.
+    #[must_use]
+    pub fn sizing(&self) -> Sizing<'_> {
+        Sizing {
+            boats: &self.boats,
+            suggestion: &self.suggestion,
+            effects: &self.effects,
+            settings: &self.settings,
+            units: self.units,
+        }
+    }
+
+    /// The part that is advised, when it comes from the shelf.
+    #[must_use]
+    pub fn part(&self) -> Option<&Ranked> {
+        let first = self.shelf.as_ref()?.ranking.ranked.first()?;
+        (self.advised.pair() == Some(first.part.pair())).then_some(first)
+    }
+
+    /// Deflection up to which the plate of the pair advised is above the bottom line.
+    #[must_use]
+    pub fn dead_band(&self) -> Option<Angle> {
+        let pair = self.advised.pair()?;
+        Some(effect::dead_band(self.boat().transom().hinge_height, pair.chord))
+    }
+
+    /// Whether the planes count as up at a deflection.
+    #[must_use]
+    pub fn is_up(&self, deflection: Angle) -> bool {
+        self.dead_band().is_none_or(|band| deflection < band)
+    }
+
+    /// Place of the condition that sets the size; the first where none does.
+    #[must_use]
+    pub fn main_place(&self) -> usize {
+        main_place(&self.boats, &self.suggestion)
+    }
+
+    /// What to do at each speed in the condition that sets the size.
+    #[must_use]
+    pub fn main_schedule(&self) -> &[ScheduleRow] {
+        &self.schedules[self.main_place()]
+    }
+
+    /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
+    #[must_use]
+    pub fn chance(&self) -> Option<Probability> {
+        let asked = self.advised.pair();
+        let found = self.duties.pairs.iter().find(|pair| pair.pair == asked);
+        found.map(|pair: &PairDoubt| pair.all)
+    }
+
+    /// The boat in a condition with the pair advised.
+    ///
+    /// # Errors
+    /// When she cannot be built with it.
+    pub fn fitted(&self, place: usize) -> Result<Boat, ReportError> {
+        fitted(&self.boats[place], self.advised.pair())
+    }
+
+    /// The boat in a condition with the pair advised, at a speed and a deflection.
+    ///
+    /// # Errors
+    /// As [`Balance::point`].
+    pub fn point(
+        &self,
+        place: usize,
+        speed: Velocity,
+        deflection: Angle,
+    ) -> Result<Point, ReportError> {
+        let boat = self.fitted(place)?;
+        Ok(Balance::of(&boat, &self.settings).point(speed, deflection)?)
+    }
+}
+
+/// The best of the shelf where there is one; else the size by calculation.
+fn advised(suggestion: &Suggestion, shelf: Option<&Shelf>) -> Advised {
+    let by_size = match &suggestion.answer {
+        Answer::NoPlanesNeeded => Advised::Nothing,
+        Answer::Pair(pair) => Advised::Pair(*pair),
+        Answer::Infeasible(shortfall) => Advised::Short(shortfall.best),
+    };
+    let Some(ranking) = shelf.map(|shelf| &shelf.ranking) else { return by_size };
+    match ranking.ranked.first() {
+        _ if ranking.no_planes_needed => Advised::Nothing,
+        Some(first) if first.standing <= Standing::NotOnHand => Advised::Pair(first.part.pair()),
+        _ => by_size,
+    }
+}
+
+fn main_place(boats: &[Boat], suggestion: &Suggestion) -> usize {
+    let name = suggestion.governing.as_ref().map(|governing| &governing.condition);
+    boats.iter().position(|boat| Some(&boat.condition().name) == name).unwrap_or(0)
+}
+
+fn fitted(boat: &Boat, pair: Option<PlanePair>) -> Result<Boat, ReportError> {
+    let first = |faults: Vec<Fault>| {
+        faults.into_iter().next().unwrap_or_else(|| Fault {
+            key: "planes".to_owned(),
+            problem: "they do not go on this boat".to_owned(),
+            remedy: "check the boat file".to_owned(),
+        })
+    };
+    Ok(boat.with_planes(pair).map_err(first)?)
+}
+
+/// The boat drawn many times, with planes up and as advised, and where her bow is highest.
+fn hump(
+    boats: &[Boat],
+    settings: &Settings,
+    suggestion: &Suggestion,
+    (pair, schedules): (Option<PlanePair>, &[Vec<ScheduleRow>]),
+    drawn: Drawn,
+    progress: Progress<'_>,
+) -> Result<Option<Hump>, ReportError> {
+    let place = main_place(boats, suggestion);
+    let boat = fitted(&boats[place], pair)?;
+    let at = |deflection| {
+        let request = Request { draws: drawn.draws, seed: drawn.seed, deflection };
+        running(&boat, settings, &request, progress)
+    };
+    let up = at(Angle::new::<degree>(0.0))?;
+    let Some(speed) = up.hump_trim.as_ref().map(|hump| hump.speed) else { return Ok(None) };
+    let row = nearest(&schedules[place], speed);
+    let tenths = row.map_or(0.0, |row| (10.0 * degrees(row.deflection)).round() / 10.0);
+    let deflection = Angle::new::<degree>(tenths);
+    let down = if pair.is_some() { Some(at(deflection)?) } else { None };
+    Ok(Some(Hump { place, boat, speed, deflection, up, down }))
+}
+
+/// The row of a schedule that is nearest to a speed.
+#[must_use]
+pub fn nearest(schedule: &[ScheduleRow], speed: Velocity) -> Option<&ScheduleRow> {
+    let apart = |row: &ScheduleRow| (row.speed - speed).abs().get::<meter_per_second>();
+    schedule.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))
+}

@@ -1,0 +1,96 @@
+//! Three papers from one computation: the architect's record, the dealer's page and the owner's letter.
+//!
+//! [`Gathered`] computes everything once; each reader's file puts it into a
+//! [`Document`] in words of his own. No paper computes a number that the
+//! command line would give differently, and none says more than the model knows.
+//!
+//! * `say`: numbers and likely ranges as all papers write them;
+//! * [`gather`]: everything, once;
+//! * `picture`: the boat at her trim, to scale, and the charts;
+//! * `equations`: the table of what was used, with sources and ranges;
+//! * `dealer`, `owner`, `architect`: what each of them is told.
+
+mod architect;
+mod dealer;
+mod equations;
+pub mod gather;
+mod owner;
+mod owner_words;
+mod pictures;
+mod say;
+#[cfg(test)]
+mod tests;
+
+use thiserror::Error;
+
+pub use equations::{EQUATIONS, Equation};
+pub use gather::{Advised, Gathered, Shelf, Wanted};
+
+use crate::boat::Fault;
+use crate::chart::ChartError;
+use crate::document::{Document, Fact};
+use crate::stock::assess::AssessError;
+
+/// For whom a paper is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reader {
+    /// Everything, to check it.
+    Architect,
+    /// One page to sell from.
+    Dealer,
+    /// Plain words.
+    Owner,
+}
+
+impl Reader {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Architect, Self::Dealer, Self::Owner];
+
+    /// The stable word.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Architect => "architect",
+            Self::Dealer => "dealer",
+            Self::Owner => "owner",
+        }
+    }
+}
+
+/// Why a paper could not be made.
+#[derive(Debug, Error)]
+pub enum ReportError {
+    /// A value that no boat, or not this one, can take.
+    #[error(transparent)]
+    Fault(#[from] Fault),
+    /// A chart could not be drawn.
+    #[error(transparent)]
+    Chart(#[from] ChartError),
+    /// A part could not be judged.
+    #[error(transparent)]
+    Assess(#[from] AssessError),
+}
+
+/// The paper for a reader.
+///
+/// # Errors
+/// When a balance is asked for that the bounds do not allow, or a chart cannot be drawn.
+pub fn document(gathered: &Gathered, reader: Reader) -> Result<Document, ReportError> {
+    match reader {
+        Reader::Architect => architect::document(gathered),
+        Reader::Dealer => dealer::document(gathered),
+        Reader::Owner => owner::document(gathered),
+    }
+}
+
+/// Where a paper comes from. No clock time: the same input gives the same bytes.
+fn origin(gathered: &Gathered) -> Vec<Fact> {
+    let file = &gathered.file;
+    let name = std::path::Path::new(&file.name);
+    let name = name.file_name().map_or(file.name.clone(), |name| name.to_string_lossy().into());
+    vec![
+        Fact::new("Computed by", concat!("planewright ", env!("CARGO_PKG_VERSION"))),
+        Fact::new("Boat file", name),
+        Fact::new("Its CRC-32", file.checksum()),
+    ]
+}

@@ -1,0 +1,357 @@
+//! The owner's letter: plain words, no formula.
+
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Velocity};
+
+use super::gather::{Advised, Gathered};
+use super::owner_words::{reached, short, situation};
+use super::{ReportError, dealer, origin, pictures, say};
+use crate::boat::degrees;
+use crate::document::{Block, Column, Document, Fact, Form, Table};
+use crate::size::{Answer, ScheduleRow, Variant};
+use crate::units::number_with_decimals;
+
+/// Deflections that an owner sets alike, degrees.
+const STEP_DEG: f64 = 1.0;
+
+/// The letter.
+pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
+    let boat = gathered.boat();
+    let mut blocks = vec![Block::Lead(in_short(gathered))];
+    blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
+    blocks.extend(dealer::fitted_note(gathered).map(Block::Paragraph));
+    blocks.extend(what_they_do(gathered)?);
+    blocks.extend(why_this_size(gathered));
+    blocks.extend(how_to_use(gathered));
+    blocks.extend(what_to_avoid());
+    blocks.extend(how_sure(gathered));
+    Ok(Document {
+        title: format!("Trim planes on {}", boat.name()),
+        subject: "For her owner".to_owned(),
+        origin: origin(gathered),
+        form: Form::Letter,
+        blocks,
+    })
+}
+
+fn in_short(gathered: &Gathered) -> String {
+    let units = gathered.units;
+    match gathered.advised {
+        Advised::Nothing => "She does not need trim planes for what you ask of her.".to_owned(),
+        Advised::Pair(pair) => {
+            let what = match gathered.part() {
+                Some(ranked) => format!("“{}” ({} each)", ranked.part.name, pair.text(units)),
+                None => format!("{} each", pair.text(units)),
+            };
+            let bow = gathered.hump.as_ref().and_then(|hump| {
+                Some((hump.speed, hump.trim_up()?.median, hump.trim_down()?.median))
+            });
+            let bow = bow.map_or(String::new(), |(speed, up, down)| {
+                format!(
+                    " At {}, where she carries her bow highest, they bring it from {} down to {}.",
+                    say::speed(speed, units),
+                    say::angle(up),
+                    say::angle(down)
+                )
+            });
+            format!("A pair of planes suits her: {what}, the first number across the transom.{bow}")
+        }
+        Advised::Short(_) => {
+            "No pair of planes does everything that you ask of her. Read why before you buy any."
+                .to_owned()
+        }
+    }
+}
+
+/// What planes do, with pictures of this boat.
+fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
+    let mut blocks = vec![
+        Block::Section("What the planes do".to_owned()),
+        Block::Paragraph("A trim plane is a flat plate hinged to the foot of the transom, one on each side. Put down, it turns the water under it a little downwards; the water pushes the stern up, and the bow comes down. One plane alone lifts its own side, so that a pair also takes out a list.".to_owned()),
+        Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
+    ];
+    let Some(hump) = &gathered.hump else {
+        blocks.push(Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned()));
+        return Ok(blocks);
+    };
+    let units = gathered.units;
+    let boat = gathered.fitted(hump.place)?;
+    let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;
+    let at = say::speed(hump.speed, units);
+    let mut sides = vec![pictures::side(&boat, &up, units, format!("{at}, planes up."))];
+    let mut last = up;
+    if gathered.advised.pair().is_some() && degrees(hump.deflection) > 0.0 {
+        let down = gathered.point(hump.place, hump.speed, hump.deflection)?;
+        let caption = format!("{at}, planes {} down.", say::angle(hump.deflection));
+        sides.push(pictures::side(&boat, &down, units, caption));
+        last = down;
+    }
+    blocks.extend(sides.into_iter().map(|picture| Block::Pictures(vec![picture])));
+    let likely = [hump.trim_up(), hump.trim_down()];
+    if let [Some(up), Some(down)] = likely {
+        blocks.push(Block::Paragraph(format!(
+            "On nine in ten boats nearly like her the bow stands {} up without the planes and {} with them; the pictures show the boat as described.",
+            say::angles(up),
+            say::angles(down)
+        )));
+    }
+    let caption = format!(
+        "Her bottom from below at {at}: the dark part is wet, and the planes stand behind the transom."
+    );
+    blocks.push(Block::Pictures(vec![pictures::below(&boat, &last, units, caption)]));
+    Ok(blocks)
+}
+
+/// Why this size, and not one smaller or larger.
+fn why_this_size(gathered: &Gathered) -> Vec<Block> {
+    let suggestion = &gathered.suggestion;
+    let units = gathered.units;
+    let mut blocks = vec![Block::Section("Why this size".to_owned())];
+    let generated = suggestion.duties.iter().any(|duty| duty.generated);
+    blocks.push(Block::Paragraph(
+        if generated {
+            "Nobody said what the planes have to do, so that usual things were taken:"
+        } else {
+            "A plane is as large as what it has to do. This is what was asked:"
+        }
+        .to_owned(),
+    ));
+    let asked = suggestion.duties.iter().map(|result| {
+        let done = match gathered.advised {
+            Advised::Short(_) if !result.met => " Not done.",
+            _ => "",
+        };
+        let only = match result.held_in.as_slice() {
+            [] => String::new(),
+            names => format!(
+                " (loaded {})",
+                names.iter().map(|n| format!("“{n}”")).collect::<Vec<_>>().join(", ")
+            ),
+        };
+        format!("{}{only}: {}{done}", short(&result.duty), situation(result, units))
+    });
+    blocks.push(Block::Points(asked.collect()));
+    if let (Some(place), Some(governing)) = (suggestion.set_by, &suggestion.governing) {
+        let duty = &suggestion.duties[place];
+        let several = gathered.boats.len() > 1;
+        let boat = &gathered.boats[gathered.main_place()];
+        let about = boat.condition().about.as_ref().filter(|_| several);
+        let about =
+            about.map_or(String::new(), |about| format!(" ({})", about.trim_end_matches('.')));
+        blocks.push(Block::Paragraph(format!(
+            "Picture her at {}{}{about}. That is the moment that set the size: {} {}",
+            say::speed(governing.speed, units),
+            say::loaded(boat, several),
+            lower(short(&duty.duty)),
+            reached(duty).map_or(String::new(), |text| format!("there. {text}"))
+        )));
+    }
+    match &suggestion.answer {
+        Answer::NoPlanesNeeded => blocks.push(Block::Paragraph("With planes up she does all of it. Fitting planes would cost money and some speed, and gain nothing that was asked for.".to_owned())),
+        Answer::Pair(_) => blocks.extend(neighbours(gathered)),
+        Answer::Infeasible(shortfall) => {
+            blocks.push(Block::Paragraph(format!("What is missing: {}.", shortfall.missing)));
+            blocks.push(Block::Points(shortfall.remedies.clone()));
+        }
+    }
+    blocks
+}
+
+fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+/// What a fifth smaller would miss and a fifth larger would gain.
+fn neighbours(gathered: &Gathered) -> Vec<Block> {
+    let suggestion = &gathered.suggestion;
+    let units = gathered.units;
+    let mut points = Vec::new();
+    if let (Some(ranked), Some(size)) = (gathered.part(), suggestion.pair())
+        && ranked.part.pair() != size
+    {
+        points.push(format!(
+            "By calculation the least pair is {} each; {} is the part from the stock list that does all of it at the best price.",
+            size.text(units),
+            ranked.part.name
+        ));
+    }
+    points.extend(suggestion.variants.iter().map(|variant| neighbour(variant, gathered)));
+    points.push("Larger planes are not better planes: they weigh and cost more, load hinge and actuator harder, and a small move of the switch does more than you want at speed.".to_owned());
+    vec![Block::Points(points)]
+}
+
+fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
+    let names = || {
+        let mut names: Vec<String> = variant
+            .missed
+            .iter()
+            .map(|&place| lower(short(&gathered.suggestion.duties[place].duty)))
+            .collect();
+        names.dedup();
+        names.join("; ")
+    };
+    let ends = match (variant.too_long, variant.missed.is_empty()) {
+        (Some(_), _) => "would not fit on the transom.".to_owned(),
+        (None, false) => format!("would miss this: {}.", names()),
+        (None, true) => format!(
+            "would do it too, with {:.0} % of the travel at most.",
+            100.0 * variant.share_used
+        ),
+    };
+    format!("{} ({} each) {ends}", say::capital(variant.name), variant.pair.text(gathered.units))
+}
+
+/// Speeds that take the same setting.
+struct Stretch<'a> {
+    first: &'a ScheduleRow,
+    last: &'a ScheduleRow,
+    /// Setting, whole steps of degrees; none where the planes stay up.
+    setting_deg: Option<f64>,
+    least_safe: Angle,
+}
+
+fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a>> {
+    let mut all: Vec<Stretch<'a>> = Vec::new();
+    for row in rows {
+        let setting_deg = (!gathered.is_up(row.deflection))
+            .then(|| (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG);
+        match all.last_mut() {
+            Some(last) if last.setting_deg == setting_deg => {
+                last.last = row;
+                if row.largest_safe < last.least_safe {
+                    last.least_safe = row.largest_safe;
+                }
+            }
+            _ => all.push(Stretch {
+                first: row,
+                last: row,
+                setting_deg,
+                least_safe: row.largest_safe,
+            }),
+        }
+    }
+    all
+}
+
+/// The small table to keep at the helm.
+fn how_to_use(gathered: &Gathered) -> Vec<Block> {
+    if gathered.advised.pair().is_none() {
+        return Vec::new();
+    }
+    let units = gathered.units;
+    let rows = gathered.main_schedule();
+    let all = stretches(gathered, rows);
+    let usable = degrees(gathered.suggestion.usable_deflection);
+    let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
+    let number = |speed: Velocity| number_with_decimals(units.speed.value(speed), 0);
+    let trim = |angle: Option<Angle>| {
+        angle.map_or("-".to_owned(), |a| number_with_decimals(degrees(a), 1))
+    };
+    let between = |a: String, b: String| if a == b { a } else { format!("{a} to {b}") };
+    let columns = vec![
+        Column::words("speed", of(&|s| between(number(s.first.speed), number(s.last.speed))))
+            .in_unit(units.speed.symbol()),
+        Column::words(
+            "planes down",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("up".to_owned(), |deg| format!("{}°", number_with_decimals(deg, 0)))
+            }),
+        ),
+        Column::words(
+            "of full travel",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable))
+            }),
+        ),
+        Column::words(
+            "bow up, planes up",
+            of(&|s| between(trim(s.first.trim_bare), trim(s.last.trim_bare))),
+        )
+        .in_unit("degrees"),
+        Column::words("bow up, set so", of(&|s| between(trim(s.first.trim), trim(s.last.trim))))
+            .in_unit("degrees"),
+        Column::words(
+            "never more than",
+            of(&|s| format!("{}°", number_with_decimals(degrees(s.least_safe).floor(), 0))),
+        ),
+    ];
+    let several = gathered.boats.len() > 1;
+    let boat = &gathered.boats[gathered.main_place()];
+    let mut notes = vec![format!(
+        "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never more than’ keeps the bow from digging in.",
+        say::loaded(boat, several)
+    )];
+    if let Some(needed) = dealer::governing_need(gathered) {
+        notes.push(format!(
+            "Take the settings as a beginning: at the hardest moment {} are needed, and on nine in ten boats like her {}. Go by the bow, in small steps, and wait a few seconds after each.",
+            say::angle(needed.median),
+            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
+        ));
+    }
+    vec![
+        Block::Section("How to use them".to_owned()),
+        Block::Table(Table { columns, notes, ..Table::default() }),
+        Block::Terms(vec![
+            Fact::new(
+                "Setting off",
+                "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump.",
+            ),
+            Fact::new(
+                "Running",
+                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch.",
+            ),
+            Fact::new(
+                "A list",
+                "Put down the plane on the low side, a little; take it out again before you turn hard or stop.",
+            ),
+            Fact::new(
+                "Head sea",
+                "A little more plane brings the bow down onto the waves and softens the ride; slow down first.",
+            ),
+        ]),
+    ]
+}
+
+fn what_to_avoid() -> Vec<Block> {
+    vec![
+        Block::Section("What to avoid".to_owned()),
+        Block::Caution {
+            title: "These have hurt people".to_owned(),
+            points: vec![
+                "Too much plane at speed: the bow digs in and steers the boat by itself (bow steering); she may spin or throw people about. Raise the planes before you go faster.".to_owned(),
+                "Planes down before a following sea: the bow buries in the wave ahead and the stern is pushed round (broaching). Raise them fully before you turn down-sea, and in an inlet.".to_owned(),
+                "One side only in a turn: the plane that is down holds its side up and lifts her against the turn. Level the planes before you turn hard.".to_owned(),
+                "Planes down when you reverse or come alongside: they are bent, or torn off. Raise them first.".to_owned(),
+                "Swimmers near the stern: the plates are sharp and move. Keep people clear.".to_owned(),
+            ],
+        },
+    ]
+}
+
+fn how_sure(gathered: &Gathered) -> Vec<Block> {
+    let mut blocks = vec![Block::Section("How sure this is".to_owned())];
+    if let Some(chance) = gathered.chance() {
+        let who =
+            if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
+        blocks.push(Block::Paragraph(format!(
+            "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked ({}).",
+            gathered.duties.drawn.draws,
+            say::in_hundred(chance.share),
+            say::share_range(chance)
+        )));
+    }
+    let estimates = gathered.boat().estimates();
+    if !estimates.is_empty() {
+        let keys: Vec<&str> = estimates.iter().map(|estimate| estimate.key).collect();
+        blocks.push(Block::Paragraph(format!(
+            "Some of her particulars were estimated, since nobody gave them: {}. Measuring them makes the answer surer.",
+            keys.join(", ")
+        )));
+    }
+    blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));
+    blocks.push(Block::Paragraph(crate::flag::CAUTION.to_owned()));
+    blocks
+}

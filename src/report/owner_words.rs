@@ -1,0 +1,104 @@
+//! Duties as situations on the water, in words without formulas.
+
+use super::say;
+use crate::boat::measure::plain_number;
+use crate::boat::{Duty, ListCause, degrees};
+use crate::size::{DutyResult, Reached};
+use crate::units::UnitChoice;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::meter;
+
+/// What a duty is about, as one sentence of a story.
+pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
+    match result.duty {
+        Duty::HumpTrim { at_most, from, to } => format!(
+            "while she climbs onto the plane, from {} to {}, the bow shall not rise more than {}, so that whoever steers sees what lies ahead.",
+            say::speed(from, units),
+            say::speed(to, units),
+            say::angle(at_most)
+        ),
+        Duty::PorpoisingMargin { margin, up_to } => format!(
+            "up to {} she shall not begin to nod (porpoise); {} of room under the published limit are kept.",
+            say::speed(up_to, units),
+            say::angle(margin)
+        ),
+        Duty::LeastResistance { within, speed } => format!(
+            "at {} she shall run as easily as planes can make her, within {} %.",
+            say::speed(speed, units),
+            plain_number(100.0 * within.value)
+        ),
+        Duty::List { cause, speed } => format!(
+            "at {} she shall run level with {}.",
+            say::speed(speed, units),
+            cause_words(cause, units)
+        ),
+    }
+}
+
+/// The same in three or four words.
+pub(super) fn short(duty: &Duty) -> &'static str {
+    match duty {
+        Duty::HumpTrim { .. } => "Keep the bow down while getting on plane",
+        Duty::PorpoisingMargin { .. } => "Do not begin to nod at speed",
+        Duty::LeastResistance { .. } => "Run easily at cruising speed",
+        Duty::List { .. } => "Run level with weight on one side",
+    }
+}
+
+fn cause_words(cause: ListCause, units: UnitChoice) -> String {
+    match cause {
+        ListCause::OffCentre { mass, distance } => {
+            let side = if distance < Length::new::<meter>(0.0) { "port" } else { "starboard" };
+            format!(
+                "{} {} sitting {} {} to {side}",
+                say::round(units.mass.value(mass)),
+                units.mass.symbol(),
+                say::round(units.length.value(distance.abs())),
+                units.length.symbol()
+            )
+        }
+        ListCause::Moment(_) => "whatever heels her".to_owned(),
+    }
+}
+
+/// What the bare boat and the pair reach, in one sentence; nothing where the boat has no balance.
+pub(super) fn reached(result: &DutyResult) -> Option<String> {
+    let both = |bare: Option<Angle>, with: Option<Angle>| Some((bare?, with?));
+    match result.reached {
+        Reached::Trim { bare, with } => both(bare, with).map(|(bare, with)| {
+            format!(
+                "With planes up the bow rises to {}; with them set for it, to {}.",
+                say::angle(bare),
+                say::angle(with)
+            )
+        }),
+        Reached::Margin { bare, with } => both(bare, with).map(|(bare, with)| {
+            let margin = |margin: Angle| match degrees(margin) {
+                over if over < 0.0 => format!("{} over the limit", say::angle(-margin)),
+                _ => format!("{} under it", say::angle(margin)),
+            };
+            format!(
+                "With planes up she runs {}; with them set for it, {}.",
+                margin(bare),
+                margin(with)
+            )
+        }),
+        Reached::Resistance { bare: Some(bare), with: Some(with), .. } => {
+            let change = 100.0 * ((with / bare).value - 1.0);
+            Some(format!(
+                "Set for it, the planes change her resistance by {} % beside planes up.",
+                crate::units::number_with_decimals(change, 1)
+            ))
+        }
+        Reached::Difference { least, largest } => {
+            let [one, other] = [least, largest].map(|a| degrees(a).abs());
+            let (low, high) = if one < other { (one, other) } else { (other, one) };
+            Some(format!(
+                "The plane on the low side goes {} to {}° deeper than the other.",
+                crate::units::number_with_decimals(low, 1),
+                crate::units::number_with_decimals(high, 1)
+            ))
+        }
+        Reached::Resistance { .. } => None,
+    }
+}

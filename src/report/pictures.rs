@@ -1,0 +1,108 @@
+//! The boat at her trim, to scale, and the charts.
+
+use super::gather::Gathered;
+use super::{ReportError, say};
+use crate::balance::Point;
+use crate::boat::{Boat, Duty, degrees};
+use crate::chart::running::NamedChart;
+use crate::chart::{Axis, Band, LineChart, Rule, Series};
+use crate::document::Picture;
+use crate::picture::{Frame, Scene, side_view, view_from_below};
+use crate::size::ScheduleRow;
+use crate::units::UnitChoice;
+
+/// What a picture of a boat cannot know.
+const SKETCH: &str =
+    "Trim, draft, wetted bottom and planes are as computed; bow, sides and wake are a sketch.";
+/// Room above the highest line, degrees.
+const ROOM_DEG: f64 = 1.0;
+
+/// The boat from the side.
+pub(super) fn side(boat: &Boat, point: &Point, units: UnitChoice, caption: String) -> Picture {
+    let scene = Scene { boat, point, budget: None, units, frame: Frame::Wide };
+    picture(side_view(&scene), caption)
+}
+
+/// The boat from below.
+pub(super) fn below(boat: &Boat, point: &Point, units: UnitChoice, caption: String) -> Picture {
+    let scene = Scene { boat, point, budget: None, units, frame: Frame::Wide };
+    picture(view_from_below(&scene), caption)
+}
+
+fn picture(svg: String, caption: String) -> Picture {
+    let description = format!("{caption} To scale. {SKETCH}");
+    Picture { svg, caption, description }
+}
+
+/// A chart as a picture.
+pub(super) fn of_chart(named: &NamedChart) -> Result<Picture, ReportError> {
+    chart(&named.chart)
+}
+
+/// A chart as a picture; its own title and footnote say what it is.
+pub(super) fn chart(chart: &LineChart) -> Result<Picture, ReportError> {
+    let description = format!("{} against {}: {}", chart.y.label, chart.x.label, chart.title);
+    Ok(Picture { svg: chart.svg()?, caption: String::new(), description })
+}
+
+/// Bow angle against speed: planes up with its likely range, planes as advised, and what is asked.
+pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
+    let units = gathered.units;
+    let at = |row: &ScheduleRow, trim: Option<uom::si::f64::Angle>| {
+        (units.speed.value(row.speed), trim.map_or(f64::NAN, degrees))
+    };
+    let rows = gathered.main_schedule();
+    let mut chart = LineChart::new(
+        "How high she carries her bow",
+        Axis::new("Speed", units.speed.symbol()),
+        Axis::new("Bow up", "°"),
+    );
+    let several = gathered.boats.len() > 1;
+    let boat = &gathered.boats[gathered.main_place()];
+    let planes = gathered
+        .advised
+        .pair()
+        .map_or(String::new(), |pair| format!(" · planes {}", pair.text(units)));
+    chart.subtitle = Some(format!("{}{}{planes}", boat.name(), say::loaded(boat, several)));
+    if let Some(hump) = &gathered.hump {
+        let edge = |part: fn(&crate::doubt::Likely<uom::si::f64::Angle>) -> uom::si::f64::Angle| {
+            let rows = hump.up.speeds.iter().filter(|row| row.running_share > 0.5);
+            rows.filter_map(|row| {
+                Some((units.speed.value(row.speed), degrees(part(row.trim.as_ref()?))))
+            })
+            .collect::<Vec<_>>()
+        };
+        let band = Band::new("planes up, nine boats in ten", edge(|t| t.low), edge(|t| t.high));
+        chart.bands.push(band);
+    }
+    chart.series.push(Series::new("planes up", rows.iter().map(|r| at(r, r.trim_bare)).collect()));
+    if gathered.advised.pair().is_some() {
+        let advised = rows.iter().map(|r| at(r, r.trim)).collect();
+        chart.series.push(Series::new("planes as advised", advised));
+    }
+    chart.series.extend(asked(gathered, &boat.condition().name));
+    let highest = chart.series.iter().flat_map(|s| &s.points).map(|p| p.1);
+    let highest = highest.chain(chart.bands.iter().flat_map(|b| &b.upper).map(|p| p.1));
+    let highest = highest.filter(|y| y.is_finite()).fold(2.0, f64::max);
+    chart.y = chart.y.over(0.0, (highest + ROOM_DEG).ceil());
+    chart.floors.push(Rule::new("never less than 2°", 2.0));
+    chart.footnote = Some(
+        "Computed for calm water and straight running after Savitsky 1964 and Savitsky & Brown 1976; to be confirmed by a sea trial."
+            .to_owned(),
+    );
+    chart
+}
+
+/// The highest bow that a duty allows, over the speeds where it holds.
+fn asked(gathered: &Gathered, condition: &str) -> Option<Series> {
+    let speed = |speed| gathered.units.speed.value(speed);
+    gathered.suggestion.duties.iter().find_map(|result| match result.duty {
+        Duty::HumpTrim { at_most, from, to }
+            if result.held_in.is_empty() || result.held_in.iter().any(|name| name == condition) =>
+        {
+            let limit = degrees(at_most);
+            Some(Series::new("asked for", vec![(speed(from), limit), (speed(to), limit)]))
+        }
+        _ => None,
+    })
+}

@@ -1,0 +1,80 @@
+//! Numbers and likely ranges as all papers write them.
+
+use uom::si::f64::{Angle, Velocity};
+
+use crate::boat::{Boat, degrees};
+use crate::doubt::{Likely, Probability};
+use crate::units::{UnitChoice, number_with_decimals};
+
+/// Standard errors to each side that hold nine in ten.
+const NINE_IN_TEN: f64 = 1.645;
+
+/// `4.6°`.
+pub(super) fn angle(angle: Angle) -> String {
+    format!("{}°", number_with_decimals(degrees(angle), 1))
+}
+
+/// `4.1 to 5.2°`.
+pub(super) fn angles(likely: Likely<Angle>) -> String {
+    let [low, high] = [likely.low, likely.high].map(|a| number_with_decimals(degrees(a), 1));
+    format!("{low} to {high}°")
+}
+
+/// A range of deflections: none where the plate stays clear of the bottom line, and more than there is beyond what can be used.
+pub(super) fn needs(likely: Likely<Angle>, dead: Option<Angle>, usable: Angle) -> String {
+    let low = match dead {
+        Some(dead) if likely.low < dead => "none".to_owned(),
+        _ => angle(likely.low),
+    };
+    let high = if likely.high > usable {
+        format!("more than the {} there is", angle(usable))
+    } else {
+        angle(likely.high)
+    };
+    format!("from {low} to {high}")
+}
+
+/// A number to three digits, as people say it.
+pub(super) fn round(value: f64) -> String {
+    let magnitude = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let decimals = (1.0 - magnitude).max(0.0) as usize;
+    number_with_decimals(value, decimals)
+}
+
+/// `14.5 kn`.
+pub(super) fn speed(speed: Velocity, units: UnitChoice) -> String {
+    let value = units.speed.value(speed);
+    let decimals = usize::from((value - value.round()).abs() > 0.05);
+    format!("{} {}", number_with_decimals(value, decimals), units.speed.symbol())
+}
+
+/// Boats in a hundred, rounded; all of them only where it was all.
+pub(super) fn in_hundred(share: f64) -> String {
+    let rounded = (100.0 * share).round();
+    if share < 1.0 && rounded >= 100.0 {
+        return "99".to_owned();
+    }
+    if share > 0.0 && rounded <= 0.0 {
+        return "1".to_owned();
+    }
+    format!("{rounded:.0}")
+}
+
+/// The range of a share that so many draws leave, for nine in ten: `86 to 90`.
+pub(super) fn share_range(chance: Probability) -> String {
+    let ends = [-1.0, 1.0].map(|side| chance.share + side * NINE_IN_TEN * chance.error);
+    let [low, high] = ends.map(|end| in_hundred(end.clamp(0.0, 1.0)));
+    if low == high { format!("about {low}") } else { format!("{low} to {high}") }
+}
+
+/// ` (loaded 'light')` where she has several loading conditions.
+pub(super) fn loaded(boat: &Boat, several: bool) -> String {
+    if several { format!(", loaded “{}”", boat.condition().name) } else { String::new() }
+}
+
+/// A sentence with a capital letter at its beginning.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

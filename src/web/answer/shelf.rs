@@ -1,0 +1,69 @@
+//! The shelf ranked for the boat at the desk.
+
+use super::settings;
+use crate::boat::Boat;
+use crate::stock::{Ranked, Ranking, Standing, StockList, assess, parse_stock, rank_for};
+use crate::web::ask::{Ask, shown_name};
+use crate::web::demo;
+
+/// Parts of a list that this page ranks.
+const MOST_PARTS: usize = 200;
+
+/// A stock list and its order for the boat, or why there is none.
+pub(in crate::web) struct ShelfAnswer {
+    /// Name of the list.
+    pub name: String,
+    /// Whether it is the invented one that the program carries.
+    pub is_demo: bool,
+    pub ranked: Result<(StockList, Ranking), ShelfFault>,
+}
+
+/// What is wrong with a list, and what to do.
+pub(in crate::web) struct ShelfFault {
+    pub problem: String,
+    pub help: String,
+}
+
+impl ShelfAnswer {
+    /// The first parts that can be fitted and have room.
+    pub fn first(&self, count: usize) -> impl Iterator<Item = &Ranked> {
+        let ranked = self.ranked.as_ref().map(|(_, ranking)| ranking.ranked.as_slice());
+        let usable = |ranked: &&Ranked| ranked.standing <= Standing::Misses;
+        ranked.unwrap_or_default().iter().filter(usable).take(count)
+    }
+}
+
+/// The list that a request names, ranked; none when it names none.
+pub(in crate::web) fn shelf(ask: &Ask, boats: &[Boat]) -> Option<ShelfAnswer> {
+    let uploaded = ask.fields.get("stock_text");
+    let is_demo = uploaded.is_none() && ask.fields.get("stock") == Some("demo");
+    let (name, text) = match uploaded {
+        Some(text) => (shown_name(ask.fields.get("stock_name"), "stock.csv"), text),
+        None if is_demo => (demo::STOCK_FILE.to_owned(), demo::STOCK),
+        None => return None,
+    };
+    let ranked = ranked(&name, text, boats);
+    Some(ShelfAnswer { name, is_demo, ranked })
+}
+
+fn ranked(name: &str, text: &str, boats: &[Boat]) -> Result<(StockList, Ranking), ShelfFault> {
+    let list = parse_stock(name, text).map_err(|error| ShelfFault {
+        problem: error.to_string(),
+        help: miette::Diagnostic::help(&error).map_or_else(String::new, |help| help.to_string()),
+    })?;
+    if list.parts.len() > MOST_PARTS {
+        return Err(ShelfFault {
+            problem: format!(
+                "{name}: {} parts are more than the {MOST_PARTS} that this page ranks",
+                list.parts.len()
+            ),
+            help: "leave out those that are out of the question, or use the command line"
+                .to_owned(),
+        });
+    }
+    let ranking = rank_for(boats, &settings(), &list, &assess::Settings::default());
+    ranking.map(|ranking| (list, ranking)).map_err(|fault| ShelfFault {
+        problem: format!("{}: {}", fault.key, fault.problem),
+        help: fault.remedy,
+    })
+}

@@ -1,0 +1,243 @@
+//! A request understood: which boat, in which units, where on the water, with which planes.
+
+use clap::ValueEnum;
+use uom::si::f64::{Angle, Velocity};
+use uom::si::{angle::degree, velocity::meter_per_second};
+
+use super::demo::{self, Demo};
+use super::fields::Fields;
+use super::form::{self, Written};
+use super::serve::Site;
+use crate::boat::PlanePair;
+use crate::error::FileFaults;
+use crate::input::{BoatFile, parse_boat};
+use crate::units::{LengthUnit, UnitSystem, format_length, parse_angle, parse_length, parse_speed};
+
+/// The word of the boat that the server was started with.
+pub(super) const GIVEN: &str = "given";
+/// Name of an uploaded file that came without one.
+const UNNAMED: &str = "uploaded.toml";
+/// Longest name of an uploaded file that is shown.
+const LONGEST_NAME: usize = 60;
+/// Fields that make up the state of a desk, in the order of its address; the form's own come between.
+const STATE: [&str; 10] = [
+    "boat",
+    "form",
+    "units",
+    "in",
+    "condition",
+    "speed",
+    "deflection",
+    "planes",
+    "forces",
+    "stock",
+];
+
+/// Where the boat comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Source {
+    /// One that the program carries.
+    Demo(&'static Demo),
+    /// The one the server was started with.
+    Given,
+    /// The short form.
+    Form(Written),
+    /// A boat file that stands in the page.
+    Text(String),
+}
+
+/// What a request asks for.
+#[derive(Clone, Debug)]
+pub(super) struct Ask {
+    pub fields: Fields,
+    pub source: Source,
+    pub system: UnitSystem,
+    /// Units in which plain numbers of the request are meant.
+    typed_in: UnitSystem,
+    /// Name and text of the boat the server was started with.
+    given: Option<(String, String)>,
+}
+
+/// Which planes the boat is to run with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Planes {
+    /// Those in the boat file.
+    Fitted,
+    /// None.
+    Off,
+    /// A pair of this size.
+    Pair(PlanePair),
+}
+
+impl Ask {
+    /// Understands a request; none when it names no boat.
+    pub fn of(fields: Fields, site: &Site) -> Option<Self> {
+        let source = source(&fields, site)?;
+        let system = |name: &str| {
+            let word = fields.get(name)?;
+            UnitSystem::from_str(word, true).ok()
+        };
+        let shown = system("units").unwrap_or(UnitSystem::Marine);
+        let typed_in = system("in").unwrap_or(shown);
+        let given = site.boat.as_ref().map(|file| (file.name.clone(), file.text.clone()));
+        Some(Self { source, system: shown, typed_in, fields, given })
+    }
+
+    /// Name and text of the boat file.
+    pub fn file(&self) -> (String, &str) {
+        match &self.source {
+            Source::Demo(demo) => (demo.file.to_owned(), demo.text),
+            Source::Form(written) => (form::FILE.to_owned(), &written.text),
+            Source::Text(text) => (shown_name(self.fields.get("text_name"), UNNAMED), text),
+            Source::Given => match &self.given {
+                Some((name, text)) => (shown_name(Some(name), UNNAMED), text),
+                None => (UNNAMED.to_owned(), ""),
+            },
+        }
+    }
+
+    /// The boat.
+    pub fn boat_file(&self) -> Result<BoatFile, FileFaults> {
+        let (name, text) = self.file();
+        parse_boat(&name, text)
+    }
+
+    /// Whether all of the state fits into an address.
+    pub fn in_address(&self) -> bool {
+        !matches!(self.source, Source::Text(_)) && !self.fields.has("stock_text")
+    }
+
+    /// The state as the query of an address; what stands in the page is not in it.
+    pub fn query(&self) -> String {
+        let form = form::FIELDS.map(|field| field.name);
+        let names: Vec<&str> = match self.source {
+            Source::Form(_) => STATE[..2].iter().chain(&form).chain(&STATE[2..]).copied().collect(),
+            _ => STATE.to_vec(),
+        };
+        self.fields.query(&names)
+    }
+
+    /// The loading condition that she is to run in. None when nothing is said.
+    pub fn condition(&self) -> Option<&str> {
+        self.fields.get("condition")
+    }
+
+    /// The speed asked for: a plain number is in the units of the page. None when nothing is said.
+    pub fn speed(&self) -> Option<Result<Velocity, String>> {
+        let text = self.fields.get("speed")?;
+        if let Some(number) = plain_number(text) {
+            let one = self.typed_in.speed().value(Velocity::new::<meter_per_second>(1.0));
+            return Some(Ok(Velocity::new::<meter_per_second>(number / one)));
+        }
+        Some(parse_speed(text).map_err(|error| error.one_line()))
+    }
+
+    /// The deflection asked for: a plain number is in degrees. None when nothing is said.
+    pub fn deflection(&self) -> Option<Result<Angle, String>> {
+        let text = self.fields.get("deflection")?;
+        if let Some(number) = plain_number(text) {
+            return Some(Ok(Angle::new::<degree>(number)));
+        }
+        Some(parse_angle(text).map_err(|error| error.one_line()))
+    }
+
+    /// The planes asked for. None when nothing is said.
+    pub fn planes(&self) -> Option<Result<Planes, String>> {
+        match self.fields.get("planes")? {
+            "fitted" => Some(Ok(Planes::Fitted)),
+            "none" => Some(Ok(Planes::Off)),
+            text => Some(pair(text).map(Planes::Pair)),
+        }
+    }
+
+    /// Whether the forces are to be drawn.
+    pub fn forces(&self) -> bool {
+        self.fields.has("forces")
+    }
+}
+
+fn source(fields: &Fields, site: &Site) -> Option<Source> {
+    if let Some(text) = fields.get("text") {
+        return Some(Source::Text(text.to_owned()));
+    }
+    if fields.has("form") {
+        return Some(Source::Form(form::written(fields)));
+    }
+    match fields.get("boat")? {
+        GIVEN => site.boat.as_ref().map(|_| Source::Given),
+        word => demo::boat(word).map(Source::Demo),
+    }
+}
+
+/// A finite number without a unit.
+fn plain_number(text: &str) -> Option<f64> {
+    text.parse().ok().filter(|number: &f64| number.is_finite())
+}
+
+/// The word of a pair: `725 mm x 250 mm`.
+pub(super) fn pair_word(pair: PlanePair) -> String {
+    let written = |length| format_length(length, LengthUnit::Millimetre);
+    format!("{} x {}", written(pair.span), written(pair.chord))
+}
+
+fn pair(word: &str) -> Result<PlanePair, String> {
+    let Some((span, chord)) = word.split_once(" x ") else {
+        return Err("write span and chord, for example `725 mm x 250 mm`".to_owned());
+    };
+    let length = |text| parse_length(text).map_err(|error| error.one_line());
+    Ok(PlanePair { span: length(span)?, chord: length(chord)? })
+}
+
+/// The name of an uploaded file for messages and downloads: its last part, shortened. It never
+/// becomes a path.
+pub(super) fn shown_name(given: Option<&str>, otherwise: &str) -> String {
+    let last = given.and_then(|name| name.rsplit(['/', '\\']).next()).unwrap_or_default();
+    let tidy: String = last.chars().filter(|c| !c.is_control()).take(LONGEST_NAME).collect();
+    match tidy.trim() {
+        "" | "." | ".." => otherwise.to_owned(),
+        name => name.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use uom::si::velocity::knot;
+
+    fn ask(pairs: &[(&str, &str)]) -> Option<Ask> {
+        let fields = Fields::of(pairs.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned())));
+        Ask::of(fields, &Site::default())
+    }
+
+    #[test]
+    fn regression_plain_numbers_are_in_the_units_they_were_shown_in() {
+        let all = [("boat", "wren"), ("units", "imperial"), ("in", "marine"), ("speed", "20")];
+        let ask = ask(&all).unwrap();
+        assert!((ask.speed().unwrap().unwrap().get::<knot>() - 20.0).abs() < 1e-9);
+        assert_eq!(ask.system, UnitSystem::Imperial);
+    }
+
+    #[test]
+    fn error_values_that_cannot_be_read_say_what_is_allowed() {
+        let ask = ask(&[("boat", "wren"), ("speed", "fast"), ("planes", "big")]).unwrap();
+        let error = ask.speed().unwrap().unwrap_err();
+        assert!(error.starts_with("`fast` does not begin with a number: "), "{error}");
+        assert!(ask.planes().unwrap().is_err());
+    }
+
+    #[test]
+    fn physics_a_pair_reads_back_as_written() {
+        let ask = ask(&[("boat", "wren"), ("planes", "725 mm x 250 mm")]).unwrap();
+        let Some(Ok(Planes::Pair(pair))) = ask.planes() else { panic!("a pair") };
+        assert_eq!(pair_word(pair), "725 mm x 250 mm");
+    }
+
+    #[test]
+    fn error_names_of_uploads_never_hold_a_path() {
+        assert_eq!(shown_name(Some("../../etc/passwd"), "x"), "passwd");
+        assert_eq!(shown_name(Some("C:\\boats\\a.toml"), "x"), "a.toml");
+        assert_eq!(shown_name(Some("a/.."), "x"), "x");
+        assert!(ask(&[("boat", "../../etc/passwd")]).is_none());
+        assert!(ask(&[("boat", "given")]).is_none());
+    }
+}

@@ -1,0 +1,87 @@
+//! What a request says: names and values, from an address, a form or an upload.
+
+/// Longest value of a field that is no file, in characters.
+const LONGEST_VALUE: usize = 200;
+/// Fields that hold the text of a file.
+const TEXTS: [&str; 2] = ["text", "stock_text"];
+
+/// Names and values in the order given.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Fields(Vec<(String, String)>);
+
+impl Fields {
+    /// Fields as they were decoded; over-long values are cut, and lines end as on this machine.
+    pub fn of(pairs: impl IntoIterator<Item = (String, String)>) -> Self {
+        let tidy = |(name, value): (String, String)| {
+            let value = if TEXTS.contains(&name.as_str()) {
+                value.replace("\r\n", "\n")
+            } else {
+                value.trim().chars().take(LONGEST_VALUE).collect()
+            };
+            (name, value)
+        };
+        Self(pairs.into_iter().map(tidy).collect())
+    }
+
+    /// The last value of a field; none where it is absent or empty.
+    pub fn get(&self, name: &str) -> Option<&str> {
+        let same = self.0.iter().rev().find(|(given, _)| given == name);
+        same.map(|(_, value)| value.as_str()).filter(|value| !value.is_empty())
+    }
+
+    /// Whether a field is there with any value.
+    pub fn has(&self, name: &str) -> bool {
+        self.get(name).is_some()
+    }
+
+    /// Sets a field.
+    pub fn set(&mut self, name: &str, value: &str) {
+        self.0.retain(|(given, _)| given != name);
+        self.0.push((name.to_owned(), value.to_owned()));
+    }
+
+    /// The fields as the query of an address.
+    pub fn query(&self, names: &[&str]) -> String {
+        let pairs = names.iter().filter_map(|&name| Some((name, self.get(name)?)));
+        let text: Vec<String> =
+            pairs.map(|(name, value)| format!("{name}={}", percent_encoded(value))).collect();
+        text.join("&")
+    }
+}
+
+/// A value as it stands in an address.
+pub(super) fn percent_encoded(text: &str) -> String {
+    let mut encoded = String::with_capacity(text.len());
+    for byte in text.bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => {
+                encoded.push(char::from(byte));
+            }
+            b' ' => encoded.push('+'),
+            _ => encoded.push_str(&format!("%{byte:02X}")),
+        }
+    }
+    encoded
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn regression_last_value_counts_and_empty_is_absent() {
+        let fields = Fields::of(
+            [("a", "1"), ("b", " "), ("a", " 2 ")].map(|(n, v)| (n.to_owned(), v.to_owned())),
+        );
+        assert_eq!(fields.get("a"), Some("2"));
+        assert_eq!(fields.get("b"), None);
+        assert!(!fields.has("c"));
+    }
+
+    #[test]
+    fn regression_addresses_hold_any_text() {
+        let mut fields = Fields::default();
+        fields.set("beam", "7 1/2 in & ü");
+        assert_eq!(fields.query(&["beam", "none"]), "beam=7+1%2F2+in+%26+%C3%BC");
+    }
+}

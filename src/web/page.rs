@@ -1,0 +1,34 @@
+//! Answers as HTML.
+//!
+//! Everything works without the script; with it, the pictures follow the sliders.
+
+mod controls;
+mod desk;
+mod form;
+mod frame;
+mod notice;
+mod papers;
+mod particulars;
+mod running;
+mod shelf;
+mod sizing;
+mod start;
+mod told;
+
+pub(super) use desk::{desk, run};
+pub(super) use form::form;
+pub(super) use frame::refusal;
+pub(super) use notice::{Faults, Notice, faults, refused_file, refused_upload};
+pub(super) use start::start;
+
+use maud::{Markup, html};
+
+/// One cell of a table, with the value behind it for other programs.
+fn cell(text: &str, si: Option<f64>) -> Markup {
+    html! {
+        @match si {
+            Some(si) => td.number data-si=(si) { (text) },
+            None => td.number { (text) },
+        }
+    }
+}

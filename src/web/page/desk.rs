@@ -1,0 +1,72 @@
+//! The page of a boat.
+
+use maud::{Markup, html};
+
+use super::frame::page;
+use super::{controls, papers, particulars, running, shelf, sizing};
+use crate::units::UnitChoice;
+use crate::web::answer::{Desk, Run};
+
+pub(in crate::web) fn desk(desk: &Desk) -> Markup {
+    let boat = &desk.file.boat;
+    let main = html! {
+        section.title aria-labelledby="boat" {
+            div {
+                h1 #boat { (boat.name()) }
+                @if let Some(scenario) = &boat.input().scenario { p.scenario { (scenario) } }
+            }
+            (sizing::plate(desk))
+        }
+        div #particulars { (particulars::block(&desk.run.boat, desk.units)) }
+        section.try aria-label="How she runs" {
+            div #views.views { (views(&desk.run)) }
+            div.side {
+                (controls::controls(desk))
+                p #said.said role="status" aria-live="polite" { (running::said(&desk.run, desk.units)) }
+            }
+            div #numbers { (numbers(&desk.run)) }
+            div #curves.curves { (curves(&desk.run)) }
+        }
+        (sizing::reasons(desk))
+        (shelf::shelf(desk))
+        (particulars::estimates(desk))
+        (particulars::warnings(desk))
+        (papers::papers(desk))
+    };
+    page(boat.name(), "", &main)
+}
+
+/// What changes with the sliders: the pictures, and beside them everything that shows the same run.
+pub(in crate::web) fn run(run: &Run, units: UnitChoice) -> Markup {
+    let swapped =
+        |id: &str, inner: &Markup| html! { div id=(id) hx-swap-oob="innerHTML" { (inner) } };
+    html! {
+        (views(run))
+        (swapped("particulars", &particulars::block(&run.boat, units)))
+        (swapped("numbers", &numbers(run)))
+        (swapped("curves", &curves(run)))
+        (swapped("said", &running::said(run, units)))
+        (swapped("speed_now", &controls::now_speed(run, units)))
+        (swapped("deflection_now", &controls::now_deflection(run)))
+        @for field in ["condition", "speed", "deflection", "planes"] {
+            (swapped(&format!("{field}_fault"), &controls::fault_texts(run, field)))
+        }
+    }
+}
+
+fn views(run: &Run) -> Markup {
+    html! { @if let Some(settled) = &run.settled { (running::views(settled)) } }
+}
+
+fn numbers(run: &Run) -> Markup {
+    html! {
+        @if let Some(settled) = &run.settled {
+            (running::table(settled))
+            (running::forces(settled))
+        }
+    }
+}
+
+fn curves(run: &Run) -> Markup {
+    html! { @if let Some(settled) = &run.settled { (running::curves(settled)) } }
+}

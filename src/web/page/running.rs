@@ -1,0 +1,238 @@
+//! How she runs: pictures, numbers, flags and curves.
+
+use maud::{Markup, html};
+use uom::si::f64::{Force, Length};
+use uom::si::{angle::degree, force::newton, length::meter, power::watt};
+
+use super::cell;
+use super::frame::drawing;
+use crate::balance::{Outcome, Running};
+use crate::boat::degrees;
+use crate::picture::{Frame, letter, side_view, view_from_below};
+use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
+use crate::web::answer::{Run, Settled};
+
+/// One number of a run: name, key in JSON, unit, decimals, and its value in SI and as shown.
+struct Number {
+    name: &'static str,
+    key: &'static str,
+    unit: &'static str,
+    decimals: usize,
+    /// The value in SI, angles in degrees.
+    si: fn(&Running) -> Option<f64>,
+    /// What one of the unit is in SI.
+    one: f64,
+}
+
+fn numbers(units: UnitChoice) -> Vec<Number> {
+    let force = units.force;
+    let one_force = 1.0 / force.value(Force::new::<newton>(1.0));
+    let one_length = 1.0 / units.length.value(Length::new::<meter>(1.0));
+    let one_power = 1.0 / units.power.value(uom::si::f64::Power::new::<watt>(1.0));
+    let force_decimals = if force == ForceUnit::Kilonewton { 2 } else { 0 };
+    let angle = |name, key, si| Number { name, key, unit: "°", decimals: 1, si, one: 1.0 };
+    let forces = |name, key, si| Number {
+        name,
+        key,
+        unit: force.symbol(),
+        decimals: force_decimals,
+        si,
+        one: one_force,
+    };
+    let length = |name, key, si| Number {
+        name,
+        key,
+        unit: units.length.symbol(),
+        decimals: 2,
+        si,
+        one: one_length,
+    };
+    vec![
+        angle("Trim", "trim_deg", |r| Some(degrees(r.trim))),
+        angle("Under the porpoising limit by", "porpoising_margin_deg", |r| {
+            Some(degrees(r.porpoising_margin()))
+        }),
+        forces("Resistance", "resistance_n", |r| Some(r.resistance.get::<newton>())),
+        Number {
+            name: "Effective power",
+            key: "effective_power_w",
+            unit: units.power.symbol(),
+            decimals: 1,
+            si: |r| Some(r.effective_power.get::<watt>()),
+            one: one_power,
+        },
+        length("Keel wetted", "wetted_keel_m", |r| Some(r.wetted_keel.get::<meter>())),
+        length("Chine wetted", "wetted_chine_m", |r| Some(r.wetted_chine.get::<meter>())),
+        length("Draft at the transom", "draft_m", |r| Some(r.draft.get::<meter>())),
+        forces("Lift of the planes", "plane_lift_n", |r| Some(r.plane_lift.get::<newton>())),
+        forces("Drag of the planes", "plane_drag_n", |r| Some(r.plane_drag.get::<newton>())),
+        Number {
+            name: "Trim for one more degree of planes",
+            key: "trim_change_per_degree",
+            unit: "°",
+            decimals: 2,
+            si: |r| r.trim_per_degree,
+            one: 1.0,
+        },
+    ]
+}
+
+/// Both pictures, for a wide and for a narrow screen.
+pub(super) fn views(settled: &Settled) -> Markup {
+    html! {
+        @for frame in [Frame::Wide, Frame::Narrow] {
+            div.wide-only[frame == Frame::Wide].narrow-only[frame == Frame::Narrow] {
+                figure.picture { (drawing(&side_view(&settled.scene(frame)))) }
+                figure.picture { (drawing(&view_from_below(&settled.scene(frame)))) }
+            }
+        }
+    }
+}
+
+/// One sentence with the numbers that matter most, read out when it changes.
+pub(super) fn said(run: &Run, units: UnitChoice) -> Markup {
+    let Some(settled) = &run.settled else { return html! { "No run can be computed." } };
+    let point = &settled.point;
+    let speed = number_with_decimals(units.speed.value(point.speed), 1);
+    let at = format!("At {} {}", speed.trim_end_matches(".0"), units.speed.symbol());
+    let planes = match degrees(point.deflection) {
+        _ if settled.boat.planes().is_none() => "without planes".to_owned(),
+        0.0 => "with planes up".to_owned(),
+        deg => format!("with planes {} down", tenths(deg)),
+    };
+    let Some(running) = &point.running else {
+        return html! { strong { (at) " " (planes) ": " } (point.outcome.meaning()) };
+    };
+    let force = units.force;
+    let decimals = if force == ForceUnit::Kilonewton { 2 } else { 0 };
+    let resistance = number_with_decimals(force.value(running.resistance), decimals);
+    html! {
+        strong { (at) " " (planes) " she runs at " (tenths(degrees(running.trim))) " of trim. " }
+        "Resistance " (resistance) " " (force.symbol()) (against_up(settled, running)) "."
+        @if let Some(safe) = settled.safe {
+            @if degrees(point.deflection) > degrees(safe) + 0.05 {
+                " " strong.no { "Too far down: never beyond " (tenths(degrees(safe))) " at this speed." }
+            } @else {
+                " Never beyond " (tenths(degrees(safe))) " at this speed."
+            }
+        }
+    }
+}
+
+/// How the resistance compares with planes up.
+fn against_up(settled: &Settled, running: &Running) -> String {
+    let Some(up) = &settled.up.running else { return String::new() };
+    if settled.point.deflection.get::<degree>() == 0.0 {
+        return String::new();
+    }
+    let change = 100.0 * (running.resistance / up.resistance).value - 100.0;
+    let percent = number_with_decimals(change.abs(), 1);
+    let word = if change <= 0.0 { "less" } else { "more" };
+    format!(
+        ", {percent} % {word} than with planes up, where the trim is {}",
+        tenths(degrees(up.trim))
+    )
+}
+
+fn tenths(deg: f64) -> String {
+    format!("{}°", number_with_decimals(deg, 1).trim_end_matches(".0"))
+}
+
+/// The table of numbers, planes up beside planes as set, and what to know before trusting them.
+pub(super) fn table(settled: &Settled) -> Markup {
+    let has_planes = settled.boat.planes().is_some();
+    html! {
+        table.numbers {
+            caption { "How she runs" }
+            thead { tr {
+                td {}
+                @if has_planes { th scope="col" { "planes up" } }
+                th scope="col" { @if has_planes { "planes at " (tenths(degrees(settled.point.deflection))) } @else { "no planes" } }
+                th.unit scope="col" { "unit" }
+            } }
+            tbody {
+                @for number in numbers(settled.units).iter().filter(|n| has_planes || !n.name.contains("planes")) {
+                    tr data-number=(number.key) {
+                        th scope="row" { (number.name) }
+                        @if has_planes { (value(number, settled.up.running.as_ref())) }
+                        (value(number, settled.point.running.as_ref()))
+                        td.unit { (number.unit) }
+                    }
+                }
+            }
+        }
+        (flags(settled))
+    }
+}
+
+fn value(number: &Number, running: Option<&Running>) -> Markup {
+    let si = running.and_then(number.si);
+    let text =
+        si.map_or("–".to_owned(), |si| number_with_decimals(si / number.one, number.decimals));
+    cell(&text, si)
+}
+
+/// What a reader must know before trusting the numbers.
+fn flags(settled: &Settled) -> Markup {
+    let point = &settled.point;
+    let is_running = point.outcome == Outcome::Running;
+    html! {
+        div.flags {
+            h3 { "Before you trust these numbers" }
+            @if !is_running {
+                p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
+            }
+            @if !point.flags.is_empty() {
+                ul { @for flag in point.flags.iter() { li.flag { strong { (flag) } " " (flag.meaning()) } } }
+            } @else if is_running {
+                p { "Everything here lies within the ranges in which the equations were tested." }
+            }
+        }
+    }
+}
+
+/// Every force, with the letter it has in the picture.
+pub(super) fn forces(settled: &Settled) -> Markup {
+    let Some(budget) = settled.budget.as_ref().filter(|_| settled.forces) else { return html! {} };
+    let (force, length, moment) = (settled.units.force, settled.units.length, settled.units.moment);
+    let decimals = if force == ForceUnit::Kilonewton { 2 } else { 0 };
+    let shown = |value: f64, decimals| number_with_decimals(value, decimals);
+    html! {
+        div.wide tabindex="0" role="region" aria-label="Forces" {
+            table.numbers {
+                caption { "Every force on her, forward and up positive; moments about the centre of gravity, bow down positive" }
+                thead { tr {
+                    td {}
+                    th scope="col" { "forward " (force.symbol()) }
+                    th scope="col" { "up " (force.symbol()) }
+                    th scope="col" { "acts forward " (length.symbol()) }
+                    th scope="col" { "above the keel " (length.symbol()) }
+                    th scope="col" { "moment " (moment.symbol()) }
+                } }
+                tbody {
+                    @for (place, part) in budget.contributions.iter().enumerate() {
+                        tr {
+                            th scope="row" { span.letter { (letter(place)) } " " (part.name) }
+                            td.number { (shown(force.value(part.forward), decimals)) }
+                            td.number { (shown(force.value(part.up), decimals)) }
+                            td.number { (shown(length.value(part.acts_forward), 2)) }
+                            td.number { (shown(length.value(part.acts_above_keel), 2)) }
+                            td.number { (shown(moment.value(part.moment_bow_down), 0)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Trim and resistance against speed.
+pub(super) fn curves(settled: &Settled) -> Markup {
+    html! {
+        @for chart in settled.curves() {
+            @if let Ok(svg) = chart.svg() {
+                figure.chart tabindex="0" role="group" aria-label=(chart.title) { (drawing(&svg)) }
+            }
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! What is on the shelf for this boat.
+
+use maud::{Markup, html};
+
+use super::controls::with;
+use super::papers::bring_stock;
+use crate::stock::rank::amount;
+use crate::stock::{Judged, Ranked, Ranking, StockList};
+use crate::tell::shelf::{EXPLANATION, NOTES, does, fits, letters, most_used, percent};
+use crate::web::answer::Desk;
+use crate::web::ask::pair_word;
+
+/// Parts that are shown at once: the best and its runners-up.
+const FIRST: usize = 4;
+
+pub(super) fn shelf(desk: &Desk) -> Markup {
+    html! {
+        section.sheet #shelf aria-labelledby="shelf_title" {
+            h2 #shelf_title { "From the shelf" }
+            @match desk.shelf.as_ref().map(|shelf| (shelf, &shelf.ranked)) {
+                None => {
+                    p { "Bring your stock list, and its parts are ranked for this boat, with the price of a pair." }
+                    @if let Some(link) = with(&desk.ask, "stock", "demo") {
+                        p { a.button.quiet href={ (link) "#shelf" } { "Rank the invented demonstration list" } }
+                    }
+                }
+                Some((shelf, Ok((list, ranking)))) => {
+                    p.small {
+                        "List: " (shelf.name)
+                        @if shelf.is_demo { ", invented: none of these planes is sold anywhere" }
+                        "."
+                    }
+                    (ranked(desk, list, ranking))
+                }
+                Some((_, Err(fault))) => {
+                    div.faults role="alert" { p { span.problem { (fault.problem) } span.help { (fault.help) } } }
+                }
+            }
+            (bring_stock(desk))
+        }
+    }
+}
+
+fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
+    let used: Vec<_> = NOTES
+        .iter()
+        .filter(|(letter, _)| ranking.ranked.iter().any(|r| letters(r).contains(*letter)))
+        .collect();
+    html! {
+        @for (place, line) in ranking.reasons(desk.units).iter().enumerate() {
+            p.answer[place == 0] { (line) }
+        }
+        @if !list.faults.is_empty() {
+            div.faults role="alert" { ul { @for fault in &list.faults { li { (fault) } } } }
+        }
+        @if !ranking.ranked.is_empty() {
+            @let (best, others) = ranking.ranked.split_at(FIRST.min(ranking.ranked.len()));
+            (table(desk, "The best on the shelf", best))
+            @if !others.is_empty() {
+                details {
+                    summary { "The others on the list, " (others.len()) }
+                    (table(desk, "The others on the list", others))
+                }
+            }
+            p.small { (EXPLANATION) }
+            dl.notes {
+                @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
+            }
+        }
+    }
+}
+
+fn table(desk: &Desk, name: &str, parts: &[Ranked]) -> Markup {
+    html! {
+        div.wide tabindex="0" role="region" aria-label=(name) {
+            table {
+                thead { tr {
+                    th scope="col" { "part" } th scope="col" { "each plane" } th scope="col" { "fits" } th scope="col" { "does" }
+                    th.number scope="col" { "used" } th.number scope="col" { "push" } th scope="col" { "letters" }
+                    th.number scope="col" { "price" } th.number scope="col" { "on hand" }
+                } }
+                tbody { @for part in parts { (row(desk, part)) } }
+            }
+        }
+    }
+}
+
+fn row(desk: &Desk, part: &Ranked) -> Markup {
+    let judged = |value: fn(&Judged) -> String| part.judged.as_ref().map_or("–".to_owned(), value);
+    let word = pair_word(part.part.pair());
+    let try_it = with(&desk.ask, "planes", &word);
+    html! {
+        tr {
+            th scope="row" {
+                @match try_it {
+                    Some(link) => a href=(link) title="Try it on the boat" { (part.part.name) },
+                    None => (part.part.name),
+                }
+                @if let Err(error) = &part.judged { span.hint { (error) } }
+            }
+            td { (part.part.pair().text(desk.units)) }
+            td { (fits(part, desk.units)) }
+            td { (judged(does)) }
+            td.number { (judged(most_used)) }
+            td.number { (judged(|judged| percent(judged.strength.push_share))) }
+            td { (letters(part)) }
+            td.number { (amount(part.pair_price())) " " (part.part.price.currency) }
+            td.number { (part.part.on_hand) }
+        }
+    }
+}

@@ -1,0 +1,211 @@
+//! The size suggested, and why.
+
+use maud::{Markup, html};
+
+use super::cell;
+use super::frame::drawing;
+use super::told::told;
+use crate::boat::degrees;
+use crate::chart::sizing::sizing_charts;
+use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
+use crate::tell::reasons::{beside, headline, reached_texts};
+use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
+use crate::tell::{drive, loadings};
+use crate::units::number_with_decimals;
+use crate::web::answer::{Desk, settings};
+
+/// The answer in one glance: a brass plate.
+pub(super) fn plate(desk: &Desk) -> Markup {
+    let units = desk.units;
+    let (word, size, note) = match &desk.suggestion {
+        Err(_) => ("cannot be sized", "–".to_owned(), "see the reasons below".to_owned()),
+        Ok(suggestion) => match &suggestion.answer {
+            Answer::NoPlanesNeeded => (
+                "Suggested",
+                "no planes".to_owned(),
+                "with planes up she does all that is asked".to_owned(),
+            ),
+            Answer::Pair(pair) => ("Suggested, a pair", pair.text(units), governs(suggestion)),
+            Answer::Infeasible(shortfall) => (
+                "No pair does every duty",
+                shortfall.best.map_or("no room".to_owned(), |best| best.text(units)),
+                "falls least short; see the reasons below".to_owned(),
+            ),
+        },
+    };
+    html! {
+        a.plate href="#why" {
+            span.word { (word) }
+            strong.size { (size) }
+            span.note { (note) }
+        }
+    }
+}
+
+/// What the size of the plate is, and which loading set it where there are several.
+fn governs(suggestion: &Suggestion) -> String {
+    let several = suggestion.conditions.len() > 1;
+    match suggestion.governing.as_ref().filter(|_| several) {
+        Some(governing) => format!("each, span x chord; set by `{}`", governing.condition),
+        None => "each, span x chord".to_owned(),
+    }
+}
+
+/// Why this size and no other, and how to use it.
+pub(super) fn reasons(desk: &Desk) -> Markup {
+    let suggestion = match &desk.suggestion {
+        Ok(suggestion) => suggestion,
+        Err(fault) => {
+            return html! {
+                section.sheet.warn #why aria-labelledby="why_title" {
+                    h2 #why_title { "No size can be suggested" }
+                    p { (fault.key) ": " (fault.problem) } p { (fault.remedy) }
+                }
+            };
+        }
+    };
+    let settings = settings();
+    let sizing = desk.told(suggestion, &settings);
+    let [first, rest @ ..] = &headline(&sizing)[..] else {
+        return html! {};
+    };
+    html! {
+        section.sheet #why aria-labelledby="why_title" tabindex="-1" {
+            h2 #why_title { "Why this size" }
+            p.answer { (first.replace("^2", "²")) }
+            div.reasons { @for line in rest { p { (line) } } }
+            (told(&loadings::section(&sizing)))
+            (duties(&sizing))
+            (told(&sizing::variants(&sizing)))
+            details {
+                summary { "What lies beside it" }
+                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (line) } }
+                @for flag in suggestion.flags.iter() { p.flag { strong { (flag) } " " (flag.meaning()) } }
+            }
+        }
+        (use_of_planes(desk, &sizing))
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+fn duties(sizing: &Sizing<'_>) -> Markup {
+    let suggestion = sizing.suggestion;
+    let has_pair = suggestion.pair().is_some();
+    let generated = suggestion.duties.iter().any(|duty| duty.generated);
+    html! {
+        h3 { "What the planes must do" }
+        @if generated {
+            p { span.estimated { "generated" } " " (GENERATED) }
+        }
+        div.wide tabindex="0" role="region" aria-label="Duties" {
+            table {
+                thead { tr {
+                    th scope="col" { "duty" } th scope="col" { "bites at" } th scope="col" { "planes up" }
+                    @if has_pair {
+                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "likely" } th scope="col" { "uses" }
+                    }
+                    th scope="col" { "done" }
+                } }
+                tbody { @for duty in &suggestion.duties { (duty_row(sizing, duty, has_pair)) } }
+            }
+        }
+        @if has_pair {
+            p.small { (sizing::duty_explanation(sizing)) }
+        }
+    }
+}
+
+fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
+    let units = sizing.units;
+    let angle = |angle: Option<uom::si::f64::Angle>| {
+        angle.map_or("–".to_owned(), |a| format!("{}°", number_with_decimals(degrees(a), 1)))
+    };
+    let [up, with] = reached_texts(duty, units);
+    let speed = number_with_decimals(units.speed.value(duty.speed), 1);
+    html! {
+        tr {
+            th scope="row" { (duty.duty.name()) span.hint { (sentence(&duty.duty, units)) (loadings::held_in(&duty.held_in)) } }
+            td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "`" (duty.condition) "`" } } }
+            td { (up) }
+            @if has_pair {
+                td { (with) }
+                td data-si=[duty.needed_deflection.map(degrees)] { (angle(duty.needed_deflection)) }
+                td {
+                    @match duty.likely_deflection {
+                        Some([low, high]) => { (angle(Some(low))) " to " (angle(Some(high))) }
+                        None => "–",
+                    }
+                }
+                td { (duty.share_used.map_or("–".to_owned(), percent)) }
+            }
+            td { @if duty.met { "yes" } @else { strong.no { "no" } } }
+        }
+    }
+}
+
+/// The deflection to use at each speed, as a table and as a chart.
+fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
+    let suggestion = sizing.suggestion;
+    if suggestion.pair().is_none() || suggestion.schedule.is_empty() {
+        return html! {};
+    }
+    let charts = sizing_charts(&desk.file.boat, suggestion, desk.units);
+    html! {
+        section.sheet aria-labelledby="use" {
+            h2 #use {
+                "How to use them"
+                @if let [first, _, ..] = &suggestion.conditions[..] { ", in `" (first.condition) "`" }
+            }
+            p { "Put the planes down to come over the hump, raise them as she gathers speed, and never go beyond the second column. Raise them before a following sea." }
+            div.beside {
+            div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
+                table.numbers {
+                    thead { tr {
+                        th scope="col" { "Speed, " (desk.units.speed.symbol()) } th scope="col" { "Use" } th scope="col" { "Never beyond" }
+                        th scope="col" { "Trim, planes up" } th scope="col" { "Trim" } th scope="col" { "Resistance" }
+                    } }
+                    tbody { @for row in &suggestion.schedule { (schedule_row(desk, suggestion, row)) } }
+                }
+            }
+            div.charts {
+                @for named in &charts {
+                    @if let Ok(svg) = named.chart.svg() {
+                        figure.chart tabindex="0" role="group" aria-label=(named.chart.title) { (drawing(&svg)) }
+                    }
+                }
+            }
+            }
+            (told(&loadings::schedules(sizing)))
+        }
+    }
+}
+
+fn schedule_row(desk: &Desk, suggestion: &Suggestion, row: &ScheduleRow) -> Markup {
+    let speed = desk.units.speed.value(row.speed);
+    let angle = |deg: f64| format!("{}°", number_with_decimals(deg, 1));
+    let down = degrees(row.deflection);
+    let used = match in_use(suggestion, row) {
+        up if up == "up" => up,
+        down => format!("{down}°"),
+    };
+    let trim =
+        |trim: Option<uom::si::f64::Angle>| trim.map_or("–".to_owned(), |t| angle(degrees(t)));
+    let change = row.resistance_ratio.map_or("–".to_owned(), |ratio| {
+        let percent = 100.0 * (ratio - 1.0);
+        let sign = if percent > 0.05 { "+" } else { "" };
+        format!("{sign}{} %", number_with_decimals(percent, 1))
+    });
+    html! {
+        tr {
+            th scope="row" { (number_with_decimals(speed, 1)) }
+            (cell(&used, Some(down)))
+            (cell(&angle(degrees(row.largest_safe)), Some(degrees(row.largest_safe))))
+            td.number { (trim(row.trim_bare)) }
+            td.number { (trim(row.trim)) }
+            td.number { (change) }
+        }
+    }
+}

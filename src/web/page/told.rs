@@ -1,0 +1,43 @@
+//! What the command line tells in blocks, as parts of a page.
+
+use maud::{Markup, html};
+
+use crate::document::html::block;
+use crate::document::{Block, Column, Table};
+
+/// Blocks in order; a section of theirs is a heading below that of the sheet they stand on.
+pub(super) fn told(blocks: &[Block]) -> Markup {
+    html! {
+        @for each in blocks {
+            @match each {
+                Block::Section(text) | Block::Alert(text) => h3 { (text) },
+                Block::Table(table) => (wide(table)),
+                other => (block(other)),
+            }
+        }
+    }
+}
+
+/// A table that can be moved sideways with the keys where the screen is narrow.
+fn wide(table: &Table) -> Markup {
+    let name = table.columns.iter().map(|column| column.name.as_str()).collect::<Vec<_>>();
+    html! {
+        div.wide tabindex="0" role="region" aria-label={ "Table of " (name.join(", ")) } {
+            table {
+                thead { tr { @for column in &table.columns {
+                    th.number[!column.is_text] scope="col" { (head(column)) }
+                } } }
+                tbody { @for row in 0..table.rows() { tr {
+                    @for (place, column) in table.columns.iter().enumerate() {
+                        td.number[!column.is_text] { (table.cell(place, row)) }
+                    }
+                } } }
+            }
+        }
+        @for note in &table.notes { p.small { (note) } }
+    }
+}
+
+fn head(column: &Column) -> Markup {
+    html! { (column.name) @if !column.unit.is_empty() { " " small { (column.unit) } } }
+}

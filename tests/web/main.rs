@@ -1,0 +1,6 @@
+//! The page as programs meet it: numbers, words, limits.
+
+mod answers;
+mod client;
+mod limits;
+mod markup;
