@@ -34,6 +34,39 @@ pub struct LineChart {
     pub markers: Vec<Marker>,
     /// Sources and cautions below the chart.
     pub footnote: Option<String>,
+    /// How high it is drawn.
+    pub height: Height,
+}
+
+/// Least height of a chart of 900 px width; it grows where there is much to write.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Height {
+    /// 560 px: a figure by itself.
+    #[default]
+    Usual,
+    /// 400 px: three below each other on a page.
+    Low,
+    /// 310 px: a strip on a page with much else.
+    Strip,
+}
+
+impl Height {
+    /// Least height of the sheet and of the plot in it, CSS pixels.
+    pub(super) const fn least_px(self) -> [f64; 2] {
+        match self {
+            Self::Usual => [560.0, 330.0],
+            Self::Low => [400.0, 210.0],
+            Self::Strip => [310.0, 150.0],
+        }
+    }
+
+    /// Numbered ticks wanted on the vertical axis.
+    const fn ticks(self) -> f64 {
+        match self {
+            Self::Usual => 7.0,
+            Self::Low | Self::Strip => 5.0,
+        }
+    }
 }
 
 /// One axis: name, unit and, if wanted, its range.
@@ -114,6 +147,7 @@ impl LineChart {
             untested: Vec::new(),
             markers: Vec::new(),
             footnote: None,
+            height: Height::Usual,
         }
     }
 
@@ -130,11 +164,11 @@ impl LineChart {
         self.x.scale(values, wanted, fit)
     }
 
-    /// The vertical scale with about this many numbered ticks.
-    pub(super) fn y_scale(&self, wanted: f64) -> Result<Scale, ChartError> {
+    /// The vertical scale, with as many numbered ticks as its height has room for.
+    pub(super) fn y_scale(&self) -> Result<Scale, ChartError> {
         let floors = self.floors.iter().map(|rule| rule.y);
         let values = self.all_points().map(|point| point.1).chain(floors);
-        self.y.scale(values, wanted, Fit::Round)
+        self.y.scale(values, self.height.ticks(), Fit::Round)
     }
 
     /// Every point the automatic ranges must hold.

@@ -23,7 +23,7 @@ pub struct ChartFiles {
 }
 
 impl LineChart {
-    /// The chart as an SVG document of 900 by at least 560 CSS pixels.
+    /// The chart as an SVG document of 900 CSS pixels width.
     ///
     /// The same chart gives the same bytes every time.
     ///

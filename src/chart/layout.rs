@@ -1,6 +1,6 @@
 //! Sizes of the sheet and of its margins.
 //!
-//! The sheet is 900 px wide and 560 px high; it grows in height when titles,
+//! The sheet is 900 px wide and as high as the chart asks; it grows in height when titles,
 //! notes or the key need more room, so that nothing is squeezed or cut.
 
 use super::contents::{Axis, LineChart};
@@ -11,10 +11,6 @@ use super::scale::{Scale, power_of_ten};
 
 /// Width of every chart, CSS pixels.
 pub(super) const SHEET_WIDTH_PX: f64 = 900.0;
-/// Least height of a chart, CSS pixels.
-pub(super) const SHEET_HEIGHT_PX: f64 = 560.0;
-/// Least height of the plot, CSS pixels.
-const PLOT_HEIGHT_PX: f64 = 330.0;
 /// Bare border of the sheet.
 pub(super) const BORDER_PX: f64 = 18.0;
 
@@ -68,7 +64,7 @@ impl Layout {
         let footnote = optional(&chart.footnote, NOTE_PX);
         let key_width_px = key_width(chart);
 
-        let y = chart.y_scale(7.0)?;
+        let y = chart.y_scale()?;
         let y_label = axis_block(&chart.y, &y, sheet_width);
         let left = BORDER_PX + widest_number(&y) + TICK_ROOM_PX;
         let key = LEADER_PX + SAMPLE_PX + SAMPLE_GAP_PX + key_width_px;
@@ -83,7 +79,8 @@ impl Layout {
             height => height + 8.0,
         };
         let outside = top + below + notes + BORDER_PX;
-        let plot_height = PLOT_HEIGHT_PX.max(SHEET_HEIGHT_PX - outside).max(key_height_px);
+        let [least_px, least_plot_px] = chart.height.least_px();
+        let plot_height = least_plot_px.max(least_px - outside).max(key_height_px);
         Ok(Self {
             height_px: (outside + plot_height).ceil(),
             plot: Rect { left, top, right, bottom: top + plot_height },

@@ -71,7 +71,7 @@ mod style;
 mod tests;
 
 pub use bars::BarChart;
-pub use contents::{Axis, Band, LineChart, Marker, Region, Rule, Series};
+pub use contents::{Axis, Band, Height, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;
 pub use font::{FONT_FAMILY, FONT_LICENCE};

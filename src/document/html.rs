@@ -1,11 +1,11 @@
 //! A document as one HTML file with everything in it, for a screen and for A4 or Letter paper.
 
-use base64::Engine;
-use base64::engine::general_purpose::STANDARD;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
+use super::colours;
 use super::column::Column;
+use super::compact::address;
 
 /// The look of the page.
 const STYLE: &str = include_str!("page.css");
@@ -31,7 +31,7 @@ pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (document.title) " – " (document.subject) }
-                style { (PreEscaped(STYLE)) (PreEscaped(sheet.map_or("", size))) }
+                style { (PreEscaped(colours::as_css())) (PreEscaped(STYLE)) (PreEscaped(sheet.map_or("", size))) }
             }
             body class=(form) {
                 main {
@@ -167,8 +167,7 @@ fn pictures(pictures: &[Picture]) -> Markup {
         div.pictures {
             @for picture in pictures {
                 figure {
-                    img src=(format!("data:image/svg+xml;base64,{}", STANDARD.encode(&picture.svg)))
-                        alt=(picture.description);
+                    img src=(address(&picture.svg)) alt=(picture.description);
                     @if !picture.caption.is_empty() { figcaption { (picture.caption) } }
                 }
             }

@@ -6,11 +6,15 @@
 //!
 //! * `block`: what a page is made of;
 //! * `column`: tables of words and numbers;
+//! * `colours`: one list for all renderers;
+//! * `compact`: pictures in fewer letters;
 //! * [`html`]: one self-contained file that prints on A4 and Letter;
 //! * `typeset` (feature `pdf`): the same as PDF.
 
 mod block;
+mod colours;
 mod column;
+mod compact;
 pub mod html;
 #[cfg(feature = "pdf")]
 pub mod typeset;

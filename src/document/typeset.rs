@@ -16,6 +16,7 @@ use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
 use super::block::{Block, Document, Form, Sheet, Table};
+use super::{colours, compact::compact};
 
 /// How each block is set.
 const STYLE: &str = include_str!("page.typ");
@@ -59,7 +60,7 @@ impl Desk {
             .pictures()
             .enumerate()
             .map(|(place, picture)| {
-                Ok((file(&picture_name(place))?, Bytes::from_string(picture.svg.clone())))
+                Ok((file(&picture_name(place))?, Bytes::from_string(compact(&picture.svg))))
             })
             .collect::<Result<_, TypesetError>>()?;
         Ok(Self {
@@ -133,14 +134,16 @@ fn source(document: &Document, sheet: Sheet) -> String {
         Sheet::Letter => "us-letter",
     };
     let (size, margin) = match document.form {
-        Form::Record => ("8.6pt", "(x: 17mm, y: 16mm)"),
-        Form::Sheet => ("7.6pt", "(x: 15mm, top: 11mm, bottom: 13mm)"),
-        Form::Letter => ("9.8pt", "(x: 22mm, y: 18mm)"),
+        Form::Record => ("8.6pt", "(x: 15mm, top: 14mm, bottom: 16mm)"),
+        Form::Sheet => ("8.3pt", "(x: 15mm, top: 10mm, bottom: 13mm)"),
+        Form::Letter => ("9.5pt", "(x: 19mm, top: 15mm, bottom: 16mm)"),
     };
     let origin: Vec<String> =
         document.origin.iter().map(|fact| format!("{} {}", fact.name, fact.value)).collect();
     let mut text = format!(
-        "{STYLE}\n#show: body => sheet({}, {}, {}, \"{paper}\", {size}, {margin}, body)\n",
+        "{}{}{STYLE}\n#show: body => sheet({}, {}, {}, \"{paper}\", {size}, {margin}, body)\n",
+        colours::as_definitions(),
+        measures(document.form),
         quoted(&document.title),
         quoted(&document.subject),
         quoted(&origin.join("  ·  "))
@@ -151,6 +154,21 @@ fn source(document: &Document, sheet: Sheet) -> String {
         text.push('\n');
     }
     text
+}
+
+/// What is set tighter in one form than in another. No letters are smaller than 6.5 points.
+const fn measures(form: Form) -> &'static str {
+    match form {
+        Form::Record => {
+            "#let small = 6.9pt\n#let fact-columns = 2\n#let full-width = false\n#let paragraph-space = 0.8em\n#let write-on-space = 1.6em\n"
+        }
+        Form::Sheet => {
+            "#let small = 7pt\n#let fact-columns = 3\n#let full-width = true\n#let paragraph-space = 0.7em\n#let write-on-space = 1fr\n"
+        }
+        Form::Letter => {
+            "#let small = 8pt\n#let fact-columns = 2\n#let full-width = true\n#let paragraph-space = 0.85em\n#let write-on-space = 1.6em\n"
+        }
+    }
 }
 
 /// One block as a call of its function.
@@ -225,9 +243,26 @@ fn list(items: impl IntoIterator<Item = String>) -> String {
     text
 }
 
-/// Text that the typesetter takes as it stands.
+/// Letters in a row after which a word may be broken: no line of a page is so narrow.
+const LONGEST_WORD: usize = 30;
+
+/// Text that the typesetter takes as it stands. Very long words may be broken anywhere, so that
+/// no name runs off the paper.
 fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+    let mut quoted = "\"".to_owned();
+    let mut run = 0;
+    for letter in text.chars() {
+        run = if letter.is_whitespace() { 0 } else { run + 1 };
+        if run > LONGEST_WORD {
+            quoted.push('\u{200B}');
+        }
+        if matches!(letter, '\\' | '"') {
+            quoted.push('\\');
+        }
+        quoted.push(letter);
+    }
+    quoted.push('"');
+    quoted
 }
 
 #[cfg(test)]

@@ -102,8 +102,8 @@ fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, Repo
             all.push(Picture { svg: bars.chart.svg()?, caption: String::new(), description });
         }
     }
-    let mut blocks = vec![Block::NewPage, Block::Section("Charts".to_owned())];
-    blocks.extend(all.chunks(2).map(|two| Block::Pictures(two.to_vec())));
+    let mut blocks = vec![Block::Section("Charts".to_owned())];
+    blocks.extend(all.into_iter().map(|picture| Block::Pictures(vec![picture])));
     Ok(blocks)
 }
 

@@ -1,8 +1,11 @@
 //! The dealer's page: what to take, what it costs, what it does and what it does not do.
 
 use super::gather::{Advised, Gathered};
-use super::owner_words::situation;
+use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
+use uom::si::angle::degree;
+use uom::si::f64::Angle;
+
 use crate::boat::degrees;
 use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::doubt::Likely;
@@ -12,6 +15,8 @@ use crate::units::number_with_decimals;
 
 /// The part advised and the two after it.
 const SHOWN: usize = 3;
+/// Stands for a deflection that no plane can have, degrees.
+const BEYOND_DEG: f64 = 90.0;
 
 /// The page.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
@@ -23,6 +28,11 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     }
     blocks.push(Block::KeyNumbers(numbers(gathered)));
     blocks.push(Block::Facts(particulars(gathered)));
+    blocks.extend(say::estimated(boat).map(|all| {
+        Block::Paragraph(format!(
+            "Estimated, since nobody gave it: {all}. Measured, the answer is surer."
+        ))
+    }));
     blocks.extend(choice(gathered));
     blocks.push(Block::Pictures(vec![pictures::chart(&pictures::bow_chart(gathered))?]));
     blocks.push(Block::Heading("What it will not do".to_owned()));
@@ -114,7 +124,12 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             value: say::angle(trim.median),
             likely: format!("likely {}", say::angles(trim)),
             meaning: format!(
-                "of {} that the planes may go",
+                "{}; they can go {}",
+                if gathered.is_eased() {
+                    "deeper than what is asked takes, since that saves power"
+                } else {
+                    "set for what is asked"
+                },
                 say::angle(gathered.suggestion.usable_deflection)
             ),
         }));
@@ -122,13 +137,28 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
     numbers.extend(gathered.chance().map(|chance| KeyNumber {
         name: "Does everything asked for".to_owned(),
         value: format!("{} in 100", say::in_hundred(chance.share)),
-        likely: format!("{} with this many boats drawn", say::share_range(chance)),
+        likely: format!("likely {}", say::share_range(chance)),
         meaning: format!(
-            "of boats nearly like her{}; a trial on the water tells whether she is one of them",
-            if gathered.advised.pair().is_some() { ", with these planes" } else { "" }
+            "of boats nearly like her{}{}; a trial on the water tells whether she is one of them",
+            if gathered.advised.pair().is_some() { ", with these planes" } else { "" },
+            least_sure(gathered).map_or(String::new(), |(duty, share)| {
+                format!("; the least sure is “{duty}” ({share})")
+            })
         ),
     }));
     numbers
+}
+
+/// The duty that is least often done by the pair advised, where there are several, and how often.
+pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
+    let doubt = &gathered.duties;
+    let asked = gathered.advised.pair();
+    let pair = doubt.pairs.iter().find(|pair| pair.pair == asked)?;
+    let shares = doubt.duties.iter().zip(&pair.each);
+    let (held, chance) = shares.min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
+    (doubt.duties.len() > 1 && chance.share < 1.0).then(|| {
+        (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
+    })
 }
 
 /// The boat in a few lines.
@@ -155,10 +185,6 @@ fn particulars(gathered: &Gathered) -> Vec<Fact> {
     facts.push(Fact::new("Top speed", say::speed(boat.drive().top_speed, units)));
     let room = length(gathered.suggestion.room);
     facts.push(Fact::new("Room on each side", room).noted("for the span"));
-    if !boat.estimates().is_empty() {
-        let keys: Vec<&str> = boat.estimates().iter().map(|estimate| estimate.key).collect();
-        facts.push(Fact::new("Estimated, not given", keys.join(", ")));
-    }
     facts
 }
 
@@ -191,15 +217,19 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
             of(&|r| format!("{} {}", r.part.price.currency, amount(r.pair_price()))),
         ),
     ];
-    Table {
-        title: "The choice and the two after it".to_owned(),
-        columns,
-        strong: gathered.part().map(|_| 0),
-        notes: vec![format!(
-            "Duties may use {:.0} % of the travel; the rest is kept for boats on which planes act less.",
-            100.0 * gathered.suggestion.share_allowed
-        )],
+    let mut notes = vec![format!(
+        "What is asked may use {:.0} % of the travel; the rest is kept for boats on which planes act less.",
+        100.0 * gathered.suggestion.share_allowed
+    )];
+    if gathered.shelf.as_ref().is_some_and(|shelf| !shelf.ranking.one_currency) {
+        notes.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
     }
+    let title = match gathered.part() {
+        Some(_) if shown.len() > 2 => "The choice and the two after it",
+        Some(_) => "The choice and what comes after it",
+        None => "Nearest in the stock list",
+    };
+    Table { title: title.to_owned(), columns, strong: gathered.part().map(|_| 0), notes }
 }
 
 fn standing(ranked: &Ranked) -> String {
@@ -208,7 +238,7 @@ fn standing(ranked: &Ranked) -> String {
         (Standing::NotOnHand, _) => "all; no pair on hand".to_owned(),
         (Standing::Misses, Ok(judged)) => {
             let missed = judged.duties.iter().filter(|duty| !duty.met).count();
-            format!("misses {missed} of {}", judged.duties.len())
+            format!("misses {missed} of {} things", judged.duties.len())
         }
         (Standing::NoRoom, _) => "no room on the transom".to_owned(),
         _ => "cannot be fitted".to_owned(),
@@ -274,8 +304,8 @@ fn limits(gathered: &Gathered) -> Vec<String> {
     points.push("Nothing here was measured on this boat. It is computed for straight running in calm water; turns, following seas and speeds below planing are not covered.".to_owned());
     if let Some(needed) = governing_need(gathered) {
         points.push(format!(
-            "How strongly planes act differs by about a quarter from boat to boat: the hardest moment needs {} of deflection, likely {}.",
-            say::angle(needed.median),
+            "How strongly planes act differs by about a quarter from boat to boat: what is asked takes {} at the hardest moment, likely {}.",
+            say::need(needed.median, gathered.suggestion.usable_deflection),
             say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
     }
@@ -313,12 +343,11 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
     })
 }
 
-/// Deflection that the hardest speed needs, where a range of it is known.
-pub(super) fn governing_need(gathered: &Gathered) -> Option<Likely<uom::si::f64::Angle>> {
-    let needs = gathered.duties.needs.iter().filter_map(|need| {
-        let Likely { low, median, high } = need.needed;
-        Some(Likely { low: low?, median: median?, high: high? })
-    });
+/// Deflection that the hardest speed needs; beyond all that planes can do where none does it.
+pub(super) fn governing_need(gathered: &Gathered) -> Option<Likely<Angle>> {
+    let beyond = Angle::new::<degree>(BEYOND_DEG);
+    let needs = gathered.duties.needs.iter();
+    let needs = needs.map(|need| need.needed.map(|angle| angle.unwrap_or(beyond)));
     needs.max_by(|a, b| degrees(a.median).total_cmp(&degrees(b.median)))
 }
 

@@ -25,6 +25,9 @@ pub const DRAWS: u32 = 1000;
 /// Seed of the random numbers; one and the same, so that the same file gives the same paper.
 pub const SEED: u64 = 1;
 
+/// So much deeper is worth a word, degrees.
+const EASED_DEG: f64 = 0.5;
+
 /// What papers are wanted about.
 #[derive(Clone, Debug)]
 pub struct Wanted {
@@ -212,6 +215,19 @@ impl Gathered {
     #[must_use]
     pub fn is_up(&self, deflection: Angle) -> bool {
         self.dead_band().is_none_or(|band| deflection < band)
+    }
+
+    /// Whether the planes go deeper at the hump than what is asked there takes, because she runs easier so.
+    #[must_use]
+    pub fn is_eased(&self) -> bool {
+        let Some(hump) = &self.hump else { return false };
+        let name = &self.boats[hump.place].condition().name;
+        let asked = self.duties.needs.iter().filter(|need| need.condition == *name);
+        let apart = |speed: Velocity| (speed - hump.speed).abs().get::<meter_per_second>();
+        let nearest = asked.min_by(|a, b| apart(a.speed).total_cmp(&apart(b.speed)));
+        nearest
+            .and_then(|need| need.needed.median)
+            .is_some_and(|needed| hump.deflection - needed > Angle::new::<degree>(EASED_DEG))
     }
 
     /// Place of the condition that sets the size; the first where none does.

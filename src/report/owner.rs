@@ -8,7 +8,9 @@ use super::owner_words::{reached, short, situation};
 use super::{ReportError, dealer, origin, pictures, say};
 use crate::boat::degrees;
 use crate::document::{Block, Column, Document, Fact, Form, Table};
+use crate::picture::Frame;
 use crate::size::{Answer, ScheduleRow, Variant};
+use crate::stock::rank::Standing;
 use crate::units::number_with_decimals;
 
 /// Deflections that an owner sets alike, degrees.
@@ -78,27 +80,34 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let boat = gathered.fitted(hump.place)?;
     let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;
     let at = say::speed(hump.speed, units);
-    let mut sides = vec![pictures::side(&boat, &up, units, format!("{at}, planes up."))];
-    let mut last = up;
-    if gathered.advised.pair().is_some() && degrees(hump.deflection) > 0.0 {
-        let down = gathered.point(hump.place, hump.speed, hump.deflection)?;
-        let caption = format!("{at}, planes {} down.", say::angle(hump.deflection));
-        sides.push(pictures::side(&boat, &down, units, caption));
-        last = down;
+    let down = match gathered.advised.pair() {
+        Some(_) if degrees(hump.deflection) > 0.0 => {
+            Some(gathered.point(hump.place, hump.speed, hump.deflection)?)
+        }
+        _ => None,
+    };
+    let frame = if down.is_some() { Frame::Narrow } else { Frame::Wide };
+    let (mut sides, mut bottoms) = (Vec::new(), Vec::new());
+    for point in [Some(&up), down.as_ref()].into_iter().flatten() {
+        let shown = pictures::Shown { boat: &boat, point, units, frame };
+        let planes = if degrees(point.deflection) > 0.0 {
+            format!("planes {} down", say::angle(point.deflection))
+        } else {
+            "planes up".to_owned()
+        };
+        sides.push(shown.side(format!("{at}, {planes}: from the side, to scale.")));
+        bottoms.push(shown.below(format!("The same from below: what is dark is wet; {planes}.")));
     }
-    blocks.extend(sides.into_iter().map(|picture| Block::Pictures(vec![picture])));
+    blocks.push(Block::Pictures(sides));
+    blocks.push(Block::Pictures(bottoms));
     let likely = [hump.trim_up(), hump.trim_down()];
     if let [Some(up), Some(down)] = likely {
         blocks.push(Block::Paragraph(format!(
-            "On nine in ten boats nearly like her the bow stands {} up without the planes and {} with them; the pictures show the boat as described.",
+            "The pictures show the boat as described: trim, draft, wet bottom and planes as computed, bow and sides as a sketch. On nine in ten boats nearly like her the bow stands {} up with the planes up and {} with them down.",
             say::angles(up),
             say::angles(down)
         )));
     }
-    let caption = format!(
-        "Her bottom from below at {at}: the dark part is wet, and the planes stand behind the transom."
-    );
-    blocks.push(Block::Pictures(vec![pictures::below(&boat, &last, units, caption)]));
     Ok(blocks)
 }
 
@@ -142,7 +151,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
             "Picture her at {}{}{about}. That is the moment that set the size: {} {}",
             say::speed(governing.speed, units),
             say::loaded(boat, several),
-            lower(short(&duty.duty)),
+            say::small(short(&duty.duty)),
             reached(duty).map_or(String::new(), |text| format!("there. {text}"))
         )));
     }
@@ -157,11 +166,6 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
     blocks
 }
 
-fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
-}
-
 /// What a fifth smaller would miss and a fifth larger would gain.
 fn neighbours(gathered: &Gathered) -> Vec<Block> {
     let suggestion = &gathered.suggestion;
@@ -170,8 +174,14 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
     if let (Some(ranked), Some(size)) = (gathered.part(), suggestion.pair())
         && ranked.part.pair() != size
     {
+        let comparable = gathered.shelf.as_ref().is_some_and(|shelf| shelf.ranking.one_currency);
+        let why = match (ranked.standing, comparable) {
+            (Standing::Does, true) => "costs least of those on hand that do all of it",
+            (_, true) => "costs least of those in the list that do all of it",
+            (_, false) => "is the smallest in the list that does all of it",
+        };
         points.push(format!(
-            "By calculation the least pair is {} each; {} is the part from the stock list that does all of it at the best price.",
+            "By calculation the least pair is {} each; {} {why}.",
             size.text(units),
             ranked.part.name
         ));
@@ -186,7 +196,7 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         let mut names: Vec<String> = variant
             .missed
             .iter()
-            .map(|&place| lower(short(&gathered.suggestion.duties[place].duty)))
+            .map(|&place| say::small(short(&gathered.suggestion.duties[place].duty)))
             .collect();
         names.dedup();
         names.join("; ")
@@ -286,8 +296,8 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     )];
     if let Some(needed) = dealer::governing_need(gathered) {
         notes.push(format!(
-            "Take the settings as a beginning: at the hardest moment {} are needed, and on nine in ten boats like her {}. Go by the bow, in small steps, and wait a few seconds after each.",
-            say::angle(needed.median),
+            "Take the settings as a beginning: what is asked takes {} at the hardest moment, and on nine in ten boats like her {}; where a deeper setting saves power, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each.",
+            say::need(needed.median, gathered.suggestion.usable_deflection),
             say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
     }
@@ -297,7 +307,11 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         Block::Terms(vec![
             Fact::new(
                 "Setting off",
-                "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump.",
+                if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
+                    "Leave the planes up until the table asks for them, and bring them up again as she goes faster."
+                } else {
+                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
+                },
             ),
             Fact::new(
                 "Running",
@@ -337,18 +351,18 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
         let who =
             if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
         blocks.push(Block::Paragraph(format!(
-            "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked ({}).",
+            "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked (likely {}).{} A trial on the water tells where yours stands.",
             gathered.duties.drawn.draws,
             say::in_hundred(chance.share),
-            say::share_range(chance)
+            say::share_range(chance),
+            dealer::least_sure(gathered).map_or(String::new(), |(duty, share)| {
+                format!(" The least sure thing is this: {duty} ({share}).")
+            })
         )));
     }
-    let estimates = gathered.boat().estimates();
-    if !estimates.is_empty() {
-        let keys: Vec<&str> = estimates.iter().map(|estimate| estimate.key).collect();
+    if let Some(all) = say::estimated(gathered.boat()) {
         blocks.push(Block::Paragraph(format!(
-            "Some of her particulars were estimated, since nobody gave them: {}. Measuring them makes the answer surer.",
-            keys.join(", ")
+            "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."
         )));
     }
     blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));

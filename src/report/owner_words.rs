@@ -18,7 +18,7 @@ pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
             say::angle(at_most)
         ),
         Duty::PorpoisingMargin { margin, up_to } => format!(
-            "up to {} she shall not begin to nod (porpoise); {} of room under the published limit are kept.",
+            "up to {} she shall not begin to nod by herself (porpoise); {} of room are kept under the bow angle at which models did so in the tank.",
             say::speed(up_to, units),
             say::angle(margin)
         ),

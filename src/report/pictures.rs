@@ -5,7 +5,7 @@ use super::{ReportError, say};
 use crate::balance::Point;
 use crate::boat::{Boat, Duty, degrees};
 use crate::chart::running::NamedChart;
-use crate::chart::{Axis, Band, LineChart, Rule, Series};
+use crate::chart::{Axis, Band, Height, LineChart, Rule, Series};
 use crate::document::Picture;
 use crate::picture::{Frame, Scene, side_view, view_from_below};
 use crate::size::ScheduleRow;
@@ -17,16 +17,31 @@ const SKETCH: &str =
 /// Room above the highest line, degrees.
 const ROOM_DEG: f64 = 1.0;
 
-/// The boat from the side.
-pub(super) fn side(boat: &Boat, point: &Point, units: UnitChoice, caption: String) -> Picture {
-    let scene = Scene { boat, point, budget: None, units, frame: Frame::Wide };
-    picture(side_view(&scene), caption)
+/// What the picture of a boat shows.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Shown<'a> {
+    pub boat: &'a Boat,
+    pub point: &'a Point,
+    pub units: UnitChoice,
+    /// Narrow where two stand side by side, so that their letters stay large enough to be read.
+    pub frame: Frame,
 }
 
-/// The boat from below.
-pub(super) fn below(boat: &Boat, point: &Point, units: UnitChoice, caption: String) -> Picture {
-    let scene = Scene { boat, point, budget: None, units, frame: Frame::Wide };
-    picture(view_from_below(&scene), caption)
+impl Shown<'_> {
+    const fn scene(&self) -> Scene<'_> {
+        let Self { boat, point, units, frame } = *self;
+        Scene { boat, point, budget: None, units, frame }
+    }
+
+    /// The boat from the side.
+    pub fn side(&self, caption: String) -> Picture {
+        picture(side_view(&self.scene()), caption)
+    }
+
+    /// The boat from below.
+    pub fn below(&self, caption: String) -> Picture {
+        picture(view_from_below(&self.scene()), caption)
+    }
 }
 
 fn picture(svg: String, caption: String) -> Picture {
@@ -34,9 +49,12 @@ fn picture(svg: String, caption: String) -> Picture {
     Picture { svg, caption, description }
 }
 
-/// A chart as a picture.
+/// A chart as a picture, low enough for three on a page of its full width: side by side their
+/// letters could not be read.
 pub(super) fn of_chart(named: &NamedChart) -> Result<Picture, ReportError> {
-    chart(&named.chart)
+    let mut low = named.chart.clone();
+    low.height = Height::Low;
+    chart(&low)
 }
 
 /// A chart as a picture; its own title and footnote say what it is.
@@ -62,8 +80,13 @@ pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
     let planes = gathered
         .advised
         .pair()
-        .map_or(String::new(), |pair| format!(" · planes {}", pair.text(units)));
-    chart.subtitle = Some(format!("{}{}{planes}", boat.name(), say::loaded(boat, several)));
+        .map_or(String::new(), |pair| format!(" · planes {} each", pair.text(units)));
+    chart.subtitle = Some(format!(
+        "{}{}{planes} · calm water, straight ahead",
+        boat.name(),
+        say::loaded(boat, several)
+    ));
+    chart.height = Height::Strip;
     if let Some(hump) = &gathered.hump {
         let edge = |part: fn(&crate::doubt::Likely<uom::si::f64::Angle>) -> uom::si::f64::Angle| {
             let rows = hump.up.speeds.iter().filter(|row| row.running_share > 0.5);
@@ -86,10 +109,6 @@ pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
     let highest = highest.filter(|y| y.is_finite()).fold(2.0, f64::max);
     chart.y = chart.y.over(0.0, (highest + ROOM_DEG).ceil());
     chart.floors.push(Rule::new("never less than 2°", 2.0));
-    chart.footnote = Some(
-        "Computed for calm water and straight running after Savitsky 1964 and Savitsky & Brown 1976; to be confirmed by a sea trial."
-            .to_owned(),
-    );
     chart
 }
 

@@ -26,12 +26,16 @@ pub(super) fn needs(likely: Likely<Angle>, dead: Option<Angle>, usable: Angle) -
         Some(dead) if likely.low < dead => "none".to_owned(),
         _ => angle(likely.low),
     };
-    let high = if likely.high > usable {
+    format!("from {low} to {}", need(likely.high, usable))
+}
+
+/// `10.3°`, or that it is more than can be used.
+pub(super) fn need(needed: Angle, usable: Angle) -> String {
+    if needed > usable {
         format!("more than the {} there is", angle(usable))
     } else {
-        angle(likely.high)
-    };
-    format!("from {low} to {high}")
+        angle(needed)
+    }
 }
 
 /// A number to three digits, as people say it.
@@ -61,6 +65,24 @@ pub(super) fn in_hundred(share: f64) -> String {
     format!("{rounded:.0}")
 }
 
+/// What is estimated rather than given, in words: `length of the planing bottom`.
+pub(super) fn estimated(boat: &Boat) -> Option<String> {
+    let words = |key: &str| {
+        match key {
+            "hull.bottom_length" => "length of the planing bottom",
+            "weight.lcg" => "how far forward her weight lies",
+            "weight.vcg" => "how high her weight lies",
+            "drive.thrust_angle" => "angle at which the drive pushes",
+            "drive.top_speed" => "top speed",
+            "water.temperature" => "temperature of the water",
+            other => other,
+        }
+        .to_owned()
+    };
+    let all: Vec<String> = boat.estimates().iter().map(|estimate| words(estimate.key)).collect();
+    (!all.is_empty()).then(|| all.join(", "))
+}
+
 /// The range of a share that so many draws leave, for nine in ten: `86 to 90`.
 pub(super) fn share_range(chance: Probability) -> String {
     let ends = [-1.0, 1.0].map(|side| chance.share + side * NINE_IN_TEN * chance.error);
@@ -68,7 +90,7 @@ pub(super) fn share_range(chance: Probability) -> String {
     if low == high { format!("about {low}") } else { format!("{low} to {high}") }
 }
 
-/// ` (loaded 'light')` where she has several loading conditions.
+/// `, loaded “light”` where she has several loading conditions.
 pub(super) fn loaded(boat: &Boat, several: bool) -> String {
     if several { format!(", loaded “{}”", boat.condition().name) } else { String::new() }
 }
@@ -77,4 +99,10 @@ pub(super) fn loaded(boat: &Boat, several: bool) -> String {
 pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The same with a small one.
+pub(super) fn small(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

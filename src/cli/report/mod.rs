@@ -1,5 +1,6 @@
 //! `planewright report`: the paper for a reader.
 
+mod json;
 mod write;
 
 use std::path::{Path, PathBuf};
@@ -24,6 +25,7 @@ Examples:
   planewright report boat.toml --for dealer --stock planes.csv --out offer.html
   planewright report boat.toml --for architect --condition all --out record.html
   planewright report boat.toml --for dealer --units imperial --paper letter --force
+  planewright report boat.toml --for dealer --stock planes.csv --json
 
 One file with everything in it, to be read on a screen or printed on A4 and Letter. With a stock list
 the planes advised come from the shelf; without one they are those of `planewright size`. For the
@@ -58,6 +60,9 @@ pub(super) struct ReportArguments {
     /// Replace files that exist
     #[arg(long)]
     force: bool,
+    /// Say what was written and what it advises as one JSON object, SI units
+    #[arg(long)]
+    json: bool,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -152,7 +157,12 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
         papers.add_data(&gathered, of_data)?;
     }
     papers.write()?;
-    Screen::of_stdout().print(&format!("{}\n{}", papers.text(), paragraph("", CAUTION)))?;
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        screen.print_json(&json::object(&gathered, reader, papers.files()))?;
+    } else {
+        screen.print(&format!("{}\n{}", papers.text(), paragraph("", CAUTION)))?;
+    }
     Ok(match gathered.advised {
         Advised::Short(_) => Ending::CannotBeDone,
         _ => Ending::Done,

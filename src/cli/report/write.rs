@@ -65,6 +65,11 @@ impl Papers {
         Ok(())
     }
 
+    /// The names of the files.
+    pub fn files(&self) -> Vec<String> {
+        self.paths.iter().map(|path| path.display().to_string()).collect()
+    }
+
     pub fn text(&self) -> String {
         self.paths.iter().map(|path| format!("Wrote {}\n", path.display())).collect()
     }

@@ -1,6 +1,9 @@
 //! What went in: the boat, and how well each value is known.
 
+use uom::si::area::square_meter;
 use uom::si::f64::Length;
+use uom::si::kinematic_viscosity::square_meter_per_second;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 
 use crate::boat::degrees;
 use crate::boat::measure::plain_number;
@@ -57,5 +60,40 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
         Fact::new("Lift of the bottom", gathered.settings.model.name())
             .noted(gathered.settings.model.source()),
     ]);
+    facts.extend(around(gathered));
+    facts
+}
+
+/// Water, air, and the planes that the record is about.
+fn around(gathered: &Gathered) -> Vec<Fact> {
+    let (boat, units) = (gathered.boat(), gathered.units);
+    let metres = |length: Length| {
+        format!("{} {}", number_with_decimals(units.length.value(length), 3), units.length.symbol())
+    };
+    let water = boat.water();
+    let density = water.density.get::<kilogram_per_cubic_meter>();
+    let viscosity = water.kinematic_viscosity.get::<square_meter_per_second>();
+    let mut facts = vec![
+        Fact::new("Density of the water ρ", format!("{} kg/m³", number_with_decimals(density, 1))),
+        Fact::new("Kinematic viscosity ν", format!("{viscosity:.3e} m²/s")),
+    ];
+    let drags = [
+        ("Air drag area C A, at height h", boat.air()),
+        ("Appendage drag area", boat.appendages()),
+    ];
+    for (name, drag) in drags {
+        facts.extend(drag.map(|drag| {
+            let area = number_with_decimals(drag.drag_area.get::<square_meter>(), 3);
+            Fact::new(name, format!("{area} m², {}", metres(drag.height)))
+        }));
+    }
+    if let Some(pair) = gathered.advised.pair() {
+        facts.push(Fact::new("Pair that is computed with", format!("{} each", pair.text(units))));
+        facts.push(Fact::new("Its effectiveness η", plain_number(boat.plane_effectiveness())));
+    }
+    facts.extend(
+        boat.planes()
+            .map(|pair| Fact::new("Pair fitted now", format!("{} each", pair.text(units)))),
+    );
     facts
 }
