@@ -8,6 +8,7 @@
 use uom::si::f64::{Length, Mass};
 
 use super::{Fault, LoadItem, Weight};
+use crate::spelling;
 
 /// Name of the condition that the load table itself describes, when the file gives it no other.
 pub const AS_LISTED: &str = "as listed";
@@ -87,28 +88,13 @@ pub fn same_name(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
-/// The name that is spelt most like the one written.
-pub(super) fn nearest<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let written = written.trim().to_lowercase();
-    let likeness =
-        |name: &str| strsim::normalized_damerau_levenshtein(&written, &name.to_lowercase());
-    // The first of those that are equally like.
-    names
-        .map(|name| (likeness(name), name))
-        .fold(None, |best: Option<(f64, &str)>, next| match best {
-            Some(best) if best.0 >= next.0 => Some(best),
-            _ => Some(next),
-        })
-        .map(|(_, name)| name)
-}
-
 /// A condition that the boat does not have, asked for under a key.
 pub(super) fn unknown<'a>(
     key: &str,
     written: &str,
     names: impl Iterator<Item = &'a str> + Clone,
 ) -> Fault {
-    let near = nearest(written, names.clone()).unwrap_or(AS_LISTED);
+    let near = spelling::nearest(written, names.clone()).map_or(AS_LISTED, |(name, _)| name);
     let known: Vec<String> = names.map(|name| format!("`{name}`")).collect();
     Fault {
         key: key.to_owned(),

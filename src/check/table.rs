@@ -30,7 +30,7 @@ pub fn table(comparisons: &[Comparison], terminal: bool) -> String {
         text.push('\n');
     }
     text += &wrapped("", NOT_CHECKED);
-    text + &format!("{}\n", Summary::of(comparisons))
+    format!("{text}{}\n", Summary::of(comparisons))
 }
 
 /// What no printed example was at hand for.

@@ -10,8 +10,8 @@ use crate::boat::Fault;
 use crate::chart::ChartError;
 use crate::check::CheckError;
 use crate::error::FileError;
+use crate::listing::ListError;
 use crate::mark::{DrawError, MarkError};
-use crate::stock::StockError;
 use crate::stock::assess::AssessError;
 use crate::trial::LogError;
 use crate::web::ServeError;
@@ -32,7 +32,7 @@ pub(super) enum Failure {
     Chart(#[from] ChartError),
     #[error(transparent)]
     #[diagnostic(transparent)]
-    Stock(#[from] StockError),
+    List(#[from] ListError),
     #[error(transparent)]
     #[diagnostic(transparent)]
     Log(#[from] LogError),

@@ -34,7 +34,7 @@ pub(super) fn execute(arguments: &ManualArguments) -> Result<Ending, Failure> {
     if let Some(shell) = arguments.completions {
         screen.print(&completions(shell))?;
     } else if let Some(folder) = &arguments.into {
-        super::make_folder(folder)?;
+        super::charts::make(folder)?;
         clap_mangen::generate_to(command, folder)?;
         screen.print(&format!("Wrote the manual pages into {}.\n", folder.display()))?;
     } else {

@@ -4,6 +4,7 @@
 //! then prints. Exit codes are set in `Ending` and nowhere else.
 
 mod arguments;
+mod charts;
 mod check;
 mod doubt;
 mod estimates;
@@ -27,13 +28,11 @@ mod table;
 mod told;
 mod trial;
 
-use std::path::Path;
 use std::process::ExitCode;
 
 use clap::error::ErrorKind;
 use clap::{Parser, Subcommand};
 
-use crate::chart::ChartFiles;
 use crate::error::{Appearance, error_text};
 use failure::Failure;
 
@@ -156,31 +155,6 @@ fn refused(error: &clap::Error) -> Ending {
         ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => Ending::Done,
         _ => Ending::WrongInput,
     }
-}
-
-/// Makes a folder for charts.
-fn make_folder(folder: &Path) -> Result<(), Failure> {
-    std::fs::create_dir_all(folder)
-        .map_err(|reason| Failure::Folder { path: folder.to_owned(), reason })
-}
-
-/// A loading condition as the end of a file name: `-full-fuel-six-aboard`.
-fn file_suffix(condition: &str) -> String {
-    let words = condition.split(|character: char| !character.is_alphanumeric());
-    let words: Vec<String> = words.filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
-    format!("-{}", words.join("-"))
-}
-
-/// The charts written, by name; nothing when there are none.
-fn charts_text(charts: &[ChartFiles]) -> String {
-    let Some(first) = charts.first() else { return String::new() };
-    let folder = first.svg.parent().unwrap_or(first.svg.as_path()).display();
-    let mut text = format!("  Charts in {folder}, each as SVG and PNG:\n");
-    for chart in charts {
-        let name = chart.svg.file_stem().unwrap_or_default().to_string_lossy();
-        text.push_str(&format!("    {name}\n"));
-    }
-    text
 }
 
 #[cfg(test)]

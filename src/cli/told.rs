@@ -23,7 +23,8 @@ pub(super) fn page(
 ) -> String {
     let is_notes = |block: &Block| matches!(block, Block::Section(title) if title == NOTES);
     let warnings = file.warnings.iter().map(ToString::to_string).collect();
-    let more = screen.blocks(&[Block::Warnings(warnings)]) + &super::charts_text(charts);
+    let warnings = screen.blocks(&[Block::Warnings(warnings)]);
+    let more = format!("{warnings}{}", super::charts::text(charts));
     let title = if more.is_empty() || blocks.iter().any(is_notes) {
         String::new()
     } else {

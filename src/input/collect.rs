@@ -1,7 +1,6 @@
 //! Walks the TOML tree of a boat file: gathers the values with their places, and the faults of
 //! structure (unknown keys and tables, values of the wrong type).
 
-use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
@@ -11,6 +10,7 @@ use toml::de::{DeTable, DeValue};
 use super::schema::{self, Key, Kind, TABLES, Table};
 use crate::boat::without_positions;
 use crate::error::FileFault;
+use crate::spelling;
 
 /// A value as it stands in the file.
 #[derive(Debug, Clone)]
@@ -268,7 +268,7 @@ impl Walk<'_> {
             Some(other) if other.name.is_empty() => {
                 format!("`{short}` belongs at the top of the file, above the first table;")
             }
-            Some(other) if nearest(written, table).1 < CLOSE => {
+            Some(other) if nearest(written, table).1 < spelling::CLOSE => {
                 format!("`{short}` belongs in {};", other.header())
             }
             _ => format!("did you mean `{}`?", nearest(written, table).0),
@@ -315,21 +315,19 @@ fn top_table(name: &str) -> Option<&'static Table> {
     schema::table(name).filter(|table| !table.name.is_empty() && !table.name.contains('.'))
 }
 
-/// Likeness above which a key is taken for a misspelling of a key of its own table.
-const CLOSE: f64 = 0.7;
-
 /// The key that a misspelt one stands for, if that key itself is not given: its value is checked.
 fn misspelt_key(written: &str, table: &Table, given: &DeTable<'_>) -> Option<&'static Key> {
     let (near, likeness) = nearest(written, table);
     let known = TABLES.iter().find(|other| other.name == table.name)?.key(near)?;
-    (likeness >= CLOSE && given.keys().all(|name| name.get_ref().as_ref() != near)).then_some(known)
+    (likeness >= spelling::CLOSE && given.keys().all(|name| name.get_ref().as_ref() != near))
+        .then_some(known)
 }
 
 /// The table within a table that a misspelt one stands for.
 fn misspelt_within(written: &str, table: &Table) -> Option<&'static Table> {
     let within = TABLES.iter().find(|within| {
         let name = within.name.strip_prefix(table.name).and_then(|name| name.strip_prefix('.'));
-        name.is_some_and(|name| nearest_of(written, &[name]).1 >= CLOSE)
+        name.is_some_and(|name| nearest_of(written, &[name]).1 >= spelling::CLOSE)
     });
     within.filter(|_| !table.name.is_empty())
 }
@@ -339,7 +337,8 @@ fn misspelt_table(written: &str, tree: &DeTable<'_>) -> Option<&'static Table> {
     let names: Vec<&str> = TABLES.iter().skip(1).map(|table| table.name).collect();
     let (near, likeness) = nearest_of(written, &names);
     let meant = schema::table(near)?;
-    (likeness >= CLOSE && tree.keys().all(|name| name.get_ref().as_ref() != near)).then_some(meant)
+    (likeness >= spelling::CLOSE && tree.keys().all(|name| name.get_ref().as_ref() != near))
+        .then_some(meant)
 }
 
 /// The key of the table that is spelt most like the word, and how like it is (0 to 1).
@@ -349,19 +348,8 @@ fn nearest(written: &str, table: &Table) -> (&'static str, f64) {
 }
 
 fn nearest_of<'a>(written: &str, names: &[&'a str]) -> (&'a str, f64) {
-    let start: Cow<'_, str> = match written.char_indices().nth(MOST_COMPARED) {
-        Some((end, _)) => Cow::Borrowed(&written[..end]),
-        None => Cow::Borrowed(written),
-    };
-    let plain = start.to_lowercase().replace(['-', ' '], "_");
-    names
-        .iter()
-        .map(|name| (*name, strsim::normalized_damerau_levenshtein(&plain, name)))
-        .fold(("", -1.0), |best, next| if next.1 > best.1 { next } else { best })
+    spelling::nearest(&spelling::plain(written), names.iter().copied()).unwrap_or_default()
 }
-
-/// Characters of a key that are compared with the known ones.
-const MOST_COMPARED: usize = 60;
 
 /// `a, b and c`.
 pub(super) fn listed(words: &[&str]) -> String {

@@ -51,6 +51,11 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     })
 }
 
+/// What to take, and how sure that is.
+pub(super) fn in_short(gathered: &Gathered) -> Vec<Block> {
+    vec![Block::Lead(recommendation(gathered)), Block::KeyNumbers(numbers(gathered))]
+}
+
 /// The one sentence to read.
 fn recommendation(gathered: &Gathered) -> String {
     let units = gathered.units;

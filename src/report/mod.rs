@@ -6,6 +6,7 @@
 //!
 //! * `say`: numbers and likely ranges as all papers write them;
 //! * [`gather`]: everything, once;
+//! * `paper`: from a boat file to what is wanted, and from a paper to its bytes;
 //! * `picture`: the boat at her trim, to scale, and the charts;
 //! * `equations`: the table of what was used, with sources and ranges;
 //! * `dealer`, `owner`, `architect`: what each of them is told.
@@ -16,6 +17,7 @@ mod equations;
 pub mod gather;
 mod owner;
 mod owner_words;
+mod paper;
 mod pictures;
 mod say;
 #[cfg(test)]
@@ -25,10 +27,11 @@ use thiserror::Error;
 
 pub use equations::{EQUATIONS, Equation};
 pub use gather::{Advised, Gathered, Shelf, Wanted};
+pub use paper::Format;
 
 use crate::boat::Fault;
 use crate::chart::ChartError;
-use crate::document::{Document, Fact};
+use crate::document::{Block, Document, Fact};
 use crate::stock::assess::AssessError;
 
 /// For whom a paper is.
@@ -69,6 +72,10 @@ pub enum ReportError {
     /// A part could not be judged.
     #[error(transparent)]
     Assess(#[from] AssessError),
+    /// A paper could not be typeset.
+    #[cfg(feature = "pdf")]
+    #[error(transparent)]
+    Typeset(#[from] crate::document::typeset::TypesetError),
 }
 
 /// The paper for a reader.
@@ -81,6 +88,12 @@ pub fn document(gathered: &Gathered, reader: Reader) -> Result<Document, ReportE
         Reader::Dealer => dealer::document(gathered),
         Reader::Owner => owner::document(gathered),
     }
+}
+
+/// The recommendation and the numbers that matter with their likely range, as the dealer's page has them.
+#[must_use]
+pub fn in_short(gathered: &Gathered) -> Vec<Block> {
+    dealer::in_short(gathered)
 }
 
 /// Where a paper comes from. No clock time: the same input gives the same bytes.

@@ -1,5 +1,7 @@
 //! Every column of a stock list: what it holds, its limits, and what is taken when it is left empty.
 
+use crate::listing;
+use crate::spelling;
 use crate::units::{Dimension, parse_si};
 
 /// What a column holds.
@@ -141,10 +143,9 @@ pub fn column_of(name: &str) -> Option<&'static Column> {
 
 /// The column that is spelt most like a heading, and how like it is, 0 to 1.
 pub(super) fn nearest(heading: &str) -> (&'static Column, f64) {
-    let likeness =
-        |column: &&'static Column| strsim::normalized_damerau_levenshtein(heading, column.name);
-    let most = COLUMNS.iter().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
-    most.map_or((&COLUMNS[0], 0.0), |column| (column, likeness(&column)))
+    let near = spelling::nearest(heading, COLUMNS.iter().map(|column| column.name));
+    near.and_then(|(name, likeness)| Some((column_of(name)?, likeness)))
+        .unwrap_or((&COLUMNS[0], 0.0))
 }
 
 impl Column {
@@ -207,25 +208,19 @@ reported with its number, and the rest of the list is used.
 
 The part is measured on a transom square to the bottom; on a raked one the upper bracket is moved
 along the transom so that the plane comes up just as far (the program computes the new height).
-
-| Column | Needed | Allowed | Example | Meaning |
-|---|---|---|---|---|
 ";
 
 /// The documentation of the columns, as it stands beside the list that comes with the program.
 #[must_use]
 pub fn documentation() -> String {
-    let rows = COLUMNS.iter().map(|column| {
-        format!(
-            "| `{}` | {} | {} | {} | {} |\n",
-            column.name,
-            column.when(),
-            column.allowed(),
-            column.example,
-            column.meaning
-        )
-    });
-    format!("{HEAD}{}", rows.collect::<String>())
+    listing::documentation(
+        HEAD,
+        COLUMNS.iter().map(|column| {
+            let [name, example, meaning] =
+                [column.name, column.example, column.meaning].map(str::to_owned);
+            [name, column.when(), column.allowed(), example, meaning]
+        }),
+    )
 }
 
 #[cfg(test)]

@@ -17,5 +17,5 @@ pub use columns::{COLUMNS, Column};
 pub use loads::{LoadsAsked, Origin, PartLoads, PlaneLoads, Planes, ReferenceRow, StrokeRow};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
 pub use rank::{Judged, Ranked, Ranking, Standing, rank, rank_for};
-pub use read::{StockError, StockList, parse_stock, read_stock, text_of_list};
+pub use read::{StockList, parse_stock, read_stock, text_of_list};
 pub use row::RowFault;

@@ -229,12 +229,12 @@ fn error_files_that_are_no_stock_list() {
         std::fs::write(&path, bytes).unwrap();
         read_stock(&path)
     };
-    assert!(matches!(read_stock(directory.path()), Err(StockError::Unreadable { .. })));
+    assert!(matches!(read_stock(directory.path()), Err(ListError::Unreadable { .. })));
     let absent = read_stock(&directory.path().join("none.csv")).unwrap_err().to_string();
     assert!(absent.ends_with("none.csv: cannot be read: there is no such file"), "{absent}");
-    assert!(matches!(read(b"name,span\n\xff\n"), Err(StockError::NotText { line: 2, .. })));
-    assert!(matches!(read(b"name\n\0\n"), Err(StockError::NotText { line: 2, .. })));
+    assert!(matches!(read(b"name,span\n\xff\n"), Err(ListError::NotText { line: 2, .. })));
+    assert!(matches!(read(b"name\n\0\n"), Err(ListError::NotText { line: 2, .. })));
     let large = vec![b'#'; (1 << 20) + 1];
-    assert!(matches!(read(&large), Err(StockError::TooLarge { .. })));
+    assert!(matches!(read(&large), Err(ListError::TooLarge { .. })));
     assert_eq!(read(LIST.as_bytes()).unwrap().parts, list().parts);
 }

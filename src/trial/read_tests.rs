@@ -72,7 +72,7 @@ fn error_a_misspelt_column_is_a_fault_and_a_strange_one_is_not_used() {
     assert!(text.contains("there is no column `trm (deg)`"), "{text}");
     assert!(text.contains("did you mean `trim`?"), "{text}");
     let log = parse_log("log.csv", "speed (kn),trim (deg),latitude\n18,4,57\n").unwrap();
-    assert_eq!(log.warnings, ["the column `latitude` is not used; the nearest known is `note`"]);
+    assert_eq!(log.warnings, ["the column `latitude` is not used; the nearest known is `pair`"]);
     let text = refusal("speed (kn),deflection (deg)\n18,4\n");
     assert!(text.contains("the column trim is missing"), "{text}");
     let text = refusal("speed (deg),trim (deg)\n18,4\n");

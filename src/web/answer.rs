@@ -1,5 +1,6 @@
 //! What the library says to a request.
 
+mod paper;
 mod run;
 mod shelf;
 
@@ -12,6 +13,7 @@ use crate::tell::sizing::{Sizing, in_steps_of};
 use crate::units::UnitChoice;
 
 use super::ask::{Ask, Planes, pair_word};
+pub(super) use paper::{NoPaper, PaperName, gathered, paper};
 pub(super) use run::{Run, Settled, Slider};
 pub(super) use shelf::{ShelfAnswer, shelf};
 

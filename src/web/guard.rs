@@ -24,9 +24,12 @@ pub(super) const ANSWER_TIME: Duration = Duration::from_secs(60);
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; \
 img-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
+/// What a paper may load and do: its own look and the pictures that stand in it; no script, no form, nothing from elsewhere.
+pub(super) const PAPER_POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; \
+form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
+
 /// Headers of every answer.
-const HEADERS: [(HeaderName, &str); 6] = [
-    (header::CONTENT_SECURITY_POLICY, POLICY),
+const HEADERS: [(HeaderName, &str); 5] = [
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::X_FRAME_OPTIONS, "DENY"),
     (header::REFERRER_POLICY, "no-referrer"),
@@ -41,8 +44,10 @@ pub(super) async fn guard(State(site): State<Arc<Site>>, request: Request, next:
     for (name, value) in HEADERS {
         answer.headers_mut().insert(name, HeaderValue::from_static(value));
     }
-    if !answer.headers().contains_key(header::CACHE_CONTROL) {
-        answer.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
+    let unless_own =
+        [(header::CONTENT_SECURITY_POLICY, POLICY), (header::CACHE_CONTROL, "no-store")];
+    for (name, value) in unless_own {
+        answer.headers_mut().entry(name).or_insert(HeaderValue::from_static(value));
     }
     answer
 }

@@ -13,7 +13,7 @@
 //! * `ask`: a request understood: which boat, where on the water, with which planes;
 //! * `answer`: what the library says to it;
 //! * `page`: the answer as HTML;
-//! * `asset`, `guard`, `routes`, `serve`: files of the page, limits, addresses, the server.
+//! * `asset`, `guard`, `gate`, `routes`, `slow`, `serve`: files of the page, limits, the line before what takes long, addresses, those that take long, the server.
 
 mod answer;
 mod ask;
@@ -21,11 +21,13 @@ mod asset;
 mod demo;
 mod fields;
 mod form;
+mod gate;
 mod guard;
 mod page;
 #[cfg(test)]
 mod palette;
 mod routes;
 mod serve;
+mod slow;
 
-pub use serve::{DEFAULT_PORT, ServeError, Site, serve};
+pub use serve::{DEFAULT_PORT, ServeError, Site, router, serve};

@@ -13,13 +13,15 @@ mod running;
 mod shelf;
 mod sizing;
 mod start;
+mod sure;
 mod told;
 
 pub(super) use desk::{desk, run};
 pub(super) use form::form;
 pub(super) use frame::refusal;
-pub(super) use notice::{Faults, Notice, faults, refused_file, refused_upload};
+pub(super) use notice::{Faults, Notice, faults, first_notice, refused_file, refused_upload};
 pub(super) use start::start;
+pub(super) use sure::{not_sure, sure, sure_alone, sure_later};
 
 use maud::{Markup, html};
 

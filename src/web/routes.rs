@@ -3,19 +3,20 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use axum::Router;
 use axum::extract::{Form, FromRequest, Multipart, Query, Request, State};
 use axum::http::{HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
+use axum::{Extension, Router};
 use tokio::task::JoinHandle;
 
 use super::answer::{Desk, Refused, run_only};
 use super::ask::{Ask, Source, shown_name};
 use super::fields::Fields;
+use super::gate::Gate;
 use super::serve::Site;
-use super::{asset, guard, page};
+use super::{asset, guard, page, slow};
 
 /// Tells the script to keep the address of the page in step with the sliders.
 const KEEP_ADDRESS: HeaderName = HeaderName::from_static("hx-replace-url");
@@ -23,16 +24,19 @@ const KEEP_ADDRESS: HeaderName = HeaderName::from_static("hx-replace-url");
 const UPLOADS: [(&str, &str, &str); 2] =
     [("boat_file", "text", "text_name"), ("stock_file", "stock_text", "stock_name")];
 
-pub(super) fn router(site: Arc<Site>) -> Router {
+pub(super) fn router(site: Arc<Site>, gate: Arc<Gate>) -> Router {
     Router::new()
         .route("/", get(start))
         .route("/form", get(form))
         .route("/desk", get(desk).post(desk))
         .route("/desk/run", get(run).post(run))
+        .route("/desk/sure", get(slow::sure).post(slow::sure))
+        .route("/papers/{name}", get(slow::paper).post(slow::paper))
         .route("/boat-file", get(boat_file).post(boat_file))
         .route("/assets/{name}", get(file_of_the_page))
         .fallback(nothing_here)
         .method_not_allowed_fallback(not_so)
+        .layer(Extension(gate))
         .layer(axum::extract::DefaultBodyLimit::max(guard::LARGEST_BODY_BYTES))
         .layer(from_fn_with_state(site.clone(), guard::guard))
         .with_state(site)
@@ -95,11 +99,7 @@ async fn boat_file(State(site): State<Arc<Site>>, request: Request) -> Response 
     };
     let Some(ask) = Ask::of(fields, &site) else { return no_boat(&site) };
     let (name, text) = ask.file();
-    let plain: String = name
-        .chars()
-        .map(|c| if c.is_ascii_alphanumeric() || matches!(c, '.' | '-' | '_') { c } else { '-' })
-        .collect();
-    let attached = format!("attachment; filename=\"{plain}\"");
+    let attached = format!("attachment; filename=\"{}\"", plain_name(&name));
     let headers = [
         (header::CONTENT_TYPE, "text/plain; charset=utf-8".to_owned()),
         (header::CONTENT_DISPOSITION, attached),
@@ -107,11 +107,21 @@ async fn boat_file(State(site): State<Arc<Site>>, request: Request) -> Response 
     (headers, text.to_owned()).into_response()
 }
 
+/// A name for a download that every system takes.
+pub(super) fn plain_name(name: &str) -> String {
+    let is_plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '.' | '-' | '_');
+    name.chars().map(|c| if is_plain(c) { c } else { '-' }).collect()
+}
+
 async fn file_of_the_page(axum::extract::Path(name): axum::extract::Path<String>) -> Response {
     asset::asset(&name).unwrap_or_else(|| guard::refusal(StatusCode::NOT_FOUND, NOTHING))
 }
 
-const NOTHING: &str = "There is nothing at this address.";
+pub(super) const NOTHING: &str = "There is nothing at this address.";
+
+/// Said when the program fails.
+pub(super) const BROKEN: &str =
+    "Something went wrong inside the program. The boat file that led here would help to mend it.";
 
 async fn nothing_here() -> Response {
     guard::refusal(StatusCode::NOT_FOUND, NOTHING)
@@ -121,7 +131,7 @@ async fn not_so() -> Response {
     guard::refusal(StatusCode::METHOD_NOT_ALLOWED, "This address cannot be asked in this way.")
 }
 
-fn no_boat(site: &Site) -> Response {
+pub(super) fn no_boat(site: &Site) -> Response {
     let why = "Choose a boat first: the address names none that this page knows.".to_owned();
     (
         StatusCode::NOT_FOUND,
@@ -131,7 +141,7 @@ fn no_boat(site: &Site) -> Response {
 }
 
 /// The page to which a boat with faults goes back.
-fn refusal(site: &Site, ask: &Ask, why: &Refused) -> Response {
+pub(super) fn refusal(site: &Site, ask: &Ask, why: &Refused) -> Response {
     let page = match &ask.source {
         Source::Form(written) => page::form(site, &ask.fields, &page::faults(why, Some(written))),
         _ => page::refused_file(ask, why),
@@ -151,16 +161,13 @@ impl Drop for UnderWay {
 /// Computes an answer where it does not hold up other visitors.
 async fn computed(answer: impl FnOnce() -> Response + Send + 'static) -> Response {
     let mut under_way = UnderWay(tokio::task::spawn_blocking(answer));
-    (&mut under_way.0).await.unwrap_or_else(|_| {
-        guard::refusal(
-            StatusCode::INTERNAL_SERVER_ERROR,
-            "Something went wrong inside the program. The boat file that led here would help to mend it.",
-        )
-    })
+    (&mut under_way.0)
+        .await
+        .unwrap_or_else(|_| guard::refusal(StatusCode::INTERNAL_SERVER_ERROR, BROKEN))
 }
 
 /// What a request says, from its address or its body.
-async fn fields(request: Request) -> Result<Fields, Response> {
+pub(super) async fn fields(request: Request) -> Result<Fields, Response> {
     if request.method() != Method::POST {
         let query = Query::<Vec<(String, String)>>::try_from_uri(request.uri());
         return query.map(|Query(pairs)| Fields::of(pairs)).map_err(|_| unreadable());

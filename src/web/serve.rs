@@ -14,6 +14,7 @@ use miette::Diagnostic;
 use thiserror::Error;
 use tokio::net::TcpListener;
 
+use super::gate::Gate;
 use super::routes;
 use crate::input::BoatFile;
 
@@ -69,6 +70,15 @@ pub enum ServeError {
     Machinery(io::Error),
 }
 
+/// The page without a socket: what answers the requests, for whoever brings them otherwise.
+///
+/// # Errors
+/// When the machinery for slow answers cannot be started.
+pub fn router(site: Site) -> Result<axum::Router, ServeError> {
+    let gate = Gate::new().map_err(ServeError::Machinery)?;
+    Ok(routes::router(Arc::new(site), Arc::new(gate)))
+}
+
 /// Serves until Ctrl-C or, where there is such a thing, SIGTERM; `ready` is told the address once it listens.
 ///
 /// # Errors
@@ -93,12 +103,12 @@ async fn listen(site: Site, ready: impl FnOnce(SocketAddr)) -> Result<(), ServeE
         io::ErrorKind::AddrInUse => ServeError::InUse(address),
         _ => ServeError::Refused { address, reason },
     };
+    let router = router(site)?;
     let listener = TcpListener::bind(address).await.map_err(refused)?;
     let bound = listener.local_addr().map_err(refused)?;
     let stop = stopped().map_err(ServeError::Machinery)?;
     tokio::pin!(stop);
     ready(bound);
-    let router = routes::router(Arc::new(site));
     let graceful = GracefulShutdown::new();
     loop {
         let accepted = tokio::select! {

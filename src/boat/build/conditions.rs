@@ -2,8 +2,9 @@
 
 use super::desk::Desk;
 use super::hull::{sum_of, with_items};
-use crate::boat::condition::{self, ALL, AS_LISTED, ConditionInput, LoadChange, same_name};
+use crate::boat::condition::{ALL, AS_LISTED, ConditionInput, LoadChange, same_name};
 use crate::boat::{BoatInput, LoadItem, LoadingCondition, Measure, Weight, WeightInput};
+use crate::spelling;
 use crate::units::quoted;
 
 /// The condition that the load table describes.
@@ -177,7 +178,7 @@ impl Entries<'_> {
     /// The item meant, and all there are.
     fn items_known(&self, written: &str) -> String {
         let names = self.listed().iter().map(|load| load.item.as_str());
-        let near = condition::nearest(written, names.clone()).unwrap_or_default();
+        let near = spelling::nearest(written, names.clone()).map_or("", |(name, _)| name);
         let all: Vec<String> = names.map(|name| format!("`{name}`")).collect();
         format!("did you mean `{near}`? The items are {}", all.join(", "))
     }

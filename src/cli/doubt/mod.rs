@@ -13,6 +13,7 @@ use uom::si::angle::degree;
 use uom::si::f64::Angle;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -136,15 +137,9 @@ impl DoubtArguments {
 }
 
 fn draw(doubted: &Doubted, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
-    super::make_folder(folder)?;
-    let boat = doubted.boat();
-    let suffix = if several { super::file_suffix(&boat.condition().name) } else { String::new() };
-    let mut charts = Vec::new();
-    for named in likely_charts(boat, &doubted.running, doubted.units) {
-        charts.push(named.chart.write(folder, &format!("{}{suffix}", named.stem))?);
-    }
-    for named in influence_charts(boat, &doubted.running, doubted.units) {
-        charts.push(named.chart.write(folder, &format!("{}{suffix}", named.stem))?);
-    }
+    let (boat, units) = (doubted.boat(), doubted.units);
+    let folder = Folder::of(folder, boat, several)?;
+    let mut charts = folder.write(&likely_charts(boat, &doubted.running, units))?;
+    charts.extend(folder.write_bars(&influence_charts(boat, &doubted.running, units))?);
     Ok(charts)
 }

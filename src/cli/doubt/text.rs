@@ -1,7 +1,7 @@
 //! The answer as text for a person.
 
 use super::Doubted;
-use crate::cli::charts_text;
+use crate::cli::charts;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::document::Block;
 use crate::doubt::DutiesDoubt;
@@ -32,6 +32,6 @@ fn block(doubted: &Doubted, screen: Screen) -> String {
         blocks.push(Block::Warnings(warnings));
     }
     text.push_str(&screen.blocks(&blocks));
-    text.push_str(&charts_text(&doubted.charts));
+    text.push_str(&charts::text(&doubted.charts));
     text
 }

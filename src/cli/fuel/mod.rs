@@ -2,12 +2,13 @@
 
 mod json;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
@@ -78,17 +79,6 @@ impl Answered {
         let head = told::head(self.boat().name(), &self.file, screen);
         told::page(&format!("{head}\n"), &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
-
-    fn draw(&mut self, folder: &Path, several: bool) -> Result<(), Failure> {
-        super::make_folder(folder)?;
-        let condition = &self.boat().condition().name;
-        let suffix = if several { super::file_suffix(condition) } else { String::new() };
-        for named in fuel_charts(self.boat(), &self.answer, self.units) {
-            let stem = format!("{}{suffix}", named.stem);
-            self.charts.push(named.chart.write(folder, &stem)?);
-        }
-        Ok(())
-    }
 }
 
 pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
@@ -102,11 +92,12 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let mut all = Vec::new();
     for file in files {
         let answer = fuel(&file.boat, &settings, pair.pair, step, &asked)?;
-        let mut answered = Answered { file, units, pair, answer, charts: Vec::new() };
-        if let Some(folder) = &arguments.charts {
-            answered.draw(folder, several)?;
-        }
-        all.push(answered);
+        let charts = match &arguments.charts {
+            Some(folder) => Folder::of(folder, &file.boat, several)?
+                .write(&fuel_charts(&file.boat, &answer, units))?,
+            None => Vec::new(),
+        };
+        all.push(Answered { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
     if arguments.json {

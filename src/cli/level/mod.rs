@@ -10,6 +10,7 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::length::meter;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::screen::{Screen, paragraph};
 use super::told;
 use super::{Ending, Failure};
@@ -127,16 +128,11 @@ impl Answered {
             return Err(no_planes(option).into());
         }
         let levelled = Levelled::of(&study, &asked)?;
-        let mut charts = Vec::new();
-        if let Some(folder) = &arguments.charts {
-            super::make_folder(folder)?;
-            let condition = &file.boat.condition().name;
-            let suffix = if several { super::file_suffix(condition) } else { String::new() };
-            for named in level_charts(&file.boat, &study, units)? {
-                let stem = format!("{}{suffix}", named.stem);
-                charts.push(named.chart.write(folder, &stem)?);
-            }
-        }
+        let charts = match &arguments.charts {
+            Some(folder) => Folder::of(folder, &file.boat, several)?
+                .write(&level_charts(&file.boat, &study, units)?)?,
+            None => Vec::new(),
+        };
         Ok(Self { file, units, levelled, charts })
     }
 

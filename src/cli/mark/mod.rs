@@ -90,7 +90,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let placement = placement.with_checksum(&checksum);
     let papers = match &arguments.papers {
         Some(folder) => {
-            super::make_folder(folder)?;
+            super::charts::make(folder)?;
             write_papers(&placement, arguments, folder)?
         }
         None => Vec::new(),

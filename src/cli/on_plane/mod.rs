@@ -2,12 +2,13 @@
 
 mod json;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
@@ -91,11 +92,12 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     let mut all = Vec::new();
     for file in files {
         let answer = on_plane(&file.boat, &settings, pair.pair, &asked)?;
-        let mut answered = Answered { file, units, pair, answer, charts: Vec::new() };
-        if let Some(folder) = &arguments.charts {
-            answered.draw(folder, several)?;
-        }
-        all.push(answered);
+        let charts = match &arguments.charts {
+            Some(folder) => Folder::of(folder, &file.boat, several)?
+                .write(&on_plane_charts(&file.boat, &answer, units))?,
+            None => Vec::new(),
+        };
+        all.push(Answered { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
     if arguments.json {
@@ -106,17 +108,4 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     }
     let gets_there = all.iter().all(|one| one.answer.runs.iter().any(|run| run.reaches));
     Ok(if gets_there { Ending::Done } else { Ending::CannotBeDone })
-}
-
-impl Answered {
-    fn draw(&mut self, folder: &Path, several: bool) -> Result<(), Failure> {
-        super::make_folder(folder)?;
-        let condition = &self.boat().condition().name;
-        let suffix = if several { super::file_suffix(condition) } else { String::new() };
-        for named in on_plane_charts(self.boat(), &self.answer, self.units) {
-            let stem = format!("{}{suffix}", named.stem);
-            self.charts.push(named.chart.write(folder, &stem)?);
-        }
-        Ok(())
-    }
 }

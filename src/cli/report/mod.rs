@@ -3,7 +3,7 @@
 mod json;
 mod write;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
@@ -11,12 +11,11 @@ use super::arguments::{BoatArguments, UnitArguments};
 use super::doubt::progress::Bar;
 use super::screen::{CAUTION, Screen, paragraph};
 use super::{Ending, Failure, shelf};
-use crate::boat::Fault;
+use crate::boat::Boat;
 use crate::document::Sheet;
 use crate::input::BoatFile;
 use crate::report::gather::DRAWS;
-use crate::report::{Advised, Gathered, Reader, ReportError, Wanted, document};
-use crate::tell::sizing::in_steps_of;
+use crate::report::{Advised, Format, Gathered, Reader, ReportError, Wanted, document};
 use write::Papers;
 
 const EXAMPLES: &str = "\
@@ -108,11 +107,11 @@ enum FormatChoice {
     Pdf,
 }
 
-impl FormatChoice {
-    const fn ending(self) -> &'static str {
-        match self {
-            Self::Html => "html",
-            Self::Pdf => "pdf",
+impl From<FormatChoice> for Format {
+    fn from(choice: FormatChoice) -> Self {
+        match choice {
+            FormatChoice::Html => Self::Html,
+            FormatChoice::Pdf => Self::Pdf,
         }
     }
 }
@@ -123,20 +122,18 @@ impl From<ReportError> for Failure {
             ReportError::Fault(fault) => fault.into(),
             ReportError::Chart(error) => error.into(),
             ReportError::Assess(error) => error.into(),
+            #[cfg(feature = "pdf")]
+            ReportError::Typeset(error) => error.into(),
         }
     }
 }
 
 pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
-    if arguments.format == FormatChoice::Pdf && !cfg!(feature = "pdf") {
-        return Err(no_pdf().into());
-    }
+    let format = Format::from(arguments.format);
+    format.check()?;
     let mut files = arguments.boat.read()?;
     let units = arguments.units.choice();
-    let boats = arguments.boat.sized_for(&files)?.into_iter();
-    let boats = boats
-        .map(|boat| in_steps_of(boat, units).map_err(Failure::first_fault))
-        .collect::<Result<Vec<_>, _>>()?;
+    let boats = arguments.boat.sized_for(&files)?;
     let reader = arguments.reader.into();
     let mut papers = Papers::new(arguments.out(&files[0]), arguments.force);
     if reader == Reader::Architect {
@@ -144,15 +141,14 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     }
     papers.check()?;
     let list = arguments.stock.as_deref().map(shelf::list).transpose()?;
-    let own = files.swap_remove(0);
-    let of_data = boats.iter().map(|boat| BoatFile { boat: boat.clone(), ..own.clone() }).collect();
-    let file = BoatFile { boat: boats[0].clone(), ..own };
-    let wanted = Wanted { file, boats, list, units, draws: arguments.draws };
+    let wanted = Wanted::of(files.swap_remove(0), boats, list, units, arguments.draws)?;
+    let in_file = |boat: &Boat| BoatFile { boat: boat.clone(), ..wanted.file.clone() };
+    let of_data = wanted.boats.iter().map(in_file).collect();
     let bar = Bar::of(3 * u64::from(arguments.draws));
     let gathered = Gathered::of(wanted, &|done| bar.advance(done))?;
     bar.finish();
     let paper = document(&gathered, reader)?;
-    papers.add(arguments.bytes(&paper)?);
+    papers.add(format.bytes(&paper, arguments.paper.map(Sheet::from))?);
     if reader == Reader::Architect {
         papers.add_data(&gathered, of_data)?;
     }
@@ -172,31 +168,8 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
 impl ReportArguments {
     /// Where the paper goes.
     fn out(&self, file: &BoatFile) -> PathBuf {
-        self.out.clone().unwrap_or_else(|| {
-            let stem = Path::new(&file.name).file_stem().unwrap_or_default().to_string_lossy();
-            let reader = Reader::from(self.reader).word();
-            PathBuf::from(format!("{stem}-{reader}.{}", self.format.ending()))
-        })
-    }
-
-    fn bytes(&self, paper: &crate::document::Document) -> Result<Vec<u8>, Failure> {
-        let sheet = self.paper.map(Sheet::from);
-        match self.format {
-            FormatChoice::Html => Ok(crate::document::html::page_on(paper, sheet).into_bytes()),
-            #[cfg(feature = "pdf")]
-            FormatChoice::Pdf => {
-                Ok(crate::document::typeset::pdf(paper, sheet.unwrap_or_default())?.0)
-            }
-            #[cfg(not(feature = "pdf"))]
-            FormatChoice::Pdf => Err(no_pdf().into()),
-        }
-    }
-}
-
-fn no_pdf() -> Fault {
-    Fault {
-        key: "run.format".to_owned(),
-        problem: "this build cannot typeset PDF".to_owned(),
-        remedy: "print the HTML report from a browser, or build with `cargo build --release --features pdf`".to_owned(),
+        let reader = Reader::from(self.reader);
+        let usual = || PathBuf::from(reader.file_name(&file.name, self.format.into()));
+        self.out.clone().unwrap_or_else(usual)
     }
 }

@@ -15,6 +15,7 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::opinions::Opinion;
@@ -231,18 +232,12 @@ impl Run {
     }
 
     fn draw(&mut self, folder: &Path, deflections: &[Angle], several: bool) -> Result<(), Failure> {
-        super::make_folder(folder)?;
-        let condition = &self.boat().condition().name;
-        let suffix = if several { super::file_suffix(condition) } else { String::new() };
         let mut charts = running_charts(self.boat(), &self.settings, deflections, self.units)?;
         if !self.opinions.is_empty() {
             let first = deflections.first().copied().unwrap_or_default();
             charts.extend(model_charts(self.boat(), &self.settings, first, self.units)?);
         }
-        for named in charts {
-            let stem = format!("{}{suffix}", named.stem);
-            self.charts.push(named.chart.write(folder, &stem)?);
-        }
+        self.charts = Folder::of(folder, self.boat(), several)?.write(&charts)?;
         Ok(())
     }
 }

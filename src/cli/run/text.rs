@@ -1,7 +1,7 @@
 //! The answer as text for a person.
 
 use super::Run;
-use crate::cli::charts_text;
+use crate::cli::charts;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::document::Block;
 use crate::tell::run;
@@ -25,7 +25,7 @@ fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
         text.push_str(&screen.blocks(&[Block::Section("Notes".to_owned())]));
     }
     text.push_str(&screen.blocks(&notes));
-    text.push_str(&charts_text(&run.charts));
+    text.push_str(&charts::text(&run.charts));
     text
 }
 

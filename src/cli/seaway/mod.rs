@@ -8,6 +8,7 @@ use clap::{Args, ValueEnum};
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
@@ -145,16 +146,10 @@ impl Answered {
     }
 
     fn draw(&self, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
-        super::make_folder(folder)?;
         let seen = &self.seen;
-        let condition = &seen.boat.condition().name;
-        let suffix = if several { super::file_suffix(condition) } else { String::new() };
         let speed = seen.usual_stance().map_or(seen.boat.drive().top_speed, |row| row.up.speed);
         let charts = seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), self.units)?;
-        charts
-            .iter()
-            .map(|named| Ok(named.chart.write(folder, &format!("{}{suffix}", named.stem))?))
-            .collect()
+        Folder::of(folder, &seen.boat, several)?.write(&charts)
     }
 }
 

@@ -12,6 +12,7 @@ use clap::Args;
 use shelf::Shelf;
 
 use super::arguments::{BoatArguments, UnitArguments};
+use super::charts::Folder;
 use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
@@ -148,7 +149,6 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
 
 /// The sizing charts, and those of the boat running with the pair suggested.
 fn draw(answered: &Answered, folder: &std::path::Path) -> Result<Vec<ChartFiles>, Failure> {
-    super::make_folder(folder)?;
     let suggestion = &answered.suggestion;
     let mut charts = sizing_charts(answered.boat(), suggestion, answered.units);
     let with_pair = match suggestion.pair() {
@@ -157,5 +157,5 @@ fn draw(answered: &Answered, folder: &std::path::Path) -> Result<Vec<ChartFiles>
     };
     let deflections = super::run::chart_deflections(&with_pair);
     charts.extend(running_charts(&with_pair, &answered.settings, &deflections, answered.units)?);
-    charts.iter().map(|named| Ok(named.chart.write(folder, named.stem)?)).collect()
+    Folder::of(folder, answered.boat(), false)?.write(&charts)
 }

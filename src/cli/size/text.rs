@@ -54,7 +54,7 @@ fn notes(answered: &Answered, screen: Screen) -> String {
             "The boat has planes fitted; the suggestion is for a boat without. Compare with `planewright run` on the pair fitted.",
         ));
     }
-    text.push_str(&super::super::charts_text(&answered.charts));
+    text.push_str(&crate::cli::charts::text(&answered.charts));
     if text.is_empty() {
         return text;
     }

@@ -11,6 +11,7 @@ use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
 
 use super::arguments::UnitArguments;
+use super::charts::Folder;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -171,7 +172,6 @@ fn draw(
     learned: &Learned,
     units: UnitChoice,
 ) -> Result<Vec<ChartFiles>, Failure> {
-    super::make_folder(folder)?;
     let charts = trial_charts(before, after, settings, learned, units)?;
-    charts.iter().map(|named| Ok(named.chart.write(folder, named.stem)?)).collect()
+    Folder::of(folder, after, false)?.write(&charts)
 }

@@ -19,6 +19,7 @@ pub(in crate::web) struct ShelfAnswer {
 }
 
 /// What is wrong with a list, and what to do.
+#[derive(Debug)]
 pub(in crate::web) struct ShelfFault {
     pub problem: String,
     pub help: String,
@@ -33,8 +34,18 @@ impl ShelfAnswer {
     }
 }
 
+/// A list that was read, or what is wrong with it.
+type Listed = Result<StockList, ShelfFault>;
+
 /// The list that a request names, ranked; none when it names none.
 pub(in crate::web) fn shelf(ask: &Ask, boats: &[Boat]) -> Option<ShelfAnswer> {
+    let (name, list) = list(ask)?;
+    let is_demo = !ask.fields.has("stock_text");
+    Some(ShelfAnswer { name, is_demo, ranked: list.and_then(|list| ranked(list, boats)) })
+}
+
+/// The list that a request names, with its name; none when it names none.
+pub(super) fn list(ask: &Ask) -> Option<(String, Listed)> {
     let uploaded = ask.fields.get("stock_text");
     let is_demo = uploaded.is_none() && ask.fields.get("stock") == Some("demo");
     let (name, text) = match uploaded {
@@ -42,25 +53,28 @@ pub(in crate::web) fn shelf(ask: &Ask, boats: &[Boat]) -> Option<ShelfAnswer> {
         None if is_demo => (demo::STOCK_FILE.to_owned(), demo::STOCK),
         None => return None,
     };
-    let ranked = ranked(&name, text, boats);
-    Some(ShelfAnswer { name, is_demo, ranked })
+    let list = read(&name, text);
+    Some((name, list))
 }
 
-fn ranked(name: &str, text: &str, boats: &[Boat]) -> Result<(StockList, Ranking), ShelfFault> {
+fn read(name: &str, text: &str) -> Listed {
     let list = parse_stock(name, text).map_err(|error| ShelfFault {
         problem: error.to_string(),
         help: miette::Diagnostic::help(&error).map_or_else(String::new, |help| help.to_string()),
     })?;
-    if list.parts.len() > MOST_PARTS {
-        return Err(ShelfFault {
-            problem: format!(
-                "{name}: {} parts are more than the {MOST_PARTS} that this page ranks",
-                list.parts.len()
-            ),
-            help: "leave out those that are out of the question, or use the command line"
-                .to_owned(),
-        });
+    if list.parts.len() <= MOST_PARTS {
+        return Ok(list);
     }
+    Err(ShelfFault {
+        problem: format!(
+            "{name}: {} parts are more than the {MOST_PARTS} that this page ranks",
+            list.parts.len()
+        ),
+        help: "leave out those that are out of the question, or use the command line".to_owned(),
+    })
+}
+
+fn ranked(list: StockList, boats: &[Boat]) -> Result<(StockList, Ranking), ShelfFault> {
     let ranking = rank_for(boats, &settings(), &list, &assess::Settings::default());
     ranking.map(|ranking| (list, ranking)).map_err(|fault| ShelfFault {
         problem: format!("{}: {}", fault.key, fault.problem),

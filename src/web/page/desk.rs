@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::frame::page;
-use super::{controls, papers, particulars, running, shelf, sizing};
+use super::{controls, papers, particulars, running, shelf, sizing, sure};
 use crate::units::UnitChoice;
 use crate::web::answer::{Desk, Run};
 
@@ -21,12 +21,13 @@ pub(in crate::web) fn desk(desk: &Desk) -> Markup {
         section.try aria-label="How she runs" {
             div #views.views { (views(&desk.run)) }
             div.side {
-                (controls::controls(desk))
                 p #said.said role="status" aria-live="polite" { (running::said(&desk.run, desk.units)) }
+                (controls::controls(desk))
             }
             div #numbers { (numbers(&desk.run)) }
             div #curves.curves { (curves(&desk.run)) }
         }
+        (sure::section(desk))
         (sizing::reasons(desk))
         (shelf::shelf(desk))
         (particulars::estimates(desk))
@@ -61,6 +62,7 @@ fn views(run: &Run) -> Markup {
 fn numbers(run: &Run) -> Markup {
     html! {
         @if let Some(settled) = &run.settled {
+            div.narrow-only { (running::legend(settled)) }
             (running::table(settled))
             (running::forces(settled))
         }

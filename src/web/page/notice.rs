@@ -68,6 +68,13 @@ pub(in crate::web) fn faults(why: &Refused, written: Option<&Written>) -> Faults
     Faults(by_field)
 }
 
+/// The first thing wrong with a boat.
+pub(in crate::web) fn first_notice(why: &Refused) -> Notice {
+    let all = faults(why, None);
+    let unknown = || Notice { problem: "the boat cannot be used".to_owned(), help: String::new() };
+    all.of("").first().cloned().unwrap_or_else(unknown)
+}
+
 /// The page of a boat file with faults: what is wrong, and the file to mend.
 pub(in crate::web) fn refused_file(ask: &Ask, why: &Refused) -> Markup {
     let (name, text) = ask.file();

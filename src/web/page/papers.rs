@@ -40,7 +40,29 @@ pub(super) fn kept(ask: &Ask, but: &[&str]) -> Markup {
     }
 }
 
-/// Files to keep. Further papers get a line each.
+/// The three papers: word, name, and what is in them.
+const PAPERS: [(&str, &str, &str); 3] = [
+    (
+        "dealer",
+        "The dealer\u{2019}s page",
+        "one page to print and sign: what to take, what it costs, how sure, what it will not do",
+    ),
+    (
+        "owner",
+        "The owner\u{2019}s letter",
+        "plain words: why this size, and how to use it at each speed",
+    ),
+    (
+        "architect",
+        "The architect\u{2019}s record",
+        "everything, to check it: equations, forces, tables, charts",
+    ),
+];
+/// Papers typeset for a printer, where this build can.
+const SHEETS: &[(&str, &str)] =
+    if cfg!(feature = "pdf") { &[("a4", "PDF, A4"), ("letter", "PDF, Letter")] } else { &[] };
+
+/// What may be kept: the papers and the boat file.
 pub(super) fn papers(desk: &Desk) -> Markup {
     let (name, text) = desk.ask.file();
     let method = if desk.ask.in_address() { "get" } else { "post" };
@@ -48,23 +70,50 @@ pub(super) fn papers(desk: &Desk) -> Markup {
     html! {
         section.sheet.screen-only aria-labelledby="papers" {
             h2 #papers { "To take away" }
-            ul.papers {
-                li {
-                    form action="/boat-file" method=(method) {
-                        (kept(&desk.ask, &["stock_text", "stock_name"]))
-                        button type="submit" { "Download the boat file" }
-                        span.hint { (name) ", for the command line and for next time" }
-                    }
-                }
-                @if from_form {
+            p {
+                "Papers about this boat in all her loading conditions"
+                @if desk.shelf.is_some() { ", with the stock list above" }
+                ", whatever the sliders say. Each takes a few seconds."
+            }
+            form action="/papers/dealer.html" method=(method) {
+                (kept(&desk.ask, &[]))
+                ul.papers { @for (word, title, what) in PAPERS { (paper(word, title, what)) } }
+            }
+            form action="/boat-file" method=(method) {
+                (kept(&desk.ask, &["stock_text", "stock_name"]))
+                ul.papers {
                     li {
-                        a.button.quiet href={ "/form?" (desk.ask.query()) } { "Change the description" }
+                        div { strong { "The boat file" } span.hint { (name) ", for the command line and for next time" } }
+                        div.buttons {
+                            button.quiet type="submit" { "Download the boat file" }
+                            @if from_form { a.button.quiet href={ "/form?" (desk.ask.query()) } { "Change the description" } }
+                        }
                     }
                 }
             }
             details {
                 summary { "The boat file, to read and to change here" }
                 (mend(&name, text, false))
+            }
+        }
+    }
+}
+
+/// One paper: to be read in a new tab, or kept.
+fn paper(word: &str, title: &str, what: &str) -> Markup {
+    let address = format!("/papers/{word}.html");
+    html! {
+        li {
+            div { strong { (title) } span.hint { (what) } }
+            div.buttons {
+                button type="submit" formaction=(address) formtarget="_blank"
+                    aria-label={ "Read or print: " (title) ", in a new tab" } { "Read or print" }
+                button.quiet type="submit" formaction=(address) name="keep" value="file"
+                    aria-label={ "Download: " (title) } { "Download" }
+                @for (sheet, label) in SHEETS {
+                    button.quiet type="submit" formaction={ "/papers/" (word) "-" (sheet) ".pdf" }
+                        aria-label={ (label) ": " (title) } { (label) }
+                }
             }
         }
     }

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
+use super::told::spoken;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Measure};
 use crate::tell::reasons::outlook_text;
@@ -40,13 +41,13 @@ pub(super) fn facts(boat: &Boat, units: UnitChoice) -> Vec<Fact> {
         ),
         fact("top speed", "drive.top_speed", format!("{speed} {}", units.speed.symbol())),
         fact("bottom length", "hull.bottom_length", length(hull.bottom_length)),
-        fact("centre of gravity", "weight.lcg", format!("{} forward", length(weight.lcg))),
-        fact("its height", "weight.vcg", format!("{} above the keel", length(weight.vcg))),
+        fact("centre of gravity", "weight.lcg", format!("{} from transom", length(weight.lcg))),
+        fact("centre of gravity, up", "weight.vcg", format!("{} above keel", length(weight.vcg))),
     ];
     if weight.tcg.get::<meter>().abs() >= 5e-4 {
         let side = if weight.tcg.get::<meter>() < 0.0 { "port" } else { "starboard" };
         facts.push(fact(
-            "off centre",
+            "off the centreline",
             "weight.tcg",
             format!("{} to {side}", length(weight.tcg.abs())),
         ));
@@ -95,8 +96,8 @@ pub(super) fn estimates(desk: &Desk) -> Markup {
                                 th scope="row" { (effect.estimate.key) span.hint { (effect.estimate.rule) } }
                                 td { (written(effect.estimate.value, desk.units)) " " span.estimated { "estimated" } }
                                 td { (written(effect.estimate.low, desk.units)) " to " (written(effect.estimate.high, desk.units)) }
-                                td { (outlook_text(effect.low, desk.units)) }
-                                td { (outlook_text(effect.high, desk.units)) }
+                                td { (spoken(&outlook_text(effect.low, desk.units))) }
+                                td { (spoken(&outlook_text(effect.high, desk.units))) }
                             }
                         }
                     }

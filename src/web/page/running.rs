@@ -84,6 +84,40 @@ pub(super) fn views(settled: &Settled) -> Markup {
             div.wide-only[frame == Frame::Wide].narrow-only[frame == Frame::Narrow] {
                 figure.picture { (drawing(&side_view(&settled.scene(frame)))) }
                 figure.picture { (drawing(&view_from_below(&settled.scene(frame)))) }
+                @if frame == Frame::Wide { (legend(settled)) }
+            }
+        }
+    }
+}
+
+/// What the lines and colours of the pictures mean.
+pub(super) fn legend(settled: &Settled) -> Markup {
+    let has_planes = settled.boat.planes().is_some();
+    let entries = [
+        ("surface", "the water, where it is level", true),
+        ("wetted", "the part of her bottom that is wet", settled.point.running.is_some()),
+        ("parting", "where the water meets the bottom", settled.point.running.is_some()),
+        ("plane", "a trim plane", has_planes),
+        ("arrow", "a force; the table below names each letter", settled.forces),
+    ];
+    html! {
+        ul.legend aria-label="What the pictures show" {
+            @for (mark, meaning, _) in entries.iter().filter(|(.., is_there)| *is_there) {
+                li { (swatch(mark)) (meaning) }
+            }
+            li { "Trim is the angle between her keel and the water." }
+        }
+    }
+}
+
+/// A little of a line or colour of the pictures.
+fn swatch(mark: &str) -> Markup {
+    html! {
+        svg.swatch.(mark) viewBox="0 0 26 14" width="26" height="14" aria-hidden="true" focusable="false" {
+            @match mark {
+                "wetted" | "plane" => rect x="1" y="1" width="24" height="12" {},
+                "arrow" => path d="M1 7h16M15 3l9 4-9 4z" {},
+                _ => path d="M1 7h24" {},
             }
         }
     }
@@ -183,7 +217,7 @@ fn flags(settled: &Settled) -> Markup {
                 p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
             }
             @if !point.flags.is_empty() {
-                ul { @for flag in point.flags.iter() { li.flag { strong { (flag) } " " (flag.meaning()) } } }
+                ul { @for flag in point.flags.iter() { li.flag { (flag.meaning()) " " code.flag-word { (flag) } } } }
             } @else if is_running {
                 p { "Everything here lies within the ranges in which the equations were tested." }
             }

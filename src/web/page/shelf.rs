@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use super::controls::with;
 use super::papers::bring_stock;
+use super::told::spoken;
 use crate::stock::rank::amount;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::tell::shelf::{EXPLANATION, NOTES, does, fits, letters, most_used, percent};
@@ -48,7 +49,7 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
         .collect();
     html! {
         @for (place, line) in ranking.reasons(desk.units).iter().enumerate() {
-            p.answer[place == 0] { (line) }
+            p.answer[place == 0] { (spoken(line)) }
         }
         @if !list.faults.is_empty() {
             div.faults role="alert" { ul { @for fault in &list.faults { li { (fault) } } } }

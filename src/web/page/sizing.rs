@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 use super::cell;
 use super::frame::drawing;
-use super::told::told;
+use super::told::{in_columns, spoken, told};
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
@@ -46,7 +46,12 @@ pub(super) fn plate(desk: &Desk) -> Markup {
 fn governs(suggestion: &Suggestion) -> String {
     let several = suggestion.conditions.len() > 1;
     match suggestion.governing.as_ref().filter(|_| several) {
-        Some(governing) => format!("each, span x chord; set by `{}`", governing.condition),
+        Some(governing) => {
+            format!(
+                "each, span x chord; set by the loading \u{201c}{}\u{201d}",
+                governing.condition
+            )
+        }
         None => "each, span x chord".to_owned(),
     }
 }
@@ -72,15 +77,15 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
     html! {
         section.sheet #why aria-labelledby="why_title" tabindex="-1" {
             h2 #why_title { "Why this size" }
-            p.answer { (first.replace("^2", "²")) }
-            div.reasons { @for line in rest { p { (line) } } }
+            p.answer { (spoken(first)) }
+            div.reasons { @for line in rest { p { (spoken(line)) } } }
             (told(&loadings::section(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
             details {
                 summary { "What lies beside it" }
-                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (line) } }
-                @for flag in suggestion.flags.iter() { p.flag { strong { (flag) } " " (flag.meaning()) } }
+                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (spoken(&line)) } }
+                @for flag in suggestion.flags.iter() { p.flag { (flag.meaning()) " " code.flag-word { (flag) } } }
             }
         }
         (use_of_planes(desk, &sizing))
@@ -113,7 +118,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
             }
         }
         @if has_pair {
-            p.small { (sizing::duty_explanation(sizing)) }
+            p.small { (spoken(&sizing::duty_explanation(sizing))) }
         }
     }
 }
@@ -123,12 +128,12 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let angle = |angle: Option<uom::si::f64::Angle>| {
         angle.map_or("–".to_owned(), |a| format!("{}°", number_with_decimals(degrees(a), 1)))
     };
-    let [up, with] = reached_texts(duty, units);
+    let [up, with] = reached_texts(duty, units).map(|text| spoken(&text));
     let speed = number_with_decimals(units.speed.value(duty.speed), 1);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (sentence(&duty.duty, units)) (loadings::held_in(&duty.held_in)) } }
-            td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "`" (duty.condition) "`" } } }
+            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) } }
+            td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {
                 td { (with) }
@@ -157,7 +162,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
         section.sheet aria-labelledby="use" {
             h2 #use {
                 "How to use them"
-                @if let [first, _, ..] = &suggestion.conditions[..] { ", in `" (first.condition) "`" }
+                @if let [first, _, ..] = &suggestion.conditions[..] { ", loaded \u{201c}" (first.condition) "\u{201d}" }
             }
             p { "Put the planes down to come over the hump, raise them as she gathers speed, and never go beyond the second column. Raise them before a following sea." }
             div.beside {
@@ -178,7 +183,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                 }
             }
             }
-            (told(&loadings::schedules(sizing)))
+            (in_columns(&loadings::schedules(sizing)))
         }
     }
 }

@@ -1,0 +1,201 @@
+//! Lists that a person keeps as CSV files: a heading line that names known columns, and one line for each thing.
+//!
+//! The stock list and the trial log are read through this; what their columns mean is theirs.
+
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+
+use csv::{ReaderBuilder, StringRecord, Trim};
+use miette::Diagnostic;
+use thiserror::Error;
+
+use crate::error::{Lines, Unread, text_in, text_of};
+use crate::units::quoted;
+
+/// What kind of list it is, in the words of a refusal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ListKind {
+    /// What it is called: `stock list`.
+    pub name: &'static str,
+    /// What to give when the file cannot be read.
+    pub wanted: &'static str,
+    /// How long it usually is.
+    pub usual: &'static str,
+    /// What its heading line begins with.
+    pub headings: &'static str,
+}
+
+/// Why nothing of a list could be used.
+#[derive(Debug, Error, Diagnostic)]
+pub enum ListError {
+    /// Nothing of that name, or the system refuses to read it.
+    #[error("{}: cannot be read: {reason}", path.display())]
+    #[diagnostic(help("{}", kind.wanted))]
+    Unreadable {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        reason: String,
+        /// What it was taken for.
+        kind: ListKind,
+    },
+    /// Larger than 1 MiB.
+    #[error("{}: larger than 1 MiB, so it is not a {}", path.display(), kind.name)]
+    #[diagnostic(help("{}", kind.usual))]
+    TooLarge {
+        /// The file.
+        path: PathBuf,
+        /// What it was taken for.
+        kind: ListKind,
+    },
+    /// Not text in UTF-8.
+    #[error("{}: this is not text in UTF-8: line {line} holds something else", path.display())]
+    #[diagnostic(help("save the sheet as CSV with the encoding UTF-8"))]
+    NotText {
+        /// The file.
+        path: PathBuf,
+        /// First line that is not text, counted from 1.
+        line: usize,
+    },
+    /// No heading line, or not one of commas, or nothing of use below it.
+    #[error("{name}: {problem}")]
+    #[diagnostic(help("{help}"))]
+    Headings {
+        /// Name of the file.
+        name: String,
+        /// What is wrong.
+        problem: String,
+        /// What to do.
+        help: String,
+    },
+}
+
+/// The text of a list of at most 1 MiB in UTF-8.
+pub(crate) fn text_of_file(path: &Path, kind: ListKind) -> Result<String, ListError> {
+    text_of(path).map_err(|unread| unusable(path, kind, unread))
+}
+
+/// The same of bytes that are here already; `path` stands for the file in messages.
+pub(crate) fn text_of_bytes(
+    path: &Path,
+    kind: ListKind,
+    bytes: Vec<u8>,
+) -> Result<String, ListError> {
+    text_in(bytes).map_err(|unread| unusable(path, kind, unread))
+}
+
+fn unusable(path: &Path, kind: ListKind, unread: Unread) -> ListError {
+    let path = path.to_owned();
+    match unread {
+        Unread::Refused(reason) => ListError::Unreadable { path, reason, kind },
+        Unread::TooLarge => ListError::TooLarge { path, kind },
+        Unread::NotText { line } => ListError::NotText { path, line },
+    }
+}
+
+/// The lines of a list with the places where they stand.
+#[derive(Debug)]
+pub(crate) struct Records<'a> {
+    text: &'a str,
+    lines: Lines,
+    /// The heading line.
+    pub headings: StringRecord,
+    /// The lines below it that are not blank.
+    pub rows: Vec<StringRecord>,
+}
+
+impl<'a> Records<'a> {
+    /// The lines of a text; `name` stands for the file in messages, and `knows` says whether a
+    /// heading is that of a known column.
+    pub fn of(
+        name: &str,
+        text: &'a str,
+        kind: ListKind,
+        knows: impl Fn(&str) -> bool,
+    ) -> Result<Self, ListError> {
+        let text = text.trim_start_matches('\u{feff}');
+        let mut reader = ReaderBuilder::new()
+            .has_headers(false)
+            .flexible(true)
+            .comment(Some(b'#'))
+            .trim(Trim::All)
+            .from_reader(text.as_bytes());
+        let mut records = reader.records();
+        let headings = records.next().and_then(Result::ok).unwrap_or_default();
+        usable(name, kind, &headings, knows)?;
+        let filled = |record: &StringRecord| !record.iter().all(str::is_empty);
+        let rows = records.filter_map(Result::ok).filter(filled).collect();
+        Ok(Self { text, lines: Lines::of(text.as_bytes()), headings, rows })
+    }
+
+    /// The text without a mark of its byte order.
+    pub const fn text(&self) -> &'a str {
+        self.text
+    }
+
+    /// The bytes of the line on which a record begins. The reader gives the place before the blank
+    /// lines and the comments that it skipped.
+    pub fn place(&self, record: &StringRecord) -> Range<usize> {
+        let place = record.position().map_or(0, csv::Position::byte);
+        let mut start = usize::try_from(place).unwrap_or(0).min(self.text.len());
+        while let Some((line, _)) = self.text.get(start..).and_then(|rest| rest.split_once('\n')) {
+            if !line.starts_with('#') && !line.trim().is_empty() {
+                break;
+            }
+            start += line.len() + 1;
+        }
+        let length = self.text[start..].find('\n').unwrap_or(self.text.len() - start);
+        start..start + self.text[start..start + length].trim_end().len()
+    }
+
+    /// The line, counted from 1, on which a record begins.
+    pub fn line(&self, record: &StringRecord) -> u64 {
+        self.lines.number(self.place(record).start) as u64
+    }
+
+    /// What is wrong with a line as a whole, and what to write instead.
+    pub fn misshapen(&self, record: &StringRecord) -> Option<(String, &'static str)> {
+        if record.iter().any(|cell| cell.contains('\n')) {
+            let help = "close each quotation mark on its line; write `in` for inches";
+            return Some(("a quotation mark is not closed".to_owned(), help));
+        }
+        let (cells, wanted) = (record.len(), self.headings.len());
+        let help = "decimals have a point, and commas stand only between cells";
+        let problem = format!("the line has {cells} cells and the heading {wanted}");
+        (cells != wanted).then_some((problem, help))
+    }
+}
+
+/// A heading line that has several columns of which some are known.
+fn usable(
+    name: &str,
+    kind: ListKind,
+    headings: &StringRecord,
+    knows: impl Fn(&str) -> bool,
+) -> Result<(), ListError> {
+    let refused = |problem: String, help: &str| {
+        Err(ListError::Headings { name: name.to_owned(), problem, help: help.to_owned() })
+    };
+    let first = headings.get(0).unwrap_or_default();
+    if headings.iter().all(str::is_empty) {
+        return refused(format!("the {} is empty", kind.name), kind.headings);
+    }
+    if headings.len() == 1 && first.contains([';', '\t']) {
+        let help = "separate the columns with commas, and write decimals with a point";
+        return refused("the columns are not separated by commas".to_owned(), help);
+    }
+    if !headings.iter().any(knows) {
+        let problem = format!("`{}` is not the heading of a {}", quoted(first), kind.name);
+        return refused(problem, kind.headings);
+    }
+    Ok(())
+}
+
+/// A page that documents the columns of a list: name, when it is needed, what is allowed, an example and its meaning.
+pub(crate) fn documentation(head: &str, columns: impl Iterator<Item = [String; 5]>) -> String {
+    let rows = columns.map(|[name, needed, allowed, example, meaning]| {
+        format!("| `{name}` | {needed} | {allowed} | {example} | {meaning} |\n")
+    });
+    let table = "| Column | Needed | Allowed | Example | Meaning |\n|---|---|---|---|---|\n";
+    format!("{head}\n{table}{}", rows.collect::<String>())
+}

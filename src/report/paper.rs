@@ -1,0 +1,101 @@
+//! The way from a boat file to a paper's bytes: one for the command line and for the page, so that neither can drift.
+
+use std::path::Path;
+
+use super::{Reader, ReportError, Wanted};
+use crate::boat::{Boat, Fault};
+use crate::document::{Document, Sheet, html};
+use crate::input::BoatFile;
+use crate::stock::StockList;
+use crate::tell::sizing::in_steps_of;
+use crate::units::UnitChoice;
+
+/// Kind of file of a paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Format {
+    /// One page for a browser, with everything in it.
+    Html,
+    /// Typeset; only when built with the feature `pdf`.
+    Pdf,
+}
+
+impl Format {
+    /// The ending of its name.
+    #[must_use]
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Self::Html => "html",
+            Self::Pdf => "pdf",
+        }
+    }
+
+    /// Whether this build can write it.
+    ///
+    /// # Errors
+    /// When it cannot, with what to do.
+    pub fn check(self) -> Result<(), Fault> {
+        match self {
+            Self::Pdf if !cfg!(feature = "pdf") => Err(no_pdf()),
+            _ => Ok(()),
+        }
+    }
+
+    /// The paper as a file; HTML prints on any sheet when none is named, PDF takes A4.
+    ///
+    /// # Errors
+    /// When this build cannot write it, or the typesetter refuses the paper.
+    pub fn bytes(self, paper: &Document, sheet: Option<Sheet>) -> Result<Vec<u8>, ReportError> {
+        match self {
+            Self::Html => Ok(html::page_on(paper, sheet).into_bytes()),
+            #[cfg(feature = "pdf")]
+            Self::Pdf => Ok(crate::document::typeset::pdf(paper, sheet.unwrap_or_default())?.0),
+            #[cfg(not(feature = "pdf"))]
+            Self::Pdf => Err(no_pdf().into()),
+        }
+    }
+}
+
+impl Reader {
+    /// Name of the paper about the boat of a file: `boat-owner.html`.
+    #[must_use]
+    pub fn file_name(self, boat_file: &str, format: Format) -> String {
+        let stem = Path::new(boat_file).file_stem().unwrap_or_default().to_string_lossy();
+        format!("{stem}-{}.{}", self.word(), format.ending())
+    }
+}
+
+impl Wanted {
+    /// What is wanted about a boat in the loading conditions given, the first of them first, with sizes in whole steps of the units.
+    ///
+    /// # Errors
+    /// When she cannot be built so.
+    pub fn of(
+        file: BoatFile,
+        boats: Vec<Boat>,
+        list: Option<StockList>,
+        units: UnitChoice,
+        draws: u32,
+    ) -> Result<Self, Fault> {
+        let in_steps = |boat| in_steps_of(boat, units).map_err(first);
+        let boats = boats.into_iter().map(in_steps).collect::<Result<Vec<_>, _>>()?;
+        let boat = boats.first().cloned().unwrap_or_else(|| file.boat.clone());
+        Ok(Self { file: BoatFile { boat, ..file }, boats, list, units, draws })
+    }
+}
+
+/// The first of some faults: of a boat that was read already one is enough.
+fn first(faults: Vec<Fault>) -> Fault {
+    faults.into_iter().next().unwrap_or_else(|| Fault {
+        key: "boat".to_owned(),
+        problem: "it cannot be built".to_owned(),
+        remedy: "check the boat file".to_owned(),
+    })
+}
+
+fn no_pdf() -> Fault {
+    Fault {
+        key: "run.format".to_owned(),
+        problem: "this build cannot typeset PDF".to_owned(),
+        remedy: "print the HTML report from a browser, or build with `cargo build --release --features pdf`".to_owned(),
+    }
+}
