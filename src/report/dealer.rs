@@ -34,14 +34,19 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
         ))
     }));
     blocks.extend(choice(gathered));
-    blocks.push(Block::Pictures(vec![pictures::chart(&pictures::bow_chart(gathered))?]));
+    if let Some(chart) = pictures::bow_chart(gathered) {
+        blocks.push(Block::Pictures(vec![pictures::chart(&chart)?]));
+    }
     blocks.push(Block::Heading("What it will not do".to_owned()));
     blocks.push(Block::Points(limits(gathered)));
     blocks.push(Block::Caution {
         title: "Before the first hole and the first run".to_owned(),
         points: cautions(),
     });
-    blocks.push(Block::WriteOn(["Offered by", "Accepted by", "Date"].map(str::to_owned).to_vec()));
+    if gathered.is_asked() {
+        let lines = ["Offered by", "Accepted by", "Date"];
+        blocks.push(Block::WriteOn(lines.map(str::to_owned).to_vec()));
+    }
     Ok(Document {
         title: format!("Trim planes for {}", boat.name()),
         subject: "Recommendation".to_owned(),
@@ -87,6 +92,9 @@ fn recommendation(gathered: &Gathered) -> String {
             "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
             pair.text(units)
         ),
+        (Advised::Short(None), _) if !gathered.is_asked() => {
+            "Nothing can be said about planes for her yet.".to_owned()
+        }
         (Advised::Short(None), _) => {
             "There is no room on her transom for planes that would help.".to_owned()
         }
@@ -99,14 +107,18 @@ fn why(gathered: &Gathered) -> Option<String> {
     if let crate::size::Answer::Infeasible(shortfall) = &suggestion.answer
         && gathered.part().is_none()
     {
-        return Some(format!("{}.", say::capital(&shortfall.missing)));
+        let missing = say::quotes(&say::capital(&shortfall.missing));
+        return Some(match gathered.is_asked() {
+            true => format!("{missing}."),
+            false => format!("{missing}. Check mass, centre of gravity and top speed first."),
+        });
     }
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;
     let several = gathered.boats.len() > 1;
     let boat = &gathered.boats[gathered.main_place()];
     Some(format!(
-        "The size is set by this: {} It is hardest at {}{}.",
+        "The size is set by this: {} It is hardest at {}{}. The boat as described gets all that is asked; of boats nearly like her, as many as the third number says.",
         situation(duty, gathered.units),
         say::speed(governing.speed, gathered.units),
         say::loaded(boat, several)
@@ -252,6 +264,8 @@ fn standing(ranked: &Ranked) -> String {
 
 fn used(judged: &Judged) -> String {
     match judged.most_used() {
+        // What is missed by another limit than the travel is not a matter of travel.
+        Some(share) if share <= 0.8 && !judged.does_all() => "-".to_owned(),
         Some(share) if share < 10.0 => format!("{:.0} %", 100.0 * share),
         _ => "beyond".to_owned(),
     }

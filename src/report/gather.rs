@@ -25,6 +25,8 @@ pub const DRAWS: u32 = 1000;
 /// Seed of the random numbers; one and the same, so that the same file gives the same paper.
 pub const SEED: u64 = 1;
 
+/// Share of the boats drawn that must run at a speed before a range of it is told.
+const HALF: f64 = 0.5;
 /// So much deeper is worth a word, degrees.
 const EASED_DEG: f64 = 0.5;
 
@@ -94,10 +96,10 @@ pub struct Hump {
 
 impl Hump {
     fn row(doubt: &RunningDoubt, speed: Velocity) -> Option<&SpeedDoubt> {
-        doubt.speeds.iter().find(|row| row.speed == speed)
+        doubt.speeds.iter().find(|row| row.speed == speed && row.running_share > HALF)
     }
 
-    /// Trim at the hump with planes up.
+    /// Trim at the hump with planes up; none where most boats like her do not run there.
     #[must_use]
     pub fn trim_up(&self) -> Option<Likely<Angle>> {
         Self::row(&self.up, self.speed)?.trim
@@ -211,6 +213,12 @@ impl Gathered {
         Some(effect::dead_band(self.boat().transom().hinge_height, pair.chord))
     }
 
+    /// Whether there is anything that planes could be asked to do: not where she runs nowhere.
+    #[must_use]
+    pub fn is_asked(&self) -> bool {
+        !self.suggestion.duties.is_empty()
+    }
+
     /// Whether the planes count as up at a deflection.
     #[must_use]
     pub fn is_up(&self, deflection: Angle) -> bool {
@@ -245,6 +253,9 @@ impl Gathered {
     /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
     #[must_use]
     pub fn chance(&self) -> Option<Probability> {
+        if !self.is_asked() {
+            return None;
+        }
         let asked = self.advised.pair();
         let found = self.duties.pairs.iter().find(|pair| pair.pair == asked);
         found.map(|pair: &PairDoubt| pair.all)
@@ -282,6 +293,8 @@ fn advised(suggestion: &Suggestion, shelf: Option<&Shelf>) -> Advised {
     };
     let Some(ranking) = shelf.map(|shelf| &shelf.ranking) else { return by_size };
     match ranking.ranked.first() {
+        // Where nothing can be asked, nothing is done without planes either.
+        _ if suggestion.duties.is_empty() => by_size,
         _ if ranking.no_planes_needed => Advised::Nothing,
         Some(first) if first.standing <= Standing::NotOnHand => Advised::Pair(first.part.pair()),
         _ => by_size,

@@ -58,6 +58,9 @@ fn in_short(gathered: &Gathered) -> String {
             });
             format!("A pair of planes suits her: {what}, the first number across the transom.{bow}")
         }
+        Advised::Short(_) if !gathered.is_asked() => {
+            "Nothing can be said about planes for her yet. Read why before you buy any.".to_owned()
+        }
         Advised::Short(_) => {
             "No pair of planes does everything that you ask of her. Read why before you buy any."
                 .to_owned()
@@ -72,7 +75,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         Block::Paragraph("A trim plane is a flat plate hinged to the foot of the transom, one on each side. Put down, it turns the water under it a little downwards; the water pushes the stern up, and the bow comes down. One plane alone lifts its own side, so that a pair also takes out a list.".to_owned()),
         Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
     ];
-    let Some(hump) = &gathered.hump else {
+    let Some(hump) = gathered.hump.as_ref().filter(|hump| hump.trim_up().is_some()) else {
         blocks.push(Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned()));
         return Ok(blocks);
     };
@@ -115,16 +118,23 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
 fn why_this_size(gathered: &Gathered) -> Vec<Block> {
     let suggestion = &gathered.suggestion;
     let units = gathered.units;
-    let mut blocks = vec![Block::Section("Why this size".to_owned())];
+    let title = match gathered.advised {
+        Advised::Pair(_) => "Why this size",
+        Advised::Nothing => "Why none",
+        Advised::Short(_) => "What is missing",
+    };
+    let mut blocks = vec![Block::Section(title.to_owned())];
     let generated = suggestion.duties.iter().any(|duty| duty.generated);
-    blocks.push(Block::Paragraph(
-        if generated {
-            "Nobody said what the planes have to do, so that usual things were taken:"
-        } else {
-            "A plane is as large as what it has to do. This is what was asked:"
-        }
-        .to_owned(),
-    ));
+    blocks.extend(gathered.is_asked().then(|| {
+        Block::Paragraph(
+            if generated {
+                "Nobody said what the planes have to do, so that usual things were taken:"
+            } else {
+                "A plane is as large as what it has to do. This is what was asked:"
+            }
+            .to_owned(),
+        )
+    }));
     let asked = suggestion.duties.iter().map(|result| {
         let done = match gathered.advised {
             Advised::Short(_) if !result.met => " Not done.",
@@ -139,7 +149,8 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         };
         format!("{}{only}: {}{done}", short(&result.duty), situation(result, units))
     });
-    blocks.push(Block::Points(asked.collect()));
+    let asked: Vec<String> = asked.collect();
+    blocks.extend((!asked.is_empty()).then_some(Block::Points(asked)));
     if let (Some(place), Some(governing)) = (suggestion.set_by, &suggestion.governing) {
         let duty = &suggestion.duties[place];
         let several = gathered.boats.len() > 1;
@@ -159,8 +170,11 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         Answer::NoPlanesNeeded => blocks.push(Block::Paragraph("With planes up she does all of it. Fitting planes would cost money and some speed, and gain nothing that was asked for.".to_owned())),
         Answer::Pair(_) => blocks.extend(neighbours(gathered)),
         Answer::Infeasible(shortfall) => {
-            blocks.push(Block::Paragraph(format!("What is missing: {}.", shortfall.missing)));
-            blocks.push(Block::Points(shortfall.remedies.clone()));
+            let missing = say::quotes(&say::capital(&shortfall.missing));
+            blocks.push(Block::Paragraph(format!("{missing}.")));
+            let remedies = shortfall.remedies.iter();
+            let remedies = remedies.map(|remedy| say::quotes(&say::capital(remedy)));
+            blocks.push(Block::Points(remedies.collect()));
         }
     }
     blocks

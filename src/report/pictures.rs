@@ -1,6 +1,6 @@
 //! The boat at her trim, to scale, and the charts.
 
-use super::gather::Gathered;
+use super::gather::{Advised, Gathered};
 use super::{ReportError, say};
 use crate::balance::Point;
 use crate::boat::{Boat, Duty, degrees};
@@ -63,13 +63,16 @@ pub(super) fn chart(chart: &LineChart) -> Result<Picture, ReportError> {
     Ok(Picture { svg: chart.svg()?, caption: String::new(), description })
 }
 
-/// Bow angle against speed: planes up with its likely range, planes as advised, and what is asked.
-pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
+/// Bow angle against speed: planes up with its likely range, planes as advised, and what is asked; none where she runs nowhere.
+pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
     let units = gathered.units;
     let at = |row: &ScheduleRow, trim: Option<uom::si::f64::Angle>| {
         (units.speed.value(row.speed), trim.map_or(f64::NAN, degrees))
     };
     let rows = gathered.main_schedule();
+    if rows.iter().all(|row| row.trim_bare.is_none() && row.trim.is_none()) {
+        return None;
+    }
     let mut chart = LineChart::new(
         "How high she carries her bow",
         Axis::new("Speed", units.speed.symbol()),
@@ -101,7 +104,11 @@ pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
     chart.series.push(Series::new("planes up", rows.iter().map(|r| at(r, r.trim_bare)).collect()));
     if gathered.advised.pair().is_some() {
         let advised = rows.iter().map(|r| at(r, r.trim)).collect();
-        chart.series.push(Series::new("planes as advised", advised));
+        let name = match gathered.advised {
+            Advised::Short(_) => "with the nearest pair",
+            _ => "planes as advised",
+        };
+        chart.series.push(Series::new(name, advised));
     }
     chart.series.extend(asked(gathered, &boat.condition().name));
     let highest = chart.series.iter().flat_map(|s| &s.points).map(|p| p.1);
@@ -109,7 +116,7 @@ pub(super) fn bow_chart(gathered: &Gathered) -> LineChart {
     let highest = highest.filter(|y| y.is_finite()).fold(2.0, f64::max);
     chart.y = chart.y.over(0.0, (highest + ROOM_DEG).ceil());
     chart.floors.push(Rule::new("never less than 2°", 2.0));
-    chart
+    Some(chart)
 }
 
 /// The highest bow that a duty allows, over the speeds where it holds.

@@ -72,6 +72,7 @@ pub(super) fn estimated(boat: &Boat) -> Option<String> {
             "hull.bottom_length" => "length of the planing bottom",
             "weight.lcg" => "how far forward her weight lies",
             "weight.vcg" => "how high her weight lies",
+            "drive.thrust_height" => "how low the drive pushes",
             "drive.thrust_angle" => "angle at which the drive pushes",
             "drive.top_speed" => "top speed",
             "water.temperature" => "temperature of the water",
@@ -93,6 +94,19 @@ pub(super) fn share_range(chance: Probability) -> String {
 /// `, loaded “light”` where she has several loading conditions.
 pub(super) fn loaded(boat: &Boat, several: bool) -> String {
     if several { format!(", loaded “{}”", boat.condition().name) } else { String::new() }
+}
+
+/// Names in quotation marks, where a text for the command line has `so`.
+pub(super) fn quotes(text: &str) -> String {
+    let mut opens = false;
+    let turned = text.chars().map(|letter| match letter {
+        '`' => {
+            opens = !opens;
+            if opens { '“' } else { '”' }
+        }
+        other => other,
+    });
+    turned.collect()
 }
 
 /// A sentence with a capital letter at its beginning.

@@ -16,9 +16,13 @@ fn text_of(path: &str) -> String {
 }
 
 fn gathered(text: &str, with_list: bool) -> Gathered {
+    gathered_from(text, with_list.then(|| text_of("stock/planes.csv")).as_deref())
+}
+
+fn gathered_from(text: &str, list: Option<&str>) -> Gathered {
     let file = parse_boat("boat.toml", text).unwrap();
     let boats = file.boat.in_all_conditions().unwrap();
-    let list = with_list.then(|| parse_stock("planes", &text_of("stock/planes.csv")).unwrap());
+    let list = list.map(|list| parse_stock("planes", list).unwrap());
     let wanted = Wanted { file, boats, list, units: UnitChoice::default(), draws: DRAWS };
     Gathered::of(wanted, &|_| ()).unwrap()
 }
@@ -152,4 +156,66 @@ fn regression_every_equation_has_a_source_and_a_range() {
         }
         assert!(equation.source.chars().any(|letter| letter.is_ascii_digit()), "{equation:?}");
     }
+}
+
+/// Power, centre of gravity and thrust line left out.
+const SPARSE: &str = r#"
+    name = "Kittiwake"
+    hull = { overall_length = "7.4 m", chine_beam = "2.25 m", deadrise = "18 deg" }
+    weight = { mass = "2600 kg" }
+    drive = { kind = "outboard", top_speed = "30 kn" }
+"#;
+
+#[test]
+fn regression_what_was_estimated_is_named_in_words_and_what_is_missing_is_said() {
+    let gathered = gathered(SPARSE, true);
+    for reader in [Reader::Dealer, Reader::Owner] {
+        let page = words(&document(&gathered, reader).unwrap());
+        assert!(page.contains("how far forward her weight lies, how high her weight lies"));
+        assert!(!page.contains("weight.lcg"), "{}", reader.word());
+    }
+    let record = words(&document(&gathered, Reader::Architect).unwrap());
+    assert!(record.contains("weight.lcg"));
+    assert!(record.contains("Not computed. drive.power: is not given"));
+}
+
+#[test]
+fn regression_a_boat_that_never_planes_is_not_said_to_need_no_planes() {
+    let heavy_aft = SPARSE.replace("\"2600 kg\"", "\"2600 kg\", lcg = \"0.5 m\"");
+    for list in [true, false] {
+        let gathered = gathered(&heavy_aft, list);
+        assert_eq!(gathered.advised, Advised::Short(None));
+        assert_eq!(gathered.chance(), None);
+        for reader in [Reader::Dealer, Reader::Owner] {
+            let page = words(&document(&gathered, reader).unwrap());
+            assert!(page.contains("Nothing can be said about planes for her yet."));
+            assert!(!page.contains("No planes needed") && !page.contains("in 100"));
+        }
+        document(&gathered, Reader::Architect).unwrap();
+    }
+}
+
+#[test]
+fn regression_a_list_with_nothing_that_does_all_leads_to_the_size_by_calculation() {
+    let list = text_of("stock/planes.csv");
+    let small = list.lines().filter(|line| !line.starts_with(['4', '5', '6', '7', '9']));
+    let small: String = small.map(|line| format!("{line}\n")).collect();
+    let gathered = gathered_from(&text_of("boats/lantern.toml"), Some(&small));
+    assert!(gathered.part().is_none());
+    assert_eq!(gathered.advised.pair(), gathered.suggestion.pair());
+    let page = words(&document(&gathered, Reader::Dealer).unwrap());
+    assert!(page.contains("Nothing in the stock list does all of it."));
+    assert!(page.contains("Nearest in the stock list"));
+}
+
+#[test]
+fn regression_prices_in_several_currencies_are_not_called_the_best() {
+    let mut lines: Vec<String> = text_of("stock/planes.csv").lines().map(str::to_owned).collect();
+    let last = lines.last_mut().unwrap();
+    *last = last.replace(",EUR,", ",NOK,");
+    let gathered = gathered_from(&text_of("boats/lantern.toml"), Some(&lines.join("\n")));
+    let dealer = words(&document(&gathered, Reader::Dealer).unwrap());
+    assert!(dealer.contains("The list has several currencies: prices were not compared"));
+    let owner = words(&document(&gathered, Reader::Owner).unwrap());
+    assert!(!owner.contains("costs least"));
 }

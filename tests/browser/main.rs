@@ -2,6 +2,7 @@
 //!
 //! Pictures of every state of the page are left under `target/screens`, to be looked at.
 
+mod print;
 mod session;
 
 use serde_json::{Value, json};

@@ -232,7 +232,7 @@ pub fn screens() -> PathBuf {
 }
 
 /// Base 64 as the browser sends it.
-fn decoded(text: &str) -> Vec<u8> {
+pub fn decoded(text: &str) -> Vec<u8> {
     let value = |letter: u8| match letter {
         b'A'..=b'Z' => letter - b'A',
         b'a'..=b'z' => letter - b'a' + 26,

@@ -74,6 +74,7 @@ fn error_a_file_is_never_replaced_unasked() {
 fn error_the_plain_build_says_how_to_get_pdf() {
     let text = refusal(&["report", &demo("wren"), "--for", "owner", "--format", "pdf"]);
     assert!(text.contains("--format: this build cannot typeset PDF"), "{text}");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("cargo build --release --features pdf"), "{text}");
 }
 
@@ -99,32 +100,93 @@ fn error_exit_code_1_where_no_planes_do_every_duty() {
     assert!(std::fs::read_to_string(out).unwrap().contains("No pair does everything"));
 }
 
+#[test]
+fn regression_json_says_what_was_written_and_what_the_paper_says() {
+    let folder = tempfile::tempdir().unwrap();
+    let more = ["--stock", "data/stock/planes.csv"];
+    let page = made(folder.path(), "dealer", &more);
+    let out = folder.path().join("dealer.html").display().to_string();
+    let boat = demo("lantern");
+    let mut arguments = vec![
+        "report", &boat, "--for", "dealer", "--draws", "100", "--out", &out, "--force", "--json",
+    ];
+    arguments.extend(more);
+    let json: serde_json::Value = serde_json::from_str(&printed(&arguments)).unwrap();
+    assert_eq!(json["report_for"], "dealer");
+    assert_eq!(json["files"][0], out.as_str());
+    assert!(json["caution"].as_str().unwrap().contains("sea trial"));
+    assert!(page.contains(json["input"]["crc32"].as_str().unwrap()));
+    assert!(page.contains(json["part"]["name"].as_str().unwrap()));
+    assert!(page.contains(&format!("EUR {}", json["part"]["pair_price"].as_f64().unwrap())));
+    let trim = &json["hump"]["trim_planes_up_deg"];
+    let degrees = |key: &str| format!("{:.1}", trim[key].as_f64().unwrap());
+    assert!(page.contains(&format!("{}°", degrees("median"))));
+    assert!(page.contains(&format!("likely {} to {}°", degrees("low"), degrees("high"))));
+    let share = (100.0 * json["chance"]["share"].as_f64().unwrap()).round();
+    assert!(page.contains(&format!("{share} in 100")));
+    assert_eq!(json["duties"].as_array().unwrap().len(), 4);
+}
+
+#[test]
+fn regression_letters_of_other_languages_and_very_long_names_are_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let boat = folder.path().join("names.toml");
+    let name = format!("Ærø Łódź Νηρηίς Чайка 海鸥 🚤 {}", "Long".repeat(40));
+    let text = std::fs::read_to_string("data/boats/wren.toml").unwrap();
+    std::fs::write(&boat, text.replace("Skerry Wren", &name)).unwrap();
+    let (boat, out) =
+        (boat.display().to_string(), folder.path().join("p.html").display().to_string());
+    for reader in ["dealer", "owner", "architect"] {
+        printed(&["report", &boat, "--for", reader, "--draws", "100", "--force", "--out", &out]);
+        assert!(std::fs::read_to_string(&out).unwrap().contains(&name), "{reader}");
+    }
+    #[cfg(feature = "pdf")]
+    for reader in ["dealer", "owner", "architect"] {
+        let out = folder.path().join("p.pdf").display().to_string();
+        printed(&[
+            "report", &boat, "--for", reader, "--draws", "100", "--force", "--format", "pdf",
+            "--out", &out,
+        ]);
+    }
+}
+
+#[cfg(feature = "pdf")]
+fn typeset(out: &std::path::Path, boat: &str, reader: &str, more: &[&str]) -> usize {
+    let (boat, shown) = (demo(boat), out.display().to_string());
+    let mut arguments = vec![
+        "report", &boat, "--for", reader, "--draws", "100", "--format", "pdf", "--force", "--out",
+        &shown,
+    ];
+    arguments.extend(more);
+    printed(&arguments);
+    lopdf::Document::load(out).unwrap().get_pages().len()
+}
+
 #[cfg(feature = "pdf")]
 #[test]
 fn regression_the_dealer_has_one_page_on_either_paper() {
     let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("dealer.pdf");
     for boat in super::BOATS {
         for paper in ["a4", "letter"] {
-            let out = folder.path().join(format!("{boat}-{paper}.pdf"));
-            let shown = out.display().to_string();
-            printed(&[
-                "report",
-                &demo(boat),
-                "--for",
-                "dealer",
-                "--stock",
-                "data/stock/planes.csv",
-                "--draws",
-                "100",
-                "--format",
-                "pdf",
-                "--paper",
-                paper,
-                "--out",
-                &shown,
-            ]);
-            let pages = lopdf::Document::load(&out).unwrap().get_pages().len();
-            assert_eq!(pages, 1, "{boat} on {paper}");
+            for units in ["marine", "imperial", "metric"] {
+                let more = ["--paper", paper, "--units", units];
+                let stock = [&more[..], &["--stock", "data/stock/planes.csv"]].concat();
+                assert_eq!(typeset(&out, boat, "dealer", &more), 1, "{boat} {more:?}");
+                assert_eq!(typeset(&out, boat, "dealer", &stock), 1, "{boat} {stock:?}");
+            }
         }
+    }
+}
+
+#[cfg(feature = "pdf")]
+#[test]
+fn regression_the_same_input_gives_the_same_pdf() {
+    let folder = tempfile::tempdir().unwrap();
+    for reader in ["architect", "dealer", "owner"] {
+        let [one, other] = ["one.pdf", "other.pdf"].map(|name| folder.path().join(name));
+        typeset(&one, "wren", reader, &[]);
+        typeset(&other, "wren", reader, &[]);
+        assert_eq!(std::fs::read(one).unwrap(), std::fs::read(other).unwrap(), "{reader}");
     }
 }

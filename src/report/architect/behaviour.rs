@@ -8,7 +8,7 @@ use crate::balance::sweep::{few_speeds, usual_step};
 use crate::behaviour::list::Levelled;
 use crate::behaviour::seaway::{self, DEFAULT_TRIM_DEG, Seen};
 use crate::behaviour::{fuel, list, on_plane};
-use crate::boat::Boat;
+use crate::boat::{Boat, Fault};
 use crate::chart::fuel::fuel_charts;
 use crate::chart::level::level_charts;
 use crate::chart::on_plane::on_plane_charts;
@@ -23,6 +23,10 @@ use crate::tell;
 
 /// Cable from battery to actuator that is counted with, one way, m, as `planewright loads` does.
 const USUAL_CABLE_M: f64 = 5.0;
+/// Names of chapters.
+const ON_PLANE: &str = "Getting on plane";
+const FUEL: &str = "Power and fuel";
+const LIST: &str = "List";
 /// Speeds told of a head sea, at most.
 const MOST_SPEEDS: usize = 10;
 
@@ -44,23 +48,36 @@ impl Behaviour {
         let (mut blocks, mut charts) = (Vec::new(), Vec::new());
 
         let asked = on_plane::Asked::default();
-        let answer = on_plane::on_plane(&boat, settings, pair.pair, &asked)?;
-        let told = tell::on_plane::Told { boat: &boat, pair, answer: &answer, units };
-        blocks.extend(titled("Getting on plane", tell::on_plane::all(&told)));
-        charts.extend(on_plane_charts(&boat, &answer, units));
-
+        match on_plane::on_plane(&boat, settings, pair.pair, &asked) {
+            Ok(answer) => {
+                let told = tell::on_plane::Told { boat: &boat, pair, answer: &answer, units };
+                blocks.extend(titled(ON_PLANE, tell::on_plane::all(&told)));
+                charts.extend(on_plane_charts(&boat, &answer, units));
+            }
+            Err(fault) => blocks.extend(not_computed(ON_PLANE, &fault)),
+        }
         let step = usual_step(units.speed);
-        let answer = fuel::fuel(&boat, settings, pair.pair, step, &fuel::Asked::default())?;
-        let told = tell::fuel::Told { boat: &boat, pair, answer: &answer, units };
-        blocks.extend(titled("Power and fuel", tell::fuel::all(&told)));
-        charts.extend(fuel_charts(&boat, &answer, units));
-
+        match fuel::fuel(&boat, settings, pair.pair, step, &fuel::Asked::default()) {
+            Ok(answer) => {
+                let told = tell::fuel::Told { boat: &boat, pair, answer: &answer, units };
+                blocks.extend(titled(FUEL, tell::fuel::all(&told)));
+                charts.extend(fuel_charts(&boat, &answer, units));
+            }
+            Err(fault) => blocks.extend(not_computed(FUEL, &fault)),
+        }
         let asked = list::Asked::usual(&boat, units.speed);
-        let study = asked.study(&boat, settings)?;
-        let levelled = Levelled::of(&study, &asked)?;
-        let told = tell::level::Told { boat: &boat, levelled: &levelled, units };
-        blocks.extend(titled("List", tell::level::all(&told)));
-        charts.extend(level_charts(&boat, &study, units)?);
+        let levelled = asked.study(&boat, settings).and_then(|study| {
+            let levelled = Levelled::of(&study, &asked)?;
+            Ok((study, levelled))
+        });
+        match levelled {
+            Ok((study, levelled)) => {
+                let told = tell::level::Told { boat: &boat, levelled: &levelled, units };
+                blocks.extend(titled(LIST, tell::level::all(&told)));
+                charts.extend(level_charts(&boat, &study, units)?);
+            }
+            Err(fault) => blocks.extend(not_computed(LIST, &fault)),
+        }
 
         let asked = seaway::Asked {
             waves: Vec::new(),
@@ -76,6 +93,12 @@ impl Behaviour {
         blocks.extend(loads(gathered, &boat)?);
         Ok(Self { blocks, charts })
     }
+}
+
+/// A chapter that the boat file says too little for: what is missing, and that nothing was assumed.
+fn not_computed(title: &str, fault: &Fault) -> [Block; 2] {
+    let text = format!("Not computed. {}: {}; {}.", fault.key, fault.problem, fault.remedy);
+    [Block::Section(title.to_owned()), Block::Paragraph(text)]
 }
 
 /// What the planes carry, and what the part makes of it where one is advised.
