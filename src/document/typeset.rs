@@ -34,6 +34,8 @@ pub fn pdf(document: &Document, sheet: Sheet) -> Result<(Vec<u8>, usize), Typese
     let desk = Desk::new(document, sheet)?;
     let paged = typst::compile::<PagedDocument>(&desk).output.map_err(|faults| first(&faults))?;
     let options = PdfOptions {
+        // Tags for screen readers treble a record of thousands of cells; who needs them has the HTML.
+        tagged: document.form != Form::Record,
         creator: Smart::Custom(Some(concat!("planewright ", env!("CARGO_PKG_VERSION")).to_owned())),
         ..PdfOptions::default()
     };

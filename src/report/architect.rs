@@ -54,12 +54,12 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.extend(charts(gathered, behaviour.charts)?);
     blocks.extend(equations::section());
     blocks.extend(flags(gathered, running.flags()));
-    blocks.push(Block::Section("The boat file as it was read".to_owned()));
-    blocks.push(Block::Verbatim(gathered.file.text.clone()));
     blocks.push(Block::Caution {
         title: "Before relying on it".to_owned(),
         points: vec![crate::flag::CAUTION.to_owned()],
     });
+    blocks.push(Block::Section("The boat file as it was read".to_owned()));
+    blocks.push(Block::Verbatim(gathered.file.text.clone()));
     Ok(Document {
         title: boat.name().to_owned(),
         subject: "Trim planes: record for the naval architect".to_owned(),

@@ -320,7 +320,7 @@ fn limits(gathered: &Gathered) -> Vec<String> {
         points.push("Planes only push the bow down. They do not raise it, do not make an overloaded boat a light one, and do not cure weight that lies too far aft.".to_owned());
         points.extend(top_speed(gathered));
     }
-    points.push("Nothing here was measured on this boat. It is computed for straight running in calm water; turns, following seas and speeds below planing are not covered.".to_owned());
+    points.push("Nothing here was measured on this boat. It is computed for straight running in calm water; turns, following seas and speeds below planing are not covered. ‘Likely’ is where nine in ten boats nearly like her are.".to_owned());
     if let Some(needed) = governing_need(gathered) {
         points.push(format!(
             "How strongly planes act differs by about a quarter from boat to boat: what is asked takes {} at the hardest moment, likely {}.",

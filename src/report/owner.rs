@@ -72,7 +72,7 @@ fn in_short(gathered: &Gathered) -> String {
 fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let mut blocks = vec![
         Block::Section("What the planes do".to_owned()),
-        Block::Paragraph("A trim plane is a flat plate hinged to the foot of the transom, one on each side. Put down, it turns the water under it a little downwards; the water pushes the stern up, and the bow comes down. One plane alone lifts its own side, so that a pair also takes out a list.".to_owned()),
+        Block::Paragraph("A trim plane is a flat plate hinged to the foot of the transom, the flat end of the hull, one on each side. Put down, it turns the water under it a little downwards; the water pushes the stern up, and the bow comes down. One plane alone lifts its own side, so that a pair also takes out a list, a lean to one side.".to_owned()),
         Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
     ];
     let Some(hump) = gathered.hump.as_ref().filter(|hump| hump.trim_up().is_some()) else {
@@ -200,6 +200,7 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             ranked.part.name
         ));
     }
+    points.push("Span is the length of a plane across the transom, chord how far it reaches aft. A fifth more or less of either:".to_owned());
     points.extend(suggestion.variants.iter().map(|variant| neighbour(variant, gathered)));
     points.push("Larger planes are not better planes: they weigh and cost more, load hinge and actuator harder, and a small move of the switch does more than you want at speed.".to_owned());
     vec![Block::Points(points)]
@@ -239,7 +240,9 @@ fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a
     let mut all: Vec<Stretch<'a>> = Vec::new();
     for row in rows {
         let setting_deg = (!gathered.is_up(row.deflection))
-            .then(|| (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG);
+            .then(|| (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG)
+            // Never beyond what is safe, rounded as the last column is.
+            .map(|setting| setting.min(degrees(row.largest_safe).floor()));
         match all.last_mut() {
             Some(last) if last.setting_deg == setting_deg => {
                 last.last = row;
@@ -350,7 +353,7 @@ fn what_to_avoid() -> Vec<Block> {
             title: "These have hurt people".to_owned(),
             points: vec![
                 "Too much plane at speed: the bow digs in and steers the boat by itself (bow steering); she may spin or throw people about. Raise the planes before you go faster.".to_owned(),
-                "Planes down before a following sea: the bow buries in the wave ahead and the stern is pushed round (broaching). Raise them fully before you turn down-sea, and in an inlet.".to_owned(),
+                "Planes down before a following sea: the bow buries in the wave ahead and the stern is pushed round (broaching). Raise them fully before you run with the sea behind you, and in an inlet.".to_owned(),
                 "One side only in a turn: the plane that is down holds its side up and lifts her against the turn. Level the planes before you turn hard.".to_owned(),
                 "Planes down when you reverse or come alongside: they are bent, or torn off. Raise them first.".to_owned(),
                 "Swimmers near the stern: the plates are sharp and move. Keep people clear.".to_owned(),
