@@ -7,6 +7,7 @@ use super::frame::drawing;
 use super::told::{in_columns, spoken, told};
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
+use crate::document::Block;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
@@ -79,7 +80,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
             h2 #why_title { "Why this size" }
             p.answer { (spoken(first)) }
             div.reasons { @for line in rest { p { (spoken(line)) } } }
-            (told(&loadings::section(&sizing)))
+            (told(&loadings_of(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
             details {
@@ -90,6 +91,18 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
         }
         (use_of_planes(desk, &sizing))
     }
+}
+
+/// What the command line says of the table of duties below; the table of the page names the loadings.
+const OF_NUMBERS: &str = " Below, '#' is the number of the loading in which a duty bites most.";
+
+/// The loading conditions beside each other.
+fn loadings_of(sizing: &Sizing<'_>) -> Vec<Block> {
+    let named = |block| match block {
+        Block::Paragraph(text) => Block::Paragraph(text.replace(OF_NUMBERS, "")),
+        other => other,
+    };
+    loadings::section(sizing).into_iter().map(named).collect()
 }
 
 fn percent(share: f64) -> String {
