@@ -277,5 +277,5 @@ fn physics_planes_beyond_the_safe_run_are_warned_of() {
         server.get(&address).plain()
     };
     assert!(said(10).contains("Too far down: never beyond"));
-    assert!(!said(4).contains("Too far down") && said(4).contains("Never beyond"));
+    assert!(!said(4).contains("Too far down") && said(4).contains("Never put them beyond"));
 }

@@ -86,7 +86,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
             details {
                 summary { "What lies beside it" }
                 @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (spoken(&line)) } }
-                @for flag in suggestion.flags.iter() { p.flag { (flag.meaning()) " " code.flag-word { (flag) } } }
+                @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag) } } }
             }
         }
         (use_of_planes(desk, &sizing))
@@ -177,7 +177,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                 "How to use them"
                 @if let [first, _, ..] = &suggestion.conditions[..] { ", loaded \u{201c}" (first.condition) "\u{201d}" }
             }
-            p { "Put the planes down to come over the hump, raise them as she gathers speed, and never go beyond the second column. Raise them before a following sea." }
+            p { "Put the planes down to come over the hump, raise them as she gathers speed, and never past the angle under \u{201c}Never beyond\u{201d}. Raise them before a following sea." }
             div.beside {
             div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
                 table.numbers {
