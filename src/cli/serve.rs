@@ -10,6 +10,7 @@ use serde::Serialize;
 use super::screen::{CAUTION, Screen, paragraph};
 use super::{Ending, Failure};
 use crate::input::read_boat;
+use crate::report::gather::DRAWS;
 use crate::web::{DEFAULT_PORT, Site, serve};
 
 const EXAMPLES: &str = "\
@@ -34,6 +35,10 @@ pub(super) struct ServeArguments {
     /// Port; 0 takes one that is free
     #[arg(long, value_name = "N", default_value_t = DEFAULT_PORT)]
     port: u16,
+    /// Boats drawn for the likely ranges of the papers
+    #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
+          value_parser = clap::value_parser!(u32).range(100..=100_000))]
+    draws: u32,
     /// Print one JSON object with the address, once the page can be opened
     #[arg(long)]
     json: bool,
@@ -60,7 +65,8 @@ pub(super) fn execute(arguments: &ServeArguments) -> Result<Ending, Failure> {
     if !arguments.address.is_loopback() {
         eprint!("{}", paragraph("warning: ", &open_warning(arguments.address)));
     }
-    let site = Site { address: arguments.address, port: arguments.port, boat };
+    let ServeArguments { address, port, draws, .. } = *arguments;
+    let site = Site { address, port, boat, draws };
     serve(site, |bound| announce(bound, arguments.json))?;
     Ok(Ending::Done)
 }

@@ -54,7 +54,7 @@ pub(super) fn draw(scene: &Scene<'_>) -> String {
 
 fn headline(scene: &Scene<'_>) -> String {
     match &scene.point.running {
-        Some(_) => "The bottom from below: the wetted part is blue".to_owned(),
+        Some(_) => "The bottom from below: the shaded part is wet".to_owned(),
         None => "The bottom from below".to_owned(),
     }
 }

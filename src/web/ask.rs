@@ -56,6 +56,8 @@ pub(super) struct Ask {
     typed_in: UnitSystem,
     /// Name and text of the boat the server was started with.
     given: Option<(String, String)>,
+    /// Boats drawn for the likely ranges.
+    pub draws: u32,
 }
 
 /// Which planes the boat is to run with.
@@ -80,7 +82,7 @@ impl Ask {
         let shown = system("units").unwrap_or(UnitSystem::Marine);
         let typed_in = system("in").unwrap_or(shown);
         let given = site.boat.as_ref().map(|file| (file.name.clone(), file.text.clone()));
-        Some(Self { source, system: shown, typed_in, fields, given })
+        Some(Self { source, system: shown, typed_in, fields, given, draws: site.draws })
     }
 
     /// Name and text of the boat file.

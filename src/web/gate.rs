@@ -76,7 +76,9 @@ mod tests {
     /// Work that goes on until it is told to end.
     fn held() -> (std::sync::mpsc::Sender<()>, impl FnOnce() + Send + 'static) {
         let (end, ended) = std::sync::mpsc::channel();
-        (end, move || drop(ended.recv()))
+        (end, move || {
+            let _ = ended.recv();
+        })
     }
 
     #[test]

@@ -17,6 +17,7 @@ use tokio::net::TcpListener;
 use super::gate::Gate;
 use super::routes;
 use crate::input::BoatFile;
+use crate::report::gather::DRAWS;
 
 /// Port when none is asked for.
 pub const DEFAULT_PORT: u16 = 7415;
@@ -36,12 +37,15 @@ pub struct Site {
     pub port: u16,
     /// A boat to offer beside the demo boats.
     pub boat: Option<BoatFile>,
+    /// Boats drawn for the likely ranges.
+    pub draws: u32,
 }
 
 impl Default for Site {
     /// This machine alone, the usual port, demo boats only.
     fn default() -> Self {
-        Self { address: IpAddr::V4(Ipv4Addr::LOCALHOST), port: DEFAULT_PORT, boat: None }
+        let address = IpAddr::V4(Ipv4Addr::LOCALHOST);
+        Self { address, port: DEFAULT_PORT, boat: None, draws: DRAWS }
     }
 }
 

@@ -21,11 +21,15 @@ async fn practice_load_and_choose_a_boat() {
     session.shot("1-start-desktop").await;
     session.find("a.card[href*=lantern]").await.click().await.unwrap();
     session.heading("Lantern Bay").await;
-    assert!(session.text(".plate").await.contains("725 x 250 mm"));
+    assert!(session.text(".plate").await.contains("775 x 275 mm"));
     // Lettering of its own was loaded.
     session.wait("the lettering", "return document.fonts.check('16px Title')").await;
+    session.sure().await;
     session.assert_no_complaint().await;
+    let fold = session.run("return ['.plate', '#said', '#speed', '#deflection', '#views svg'].every(s => { const box = document.querySelector(s).getBoundingClientRect(); return box.top < innerHeight && box.width > 0 && (s === '#views svg' || box.bottom <= innerHeight) })").await;
+    assert_eq!(fold, json!(true), "the answer stands on the first screen");
     session.shot("2-desk-desktop").await;
+    session.grey("2-desk-desktop").await;
     session.print("2-desk-printed").await;
     session.end().await;
 }
@@ -139,20 +143,34 @@ async fn practice_upload_and_download_boat_files() {
     let place = json!({"behavior": "allow", "downloadPath": downloads.to_str().unwrap()});
     session.send("Browser.setDownloadBehavior", place).await;
     session.find("form[action='/boat-file'] button").await.click().await.unwrap();
-    let file = downloads.join("wren-of-mine.toml");
-    for _ in 0..200 {
-        if file.exists() {
-            break;
-        }
-        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
-    }
-    assert_eq!(std::fs::read_to_string(&file).expect("the file was downloaded"), text);
+    assert_eq!(session.file(&downloads.join("wren-of-mine.toml")).await, text);
     // A stock list for the same boat.
     let stock = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("data/stock/planes.csv");
     session.find("#stock_file").await.send_keys(stock.to_str().unwrap()).await.unwrap();
     session.find("#shelf form button").await.click().await.unwrap();
-    session.heading("My own Wren").await;
-    assert!(session.text("#shelf").await.contains("planes.csv"));
+    session
+        .wait(
+            "the list",
+            "return document.getElementById('shelf')?.textContent.includes('List: planes.csv')",
+        )
+        .await;
+    // Papers of a boat that stands in the page, in a tab of their own.
+    session.follow("button[formaction='/papers/owner.html'][formtarget=_blank]").await;
+    session
+        .wait(
+            "the letter",
+            "return document.querySelector('h1')?.textContent === 'Trim planes on My own Wren'",
+        )
+        .await;
+    session.back().await;
+    session
+        .find("button[formaction='/papers/dealer.html'][name=keep]")
+        .await
+        .click()
+        .await
+        .unwrap();
+    let paper = session.file(&downloads.join("wren-of-mine-dealer.html")).await;
+    assert!(paper.contains("Trim planes for My own Wren") && paper.ends_with("</html>"));
     let bad = session.folder.path().join("bad.toml");
     std::fs::write(
         &bad,
@@ -173,6 +191,32 @@ async fn practice_upload_and_download_boat_files() {
         .await;
     session.find(".mend button").await.click().await.unwrap();
     session.heading("My own Wren").await;
+    session.end().await;
+}
+
+#[tokio::test]
+async fn practice_papers_open_in_a_tab_of_their_own() {
+    let session = Session::start().await;
+    session.open("/desk?boat=lantern&stock=demo&planes=fitted&speed=20&deflection=4").await;
+    for (reader, width) in [("dealer", "832px"), ("owner", "736px"), ("architect", "992px")] {
+        session
+            .follow(&format!("button[formaction='/papers/{reader}.html'][formtarget=_blank]"))
+            .await;
+        session
+            .wait("the paper", "return document.readyState === 'complete' && document.querySelector('h1')?.textContent.includes('Lantern Bay')")
+            .await;
+        // Its own look and pictures are let through, and nothing of it is blocked.
+        let wide = session.run("return getComputedStyle(document.body).maxWidth").await;
+        assert_eq!(wide, json!(width), "{reader}");
+        session
+            .wait("the pictures", "return [...document.images].length > 0 && [...document.images].every(i => i.complete && i.naturalWidth > 0)")
+            .await;
+        session.shot(&format!("16-paper-{reader}-desktop")).await;
+        session.print(&format!("16-paper-{reader}-printed")).await;
+        session.back().await;
+        // The desk stands as it was.
+        assert!(session.text("#said").await.starts_with("At 20 kn with planes 4° down"));
+    }
     session.end().await;
 }
 
@@ -241,6 +285,11 @@ async fn practice_on_a_telephone() {
     ] {
         session.open(address).await;
         session.assert_no_complaint().await;
+        if address.contains("boat=") {
+            session.sure().await;
+            let first = session.run("const box = document.querySelector('.plate').getBoundingClientRect(); return box.top >= 0 && box.bottom <= innerHeight").await;
+            assert_eq!(first, json!(true), "the size stands on the first screen");
+        }
         session.shot(name).await;
     }
     session.open("/desk?boat=lantern&speed=14&deflection=0&planes=fitted").await;
@@ -276,5 +325,10 @@ async fn practice_without_the_script() {
     }
     assert!(address.query().unwrap_or_default().contains("speed="), "{address}");
     assert!(session.text("#said").await.starts_with("At "));
+    session.shot("17-without-script-desktop").await;
+    session.find("#sure button").await.click().await.unwrap();
+    session.find(".key-numbers").await;
+    assert_eq!(session.text("h1").await, "How sure: Skerry Wren");
+    session.shot("18-how-sure-without-script-desktop").await;
     session.end().await;
 }

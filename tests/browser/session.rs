@@ -83,7 +83,9 @@ impl Session {
             line.contains("successfully").then(|| digits_after(line, "on port ")).flatten()
         });
         let mut server = Command::new(env!("CARGO_BIN_EXE_planewright"));
-        server.args(["serve", "--port", "0", "--json"]).current_dir(env!("CARGO_MANIFEST_DIR"));
+        server
+            .args(["serve", "--port", "0", "--draws", "100", "--json"])
+            .current_dir(env!("CARGO_MANIFEST_DIR"));
         let (server_program, port) = started(&mut server, |line| digits_after(line, "\"port\": "));
         let folder = tempfile::tempdir().expect("a folder");
         let mut wanted = DesiredCapabilities::chrome();
@@ -153,6 +155,54 @@ impl Session {
         assert!(bytes.starts_with(b"%PDF"));
         std::fs::create_dir_all(screens()).expect("a folder");
         std::fs::write(screens().join(format!("{name}.pdf")), bytes).expect("a file");
+    }
+
+    /// A picture of the page again, as a printer without colours or a colour-blind eye has it.
+    pub async fn grey(&self, name: &str) {
+        let grey = json!({"type": "achromatopsia"});
+        self.send("Emulation.setEmulatedVisionDeficiency", grey).await;
+        self.shot(&format!("{name}-grey")).await;
+        self.send("Emulation.setEmulatedVisionDeficiency", json!({"type": "none"})).await;
+    }
+
+    /// Waits for how sure the answer is.
+    pub async fn sure(&self) {
+        let there =
+            "return document.querySelectorAll('#sure_answer .key-numbers section').length === 3";
+        self.wait("how sure", there).await;
+    }
+
+    /// Presses a button that opens a tab, and goes there.
+    pub async fn follow(&self, selector: &str) {
+        let before = self.driver.windows().await.expect("tabs");
+        self.find(selector).await.click().await.expect("a button");
+        let begun = std::time::Instant::now();
+        loop {
+            let now = self.driver.windows().await.expect("tabs");
+            if let Some(new) = now.into_iter().find(|tab| !before.contains(tab)) {
+                self.driver.switch_to_window(new).await.expect("the tab");
+                return self.desktop().await;
+            }
+            assert!(begun.elapsed() < PATIENCE, "{selector} opens nothing");
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+    }
+
+    /// Closes this tab and goes to the first.
+    pub async fn back(&self) {
+        self.driver.close_window().await.expect("it closes");
+        let first = self.driver.windows().await.expect("tabs").swap_remove(0);
+        self.driver.switch_to_window(first).await.expect("the first tab");
+    }
+
+    /// The text of a file that is being downloaded.
+    pub async fn file(&self, path: &Path) -> String {
+        let begun = std::time::Instant::now();
+        while !path.exists() {
+            assert!(begun.elapsed() < PATIENCE, "{} does not come", path.display());
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        std::fs::read_to_string(path).expect("text")
     }
 
     /// What a script in the page answers.

@@ -73,6 +73,8 @@ fn error_a_file_is_never_replaced_unasked() {
 #[test]
 fn error_the_plain_build_says_how_to_get_pdf() {
     let text = refusal(&["report", &demo("wren"), "--for", "owner", "--format", "pdf"]);
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let text = words.join(" ");
     assert!(text.contains("--format: this build cannot typeset PDF"), "{text}");
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("cargo build --release --features pdf"), "{text}");

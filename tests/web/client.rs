@@ -166,3 +166,14 @@ pub fn read_answer(stream: &mut TcpStream) -> Answer {
     let body = bytes.get(split + 4..).unwrap_or_default().to_vec();
     Answer { status, head, body }
 }
+
+/// A sentence of the command line as the page writes it.
+pub fn as_on_the_page(text: &str) -> String {
+    let mut opens = [true, false].into_iter().cycle();
+    let quoted = text.chars().map(|letter| match letter {
+        '`' if opens.next() == Some(true) => '\u{201c}',
+        '`' => '\u{201d}',
+        other => other,
+    });
+    quoted.collect::<String>().replace(" deg", "°").replace("..", " to ").replace("^2", "²")
+}

@@ -57,6 +57,135 @@ fn error_a_slow_body_is_given_up_and_holds_nobody_up() {
 }
 
 #[test]
+fn error_a_head_that_never_ends_is_given_up() {
+    let server = Server::start(&[]);
+    let mut slow = server.connect();
+    slow.write_all(b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\nX-Slow: ").unwrap();
+    let begun = Instant::now();
+    // A letter now and then does not buy more time.
+    while begun.elapsed() < Duration::from_secs(40) && slow.write_all(b"a").is_ok() {
+        std::thread::sleep(Duration::from_millis(500));
+    }
+    let waited = begun.elapsed();
+    assert!(waited > Duration::from_secs(5) && waited < Duration::from_secs(30), "{waited:?}");
+    server.assert_alive();
+}
+
+#[test]
+fn error_a_body_that_drips_is_given_up() {
+    let server = Server::start(&[]);
+    let mut slow = server.connect();
+    let head = "POST /desk HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/x-www-form-urlencoded\r\nTransfer-Encoding: chunked\r\n\r\n";
+    slow.write_all(head.as_bytes()).unwrap();
+    let begun = Instant::now();
+    while begun.elapsed() < Duration::from_secs(60) && slow.write_all(b"1\r\na\r\n").is_ok() {
+        std::thread::sleep(Duration::from_millis(500));
+    }
+    let waited = begun.elapsed();
+    assert!(waited > Duration::from_secs(10) && waited < Duration::from_secs(45), "{waited:?}");
+    server.assert_alive();
+}
+
+#[test]
+fn error_a_huge_body_without_a_length_is_refused() {
+    let server = Server::start(&[]);
+    let mut stream = server.connect();
+    let head = "POST /desk HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/x-www-form-urlencoded\r\nTransfer-Encoding: chunked\r\n\r\n";
+    stream.write_all(head.as_bytes()).unwrap();
+    let chunk = [b"10000\r\n".as_slice(), &[b'a'; 0x1_0000], b"\r\n"].concat();
+    // It is cut off long before so much was sent.
+    let sent = (0..4096).take_while(|_| stream.write_all(&chunk).is_ok()).count();
+    assert!(sent < 1024, "{sent} chunks of 64 KiB were taken");
+    server.assert_alive();
+}
+
+#[test]
+fn error_floods_of_headers_and_long_addresses_are_refused() {
+    let server = Server::start(&[]);
+    let many: String = (0..2000).map(|i| format!("X-Header-{i}: {i}\r\n")).collect();
+    let answer = server.raw(
+        format!("GET / HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n{many}\r\n").as_bytes(),
+    );
+    assert_eq!(answer.status, 431, "{}", answer.head);
+    let long = "a".repeat(2 << 20);
+    let address = server.raw(
+        format!("GET /desk?boat={long} HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n")
+            .as_bytes(),
+    );
+    assert!(matches!(address.status, 0 | 414 | 431), "{}", address.head);
+    let value = server
+        .raw(format!("GET / HTTP/1.1\r\nHost: 127.0.0.1\r\nX-Long: {long}\r\n\r\n").as_bytes());
+    assert!(matches!(value.status, 0 | 431), "{}", value.head);
+    server.assert_alive();
+}
+
+#[test]
+fn error_unknown_methods_are_refused() {
+    let server = Server::start(&[]);
+    for method in ["PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "SAIL"] {
+        for address in ["/", "/desk?boat=wren", "/papers/dealer.html?boat=wren", "/assets/desk.css"]
+        {
+            let answer = server.raw(&request(method, address, server.port, "", b""));
+            assert_eq!(answer.status, 405, "{method} {address}: {}", answer.head);
+        }
+    }
+    // What is posted where only reading makes sense.
+    let posted = server.post("/", &[("boat", "wren")]);
+    assert_eq!(posted.status, 405);
+    // HEAD is GET without a body.
+    let head = server.raw(&request("HEAD", "/form", server.port, "", b""));
+    assert_eq!((head.status, head.body.len()), (200, 0));
+    server.assert_alive();
+}
+
+#[test]
+fn error_connections_closed_by_half_hold_up_nobody() {
+    let server = Server::start(&[]);
+    let address = "/desk/run?boat=wren&speed=20";
+    let right = server.get(address).numbers("trim_deg");
+    for _ in 0..200 {
+        // The request is whole, and its sender will say no more: it is answered, or let go.
+        let mut stream = server.connect();
+        stream.write_all(&request("GET", address, server.port, "", b"")).unwrap();
+        stream.shutdown(std::net::Shutdown::Write).unwrap();
+        let answer = read_answer(&mut stream);
+        if answer.status != 0 {
+            assert_eq!((answer.status, answer.numbers("trim_deg")), (200, right.clone()));
+        }
+    }
+    for _ in 0..200 {
+        // It breaks off in the middle of its head or of its body.
+        let mut stream = server.connect();
+        stream
+            .write_all(b"POST /desk HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 99\r\n\r\nte")
+            .unwrap();
+        stream.shutdown(std::net::Shutdown::Write).unwrap();
+        assert!(matches!(read_answer(&mut stream).status, 0 | 400 | 413));
+    }
+    server.assert_alive();
+}
+
+#[test]
+fn error_very_many_fields_are_no_harm() {
+    let server = Server::start(&[]);
+    let fields = "speed=1&".repeat(100_000) + "boat=wren&speed=20&units=marine";
+    let kind = "application/x-www-form-urlencoded";
+    let bytes = request("POST", "/desk/run", server.port, kind, fields.as_bytes());
+    let answer = server.raw(&bytes);
+    assert_eq!(answer.status, 200);
+    assert_eq!(
+        answer.numbers("trim_deg"),
+        server.get("/desk/run?boat=wren&speed=20&units=marine").numbers("trim_deg")
+    );
+    let part = "--xyz\r\nContent-Disposition: form-data; name=\"a\"\r\n\r\nb\r\n";
+    let parts = part.repeat(20_000) + "--xyz--\r\n";
+    let kind = "multipart/form-data; boundary=xyz";
+    let answer = server.raw(&request("POST", "/desk", server.port, kind, parts.as_bytes()));
+    assert_eq!(answer.status, 404, "{}", answer.head);
+    server.assert_alive();
+}
+
+#[test]
 fn error_bytes_that_are_no_text_are_refused() {
     let server = Server::start(&[]);
     let file = server.upload("boat_file", "bad.toml", b"name = \"\xff\xfe\"\n");
@@ -175,17 +304,23 @@ fn physics_a_thousand_drags_at_once_are_all_answered_rightly() {
         streams.push(stream);
     }
     assert!(streams.len() >= 900, "only {} connections could be opened", streams.len());
-    let mut answered = 0;
-    for (i, mut stream) in streams.into_iter().enumerate() {
-        let answer = read_answer(&mut stream);
-        // A machine that cannot keep up tells the end of the queue to try again; nothing is wrong then.
-        if answer.status != 503 {
-            assert_eq!(answer.status, 200, "{i}: {}", answer.head);
-            assert_eq!(answer.numbers("resistance_n"), alone[i % 4], "{i}");
-            answered += 1;
+    // What could not be opened comes afterwards, so that every one is asked for.
+    let opened = streams.len();
+    let mut first: Vec<_> = streams.into_iter().map(Some).collect();
+    first.resize_with(DRAGS, || None);
+    let begun = Instant::now();
+    for (i, stream) in first.into_iter().enumerate() {
+        let mut answer = match stream {
+            Some(mut stream) => read_answer(&mut stream),
+            None => server.get(&address(i)),
+        };
+        // A machine that cannot keep up tells the end of the queue to try again; so it does.
+        while answer.status == 503 && begun.elapsed() < Duration::from_secs(300) {
+            answer = server.get(&address(i));
         }
+        assert_eq!(answer.status, 200, "{i} of {opened}: {}", answer.head);
+        assert_eq!(answer.numbers("resistance_n"), alone[i % 4], "{i}");
     }
-    assert!(answered >= DRAGS / 10, "only {answered} of {DRAGS} were answered in time");
     server.assert_alive();
 }
 

@@ -4,3 +4,5 @@ mod answers;
 mod client;
 mod limits;
 mod markup;
+mod papers;
+mod same_numbers;

@@ -3,7 +3,6 @@
 use super::shelf::{ShelfFault, list};
 use super::{Refused, boat_file};
 use crate::document::Sheet;
-use crate::report::gather::DRAWS;
 use crate::report::{Format, Gathered, Reader, ReportError, Wanted, document};
 use crate::web::ask::Ask;
 
@@ -57,7 +56,7 @@ impl PaperName {
 pub(in crate::web) fn gathered(ask: &Ask) -> Result<Gathered, NoPaper> {
     let (file, boats) = boat_file(ask).map_err(NoPaper::Boat)?;
     let list = list(ask).map(|(_, list)| list).transpose().map_err(NoPaper::List)?;
-    let wanted = Wanted::of(file, boats, list, ask.system.into(), DRAWS)
+    let wanted = Wanted::of(file, boats, list, ask.system.into(), ask.draws)
         .map_err(|fault| NoPaper::Boat(Refused::Fault(fault)))?;
     Ok(Gathered::of(wanted, &|_| ())?)
 }

@@ -6,6 +6,7 @@ use uom::si::{angle::degree, force::newton, length::meter, power::watt};
 
 use super::cell;
 use super::frame::drawing;
+use super::told::spoken;
 use crate::balance::{Outcome, Running};
 use crate::boat::degrees;
 use crate::picture::{Frame, letter, side_view, view_from_below};
@@ -147,7 +148,7 @@ pub(super) fn said(run: &Run, units: UnitChoice) -> Markup {
             @if degrees(point.deflection) > degrees(safe) + 0.05 {
                 " " strong.no { "Too far down: never beyond " (tenths(degrees(safe))) " at this speed." }
             } @else {
-                " Never beyond " (tenths(degrees(safe))) " at this speed."
+                " Never put them beyond " (tenths(degrees(safe))) " at this speed."
             }
         }
     }
@@ -217,7 +218,7 @@ fn flags(settled: &Settled) -> Markup {
                 p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
             }
             @if !point.flags.is_empty() {
-                ul { @for flag in point.flags.iter() { li.flag { (flag.meaning()) " " code.flag-word { (flag) } } } }
+                ul { @for flag in point.flags.iter() { li.flag { (spoken(flag.meaning())) " " code.flag-word { (flag) } } } }
             } @else if is_running {
                 p { "Everything here lies within the ranges in which the equations were tested." }
             }

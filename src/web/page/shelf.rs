@@ -63,7 +63,7 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
                     (table(desk, "The others on the list", others))
                 }
             }
-            p.small { (EXPLANATION) }
+            p.small { (spoken(EXPLANATION)) }
             dl.notes {
                 @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
             }

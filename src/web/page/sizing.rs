@@ -7,6 +7,7 @@ use super::frame::drawing;
 use super::told::{in_columns, spoken, told};
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
+use crate::document::Block;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
@@ -79,17 +80,29 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
             h2 #why_title { "Why this size" }
             p.answer { (spoken(first)) }
             div.reasons { @for line in rest { p { (spoken(line)) } } }
-            (told(&loadings::section(&sizing)))
+            (told(&loadings_of(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
             details {
                 summary { "What lies beside it" }
                 @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (spoken(&line)) } }
-                @for flag in suggestion.flags.iter() { p.flag { (flag.meaning()) " " code.flag-word { (flag) } } }
+                @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag) } } }
             }
         }
         (use_of_planes(desk, &sizing))
     }
+}
+
+/// What the command line says of the table of duties below; the table of the page names the loadings.
+const OF_NUMBERS: &str = " Below, '#' is the number of the loading in which a duty bites most.";
+
+/// The loading conditions beside each other.
+fn loadings_of(sizing: &Sizing<'_>) -> Vec<Block> {
+    let named = |block| match block {
+        Block::Paragraph(text) => Block::Paragraph(text.replace(OF_NUMBERS, "")),
+        other => other,
+    };
+    loadings::section(sizing).into_iter().map(named).collect()
 }
 
 fn percent(share: f64) -> String {
@@ -164,7 +177,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                 "How to use them"
                 @if let [first, _, ..] = &suggestion.conditions[..] { ", loaded \u{201c}" (first.condition) "\u{201d}" }
             }
-            p { "Put the planes down to come over the hump, raise them as she gathers speed, and never go beyond the second column. Raise them before a following sea." }
+            p { "Put the planes down to come over the hump, raise them as she gathers speed, and never past the angle under \u{201c}Never beyond\u{201d}. Raise them before a following sea." }
             div.beside {
             div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
                 table.numbers {

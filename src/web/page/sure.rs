@@ -7,7 +7,6 @@ use super::frame::page;
 use super::notice::Notice;
 use super::papers::kept;
 use super::told::told;
-use crate::report::gather::DRAWS;
 use crate::report::{Gathered, in_short};
 use crate::web::answer::Desk;
 use crate::web::ask::Ask;
@@ -17,18 +16,18 @@ pub(super) fn section(desk: &Desk) -> Markup {
     html! {
         section.sheet #sure aria-labelledby="sure_title" {
             h2 #sure_title { "How sure" }
-            (why())
+            (why(desk.ask.draws))
             div #sure_answer aria-live="polite" { (question(&desk.ask, "load delay:150ms, submit")) }
         }
     }
 }
 
 /// Why there is a range at all.
-fn why() -> Markup {
+fn why(draws: u32) -> Markup {
     html! {
         p {
             "Nobody knows a boat exactly. Her mass, where her weight lies, how strongly planes act on her and the equations themselves are known within limits. So "
-            (DRAWS) " boats nearly like her are drawn within those limits, and each is run. Nine in ten of them lie within the likely range."
+            (draws) " boats nearly like her are drawn within those limits, and each is run. Nine in ten of them lie within the likely range."
         }
     }
 }
@@ -64,7 +63,7 @@ pub(in crate::web) fn sure_alone(ask: &Ask, gathered: &Gathered) -> Markup {
     let main = html! {
         section.sheet #sure {
             h1 { "How sure: " (name) }
-            (why())
+            (why(ask.draws))
             (sure(gathered))
             @match with(ask, "planes", ask.fields.get("planes").unwrap_or_default()) {
                 Some(link) => p { a.button.quiet href=(link) { "Back to " (name) } },

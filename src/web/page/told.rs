@@ -62,7 +62,7 @@ fn head(column: &Column) -> Markup {
 /// A sentence of the command line as it stands on a page: names in quotation marks, `6.5°` for `6.5 deg`, `m²` for `m^2`, `3 to 7` for `3..7`.
 pub(super) fn spoken(text: &str) -> String {
     let mut spoken = String::with_capacity(text.len());
-    let is_paired = text.matches('`').count() % 2 == 0;
+    let is_paired = text.matches('`').count().is_multiple_of(2);
     let mut is_open = false;
     let mut rest = text;
     while let Some(letter) = rest.chars().next() {
