@@ -3,12 +3,13 @@
 use std::io::Write;
 use std::net::{IpAddr, SocketAddr};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Args;
 use serde::Serialize;
 
 use super::screen::{CAUTION, Screen, paragraph};
-use super::{Ending, Failure};
+use super::{Ending, Failure, shelf};
 use crate::input::read_boat;
 use crate::report::gather::DRAWS;
 use crate::web::{DEFAULT_PORT, Site, serve};
@@ -17,6 +18,7 @@ const EXAMPLES: &str = "\
 Examples:
   planewright serve
   planewright serve my-boat.toml
+  planewright serve --stock stock.csv
   planewright serve --port 0 --json
 
 The page works without the internet: everything it needs is part of the program. It offers the demo
@@ -29,6 +31,9 @@ are set. It keeps nothing: what was chosen stands in the address, or in the page
 pub(super) struct ServeArguments {
     /// Boat file to offer beside the demo boats
     boat: Option<PathBuf>,
+    /// Stock list to rank for every boat that comes without one
+    #[arg(long, value_name = "CSV")]
+    stock: Option<PathBuf>,
     /// Address to listen at; any but one of this machine alone lets others in
     #[arg(long, value_name = "ADDRESS", default_value = "127.0.0.1")]
     address: IpAddr,
@@ -62,11 +67,12 @@ pub(super) fn execute(arguments: &ServeArguments) -> Result<Ending, Failure> {
             eprintln!("warning: {warning}");
         }
     }
+    let stock = arguments.stock.as_deref().map(shelf::list).transpose()?.map(Arc::new);
     if !arguments.address.is_loopback() {
         eprint!("{}", paragraph("warning: ", &open_warning(arguments.address)));
     }
     let ServeArguments { address, port, draws, .. } = *arguments;
-    let site = Site { address, port, boat, draws };
+    let site = Site { address, port, boat, stock, draws };
     serve(site, |bound| announce(bound, arguments.json))?;
     Ok(Ending::Done)
 }

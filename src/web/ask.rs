@@ -1,5 +1,7 @@
 //! A request understood: which boat, in which units, where on the water, with which planes.
 
+use std::sync::Arc;
+
 use clap::ValueEnum;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
@@ -11,6 +13,7 @@ use super::serve::Site;
 use crate::boat::PlanePair;
 use crate::error::FileFaults;
 use crate::input::{BoatFile, parse_boat};
+use crate::stock::StockList;
 use crate::units::{LengthUnit, UnitSystem, format_length, parse_angle, parse_length, parse_speed};
 
 /// The word of the boat that the server was started with.
@@ -56,6 +59,8 @@ pub(super) struct Ask {
     typed_in: UnitSystem,
     /// Name and text of the boat the server was started with.
     given: Option<(String, String)>,
+    /// The stock list the server was started with.
+    pub given_stock: Option<Arc<StockList>>,
     /// Boats drawn for the likely ranges.
     pub draws: u32,
 }
@@ -82,7 +87,8 @@ impl Ask {
         let shown = system("units").unwrap_or(UnitSystem::Marine);
         let typed_in = system("in").unwrap_or(shown);
         let given = site.boat.as_ref().map(|file| (file.name.clone(), file.text.clone()));
-        Some(Self { source, system: shown, typed_in, fields, given, draws: site.draws })
+        let (given_stock, draws) = (site.stock.clone(), site.draws);
+        Some(Self { source, system: shown, typed_in, fields, given, given_stock, draws })
     }
 
     /// Name and text of the boat file.

@@ -18,6 +18,7 @@ use super::gate::Gate;
 use super::routes;
 use crate::input::BoatFile;
 use crate::report::gather::DRAWS;
+use crate::stock::StockList;
 
 /// Port when none is asked for.
 pub const DEFAULT_PORT: u16 = 7415;
@@ -37,6 +38,8 @@ pub struct Site {
     pub port: u16,
     /// A boat to offer beside the demo boats.
     pub boat: Option<BoatFile>,
+    /// A stock list to rank for every boat that comes without one.
+    pub stock: Option<Arc<StockList>>,
     /// Boats drawn for the likely ranges.
     pub draws: u32,
 }
@@ -45,7 +48,7 @@ impl Default for Site {
     /// This machine alone, the usual port, demo boats only.
     fn default() -> Self {
         let address = IpAddr::V4(Ipv4Addr::LOCALHOST);
-        Self { address, port: DEFAULT_PORT, boat: None, draws: DRAWS }
+        Self { address, port: DEFAULT_PORT, boat: None, stock: None, draws: DRAWS }
     }
 }
 

@@ -269,6 +269,26 @@ fn regression_a_boat_given_on_the_command_line_is_offered() {
 }
 
 #[test]
+fn regression_a_stock_list_given_on_the_command_line_is_ranked_for_every_boat() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("yard.csv");
+    let text = std::fs::read_to_string("data/stock/planes.csv").unwrap();
+    std::fs::write(&path, text.replace("750 x 300 aluminium electric", "the yard's own")).unwrap();
+    let server = Server::start(&["--stock", path.to_str().unwrap()]);
+    assert!(server.get("/").text().contains("/desk?boat=lantern\""));
+    let form = "form=1&name=Tern&overall_length=9.2%20m&chine_beam=2.64%20m&deadrise=18%20deg\
+                &mass=4700%20kg&power=440%20kW";
+    for boat in ["boat=lantern", form] {
+        let desk = server.get(&format!("/desk?{boat}")).text();
+        assert!(desk.contains("the yard's own") && desk.contains("yard.csv"), "{boat}");
+        // Where the list lies on this machine is nobody's business.
+        assert!(!desk.contains(folder.path().to_str().unwrap()));
+    }
+    // The invented one can still be asked for.
+    assert!(!server.get("/desk?boat=lantern&stock=demo").text().contains("the yard's own"));
+}
+
+#[test]
 fn physics_planes_beyond_the_safe_run_are_warned_of() {
     let server = Server::start(&[]);
     let said = |deflection: u32| {

@@ -40,21 +40,28 @@ type Listed = Result<StockList, ShelfFault>;
 /// The list that a request names, ranked; none when it names none.
 pub(in crate::web) fn shelf(ask: &Ask, boats: &[Boat]) -> Option<ShelfAnswer> {
     let (name, list) = list(ask)?;
-    let is_demo = !ask.fields.has("stock_text");
+    let is_demo = is_demo(ask);
     Some(ShelfAnswer { name, is_demo, ranked: list.and_then(|list| ranked(list, boats)) })
 }
 
-/// The list that a request names, with its name; none when it names none.
+/// The list that a request names, with its name; that which the server was started with when it names none.
 pub(super) fn list(ask: &Ask) -> Option<(String, Listed)> {
-    let uploaded = ask.fields.get("stock_text");
-    let is_demo = uploaded.is_none() && ask.fields.get("stock") == Some("demo");
-    let (name, text) = match uploaded {
-        Some(text) => (shown_name(ask.fields.get("stock_name"), "stock.csv"), text),
-        None if is_demo => (demo::STOCK_FILE.to_owned(), demo::STOCK),
-        None => return None,
-    };
-    let list = read(&name, text);
+    if let Some(text) = ask.fields.get("stock_text") {
+        let name = shown_name(ask.fields.get("stock_name"), "stock.csv");
+        let list = read(&name, text);
+        return Some((name, list));
+    }
+    if is_demo(ask) {
+        return Some((demo::STOCK_FILE.to_owned(), read(demo::STOCK_FILE, demo::STOCK)));
+    }
+    let list = ask.given_stock.as_deref()?;
+    let name = shown_name(Some(&list.name), "stock.csv");
+    let list = short_enough(StockList { name: name.clone(), ..list.clone() });
     Some((name, list))
+}
+
+fn is_demo(ask: &Ask) -> bool {
+    !ask.fields.has("stock_text") && ask.fields.get("stock") == Some("demo")
 }
 
 fn read(name: &str, text: &str) -> Listed {
@@ -62,6 +69,11 @@ fn read(name: &str, text: &str) -> Listed {
         problem: error.to_string(),
         help: miette::Diagnostic::help(&error).map_or_else(String::new, |help| help.to_string()),
     })?;
+    short_enough(list)
+}
+
+fn short_enough(list: StockList) -> Listed {
+    let name = &list.name;
     if list.parts.len() <= MOST_PARTS {
         return Ok(list);
     }

@@ -13,7 +13,7 @@ use crate::input::parse_boat;
 use crate::picture::{Frame, Scene, side_view};
 use crate::units::UnitChoice;
 use crate::web::answer::settings;
-use crate::web::ask::GIVEN;
+use crate::web::ask::{GIVEN, shown_name};
 use crate::web::demo::BOATS;
 use crate::web::serve::Site;
 
@@ -28,15 +28,21 @@ pub(in crate::web) fn start(site: &Site, notices: &[Notice]) -> Markup {
         }
         section aria-labelledby="choose" {
             h2 #choose { "Choose a boat" }
+            @let shelf = if site.stock.is_some() { "" } else { "&stock=demo" };
             ul.cards {
-                @if let Some(file) = &site.boat { (card(GIVEN, &file.boat, "stock=demo")) }
+                @if let Some(file) = &site.boat { (card(GIVEN, &file.boat, shelf)) }
                 @for demo in &BOATS {
                     @if let Ok(file) = parse_boat(demo.file, demo.text) {
-                        (card(demo.word, &file.boat, "stock=demo"))
+                        (card(demo.word, &file.boat, shelf))
                     }
                 }
             }
-            p.small { "The three demonstration boats and the planes on their shelf are invented." }
+            p.small {
+                @match &site.stock {
+                    Some(list) => { "The three demonstration boats are invented. The shelf is that of " (shown_name(Some(&list.name), "the stock list")) "." }
+                    None => "The three demonstration boats and the planes on their shelf are invented.",
+                }
+            }
         }
         div.pair {
             section.sheet aria-labelledby="bring" {
@@ -60,10 +66,10 @@ pub(in crate::web) fn start(site: &Site, notices: &[Notice]) -> Markup {
     page("Choose a boat", "start", &main)
 }
 
-fn card(word: &str, boat: &Boat, more: &str) -> Markup {
+fn card(word: &str, boat: &Boat, shelf: &str) -> Markup {
     html! {
         li {
-            a.card href={ "/desk?boat=" (word) "&" (more) } {
+            a.card href={ "/desk?boat=" (word) (shelf) } {
                 span.picture aria-hidden="true" { (portrait(boat)) }
                 strong { (boat.name()) }
                 span.facts { (sentence(&facts(boat, UnitChoice::default()), 4)) }
