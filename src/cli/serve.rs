@@ -20,10 +20,12 @@ Examples:
   planewright serve my-boat.toml
   planewright serve --stock stock.csv
   planewright serve --port 0 --json
+  planewright serve --draws 5000
 
 The page works without the internet: everything it needs is part of the program. It offers the demo
-boats, takes a boat file or a short description, and shows how the boat runs while speed and planes
-are set. It keeps nothing: what was chosen stands in the address, or in the page. Ctrl-C stops it.";
+boats, takes a boat file or a short description, shows how the boat runs while speed and planes are
+set, says how sure the answer is, and makes the papers that `planewright report` makes. It keeps
+nothing: what was chosen stands in the address, or in the page. Ctrl-C stops it.";
 
 /// Serve a page at this machine on which a boat can be chosen, driven and fitted with planes
 #[derive(Debug, Args)]

@@ -214,6 +214,24 @@ fn physics_papers_hold_up_no_drag_and_too_many_are_sent_away() {
 }
 
 #[test]
+fn regression_papers_of_visitors_do_not_mix() {
+    let server = Server::start(FEW);
+    let boats = [("wren", "Skerry Wren"), ("lantern", "Lantern Bay"), ("holm", "Holm Sentinel")];
+    std::thread::scope(|scope| {
+        for (boat, name) in boats {
+            let server = &server;
+            scope.spawn(move || {
+                let paper = server.get(&format!("/papers/owner.html?boat={boat}")).text();
+                let named = |name: &str| paper.contains(&format!("Trim planes on {name}"));
+                assert!(named(name), "{boat}");
+                let others = boats.iter().filter(|(_, other)| *other != name);
+                others.for_each(|(_, other)| assert!(!paper.contains(other), "{boat}: {other}"));
+            });
+        }
+    });
+}
+
+#[test]
 fn regression_papers_nobody_waits_for_are_not_made() {
     let server = Server::start(FEW);
     let begun = Instant::now();
