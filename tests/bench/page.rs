@@ -60,7 +60,7 @@ fn drag_with_forces(bencher: Bencher, name: &str) {
 }
 
 /// A whole desk: the size in every loading, its reasons, the shelf, all charts.
-#[divan::bench(args = BOATS)]
+#[divan::bench(args = BOATS, sample_count = 10, sample_size = 1)]
 fn desk_with_shelf(bencher: Bencher, name: &str) {
     let served = Served::new();
     let address = format!("/desk?boat={name}&stock=demo");
@@ -68,7 +68,7 @@ fn desk_with_shelf(bencher: Bencher, name: &str) {
 }
 
 /// How sure, at the usual number of draws.
-#[divan::bench(args = BOATS, sample_count = 5, sample_size = 1)]
+#[divan::bench(args = BOATS, sample_count = 2, sample_size = 1)]
 fn how_sure_with_shelf(bencher: Bencher, name: &str) {
     let served = Served::new();
     let address = format!("/desk/sure?boat={name}&stock=demo");
@@ -76,7 +76,7 @@ fn how_sure_with_shelf(bencher: Bencher, name: &str) {
 }
 
 /// A paper.
-#[divan::bench(args = ["architect", "dealer", "owner"], sample_count = 5, sample_size = 1)]
+#[divan::bench(args = ["architect", "dealer", "owner"], sample_count = 2, sample_size = 1)]
 fn paper_of_lantern_with_shelf(bencher: Bencher, reader: &str) {
     let served = Served::new();
     let address = format!("/papers/{reader}.html?boat=lantern&stock=demo");

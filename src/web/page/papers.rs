@@ -73,7 +73,7 @@ pub(super) fn papers(desk: &Desk) -> Markup {
             p {
                 "Papers about this boat in all her loading conditions"
                 @if desk.shelf.is_some() { ", with the stock list above" }
-                ", whatever the sliders say. Each takes a few seconds."
+                ", whatever the sliders say. Each takes a few seconds, and a quarter of a minute where much is asked of her."
             }
             form action="/papers/dealer.html" method=(method) {
                 (kept(&desk.ask, &[]))

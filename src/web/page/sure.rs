@@ -42,7 +42,7 @@ fn question(ask: &Ask, when: &str) -> Markup {
             hx-trigger=(when) hx-target="#sure_answer" {
             (kept(ask, &[]))
             button.quiet type="submit" { "Work it out" }
-            p.working role="status" { "The boats are being drawn; that takes a few seconds." }
+            p.working role="status" { "The boats are being drawn; that takes a few seconds, and a quarter of a minute where much is asked of her." }
         }
     }
 }
