@@ -76,7 +76,6 @@ fn error_the_plain_build_says_how_to_get_pdf() {
     let words: Vec<&str> = text.split_whitespace().collect();
     let text = words.join(" ");
     assert!(text.contains("--format: this build cannot typeset PDF"), "{text}");
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("cargo build --release --features pdf"), "{text}");
 }
 
