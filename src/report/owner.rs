@@ -1,7 +1,7 @@
 //! The owner's letter: plain words, no formula.
 
 use uom::si::angle::degree;
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::Angle;
 
 use super::gather::{Advised, Gathered};
 use super::owner_words::{reached, short, situation};
@@ -11,7 +11,7 @@ use crate::document::{Block, Column, Document, Fact, Form, Table};
 use crate::picture::Frame;
 use crate::size::{Answer, ScheduleRow, Variant};
 use crate::stock::rank::Standing;
-use crate::units::number_with_decimals;
+use crate::units::{UnitChoice, number_with_decimals};
 
 /// Deflections that an owner sets alike, degrees.
 const STEP_DEG: f64 = 1.0;
@@ -229,36 +229,56 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
 
 /// Speeds that take the same setting.
 struct Stretch<'a> {
-    first: &'a ScheduleRow,
-    last: &'a ScheduleRow,
+    rows: &'a [ScheduleRow],
     /// Setting, whole steps of degrees; none where the planes stay up.
     setting_deg: Option<f64>,
-    least_safe: Angle,
+}
+
+/// Setting of a row, rounded, but never beyond what is safe, rounded as the last column is.
+fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
+    let rounded = (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG;
+    let setting = rounded.min(degrees(row.largest_safe).floor());
+    (!gathered.is_up(row.deflection)).then_some(setting)
 }
 
 fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a>> {
-    let mut all: Vec<Stretch<'a>> = Vec::new();
-    for row in rows {
-        let setting_deg = (!gathered.is_up(row.deflection))
-            .then(|| (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG)
-            // Never beyond what is safe, rounded as the last column is.
-            .map(|setting| setting.min(degrees(row.largest_safe).floor()));
-        match all.last_mut() {
-            Some(last) if last.setting_deg == setting_deg => {
-                last.last = row;
-                if row.largest_safe < last.least_safe {
-                    last.least_safe = row.largest_safe;
-                }
-            }
-            _ => all.push(Stretch {
-                first: row,
-                last: row,
-                setting_deg,
-                least_safe: row.largest_safe,
-            }),
-        }
+    let alike =
+        |a: &ScheduleRow, b: &ScheduleRow| setting_deg(gathered, a) == setting_deg(gathered, b);
+    let stretches = rows.chunk_by(alike);
+    stretches.map(|rows| Stretch { rows, setting_deg: setting_deg(gathered, &rows[0]) }).collect()
+}
+
+impl Stretch<'_> {
+    /// The speeds from end to end.
+    fn speeds(&self, units: UnitChoice) -> String {
+        let [first, last] = [&self.rows[0], &self.rows[self.rows.len() - 1]];
+        between(shown(units, first), shown(units, last))
     }
-    all
+
+    /// The least and the largest of an angle over these speeds.
+    fn angles(&self, of: fn(&ScheduleRow) -> Option<Angle>) -> String {
+        let all = || self.rows.iter().filter_map(of).map(degrees);
+        let [least, most] =
+            [all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max)];
+        if least > most {
+            return "-".to_owned();
+        }
+        let [least, most] = [least, most].map(|deg| number_with_decimals(deg, 1));
+        between(least, most)
+    }
+
+    /// The deflection that is safe at all of these speeds.
+    fn least_safe_deg(&self) -> f64 {
+        self.rows.iter().map(|row| degrees(row.largest_safe)).fold(f64::INFINITY, f64::min)
+    }
+}
+
+fn shown(units: UnitChoice, row: &ScheduleRow) -> String {
+    number_with_decimals(units.speed.value(row.speed), 0)
+}
+
+fn between(one: String, other: String) -> String {
+    if one == other { one } else { format!("{one} to {other}") }
 }
 
 /// The small table to keep at the helm.
@@ -271,14 +291,8 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     let all = stretches(gathered, rows);
     let usable = degrees(gathered.suggestion.usable_deflection);
     let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
-    let number = |speed: Velocity| number_with_decimals(units.speed.value(speed), 0);
-    let trim = |angle: Option<Angle>| {
-        angle.map_or("-".to_owned(), |a| number_with_decimals(degrees(a), 1))
-    };
-    let between = |a: String, b: String| if a == b { a } else { format!("{a} to {b}") };
     let columns = vec![
-        Column::words("speed", of(&|s| between(number(s.first.speed), number(s.last.speed))))
-            .in_unit(units.speed.symbol()),
+        Column::words("speed", of(&|s| s.speeds(units))).in_unit(units.speed.symbol()),
         Column::words(
             "planes down",
             of(&|s| {
@@ -293,16 +307,12 @@ fn how_to_use(gathered: &Gathered) -> Vec<Block> {
                     .map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable))
             }),
         ),
-        Column::words(
-            "bow up, planes up",
-            of(&|s| between(trim(s.first.trim_bare), trim(s.last.trim_bare))),
-        )
-        .in_unit("degrees"),
-        Column::words("bow up, set so", of(&|s| between(trim(s.first.trim), trim(s.last.trim))))
+        Column::words("bow up, planes up", of(&|s| s.angles(|row| row.trim_bare)))
             .in_unit("degrees"),
+        Column::words("bow up, set so", of(&|s| s.angles(|row| row.trim))).in_unit("degrees"),
         Column::words(
             "never more than",
-            of(&|s| format!("{}°", number_with_decimals(degrees(s.least_safe).floor(), 0))),
+            of(&|s| format!("{}°", number_with_decimals(s.least_safe_deg().floor(), 0))),
         ),
     ];
     let several = gathered.boats.len() > 1;

@@ -188,10 +188,8 @@ fn owner_and_dealer(boat: &str, said: &Said) {
                     assert!(off.abs() <= 0.51 || (safe && off < 0.0), "{boat}: {row:?}");
                 }
             }
-            // Trims are those at both ends of the speeds.
-            let is_end = [from, to].iter().any(|end| (end - knots(exact)).abs() < 0.05);
             let trims = near(span(&row[3]), value("trim_planes_up_deg"));
-            assert!(trims || !is_end, "{boat}: {row:?} {exact}");
+            assert!(trims, "{boat}: {row:?} {exact}");
             compared += 1;
         }
     }
