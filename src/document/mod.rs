@@ -8,6 +8,7 @@
 //! * `column`: tables of words and numbers;
 //! * `colours`: one list for all renderers;
 //! * `compact`: pictures in fewer letters;
+//! * `spoken`: sentences of the command line as they stand on a page;
 //! * [`html`]: one self-contained file that prints on A4 and Letter;
 //! * `typeset` (feature `pdf`): the same as PDF.
 
@@ -16,8 +17,10 @@ mod colours;
 mod column;
 mod compact;
 pub mod html;
+mod spoken;
 #[cfg(feature = "pdf")]
 pub mod typeset;
 
 pub use block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 pub use column::{Column, aligned, fixed};
+pub use spoken::spoken;

@@ -60,6 +60,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     });
     blocks.push(Block::Section("The boat file as it was read".to_owned()));
     blocks.push(Block::Verbatim(gathered.file.text.clone()));
+    let blocks = blocks.iter().map(Block::spoken).collect();
     Ok(Document {
         title: boat.name().to_owned(),
         subject: "Trim planes: record for the naval architect".to_owned(),

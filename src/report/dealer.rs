@@ -1,6 +1,6 @@
 //! The dealer's page: what to take, what it costs, what it does and what it does not do.
 
-use super::gather::{Advised, Gathered};
+use super::gather::{Advised, COMPARED, Gathered};
 use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
 use uom::si::angle::degree;
@@ -13,8 +13,6 @@ use crate::stock::rank::{Standing, amount};
 use crate::stock::{Judged, Ranked};
 use crate::units::number_with_decimals;
 
-/// The part advised and the two after it.
-const SHOWN: usize = 3;
 /// Stands for a deflection that no plane can have, degrees.
 const BEYOND_DEG: f64 = 90.0;
 
@@ -209,7 +207,7 @@ fn particulars(gathered: &Gathered) -> Vec<Fact> {
 fn choice(gathered: &Gathered) -> Option<Block> {
     match &gathered.shelf {
         Some(shelf) if !shelf.ranking.ranked.is_empty() => {
-            let shown: Vec<&Ranked> = shelf.ranking.ranked.iter().take(SHOWN).collect();
+            let shown: Vec<&Ranked> = shelf.ranking.ranked.iter().take(COMPARED).collect();
             Some(Block::Table(shelf_table(gathered, &shown)))
         }
         _ => sizes_table(gathered).map(Block::Table),
@@ -227,6 +225,14 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         Column::words("each, span x chord", of(&|r| r.part.pair().text(units))),
         Column::words("does what is asked", of(&standing)),
         Column::numbers("travel used", "at most", judged(&used)),
+        Column::numbers(
+            "does all on",
+            "of 100 boats like her",
+            of(&|r| {
+                let chance = gathered.chance_of(Some(r.part.pair()));
+                chance.map_or("-".to_owned(), |chance| say::in_hundred(chance.share))
+            }),
+        ),
         Column::numbers("on hand", "", of(&|r| r.part.on_hand.to_string())),
         Column::numbers(
             "price",

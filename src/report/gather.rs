@@ -30,6 +30,9 @@ const HALF: f64 = 0.5;
 /// So much deeper is worth a word, degrees.
 const EASED_DEG: f64 = 0.5;
 
+/// Parts of the shelf that are held against each other: the one advised and the two after it.
+pub const COMPARED: usize = 3;
+
 /// What papers are wanted about.
 #[derive(Clone, Debug)]
 pub struct Wanted {
@@ -161,7 +164,7 @@ impl Gathered {
             None => suggestion.conditions.iter().map(|c| c.schedule.clone()).collect(),
         };
         let drawn = Drawn { draws, seed: SEED };
-        let pairs: Vec<PlanePair> = advised.pair().into_iter().collect();
+        let pairs = compared(advised.pair(), shelf.as_ref());
         let duties = duties(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
         let hump =
             hump(&boats, &settings, &suggestion, (advised.pair(), &schedules), drawn, progress)?;
@@ -253,12 +256,14 @@ impl Gathered {
     /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
     #[must_use]
     pub fn chance(&self) -> Option<Probability> {
-        if !self.is_asked() {
-            return None;
-        }
-        let asked = self.advised.pair();
-        let found = self.duties.pairs.iter().find(|pair| pair.pair == asked);
-        found.map(|pair: &PairDoubt| pair.all)
+        self.chance_of(self.advised.pair())
+    }
+
+    /// The same of a pair that was drawn, or of the bare boat.
+    #[must_use]
+    pub fn chance_of(&self, pair: Option<PlanePair>) -> Option<Probability> {
+        let found = self.duties.pairs.iter().find(|drawn| drawn.pair == pair);
+        found.filter(|_| self.is_asked()).map(|drawn: &PairDoubt| drawn.all)
     }
 
     /// The boat in a condition with the pair advised.
@@ -282,6 +287,19 @@ impl Gathered {
         let boat = self.fitted(place)?;
         Ok(Balance::of(&boat, &self.settings).point(speed, deflection)?)
     }
+}
+
+/// The pairs that are held against each other: that advised, and the first of the shelf that can be fitted.
+fn compared(advised: Option<PlanePair>, shelf: Option<&Shelf>) -> Vec<PlanePair> {
+    let ranked = shelf.map(|shelf| shelf.ranking.ranked.as_slice()).unwrap_or_default();
+    let usable = ranked.iter().take(COMPARED).filter(|r| r.standing <= Standing::Misses);
+    let mut pairs: Vec<PlanePair> = Vec::new();
+    for pair in advised.into_iter().chain(usable.map(|ranked| ranked.part.pair())) {
+        if !pairs.contains(&pair) {
+            pairs.push(pair);
+        }
+    }
+    pairs
 }
 
 /// The best of the shelf where there is one; else the size by calculation.

@@ -36,6 +36,8 @@ pub fn list_moment_n_m(cause: ListCause) -> f64 {
 pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
     let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
     let speed = |speed: Velocity| written(units.speed.value(speed), units.speed.symbol());
+    // In whole units of the last place that anybody weighs or measures a person to.
+    let rounded = |value: f64, places: f64, unit| written((value * places).round() / places, unit);
     match *duty {
         Duty::HumpTrim { at_most, from, to } => {
             format!(
@@ -62,8 +64,8 @@ pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
         ),
         Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => format!(
             "{} at {} {} levelled at {}",
-            written(units.mass.value(mass), units.mass.symbol()),
-            written(units.length.value(distance.abs()), units.length.symbol()),
+            rounded(units.mass.value(mass), 10.0, units.mass.symbol()),
+            rounded(units.length.value(distance.abs()), 100.0, units.length.symbol()),
             if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
             speed(at)
         ),

@@ -4,9 +4,9 @@ use maud::{Markup, html};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::told::spoken;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Measure};
+use crate::document::spoken;
 use crate::tell::reasons::outlook_text;
 use crate::tell::sizing::written;
 use crate::units::{MassUnit, UnitChoice, number_with_decimals};

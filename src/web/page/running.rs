@@ -6,9 +6,9 @@ use uom::si::{angle::degree, force::newton, length::meter, power::watt};
 
 use super::cell;
 use super::frame::drawing;
-use super::told::spoken;
 use crate::balance::{Outcome, Running};
 use crate::boat::degrees;
+use crate::document::spoken;
 use crate::picture::{Frame, letter, side_view, view_from_below};
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 use crate::web::answer::{Run, Settled};

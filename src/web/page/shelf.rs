@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 use super::controls::with;
 use super::papers::bring_stock;
-use super::told::spoken;
+use crate::document::spoken;
 use crate::stock::rank::amount;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::tell::shelf::{EXPLANATION, NOTES, does, fits, letters, most_used, percent};

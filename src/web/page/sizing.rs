@@ -4,10 +4,11 @@ use maud::{Markup, html};
 
 use super::cell;
 use super::frame::drawing;
-use super::told::{in_columns, spoken, told};
+use super::told::{in_columns, told};
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
 use crate::document::Block;
+use crate::document::spoken;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
