@@ -7,6 +7,7 @@ use uom::si::{angle::degree, length::meter, ratio::ratio, velocity::meter_per_se
 use super::demand::{Demand, DemandKind, Need, Rules};
 use super::duty::{RANGE_STEPS, demand, range, speeds_m_s};
 use super::loaded::{Held, Loaded};
+use super::reach::Shares;
 use super::room::Room;
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
@@ -170,13 +171,34 @@ impl<'a> Bench<'a> {
     /// comes on top of what her own weight off the centreline gives, on
     /// whichever side that lies: people change sides.
     pub fn asked_by(&self, duty: &Duty, place: usize, loaded: usize) -> Asked {
+        self.asked_with(duty, place, loaded, |site| self.least_resistance_n(site))
+    }
+
+    /// The same with the least resistance that a boat nearly like one already asked about reaches.
+    pub fn asked_near(
+        &self,
+        duty: &Duty,
+        place: usize,
+        loaded: usize,
+        near: Option<Shares>,
+    ) -> Asked {
+        self.asked_with(duty, place, loaded, |site| self.least_resistance_near_n(site, near))
+    }
+
+    fn asked_with(
+        &self,
+        duty: &Duty,
+        place: usize,
+        loaded: usize,
+        least_resistance_n: impl Fn(&Site<'_>) -> f64,
+    ) -> Asked {
         let own = &self.loaded[loaded];
         let mut demand = demand(duty, place);
         let speeds_m_s = speeds_m_s(duty, planing_start(own.boat).get::<meter_per_second>());
         match &mut demand.kind {
             DemandKind::Resistance { at_most_n } => {
                 let site = Site::new(loaded, &own.prism, speeds_m_s[0]);
-                *at_most_n *= self.least_resistance_n(&site);
+                *at_most_n *= least_resistance_n(&site);
             }
             DemandKind::List { moment_n_m } => {
                 *moment_n_m += own.own_list_n_m().copysign(*moment_n_m);

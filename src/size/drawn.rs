@@ -5,7 +5,9 @@
 //! resistance is held against the least that the boat drawn reaches herself.
 
 use super::bench::{Bench, FULL_STRAIN};
+use super::demand::DemandKind;
 use super::loaded::{Asking, Loaded};
+use super::reach::Shares;
 use super::room::Room;
 use super::site::{FARTHEST_DEG, Site};
 use crate::balance::Settings;
@@ -23,6 +25,8 @@ pub(crate) struct AskedOfDraws {
     /// Largest usable deflection, degrees.
     pub usable_deg: f64,
     room: Room,
+    /// Where the least resistance of the boat as described lies, for each duty in each condition in which it holds; none where a duty is of another kind.
+    least: Vec<Option<Shares>>,
 }
 
 impl AskedOfDraws {
@@ -39,18 +43,24 @@ impl AskedOfDraws {
         let speed = |site: &Site<'_>| (site.loaded, site.bare.speed_m_s);
         let mut speeds_m_s: Vec<(usize, f64)> = bench.sites.iter().map(speed).collect();
         speeds_m_s.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        Ok(Self { speeds_m_s, usable_deg: bench.rules.usable_deg, room: bench.room, asking })
+        let least = bench.asked.iter().map(|asked| {
+            let DemandKind::Resistance { .. } = asked.demand.kind else { return None };
+            bench.least_resistance_shares(&bench.site_at(asked.loaded, asked.speeds_m_s[0]))
+        });
+        let (least, usable_deg) = (least.collect(), bench.rules.usable_deg);
+        Ok(Self { speeds_m_s, usable_deg, room: bench.room, least, asking })
     }
 
     /// The same duties on another boat in the same conditions.
     pub fn on<'b>(&self, loaded: &'b [Loaded<'b>]) -> OnDraw<'b> {
         let mut bench = Bench::empty(loaded);
         bench.room = self.room;
-        for (place, held) in self.asking.duties.iter().enumerate() {
-            for &own in &held.loaded {
-                let asked = bench.asked_by(&held.duty, place, own);
-                bench.asked.push(asked);
-            }
+        let duties = self.asking.duties.iter().enumerate();
+        let all =
+            duties.flat_map(|(place, held)| held.loaded.iter().map(move |&own| (place, held, own)));
+        for ((place, held, own), &near) in all.zip(&self.least) {
+            let asked = bench.asked_near(&held.duty, place, own, near);
+            bench.asked.push(asked);
         }
         for &(own, speed_m_s) in &self.speeds_m_s {
             bench.add_speed(own, speed_m_s);
@@ -134,5 +144,22 @@ impl OnDraw<'_> {
     /// How much a pair is strained at most: 1 is only just able.
     pub fn strain(&self, size: PlaneSize) -> f64 {
         self.bench.strain(size)
+    }
+}
+
+#[cfg(test)]
+impl OnDraw<'_> {
+    /// Most resistance that each such duty allows, as it is asked and as a full search would ask it, N.
+    pub fn resistance_limits_n(&self, asking: &Asking) -> Vec<[f64; 2]> {
+        let limit = |demand: DemandKind| match demand {
+            DemandKind::Resistance { at_most_n } => Some(at_most_n),
+            _ => None,
+        };
+        let both = self.bench.asked.iter().filter_map(|asked| {
+            let duty = &asking.duties[asked.demand.duty].duty;
+            let full = self.bench.asked_by(duty, asked.demand.duty, asked.loaded);
+            Some([limit(asked.demand.kind)?, limit(full.demand.kind)?])
+        });
+        both.collect()
     }
 }
