@@ -29,7 +29,7 @@ pub(super) fn execute(arguments: &NewArguments) -> Result<Ending, Failure> {
     write_starter_file(&arguments.file, overwrite)?;
     let name = arguments.file.display();
     Screen::of_stdout().print(&format!(
-        "Wrote {name}: a boat that runs as it is. Put your own values in, then\n  planewright run {name}\n"
+        "Wrote {name}: a boat that runs as it is. Put your own values in, and a #\nbefore those that you do not know (they are then estimated, and marked so); then\n  planewright run {name}\n"
     ))?;
     Ok(Ending::Done)
 }

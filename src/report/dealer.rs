@@ -1,20 +1,14 @@
 //! The dealer's page: what to take, what it costs, what it does and what it does not do.
 
 use super::gather::{Advised, COMPARED, Gathered};
+use super::limits::{cautions, fitted_note, limits, swing};
 use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
-use uom::si::angle::degree;
-use uom::si::f64::Angle;
 
-use crate::boat::degrees;
 use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
-use crate::doubt::Likely;
 use crate::stock::rank::{Standing, amount};
 use crate::stock::{Judged, Ranked};
 use crate::units::number_with_decimals;
-
-/// Stands for a deflection that no plane can have, degrees.
-const BEYOND_DEG: f64 = 90.0;
 
 /// The page.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
@@ -27,9 +21,8 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.push(Block::KeyNumbers(numbers(gathered)));
     blocks.push(Block::Facts(particulars(gathered)));
     blocks.extend(say::estimated(boat).map(|all| {
-        Block::Paragraph(format!(
-            "Estimated, since nobody gave it: {all}. Measured, the answer is surer."
-        ))
+        let swing = swing(gathered).unwrap_or_else(|| "Measured, the answer is surer.".to_owned());
+        Block::Paragraph(format!("Estimated, since nobody gave it: {all}. {swing}"))
     }));
     blocks.extend(choice(gathered));
     if let Some(chart) = pictures::bow_chart(gathered) {
@@ -42,8 +35,12 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
         points: cautions(),
     });
     if gathered.is_asked() {
-        let lines = ["Offered by", "Accepted by", "Date"];
-        blocks.push(Block::WriteOn(lines.map(str::to_owned).to_vec()));
+        // Where there is nothing to take, there is nothing to accept.
+        let lines: &[&str] = match gathered.part() {
+            Some(_) => &["Offered by", "Accepted by", "Date"],
+            None => &["Worked out by", "Seen by", "Date"],
+        };
+        blocks.push(Block::WriteOn(lines.iter().map(|&line| line.to_owned()).collect()));
     }
     Ok(Document {
         title: format!("Trim planes for {}", boat.name()),
@@ -71,8 +68,12 @@ fn recommendation(gathered: &Gathered) -> String {
                 Standing::Does => "in stock",
                 _ => "to be ordered",
             };
+            let weak = match weak(ranked).as_slice() {
+                [] => "",
+                _ => " It is not strong enough as it comes: see below the table.",
+            };
             format!(
-                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.",
+                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.{weak}",
                 ranked.part.name,
                 pair.text(units),
                 ranked.part.price.currency,
@@ -116,10 +117,15 @@ fn why(gathered: &Gathered) -> Option<String> {
     let several = gathered.boats.len() > 1;
     let boat = &gathered.boats[gathered.main_place()];
     Some(format!(
-        "The size is set by this: {} It is hardest at {}{}. The boat as described gets all that is asked; of boats nearly like her, as many as the third number says.",
+        "The size is set by this: {} It is hardest at {}{}. {}",
         situation(duty, gathered.units),
         say::speed(governing.speed, gathered.units),
-        say::loaded(boat, several)
+        say::loaded(boat, several),
+        match gathered.chance() {
+            Some(chance) if chance.share < 0.45 =>
+                "As described she then does all that is asked; of boats nearly like her more than half would miss something.",
+            _ => "As described she then does all that is asked.",
+        }
     ))
 }
 
@@ -128,11 +134,12 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
     let mut numbers = Vec::new();
     if let Some(hump) = &gathered.hump {
         let at = say::speed(hump.speed, gathered.units);
+        let loaded = say::loaded(&hump.boat, gathered.boats.len() > 1);
         numbers.extend(hump.trim_up().map(|trim| KeyNumber {
             name: format!("Bow up at {at}, planes up"),
             value: say::angle(trim.median),
             likely: format!("likely {}", say::angles(trim)),
-            meaning: "the highest she carries her bow while getting on plane".to_owned(),
+            meaning: format!("the highest she carries her bow while getting on plane{loaded}"),
         }));
         numbers.extend(hump.trim_down().map(|trim| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
@@ -152,7 +159,11 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
     numbers.extend(gathered.chance().map(|chance| KeyNumber {
         name: "Does everything asked for".to_owned(),
         value: format!("{} in 100", say::in_hundred(chance.share)),
-        likely: format!("likely {}", say::share_range(chance)),
+        likely: format!(
+            "counted on {} boats drawn: {}",
+            gathered.duties.drawn.draws,
+            say::share_range(chance)
+        ),
         meaning: format!(
             "of boats nearly like her{}{}; a trial on the water tells whether she is one of them",
             if gathered.advised.pair().is_some() { ", with these planes" } else { "" },
@@ -233,17 +244,18 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
                 chance.map_or("-".to_owned(), |chance| say::in_hundred(chance.share))
             }),
         ),
-        Column::numbers("on hand", "", of(&|r| r.part.on_hand.to_string())),
+        Column::numbers("on hand", "pairs", of(&|r| (r.part.on_hand / 2).to_string())),
         Column::numbers(
             "price",
             "of the pair",
             of(&|r| format!("{} {}", r.part.price.currency, amount(r.pair_price()))),
         ),
     ];
-    let mut notes = vec![format!(
+    let mut notes: Vec<String> = strength(shown).into_iter().collect();
+    notes.push(format!(
         "What is asked may use {:.0} % of the travel; the rest is kept for boats on which planes act less.",
         100.0 * gathered.suggestion.share_allowed
-    )];
+    ));
     if gathered.shelf.as_ref().is_some_and(|shelf| !shelf.ranking.one_currency) {
         notes.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
     }
@@ -252,7 +264,38 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         Some(_) => "The choice and what comes after it",
         None => "Nearest in the stock list",
     };
-    Table { title: title.to_owned(), columns, strong: gathered.part().map(|_| 0), notes }
+    let list = gathered.shelf.as_ref().map(|shelf| say::file(&shelf.list.name));
+    let title = list.map_or(title.to_owned(), |list| format!("{title}, from {list}"));
+    Table { title, columns, strong: gathered.part().map(|_| 0), notes }
+}
+
+/// What a part does not bear under the design load; empty where it bears all.
+fn weak(ranked: &Ranked) -> Vec<&'static str> {
+    let Ok(judged) = &ranked.judged else { return Vec::new() };
+    let strength = judged.strength;
+    let in_running = !strength.plate_expected || strength.screws_expected == Some(false);
+    let all = [
+        (in_running, "NOT STRONG ENOUGH even for steady running"),
+        (!strength.plate_design, "the plate"),
+        (strength.screws_design == Some(false), "the screws"),
+        (!strength.holds_design, "the actuators standing still"),
+    ];
+    all.into_iter().filter(|(is_weak, _)| *is_weak).map(|(_, what)| what).collect()
+}
+
+/// The same of all parts shown, with what to do.
+fn strength(shown: &[&Ranked]) -> Option<String> {
+    let of = |ranked: &&Ranked| {
+        let weak = weak(ranked);
+        (!weak.is_empty()).then(|| format!("{} ({})", ranked.part.name, weak.join(", ")))
+    };
+    let all: Vec<String> = shown.iter().filter_map(of).collect();
+    (!all.is_empty()).then(|| {
+        format!(
+            "Short of the safety factor under the design load, an allowance for slamming: {}. Through-bolt, take more or longer screws or a stronger part, and ask whoever made it.",
+            all.join("; ")
+        )
+    })
 }
 
 fn standing(ranked: &Ranked) -> String {
@@ -317,68 +360,4 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
         strong: Some(0),
         notes: vec!["No stock list was given, so that there is no price.".to_owned()],
     })
-}
-
-/// What nobody should expect.
-fn limits(gathered: &Gathered) -> Vec<String> {
-    let mut points = Vec::new();
-    if gathered.advised.pair().is_some() {
-        points.push("Planes only push the bow down. They do not raise it, do not make an overloaded boat a light one, and do not cure weight that lies too far aft.".to_owned());
-        points.extend(top_speed(gathered));
-    }
-    points.push("Nothing here was measured on this boat. It is computed for straight running in calm water; turns, following seas and speeds below planing are not covered. ‘Likely’ is where nine in ten boats nearly like her are.".to_owned());
-    if let Some(needed) = governing_need(gathered) {
-        points.push(format!(
-            "How strongly planes act differs by about a quarter from boat to boat: what is asked takes {} at the hardest moment, likely {}.",
-            say::need(needed.median, gathered.suggestion.usable_deflection),
-            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
-        ));
-    }
-    points.push(
-        "Whether the transom bears the load, and what lies behind it, is for the yard to say."
-            .to_owned(),
-    );
-    points
-}
-
-/// What to know where she has planes already.
-pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
-    let pair = gathered.boat().planes()?;
-    Some(format!(
-        "She has planes of {} each already; this is what to take in their place.",
-        pair.text(gathered.units)
-    ))
-    .filter(|_| gathered.advised.pair().is_some_and(|advised| advised != pair))
-}
-
-/// What planes do at top speed.
-fn top_speed(gathered: &Gathered) -> Option<String> {
-    let row = gathered.main_schedule().last()?;
-    let at = say::speed(row.speed, gathered.units);
-    Some(if gathered.is_up(row.deflection) {
-        format!("They do not make her faster: at {at} they belong up.")
-    } else {
-        let change = 100.0 * (row.resistance_ratio? - 1.0);
-        let verb = if change < 0.0 { "falls" } else { "grows" };
-        format!(
-            "At {at} they stay {} down; beside planes up the resistance {verb} by {} %.",
-            say::angle(row.deflection),
-            number_with_decimals(change.abs(), 1)
-        )
-    })
-}
-
-/// Deflection that the hardest speed needs; beyond all that planes can do where none does it.
-pub(super) fn governing_need(gathered: &Gathered) -> Option<Likely<Angle>> {
-    let beyond = Angle::new::<degree>(BEYOND_DEG);
-    let needs = gathered.duties.needs.iter();
-    let needs = needs.map(|need| need.needed.map(|angle| angle.unwrap_or(beyond)));
-    needs.max_by(|a, b| degrees(a.median).total_cmp(&degrees(b.median)))
-}
-
-fn cautions() -> Vec<String> {
-    vec![
-        "Find out what lies behind the transom before drilling: fuel, wiring, steering, flotation. Seal every hole; an experienced fitter and the local rules decide.".to_owned(),
-        crate::flag::CAUTION.to_owned(),
-    ]
 }

@@ -9,12 +9,16 @@
 //! * `paper`: from a boat file to what is wanted, and from a paper to its bytes;
 //! * `picture`: the boat at her trim, to scale, and the charts;
 //! * `equations`: the table of what was used, with sources and ranges;
-//! * `dealer`, `owner`, `architect`: what each of them is told.
+//! * `dealer`, `owner`, `architect`: what each of them is told;
+//! * `helm`: how to set the planes at each speed;
+//! * `limits`: what none of them should expect.
 
 mod architect;
 mod dealer;
 mod equations;
 pub mod gather;
+mod helm;
+mod limits;
 mod owner;
 mod owner_words;
 mod paper;
@@ -99,8 +103,7 @@ pub fn in_short(gathered: &Gathered) -> Vec<Block> {
 /// Where a paper comes from. No clock time: the same input gives the same bytes.
 fn origin(gathered: &Gathered) -> Vec<Fact> {
     let file = &gathered.file;
-    let name = std::path::Path::new(&file.name);
-    let name = name.file_name().map_or(file.name.clone(), |name| name.to_string_lossy().into());
+    let name = say::file(&file.name);
     vec![
         Fact::new("Computed by", concat!("planewright ", env!("CARGO_PKG_VERSION"))),
         Fact::new("Boat file", name),

@@ -65,23 +65,31 @@ pub(super) fn in_hundred(share: f64) -> String {
     format!("{rounded:.0}")
 }
 
+/// What a key of the boat file holds, in words.
+pub(super) fn key_words(key: &str) -> &str {
+    match key {
+        "hull.bottom_length" => "length of the planing bottom",
+        "weight.lcg" => "how far forward her weight lies",
+        "weight.vcg" => "how high her weight lies",
+        "drive.thrust_height" => "how low the drive pushes",
+        "drive.thrust_angle" => "angle at which the drive pushes",
+        "drive.top_speed" => "top speed",
+        "water.temperature" => "temperature of the water",
+        other => other,
+    }
+}
+
 /// What is estimated rather than given, in words: `length of the planing bottom`.
 pub(super) fn estimated(boat: &Boat) -> Option<String> {
-    let words = |key: &str| {
-        match key {
-            "hull.bottom_length" => "length of the planing bottom",
-            "weight.lcg" => "how far forward her weight lies",
-            "weight.vcg" => "how high her weight lies",
-            "drive.thrust_height" => "how low the drive pushes",
-            "drive.thrust_angle" => "angle at which the drive pushes",
-            "drive.top_speed" => "top speed",
-            "water.temperature" => "temperature of the water",
-            other => other,
-        }
-        .to_owned()
-    };
-    let all: Vec<String> = boat.estimates().iter().map(|estimate| words(estimate.key)).collect();
+    let all: Vec<&str> = boat.estimates().iter().map(|estimate| key_words(estimate.key)).collect();
     (!all.is_empty()).then(|| all.join(", "))
+}
+
+/// The last part of a file's name.
+pub(super) fn file(name: &str) -> String {
+    std::path::Path::new(name)
+        .file_name()
+        .map_or_else(|| name.to_owned(), |name| name.to_string_lossy().into_owned())
 }
 
 /// The range of a share that so many draws leave, for nine in ten: `86 to 90`.

@@ -10,6 +10,8 @@ use crate::chart::sizing::sizing_charts;
 use crate::document::Block;
 use crate::document::spoken;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
+use crate::stock::Standing;
+use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
 use crate::tell::{drive, loadings};
@@ -40,7 +42,20 @@ pub(super) fn plate(desk: &Desk) -> Markup {
             span.word { (word) }
             strong.size { (size) }
             span.note { (note) }
+            @if let Some(offered) = offered(desk) { span.note { (offered) } }
         }
+    }
+}
+
+/// What the shelf has for it.
+fn offered(desk: &Desk) -> Option<String> {
+    let first = desk.shelf.as_ref()?.first(1).next()?;
+    let price =
+        format!("{} {} for the pair", first.part.price.currency, amount(first.pair_price()));
+    match first.standing {
+        Standing::Does => Some(format!("from the shelf: {}, {price}", first.part.name)),
+        Standing::NotOnHand => Some(format!("to be ordered: {}, {price}", first.part.name)),
+        _ => None,
     }
 }
 

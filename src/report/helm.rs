@@ -1,0 +1,175 @@
+//! The small table to keep at the helm: how to set the planes at each speed.
+
+use uom::si::f64::Angle;
+
+use super::gather::Gathered;
+use super::{limits, say};
+use crate::boat::degrees;
+use crate::document::{Block, Column, Fact, Table};
+use crate::size::ScheduleRow;
+use crate::units::{UnitChoice, number_with_decimals};
+
+/// Deflections that an owner sets alike, degrees.
+const STEP_DEG: f64 = 1.0;
+
+/// Speeds that take the same setting.
+struct Stretch<'a> {
+    rows: &'a [ScheduleRow],
+    /// Setting, whole steps of degrees; none where the planes stay up.
+    setting_deg: Option<f64>,
+}
+
+/// Setting of a row, rounded, but never beyond what is safe, rounded as the last column is.
+fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
+    let rounded = (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG;
+    let setting = rounded.min(degrees(row.largest_safe).floor());
+    (!gathered.is_up(row.deflection)).then_some(setting)
+}
+
+fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a>> {
+    let alike =
+        |a: &ScheduleRow, b: &ScheduleRow| setting_deg(gathered, a) == setting_deg(gathered, b);
+    let stretches = rows.chunk_by(alike);
+    stretches.map(|rows| Stretch { rows, setting_deg: setting_deg(gathered, &rows[0]) }).collect()
+}
+
+impl Stretch<'_> {
+    /// The speeds from end to end.
+    fn speeds(&self, units: UnitChoice) -> String {
+        let [first, last] = [&self.rows[0], &self.rows[self.rows.len() - 1]];
+        between(shown(units, first), shown(units, last))
+    }
+
+    /// The least and the largest of an angle over these speeds.
+    fn angles(&self, of: fn(&ScheduleRow) -> Option<Angle>) -> String {
+        let all = || self.rows.iter().filter_map(of).map(degrees);
+        let [least, most] =
+            [all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max)];
+        if least > most {
+            return "-".to_owned();
+        }
+        let [least, most] = [least, most].map(|deg| number_with_decimals(deg, 1));
+        between(least, most)
+    }
+
+    /// The deflection that is safe at all of these speeds.
+    fn least_safe_deg(&self) -> f64 {
+        self.rows.iter().map(|row| degrees(row.largest_safe)).fold(f64::INFINITY, f64::min)
+    }
+}
+
+fn shown(units: UnitChoice, row: &ScheduleRow) -> String {
+    number_with_decimals(units.speed.value(row.speed), 0)
+}
+
+fn between(one: String, other: String) -> String {
+    if one == other { one } else { format!("{one} to {other}") }
+}
+
+/// The small table to keep at the helm.
+pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
+    if gathered.advised.pair().is_none() {
+        return Vec::new();
+    }
+    let units = gathered.units;
+    let rows = gathered.main_schedule();
+    let all = stretches(gathered, rows);
+    let usable = degrees(gathered.suggestion.usable_deflection);
+    let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
+    let columns = vec![
+        Column::words("speed", of(&|s| s.speeds(units))).in_unit(units.speed.symbol()),
+        Column::words(
+            "planes down",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("up".to_owned(), |deg| format!("{}°", number_with_decimals(deg, 0)))
+            }),
+        ),
+        Column::words(
+            "of full travel",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable))
+            }),
+        ),
+        Column::words("bow up, planes up", of(&|s| s.angles(|row| row.trim_bare)))
+            .in_unit("degrees"),
+        Column::words("bow up, set so", of(&|s| s.angles(|row| row.trim))).in_unit("degrees"),
+        Column::words(
+            "never more than",
+            of(&|s| format!("{}°", number_with_decimals(s.least_safe_deg().floor(), 0))),
+        ),
+    ];
+    let several = gathered.boats.len() > 1;
+    let boat = &gathered.boats[gathered.main_place()];
+    let mut notes = vec![format!(
+        "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never more than’ keeps the bow from digging in.",
+        say::loaded(boat, several)
+    )];
+    if let Some(needed) = limits::governing_need(gathered) {
+        notes.push(format!(
+            "Take the settings as a beginning: what is asked takes {} at the hardest moment, and on nine in ten boats like her {}; where a deeper setting saves power, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each.",
+            say::need(needed.median, gathered.suggestion.usable_deflection),
+            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
+        ));
+    }
+    let mut blocks = vec![
+        Block::Section("How to use them".to_owned()),
+        Block::Table(Table { columns, notes, ..Table::default() }),
+    ];
+    blocks.extend(loaded_otherwise(gathered, &all));
+    blocks.push(Block::Terms(vec![
+            Fact::new(
+                "Setting off",
+                if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
+                    "Leave the planes up until the table asks for them, and bring them up again as she goes faster."
+                } else {
+                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
+                },
+            ),
+            Fact::new(
+                "Running",
+                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch.",
+            ),
+            Fact::new(
+                "A list",
+                "Put down the plane on the low side, a little; take it out again before you turn hard or stop.",
+            ),
+            Fact::new(
+                "Head sea",
+                "A little more plane brings the bow down onto the waves and softens the ride; slow down first.",
+            ),
+    ]));
+    blocks
+}
+
+/// What is safe in her other loadings, over the same speeds: less, often.
+fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block> {
+    let main = gathered.main_place();
+    let others = || {
+        let all = gathered.boats.iter().zip(&gathered.schedules).enumerate();
+        all.filter(move |(place, _)| *place != main).map(|(_, other)| other)
+    };
+    if others().next().is_none() {
+        return Vec::new();
+    }
+    let safe = |stretch: &Stretch<'_>, rows: &[ScheduleRow]| {
+        let [from, to] = [&stretch.rows[0], &stretch.rows[stretch.rows.len() - 1]].map(|r| r.speed);
+        let there = rows.iter().filter(|row| (from..=to).contains(&row.speed));
+        let least_deg = there.map(|r| degrees(r.largest_safe)).fold(f64::INFINITY, f64::min);
+        match least_deg.floor() {
+            none if none.is_infinite() => "-".to_owned(),
+            none if none < 1.0 => "up".to_owned(),
+            least => format!("{}°", number_with_decimals(least, 0)),
+        }
+    };
+    let units = gathered.units;
+    let speeds = stretches.iter().map(|stretch| stretch.speeds(units)).collect();
+    let mut columns = vec![Column::words("speed", speeds).in_unit(units.speed.symbol())];
+    columns.extend(others().map(|(boat, rows)| {
+        let cells = stretches.iter().map(|stretch| safe(stretch, rows)).collect();
+        Column::words(&format!("“{}”", boat.condition().name), cells)
+    }));
+    let said = "The settings above are for her as she is hardest to trim. Loaded otherwise she may bear less. Never put them further down than this:";
+    vec![Block::Paragraph(said.to_owned()), Block::Table(Table { columns, ..Table::default() })]
+}

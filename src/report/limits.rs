@@ -1,0 +1,140 @@
+//! What nobody should expect of the planes, and what to know before the first hole.
+
+use uom::si::angle::degree;
+use uom::si::f64::Angle;
+
+use super::gather::{Gathered, nearest};
+use super::say;
+use crate::boat::degrees;
+use crate::doubt::Likely;
+use crate::flag::Flag;
+use crate::size::{Effect, Outlook};
+use crate::tell::reasons::outlook_text;
+use crate::units::number_with_decimals;
+
+/// Stands for a deflection that no plane can have, degrees.
+const BEYOND_DEG: f64 = 90.0;
+
+/// Estimates of which it is said how far they move the size.
+const MOST_ESTIMATES: usize = 2;
+
+/// What nobody should expect.
+pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
+    let mut points = Vec::new();
+    if gathered.advised.pair().is_some() {
+        points.push("Planes only push the bow down: they do not raise it, make an overloaded boat light, or cure weight that lies too far aft.".to_owned());
+        points.extend(top_speed(gathered));
+    }
+    points.push("Nothing was measured on this boat: it is computed for straight running in calm water, not for turns, following seas or speeds below planing. ‘Likely’ holds nine in ten boats nearly like her.".to_owned());
+    let settings: Vec<String> =
+        other_loadings(gathered).into_iter().chain(untested(gathered)).collect();
+    if !settings.is_empty() {
+        points.push(settings.join(" "));
+    }
+    if let Some(needed) = governing_need(gathered) {
+        points.push(format!(
+            "At the hardest moment nine in ten boats nearly like her need {}: the effect of planes, her weight and the equations are all uncertain.",
+            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
+        ));
+    }
+    points
+}
+
+/// What to know where she has planes already.
+pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
+    let pair = gathered.boat().planes()?;
+    Some(format!(
+        "She has planes of {} each already; this is what to take in their place.",
+        pair.text(gathered.units)
+    ))
+    .filter(|_| gathered.advised.pair().is_some_and(|advised| advised != pair))
+}
+
+/// What planes do at top speed.
+fn top_speed(gathered: &Gathered) -> Option<String> {
+    let row = gathered.main_schedule().last()?;
+    let at = say::speed(row.speed, gathered.units);
+    Some(if gathered.is_up(row.deflection) {
+        format!("They do not make her faster: at {at} they belong up.")
+    } else {
+        let change = 100.0 * (row.resistance_ratio? - 1.0);
+        let verb = if change < 0.0 { "falls" } else { "grows" };
+        format!(
+            "At {at} they stay {} down; beside planes up the resistance as computed {verb} by {} %.",
+            say::angle(row.deflection),
+            number_with_decimals(change.abs(), 1)
+        )
+    })
+}
+
+/// Where another loading condition bears less deflection than is advised at the hump.
+pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
+    let hump = gathered.hump.as_ref()?;
+    gathered.advised.pair()?;
+    let conditions = gathered.boats.iter().zip(&gathered.schedules).enumerate();
+    let others = conditions.filter(|(place, _)| *place != hump.place);
+    let least = others.filter_map(|(_, (boat, rows))| Some((boat, nearest(rows, hump.speed)?)));
+    let (boat, row) =
+        least.min_by(|a, b| degrees(a.1.largest_safe).total_cmp(&degrees(b.1.largest_safe)))?;
+    (row.largest_safe < hump.deflection).then(|| {
+        format!(
+            "Loaded otherwise less is safe: “{}”, at {}, never beyond {}.",
+            boat.condition().name,
+            say::speed(row.speed, gathered.units),
+            say::angle(row.largest_safe)
+        )
+    })
+}
+
+/// That the speed which sets the size lies outside the tests with planes.
+fn untested(gathered: &Gathered) -> Option<String> {
+    let governing = gathered.suggestion.governing.as_ref()?;
+    gathered.advised.pair()?;
+    let deflection = gathered.suggestion.usable_deflection;
+    let point = gathered.point(gathered.main_place(), governing.speed, deflection).ok()?;
+    point.flags.contains(Flag::PlaneSpeedBeyondTested).then(|| {
+        format!(
+            "At {}, the speed that sets the size, planes were not tank-tested: the equation is extended to it.",
+            say::speed(governing.speed, gathered.units)
+        )
+    })
+}
+
+/// How far the size moves within the likely ranges of the two estimates that move it most.
+pub(super) fn swing(gathered: &Gathered) -> Option<String> {
+    let units = gathered.units;
+    let area_m2 = |end: Option<Outlook>| match end {
+        Some(Outlook::Pair(pair)) => pair.area().value,
+        Some(Outlook::NoPlanesNeeded) => 0.0,
+        Some(Outlook::NoPairDoes) | None => f64::INFINITY,
+    };
+    let apart = |effect: &Effect| (area_m2(effect.high) - area_m2(effect.low)).abs();
+    let mut moved: Vec<&Effect> =
+        gathered.effects.iter().filter(|effect| effect.low != effect.high).collect();
+    moved.sort_by(|a, b| apart(b).total_cmp(&apart(a)));
+    let said: Vec<String> = moved
+        .into_iter()
+        .take(MOST_ESTIMATES)
+        .map(|effect| {
+            let [low, high] = [effect.low, effect.high].map(|end| outlook_text(end, units));
+            format!("{} (size by calculation: {low} at one end of its likely range, {high} at the other)", say::key_words(effect.estimate.key))
+        })
+        .collect();
+    (!said.is_empty()).then(|| format!("Measure before buying: {}.", said.join("; ")))
+}
+
+/// Deflection that the hardest speed needs; beyond all that planes can do where none does it.
+pub(super) fn governing_need(gathered: &Gathered) -> Option<Likely<Angle>> {
+    let beyond = Angle::new::<degree>(BEYOND_DEG);
+    let needs = gathered.duties.needs.iter();
+    let needs = needs.map(|need| need.needed.map(|angle| angle.unwrap_or(beyond)));
+    needs.max_by(|a, b| degrees(a.median).total_cmp(&degrees(b.median)))
+}
+
+/// What to know before the first hole and the first run.
+pub(super) fn cautions() -> Vec<String> {
+    vec![
+        "Find out what lies behind the transom before drilling (fuel, wiring, steering, flotation), and whether it bears the load. Seal every hole; an experienced fitter and the local rules decide.".to_owned(),
+        crate::flag::CAUTION.to_owned(),
+    ]
+}
