@@ -33,17 +33,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     }
     blocks.extend(inputs::section(gathered));
     blocks.extend(loadings::section(&told));
-    for part in [
-        sizing::duties,
-        sizing::variants,
-        sizing::comparisons,
-        sizing::schedule,
-        sizing::trade_off,
-        sizing::estimates,
-        sizing::generated,
-    ] {
-        blocks.extend(part(&told));
-    }
+    blocks.extend(sizing::tables(&told));
     let running = running::Tables::of(gathered)?;
     blocks.extend(running.section());
     blocks.extend(budget::section(gathered)?);

@@ -70,7 +70,9 @@ fn recommendation(gathered: &Gathered) -> String {
             };
             let weak = match weak(ranked).as_slice() {
                 [] => "",
-                _ => " It is not strong enough as it comes: see below the table.",
+                _ => {
+                    " As it comes it is short of the safety factor under the design load: see below the table."
+                }
             };
             format!(
                 "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.{weak}",

@@ -56,6 +56,13 @@ pub fn suggestion(sizing: &Sizing<'_>) -> Vec<Block> {
     section("Suggestion", headline(sizing))
 }
 
+/// Everything below the suggestion, in reading order.
+#[must_use]
+pub fn tables(sizing: &Sizing<'_>) -> Vec<Block> {
+    let parts = [duties, variants, comparisons, schedule, trade_off, estimates, generated];
+    parts.into_iter().flat_map(|part| part(sizing)).collect()
+}
+
 /// Why not another size: flatness, the other reference, the rule of thumb; and what costs nothing.
 #[must_use]
 pub fn comparisons(sizing: &Sizing<'_>) -> Vec<Block> {

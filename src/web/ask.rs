@@ -22,19 +22,11 @@ pub(super) const GIVEN: &str = "given";
 const UNNAMED: &str = "uploaded.toml";
 /// Longest name of an uploaded file that is shown.
 const LONGEST_NAME: usize = 60;
-/// Fields that make up the state of a desk, in the order of its address; the form's own come between.
-const STATE: [&str; 10] = [
-    "boat",
-    "form",
-    "units",
-    "in",
-    "condition",
-    "speed",
-    "deflection",
-    "planes",
-    "forces",
-    "stock",
-];
+/// Fields of an address that say where the boat comes from; the form's own come after them.
+const FROM: [&str; 2] = ["boat", "form"];
+/// Fields that say how she is shown and set, in the order of the address.
+pub(super) const SET: [&str; 8] =
+    ["units", "in", "condition", "speed", "deflection", "planes", "forces", "stock"];
 
 /// Where the boat comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -118,10 +110,8 @@ impl Ask {
     /// The state as the query of an address; what stands in the page is not in it.
     pub fn query(&self) -> String {
         let form = form::FIELDS.map(|field| field.name);
-        let names: Vec<&str> = match self.source {
-            Source::Form(_) => STATE[..2].iter().chain(&form).chain(&STATE[2..]).copied().collect(),
-            _ => STATE.to_vec(),
-        };
+        let form = form.iter().filter(|_| matches!(self.source, Source::Form(_)));
+        let names: Vec<&str> = FROM.iter().chain(form).chain(&SET).copied().collect();
         self.fields.query(&names)
     }
 

@@ -21,17 +21,7 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     if let Some(on_shelf) = &answered.shelf {
         blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, answered.units));
     }
-    for part in [
-        sizing::duties,
-        sizing::variants,
-        sizing::comparisons,
-        sizing::schedule,
-        sizing::trade_off,
-        sizing::estimates,
-        sizing::generated,
-    ] {
-        blocks.extend(part(&told));
-    }
+    blocks.extend(sizing::tables(&told));
     text.push_str(&screen.blocks(&blocks));
     text.push_str(&notes(answered, screen));
     text.push('\n');

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 use super::controls::word;
 use crate::web::answer::Desk;
-use crate::web::ask::{Ask, Source};
+use crate::web::ask::{Ask, SET, Source};
 use crate::web::form::FIELDS;
 
 /// The state of a request as hidden fields, but for those that the form asks itself.
@@ -17,17 +17,8 @@ pub(super) fn kept(ask: &Ask, but: &[&str]) -> Markup {
         _ => vec!["boat"],
     };
     names.extend(form.filter(|_| from_form));
-    names.extend([
-        "units",
-        "in",
-        "condition",
-        "speed",
-        "deflection",
-        "planes",
-        "forces",
-        "stock",
-        "stock_name",
-    ]);
+    names.extend(SET);
+    names.push("stock_name");
     html! {
         @for name in names.iter().filter(|name| !but.contains(name)) {
             @if let Some(value) = ask.fields.get(name) { input type="hidden" name=(name) value=(value); }
