@@ -17,9 +17,9 @@ const HEAD: &str = "\
 # Decimals have a point, thousands have no mark. Lines that begin with # are
 # comments: take the # away to use them. What is left out is estimated by a
 # stated rule where that is possible, and every result then says so.
-# The values below belong to no real boat: put your own in their place, and a #
-# before every one that you do not know. Left as they stand they count as yours,
-# above all lcg, vcg, thrust_angle, thrust_offset and bottom_length.
+# The values below belong to no real boat: put your own in their place, and
+# a # before every one that you do not know. Left as they stand they count as
+# yours, above all lcg, vcg, thrust_angle, thrust_offset and bottom_length.
 ";
 
 /// The text of a starter file: a boat that runs as it is, with every key explained.
