@@ -23,7 +23,7 @@ pub fn spoken(text: &str) -> String {
                 .strip_prefix("..")
                 .filter(|after| after.starts_with(|c: char| c.is_ascii_digit() || c == '-'))
                 .map(|_| (2, " to ")),
-            '^' => rest.strip_prefix("^2").map(|_| (2, "²")),
+            '^' => rest.strip_prefix("^2").filter(|after| !goes_on(after)).map(|_| (2, "²")),
             _ => None,
         };
         match short {
@@ -38,6 +38,11 @@ pub fn spoken(text: &str) -> String {
         }
     }
     spoken
+}
+
+/// Whether a number goes on: `.5` or another digit.
+fn goes_on(after: &str) -> bool {
+    after.trim_start_matches('.').starts_with(|c: char| c.is_ascii_digit())
 }
 
 impl Block {
@@ -103,6 +108,8 @@ mod tests {
             ("in `light`, at 6.5 deg", "in “light”, at 6.5°"),
             ("3.4..6.8 deg under", "3.4 to 6.8° under"),
             ("0.426 m^2 together", "0.426 m² together"),
+            ("0.426 m^2.", "0.426 m²."),
+            ("0.0055 λ^2.5/Cv²", "0.0055 λ^2.5/Cv²"),
             ("a ` alone, 5 degrees, 0.2 deg/s.", "a ` alone, 5 degrees, 0.2 deg/s."),
             ("up...", "up..."),
             ("from 10 kn to 18 kn ü", "from 10 kn to 18 kn ü"),

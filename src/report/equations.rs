@@ -109,7 +109,7 @@ pub const EQUATIONS: &[Equation] = &[
     ),
     equation(
         "resistance near the hump",
-        "R is multiplied by M = 0.98 + 2 (LCG/b)^1.45 e^(−2(F∇ − 0.85)) − 3 (LCG/b) e^(−3(F∇ − 0.85)), at least 1, outside the balance",
+        "(M − 1)(N sin τ + D_f cos τ) is added to R, outside the balance;  M = 0.98 + 2 (LCG/b)^1.45 e^(−2(F∇ − 0.85)) − 3 (LCG/b) e^(−3(F∇ − 0.85)), at least 1",
         "Blount & Fox 1976",
         "F∇ ≥ 1; below 1 rounded off to its value at 0.95",
         true,

@@ -189,7 +189,7 @@ fn verdict(one: &Told<'_>) -> Vec<String> {
     } else {
         let most = costs.iter().filter_map(|row| change(row, |r| r.held)).fold(0.0, f64::max);
         sentences.push(format!(
-            "HELD AT {held} deg THEY COST FUEL {}, up to {most:.0} %: bring them up there.",
+            "HELD AT {held} deg THEY COST FUEL {}, up to {most:.0} %: raise them there, as far as she stays under the porpoising limit.",
             ranges(one, &costs)
         ));
     }

@@ -1,11 +1,12 @@
 //! Every force at the speeds that matter, where it acts and its moment.
 
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::{Angle, Force, Velocity};
 
-use crate::balance::{Balance, Budget};
+use crate::balance::{Balance, Budget, Running};
 use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::report::gather::{Gathered, nearest};
 use crate::report::{ReportError, say};
+use crate::units::number_with_decimals;
 
 /// Share of the top speed that counts as cruise. Common practice, no source.
 const CRUISE_SHARE: f64 = 0.75;
@@ -51,6 +52,7 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
                 gathered,
                 format!("{title}: trim {}", say::angle(running.trim)),
                 &budget,
+                &running,
             )),
             _ => Block::Paragraph(format!("{title}: {}", point.outcome.meaning())),
         });
@@ -58,7 +60,35 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     Ok(blocks)
 }
 
-fn table(gathered: &Gathered, title: String, budget: &Budget) -> Table {
+/// Wetted lengths, and what the correction near the hump adds outside the balance.
+fn beside(gathered: &Gathered, budget: &Budget, running: &Running) -> String {
+    let units = gathered.units;
+    let length = |length| format!("{:.2} {}", units.length.value(length), units.length.symbol());
+    let force = |force| {
+        let value = units.force.value(force);
+        let decimals = if value.abs() < 100.0 { 2 } else { 0 };
+        format!("{} {}", number_with_decimals(value, decimals), units.force.symbol())
+    };
+    let wetted = format!(
+        "Mean wetted length {:.3} beams, keel {}, chine {}.",
+        running.wetted_length_ratio,
+        length(running.wetted_keel),
+        length(running.wetted_chine)
+    );
+    let zero = Force::default();
+    let against = budget.contributions.iter().map(|c| c.forward).filter(|&f| f < zero);
+    let added = running.resistance + against.fold(zero, |sum, force| sum + force);
+    if added.value < 1.0 {
+        return wetted;
+    }
+    format!(
+        "{wetted} The resistance in the tables is {}: {} more than balances the thrust here, the correction near the hump.",
+        force(running.resistance),
+        force(added)
+    )
+}
+
+fn table(gathered: &Gathered, title: String, budget: &Budget, running: &Running) -> Table {
     let units = gathered.units;
     let all = &budget.contributions;
     let boat = &gathered.boats[gathered.main_place()];
@@ -94,10 +124,13 @@ fn table(gathered: &Gathered, title: String, budget: &Budget) -> Table {
             Column::words("source", all.iter().map(|c| c.source.to_owned()).collect()),
         ],
         strong: None,
-        notes: vec![format!(
-            "Left over: {:.1e} of the weight along the course and vertically, {:.1e} of weight x beam in pitch.",
-            left.along_course.abs().max(left.vertical.abs()),
-            left.moment.abs()
-        )],
+        notes: vec![
+            beside(gathered, budget, running),
+            format!(
+                "Left over: {:.1e} of the weight along the course and vertically, {:.1e} of weight x beam in pitch.",
+                left.along_course.abs().max(left.vertical.abs()),
+                left.moment.abs()
+            ),
+        ],
     }
 }
