@@ -175,7 +175,7 @@ fn regression_a_typeset_paper_is_that_of_the_command_line() {
         let page = server.get(&format!("/papers/owner-{sheet}.pdf?boat=wren"));
         let arguments = ["wren.toml", "--for", "owner", "--format", "pdf", "--paper", sheet];
         assert!(page.body == written(folder.path(), &arguments), "{sheet}");
-        assert!(page.head.contains(&"filename=\"wren-owner.pdf\""), "{}", page.head);
+        assert!(page.head.contains("filename=\"wren-owner.pdf\""), "{}", page.head);
     }
 }
 
