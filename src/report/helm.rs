@@ -133,11 +133,11 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             ),
             Fact::new(
                 "A list",
-                "Put down the plane on the low side, a little; take it out again before you turn hard or stop.",
+                "Put down the plane on the low side, a little, and never past the last column; take it out again before you turn hard or stop.",
             ),
             Fact::new(
                 "Head sea",
-                "A little more plane brings the bow down onto the waves and softens the ride; slow down first.",
+                "Slow down first; then a little more plane, never past the last column, brings the bow down onto the waves and softens the ride.",
             ),
     ]));
     blocks

@@ -231,7 +231,7 @@ fn what_to_avoid() -> Vec<Block> {
             points: vec![
                 "Too much plane at speed: the bow digs in and steers the boat by itself (bow steering); she may spin or throw people about. Raise the planes before you go faster.".to_owned(),
                 "Planes down before a following sea: the bow buries in the wave ahead and the stern is pushed round (broaching). Raise them fully before you run with the sea behind you, and in an inlet.".to_owned(),
-                "One side only in a turn: the plane that is down holds its side up and lifts her against the turn. Level the planes before you turn hard.".to_owned(),
+                "One side only in a turn: the plane that is down lifts its side; inside the turn it keeps her from leaning in, outside it makes her lean too far. Raise both before you turn hard.".to_owned(),
                 "Planes down when you reverse or come alongside: they are bent, or torn off. Raise them first.".to_owned(),
                 "Swimmers near the stern: the plates are sharp and move. Keep people clear.".to_owned(),
             ],
