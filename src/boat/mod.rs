@@ -54,6 +54,18 @@ pub struct Fault {
     pub remedy: String,
 }
 
+impl Fault {
+    /// The first of some faults: of a boat that was read already one is enough.
+    #[must_use]
+    pub fn first_of(faults: Vec<Self>) -> Self {
+        faults.into_iter().next().unwrap_or_else(|| Self {
+            key: "boat".to_owned(),
+            problem: "it cannot be built".to_owned(),
+            remedy: "check the boat file".to_owned(),
+        })
+    }
+}
+
 /// An accepted value outside its usual range.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Unusual {

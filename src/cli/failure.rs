@@ -64,12 +64,7 @@ impl From<Fault> for Failure {
 impl Failure {
     /// The first of some faults; those of a boat that was read already, where one is enough.
     pub(super) fn first_fault(faults: Vec<Fault>) -> Self {
-        let unknown = || Fault {
-            key: "boat".to_owned(),
-            problem: "it cannot be built".to_owned(),
-            remedy: "check the boat file".to_owned(),
-        };
-        Self::Fault(faults.into_iter().next().unwrap_or_else(unknown))
+        Self::Fault(Fault::first_of(faults))
     }
 
     /// Whether whoever reads the output has stopped reading.

@@ -325,14 +325,7 @@ fn main_place(boats: &[Boat], suggestion: &Suggestion) -> usize {
 }
 
 fn fitted(boat: &Boat, pair: Option<PlanePair>) -> Result<Boat, ReportError> {
-    let first = |faults: Vec<Fault>| {
-        faults.into_iter().next().unwrap_or_else(|| Fault {
-            key: "planes".to_owned(),
-            problem: "they do not go on this boat".to_owned(),
-            remedy: "check the boat file".to_owned(),
-        })
-    };
-    Ok(boat.with_planes(pair).map_err(first)?)
+    Ok(boat.with_planes(pair).map_err(Fault::first_of)?)
 }
 
 /// The boat drawn many times, with planes up and as advised, and where her bow is highest.
@@ -352,16 +345,9 @@ fn hump(
     };
     let up = at(Angle::new::<degree>(0.0))?;
     let Some(speed) = up.hump_trim.as_ref().map(|hump| hump.speed) else { return Ok(None) };
-    let row = nearest(&schedules[place], speed);
+    let row = ScheduleRow::nearest(&schedules[place], speed);
     let tenths = row.map_or(0.0, |row| (10.0 * degrees(row.deflection)).round() / 10.0);
     let deflection = Angle::new::<degree>(tenths);
     let down = if pair.is_some() { Some(at(deflection)?) } else { None };
     Ok(Some(Hump { place, boat, speed, deflection, up, down }))
-}
-
-/// The row of a schedule that is nearest to a speed.
-#[must_use]
-pub fn nearest(schedule: &[ScheduleRow], speed: Velocity) -> Option<&ScheduleRow> {
-    let apart = |row: &ScheduleRow| (row.speed - speed).abs().get::<meter_per_second>();
-    schedule.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))
 }

@@ -3,12 +3,12 @@
 use uom::si::angle::degree;
 use uom::si::f64::Angle;
 
-use super::gather::{Gathered, nearest};
+use super::gather::Gathered;
 use super::say;
 use crate::boat::degrees;
 use crate::doubt::Likely;
 use crate::flag::Flag;
-use crate::size::{Effect, Outlook};
+use crate::size::{Effect, Outlook, ScheduleRow};
 use crate::tell::reasons::outlook_text;
 use crate::units::number_with_decimals;
 
@@ -73,7 +73,8 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
     gathered.advised.pair()?;
     let conditions = gathered.boats.iter().zip(&gathered.schedules).enumerate();
     let others = conditions.filter(|(place, _)| *place != hump.place);
-    let least = others.filter_map(|(_, (boat, rows))| Some((boat, nearest(rows, hump.speed)?)));
+    let least = others
+        .filter_map(|(_, (boat, rows))| Some((boat, ScheduleRow::nearest(rows, hump.speed)?)));
     let (boat, row) =
         least.min_by(|a, b| degrees(a.1.largest_safe).total_cmp(&degrees(b.1.largest_safe)))?;
     (row.largest_safe < hump.deflection).then(|| {

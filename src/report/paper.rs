@@ -76,20 +76,11 @@ impl Wanted {
         units: UnitChoice,
         draws: u32,
     ) -> Result<Self, Fault> {
-        let in_steps = |boat| in_steps_of(boat, units).map_err(first);
+        let in_steps = |boat| in_steps_of(boat, units).map_err(Fault::first_of);
         let boats = boats.into_iter().map(in_steps).collect::<Result<Vec<_>, _>>()?;
         let boat = boats.first().cloned().unwrap_or_else(|| file.boat.clone());
         Ok(Self { file: BoatFile { boat, ..file }, boats, list, units, draws })
     }
-}
-
-/// The first of some faults: of a boat that was read already one is enough.
-fn first(faults: Vec<Fault>) -> Fault {
-    faults.into_iter().next().unwrap_or_else(|| Fault {
-        key: "boat".to_owned(),
-        problem: "it cannot be built".to_owned(),
-        remedy: "check the boat file".to_owned(),
-    })
 }
 
 fn no_pdf() -> Fault {

@@ -161,6 +161,15 @@ pub struct ScheduleRow {
     pub flags: Flags,
 }
 
+impl ScheduleRow {
+    /// The row of a schedule that is nearest to a speed.
+    #[must_use]
+    pub fn nearest(schedule: &[Self], speed: Velocity) -> Option<&Self> {
+        let apart = |row: &Self| (row.speed - speed).abs().value;
+        schedule.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))
+    }
+}
+
 /// Where the size is set: the speed and loading condition that strain the least pair most.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Governing {

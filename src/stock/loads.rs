@@ -255,7 +255,7 @@ fn references(
     let with = |reference: LiftReference| -> Result<Balance, Fault> {
         let mut input: BoatInput = boat.input().clone();
         input.sizing.lift_reference = reference;
-        let boat = Boat::build(input).map_err(first_of)?;
+        let boat = Boat::build(input).map_err(Fault::first_of)?;
         Ok(Balance::of(&boat, &BalanceSettings::default()).with_planes(Some(pair)))
     };
     let (transom, edge) = (with(LiftReference::Transom)?, with(LiftReference::TrailingEdge)?);
@@ -272,12 +272,4 @@ fn references(
         });
     }
     Ok(rows)
-}
-
-fn first_of(faults: Vec<Fault>) -> Fault {
-    faults.into_iter().next().unwrap_or_else(|| Fault {
-        key: "boat".to_owned(),
-        problem: "it cannot be built".to_owned(),
-        remedy: "check the boat file".to_owned(),
-    })
 }

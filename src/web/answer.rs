@@ -63,7 +63,7 @@ fn boat_file(ask: &Ask) -> Result<(BoatFile, Vec<Boat>), Refused> {
     within("condition", "loading conditions", file.boat.conditions().len(), MOST_CONDITIONS)?;
     let boats = file.boat.in_all_conditions().map_err(Refused::Fault)?.into_iter();
     let boats = boats.map(|boat| in_steps_of(boat, ask.system.into())).collect::<Result<_, _>>();
-    Ok((file, boats.map_err(first)?))
+    Ok((file, boats.map_err(|faults| Refused::Fault(Fault::first_of(faults)))?))
 }
 
 /// Refuses more of something than this page takes.
@@ -76,15 +76,6 @@ fn within(key: &str, what: &str, count: usize, most: usize) -> Result<(), Refuse
         problem: format!("{count} {what} are more than the {most} that this page takes"),
         remedy: "leave out those that do not set the size, or use the command line".to_owned(),
     }))
-}
-
-fn first(faults: Vec<Fault>) -> Refused {
-    let unknown = || Fault {
-        key: "boat".to_owned(),
-        problem: "it cannot be built".to_owned(),
-        remedy: "check the boat file".to_owned(),
-    };
-    Refused::Fault(faults.into_iter().next().unwrap_or_else(unknown))
 }
 
 /// How everything here is computed.

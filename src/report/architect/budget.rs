@@ -4,8 +4,9 @@ use uom::si::f64::{Angle, Force, Velocity};
 
 use crate::balance::{Balance, Budget, Running};
 use crate::document::{Block, Column, Table, aligned, fixed};
-use crate::report::gather::{Gathered, nearest};
+use crate::report::gather::Gathered;
 use crate::report::{ReportError, say};
+use crate::size::ScheduleRow;
 use crate::units::number_with_decimals;
 
 /// Share of the top speed that counts as cruise. Common practice, no source.
@@ -35,8 +36,10 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         )),
     ];
     for (name, speed) in key_speeds(gathered) {
-        let deflection = match (gathered.advised.pair(), nearest(&gathered.schedules[place], speed))
-        {
+        let deflection = match (
+            gathered.advised.pair(),
+            ScheduleRow::nearest(&gathered.schedules[place], speed),
+        ) {
             (Some(_), Some(row)) => row.deflection,
             _ => Angle::default(),
         };

@@ -234,9 +234,7 @@ fn usual_deflection(boat: &Boat, speed: Velocity, suggestion: Option<&Suggestion
     let all = suggestion.map(|suggestion| suggestion.conditions.as_slice()).unwrap_or_default();
     let own = all.iter().find(|own| own.condition == boat.condition().name);
     let rows = own.map(|own| own.schedule.as_slice()).unwrap_or_default();
-    let apart = |row: &ScheduleRow| (row.speed - speed).abs().value;
-    let nearest = rows.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)));
-    let deg = nearest.map_or(0.0, |row| degrees(row.deflection));
+    let deg = ScheduleRow::nearest(rows, speed).map_or(0.0, |row| degrees(row.deflection));
     Angle::new::<degree>((deg * STEPS_IN_A_UNIT).round() / STEPS_IN_A_UNIT)
 }
 
