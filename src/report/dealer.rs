@@ -8,6 +8,7 @@ use super::{ReportError, origin, pictures, say};
 use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::stock::rank::{Standing, amount};
 use crate::stock::{Judged, Ranked};
+use crate::tell::shelf::letters;
 use crate::units::number_with_decimals;
 
 /// The page.
@@ -28,7 +29,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     if let Some(chart) = pictures::bow_chart(gathered) {
         blocks.push(Block::Pictures(vec![pictures::chart(&chart)?]));
     }
-    blocks.push(Block::Heading("What it will not do".to_owned()));
+    blocks.push(Block::Heading("What it will not do, and what to know".to_owned()));
     blocks.push(Block::Points(limits(gathered)));
     blocks.push(Block::Caution {
         title: "Before the first hole and the first run".to_owned(),
@@ -271,18 +272,18 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     Table { title, columns, strong: gathered.part().map(|_| 0), notes }
 }
 
+/// What the letters of the shelf say that a part does not bear.
+const WEAK: [(char, &str); 4] = [
+    ('a', "NOT STRONG ENOUGH even for steady running"),
+    ('b', "the plate"),
+    ('c', "the screws"),
+    ('d', "the actuators standing still"),
+];
+
 /// What a part does not bear under the design load; empty where it bears all.
-fn weak(ranked: &Ranked) -> Vec<&'static str> {
-    let Ok(judged) = &ranked.judged else { return Vec::new() };
-    let strength = judged.strength;
-    let in_running = !strength.plate_expected || strength.screws_expected == Some(false);
-    let all = [
-        (in_running, "NOT STRONG ENOUGH even for steady running"),
-        (!strength.plate_design, "the plate"),
-        (strength.screws_design == Some(false), "the screws"),
-        (!strength.holds_design, "the actuators standing still"),
-    ];
-    all.into_iter().filter(|(is_weak, _)| *is_weak).map(|(_, what)| what).collect()
+pub(super) fn weak(ranked: &Ranked) -> Vec<&'static str> {
+    let said = letters(ranked);
+    WEAK.iter().filter(|(letter, _)| said.contains(*letter)).map(|(_, what)| *what).collect()
 }
 
 /// The same of all parts shown, with what to do.

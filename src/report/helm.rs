@@ -58,6 +58,15 @@ impl Stretch<'_> {
     }
 }
 
+/// A largest deflection in whole degrees: `up` where not even one is safe, `-` where nothing is known.
+fn at_most(deg: f64) -> String {
+    match deg.floor() {
+        least if least.is_infinite() => "-".to_owned(),
+        least if least < 1.0 => "up".to_owned(),
+        least => format!("{}°", number_with_decimals(least, 0)),
+    }
+}
+
 fn shown(units: UnitChoice, row: &ScheduleRow) -> String {
     number_with_decimals(units.speed.value(row.speed), 0)
 }
@@ -95,10 +104,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         Column::words("bow up, planes up", of(&|s| s.angles(|row| row.trim_bare)))
             .in_unit("degrees"),
         Column::words("bow up, set so", of(&|s| s.angles(|row| row.trim))).in_unit("degrees"),
-        Column::words(
-            "never more than",
-            of(&|s| format!("{}°", number_with_decimals(s.least_safe_deg().floor(), 0))),
-        ),
+        Column::words("never more than", of(&|s| at_most(s.least_safe_deg()))),
     ];
     let several = gathered.boats.len() > 1;
     let boat = &gathered.boats[gathered.main_place()];
@@ -133,11 +139,11 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             ),
             Fact::new(
                 "A list",
-                "Put down the plane on the low side, a little, and never past the last column; take it out again before you turn hard or stop.",
+                "Put down the plane on the low side, a little, and never further than the tables allow; take it out again before you turn hard or stop.",
             ),
             Fact::new(
                 "Head sea",
-                "Slow down first; then a little more plane, never past the last column, brings the bow down onto the waves and softens the ride.",
+                "Slow down first; then a little more plane, never further than the tables allow, brings the bow down onto the waves and softens the ride.",
             ),
     ]));
     blocks
@@ -157,11 +163,7 @@ fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block
         let [from, to] = [&stretch.rows[0], &stretch.rows[stretch.rows.len() - 1]].map(|r| r.speed);
         let there = rows.iter().filter(|row| (from..=to).contains(&row.speed));
         let least_deg = there.map(|r| degrees(r.largest_safe)).fold(f64::INFINITY, f64::min);
-        match least_deg.floor() {
-            none if none.is_infinite() => "-".to_owned(),
-            none if none < 1.0 => "up".to_owned(),
-            least => format!("{}°", number_with_decimals(least, 0)),
-        }
+        at_most(least_deg)
     };
     let units = gathered.units;
     let speeds = stretches.iter().map(|stretch| stretch.speeds(units)).collect();

@@ -21,6 +21,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.extend(what_they_do(gathered)?);
     blocks.extend(why_this_size(gathered));
     blocks.extend(helm::how_to_use(gathered));
+    blocks.extend(first_time_out(gathered));
     blocks.extend(what_to_avoid());
     blocks.extend(how_sure(gathered));
     Ok(Document {
@@ -52,7 +53,15 @@ fn in_short(gathered: &Gathered) -> String {
                     say::angle(down)
                 )
             });
-            format!("A pair of planes suits her: {what}, the first number across the transom.{bow}")
+            let chance = gathered.chance().map_or(String::new(), |chance| {
+                format!(
+                    " On {} in 100 boats nearly like her they do all that is asked: try her before you rely on it.",
+                    say::in_hundred(chance.share)
+                )
+            });
+            format!(
+                "A pair of planes suits her: {what}, the first number across the transom.{bow}{chance}"
+            )
         }
         Advised::Short(_) if !gathered.is_asked() => {
             "Nothing can be said about planes for her yet. Read why before you buy any.".to_owned()
@@ -95,7 +104,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
             "planes up".to_owned()
         };
         sides.push(shown.side(format!("{at}, {planes}: from the side, to scale.")));
-        bottoms.push(shown.below(format!("The same from below: what is dark is wet; {planes}.")));
+        bottoms.push(shown.below(format!("The same from below: what is shaded is wet; {planes}.")));
     }
     blocks.push(Block::Pictures(sides));
     blocks.push(Block::Pictures(bottoms));
@@ -223,6 +232,25 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
     format!("{} ({} each) {ends}", say::capital(variant.name), variant.pair.text(gathered.units))
 }
 
+/// What to do before the table is used in earnest. Common practice, no source.
+fn first_time_out(gathered: &Gathered) -> Vec<Block> {
+    if gathered.advised.pair().is_none() {
+        return Vec::new();
+    }
+    let points = [
+        "At the berth, with nobody in the water, watch each plane while somebody works the switch: which one moves, which way, and how many seconds from up to fully down. The share of travel in the table is roughly that share of the seconds.",
+        "Go out in calm water with room around you, loaded as usual, all seated, the engine's stop cord on whoever steers.",
+        "Begin with the planes up and lower both in small equal steps; write down speed and seconds when she feels right.",
+        "If she steers by herself or the bow drops: ease the throttle gently, raise both planes, and steer little.",
+        "If she begins to nod: ease the throttle, then lower the planes a little.",
+        "If one plane sticks down: slow down, bring the other beside it, and go home slowly.",
+    ];
+    vec![
+        Block::Section("The first time out".to_owned()),
+        Block::Points(points.map(str::to_owned).to_vec()),
+    ]
+}
+
 fn what_to_avoid() -> Vec<Block> {
     vec![
         Block::Section("What to avoid".to_owned()),
@@ -245,7 +273,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
         let who =
             if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
         blocks.push(Block::Paragraph(format!(
-            "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked (likely {}).{} A trial on the water tells where yours stands.",
+            "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked (with so many drawn, {}).{} A trial on the water tells where yours stands.",
             gathered.duties.drawn.draws,
             say::in_hundred(chance.share),
             say::share_range(chance),
@@ -257,6 +285,15 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
     if let Some(all) = say::estimated(gathered.boat()) {
         blocks.push(Block::Paragraph(format!(
             "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."
+        )));
+    }
+    if let Some(ranked) = gathered.part()
+        && let weak @ [_, ..] = dealer::weak(ranked).as_slice()
+    {
+        blocks.push(Block::Paragraph(format!(
+            "{} as it comes is short of the safety factor under hard knocks of the water ({}). Have it through-bolted or made stronger, and ask whoever made it.",
+            ranked.part.name,
+            weak.join(", ")
         )));
     }
     blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));

@@ -52,7 +52,7 @@ pub(in crate::web) fn sure(gathered: &Gathered) -> Markup {
     html! {
         (told(&in_short(gathered)))
         p.small {
-            "The dealer's page below gives the same numbers. They hold for what is recommended here, whatever is tried with the sliders, and for straight running in calm water."
+            "The dealer's page gives the same numbers. They hold for what is recommended here, whatever is tried with the sliders, and for straight running in calm water."
         }
     }
 }
