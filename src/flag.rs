@@ -11,6 +11,32 @@ boats differ, and planes above all. Confirm it by a sea trial at moderate speed 
 steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
 depend, have a naval architect check it.";
 
+/// What a flag says of a number: that the run is dangerous, that nobody tested it, or that it is rough.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// The run itself is dangerous. Only this limits how far planes may go, and can fail a size.
+    Danger,
+    /// Outside what was tested: the number may be off. It limits nothing.
+    Untested,
+    /// Inside what was tested, and rough or held at an end.
+    Rough,
+}
+
+impl Standing {
+    /// All of them, the gravest first.
+    pub const ALL: [Self; 3] = [Self::Danger, Self::Untested, Self::Rough];
+
+    /// The one word for it in every output.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "danger",
+            Self::Untested => "untested",
+            Self::Rough => "rough",
+        }
+    }
+}
+
 /// One reason to read a number with care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[repr(u8)]
@@ -125,6 +151,35 @@ impl Flag {
         }
     }
 
+    /// What it says of the number.
+    #[must_use]
+    pub const fn standing(self) -> Standing {
+        match self {
+            Self::TrimUnderTwo | Self::PitchUnstable | Self::PorpoisingExpected => Standing::Danger,
+            Self::SpeedBeyondTested
+            | Self::WettedLengthBeyondTested
+            | Self::DeadriseBeyondTested
+            | Self::KeelBeyondBottom
+            | Self::PorpoisingCurveClamped
+            | Self::NoSafeTrim
+            | Self::PlaneDeflectionBeyondTested
+            | Self::PlaneTrimBeyondTested
+            | Self::PlaneSpeedBeyondTested
+            | Self::PlaneChordBeyondTested
+            | Self::PlaneSpanBeyondTested
+            | Self::PrePlaningFormBeyondTested
+            | Self::WavesBeyondTested => Standing::Untested,
+            Self::ChineDry
+            | Self::WettedLengthsUncertain
+            | Self::BottomSpeedLimited
+            | Self::FrictionNotTurbulent
+            | Self::HumpFactorHeld
+            | Self::SprayLimited
+            | Self::HeelRoughlyEstimated
+            | Self::StaticLiftLarge => Standing::Rough,
+        }
+    }
+
     /// One sentence for a person.
     #[must_use]
     pub const fn meaning(self) -> &'static str {
@@ -175,19 +230,19 @@ impl Flag {
                 "The only balance found is unstable in pitch: disturbed, the bow goes on falling or rising. Never advised."
             }
             Self::PlaneDeflectionBeyondTested => {
-                "Plane deflection is above 15 deg, the most that was tested (Brown 1971)."
+                "Plane deflection is above 15 deg, the most that was tested (Savitsky & Brown 1976)."
             }
             Self::PlaneTrimBeyondTested => {
-                "Trim is above 10 deg with planes down; they were tested to 10 (Brown 1971)."
+                "Trim is above 10 deg with planes down; they were tested to 10 (Savitsky & Brown 1976)."
             }
             Self::PlaneSpeedBeyondTested => {
-                "Cv is outside 2 to 7, where planes were tested (Brown 1971)."
+                "Cv is outside 2 to 7, where planes were tested (Savitsky & Brown 1976); one pair was tested down to 1.06 (Gaylo & Roske 2019)."
             }
             Self::PlaneChordBeyondTested => {
-                "The plane's chord is more than a tenth of the mean wetted length, the most that was tested (Brown 1971)."
+                "The plane's chord is more than a tenth of the mean wetted length, the most that was tested (Savitsky & Brown 1976)."
             }
             Self::PlaneSpanBeyondTested => {
-                "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
+                "The planes together are wider than the chine beam; no such pair was tested (Savitsky & Brown 1976)."
             }
             Self::HeelRoughlyEstimated => {
                 "The heel angle is a rough estimate: each half of the bottom at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
@@ -247,6 +302,16 @@ impl Flags {
     #[must_use]
     pub const fn union(self, other: Self) -> Self {
         Self(self.0 | other.0)
+    }
+
+    /// Those that say one thing of a number.
+    #[must_use]
+    pub fn of(self, standing: Standing) -> Self {
+        let mut found = Self::NONE;
+        for flag in self.iter().filter(|flag| flag.standing() == standing) {
+            found.insert(flag);
+        }
+        found
     }
 
     /// The flags set, in order.

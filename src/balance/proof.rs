@@ -88,7 +88,7 @@ fn is_in_balance(draw: &Draw, point: &Point, running: &Running) {
     assert!(!text.contains("NaN") && !text.contains("inf"), "{text}: {draw:?}");
     assert!(running.resistance.get::<newton>() > 0.0, "{text}: {draw:?}");
     let budget = draw.balance.budget(point);
-    assert_eq!(budget.is_some(), draw.settings.method == Method::Full);
+    assert_eq!(budget.is_some(), draw.settings.method.is_full_balance());
     if let Some(budget) = &budget {
         let residual = budget.residual(draw.boat.weight().force(), draw.boat.hull().chine_beam);
         assert!(residual.largest() < 1e-9, "{residual:?}: {draw:?}");
@@ -297,7 +297,7 @@ fn lengths_are_those_said(ranges: &Ranges, trims_deg: (f64, f64)) -> u32 {
     for _ in 0..9000 {
         let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
-        if draw.settings.method != Method::Full || condition.hull_load_n() <= 0.0 {
+        if !draw.settings.method.is_full_balance() || condition.hull_load_n() <= 0.0 {
             continue;
         }
         let [trim_deg, other_deg] = [(); 2].map(|()| random.log_uniform(trims_deg));

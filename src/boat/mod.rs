@@ -28,8 +28,8 @@ pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
-    HullInput, LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput,
-    ThrustLine, TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput,
+    HullInput, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
+    TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput, Wish,
 };
 pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
@@ -155,6 +155,8 @@ pub struct Sizing {
     pub largest_deflection: Angle,
     /// Share of the usable deflection that the duties may use.
     pub share: Ratio,
+    /// Share of boats nearly like this one on which a size is to do its duties.
+    pub chance: Ratio,
     /// Smallest chord.
     pub smallest_chord: Length,
     /// Smallest span/chord.
@@ -163,8 +165,6 @@ pub struct Sizing {
     pub largest_aspect: f64,
     /// Step of the sizes that can be bought or made.
     pub round_to: Length,
-    /// Where the planes' lift is measured from.
-    pub lift_reference: LiftReference,
 }
 
 /// A boat whose every value has been checked.
@@ -355,7 +355,7 @@ impl Boat {
             water: self.water,
             air: self.air,
             appendages: self.appendages,
-            lift_reference: self.sizing.lift_reference,
+            hinge_height: self.transom.hinge_height,
             roughness: self.roughness(),
             plane_effectiveness: self.plane_effectiveness(),
         }

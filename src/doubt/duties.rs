@@ -4,7 +4,7 @@ use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
-use super::draw::Draws;
+use super::draw::{Draw, Draws};
 use super::inputs::Inputs;
 use super::interval::{Likely, Probability, likely};
 use super::running::{Influence, Progress, influences};
@@ -124,6 +124,20 @@ impl<'a> Described<'a> {
         })
     }
 
+    /// The boat in each condition.
+    pub fn boats(&self) -> &'a [Boat] {
+        self.boats
+    }
+
+    /// Asks something of one boat drawn.
+    pub fn ask<T>(&self, draw: &Draw, ask: impl FnOnce(&OnDraw<'_>) -> T) -> T {
+        let boats = self.boats.iter().zip(&self.particulars);
+        let loaded: Vec<Loaded<'_>> = boats
+            .map(|(boat, own)| Loaded { boat, prism: draw.prism(own, &self.settings) })
+            .collect();
+        ask(&self.asked.on(&loaded))
+    }
+
     /// Asks something of every boat drawn, on all processors; the answers stand in the order of the draws.
     pub fn ask_all<T: Send>(
         &self,
@@ -133,12 +147,7 @@ impl<'a> Described<'a> {
     ) -> Vec<T> {
         let draws = Draws::new(&self.inputs, drawn.seed);
         let one = |number: u32| {
-            let draw = draws.draw(u64::from(number));
-            let boats = self.boats.iter().zip(&self.particulars);
-            let loaded: Vec<Loaded<'_>> = boats
-                .map(|(boat, own)| Loaded { boat, prism: draw.prism(own, &self.settings) })
-                .collect();
-            let answer = ask(&self.asked.on(&loaded));
+            let answer = self.ask(&draws.draw(u64::from(number)), &ask);
             progress(1);
             answer
         };

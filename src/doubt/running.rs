@@ -146,9 +146,7 @@ pub(super) fn running_with(
         .collect();
     let draws = Draws::new(&inputs, request.seed);
     let planes_act = boat.planes().is_some() && request.deflection.get::<degree>() > 0.0;
-    let of_planes = |what| {
-        matches!(what, What::Value(Toleranced::PlaneEffectiveness) | What::PlaneLiftReference)
-    };
+    let of_planes = |what| matches!(what, What::Value(Toleranced::PlaneEffectiveness));
     let influences = |place: usize, kept: usize| {
         let mut of = influences(&inputs, &draws, &columns[KEPT * place + kept]);
         of.retain(|influence| planes_act || !of_planes(influence.what));

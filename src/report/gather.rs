@@ -8,13 +8,11 @@ use crate::balance::{Balance, Point, Settings};
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::doubt::{
     Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
-    SpeedDoubt, duties, running,
+    SpeedDoubt, advise_for, duties, effects_for, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
-use crate::size::{
-    Answer, Effect, ScheduleRow, Suggestion, effects_for, schedules_for, suggest_for,
-};
+use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::rank::Standing;
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
 use crate::tell::sizing::Sizing;
@@ -146,11 +144,11 @@ impl Gathered {
     /// Computes everything.
     ///
     /// # Errors
-    /// As [`suggest_for`] and [`running`].
+    /// As [`advise_for`] and [`running`].
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
         let settings = Settings::default();
-        let suggestion = suggest_for(&boats, &settings)?;
+        let suggestion = advise_for(&boats, &settings)?;
         let shelf = match list {
             Some(list) => {
                 let ranking = rank_for(&boats, &settings, &list, &assess::Settings::default())?;

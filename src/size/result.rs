@@ -214,11 +214,42 @@ pub struct OtherModel {
     pub outlook: Outlook,
 }
 
+/// How sure a pair is, counted over boats nearly like the one described.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chance {
+    /// Share of boats on which a size was to do every duty.
+    pub wanted: f64,
+    /// Share on which the pair of the answer does, or the bare boat where no planes are needed.
+    pub reached: f64,
+    /// Standard error of that share, from the number of draws alone.
+    pub error: f64,
+    /// Share on which each duty is done, in the order of the duties.
+    pub each: Vec<f64>,
+    /// What all usable deflection takes off the trim at the hump, in the loading condition that governs: 5, 50 and 95 % of boats; none where she does not run there.
+    pub relief: Option<[Angle; 3]>,
+    /// The least pair at an even chance, that of the boat as described.
+    pub even: Option<PlanePair>,
+    /// Boats drawn.
+    pub draws: u32,
+    /// Seed of the random numbers.
+    pub seed: u64,
+}
+
+impl Chance {
+    /// Whether what was wanted is reached, within the error of the count.
+    #[must_use]
+    pub fn is_reached(&self) -> bool {
+        self.reached + 0.5 * self.error >= self.wanted
+    }
+}
+
 /// The whole answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestion {
     /// The answer.
     pub answer: Answer,
+    /// How sure it is; none for the boat as described alone.
+    pub chance: Option<Chance>,
     /// Whose lift of the bottom it was found with.
     pub model: LiftModel,
     /// The least pair before rounding.
@@ -235,8 +266,6 @@ pub struct Suggestion {
     pub binding: Vec<Binding>,
     /// The two ends of the valley when the optimum is flat: pairs within 2 % of the least area.
     pub flat: Option<[PlanePair; 2]>,
-    /// What measuring the planes' lift from the other end of the chord would give.
-    pub other_reference: Option<PlanePair>,
     /// What the same duties would need by another lift model; none without duties.
     pub other_model: Option<OtherModel>,
     /// The pair a fifth smaller and larger.
@@ -261,6 +290,8 @@ pub struct Suggestion {
     pub rule_of_thumb: RuleOfThumb,
     /// Flags of all duty points.
     pub flags: Flags,
+    /// Of these, what is untested where the size is set.
+    pub rests_on_untested: Flags,
 }
 
 impl Suggestion {

@@ -27,10 +27,8 @@ const NEAR: f64 = 3e-4;
 pub enum Binding {
     /// A duty uses all the deflection it may.
     Duty,
-    /// The duty's deflection reaches the end of the safe run.
+    /// The duty's deflection reaches 2° of trim.
     SafeRun,
-    /// The chord is a tenth of the mean wetted length at a duty.
-    TestedChord,
     /// The span takes all the room on the transom.
     Room,
     /// The smallest chord allowed.
@@ -165,7 +163,6 @@ impl Bench<'_> {
             let bound = match limit {
                 Limit::Deflection | Limit::Duty => Binding::Duty,
                 Limit::SafeRun => Binding::SafeRun,
-                Limit::TestedChord => Binding::TestedChord,
             };
             (strain, bound)
         });

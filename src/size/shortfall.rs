@@ -1,7 +1,7 @@
 //! When no admissible pair does all duties: which one fails, by how much, and what would help.
 
-use uom::si::f64::{Length, Ratio};
-use uom::si::{length::meter, ratio::ratio};
+use uom::si::f64::Length;
+use uom::si::length::meter;
 
 use super::bench::Bench;
 use super::demand::{DemandKind, Limit, Need};
@@ -100,14 +100,8 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
         }
         Limit::SafeRun if used_deg <= 0.0 => format!("at {at} she does not run with planes up"),
         Limit::SafeRun => format!(
-            "at {at} it needs {:.1} deg, and the run is safe only to {safe_deg:.1} deg: {}",
-            need.deflection_deg,
-            site.end_of_safe_run(size)
-        ),
-        Limit::TestedChord => format!(
-            "at {at} the wetted length is {:.2} beams, so that the chord is {:.0} % of the largest tested (a tenth of the wetted length)",
-            need.wetted_length_ratio,
-            100.0 * need.strain
+            "at {at} it needs {:.1} deg, and the run is safe only to {safe_deg:.1} deg: beyond it the trim is under 2 deg",
+            need.deflection_deg
         ),
         Limit::Duty => impossible(site, need, size, &at),
     }
@@ -117,6 +111,7 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
 fn held(site: &Site<'_>, size: PlaneSize, deflection_deg: f64) -> String {
     let asked = site.demands.iter().find_map(|demand| match demand.kind {
         DemandKind::Trim { at_most_deg } => Some(at_most_deg),
+        DemandKind::Relief { at_least_deg } => Some(site.relieved_trim_deg(at_least_deg)),
         _ => None,
     });
     match (asked, site.settle(size, deflection_deg)) {
@@ -152,22 +147,14 @@ type Change<'a> = &'a dyn Fn(&Boat) -> BoatInput;
 fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
     let shift_m = MOVE_SHARE * question.boat().hull().bottom_length.get::<meter>();
     let forward = |boat: &Boat| moved_forward(boat, shift_m);
-    let all = |boat: &Boat| {
-        let mut input = boat.input().clone();
-        input.sizing.share = Some(Ratio::new::<ratio>(1.0));
-        input
-    };
     let square = |boat: &Boat| {
         let mut input = boat.input().clone();
         input.sizing.smallest_aspect = Some(1.0);
         input
     };
     let forward_text = format!("Moving the centre of gravity {:.0} mm forward", 1000.0 * shift_m);
-    let changes: [(&str, Change<'_>); 3] = [
-        (&forward_text, &forward),
-        ("Letting the duties use all of the usable deflection", &all),
-        ("Allowing a chord as long as the span", &square),
-    ];
+    let changes: [(&str, Change<'_>); 2] =
+        [(&forward_text, &forward), ("Allowing a chord as long as the span", &square)];
     changes
         .into_iter()
         .filter_map(|(what, change)| tried(question, best, what, change))

@@ -3,7 +3,6 @@
 //! Each room turns one kind of result into [`Block`](crate::document::Block)s
 //! and leaves their look to whoever shows them.
 
-pub mod confidence;
 pub mod doubt;
 pub mod drive;
 pub mod fuel;

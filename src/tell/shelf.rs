@@ -12,7 +12,7 @@ use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 const LONGEST_NAME: usize = 29;
 
 /// What may be said of a part, each with its letter.
-pub(crate) const NOTES: [(char, &str); 8] = [
+pub(crate) const NOTES: [(char, &str); 7] = [
     (
         'a',
         "NOT STRONG ENOUGH even under the load of steady running: the plate or its screws miss their safety factor.",
@@ -33,10 +33,6 @@ pub(crate) const NOTES: [(char, &str); 8] = [
     ('f', "the list gives no rating for holding, so that the push stands for it."),
     (
         'g',
-        "misses a duty because its chord is more than a tenth of the wetted length there, the most that was tested.",
-    ),
-    (
-        'h',
         "misses a duty because the run is not safe there: trim under 2 deg, or the keel beyond the bottom.",
     ),
 ];
@@ -161,7 +157,6 @@ pub(crate) fn letters(ranked: &Ranked) -> String {
         !holds_design,
         screws_design.is_none(),
         !ranked.part.actuator.has_holding_rating(),
-        judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::TestedChord),
         judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::SafeRun),
     ];
     NOTES.iter().zip(said).filter(|(_, said)| *said).map(|((letter, _), _)| *letter).collect()

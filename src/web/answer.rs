@@ -6,9 +6,10 @@ mod shelf;
 
 use crate::balance::Settings;
 use crate::boat::{Boat, Fault, PlanePair};
+use crate::doubt::{advise_for, effects_for};
 use crate::error::FileFaults;
 use crate::input::BoatFile;
-use crate::size::{Answer, Effect, Suggestion, effects_for, suggest_for};
+use crate::size::{Answer, Effect, Suggestion};
 use crate::tell::sizing::{Sizing, in_steps_of};
 use crate::units::UnitChoice;
 
@@ -88,7 +89,7 @@ impl Desk {
     pub fn of(ask: Ask) -> Result<Self, Refused> {
         let (file, boats) = boat_file(&ask)?;
         let units: UnitChoice = ask.system.into();
-        let suggestion = suggest_for(&boats, &settings());
+        let suggestion = advise_for(&boats, &settings());
         let effects = effects_for(&boats, &settings());
         let shelf = shelf(&ask, &boats);
         let run = Run::of(&ask, &boats, units, suggestion.as_ref().ok());

@@ -9,8 +9,8 @@ use uom::si::{
 
 use crate::balance::{Balance, LiftModel, Method, ModelForm, Settings};
 use crate::boat::{
-    AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput,
-    LiftReference, PlanePair, ThrustLine, WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput, PlanePair,
+    ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::hydro::friction::FrictionLine;
 use crate::physical::{AIR_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2};

@@ -85,7 +85,7 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let settings = Settings::default();
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let pair = PairUsed::of(&files[0].boat, &settings)?;
+    let pair = crate::doubt::pair_used(&files[0].boat, &settings)?;
     let asked = Asked { cruise: arguments.cruise, held: arguments.deflection };
     let units = arguments.units.choice();
     let step = crate::balance::sweep::usual_step(units.speed);

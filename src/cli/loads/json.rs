@@ -21,7 +21,7 @@ use crate::plane::actuator::electric::{CABLE_TEMPERATURE_DEGC, CableRun, TIGHT_D
 use crate::plane::hinge::HingeFlag;
 use crate::plane::strength::fastening::ScrewHolding;
 use crate::stock::assess::{AtSpeed, LimitedBy, LoadAt, PartLoadAt};
-use crate::stock::{PartLoads, ReferenceRow, StrokeRow};
+use crate::stock::{PartLoads, StrokeRow};
 use crate::tell::loads::finite;
 
 /// Everything in the first loading condition asked for, and again in each of them.
@@ -44,10 +44,8 @@ struct Record {
     load_factor: f64,
     screw_factor: f64,
     wet_factor: f64,
-    lift_reference: &'static str,
     loads: Vec<LoadRecord>,
     part: Option<PartRecord>,
-    lift_references: Vec<ReferenceRecord>,
     warnings: Vec<String>,
     caution: &'static str,
 }
@@ -174,15 +172,6 @@ struct ActuatorRecord {
     cable_mm2: Option<f64>,
 }
 
-#[derive(Serialize)]
-struct ReferenceRecord {
-    speed_m_s: f64,
-    deflection_deg: f64,
-    trim_planes_up_deg: Option<f64>,
-    trim_from_transom_deg: Option<f64>,
-    trim_from_trailing_edge_deg: Option<f64>,
-}
-
 /// Everything, to be serialised.
 pub(super) fn answer(all: &[Loaded]) -> Answer {
     Answer { first: record(&all[0]), conditions: all.iter().map(record).collect() }
@@ -200,22 +189,10 @@ fn record(loaded: &Loaded) -> Record {
         load_factor: settings.load_factor,
         screw_factor: settings.withdrawal_factor,
         wet_factor: settings.wet_factor,
-        lift_reference: loaded.found.reference_word,
         loads: loaded.found.loads.iter().map(LoadRecord::from).collect(),
         part: loaded.found.part.as_ref().map(|view| part(loaded, view)),
-        lift_references: loaded.found.references.iter().map(|row| reference(loaded, row)).collect(),
         warnings: loaded.file.warnings.iter().map(ToString::to_string).collect(),
         caution: CAUTION,
-    }
-}
-
-fn reference(loaded: &Loaded, row: &ReferenceRow) -> ReferenceRecord {
-    ReferenceRecord {
-        speed_m_s: row.speed.get::<meter_per_second>(),
-        deflection_deg: degrees(loaded.found.compared_at),
-        trim_planes_up_deg: row.planes_up.map(degrees),
-        trim_from_transom_deg: row.from_transom.map(degrees),
-        trim_from_trailing_edge_deg: row.from_trailing_edge.map(degrees),
     }
 }
 

@@ -22,14 +22,7 @@ fn block(loaded: &Loaded, screen: Screen) -> String {
     if told.found.part.is_none() {
         blocks.extend(without_part());
     }
-    for part in [
-        loads::reach,
-        loads::actuator,
-        loads::stroke,
-        loads::strength,
-        loads::references,
-        loads::flags,
-    ] {
+    for part in [loads::reach, loads::actuator, loads::stroke, loads::strength, loads::flags] {
         blocks.extend(part(&told));
     }
     format!("{}\n{}", screen.heading(&told.boat.full_name()), screen.blocks(&blocks))

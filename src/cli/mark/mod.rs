@@ -13,9 +13,10 @@ use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
+use crate::doubt::advise_for;
 use crate::input::{Overwrite, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
-use crate::size::{Answer, suggest_for};
+use crate::size::Answer;
 use crate::stock::Part;
 use crate::units::UnitSystem;
 
@@ -127,7 +128,7 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, &'static str)
             "[planes] in the boat file, which need not be what `planewright size` suggests",
         ));
     }
-    let suggestion = suggest_for(boats, &Settings::default())?;
+    let suggestion = advise_for(boats, &Settings::default())?;
     let refused = |problem: &str| {
         Failure::Fault(Fault {
             key: "planes".to_owned(),

@@ -86,7 +86,7 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     let settings = Settings::default();
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let pair = PairUsed::of(&files[0].boat, &settings)?;
+    let pair = crate::doubt::pair_used(&files[0].boat, &settings)?;
     let asked = Asked { to: arguments.to, held: arguments.deflection };
     let units = arguments.units.choice();
     let mut all = Vec::new();

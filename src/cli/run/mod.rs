@@ -77,7 +77,7 @@ pub(super) struct RunArguments {
     #[arg(long, value_enum, conflicts_with = "budget")]
     models: Option<ModelsChoice>,
     /// Friction line
-    #[arg(long, value_enum, default_value_t = FrictionChoice::Ittc1957)]
+    #[arg(long, value_enum, default_value_t = FrictionChoice::Schoenherr)]
     friction: FrictionChoice,
     /// Roughness allowance added to the friction coefficient [default: that of the boat file, or 0.0004; 0 for models]
     #[arg(long, value_name = "NUMBER", value_parser = arguments::roughness)]
@@ -202,7 +202,7 @@ impl Run {
 
     /// What every lift model says, and the pre-planing regression beside them.
     fn ask_every_model(&mut self) -> Result<(), Fault> {
-        if self.settings.method != Method::Full {
+        if !self.settings.method.is_full_balance() {
             return Err(Fault {
                 key: "run.models".to_owned(),
                 problem: "the 1964 cases know only the lift of their own paper".to_owned(),
@@ -251,7 +251,7 @@ impl RunArguments {
             model: self.model.into(),
             friction_line: self.friction.into(),
             correlation_allowance: self.roughness,
-            hump_factor: self.hump.map_or(method == Method::Full, bool::from),
+            hump_factor: self.hump.map_or(method.is_full_balance(), bool::from),
             whisker_spray: self.spray.into(),
             ..default
         }

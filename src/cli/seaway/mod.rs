@@ -104,7 +104,7 @@ struct Answered {
 pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let pair = PairUsed::of(&files[0].boat, &Settings::default())?;
+    let pair = crate::doubt::pair_used(&files[0].boat, &Settings::default())?;
     let all = files.into_iter().map(|file| Answered::of(file, pair, arguments, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();

@@ -8,7 +8,7 @@ use uom::si::{
 };
 
 use super::Answered;
-use super::confidence::ConfidenceRecord;
+use super::chance::{ChanceRecord, ReliefRecord};
 use super::shelf::json::{PartRecord, records};
 use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
@@ -34,7 +34,10 @@ pub(super) struct Record {
     exact: Option<PairRecord>,
     duties: Vec<DutyRecord>,
     duties_generated: bool,
-    confidence: Option<ConfidenceRecord>,
+    chance: Option<f64>,
+    chances: Option<ChanceRecord>,
+    relief_deg: Option<ReliefRecord>,
+    rests_on_untested: Vec<&'static str>,
     set_by: Option<&'static str>,
     set_in_condition: Option<String>,
     set_at_m_s: Option<f64>,
@@ -46,7 +49,6 @@ pub(super) struct Record {
     share_allowed: f64,
     dead_band_deg: Option<f64>,
     flat_between: Option<[PairRecord; 2]>,
-    other_lift_reference: Option<PairRecord>,
     model: &'static str,
     other_lift_model: Option<OtherModelRecord>,
     rule_of_thumb_span_m: f64,
@@ -321,7 +323,10 @@ pub(super) fn answer(answered: &Answered) -> Record {
         exact: suggestion.exact.map(PairRecord::from),
         duties: suggestion.duties.iter().map(DutyRecord::of).collect(),
         duties_generated: suggestion.duties.iter().any(|duty| duty.generated),
-        confidence: answered.confident.as_ref().map(ConfidenceRecord::from),
+        chance: suggestion.chance.as_ref().map(|chance| chance.reached),
+        chances: suggestion.chance.as_ref().map(ChanceRecord::from),
+        relief_deg: suggestion.chance.as_ref().and_then(ReliefRecord::of),
+        rests_on_untested: suggestion.rests_on_untested.words(),
         set_by: suggestion.set_by.map(duty_name),
         set_in_condition: suggestion.governing.as_ref().map(|g| g.condition.clone()),
         set_at_m_s: suggestion.governing.as_ref().map(|g| g.speed.get::<meter_per_second>()),
@@ -338,7 +343,6 @@ pub(super) fn answer(answered: &Answered) -> Record {
         share_allowed: suggestion.share_allowed,
         dead_band_deg: suggestion.dead_band.map(degrees),
         flat_between: suggestion.flat.map(|ends| ends.map(PairRecord::from)),
-        other_lift_reference: suggestion.other_reference.map(PairRecord::from),
         model: suggestion.model.word(),
         other_lift_model: suggestion.other_model.map(OtherModelRecord::from),
         rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),

@@ -13,7 +13,7 @@ use super::printed::rows;
 use crate::balance::forces::Prism;
 use crate::balance::root::{Root, Search};
 use crate::balance::{Method, ModelForm, Settings};
-use crate::boat::{Hull, LiftReference, Particulars, ThrustLine, Weight};
+use crate::boat::{Hull, Particulars, ThrustLine, Weight};
 use crate::hydro::friction::FrictionLine;
 use crate::hydro::lift;
 use crate::units::factor::{
@@ -117,7 +117,7 @@ impl Model {
             },
             air: None,
             appendages: None,
-            lift_reference: LiftReference::Transom,
+            hinge_height: Length::default(),
             roughness: None,
             plane_effectiveness: 1.0,
         };
@@ -154,7 +154,7 @@ impl Model {
             water,
             air: None,
             appendages: None,
-            lift_reference: LiftReference::Transom,
+            hinge_height: Length::default(),
             roughness: None,
             plane_effectiveness: 1.0,
         };

@@ -129,7 +129,6 @@ fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
             blocks.extend(part(&told));
         }
     }
-    blocks.extend(tell::loads::references(&told));
     blocks.extend(tell::loads::assumptions(&told));
     blocks.extend(tell::loads::flags(&told));
     Ok(titled("Loads on the planes", blocks))

@@ -110,7 +110,8 @@ impl<'a> Flows<'a> {
                 trim,
             },
             pair: self.pair,
-            lift_per_degree: self.strength_factor() * lift_per_degree(self.pair, density, speed)
+            lift_per_degree: self.strength_factor()
+                * lift_per_degree(self.pair, self.boat.hull(), density, speed)
                 / panel_slope.cos(),
             strength_factor: self.strength_factor(),
             panel_slope,
@@ -129,9 +130,9 @@ fn pressure(density: MassDensity, speed: Velocity) -> Pressure {
 impl Flow {
     /// The same trim and wetted length at another speed.
     pub(super) fn at_speed_of(&self, speed: Velocity, density: MassDensity) -> Self {
-        let plate = PlateFlow { dynamic_pressure: pressure(density, speed), ..self.plate };
-        let lift = self.strength_factor * lift_per_degree(self.pair, density, speed)
-            / self.panel_slope.cos();
+        let dynamic_pressure = pressure(density, speed);
+        let lift = self.lift_per_degree * (dynamic_pressure / self.plate.dynamic_pressure);
+        let plate = PlateFlow { dynamic_pressure, ..self.plate };
         Self { speed, density, plate, lift_per_degree: lift, ..*self }
     }
 

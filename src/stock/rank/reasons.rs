@@ -208,14 +208,11 @@ impl Ranking {
         let why = match duty.limit {
             Limit::Duty => format!("no deflection does it{gives}"),
             Limit::SafeRun if needed_deg <= 0.0 => {
-                "the run is not safe there with planes up: trim under 2 deg, or the keel beyond the bottom".to_owned()
+                "the run is not safe there with planes up: trim under 2 deg".to_owned()
             }
             Limit::SafeRun => format!(
-                "{needed_deg:.1} deg are needed, at which the run is not safe: trim under 2 deg, or the keel beyond the bottom"
+                "{needed_deg:.1} deg are needed, at which the run is not safe: trim under 2 deg"
             ),
-            Limit::TestedChord => {
-                "its chord is more than a tenth of the wetted length, the most that was tested".to_owned()
-            }
             Limit::Deflection => format!(
                 "{needed_deg:.1} deg are needed and {allowed} may be used, {} of {usable_deg:.1}, {}{gives}",
                 percent(self.share_allowed),

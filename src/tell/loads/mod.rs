@@ -12,7 +12,7 @@ use uom::si::pressure::megapascal;
 pub(crate) use gear::finite;
 pub use gear::{actuator, stroke};
 pub use notes::{flags, handling};
-pub use tables::{on_one_plane, reach, references, strength};
+pub use tables::{on_one_plane, reach, strength};
 
 use crate::boat::Boat;
 use crate::document::Block;

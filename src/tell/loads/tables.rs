@@ -1,6 +1,6 @@
-//! Tables of the loads: on a plane, as far down as a part reaches, on plate and screws, and by either reference.
+//! Tables of the loads: on a plane, as far down as a part reaches, on plate and screws.
 
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::Velocity;
 use uom::si::pressure::megapascal;
 
 use super::gear::{finite, screw_share, strength_lines};
@@ -226,31 +226,4 @@ pub fn strength(loads: &Loads<'_>) -> Vec<Block> {
     ];
     let title = "Plate and screws under the design load, as far down as it can be put";
     under(title, columns.into(), strength_lines(loads, view))
-}
-
-/// Trim with the planes' lift measured from either end of the chord.
-#[must_use]
-pub fn references(loads: &Loads<'_>) -> Vec<Block> {
-    let unit = loads.units.speed;
-    let rows = &loads.found.references;
-    let trims = |value: &dyn Fn(usize) -> Option<Angle>| {
-        (0..rows.len()).map(|i| value(i).map(degrees)).collect::<Vec<_>>()
-    };
-    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
-    let columns = [
-        Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
-        Column::numbers("trim, planes up", "deg", fixed(&trims(&|i| rows[i].planes_up), 2)),
-        Column::numbers("from transom", "deg", fixed(&trims(&|i| rows[i].from_transom), 2)),
-        Column::numbers(
-            "from trailing edge",
-            "deg",
-            fixed(&trims(&|i| rows[i].from_trailing_edge), 2),
-        ),
-    ];
-    let note = format!(
-        "The source leaves open whether the lift acts so far ahead of the transom or of the planes' trailing edge. Trim with planes at {:.1} deg by either; sizing.lift_reference in the boat file sets which is used, here {}. From the trailing edge the lift acts one chord further aft and pushes the bow down more. '-' is no balance: planes that far down drive the bow under.",
-        degrees(loads.found.compared_at),
-        loads.found.reference_word
-    );
-    under("Where the planes' lift is measured from", columns.into(), vec![note])
 }
