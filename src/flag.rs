@@ -89,11 +89,13 @@ pub enum Flag {
     WavesBeyondTested,
     /// Shuford's lift where the static term added to it carries much.
     StaticLiftLarge,
+    /// The flow off the chines meets vertical sides again.
+    SidesWet,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 25] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -118,6 +120,7 @@ impl Flag {
         Self::PrePlaningFormBeyondTested,
         Self::WavesBeyondTested,
         Self::StaticLiftLarge,
+        Self::SidesWet,
     ];
 
     /// The stable word in JSON and CSV.
@@ -148,6 +151,7 @@ impl Flag {
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
             Self::WavesBeyondTested => "waves-beyond-tested",
             Self::StaticLiftLarge => "static-lift-large",
+            Self::SidesWet => "sides-wet",
         }
     }
 
@@ -255,6 +259,9 @@ impl Flag {
             }
             Self::StaticLiftLarge => {
                 "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
+            }
+            Self::SidesWet => {
+                "The flow off the chines meets vertical sides again (Savitsky & Brown 1976). Their friction is estimated, shown beside the resistance and not in it; chine flats and spray rails may throw the water clear."
             }
         }
     }

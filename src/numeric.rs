@@ -71,6 +71,56 @@ pub(crate) fn level_interpolation(points: &[[f64; 2]], place: f64) -> f64 {
     }
 }
 
+/// The value at a place of the monotone piecewise cubic through points of rising place; none outside them or with fewer than three.
+///
+/// Slopes inside are weighted harmonic means of those of the two neighbouring
+/// chords, nought where these differ in sign; at an end the parabola through
+/// three points, held to the sign of the first chord and to three times it. The
+/// curve has no corner and keeps between its two neighbours.
+///
+/// Source: Fritsch, F. N. & Butland, J. (1984), A method for constructing local
+/// monotone piecewise cubic interpolants, SIAM J. Sci. Stat. Comput. 5. From memory.
+pub(crate) fn monotone_interpolation(points: &[[f64; 2]], place: f64) -> Option<f64> {
+    let (first, last) = (points.first()?, points.last()?);
+    if points.len() < 3 || !(first[0]..=last[0]).contains(&place) {
+        return None;
+    }
+    let above = points.partition_point(|point| point[0] <= place).clamp(1, points.len() - 1);
+    let [below, above] = [above - 1, above];
+    let [start, end] = [points[below], points[above]];
+    let width = end[0] - start[0];
+    let t = (place - start[0]) / width;
+    let [rises, falls] = [t * t * (3.0 - 2.0 * t), (1.0 - t) * (1.0 - t) * (1.0 + 2.0 * t)];
+    let slopes = [below, above].map(|at| monotone_slope(points, at));
+    let bend = t * (1.0 - t) * ((1.0 - t) * slopes[0] - t * slopes[1]);
+    Some(falls * start[1] + rises * end[1] + width * bend)
+}
+
+/// The slope of [`monotone_interpolation`] at one of its points.
+fn monotone_slope(points: &[[f64; 2]], at: usize) -> f64 {
+    let width = |from: usize| points[from + 1][0] - points[from][0];
+    let chord = |from: usize| (points[from + 1][1] - points[from][1]) / width(from);
+    let last = points.len() - 1;
+    if at == 0 || at == last {
+        let [near, far] = if at == 0 { [0, 1] } else { [last - 1, last - 2] };
+        let (near, far) = ([width(near), chord(near)], [width(far), chord(far)]);
+        let slope = ((2.0 * near[0] + far[0]) * near[1] - near[0] * far[1]) / (near[0] + far[0]);
+        return if slope * near[1] <= 0.0 {
+            0.0
+        } else if near[1] * far[1] <= 0.0 && slope.abs() > 3.0 * near[1].abs() {
+            3.0 * near[1]
+        } else {
+            slope
+        };
+    }
+    let (before, after) = ([width(at - 1), chord(at - 1)], [width(at), chord(at)]);
+    if before[1] * after[1] <= 0.0 {
+        return 0.0;
+    }
+    let weights = [2.0 * after[0] + before[0], after[0] + 2.0 * before[0]];
+    (weights[0] + weights[1]) / (weights[0] / before[1] + weights[1] / after[1])
+}
+
 /// A cost of one number, for the optimiser.
 struct Cost<F>(F);
 
@@ -122,6 +172,36 @@ mod tests {
         let pole = |x: f64| if x > 1.5 { f64::INFINITY } else { x - 1.0 };
         let root = root_between([2.0, pole(2.0)], [0.0, pole(0.0)], 0.0, pole);
         assert_relative_eq!(root, 1.0, max_relative = 1e-14);
+    }
+
+    #[test]
+    fn physics_a_monotone_cubic_meets_its_points_and_a_straight_line() {
+        let line = [0.0, 1.0, 2.5, 4.0].map(|x| [x, 3.0 - 2.0 * x]);
+        for place in [0.0, 0.3, 1.0, 2.4, 4.0] {
+            let value = monotone_interpolation(&line, place).unwrap();
+            assert_relative_eq!(value, 3.0 - 2.0 * place, max_relative = 1e-14);
+        }
+        assert_eq!(monotone_interpolation(&line, 4.001), None);
+        assert_eq!(monotone_interpolation(&line, f64::NAN), None);
+        assert_eq!(monotone_interpolation(&line[..2], 0.5), None);
+    }
+
+    #[test]
+    fn physics_a_monotone_cubic_has_no_corner_and_keeps_between_its_points() {
+        let points = [[0.0, 0.0], [1.0, 5.0], [1.5, 5.5], [3.0, 1.0], [4.0, 1.0]];
+        let at = |x: f64| monotone_interpolation(&points, x).unwrap();
+        for pair in points.windows(2) {
+            let (low, high) = (pair[0][1].min(pair[1][1]), pair[0][1].max(pair[1][1]));
+            for step in 0..=50_u32 {
+                let x = pair[0][0] + (pair[1][0] - pair[0][0]) * f64::from(step) / 50.0;
+                assert!((low - 1e-12..=high + 1e-12).contains(&at(x)), "{x}");
+            }
+        }
+        for [x, _] in &points[1..4] {
+            let step = 1e-6;
+            let [left, right] = [(at(*x) - at(x - step)) / step, (at(x + step) - at(*x)) / step];
+            assert_relative_eq!(left, right, epsilon = 1e-4);
+        }
     }
 
     #[test]

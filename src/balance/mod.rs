@@ -14,7 +14,9 @@ pub(crate) mod prism;
 #[cfg(test)]
 mod proof;
 pub(crate) mod root;
+pub mod saving;
 pub mod sensitivity;
+pub mod series;
 mod survey;
 pub mod sweep;
 mod unequal;

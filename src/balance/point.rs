@@ -12,7 +12,7 @@ use super::forces::{Condition, Forces, Set};
 use crate::flag::{Flag, Flags};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
-use crate::hydro::{friction, hump, shuford, tank_fit, wetted};
+use crate::hydro::{friction, hump, shuford, side_wetting, tank_fit, wetted};
 use crate::plane::effect;
 
 /// Cv from which the boat counts as planing; below, the equations of balance do not apply.
@@ -132,6 +132,10 @@ pub struct Running {
     pub bottom_speed_ratio: f64,
     /// Centre of pressure forward of the transom.
     pub centre_of_pressure: Length,
+    /// Length from the transom over which vertical sides are wet; 0 where the flow stays clear of them.
+    pub side_wetted_length: Length,
+    /// Friction that vertical sides would have there: an ESTIMATE, not in the resistance.
+    pub side_friction: Force,
 }
 
 impl Running {
@@ -201,6 +205,7 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
             condition.lift_per_degree_n(port.size) + condition.lift_per_degree_n(starboard.size);
         Force::new::<newton>(0.25 * pair_n)
     });
+    let (side_beams, side_friction_n) = condition.wet_sides(forces);
     Running {
         trim: Angle::new::<degree>(trim_deg),
         wetted_length_ratio: forces.wetted_length_ratio,
@@ -224,6 +229,8 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
         friction_coefficient: forces.friction_coefficient,
         bottom_speed_ratio: forces.bottom_speed_squared.sqrt(),
         centre_of_pressure: Length::new::<meter>(forces.centre_of_pressure_m),
+        side_wetted_length: metres(side_beams),
+        side_friction: Force::new::<newton>(side_friction_n),
     }
 }
 
@@ -264,6 +271,20 @@ impl Condition<'_> {
         } else {
             published
         }
+    }
+
+    /// Length over the beam over which vertical sides are wet, and the friction that they would have there.
+    fn wet_sides(&self, forces: &Forces) -> (f64, f64) {
+        let prism = self.prism;
+        let length = side_wetting::side_wetted_length(
+            forces.wetted_length_ratio,
+            prism.deadrise_deg,
+            forces.trim_deg,
+            self.speed_coefficient,
+        );
+        let coefficient = forces.friction_coefficient + prism.correlation_allowance;
+        let pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
+        (length, pressure_n * side_wetting::friction_coefficient(length, coefficient))
     }
 
     /// F∇.
@@ -333,6 +354,7 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
             model == LiftModel::Shuford1958 && static_share() > LARGEST_STATIC_SHARE,
             Flag::StaticLiftLarge,
         ),
+        (running.side_wetted_length.get::<meter>() > 0.0, Flag::SidesWet),
     ] {
         flags.insert_if(raised, flag);
     }

@@ -7,10 +7,13 @@ mod hump;
 mod run;
 
 use uom::si::f64::{Angle, Force, Length, Power, Ratio, Time, Velocity};
-use uom::si::{mass::kilogram, power::watt, ratio::percent, velocity::meter_per_second};
+use uom::si::{
+    force::newton, mass::kilogram, power::watt, ratio::percent, velocity::meter_per_second,
+};
 
 use super::from_rest::{FromRest, Way};
 use super::thrust::Thrust;
+use crate::balance::saving::Saving;
 use crate::balance::{Outcome, Settings};
 use crate::boat::{Boat, Estimate, Fault, PlanePair};
 use crate::flag::Flags;
@@ -56,6 +59,8 @@ pub struct Row {
     pub thrust: Force,
     /// Resistance; none where she finds no balance.
     pub resistance: Option<Force>,
+    /// Friction that wet vertical sides would have, where the planing balance tells it: an ESTIMATE, not in the resistance.
+    pub side_friction: Option<Force>,
     /// Where the resistance comes from.
     pub basis: Basis,
     /// Mean deflection; none where it is not told.
@@ -164,6 +169,19 @@ pub struct OnPlane {
     pub runs: Vec<Run>,
     /// What the estimates do to the first run.
     pub effects: Vec<Effect>,
+}
+
+impl OnPlane {
+    /// Whether planes used in the way of a run take resistance off at its hump; none where that is not known.
+    #[must_use]
+    pub fn saving_at_hump(&self, run: &Run) -> Option<Saving> {
+        let hump = run.hump.as_ref()?;
+        let at = |run: &Run, value: fn(&Row) -> Option<Force>| {
+            run.at(hump.speed, |row| Some(value(row)?.get::<newton>())).map(Force::new::<newton>)
+        };
+        let up = at(self.runs.first()?, |row| row.resistance)?;
+        Some(Saving::of(up, hump.resistance, at(run, |row| row.side_friction)?))
+    }
 }
 
 /// Full power from rest, with the planes up, held at one deflection, and used as well as they can be.

@@ -37,7 +37,8 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let running = running::Tables::of(gathered)?;
     blocks.extend(running.section());
     blocks.extend(budget::section(gathered)?);
-    blocks.extend(running::second_opinion(gathered)?);
+    blocks.extend(running::tank_series(gathered)?);
+    blocks.extend(running::lift_models(gathered)?);
     let behaviour = behaviour::Behaviour::of(gathered)?;
     blocks.extend(behaviour.blocks);
     blocks.extend(behaviour::titled("How sure", sure::section(gathered)));

@@ -1,10 +1,11 @@
 //! The dealer's page: what to take, what it costs, what it does and what it does not do.
 
-use super::gather::{Advised, COMPARED, Gathered};
+use super::gather::{Advised, COMPARED, Gathered, Hump};
 use super::limits::{cautions, fitted_note, limits, swing};
 use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
 
+use crate::balance::saving::Saving;
 use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::stock::rank::{Standing, amount};
 use crate::stock::{Judged, Ranked};
@@ -150,8 +151,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             likely: format!("likely {}", say::angles(trim)),
             meaning: format!(
                 "{}; they can go {}",
-                if gathered.is_eased() {
+                if gathered.is_eased() && saves(gathered) {
                     "deeper than what is asked takes, since that saves power"
+                } else if gathered.is_eased() {
+                    "deeper than what is asked takes, at about the same power"
                 } else {
                     "set for what is asked"
                 },
@@ -188,6 +191,12 @@ pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
     (doubt.duties.len() > 1 && chance.share < 1.0).then(|| {
         (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
     })
+}
+
+/// Whether the planes as advised save power at the hump, wet sides or not.
+fn saves(gathered: &Gathered) -> bool {
+    let saving = |hump: &Hump| gathered.saving(hump.place, hump.speed, hump.deflection);
+    gathered.hump.as_ref().and_then(saving) == Some(Saving::Saves)
 }
 
 /// The boat in a few lines.

@@ -164,6 +164,20 @@ pub const EQUATIONS: &[Equation] = &[
         true,
     ),
     equation(
+        "trim, resistance and wetted bottom, second opinion",
+        "regressions of up to 27 terms in A_p/∇^⅔, LCG/L_p, L_p/B_pa and β, planes up, for 100 000 lb, corrected for friction;  B_pa = b/1.21, LCG moved aft by T f/Δ",
+        "Radojčić 1991, from Molland, Turnock & Hudson 2011, tables A3.19 to A3.22; b/1.21 from memory",
+        "F∇ 1.0 to 3.5, A_p/∇^⅔ 4.25 to 9.5, L_p/B_pa 2.36 to 6.73, LCG 30 to 44.8 % of L_p, β 13 to 37.4°",
+        false,
+    ),
+    equation(
+        "wet sides",
+        "wet over λ_c1 − 3 Cv² sin τ beams, λ_c1 = λ − 0.16 tan β/tan τ;  friction 2 q b² (that length) 0.2 (C_f + ΔC_f), beside the resistance and not in it",
+        "Savitsky & Brown 1976, eq 1 to 3; the height of 0.2 b is judged",
+        "vertical sides without chine flats or spray rails",
+        false,
+    ),
+    equation(
         "resistance before planing",
         "regression of 14 terms on seven series of 118 models, for 100 000 lb, corrected for friction",
         "Mercier & Savitsky 1973",

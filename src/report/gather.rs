@@ -4,6 +4,8 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::ReportError;
+use crate::balance::saving::Saving;
+use crate::balance::series::SecondOpinion;
 use crate::balance::{Balance, Point, Settings};
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::doubt::{
@@ -15,6 +17,7 @@ use crate::plane::effect;
 use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::rank::Standing;
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
+use crate::tell::run::second_opinion_sentence;
 use crate::tell::sizing::Sizing;
 use crate::units::UnitChoice;
 
@@ -270,6 +273,21 @@ impl Gathered {
     /// When she cannot be built with it.
     pub fn fitted(&self, place: usize) -> Result<Boat, ReportError> {
         fitted(&self.boats[place], self.advised.pair())
+    }
+
+    /// Whether the pair advised saves resistance in a condition, at a speed and a deflection; none where she does not run.
+    #[must_use]
+    pub fn saving(&self, place: usize, speed: Velocity, deflection: Angle) -> Option<Saving> {
+        let boat = self.fitted(place).ok()?;
+        Saving::at(&Balance::of(&boat, &self.settings), speed, deflection)
+    }
+
+    /// What a tank series says of the trim at the hump, in a plain sentence; none where it says nothing.
+    #[must_use]
+    pub fn second_opinion(&self) -> Option<String> {
+        let hump = self.hump.as_ref()?;
+        let opinion = SecondOpinion::of(&hump.boat, &self.settings, &[hump.speed]).ok()?;
+        second_opinion_sentence(&opinion, hump.speed, self.units)
     }
 
     /// The boat in a condition with the pair advised, at a speed and a deflection.

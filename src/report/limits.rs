@@ -5,7 +5,9 @@ use uom::si::f64::Angle;
 
 use super::gather::Gathered;
 use super::say;
+use crate::balance::saving::Saving;
 use crate::boat::degrees;
+use crate::document::spoken;
 use crate::doubt::Likely;
 use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
@@ -26,6 +28,7 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
         points.extend(top_speed(gathered));
     }
     points.push("Nothing was measured on this boat: it is computed for straight running in calm water, not for turns, following seas or speeds below planing. ‘Likely’ holds nine in ten boats nearly like her.".to_owned());
+    points.extend(gathered.second_opinion().map(|said| spoken(&said)));
     let settings: Vec<String> =
         other_loadings(gathered).into_iter().chain(untested(gathered)).collect();
     if !settings.is_empty() {
@@ -57,11 +60,19 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
     Some(if gathered.is_up(row.deflection) {
         format!("They do not make her faster: at {at} they belong up.")
     } else {
+        let down = say::angle(row.deflection);
+        if gathered.saving(gathered.main_place(), row.speed, row.deflection)?
+            == Saving::SidesMayTurn
+        {
+            return Some(format!(
+                "At {at} they stay {down} down; the resistance is about even with planes up: wet sides may turn the small saving that is computed."
+            ));
+        }
         let change = 100.0 * (row.resistance_ratio? - 1.0);
         let verb = if change < 0.0 { "falls" } else { "grows" };
         format!(
             "At {at} they stay {} down; beside planes up the resistance as computed {verb} by {} %.",
-            say::angle(row.deflection),
+            down,
             number_with_decimals(change.abs(), 1)
         )
     })

@@ -7,7 +7,7 @@ use super::gather::{Advised, Gathered};
 use super::owner_words::{reached, short, situation};
 use super::{ReportError, dealer, helm, limits, origin, pictures, say};
 use crate::boat::degrees;
-use crate::document::{Block, Document, Form};
+use crate::document::{Block, Document, Form, spoken};
 use crate::picture::Frame;
 use crate::size::{Answer, Variant};
 use crate::stock::rank::Standing;
@@ -282,6 +282,8 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             })
         )));
     }
+    let second = gathered.second_opinion();
+    blocks.extend(second.map(|said| Block::Paragraph(spoken(&said))));
     if let Some(all) = say::estimated(gathered.boat()) {
         blocks.push(Block::Paragraph(format!(
             "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."

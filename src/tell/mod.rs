@@ -12,6 +12,7 @@ pub mod loads;
 pub mod on_plane;
 pub mod reasons;
 pub mod run;
+pub(crate) mod saving;
 pub mod seaway;
 pub mod shelf;
 pub mod sizing;

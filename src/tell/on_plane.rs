@@ -9,7 +9,9 @@ use uom::si::ratio::percent;
 use uom::si::velocity::meter_per_second;
 use uom::si::{angle::degree, time::second};
 
-use super::words::section;
+use super::saving;
+use super::words::{section, speed_text};
+use crate::balance::saving::Saving;
 use crate::behaviour::from_rest::{Basis, Way};
 use crate::behaviour::on_plane::{Brief, Effect, OnPlane, Row, Run};
 use crate::boat::Boat;
@@ -218,8 +220,23 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
     let flag = |(flag, who): (Flag, String)| format!("{flag} ({who}): {}", flag.meaning());
     let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
     points.extend(one.answer.pair.map(|_| BEST.to_owned()));
+    points.extend(one.answer.runs.iter().skip(1).filter_map(|run| even_at_hump(one, run)));
     points.push(LIMITS.to_owned());
     section(super::NOTES, vec![Block::Points(points)])
+}
+
+/// That the planes used in one way are about even at the hump, where wet sides may turn what they take off.
+fn even_at_hump(one: &Told<'_>, run: &Run) -> Option<String> {
+    let hump = run.hump.as_ref()?;
+    (one.answer.saving_at_hump(run)? == Saving::SidesMayTurn).then(|| {
+        format!(
+            "At her hump, {}, planes {} are {} with planes up: {}.",
+            speed_text(hump.speed, one.units),
+            short_name(run.way),
+            saving::ABOUT_EVEN,
+            "they press the bow down, and wet sides, which the balance leaves out, may turn what they take off"
+        )
+    })
 }
 
 const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \

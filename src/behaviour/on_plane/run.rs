@@ -193,6 +193,7 @@ impl Course<'_> {
             speed,
             thrust: Force::new::<newton>(self.thrust.at_m_s(speed_m_s)),
             resistance: drag.resistance,
+            side_friction: running.map(|running| running.side_friction),
             basis: drag.basis,
             deflection: drag.deflection,
             trim: running.map(|running| running.trim).filter(|_| drag.resistance.is_some()),

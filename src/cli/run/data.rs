@@ -3,6 +3,7 @@
 use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated, json};
 use crate::balance::Settings;
 use crate::balance::sensitivity::sensitivities;
+use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::cli::Failure;
 use crate::cli::screen::json_text;
@@ -31,6 +32,7 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
     let deflections = within_reach(&file.boat, &TABLE_DEFLECTIONS_DEG);
     let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
     let sensitivities = sensitivities(&file.boat, &settings, uom::si::f64::Angle::default());
+    let second_opinion = SecondOpinion::of(&file.boat, &settings, &[])?;
     Ok(Run {
         file,
         settings,
@@ -38,6 +40,7 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
         sets,
         opinions: Vec::new(),
         before_planing: BeforePlaning::default(),
+        second_opinion,
         sensitivities,
         drive_trims: None,
         charts: Vec::new(),

@@ -13,6 +13,7 @@ use uom::si::{
 use super::Run;
 use super::columns::{ANSWER, CONDITION, Column};
 use super::drive_trim::{DriveTrimRecord, records};
+use super::second_opinion::SecondOpinionRecord;
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, LiftModel, Point};
@@ -31,6 +32,7 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         points: runs.iter().flat_map(|run| points(run, with_budget)).collect(),
         drive_trims: runs.iter().flat_map(records).collect(),
         models: ModelRecord::all(runs),
+        second_opinion: runs.iter().flat_map(SecondOpinionRecord::all).collect(),
         pre_planing: runs.iter().flat_map(PrePlaningRecord::all).collect(),
         spread: runs.iter().flat_map(SpreadRecord::all).collect(),
         landmarks: runs.iter().flat_map(landmarks).collect(),
@@ -97,6 +99,7 @@ pub(super) struct Answer<'a> {
     points: Vec<PointRecord<'a>>,
     drive_trims: Vec<DriveTrimRecord>,
     models: Vec<ModelRecord<'a>>,
+    second_opinion: Vec<SecondOpinionRecord<'a>>,
     pre_planing: Vec<PrePlaningRecord<'a>>,
     spread: Vec<SpreadRecord<'a>>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,

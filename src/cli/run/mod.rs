@@ -6,6 +6,7 @@ mod comma_separated;
 pub(super) mod data;
 mod drive_trim;
 mod json;
+mod second_opinion;
 mod text;
 
 use std::path::{Path, PathBuf};
@@ -20,6 +21,7 @@ use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::opinions::Opinion;
 use crate::balance::sensitivity::{Sensitivity, sensitivities};
+use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::balance::{Balance, BeforePlaning, LiftModel, Method, Point, Settings};
 use crate::behaviour::drive_trim::DriveTrims;
@@ -115,6 +117,8 @@ struct Run {
     opinions: Vec<Opinion>,
     /// The pre-planing regression, where every opinion is asked for.
     before_planing: BeforePlaning,
+    /// What a tank series says beside what is computed, planes up.
+    second_opinion: SecondOpinion,
     /// Effect of the estimates on the boat with her planes up.
     sensitivities: Vec<Sensitivity>,
     /// What trimming the drive does, when asked for.
@@ -154,6 +158,7 @@ impl Run {
         let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
         let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
         let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
+        let second_opinion = SecondOpinion::of(&file.boat, &settings, &arguments.speed)?;
         let drive_trims = match arguments.drive_trim.as_slice() {
             [] => None,
             asked => Some(DriveTrims::of(&file.boat, &settings, asked, &speeds)?),
@@ -165,6 +170,7 @@ impl Run {
             sets,
             opinions: Vec::new(),
             before_planing: BeforePlaning::default(),
+            second_opinion,
             sensitivities,
             drive_trims,
             charts: Vec::new(),
@@ -225,6 +231,7 @@ impl Run {
             sets: &self.sets,
             opinions: &self.opinions,
             before_planing: &self.before_planing,
+            second_opinion: &self.second_opinion,
             sensitivities: &self.sensitivities,
             drive_trims: self.drive_trims.as_ref(),
             warnings: &self.file.warnings,
