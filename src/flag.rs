@@ -63,11 +63,15 @@ pub enum Flag {
     WavesBeyondTested,
     /// Shuford's lift where the static term added to it carries much.
     StaticLiftLarge,
+    /// Power and top speed imply a propulsive efficiency that is not believed of a propeller.
+    EfficiencyNotBelievable,
+    /// Rounds of looking for an overlooked speed ran out: the size was not held against every speed of its duties.
+    SizeNotRechecked,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 26] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -92,6 +96,8 @@ impl Flag {
         Self::PrePlaningFormBeyondTested,
         Self::WavesBeyondTested,
         Self::StaticLiftLarge,
+        Self::EfficiencyNotBelievable,
+        Self::SizeNotRechecked,
     ];
 
     /// The stable word in JSON and CSV.
@@ -122,6 +128,8 @@ impl Flag {
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
             Self::WavesBeyondTested => "waves-beyond-tested",
             Self::StaticLiftLarge => "static-lift-large",
+            Self::EfficiencyNotBelievable => "efficiency-not-believable",
+            Self::SizeNotRechecked => "size-not-rechecked",
         }
     }
 
@@ -190,7 +198,7 @@ impl Flag {
                 "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
             }
             Self::HeelRoughlyEstimated => {
-                "The heel angle is a rough estimate: each half of the bottom at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
+                "The heel angle is a rough estimate: the buoyant part of the lift rights her as it would afloat, for the rest each half of the bottom stands at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
             }
             Self::PrePlaningFormBeyondTested => {
                 "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
@@ -200,6 +208,12 @@ impl Flag {
             }
             Self::StaticLiftLarge => {
                 "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
+            }
+            Self::EfficiencyNotBelievable => {
+                "Power and top speed of the boat file imply a propulsive efficiency outside 25 to 75 %, which is not believed of a propeller; the nearer end is used. Check power, top speed and mass."
+            }
+            Self::SizeNotRechecked => {
+                "The search for the speed that asks most of the planes ran out of rounds: at some speed of its duties the size may use a little more than the share that it may."
             }
         }
     }

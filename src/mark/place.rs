@@ -10,13 +10,13 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter};
 
 use super::error::MarkError;
-use super::gauge::{Gauge, gauge};
-use super::hardware::{Hardware, upper_pin_for_retracted};
+use super::hardware::Hardware;
 use super::holes::{self, DrillLine, Hole};
 use super::note::{self, Note};
 use super::symmetry::{self, Check};
 use crate::boat::transom::StrakeNote;
 use crate::boat::{Boat, PlanePair, Transom};
+use crate::plane::gauge::{Gauge, gauge};
 use crate::plane::linkage::Linkage;
 use crate::stock::Part;
 
@@ -198,8 +198,9 @@ fn set_bracket(
     gauge: &Gauge,
 ) -> Result<(Hardware, (Angle, Angle), Length), MarkError> {
     let listed = hardware.linkage.upper_pin_up_transom;
+    let retracted = hardware.travel.retracted_length;
     let height =
-        upper_pin_for_retracted(&hardware.linkage, &hardware.travel, gauge).ok_or_else(|| {
+        hardware.linkage.upper_pin_for(retracted, gauge.deflection).ok_or_else(|| {
             MarkError::Hardware {
                 part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
                 problem:

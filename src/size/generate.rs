@@ -8,7 +8,7 @@ use uom::si::{
 use super::bench::Bench;
 use super::duty::range;
 use super::loaded::Loaded;
-use super::site::settle;
+use crate::balance::{Hump, LARGEST_TRIM_DEG};
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 use crate::boat::{Duty, ListCause};
@@ -61,7 +61,7 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     let able = usual_sizes(&bench);
     let beam_m = own.prism.beam_m;
     let mut draft = Draft { bench, start_m_s, duties: Vec::new(), able };
-    draft.hump_trim(cruise_m_s, top_m_s);
+    draft.hump_trim(cruise_m_s);
     let speed = velocity(cruise_m_s);
     let _ = WITHIN.iter().any(|&within| {
         draft.take(Duty::LeastResistance { within: Ratio::new::<ratio>(within), speed })
@@ -84,14 +84,11 @@ struct Draft<'a> {
 
 impl Draft<'_> {
     /// The trim over the hump, as low as pairs can hold it from the hump or slower to cruise.
-    fn hump_trim(&mut self, cruise_m_s: f64, top_m_s: f64) {
-        let bare = range(self.start_m_s, top_m_s).filter_map(|speed_m_s| {
-            settle(&self.bench.loaded[0].prism.at(speed_m_s))
-                .map(|forces| [speed_m_s, forces.trim_deg])
-        });
-        let Some([hump_m_s, largest_deg]) = bare.max_by(|a, b| a[1].total_cmp(&b[1])) else {
-            return;
-        };
+    fn hump_trim(&mut self, cruise_m_s: f64) {
+        let Loaded { boat, prism } = &self.bench.loaded[0];
+        let Some(hump) = Hump::of_prism(boat, prism) else { return };
+        let hump_m_s = hump.speed_m_s();
+        let largest_deg = hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
         let half_degrees = (2.0 * (largest_deg - HUMP_RELIEF_DEG)).floor();
         let mut at_most_deg = (0.5 * half_degrees).max(LEAST_ASKED_DEG);
         while at_most_deg <= largest_deg - 0.5 {

@@ -111,8 +111,11 @@ impl Bench<'_> {
             return f64::INFINITY;
         }
         let first = [from_deg, untested(from_deg)];
-        let tested_deg =
-            if first[1] > 0.0 { root_between(first, last, 1e-9, untested) } else { from_deg };
+        let tested_deg = if first[1] > 0.0 {
+            root_between(first, last, 1e-9, untested).unwrap_or(to_deg)
+        } else {
+            from_deg
+        };
         site.least_resistance(size, tested_deg, to_deg)[1]
     }
 }

@@ -83,20 +83,21 @@ impl<'a> Site<'a> {
             .map_or(f64::INFINITY, |forces| condition.resistance_parts_n(&forces).iter().sum())
     }
 
-    /// Deflection that brings the boat down to a trim; zero when she lies under it already.
+    /// Deflection that brings the boat down to a trim; zero when she lies under it already, the farthest when none was found.
     pub fn deflection_for_trim(&self, size: PlaneSize, trim_deg: f64) -> f64 {
-        self.deflection_down_to(size, |_| trim_deg)
+        self.deflection_down_to(size, |_| trim_deg).unwrap_or(FARTHEST_DEG)
     }
 
     /// Deflection at which the boat lies at a trim that may hang on what the planes carry.
     ///
     /// At the wanted trim the moment rises nearly in proportion to the
-    /// deflection, so that one residual for each step is enough.
+    /// deflection, so that one residual for each step is enough. None when the
+    /// search for it has not come to rest.
     fn deflection_down_to(
         &self,
         size: PlaneSize,
         wanted_deg: impl Fn(&Condition<'_>) -> f64,
-    ) -> f64 {
+    ) -> Option<f64> {
         let scale = self.bare.prism.weight_n * self.bare.prism.beam_m;
         let mut last: Option<Forces> = None;
         let mut moment = |deflection_deg: f64| {
@@ -114,16 +115,16 @@ impl<'a> Site<'a> {
         };
         let none = [0.0, moment(0.0)];
         if none[1] >= 0.0 {
-            return 0.0;
+            return Some(0.0);
         }
         let mut far = [5.0, moment(5.0)];
         while far[1] < 0.0 && far[0] < FARTHEST_DEG {
             far = [2.0 * far[0], moment(2.0 * far[0])];
         }
         if far[1] < 0.0 {
-            return FARTHEST_DEG;
+            return Some(FARTHEST_DEG);
         }
-        root_between(none, far, 1e-9, moment).min(FARTHEST_DEG)
+        Some(root_between(none, far, 1e-9, moment)?.min(FARTHEST_DEG))
     }
 
     /// Largest mean deflection with a safe run: trim not under 2°, bow not driven under, keel within the bottom. Zero when none is.
@@ -139,7 +140,9 @@ impl<'a> Site<'a> {
     }
 
     fn end_of_safe_run_deg(&self, size: PlaneSize) -> f64 {
-        let floor_deg = self.deflection_for_trim(size, TRIM_FLOOR_DEG);
+        let Some(floor_deg) = self.deflection_down_to(size, |_| TRIM_FLOOR_DEG) else {
+            return 0.0;
+        };
         let excess = |deflection_deg: f64| match self.settle(size, deflection_deg) {
             Some(forces) => self.keel_share(&forces) - 1.0,
             None => f64::INFINITY,
@@ -153,7 +156,7 @@ impl<'a> Site<'a> {
         if first > 0.0 {
             return 0.0;
         }
-        root_between([from_deg, first], [floor_deg, at_floor], 1e-9, excess)
+        root_between([from_deg, first], [floor_deg, at_floor], 1e-9, excess).unwrap_or(0.0)
     }
 
     /// What ends the safe run at its largest deflection, in words.
@@ -233,6 +236,7 @@ impl<'a> Site<'a> {
         self.deflection_down_to(size, |condition| {
             condition.porpoising_limit().lower_deg() - margin_deg
         })
+        .unwrap_or(FARTHEST_DEG)
     }
 
     /// Least deflection at which the resistance is no more than a limit, and whether there is one; else that of the least resistance.
@@ -260,7 +264,8 @@ impl<'a> Site<'a> {
             }
             value
         });
-        let deflection_deg = if over(root_deg) <= 0.0 { root_deg } else { done[0] };
+        let deflection_deg =
+            root_deg.filter(|&root_deg| over(root_deg) <= 0.0).unwrap_or(done[0]);
         self.lift_that_sufficed.set(Some(deflection_deg * size.area_m2()));
         (deflection_deg, true)
     }

@@ -11,11 +11,11 @@ use uom::si::{angle::degree, time::second};
 
 use super::words::section;
 use crate::behaviour::from_rest::{Basis, Way};
-use crate::behaviour::on_plane::{Brief, Effect, OnPlane, Row, Run};
+use crate::behaviour::on_plane::{Brief, Effect, LikelyReach, OnPlane, Row, Run};
 use crate::boat::Boat;
 use crate::boat::measure::plain_number;
 use crate::document::{Block, Column, Fact, Table, aligned, fixed};
-use crate::flag::{Flag, Flags};
+use crate::flag::Flag;
 use crate::size::PairUsed;
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -65,20 +65,25 @@ pub fn by_way(one: &Told<'_>) -> Vec<Block> {
     };
     let numbers =
         |of: &dyn Fn(&Run) -> Option<f64>| -> Vec<Option<f64>> { runs.iter().map(of).collect() };
-    let hump_share = numbers(&|run| Some(100.0 - run.hump.as_ref()?.margin().get::<percent>()));
-    let spare =
-        numbers(&|run| Some(units.power.value(run.hump.as_ref()?.power_margin(one.answer.power))));
+    let used = numbers(&|run| Some(100.0 - run.tightest.as_ref()?.margin().get::<percent>()));
+    let spare = numbers(&|run| {
+        Some(units.power.value(run.tightest.as_ref()?.power_margin(one.answer.power)))
+    });
+    let likely = |of: &dyn Fn(&LikelyReach) -> String| -> Vec<String> {
+        let cell = |run: &Run| run.likely.as_ref().map_or_else(|| "-".to_owned(), of);
+        runs.iter().map(cell).collect()
+    };
     let unit = units.speed.symbol();
     let columns = vec![
         Column::words("planes", runs.iter().map(|run| short_name(run.way)).collect()),
-        Column::numbers("time", "s", fixed(&numbers(&|r| Some(r.time?.get::<second>())), 1)),
+        Column::numbers("time", "s", likely(&LikelyReach::seconds)),
         Column::numbers(
             "distance",
             units.length.symbol(),
-            fixed(&numbers(&|r| Some(units.length.value(r.distance?))), 0),
+            likely(&|reach| reach.lengths(|length| units.length.value(length))),
         ),
-        Column::numbers("hump at", unit, speed(&|r| Some(r.hump.as_ref()?.speed))),
-        Column::numbers("thrust used", "there, %", fixed(&hump_share, 0)),
+        Column::numbers("tightest at", unit, speed(&|r| Some(r.tightest.as_ref()?.speed))),
+        Column::numbers("thrust used", "there, %", fixed(&used, 0)),
         Column::numbers("to spare", units.power.symbol(), fixed(&spare, 0)),
         Column::numbers("slowest", &format!("planing, {unit}"), speed(&|r| r.least_planing_speed)),
         Column::numbers("top speed", unit, speed(&|r| r.top_speed())),
@@ -156,7 +161,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let letters = [("i", Basis::Interpolation), ("r", Basis::Regression)];
     let used = letters.into_iter().filter(|(letter, _)| bases.iter().any(|used| used == letter));
     let letters = used.map(|(letter, basis)| Fact::new(letter, basis.meaning())).collect();
-    let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.";
+    let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest for full thrust at once and everything as estimated: the range above is what to count on.";
     let table = Table { columns, notes: vec![note.to_owned()], ..Table::default() };
     section("By speed", vec![Block::Table(table), Block::Terms(letters)])
 }
@@ -168,7 +173,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
     if effects.is_empty() {
         return Vec::new();
     }
-    let explanation = "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left at the hump is a share of the thrust.";
+    let explanation = "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left is a share of the thrust, where it is tightest; the time is for full thrust at once.";
     let units = one.units;
     let ends = |of: &dyn Fn(&Brief) -> Option<f64>, decimals: usize| -> Vec<String> {
         let cell = |end: &Option<Brief>| {
@@ -196,7 +201,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
             }),
         ),
         Column::numbers("time", "s", ends(&|b| Some(b.time?.get::<second>()), 1)),
-        Column::numbers("left at", "hump, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
+        Column::numbers("left", "there, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
         Column::numbers(
             "top speed",
             units.speed.symbol(),
@@ -233,7 +238,8 @@ full power at once; add the time they take to run up. The real thrust depends on
 pub fn flags(one: &Told<'_>) -> Vec<(Flag, String)> {
     let raised = |run: &Run| {
         let rows = run.rows.iter().filter(|row| row.speed <= one.answer.target);
-        rows.fold(Flags::default(), |all, row| all.union(row.flags))
+        let thrust = one.answer.thrust.efficiency().flags();
+        rows.fold(thrust, |all, row| all.union(row.flags))
     };
     let by_run: Vec<_> = one.answer.runs.iter().map(|run| (run.way, raised(run))).collect();
     let who = |flag: Flag| {

@@ -4,7 +4,7 @@ use uom::si::f64::Length;
 use uom::si::length::inch;
 
 use super::Page;
-use crate::mark::gauge::FACT_HINGE_IN;
+use crate::plane::gauge::FACT_HINGE_IN;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::{COUNTERBORE_IN, HoleKind, THROUGH_HOLE_IN};
 use crate::mark::place::Placement;

@@ -63,7 +63,7 @@ fn least_m2(boats: &[Boat]) -> Option<f64> {
     if bench.bare_does_all() {
         return Some(0.0);
     }
-    search(&mut bench, 0.5, 0.025).map(|(least, _)| least.area_m2)
+    search(&mut bench, 0.5, 0.025).map(|sized| sized.least.area_m2)
 }
 
 fn sketches() -> Vec<Sketch> {
