@@ -91,11 +91,15 @@ pub enum Flag {
     StaticLiftLarge,
     /// The flow off the chines meets vertical sides again.
     SidesWet,
+    /// Power and top speed imply a propulsive efficiency that is not believed of a propeller.
+    EfficiencyNotBelievable,
+    /// Rounds of looking for an overlooked speed ran out: the size was not held against every speed of its duties.
+    SizeNotRechecked,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 25] = [
+    pub const ALL: [Self; 27] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -121,6 +125,8 @@ impl Flag {
         Self::WavesBeyondTested,
         Self::StaticLiftLarge,
         Self::SidesWet,
+        Self::EfficiencyNotBelievable,
+        Self::SizeNotRechecked,
     ];
 
     /// The stable word in JSON and CSV.
@@ -152,6 +158,8 @@ impl Flag {
             Self::WavesBeyondTested => "waves-beyond-tested",
             Self::StaticLiftLarge => "static-lift-large",
             Self::SidesWet => "sides-wet",
+            Self::EfficiencyNotBelievable => "efficiency-not-believable",
+            Self::SizeNotRechecked => "size-not-rechecked",
         }
     }
 
@@ -180,7 +188,10 @@ impl Flag {
             | Self::HumpFactorHeld
             | Self::SprayLimited
             | Self::HeelRoughlyEstimated
-            | Self::StaticLiftLarge => Standing::Rough,
+            | Self::StaticLiftLarge
+            | Self::SidesWet
+            | Self::EfficiencyNotBelievable
+            | Self::SizeNotRechecked => Standing::Rough,
         }
     }
 
@@ -249,7 +260,7 @@ impl Flag {
                 "The planes together are wider than the chine beam; no such pair was tested (Savitsky & Brown 1976)."
             }
             Self::HeelRoughlyEstimated => {
-                "The heel angle is a rough estimate: each half of the bottom at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
+                "The heel angle is a rough estimate: the buoyant part of the lift rights her as it would afloat, for the rest each half of the bottom stands at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
             }
             Self::PrePlaningFormBeyondTested => {
                 "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
@@ -262,6 +273,12 @@ impl Flag {
             }
             Self::SidesWet => {
                 "The flow off the chines meets vertical sides again (Savitsky & Brown 1976). Their friction is estimated, shown beside the resistance and not in it; chine flats and spray rails may throw the water clear."
+            }
+            Self::EfficiencyNotBelievable => {
+                "Power and top speed of the boat file imply a propulsive efficiency outside 25 to 75 %, which is not believed of a propeller; the nearer end is used. Check power, top speed and mass."
+            }
+            Self::SizeNotRechecked => {
+                "The search for the speed that asks most of the planes ran out of rounds: at some speed of its duties the size may use a little more than the share that it may."
             }
         }
     }

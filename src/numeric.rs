@@ -3,10 +3,14 @@
 use argmin::core::{CostFunction, Error, Executor, State, TerminationReason, TerminationStatus};
 use argmin::solver::brent::BrentOpt;
 
+/// Steps after which a search for a root is given up; halving alone takes some sixty between places of one size.
+pub(crate) const MOST_STEPS: u32 = 200;
+
 /// Root of a function between two places where its sign differs, by Chandrupatla's method; `a` and `b` are places with their values.
 ///
-/// Values may be infinite at an end. Stops when a value is within `close_enough` of
-/// zero or the bracket is as narrow as rounding allows.
+/// Values may be infinite at an end. Ends when a value is within `close_enough` of
+/// zero or the bracket is as narrow as rounding allows; none when neither came about
+/// in [`MOST_STEPS`].
 ///
 /// Source: Chandrupatla, T. R. (1997), A new hybrid quadratic/bisection
 /// algorithm for finding the zero of a nonlinear function without using
@@ -16,17 +20,17 @@ pub(crate) fn root_between(
     mut b: [f64; 2],
     close_enough: f64,
     mut value_at: impl FnMut(f64) -> f64,
-) -> f64 {
+) -> Option<f64> {
     let mut share = a[1] / (a[1] - b[1]);
     if !share.is_finite() {
         share = 0.5;
     }
-    for _ in 0..200 {
+    for _ in 0..MOST_STEPS {
         let best = if a[1].abs() < b[1].abs() { a } else { b };
         let width = (b[0] - a[0]).abs();
         let finest = 4.0 * f64::EPSILON * best[0].abs() + f64::MIN_POSITIVE;
         if best[1].abs() <= close_enough || width <= finest {
-            return best[0];
+            return Some(best[0]);
         }
         let margin = 0.5 * finest / width;
         let place = a[0] + share.clamp(margin, 1.0 - margin) * (b[0] - a[0]);
@@ -41,7 +45,7 @@ pub(crate) fn root_between(
         a = next;
         share = quadratic_share(a, b, c);
     }
-    a[0]
+    None
 }
 
 /// Where to look next between a and b: by inverse quadratic interpolation where that is safe, else in the middle.
@@ -168,10 +172,20 @@ mod tests {
     fn physics_roots_are_found_from_either_side_and_past_infinite_ends() {
         let cubic = |x: f64| x * x * x - 2.0;
         let root = root_between([0.0, cubic(0.0)], [2.0, cubic(2.0)], 0.0, cubic);
-        assert_relative_eq!(root, 2.0_f64.cbrt(), max_relative = 1e-14);
+        assert_relative_eq!(root.unwrap(), 2.0_f64.cbrt(), max_relative = 1e-14);
         let pole = |x: f64| if x > 1.5 { f64::INFINITY } else { x - 1.0 };
         let root = root_between([2.0, pole(2.0)], [0.0, pole(0.0)], 0.0, pole);
-        assert_relative_eq!(root, 1.0, max_relative = 1e-14);
+        assert_relative_eq!(root.unwrap(), 1.0, max_relative = 1e-14);
+    }
+
+    /// Two places 600 powers of ten from the root: the steps run out, and no place is given out for a root.
+    #[test]
+    fn error_a_search_that_runs_out_of_steps_has_no_root() {
+        let jump = |x: f64| if x > 1e-300 { 1.0 } else { -1.0 };
+        assert_eq!(root_between([-1e300, -1.0], [1e300, 1.0], 0.0, jump), None);
+        let near =
+            root_between([-1.0, -1.0], [3.0, 1.0], 0.0, |x| if x > 0.5 { 1.0 } else { -1.0 });
+        assert_relative_eq!(near.unwrap(), 0.5, max_relative = 1e-14);
     }
 
     #[test]

@@ -237,7 +237,11 @@ impl<'a> Condition<'a> {
             {
                 nearby.root_of_length_at(trim_deg)
             }
-            _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).sqrt(),
+            // Only a start: the search ends at the same length from any.
+            _ => self
+                .length_ratio_carrying(wanted_n / prism.cos_thrust, &slope)
+                .unwrap_or(1.0)
+                .sqrt(),
         };
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
         forces.plane_pressure_drag_n = plane_pressure_drag_n;
@@ -337,8 +341,8 @@ impl<'a> Condition<'a> {
         forces
     }
 
-    /// λ that carries a normal force.
-    fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
+    /// λ that carries a normal force; none when the search for it has not come to rest.
+    fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> Option<f64> {
         let coefficient = normal_n * slope.cos / self.area_pressure_n();
         slope.lift.wetted_length_ratio(
             (coefficient / self.prism.settings.form.lift).max(SMALLEST_LIFT_COEFFICIENT),
@@ -373,7 +377,9 @@ impl<'a> Condition<'a> {
         let wetted_length_m = lambda * prism.beam_m;
         let reynolds_number =
             self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;
-        let friction_coefficient = prism.settings.friction_line.coefficient(reynolds_number);
+        let friction_line = prism.settings.friction_line;
+        // Without a friction there is no number in the balance either, and so no balance.
+        let friction_coefficient = friction_line.coefficient(reynolds_number).unwrap_or(f64::NAN);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
         let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.cos;
@@ -447,8 +453,9 @@ impl<'a> Condition<'a> {
     fn published_1964(&self, trim_deg: f64) -> Forces {
         let prism = self.prism;
         let slope = Slope::new(trim_deg, prism);
+        // Without a length there is no number in the balance either, and so no balance.
         let lambda = self.length_ratio_carrying(prism.weight_n / slope.cos, &slope);
-        let (mut forces, _) = self.bottom(&slope, lambda.sqrt());
+        let (mut forces, _) = self.bottom(&slope, lambda.unwrap_or(f64::NAN).sqrt());
         let along_keel_n = forces.along_keel_n();
         let drag_n = prism.weight_n * slope.sin / slope.cos + along_keel_n / slope.cos;
         let lever_m = prism.lcg_m - forces.centre_of_pressure_m;

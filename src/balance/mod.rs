@@ -7,6 +7,7 @@ mod before_planing;
 pub mod budget;
 pub(crate) mod forces;
 mod form;
+pub mod hump;
 pub mod opinions;
 mod point;
 pub mod pre_planing;
@@ -27,6 +28,7 @@ use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};
 pub use before_planing::{BeforePlaning, BeforePlaningRow};
 pub use budget::{Budget, Contribution, Residual};
 pub use form::ModelForm;
+pub use hump::{Hump, HumpPlace};
 pub use point::{
     Outcome, PLANING_SPEED_COEFFICIENT, Point, ResistanceParts, Running, TRIM_FLOOR_DEG,
 };

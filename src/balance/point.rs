@@ -229,7 +229,7 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
         friction_coefficient: forces.friction_coefficient,
         bottom_speed_ratio: forces.bottom_speed_squared.sqrt(),
         centre_of_pressure: Length::new::<meter>(forces.centre_of_pressure_m),
-        side_wetted_length: metres(side_beams),
+        side_wetted_length: Length::new::<meter>(side_beams * prism.beam_m),
         side_friction: Force::new::<newton>(side_friction_n),
     }
 }

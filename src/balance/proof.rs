@@ -260,7 +260,8 @@ fn boats_lifted_at_some_trims_balance_or_rightly_do_not(model: LiftModel) {
         let mut draw = ranges.draw(&mut random);
         let share = random.uniform((0.7, 1.0));
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
-        let Some(per_degree_n) = condition.plane_lift_per_degree_n else { continue };
+        let Some([one, _]) = condition.set else { continue };
+        let per_degree_n = condition.lift_per_degree_n(one.size);
         let deflection_deg = share * condition.prism.weight_n / per_degree_n;
         if deflection_deg > 30.0 || condition.speed_coefficient < 1.0 {
             continue;

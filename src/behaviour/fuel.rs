@@ -185,7 +185,7 @@ impl Burner {
         let with = |way| pair.and_then(|pair| ready(Some(pair), way));
         Self {
             ways: [ready(None, Way::Up), with(Way::Held(held)), with(Way::Best)],
-            efficiency: Efficiency::of(boat),
+            efficiency: Efficiency::of(boat, settings),
             fuel: given.fuel.unwrap_or_else(|| FuelKind::usual(boat.drive().kind)),
             consumption,
             consumption_estimate: estimate,

@@ -108,7 +108,7 @@ pub const BOUNDS: &[Bound] = &[
     bound("sizing.chance", "%", (50.0, 99.0), (60.0, 95.0), "80 %", "how sure a size is to do its duties: on so many of a hundred boats nearly like this one"),
     bound("sizing.smallest_chord", "m", (0.02, 1.0), (0.15, 0.4), "225 mm", "smallest chord to suggest"),
     bound("sizing.smallest_aspect", "", (0.3, 10.0), (1.0, 3.0), "1.5", "smallest span/chord to suggest"),
-    bound("sizing.largest_aspect", "", (0.5, 15.0), (2.0, 6.0), "4", "largest span/chord to suggest; at least the smallest"),
+    bound("sizing.largest_aspect", "", (0.5, 15.0), (2.0, 6.0), "3.5", "largest span/chord to suggest; at least the smallest"),
     bound("sizing.round_to", "m", (0.0005, 0.2), (0.005, 0.06), "25 mm", "step of the sizes that can be bought or made"),
     bound("duty.at_most", "deg", (2.0, 15.0), (3.0, 8.0), "5 deg", "largest running trim"),
     bound("duty.at_least", "deg", (0.1, 8.0), (0.5, 4.0), "2 deg", "trim taken off"),

@@ -412,7 +412,7 @@ pub struct SizingInput {
     pub smallest_chord: Option<Length>,
     /// Smallest span/chord; 1.5 when absent.
     pub smallest_aspect: Option<f64>,
-    /// Largest span/chord; 4 when absent.
+    /// Largest span/chord; 3.5 when absent.
     pub largest_aspect: Option<f64>,
     /// Step of the sizes that can be bought or made; 25 mm when absent.
     pub round_to: Option<Length>,

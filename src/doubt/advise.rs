@@ -31,6 +31,8 @@ pub const DRAWS: u32 = 500;
 pub const SEED: u64 = 1;
 /// Boats drawn for what stands beside the answer.
 const DRAWS_BESIDE: u32 = 120;
+/// Chords go in so many steps of a size: 225, 300, 375 mm; 9, 12, 15 in. Common practice, no source.
+const USUAL_CHORD_STEPS: f64 = 3.0;
 /// So much less of a chance is given for a smaller pair where none reaches what is wanted.
 const USELESS_SHARE: f64 = 0.02;
 
@@ -126,7 +128,7 @@ struct Spans<'d, 'b> {
 impl<'d, 'b> Spans<'d, 'b> {
     fn of(described: &'d Described<'b>, drawn: Drawn, progress: Progress<'_>) -> Self {
         let step_m = described.boats()[0].sizing().round_to.get::<meter>();
-        let chords_m = described.asked.chords_m(step_m);
+        let chords_m = chords_m(described, step_m);
         let boats = described.ask_all(drawn, progress, |boat| OneBoat {
             bare_does_all: boat.bare_does_all(),
             least_m: chords_m.iter().map(|&chord_m| boat.least_spans_m(chord_m)).collect(),
@@ -294,6 +296,12 @@ impl<'d, 'b> Spans<'d, 'b> {
             seed: self.drawn.seed,
         }
     }
+}
+
+/// Chords that are asked about: those that are usual on the shelf, or else every whole step.
+fn chords_m(described: &Described<'_>, step_m: f64) -> Vec<f64> {
+    let usual = described.asked.chords_m(USUAL_CHORD_STEPS * step_m);
+    if usual.is_empty() { described.asked.chords_m(step_m) } else { usual }
 }
 
 /// The value that a share of sorted ones lies under.

@@ -252,9 +252,9 @@ pub fn resistance_ratio(form: &Form, scale: &Scale, volume_froude_number: f64) -
         let speed_m_s = volume_froude_number * (STANDARD_GRAVITY_M_S2 * size_m).sqrt();
         friction::schoenherr(speed_m_s * length * slenderness * size_m / viscosity_m2_s)
     };
-    let change = coefficient(scale.displaced_volume_m3, scale.kinematic_viscosity_m2_s)
+    let change = coefficient(scale.displaced_volume_m3, scale.kinematic_viscosity_m2_s)?
         + scale.correlation_allowance
-        - coefficient(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S);
+        - coefficient(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S)?;
     Some(standard + 0.5 * change * area * volume_froude_number * volume_froude_number)
 }
 

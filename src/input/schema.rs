@@ -346,7 +346,7 @@ pub const TABLES: &[Table] = &[
             may("chance", SHARE, "80 %"),
             may("smallest_chord", LENGTH, "225 mm"),
             may("smallest_aspect", Kind::Number, "1.5"),
-            may("largest_aspect", Kind::Number, "4"),
+            may("largest_aspect", Kind::Number, "3.5"),
             may("round_to", LENGTH, "25 mm"),
         ],
     },

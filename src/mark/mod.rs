@@ -12,7 +12,6 @@ mod clip;
 mod dimension;
 mod drawing;
 mod error;
-pub mod gauge;
 pub mod hardware;
 pub mod holes;
 mod ink;

@@ -4,11 +4,11 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter};
 
-use super::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
 use super::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
 use super::place::{Placement, in_inches};
 use super::say::Say;
 use super::symmetry;
+use crate::plane::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
 
 /// Least distance of the inner edge off the centreline, inches; common practice, no source.
 const LEAST_INNER_IN: f64 = 8.0;

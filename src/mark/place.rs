@@ -10,13 +10,13 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter};
 
 use super::error::MarkError;
-use super::gauge::{Gauge, gauge};
-use super::hardware::{Hardware, upper_pin_for_retracted};
+use super::hardware::Hardware;
 use super::holes::{self, DrillLine, Hole};
 use super::note::{self, Note};
 use super::symmetry::{self, Check};
 use crate::boat::transom::StrakeNote;
 use crate::boat::{Boat, PlanePair, Transom};
+use crate::plane::gauge::{Gauge, gauge};
 use crate::plane::linkage::Linkage;
 use crate::stock::Part;
 
@@ -198,16 +198,15 @@ fn set_bracket(
     gauge: &Gauge,
 ) -> Result<(Hardware, (Angle, Angle), Length), MarkError> {
     let listed = hardware.linkage.upper_pin_up_transom;
-    let height =
-        upper_pin_for_retracted(&hardware.linkage, &hardware.travel, gauge).ok_or_else(|| {
-            MarkError::Hardware {
-                part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
-                problem:
-                    "the retracted actuator is too short to reach from the transom to its pin on \
+    let retracted = hardware.travel.retracted_length;
+    let height = hardware.linkage.upper_pin_for(retracted, gauge.deflection).ok_or_else(|| {
+        MarkError::Hardware {
+            part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
+            problem: "the retracted actuator is too short to reach from the transom to its pin on \
                       the plane"
-                        .to_owned(),
-            }
-        })?;
+                .to_owned(),
+        }
+    })?;
     hardware.linkage.upper_pin_up_transom = height;
     let travel = Linkage::new(&hardware.linkage)?.deflection_range(&hardware.travel)?;
     Ok((hardware, travel, height - listed))

@@ -223,9 +223,9 @@ mod tests {
     /// Equation 7 for a full-span plane: 0.6 b about its trailing edge, which lies a chord aft of the transom.
     #[test]
     fn physics_a_full_span_plane_lifts_six_tenths_of_the_beam_ahead_of_its_trailing_edge() {
-        let ratio = 2.0 * span_ratio_of_one(1.0 / 0.9, 2.0, 0.9);
-        assert_relative_eq!(ratio, 1.0, max_relative = 1e-12);
-        assert_relative_eq!(centre_of_lift_m(2.0, 0.3 * ratio), 0.9, max_relative = 1e-12);
+        let span_ratio = 2.0 * span_ratio_of_one(1.0 / 0.9, 2.0, 0.9);
+        assert_relative_eq!(span_ratio, 1.0, max_relative = 1e-12);
+        assert_relative_eq!(centre_of_lift_m(2.0, 0.3 * span_ratio), 0.9, max_relative = 1e-12);
     }
 
     /// Nothing below the dead band, and no jump where it ends; flush, the whole chord from the first.

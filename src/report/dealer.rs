@@ -5,6 +5,7 @@ use super::limits::{cautions, fitted_note, limits, swing};
 use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
 
+use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
 use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::stock::rank::{Standing, amount};
@@ -143,7 +144,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             name: format!("Bow up at {at}, planes up"),
             value: say::angle(trim.median),
             likely: format!("likely {}", say::angles(trim)),
-            meaning: format!("the highest she carries her bow while getting on plane{loaded}"),
+            meaning: format!(
+                "the highest she carries her bow while getting on plane{}{loaded}",
+                if hump.lies == HumpPlace::PlaningStart { ", where planing starts" } else { "" }
+            ),
         }));
         numbers.extend(hump.trim_down().map(|trim| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),

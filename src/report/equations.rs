@@ -200,8 +200,8 @@ pub const EQUATIONS: &[Equation] = &[
     ),
     equation(
         "heel without planes",
-        "each half of the bottom at its own deadrise, β ∓ φ, with the same wetted keel",
-        "after Lewandowski 1996",
+        "static lift through the metacentre of the wedge in still water; dynamic lift: each half of the bottom at its own deadrise, β ∓ φ, with the same wetted keel",
+        "hydrostatics (derived); after Lewandowski 1996",
         "a rough estimate, not checked",
         true,
     ),

@@ -6,7 +6,7 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 use super::ReportError;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
-use crate::balance::{Balance, Point, Settings};
+use crate::balance::{self, Balance, HumpPlace, Point, Settings};
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::doubt::{
     Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
@@ -81,7 +81,7 @@ impl Advised {
     }
 }
 
-/// The boat at the hump, where the bow is highest, as far as it is known.
+/// The boat at the hump, the speed of her largest trim with planes up as described, as far as it is known.
 #[derive(Clone, Debug)]
 pub struct Hump {
     /// Place of the loading condition in the list of boats.
@@ -90,6 +90,8 @@ pub struct Hump {
     pub boat: Boat,
     /// The speed.
     pub speed: Velocity,
+    /// Where in the planing range it lies.
+    pub lies: HumpPlace,
     /// Deflection that is advised there.
     pub deflection: Angle,
     /// All speeds with planes up.
@@ -360,10 +362,11 @@ fn hump(
         running(&boat, settings, &request, progress)
     };
     let up = at(Angle::new::<degree>(0.0))?;
-    let Some(speed) = up.hump_trim.as_ref().map(|hump| hump.speed) else { return Ok(None) };
+    let at_hump = balance::Hump::of(&boat, settings).filter(|_| up.hump_trim.is_some());
+    let Some(balance::Hump { speed, place: lies, .. }) = at_hump else { return Ok(None) };
     let row = ScheduleRow::nearest(&schedules[place], speed);
     let tenths = row.map_or(0.0, |row| (10.0 * degrees(row.deflection)).round() / 10.0);
     let deflection = Angle::new::<degree>(tenths);
     let down = if pair.is_some() { Some(at(deflection)?) } else { None };
-    Ok(Some(Hump { place, boat, speed, deflection, up, down }))
+    Ok(Some(Hump { place, boat, speed, lies, deflection, up, down }))
 }

@@ -6,6 +6,7 @@ use uom::si::f64::Angle;
 use super::gather::{Advised, Gathered};
 use super::owner_words::{reached, short, situation};
 use super::{ReportError, dealer, helm, limits, origin, pictures, say};
+use crate::balance::HumpPlace;
 use crate::boat::degrees;
 use crate::document::{Block, Document, Form, spoken};
 use crate::picture::Frame;
@@ -84,6 +85,9 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         blocks.push(Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned()));
         return Ok(blocks);
     };
+    if hump.lies == HumpPlace::PlaningStart {
+        blocks.push(Block::Paragraph("On this boat that is right where planing starts: from there on her bow comes down by itself.".to_owned()));
+    }
     let units = gathered.units;
     let boat = gathered.fitted(hump.place)?;
     let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;

@@ -115,6 +115,6 @@ impl Bench<'_> {
         if high[1] > 0.0 {
             return f64::INFINITY;
         }
-        root_between(low, high, CLOSE, lack)
+        root_between(low, high, CLOSE, lack).unwrap_or(f64::INFINITY)
     }
 }

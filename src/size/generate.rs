@@ -7,11 +7,9 @@ use super::bench::Bench;
 use super::demand::DemandKind;
 use super::duty::range;
 use super::loaded::Loaded;
-use super::site::settle;
-use super::trade_off::hump_speed_m_s;
-use crate::balance::TRIM_FLOOR_DEG;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
+use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::boat::{Duty, ListCause, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 
@@ -86,12 +84,13 @@ impl Draft<'_> {
         duties
     }
 
-    /// So much off the trim at the hump; none where she does not run there, or trims too little for it.
+    /// So much off the trim at the hump; none where she trims too little for it.
     fn relief(&self, factor: f64) -> Option<Duty> {
-        let hump = settle(&self.own.prism.at(hump_speed_m_s(self.own)))?;
+        let hump = Hump::of_prism(self.own.boat, &self.own.prism)?;
+        let trim_deg = hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
         let [least_deg, most_deg] = RELIEF_DEG;
-        let asked_deg = (factor * RELIEF_SHARE * hump.trim_deg).clamp(least_deg, most_deg);
-        let left_deg = hump.trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;
+        let asked_deg = (factor * RELIEF_SHARE * trim_deg).clamp(least_deg, most_deg);
+        let left_deg = trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;
         let at_least_deg = (10.0 * asked_deg.min(left_deg) + 1e-9).floor() / 10.0;
         (at_least_deg >= LEFT_DEG)
             .then(|| Duty::Relief { at_least: Angle::new::<degree>(at_least_deg), over: None })

@@ -5,7 +5,7 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 use super::demand::Limit;
 use super::search::Binding;
 use super::sensitivity::Outlook;
-use crate::balance::LiftModel;
+use crate::balance::{HumpPlace, LiftModel};
 use crate::boat::{Duty, PlanePair};
 use crate::flag::Flags;
 
@@ -186,8 +186,10 @@ pub struct ConditionResult {
     pub condition: String,
     /// What it alone would need.
     pub alone: Outlook,
-    /// Speed of its largest trim with planes up.
+    /// Speed of its hump, the largest trim with planes up; the start of planing where it has none.
     pub hump_speed: Velocity,
+    /// Where in the planing range that is.
+    pub hump_place: Option<HumpPlace>,
     /// That trim; none when she does not run there.
     pub hump_trim_bare: Option<Angle>,
     /// What to do at each speed in this condition, with the pair suggested.

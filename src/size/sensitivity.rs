@@ -31,7 +31,7 @@ impl Outlook {
             return Self::NoPlanesNeeded;
         }
         match search(bench, 0.5, step_m) {
-            Some((_, size)) => Self::Pair(pair_of(size)),
+            Some(sized) => Self::Pair(pair_of(sized.size)),
             None => Self::NoPairDoes,
         }
     }

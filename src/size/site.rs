@@ -76,20 +76,21 @@ impl<'a> Site<'a> {
             .map_or(f64::INFINITY, |forces| condition.resistance_parts_n(&forces).iter().sum())
     }
 
-    /// Deflection that brings the boat down to a trim; zero when she lies under it already.
+    /// Deflection that brings the boat down to a trim; zero when she lies under it already, the farthest when none was found.
     pub fn deflection_for_trim(&self, size: PlaneSize, trim_deg: f64) -> f64 {
-        self.deflection_down_to(size, |_| trim_deg)
+        self.deflection_down_to(size, |_| trim_deg).unwrap_or(FARTHEST_DEG)
     }
 
     /// Deflection at which the boat lies at a trim that may hang on what the planes carry.
     ///
     /// At the wanted trim the moment rises nearly in proportion to the
-    /// deflection, so that one residual for each step is enough.
+    /// deflection, so that one residual for each step is enough. None when the
+    /// search for it has not come to rest.
     fn deflection_down_to(
         &self,
         size: PlaneSize,
         wanted_deg: impl Fn(&Condition<'_>) -> f64,
-    ) -> f64 {
+    ) -> Option<f64> {
         let scale = self.bare.prism.weight_n * self.bare.prism.beam_m;
         let mut last: Option<Forces> = None;
         let mut moment = |deflection_deg: f64| {
@@ -107,16 +108,16 @@ impl<'a> Site<'a> {
         };
         let none = [0.0, moment(0.0)];
         if none[1] >= 0.0 {
-            return 0.0;
+            return Some(0.0);
         }
         let mut far = [5.0, moment(5.0)];
         while far[1] < 0.0 && far[0] < FARTHEST_DEG {
             far = [2.0 * far[0], moment(2.0 * far[0])];
         }
         if far[1] < 0.0 {
-            return FARTHEST_DEG;
+            return Some(FARTHEST_DEG);
         }
-        root_between(none, far, 1e-9, moment).min(FARTHEST_DEG)
+        Some(root_between(none, far, 1e-9, moment)?.min(FARTHEST_DEG))
     }
 
     /// Largest mean deflection without danger: trim not under 2°, bow not driven under. Zero when none is.
@@ -198,6 +199,7 @@ impl<'a> Site<'a> {
         self.deflection_down_to(size, |condition| {
             condition.porpoising_limit().lower_deg() - margin_deg
         })
+        .unwrap_or(FARTHEST_DEG)
     }
 
     /// Least deflection at which the resistance is no more than a limit, and whether there is one; else that of the least resistance.
@@ -225,7 +227,7 @@ impl<'a> Site<'a> {
             }
             value
         });
-        let deflection_deg = if over(root_deg) <= 0.0 { root_deg } else { done[0] };
+        let deflection_deg = root_deg.filter(|&root_deg| over(root_deg) <= 0.0).unwrap_or(done[0]);
         self.lift_that_sufficed.set(Some(deflection_deg * size.area_m2()));
         (deflection_deg, true)
     }

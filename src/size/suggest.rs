@@ -14,12 +14,13 @@ use super::schedule::schedule;
 use super::search::{Binding, Least};
 use super::sensitivity::Outlook;
 use super::shortfall::{nothing_to_ask, shortfall};
-use super::site::{Site, settle};
-use super::trade_off::{hump_speed_m_s, trade_off};
+use super::site::Site;
+use super::trade_off::trade_off;
 use crate::balance::forces::PlaneSize;
-use crate::balance::{LiftModel, Settings};
+use crate::balance::sweep::planing_start;
+use crate::balance::{Hump, LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::flag::{Flags, Standing};
+use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
 
 /// Rounds of looking for a speed inside a duty's range that bites more than those sized for.
@@ -128,7 +129,7 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
         search(&mut question.bench, start, step_m)
     };
     let mut chosen = Chosen { none_needed, ..Chosen::default() };
-    if let Some((least, size)) = &found {
+    if let Some(Sized { least, size, .. }) = &found {
         chosen.size = Some(*size);
         chosen.exact = Some(least.size);
         chosen.governing = set_by(&question.bench, least)
@@ -138,11 +139,23 @@ fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
         chosen.flat = (deep.chord_m / shallow.chord_m > 1.1).then_some(least.valley);
     }
     chosen.other_model = other_model(question);
-    assemble(question, chosen)
+    let rechecked = found.is_none_or(|sized| sized.rechecked);
+    let mut suggestion = assemble(question, chosen);
+    suggestion.flags.insert_if(!rechecked, Flag::SizeNotRechecked);
+    suggestion
+}
+
+/// A size that was searched for.
+pub(crate) struct Sized {
+    pub least: Least,
+    /// The least pair in whole steps; the exact one where none in whole steps does.
+    pub size: PlaneSize,
+    /// Whether no speed inside the ranges of the duties bites more than those sized for.
+    pub rechecked: bool,
 }
 
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
-pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
+pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<Sized> {
     bench.settle_speeds();
     for _ in 0..RECHECKS * bench.loaded.len() {
         let least = bench.least(start)?;
@@ -151,12 +164,13 @@ pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(
         }
         let size = bench.rounded(&least, step_m).unwrap_or(least.size);
         if !bench.add_overlooked_speed(size) {
-            return Some((least, size));
+            return Some(Sized { least, size, rechecked: true });
         }
     }
     let least = bench.least(start)?;
     let size = bench.rounded(&least, step_m).unwrap_or(least.size);
-    Some((least, size))
+    let rechecked = !bench.add_overlooked_speed(size);
+    Some(Sized { least, size, rechecked })
 }
 
 fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
@@ -267,13 +281,13 @@ fn conditions(
         _ => Outlook::of(&mut question.bench.only(place), step_m),
     };
     let condition = |(place, loaded): (usize, &Loaded<'_>)| {
-        let hump_m_s = hump_speed_m_s(loaded);
-        let hump = settle(&loaded.prism.at(hump_m_s));
+        let hump = Hump::of_prism(loaded.boat, &loaded.prism);
         ConditionResult {
             condition: loaded.name().to_owned(),
             alone: alone(place),
-            hump_speed: speed(hump_m_s),
-            hump_trim_bare: hump.map(|forces| degrees(forces.trim_deg)),
+            hump_speed: hump.map_or_else(|| planing_start(loaded.boat), |hump| hump.speed),
+            hump_place: hump.map(|hump| hump.place),
+            hump_trim_bare: hump.and_then(|hump| hump.trim),
             schedule: schedule(question, place, size),
         }
     };

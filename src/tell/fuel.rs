@@ -8,10 +8,11 @@ use uom::si::{
 use super::words::{digits, loading, section, speed_text};
 use crate::balance::saving::Saving;
 use crate::behaviour::fuel::{Burn, Fuel, Row};
+use crate::behaviour::thrust::EfficiencyBasis;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Estimate};
 use crate::document::{Block, Column, Fact, Table, aligned, fixed};
-use crate::flag::{Flag, Flags};
+use crate::flag::Flag;
 use crate::size::PairUsed;
 use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
 
@@ -47,12 +48,13 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
     let answer = &one.answer;
     let mut facts = loading(one.boat);
     facts.push(Fact::new("Planes", one.pair.sentence(one.units)));
-    let efficiency = if answer.efficiency.is_curve() {
+    let efficiency = if answer.efficiency.basis() == EfficiencyBasis::Curve {
         "by the curve of the boat file".to_owned()
     } else {
-        let [hump, planing] = [Velocity::default(), answer.cruise * 100.0]
-            .map(|speed| answer.efficiency.at(speed).get::<percent>());
-        format!("{planing:.0} % when planing (Cv 2), {hump:.0} % at Cv 1")
+        let [slow, planing] =
+            [answer.efficiency.at(Velocity::default()), answer.efficiency.when_planing()]
+                .map(|share| share.get::<percent>());
+        format!("{planing:.0} % when planing (Cv 2), {slow:.0} % at Cv 1")
     };
     facts.push(Fact::new(
         "Efficiency",
@@ -348,7 +350,8 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
 #[must_use]
 pub fn flags(one: &Told<'_>) -> Vec<Flag> {
     let burns = one.answer.rows.iter().flat_map(|row| [row.up, row.held, row.best]).flatten();
-    burns.fold(Flags::default(), |all, burn| all.union(burn.flags)).iter().collect()
+    let efficiency = one.answer.efficiency.flags();
+    burns.fold(efficiency, |all, burn| all.union(burn.flags)).iter().collect()
 }
 
 /// Flags, what the answer leaves out, and what of the boat is estimated.

@@ -16,7 +16,7 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
         chance: given.chance.unwrap_or_else(|| Ratio::new::<ratio>(0.8)),
         smallest_chord: given.smallest_chord.unwrap_or_else(|| Length::new::<meter>(0.225)),
         smallest_aspect: given.smallest_aspect.unwrap_or(1.5),
-        largest_aspect: given.largest_aspect.unwrap_or(4.0),
+        largest_aspect: given.largest_aspect.unwrap_or(3.5),
         round_to: given.round_to.unwrap_or_else(|| Length::new::<meter>(0.025)),
     };
     desk.check("sizing.largest_deflection", Measure::Angle(sizing.largest_deflection));

@@ -92,6 +92,7 @@ fn likely_deg(likely: Likely<Option<Angle>>) -> LikelyRecord {
 struct HumpRecord<'a> {
     condition: &'a str,
     speed_m_s: f64,
+    place: &'static str,
     deflection_deg: f64,
     trim_planes_up_deg: Option<LikelyRecord>,
     trim_planes_down_deg: Option<LikelyRecord>,
@@ -172,6 +173,7 @@ fn hump(gathered: &Gathered) -> Option<HumpRecord<'_>> {
     Some(HumpRecord {
         condition: &hump.boat.condition().name,
         speed_m_s: m_s(hump.speed),
+        place: hump.lies.word(),
         deflection_deg: degrees(hump.deflection),
         trim_planes_up_deg: hump.trim_up().map(deg),
         trim_planes_down_deg: hump.trim_down().map(deg),

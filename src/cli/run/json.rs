@@ -16,7 +16,7 @@ use super::drive_trim::{DriveTrimRecord, records};
 use super::second_opinion::SecondOpinionRecord;
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, LiftModel, Point};
+use crate::balance::{Balance, Contribution, HumpPlace, LiftModel, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::records::{InputRecord, chart_paths};
@@ -225,6 +225,7 @@ struct LandmarksRecord {
     condition: Option<String>,
     deflection_deg: f64,
     hump_speed_m_s: Option<f64>,
+    hump_place: Option<&'static str>,
     hump_trim_deg: Option<f64>,
     hump_resistance_n: Option<f64>,
     top_speed_m_s: f64,
@@ -242,6 +243,7 @@ impl LandmarksRecord {
             condition: None,
             deflection_deg: degrees(top.deflection),
             hump_speed_m_s: hump.map(|point| point.speed.get::<meter_per_second>()),
+            hump_place: landmarks.hump_place.map(HumpPlace::word),
             hump_trim_deg: hump.and_then(trim_deg),
             hump_resistance_n: hump.and_then(resistance_n),
             top_speed_m_s: top.speed.get::<meter_per_second>(),

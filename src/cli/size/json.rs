@@ -10,6 +10,7 @@ use uom::si::{
 use super::Answered;
 use super::chance::{ChanceRecord, ReliefRecord};
 use super::shelf::json::{PartRecord, records};
+use crate::balance::HumpPlace;
 use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
@@ -230,6 +231,7 @@ struct ConditionRecord {
     vcg_m: f64,
     tcg_m: f64,
     hump_speed_m_s: f64,
+    hump_place: Option<&'static str>,
     hump_trim_planes_up_deg: Option<f64>,
     alone: &'static str,
     alone_pair: Option<PairRecord>,
@@ -246,6 +248,7 @@ impl ConditionRecord {
             vcg_m: weight.vcg.get::<meter>(),
             tcg_m: weight.tcg.get::<meter>(),
             hump_speed_m_s: result.hump_speed.get::<meter_per_second>(),
+            hump_place: result.hump_place.map(HumpPlace::word),
             hump_trim_planes_up_deg: result.hump_trim_bare.map(degrees),
             alone: outlook_word(result.alone),
             alone_pair: result.alone.pair().map(PairRecord::from),

@@ -39,9 +39,6 @@ pub(super) struct Flow {
     pair: PlanePair,
     /// Lift of one plane normal to its panel for each degree.
     lift_per_degree: Force,
-    /// Factor on that lift for this boat.
-    strength_factor: f64,
-    panel_slope: Angle,
     load_factor: f64,
     trim_load: TrimLoad,
 }
@@ -113,8 +110,6 @@ impl<'a> Flows<'a> {
             lift_per_degree: self.strength_factor()
                 * lift_per_degree(self.pair, self.boat.hull(), density, speed)
                 / panel_slope.cos(),
-            strength_factor: self.strength_factor(),
-            panel_slope,
             load_factor: self.load_factor,
             trim_load: self.trim_load,
         }
