@@ -25,7 +25,10 @@ mod usual;
 
 pub use asked::usual_duties;
 pub use confident::{ConfidentSize, confident_size};
-pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
+pub use duties::{
+    AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, duties,
+    duties_within,
+};
 pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};

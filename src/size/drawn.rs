@@ -5,7 +5,7 @@
 //! resistance is held against the least that the boat drawn reaches herself.
 
 use super::bench::{Bench, FULL_STRAIN};
-use super::demand::DemandKind;
+use super::demand::{DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
 use super::reach::Shares;
 use super::room::Room;
@@ -91,11 +91,18 @@ pub(crate) struct OnDraw<'b> {
 
 impl OnDraw<'_> {
     /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are, with a safe run.
-    pub fn judged(&self, size: Option<PlaneSize>, duties: usize) -> (Vec<bool>, bool) {
-        let rules = &self.bench.rules;
+    ///
+    /// `usable_deg` is how far down the pair can be put at each speed that is judged, in their order, where that is less than the boat file allows.
+    pub fn judged(
+        &self,
+        size: Option<PlaneSize>,
+        usable_deg: Option<&[f64]>,
+        duties: usize,
+    ) -> (Vec<bool>, bool) {
         let mut each = vec![true; duties];
         let mut all = true;
-        for site in self.bench.sites.iter().filter(|site| !site.is_idle()) {
+        let sites = self.bench.sites.iter().enumerate();
+        for (place, site) in sites.filter(|(_, site)| !site.is_idle()) {
             let Some(size) = size else {
                 all = false;
                 for demand in &site.demands {
@@ -103,18 +110,34 @@ impl OnDraw<'_> {
                 }
                 continue;
             };
-            let need = site.need(size, rules);
+            let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[place]));
+            let need = site.need(size, &rules);
             all &= need.strain <= FULL_STRAIN;
             for demand in &site.demands {
-                each[demand.duty] &= site.does(size, rules, &need, demand);
+                each[demand.duty] &= site.does(size, &rules, &need, demand);
             }
         }
         (each, all)
     }
 
+    /// The rules for a pair that can be put down only so far.
+    fn rules_within(&self, usable_deg: Option<f64>) -> Rules<'_> {
+        let rules = self.bench.rules;
+        let usable_deg = usable_deg.map_or(rules.usable_deg, |own| own.min(rules.usable_deg));
+        Rules { usable_deg, ..rules }
+    }
+
     /// Whether a pair does all duties, with a safe run.
     pub fn does_all(&self, size: PlaneSize) -> bool {
         self.bench.does_all(size)
+    }
+
+    /// The same for a pair that can be put down only so far at each speed that is judged, in their order.
+    pub fn does_all_within(&self, size: PlaneSize, usable_deg: &[f64]) -> bool {
+        self.bench.sites.iter().zip(usable_deg).all(|(site, &usable_deg)| {
+            let rules = self.rules_within(Some(usable_deg));
+            site.is_idle() || site.need(size, &rules).strain <= FULL_STRAIN
+        })
     }
 
     /// Whether the boat does every duty with planes up.
