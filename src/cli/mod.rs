@@ -24,6 +24,7 @@ mod seaway;
 mod serve;
 mod shelf;
 mod size;
+mod strength;
 mod table;
 mod told;
 mod trial;

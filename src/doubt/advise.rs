@@ -276,7 +276,7 @@ impl<'d, 'b> Spans<'d, 'b> {
                 (Some(place), Some(size)) => boat.relief_deg(place, size),
                 _ => f64::NAN,
             };
-            (boat.judged(chosen.size, duties), relief_deg)
+            (boat.judged(chosen.size, None, duties), relief_deg)
         });
         let share = |does: &dyn Fn(&(Vec<bool>, bool)) -> bool| {
             let met = answers.iter().filter(|(judged, _)| does(judged)).count();

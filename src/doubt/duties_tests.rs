@@ -55,7 +55,7 @@ fn physics_without_any_doubt_every_boat_answers_as_the_one_described() {
     let pair = suggested(&boats);
     let mut described = Described::of(&boats, &SETTINGS()).unwrap();
     described.inputs = described.inputs.without(|_| true);
-    let doubt = described.duties(&[pair], Some(pair), drawn(3), &|_| ()).unwrap();
+    let doubt = described.duties(&[pair.into()], Some(pair), drawn(3), &|_| ()).unwrap();
     let [bare, with] = doubt.pairs.as_slice() else { panic!("two") };
     assert!(bare.all.share < 1e-9 && (with.all.share - 1.0).abs() < 1e-9);
     for need in &doubt.needs {

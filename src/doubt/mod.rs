@@ -25,7 +25,10 @@ mod usual;
 
 pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, pair_used};
 pub use asked::usual_duties;
-pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
+pub use duties::{
+    AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, duties,
+    duties_within,
+};
 pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};

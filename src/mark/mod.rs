@@ -13,6 +13,7 @@ mod dimension;
 mod drawing;
 mod error;
 pub mod hardware;
+mod holding;
 pub mod holes;
 mod ink;
 mod note;
@@ -31,6 +32,7 @@ mod view;
 mod tests;
 
 pub use error::{DrawError, MarkError};
+pub use holding::Holding;
 pub use note::Note;
 pub use paper::Paper;
 pub use place::{Bracket, Placement};

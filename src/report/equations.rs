@@ -150,10 +150,24 @@ pub const EQUATIONS: &[Equation] = &[
         true,
     ),
     equation(
-        "load on the plate and hinge",
+        "moment about the hinge of a plane",
+        "H = 0.139 ΔL c of that plane",
+        "Savitsky & Brown 1976, eq 8",
+        "as their lift; a design load of ΔL at mid-chord with a factor stands for slamming",
+        false,
+    ),
+    equation(
+        "the same by theory, a cross-check",
         "with φ from E = sin²(φ/2), E the chord over wetted length and chord:  F = q s (c/E) δ φ²/π;  moment as in Glauert, halved",
         "Glauert 1927; Wagner 1932; integrated here",
-        "attached flow, steady running; a design factor stands for slamming",
+        "attached flow, steady running",
+        true,
+    ),
+    equation(
+        "through-bolts and their backing plate",
+        "√(σ² + 3 τ²) ≤ 450 MPa/2 on the stress area;  plate: total pull ≤ 1.45 MPa on wood, w s²/8 and w e²/2 ≤ half its yield stress",
+        "von Mises 1913; ISO 3506-1; plywood bearing on its face, wet; beam tables",
+        "sound plywood or wood; bolts share alike",
         true,
     ),
     equation(

@@ -9,13 +9,13 @@ use crate::balance::series::SecondOpinion;
 use crate::balance::{self, Balance, HumpPlace, Point, Settings};
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::doubt::{
-    Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
-    SpeedDoubt, advise_for, duties, effects_for, running,
+    AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reaching,
+    Request, RunningDoubt, SpeedDoubt, advise_for, duties_within, effects_for, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
 use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
-use crate::stock::rank::Standing;
+use crate::stock::rank::{Standing, reaching};
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
 use crate::tell::run::second_opinion_sentence;
 use crate::tell::sizing::Sizing;
@@ -153,10 +153,12 @@ impl Gathered {
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
         let settings = Settings::default();
+        let drawn = Drawn { draws, seed: SEED };
         let suggestion = advise_for(&boats, &settings)?;
         let shelf = match list {
             Some(list) => {
-                let ranking = rank_for(&boats, &settings, &list, &assess::Settings::default())?;
+                let ranking =
+                    rank_for(&boats, &settings, &list, &assess::Settings::default(), drawn)?;
                 Some(Shelf { list, ranking })
             }
             None => None,
@@ -166,9 +168,8 @@ impl Gathered {
             Some(pair) => schedules_for(&boats, &settings, pair)?,
             None => suggestion.conditions.iter().map(|c| c.schedule.clone()).collect(),
         };
-        let drawn = Drawn { draws, seed: SEED };
-        let pairs = compared(advised.pair(), shelf.as_ref());
-        let duties = duties(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
+        let pairs = compared(advised.pair(), shelf.as_ref(), &boats, &settings)?;
+        let duties = duties_within(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
         let hump =
             hump(&boats, &settings, &suggestion, (advised.pair(), &schedules), drawn, progress)?;
         let effects = effects_for(&boats, &settings);
@@ -259,12 +260,7 @@ impl Gathered {
     /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
     #[must_use]
     pub fn chance(&self) -> Option<Probability> {
-        self.chance_of(self.advised.pair())
-    }
-
-    /// The same of a pair that was drawn, or of the bare boat.
-    #[must_use]
-    pub fn chance_of(&self, pair: Option<PlanePair>) -> Option<Probability> {
+        let pair = self.advised.pair();
         let found = self.duties.pairs.iter().find(|drawn| drawn.pair == pair);
         found.filter(|_| self.is_asked()).map(|drawn: &PairDoubt| drawn.all)
     }
@@ -308,16 +304,29 @@ impl Gathered {
 }
 
 /// The pairs that are held against each other: that advised, and the first of the shelf that can be fitted.
-fn compared(advised: Option<PlanePair>, shelf: Option<&Shelf>) -> Vec<PlanePair> {
+fn compared(
+    advised: Option<PlanePair>,
+    shelf: Option<&Shelf>,
+    boats: &[Boat],
+    settings: &Settings,
+) -> Result<Vec<Reaching>, ReportError> {
+    let asked = AskedOfReaching::of(boats, settings)?;
     let ranked = shelf.map(|shelf| shelf.ranking.ranked.as_slice()).unwrap_or_default();
     let usable = ranked.iter().take(COMPARED).filter(|r| r.standing <= Standing::Misses);
-    let mut pairs: Vec<PlanePair> = Vec::new();
-    for pair in advised.into_iter().chain(usable.map(|ranked| ranked.part.pair())) {
-        if !pairs.contains(&pair) {
-            pairs.push(pair);
+    let mut pairs: Vec<Reaching> = Vec::new();
+    for ranked in usable {
+        let reaching = reaching(&ranked.part, boats, &assess::Settings::default(), &asked)?;
+        if pairs.iter().all(|other| other.pair != reaching.pair) {
+            pairs.push(reaching);
         }
     }
-    pairs
+    // The one that is advised stands first, whether it is on the shelf or not.
+    let place = pairs.iter().position(|other| Some(other.pair) == advised);
+    let first = match (place, advised) {
+        (Some(place), _) => Some(pairs.remove(place)),
+        (None, advised) => advised.map(Reaching::from),
+    };
+    Ok(first.into_iter().chain(pairs).collect())
 }
 
 /// The best of the shelf where there is one; else the size by calculation.

@@ -11,7 +11,7 @@ use crate::boat::degrees;
 use crate::document::{Block, Document, Form, spoken};
 use crate::picture::Frame;
 use crate::size::{Answer, Variant};
-use crate::stock::rank::Standing;
+use crate::stock::rank::{Standing, remedy};
 
 /// The letter.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
@@ -197,12 +197,13 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
     if let (Some(ranked), Some(size)) = (gathered.part(), suggestion.pair())
         && ranked.part.pair() != size
     {
-        let comparable = gathered.shelf.as_ref().is_some_and(|shelf| shelf.ranking.one_currency);
-        let why = match (ranked.standing, comparable) {
-            (Standing::Does, true) => "costs least of those on hand that do all of it",
-            (_, true) => "costs least of those in the list that do all of it",
-            (_, false) => "is the smallest in the list that does all of it",
+        let of = match ranked.standing {
+            Standing::Does => "on hand",
+            _ => "in the list",
         };
+        let why = format!(
+            "is, of those {of} that do all of it, the one that does so on most boats nearly like her"
+        );
         points.push(format!(
             "By calculation the least pair is {} each; {} {why}.",
             size.text(units),
@@ -293,15 +294,17 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."
         )));
     }
-    if let Some(ranked) = gathered.part()
-        && let weak @ [_, ..] = dealer::weak(ranked).as_slice()
-    {
-        blocks.push(Block::Paragraph(format!(
-            "{} as it comes is short of the safety factor under hard knocks of the water ({}). Have it through-bolted or made stronger, and ask whoever made it.",
+    let remedy = gathered.part().and_then(|ranked| {
+        let strength = &ranked.judged.as_ref().ok()?.strength;
+        Some((ranked, remedy(&ranked.part, strength, gathered.units)?))
+    });
+    blocks.extend(remedy.map(|(ranked, remedy)| {
+        Block::Paragraph(format!(
+            "{} as it comes bears steady running, and has no allowance for slamming, the hard knocks of rough water ({}). Have it fitted so: {remedy}.",
             ranked.part.name,
-            weak.join(", ")
-        )));
-    }
+            dealer::weak(ranked).join(", ")
+        ))
+    }));
     blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));
     blocks.push(Block::Paragraph(crate::flag::CAUTION.to_owned()));
     blocks

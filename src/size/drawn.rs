@@ -4,9 +4,8 @@
 //! described, with some more between; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
-use super::bench::Bench;
-use super::bench::Known;
-use super::demand::{Demand, DemandKind};
+use super::bench::{Bench, Known};
+use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
 use super::room::Room;
 use super::site::{FARTHEST_DEG, Site};
@@ -124,20 +123,48 @@ pub(crate) struct OnDraw<'b> {
 
 impl OnDraw<'_> {
     /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are.
-    pub fn judged(&self, size: Option<PlaneSize>, duties: usize) -> (Vec<bool>, bool) {
-        let rules = &self.bench.rules;
+    ///
+    /// `usable_deg` is how far down the pair can be put at each speed that is judged, in their order, where that is less than the boat file allows.
+    pub fn judged(
+        &self,
+        size: Option<PlaneSize>,
+        usable_deg: Option<&[f64]>,
+        duties: usize,
+    ) -> (Vec<bool>, bool) {
         let mut each = vec![true; duties];
         let mut all = true;
-        for site in self.bench.sites.iter().filter(|site| !site.is_idle()) {
-            all &= size.is_some_and(|size| site.lack(size, rules) <= ABLE);
+        let sites = self.bench.sites.iter().enumerate();
+        for (place, site) in sites.filter(|(_, site)| !site.is_idle()) {
+            let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[place]));
+            all &= size.is_some_and(|size| site.lack(size, &rules) <= ABLE);
             for demand in &site.demands {
                 each[demand.duty] &= match size {
-                    Some(size) => site.lack_of(size, rules, std::iter::once(demand.kind)) <= ABLE,
+                    Some(size) => site.lack_of(size, &rules, std::iter::once(demand.kind)) <= ABLE,
                     None => site.bare_does(demand.kind),
                 };
             }
         }
         (each, all)
+    }
+
+    /// The rules for a pair that can be put down only so far.
+    fn rules_within(&self, usable_deg: Option<f64>) -> Rules<'_> {
+        let rules = self.bench.rules;
+        let usable_deg = usable_deg.map_or(rules.usable_deg, |own| own.min(rules.usable_deg));
+        Rules { usable_deg, ..rules }
+    }
+
+    /// Whether a pair does all duties.
+    pub fn does_all(&self, size: PlaneSize) -> bool {
+        self.bench.sites.iter().all(|site| site.lack(size, &self.bench.rules) <= ABLE)
+    }
+
+    /// Whether a pair does all duties that can be put down only so far at each speed that is judged, in their order.
+    pub fn does_all_within(&self, size: PlaneSize, usable_deg: &[f64]) -> bool {
+        self.bench.sites.iter().zip(usable_deg).all(|(site, &usable_deg)| {
+            let rules = self.rules_within(Some(usable_deg));
+            site.is_idle() || site.lack(size, &rules) <= ABLE
+        })
     }
 
     /// Whether the boat does every duty with planes up.

@@ -4,14 +4,17 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::assess::{AssessError, LoadAt, PartLoadAt, Settings, pair_loads, part_loads};
+use super::assess::{
+    AssessError, LoadAt, PartLoadAt, Settings, Strength, pair_loads, part_loads, strength,
+};
 use super::{Assessment, Part, assess};
 use crate::balance::Settings as BalanceSettings;
 use crate::balance::sweep::planing_start;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::doubt::advise_for;
 use crate::plane::linkage::Linkage;
-use crate::size::safe_deflections;
+use crate::plane::strength::Verdict;
+use crate::size::{Answer, safe_deflections};
 use crate::units::SpeedUnit;
 
 /// Deflections shown when none is asked for, degrees.
@@ -63,8 +66,8 @@ pub struct PartLoads {
     pub assessment: Assessment,
     /// At each speed and deflection that it reaches.
     pub loads: Vec<PartLoadAt>,
-    /// At the largest deflection that it can be put to at each speed.
-    pub at_largest: Vec<PartLoadAt>,
+    /// What it bears at the deflection allowed, at all speeds to top speed.
+    pub strength: Strength,
     /// From retracted to extended.
     pub stroke: Vec<StrokeRow>,
     /// Extension at which the trailing edge reaches the bottom line, where the stroke gets there.
@@ -143,6 +146,13 @@ impl PlaneLoads {
         self.safe.get(place).copied()
     }
 
+    /// Whether the part is unsafe under the load of steady running; pairs without a part are not
+    /// judged.
+    #[must_use]
+    pub fn is_unsafe(&self) -> bool {
+        self.part.as_ref().is_some_and(|view| view.strength.verdict() == Verdict::Unsafe)
+    }
+
     /// Whether the part has room on the transom; pairs without a part are not asked.
     #[must_use]
     pub fn fits(&self) -> bool {
@@ -162,10 +172,19 @@ impl Planes {
         if let Some(pair) = boat.planes() {
             return Ok(Self { pair, origin: Origin::BoatFile });
         }
-        let suggested = advise_for(sized_for, &BalanceSettings::default())?.pair();
-        suggested.map(|pair| Self { pair, origin: Origin::Suggested }).ok_or_else(|| Fault {
+        let problem = match advise_for(sized_for, &BalanceSettings::default())?.answer {
+            Answer::Pair(pair) => return Ok(Self { pair, origin: Origin::Suggested }),
+            Answer::NoPlanesNeeded => {
+                "the boat file has no planes, and the boat does every duty without any"
+            }
+            Answer::Infeasible(shortfall) if shortfall.best.is_none() => {
+                "the boat file has no planes, and no size in whole steps fits her transom"
+            }
+            Answer::Infeasible(_) => "the boat file has no planes, and no size does every duty",
+        };
+        Err(Fault {
             key: "planes".to_owned(),
-            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
+            problem: problem.to_owned(),
             remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
         })
     }
@@ -198,18 +217,14 @@ fn part_view(
     deflections: &[Angle],
 ) -> Result<PartLoads, AssessError> {
     let assessment = assess(&part, boat, settings, speeds)?;
-    let mut at_largest = Vec::new();
-    for at in &assessment.by_speed {
-        let deflection = [at.largest.deflection];
-        at_largest.extend(part_loads(&part, boat, settings, &[at.speed], &deflection)?);
-    }
     let linkage = Linkage::new(&assessment.linkage)?;
     let stroke = (0..=STROKE_STEPS)
         .map(|step| stroke_row(&linkage, &part, f64::from(step) / f64::from(STROKE_STEPS)))
         .collect::<Result<_, AssessError>>()?;
     let touching_extension = linkage.extension_for(assessment.touching, &part.travel).ok();
     let loads = part_loads(&part, boat, settings, speeds, deflections)?;
-    Ok(PartLoads { part, assessment, loads, at_largest, stroke, touching_extension })
+    let strength = strength(&part, std::slice::from_ref(boat), settings)?;
+    Ok(PartLoads { part, assessment, loads, strength, stroke, touching_extension })
 }
 
 fn stroke_row(linkage: &Linkage, part: &Part, share: f64) -> Result<StrokeRow, AssessError> {

@@ -16,6 +16,7 @@ use uom::si::volume::cubic_meter;
 use super::Loaded;
 use crate::boat::degrees;
 use crate::cli::screen::CAUTION;
+use crate::cli::strength::{CheckRecord, StrengthRecord};
 use crate::plane::actuator::Actuator;
 use crate::plane::actuator::electric::{CABLE_TEMPERATURE_DEGC, CableRun, TIGHT_DROP};
 use crate::plane::hinge::HingeFlag;
@@ -57,6 +58,7 @@ struct LoadRecord {
     trim_planes_up_deg: f64,
     expected_load_n: f64,
     expected_hinge_moment_n_m: f64,
+    thin_plate_hinge_moment_n_m: f64,
     design_load_n: f64,
     design_hinge_moment_n_m: f64,
     flags: Vec<&'static str>,
@@ -70,6 +72,7 @@ impl From<&LoadAt> for LoadRecord {
             trim_planes_up_deg: degrees(at.trim),
             expected_load_n: at.expected.force.get::<newton>(),
             expected_hinge_moment_n_m: at.expected.hinge_moment.get::<newton_meter>(),
+            thin_plate_hinge_moment_n_m: at.thin_plate.hinge_moment.get::<newton_meter>(),
             design_load_n: at.design.force.get::<newton>(),
             design_hinge_moment_n_m: at.design.hinge_moment.get::<newton_meter>(),
             flags: at.flags.iter().copied().map(HingeFlag::word).collect(),
@@ -82,6 +85,7 @@ struct PartRecord {
     part: String,
     fits_transom: bool,
     missing_span_m: f64,
+    strength: StrengthRecord,
     plate_factor: f64,
     push_n: f64,
     hold_n: f64,
@@ -92,12 +96,12 @@ struct PartRecord {
     limits: LimitsRecord,
     by_speed: Vec<AtSpeedRecord>,
     loads: Vec<GearRecord>,
-    at_largest: Vec<GearRecord>,
+    at_allowed: Vec<GearRecord>,
     stroke: Vec<StrokeRecord>,
     actuator: ActuatorRecord,
 }
 
-/// Speeds above which something no longer bears full deflection; null where nothing does or no limit exists.
+/// For information: speeds above which something no longer bears full deflection; null where nothing does or no limit exists.
 #[derive(Serialize)]
 struct LimitsRecord {
     push_to_m_s: Option<f64>,
@@ -113,14 +117,16 @@ struct AtSpeedRecord {
     speed_m_s: f64,
     largest_deflection_deg: f64,
     limited_by: &'static str,
-    largest_safe_deg: Option<f64>,
-    holds_design: bool,
+    largest_safe_deg: f64,
+    allowed_deg: f64,
+    verdict: &'static str,
 }
 
 #[derive(Serialize)]
 struct GearRecord {
     speed_m_s: f64,
     deflection_deg: f64,
+    checks: Vec<CheckRecord>,
     expected_push_n: f64,
     share_of_push: Option<f64>,
     design_push_n: f64,
@@ -204,6 +210,7 @@ fn part(loaded: &Loaded, view: &PartLoads) -> PartRecord {
         part: part.name.clone(),
         fits_transom: assessment.fit.fits(),
         missing_span_m: assessment.fit.missing.get::<meter>(),
+        strength: StrengthRecord::of(part, &view.strength, loaded.units),
         plate_factor: loaded
             .found
             .settings
@@ -223,25 +230,28 @@ fn part(loaded: &Loaded, view: &PartLoads) -> PartRecord {
             screws_to_m_s: limits.screws.and_then(to),
             screws_covered: limits.screws.is_some(),
         },
-        by_speed: assessment.by_speed.iter().map(|at| at_speed(loaded, at)).collect(),
+        by_speed: assessment.by_speed.iter().map(AtSpeedRecord::from).collect(),
         loads: view.loads.iter().map(|at| gear(view, at)).collect(),
-        at_largest: view.at_largest.iter().map(|at| gear(view, at)).collect(),
+        at_allowed: assessment.by_speed.iter().map(|at| gear(view, &at.load)).collect(),
         stroke: view.stroke.iter().map(StrokeRecord::from).collect(),
         actuator: actuator(loaded, view),
     }
 }
 
-fn at_speed(loaded: &Loaded, at: &AtSpeed) -> AtSpeedRecord {
-    AtSpeedRecord {
-        speed_m_s: at.speed.get::<meter_per_second>(),
-        largest_deflection_deg: degrees(at.largest.deflection),
-        limited_by: match at.largest.limited_by {
-            LimitedBy::Tested => "tested-range",
-            LimitedBy::Linkage => "stroke",
-            LimitedBy::Actuator => "actuator",
-        },
-        largest_safe_deg: loaded.found.safe_at(at.speed).map(degrees),
-        holds_design: at.holds_design,
+impl From<&AtSpeed> for AtSpeedRecord {
+    fn from(at: &AtSpeed) -> Self {
+        Self {
+            speed_m_s: at.load.load.speed.get::<meter_per_second>(),
+            largest_deflection_deg: degrees(at.largest.deflection),
+            limited_by: match at.largest.limited_by {
+                LimitedBy::Tested => "tested-range",
+                LimitedBy::Linkage => "stroke",
+                LimitedBy::Actuator => "actuator",
+            },
+            largest_safe_deg: degrees(at.safe),
+            allowed_deg: degrees(at.allowed),
+            verdict: at.load.verdict().word(),
+        }
     }
 }
 
@@ -252,6 +262,7 @@ fn gear(view: &PartLoads, at: &PartLoadAt) -> GearRecord {
     GearRecord {
         speed_m_s: at.load.speed.get::<meter_per_second>(),
         deflection_deg: degrees(at.load.deflection),
+        checks: at.checks.iter().map(CheckRecord::from).collect(),
         expected_push_n: newtons(at.expected_push),
         share_of_push: finite((at.expected_push / actuator.push()).value),
         design_push_n: newtons(at.design_push),

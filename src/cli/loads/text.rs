@@ -16,7 +16,7 @@ pub(super) fn report(all: &[Loaded], screen: Screen) -> String {
 fn block(loaded: &Loaded, screen: Screen) -> String {
     let told = loaded.told();
     let mut blocks = Vec::new();
-    for part in [loads::planes, loads::assumptions, loads::on_one_plane] {
+    for part in [loads::planes, loads::verdict, loads::assumptions, loads::on_one_plane] {
         blocks.extend(part(&told));
     }
     if told.found.part.is_none() {

@@ -27,7 +27,9 @@ Examples:
   planewright mark boat.toml --stock planes.csv --part \"610 x 230 stainless hydraulic\"
 
 The planes are those of the part, else of the boat file, else the size that `planewright size`
-suggests for every loading condition, or for those named with --condition. Exit code 1 when there is no place for them on the transom; it says what is missing.";
+suggests for every loading condition, or for those named with --condition. Exit code 1 when there is no place for them
+on the transom, which says what is missing, and when the part is unsafe on this boat. Screws that do
+not bear the slamming load are replaced by through-bolts, and the first line says so.";
 
 /// Print the marking-out sheet for fitting the planes, and write drawing and 1:1 template
 #[derive(Debug, Args)]
@@ -78,9 +80,14 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let file = &files[0];
     let part = part(arguments)?;
-    let (pair, origin) = pair(&arguments.boat.sized_for(&files)?, part.as_ref())?;
-    let placement = match Placement::new(&file.boat, pair, part.as_ref()) {
+    let boats = arguments.boat.sized_for(&files)?;
+    let (pair, origin) = pair(&boats, part.as_ref())?;
+    let placement = match Placement::for_all(&boats, pair, part.as_ref()) {
         Ok(placement) => placement,
+        Err(error @ (MarkError::Unsafe { .. } | MarkError::NothingHolds { .. })) => {
+            Screen::of_stdout().print(&format!("NOT MARKED OUT: {error}.\n"))?;
+            return Ok(Ending::CannotBeDone);
+        }
         Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
             Screen::of_stdout().print(&format!("No place for the planes: {error}.\n"))?;
             return Ok(Ending::CannotBeDone);
@@ -101,8 +108,8 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         screen.print_json(&json::Record::of(&placement, origin, &papers))?;
         return Ok(Ending::Done);
     }
-    let mut text = format!("Size of the planes from {origin}.\n\n");
-    text.push_str(&mark::sheet(&placement, arguments.units));
+    let mut text = mark::sheet(&placement, arguments.units);
+    let _ = writeln!(text, "\nSize of the planes from {origin}.");
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }

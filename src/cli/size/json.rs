@@ -369,7 +369,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         flag_meanings: suggestion.flags.iter().map(|f| (f.word(), f.meaning())).collect(),
         input_crc32: answered.file.checksum(),
         caution: CAUTION,
-        stock: answered.shelf.as_ref().map(records),
+        stock: answered.shelf.as_ref().map(|shelf| records(shelf, answered.units)),
         stock_reasons: answered.shelf.as_ref().map(|s| s.ranking.reasons(answered.units)),
         stock_faults: answered
             .shelf

@@ -121,6 +121,7 @@ fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
         warnings: &[],
     };
     let mut blocks = tell::loads::planes(&told);
+    blocks.extend(tell::loads::verdict(&told));
     blocks.extend(tell::loads::on_one_plane(&told));
     if found.part.is_some() {
         for part in
