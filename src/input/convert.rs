@@ -76,6 +76,7 @@ impl Desk<'_> {
             base_condition: self.text("base_condition"),
             conditions: conditions?,
             condition: None,
+            written: self.written(),
         })
     }
 

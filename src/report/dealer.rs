@@ -5,16 +5,18 @@ use super::limits::{cautions, fitted_note, limits, swing};
 use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
 
-use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
+use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::stock::rank::{Standing, amount};
 use crate::stock::{Judged, Ranked};
+use crate::tell;
 use crate::tell::shelf::letters;
 use crate::units::number_with_decimals;
 
 /// The page.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
-    let mut blocks = vec![Block::Lead(recommendation(gathered))];
+    let mut blocks = gathered.first();
+    blocks.extend(gathered.is_said().then(|| Block::Lead(recommendation(gathered))));
     let why: Vec<String> = why(gathered).into_iter().chain(fitted_note(gathered)).collect();
     if !why.is_empty() {
         blocks.push(Block::Paragraph(why.join(" ")));
@@ -94,13 +96,17 @@ fn recommendation(gathered: &Gathered) -> String {
             "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
             pair.text(units)
         ),
-        (Advised::Short(None), _) if !gathered.is_asked() => {
-            "Nothing can be said about planes for her yet.".to_owned()
-        }
+        (Advised::Short(None), _) if !gathered.is_asked() => unsaid(gathered),
         (Advised::Short(None), _) => {
             "There is no room on her transom for planes that would help.".to_owned()
         }
     }
+}
+
+/// Why nothing can be said about planes, in the words of every other answer.
+pub(super) fn unsaid(gathered: &Gathered) -> String {
+    let said = tell::reasons::headline(&gathered.sizing()).join(" ");
+    document::spoken(&said)
 }
 
 /// What set the size, as a situation on the water.
@@ -110,10 +116,7 @@ fn why(gathered: &Gathered) -> Option<String> {
         && gathered.part().is_none()
     {
         let missing = say::quotes(&say::capital(&shortfall.missing));
-        return Some(match gathered.is_asked() {
-            true => format!("{missing}."),
-            false => format!("{missing}. Check mass, centre of gravity and top speed first."),
-        });
+        return gathered.is_asked().then(|| format!("{missing}."));
     }
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;

@@ -5,7 +5,9 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::ReportError;
 use crate::balance::{Balance, Point, Settings};
+use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Fault, PlanePair, degrees};
+use crate::document::Block;
 use crate::doubt::{
     Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
     SpeedDoubt, duties, running,
@@ -17,6 +19,7 @@ use crate::size::{
 };
 use crate::stock::rank::Standing;
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
+use crate::tell;
 use crate::tell::sizing::Sizing;
 use crate::units::UnitChoice;
 
@@ -122,6 +125,8 @@ pub struct Gathered {
     pub file: BoatFile,
     /// The boat in each loading condition asked about, with the planes that she has.
     pub boats: Vec<Boat>,
+    /// What must be settled before any of it is believed.
+    pub sense: Sense,
     /// Units of what is written.
     pub units: UnitChoice,
     /// How the balances were computed.
@@ -150,6 +155,7 @@ impl Gathered {
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
         let settings = Settings::default();
+        let sense = Sense::of(&boats, &settings);
         let suggestion = suggest_for(&boats, &settings)?;
         let shelf = match list {
             Some(list) => {
@@ -172,6 +178,7 @@ impl Gathered {
         Ok(Self {
             file,
             boats,
+            sense,
             units,
             settings,
             suggestion,
@@ -182,6 +189,12 @@ impl Gathered {
             hump,
             duties,
         })
+    }
+
+    /// What must be settled first, as every paper begins where there is anything.
+    #[must_use]
+    pub fn first(&self) -> Vec<Block> {
+        tell::sense::first(&self.sense, self.units).iter().map(Block::spoken).collect()
     }
 
     /// The boat in the first of the conditions.
@@ -220,6 +233,12 @@ impl Gathered {
     #[must_use]
     pub fn is_asked(&self) -> bool {
         !self.suggestion.duties.is_empty()
+    }
+
+    /// Whether the answer is more than that nothing can be said, which [`Gathered::first`] says.
+    #[must_use]
+    pub fn is_said(&self) -> bool {
+        self.suggestion.silence().is_none()
     }
 
     /// Whether the planes count as up at a deflection.

@@ -11,7 +11,7 @@ use super::loaded::Loaded;
 use super::site::settle;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
-use crate::boat::{Duty, ListCause};
+use crate::boat::{Boat, Duty, ListCause};
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the top speed that counts as cruise.
@@ -51,7 +51,7 @@ const SPARED_STRAIN: f64 = 0.97;
 pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     let boat = own.boat;
     let start_m_s = planing_start(boat).get::<meter_per_second>();
-    let top_m_s = half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor);
+    let top_m_s = fastest_m_s(boat);
     if top_m_s <= start_m_s {
         return Vec::new();
     }
@@ -71,6 +71,11 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     let cause = ListCause::OffCentre { mass: Mass::new::<kilogram>(PERSON_KG), distance };
     draft.take(Duty::List { cause, speed });
     draft.duties
+}
+
+/// The fastest speed that anything is asked for at: the top speed, down to whole half knots.
+pub(crate) fn fastest_m_s(boat: &Boat) -> f64 {
+    half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor)
 }
 
 /// A list of duties in the making.

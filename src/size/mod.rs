@@ -21,6 +21,7 @@ mod schedule;
 mod search;
 mod sensitivity;
 mod shortfall;
+mod silence;
 mod site;
 mod suggest;
 mod trade_off;
@@ -40,6 +41,7 @@ pub use result::{
 };
 pub use search::Binding;
 pub use sensitivity::{Effect, Outlook, effects, effects_for};
+pub use silence::Silence;
 pub(crate) use site::Site;
 pub use suggest::{schedules_for, suggest, suggest_for};
 pub use used::{PairSource, PairUsed};

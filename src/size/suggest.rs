@@ -44,6 +44,11 @@ impl<'a> Question<'a> {
         &self.loaded[site.loaded]
     }
 
+    /// Whether there is anything that planes could be asked to do.
+    fn is_asked(&self) -> bool {
+        !self.asking.duties.is_empty()
+    }
+
     pub fn settings(&self) -> &'a Settings {
         &self.loaded[0].prism.settings
     }
@@ -86,7 +91,7 @@ pub(crate) fn suggest_from(
 }
 
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
-    if question.asking.duties.is_empty() {
+    if !question.is_asked() {
         let shortfall = nothing_to_ask(question);
         return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
     }
@@ -209,7 +214,9 @@ fn conditions(
     let step_m = question.boat().sizing().round_to.get::<meter>();
     let alone = |place: usize| match answer {
         Answer::Pair(pair) if question.loaded.len() == 1 => Outlook::Pair(*pair),
-        Answer::Infeasible(_) if question.loaded.len() == 1 => Outlook::NoPairDoes,
+        Answer::Infeasible(_) if question.loaded.len() == 1 && question.is_asked() => {
+            Outlook::NoPairDoes
+        }
         Answer::NoPlanesNeeded => Outlook::NoPlanesNeeded,
         _ => Outlook::of(&mut question.bench.only(place), step_m),
     };
@@ -246,7 +253,7 @@ fn other_reference(question: &Question<'_>) -> Option<PlanePair> {
 
 /// The same search with the bottom's lift by the next model on the list, for the same duties.
 fn other_model(question: &Question<'_>) -> Option<OtherModel> {
-    if question.asking.duties.is_empty() {
+    if !question.is_asked() {
         return None;
     }
     let settings = question.settings();

@@ -189,11 +189,15 @@ impl Planes {
         if let Some(pair) = boat.planes() {
             return Ok(Self { pair, origin: Origin::BoatFile });
         }
-        let suggested = suggest_for(sized_for, &BalanceSettings::default())?.pair();
-        suggested.map(|pair| Self { pair, origin: Origin::Suggested }).ok_or_else(|| Fault {
-            key: "planes".to_owned(),
-            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
-            remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
+        let suggestion = suggest_for(sized_for, &BalanceSettings::default())?;
+        let suggested = suggestion.pair().map(|pair| Self { pair, origin: Origin::Suggested });
+        suggested.ok_or_else(|| match suggestion.silence() {
+            Some(silence) => silence.fault(),
+            None => Fault {
+                key: "planes".to_owned(),
+                problem: "the boat file has no planes, and no size can be suggested".to_owned(),
+                remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
+            },
         })
     }
 }

@@ -191,10 +191,11 @@ pub fn rank_for(
 ) -> Result<Ranking, Fault> {
     let loaded = Loaded::all(boats, balance);
     let asked = AskedOfPair::of(&loaded, balance)?;
-    let no_planes_needed = asked.bare_does_all();
+    let is_asked = !asked.asking.duties.is_empty();
+    let no_planes_needed = is_asked && asked.bare_does_all();
     let first_currency = list.parts.first().map(|part| &part.price.currency);
     let one_currency = list.parts.iter().all(|part| Some(&part.price.currency) == first_currency);
-    let mut ranked: Vec<Ranked> = if no_planes_needed {
+    let mut ranked: Vec<Ranked> = if no_planes_needed || !is_asked {
         Vec::new()
     } else {
         list.parts.iter().map(|part| ranked(part, judge(part, boats, &asked, settings))).collect()

@@ -14,6 +14,7 @@ pub mod on_plane;
 pub mod reasons;
 pub mod run;
 pub mod seaway;
+pub mod sense;
 pub mod shelf;
 pub mod sizing;
 pub mod trial;

@@ -23,5 +23,5 @@ pub(in crate::cli) fn json_of(gathered: &Gathered) -> Result<String, Failure> {
         shelf: gathered.shelf.as_ref().map(shelf),
         confident: None,
     };
-    json_text(&json::answer(&answered))
+    json_text(&answered.first().with(json::answer(&answered)))
 }

@@ -17,6 +17,11 @@ impl Ranking {
                 "No planes needed: with planes up the boat does every duty, so that nothing from the shelf was ranked.".to_owned(),
             ];
         }
+        if self.duties.is_empty() {
+            return vec![
+                "Nothing from the shelf was ranked: there is nothing that planes could be asked to do.".to_owned(),
+            ];
+        }
         let Some(first) = self.ranked.first() else {
             return vec!["The list holds no part that could be used.".to_owned()];
         };
