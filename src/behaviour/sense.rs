@@ -255,3 +255,6 @@ fn mass_slips(boat: &Boat, fits: impl Fn(&Boat) -> bool) -> Vec<Guess> {
 fn admits(key: &str, value: Measure) -> bool {
     bound_of(key).is_some_and(|bound| bound.admits(value))
 }
+
+#[cfg(test)]
+mod tests;

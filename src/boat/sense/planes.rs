@@ -9,7 +9,7 @@ use super::{Asked, Guess, Question, in_unit, within, write};
 use crate::boat::{Boat, Measure, PlanePair};
 
 /// Usual span of one plane over the chine beam.
-const SPAN_BEAMS: [f64; 2] = [0.08, 0.45];
+const SPAN_BEAMS: [f64; 2] = [0.08, 0.5];
 /// Usual chord over the chine beam.
 const CHORD_BEAMS: [f64; 2] = [0.03, 0.3];
 /// Usual span over chord.

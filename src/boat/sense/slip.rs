@@ -32,7 +32,7 @@ pub(crate) struct Slip {
 pub(crate) fn slips(value: Measure, unit: &'static str, mistaken: &[&'static str]) -> Vec<Slip> {
     let number = value.number_in(unit);
     let others = mistaken.iter().filter(|&&other| other != unit && mistaken.contains(&unit));
-    let units = others.map(|other| {
+    let mut all: Vec<Slip> = others.map(|other| {
         let factor = number / value.number_in(other);
         Slip {
             factor,
@@ -44,12 +44,18 @@ pub(crate) fn slips(value: Measure, unit: &'static str, mistaken: &[&'static str
             write: format!("{} {other}", plain_number(number)),
             unit: Some(*other),
         }
-    });
-    let points = [0.1, 10.0].map(|factor| Slip {
+    }).collect();
+    let points = [0.1, 10.0].into_iter().map(|factor| Slip {
         factor,
         cause: "a decimal point in the wrong place".to_owned(),
         write: in_unit(value.times(factor), unit),
         unit: None,
     });
-    units.chain(points).collect()
+    // Millimetres for centimetres are ten times off too, and told already.
+    let is_new = |slip: &Slip, all: &[Slip]| {
+        all.iter().all(|known| (known.factor / slip.factor - 1.0).abs() > 1e-9)
+    };
+    let points: Vec<Slip> = points.filter(|slip| is_new(slip, &all)).collect();
+    all.extend(points);
+    all
 }
