@@ -14,6 +14,7 @@ use super::feature::Feature;
 use super::propulsion::PropulsionInput;
 use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Side, Strake};
+use super::written::Written;
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// A boat as it is described in a boat file or by a library user.
@@ -69,6 +70,8 @@ pub struct BoatInput {
     pub conditions: Vec<ConditionInput>,
     /// Name of the condition that she is in; that of `weight` when absent.
     pub condition: Option<String>,
+    /// The units that the values were written in, as far as they come from a text.
+    pub written: Written,
 }
 
 impl BoatInput {
@@ -101,6 +104,7 @@ impl BoatInput {
             base_condition: None,
             conditions: Vec::new(),
             condition: None,
+            written: Written::default(),
         }
     }
 

@@ -14,8 +14,10 @@ pub mod input;
 pub mod measure;
 mod particulars;
 pub mod propulsion;
+pub mod sense;
 pub mod tolerance;
 pub mod transom;
+mod written;
 
 use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
@@ -39,6 +41,7 @@ pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
 };
+pub use written::Written;
 
 use crate::water::Water;
 

@@ -34,8 +34,7 @@ const MEAN: Tolerance = Tolerance::Relative(0.16);
 /// Of no weight for single runs, which are shown only.
 const SINGLE: Tolerance = Tolerance::Relative(0.5);
 
-const RUN: &str =
-    "One run by three taps: not judged. The pressure is the whole one, with what trim and depth add.";
+const RUN: &str = "One run by three taps: not judged. The pressure is the whole one, with what trim and depth add.";
 const ALL: &str = "The mean of measured over computed. By deflection it is 1.5 to 2.0 at 1 deg, 0.5 to 1.0 at 3 deg and 0.7 to 0.8 at \
     5 deg: the size is right, the proportion to the deflection is not what these pressures say.";
 
@@ -70,13 +69,8 @@ impl Row {
     /// Moment of the pressures about the hinge, over q s c².
     fn measured(&self) -> f64 {
         let [first, middle, last] = TAPS_IN.map(|tap_in| tap_in / CHORD_IN);
-        let points = [
-            (0.0, self.p9),
-            (first, self.p9),
-            (middle, self.p10),
-            (last, self.p11),
-            (1.0, 0.0),
-        ];
+        let points =
+            [(0.0, self.p9), (first, self.p9), (middle, self.p10), (last, self.p11), (1.0, 0.0)];
         points.windows(2).map(|ends| piece(ends[0], ends[1])).sum()
     }
 

@@ -12,8 +12,10 @@ use uom::si::f64::{Angle, Length, Velocity};
 use super::Ending;
 use super::Failure;
 use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
+use super::first::First;
 use super::screen::Screen;
 use super::shelf;
+use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::input::BoatFile;
 use crate::stock::{LoadsAsked, Part, PlaneLoads, Planes};
@@ -121,10 +123,12 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
     });
     let loaded = loaded.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
+    let boats = loaded.iter().map(Loaded::boat);
+    let first = First::of(boats, &Settings::default(), arguments.units.choice());
     if arguments.json {
-        screen.print_json(&json::answer(&loaded))?;
+        screen.print_json(&first.with(json::answer(&loaded)))?;
     } else {
-        screen.print(&text::report(&loaded, screen))?;
+        screen.print(&first.above(&text::report(&loaded, screen), screen))?;
     }
     Ok(if loaded.iter().all(Loaded::can_be_fitted) { Ending::Done } else { Ending::CannotBeDone })
 }

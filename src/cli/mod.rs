@@ -9,6 +9,7 @@ mod check;
 mod doubt;
 mod estimates;
 mod failure;
+mod first;
 mod fuel;
 mod level;
 mod loads;

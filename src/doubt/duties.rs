@@ -172,7 +172,9 @@ impl<'a> AskedOfReaching<'a> {
         });
         let done = |place: usize| answers.iter().filter(|answer| answer[place]).count();
         (0..pairs.len())
-            .map(|place| Probability::of(u32::try_from(done(place)).unwrap_or(u32::MAX), drawn.draws))
+            .map(|place| {
+                Probability::of(u32::try_from(done(place)).unwrap_or(u32::MAX), drawn.draws)
+            })
             .collect()
     }
 }

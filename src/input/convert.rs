@@ -77,6 +77,7 @@ impl Desk<'_> {
             base_condition: self.text("base_condition"),
             conditions: conditions?,
             condition: None,
+            written: self.written(),
         })
     }
 

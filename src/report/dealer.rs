@@ -7,16 +7,18 @@ use super::{ReportError, origin, pictures, say};
 
 use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
-use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
+use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::plane::strength::Verdict;
 use crate::stock::rank::{Standing, amount, remedy};
 use crate::stock::{Judged, Ranked};
+use crate::tell;
 use crate::units::number_with_decimals;
 
 /// The page.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
-    let mut blocks = vec![Block::Lead(recommendation(gathered))];
+    let mut blocks = gathered.first();
+    blocks.extend(gathered.is_said().then(|| Block::Lead(recommendation(gathered))));
     let why: Vec<String> = why(gathered).into_iter().chain(fitted_note(gathered)).collect();
     if !why.is_empty() {
         blocks.push(Block::Paragraph(why.join(" ")));
@@ -99,13 +101,17 @@ fn recommendation(gathered: &Gathered) -> String {
             "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
             pair.text(units)
         ),
-        (Advised::Short(None), _) if !gathered.is_asked() => {
-            "Nothing can be said about planes for her yet.".to_owned()
-        }
+        (Advised::Short(None), _) if !gathered.is_asked() => unsaid(gathered),
         (Advised::Short(None), _) => {
             "There is no room on her transom for planes that would help.".to_owned()
         }
     }
+}
+
+/// Why nothing can be said about planes, in the words of every other answer.
+pub(super) fn unsaid(gathered: &Gathered) -> String {
+    let said = tell::reasons::headline(&gathered.sizing()).join(" ");
+    document::spoken(&said)
 }
 
 /// What set the size, as a situation on the water.
@@ -115,10 +121,7 @@ fn why(gathered: &Gathered) -> Option<String> {
         && gathered.part().is_none()
     {
         let missing = say::quotes(&say::capital(&shortfall.missing));
-        return Some(match gathered.is_asked() {
-            true => format!("{missing}."),
-            false => format!("{missing}. Check mass, centre of gravity and top speed first."),
-        });
+        return gathered.is_asked().then(|| format!("{missing}."));
     }
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;
@@ -304,15 +307,17 @@ fn strength(shown: &[&Ranked]) -> Vec<String> {
         let named = shown.iter().filter(|ranked| {
             ranked.judged.as_ref().is_ok_and(|judged| judged.strength.verdict() == verdict)
         });
-        let named = named.map(|ranked| format!("{} ({})", ranked.part.name, weak(ranked).join(", ")));
+        let named =
+            named.map(|ranked| format!("{} ({})", ranked.part.name, weak(ranked).join(", ")));
         let all: Vec<String> = named.collect();
         (!all.is_empty()).then(|| all.join("; "))
     };
     let slamming = with(Verdict::NoSlammingAllowance).map(|all| {
         format!("No allowance for slamming as they come, though they bear steady running with its safety factor: {all}. Through-bolt, take a stronger plate or actuator, and ask whoever made it.")
     });
-    let steady = with(Verdict::Unsafe)
-        .map(|all| format!("Unsafe on her under the load of steady running, not to be taken: {all}."));
+    let steady = with(Verdict::Unsafe).map(|all| {
+        format!("Unsafe on her under the load of steady running, not to be taken: {all}.")
+    });
     slamming.into_iter().chain(steady).collect()
 }
 

@@ -7,7 +7,9 @@ use super::ReportError;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::balance::{self, Balance, HumpPlace, Point, Settings};
+use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Fault, PlanePair, degrees};
+use crate::document::Block;
 use crate::doubt::{
     AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reaching,
     Request, RunningDoubt, SpeedDoubt, advise_for, duties_within, effects_for, running,
@@ -17,6 +19,7 @@ use crate::plane::effect;
 use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::rank::{Standing, reaching};
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
+use crate::tell;
 use crate::tell::run::second_opinion_sentence;
 use crate::tell::sizing::Sizing;
 use crate::units::UnitChoice;
@@ -125,6 +128,8 @@ pub struct Gathered {
     pub file: BoatFile,
     /// The boat in each loading condition asked about, with the planes that she has.
     pub boats: Vec<Boat>,
+    /// What must be settled before any of it is believed.
+    pub sense: Sense,
     /// Units of what is written.
     pub units: UnitChoice,
     /// How the balances were computed.
@@ -153,6 +158,7 @@ impl Gathered {
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
         let settings = Settings::default();
+        let sense = Sense::of(&boats, &settings);
         let drawn = Drawn { draws, seed: SEED };
         let suggestion = advise_for(&boats, &settings)?;
         let shelf = match list {
@@ -176,6 +182,7 @@ impl Gathered {
         Ok(Self {
             file,
             boats,
+            sense,
             units,
             settings,
             suggestion,
@@ -186,6 +193,12 @@ impl Gathered {
             hump,
             duties,
         })
+    }
+
+    /// What must be settled first, as every paper begins where there is anything.
+    #[must_use]
+    pub fn first(&self) -> Vec<Block> {
+        tell::sense::first(&self.sense, self.units).iter().map(Block::spoken).collect()
     }
 
     /// The boat in the first of the conditions.
@@ -224,6 +237,12 @@ impl Gathered {
     #[must_use]
     pub fn is_asked(&self) -> bool {
         !self.suggestion.duties.is_empty()
+    }
+
+    /// Whether the answer is more than that nothing can be said, which [`Gathered::first`] says.
+    #[must_use]
+    pub fn is_said(&self) -> bool {
+        self.suggestion.silence().is_none()
     }
 
     /// Whether the planes count as up at a deflection.

@@ -118,7 +118,7 @@ pub(super) fn swing(gathered: &Gathered) -> Option<String> {
     let area_m2 = |end: Option<Outlook>| match end {
         Some(Outlook::Pair(pair)) => pair.area().value,
         Some(Outlook::NoPlanesNeeded) => 0.0,
-        Some(Outlook::NoPairDoes) | None => f64::INFINITY,
+        Some(Outlook::NoPairDoes | Outlook::NothingAsked) | None => f64::INFINITY,
     };
     let apart = |effect: &Effect| (area_m2(effect.high) - area_m2(effect.low)).abs();
     let mut moved: Vec<&Effect> =

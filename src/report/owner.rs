@@ -16,11 +16,14 @@ use crate::stock::rank::{Standing, remedy};
 /// The letter.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
-    let mut blocks = vec![Block::Lead(in_short(gathered))];
+    let mut blocks = gathered.first();
+    blocks.extend(gathered.is_said().then(|| Block::Lead(in_short(gathered))));
     blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
     blocks.extend(limits::fitted_note(gathered).map(Block::Paragraph));
     blocks.extend(what_they_do(gathered)?);
-    blocks.extend(why_this_size(gathered));
+    if gathered.is_said() {
+        blocks.extend(why_this_size(gathered));
+    }
     blocks.extend(helm::how_to_use(gathered));
     blocks.extend(first_time_out(gathered));
     blocks.extend(what_to_avoid());
@@ -64,9 +67,7 @@ fn in_short(gathered: &Gathered) -> String {
                 "A pair of planes suits her: {what}, the first number across the transom.{bow}{chance}"
             )
         }
-        Advised::Short(_) if !gathered.is_asked() => {
-            "Nothing can be said about planes for her yet. Read why before you buy any.".to_owned()
-        }
+        Advised::Short(_) if !gathered.is_asked() => dealer::unsaid(gathered),
         Advised::Short(_) => {
             "No pair of planes does everything that you ask of her. Read why before you buy any."
                 .to_owned()
@@ -82,7 +83,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
     ];
     let Some(hump) = gathered.hump.as_ref().filter(|hump| hump.trim_up().is_some()) else {
-        blocks.push(Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned()));
+        blocks.extend(gathered.is_said().then(|| Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned())));
         return Ok(blocks);
     };
     if hump.lies == HumpPlace::PlaningStart {

@@ -10,7 +10,7 @@ use super::loaded::Loaded;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::boat::{Duty, ListCause, Wish};
+use crate::boat::{Boat, Duty, ListCause, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the top speed that counts as cruise.
@@ -45,7 +45,7 @@ const SOFT_RIDE_DEG: f64 = 3.5;
 #[must_use]
 pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     let start_m_s = planing_start(own.boat).get::<meter_per_second>();
-    let top_m_s = half_knots_m_s(own.boat.drive().top_speed.get::<meter_per_second>(), f64::floor);
+    let top_m_s = fastest_m_s(own.boat);
     if top_m_s <= start_m_s {
         return Vec::new();
     }
@@ -56,6 +56,11 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
         [] => [draft.relief(1.0), draft.list(), draft.porpoising()].into_iter().flatten().collect(),
         wishes => draft.wished(wishes),
     }
+}
+
+/// The fastest speed that anything is asked for at: the top speed, down to whole half knots.
+pub(crate) fn fastest_m_s(boat: &Boat) -> f64 {
+    half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor)
 }
 
 /// What duties are made from.

@@ -22,6 +22,7 @@ mod schedule;
 mod search;
 mod sensitivity;
 mod shortfall;
+mod silence;
 mod site;
 mod suggest;
 mod trade_off;
@@ -41,6 +42,7 @@ pub use result::{
 pub use search::Binding;
 pub(crate) use sensitivity::effects_by;
 pub use sensitivity::{Effect, Outlook};
+pub use silence::Silence;
 pub(crate) use site::Site;
 pub(crate) use suggest::{Chosen, chosen_for, pair_of};
 pub use suggest::{schedules_for, suggest, suggest_for};

@@ -5,6 +5,7 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 use super::demand::Limit;
 use super::search::Binding;
 use super::sensitivity::Outlook;
+use super::silence::Silence;
 use crate::balance::{HumpPlace, LiftModel};
 use crate::boat::{Duty, PlanePair};
 use crate::flag::Flags;
@@ -33,6 +34,8 @@ pub struct Shortfall {
     pub missing: String,
     /// What would help, each tried: a sentence with the result.
     pub remedies: Vec<String>,
+    /// Why there is nothing to ask, where that is what is missing.
+    pub silence: Option<Silence>,
 }
 
 /// Where the pair that falls least short misses most.
@@ -304,6 +307,15 @@ impl Suggestion {
             Answer::Pair(pair) => Some(*pair),
             Answer::Infeasible(shortfall) => shortfall.best,
             Answer::NoPlanesNeeded => None,
+        }
+    }
+
+    /// Why nothing can be said about planes, where that is the answer.
+    #[must_use]
+    pub fn silence(&self) -> Option<Silence> {
+        match &self.answer {
+            Answer::Infeasible(shortfall) => shortfall.silence,
+            _ => None,
         }
     }
 

@@ -13,6 +13,8 @@ pub enum Outlook {
     Pair(PlanePair),
     /// No pair would do every duty.
     NoPairDoes,
+    /// There is nothing that planes could be asked to do.
+    NothingAsked,
 }
 
 impl Outlook {
@@ -21,12 +23,15 @@ impl Outlook {
     pub const fn pair(self) -> Option<PlanePair> {
         match self {
             Self::Pair(pair) => Some(pair),
-            Self::NoPlanesNeeded | Self::NoPairDoes => None,
+            Self::NoPlanesNeeded | Self::NoPairDoes | Self::NothingAsked => None,
         }
     }
 
     /// The answer for what is asked, without its reasons.
     pub(super) fn of(bench: &mut Bench<'_>, step_m: f64) -> Self {
+        if bench.asked.is_empty() {
+            return Self::NothingAsked;
+        }
         if bench.bare_does_all() {
             return Self::NoPlanesNeeded;
         }

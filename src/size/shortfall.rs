@@ -7,11 +7,13 @@ use super::bench::Bench;
 use super::demand::{DemandKind, Limit, Need};
 use super::loaded::Loaded;
 use super::result::{Miss, Shortfall};
+use super::silence::Silence;
 use super::site::Site;
 use super::suggest::{Question, degrees, pair_of, speed};
 use crate::balance::forces::PlaneSize;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, BoatInput, ThrustLine, WeightInput};
+use crate::units::UnitSystem;
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the bottom length that the centre of gravity is moved forward when that remedy is tried.
@@ -43,23 +45,27 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
         }),
         missing: missing(question, site, need, size),
         remedies: remedies(question, size),
+        silence: None,
     }
 }
 
-/// When no duty is given and none can be generated: the boat runs at no speed of the planing range, or is too slow for it.
+/// When no duty is given and none can be generated, or none of those given holds in any loading condition asked about.
 pub(crate) fn nothing_to_ask(question: &Question<'_>) -> Shortfall {
-    let top_kn = question.boat().drive().top_speed.value / M_S_PER_KNOT;
+    let silence = Silence::of(question.boat(), question.settings());
+    let said = silence.map(|silence| (silence.sentence(UnitSystem::Marine.into()), silence.cure()));
+    let (sentence, cure) = said.unwrap_or_else(|| {
+        (
+            "No duty of the boat file holds in the loading that is asked about.".to_owned(),
+            "Ask about another loading, or give a duty that holds in this one.",
+        )
+    });
     Shortfall {
         best: None,
         duty: None,
         miss: None,
-        missing: format!(
-            "Up to her top speed of {} kn the boat is in balance at no speed of the planing range, or does not reach it, so that no duty can be generated and nothing can be said about planes",
-            plain_number(top_kn)
-        ),
-        remedies: vec![
-            "Check mass, centre of gravity and top speed; `planewright run` shows what she does at each speed. Or give duties in the boat file.".to_owned(),
-        ],
+        missing: sentence.trim_end_matches('.').to_owned(),
+        remedies: vec![cure.to_owned()],
+        silence,
     }
 }
 
@@ -79,6 +85,7 @@ fn no_room(question: &Question<'_>) -> Shortfall {
         remedies: vec![
             "Smaller clearances on the transom, a smaller sizing.smallest_chord or sizing.smallest_aspect would make room; each is common practice to be weighed on the boat.".to_owned(),
         ],
+        silence: None,
     }
 }
 

@@ -45,6 +45,11 @@ impl<'a> Question<'a> {
         &self.loaded[site.loaded]
     }
 
+    /// Whether there is anything that planes could be asked to do.
+    fn is_asked(&self) -> bool {
+        !self.asking.duties.is_empty()
+    }
+
     pub fn settings(&self) -> &'a Settings {
         &self.loaded[0].prism.settings
     }
@@ -121,9 +126,9 @@ pub(crate) fn chosen_for(
 }
 
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
-    let none_needed = !question.asking.duties.is_empty() && question.bench.bare_does_all();
+    let none_needed = question.is_asked() && question.bench.bare_does_all();
     let step_m = question.boat().sizing().round_to.get::<meter>();
-    let found = if none_needed || question.asking.duties.is_empty() {
+    let found = if none_needed || !question.is_asked() {
         None
     } else {
         search(&mut question.bench, start, step_m)
@@ -177,9 +182,7 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
     let boat = question.boat();
     let bench = &question.bench;
     let answer = match chosen.size {
-        _ if question.asking.duties.is_empty() => {
-            Answer::Infeasible(Box::new(nothing_to_ask(question)))
-        }
+        _ if !question.is_asked() => Answer::Infeasible(Box::new(nothing_to_ask(question))),
         _ if chosen.none_needed => Answer::NoPlanesNeeded,
         Some(size) => Answer::Pair(pair_of(size)),
         None => Answer::Infeasible(Box::new(shortfall(question))),
@@ -276,7 +279,9 @@ fn conditions(
     let alone = |place: usize| match answer {
         _ if place < known.len() => known[place],
         Answer::Pair(pair) if question.loaded.len() == 1 => Outlook::Pair(*pair),
-        Answer::Infeasible(_) if question.loaded.len() == 1 => Outlook::NoPairDoes,
+        Answer::Infeasible(_) if question.loaded.len() == 1 && question.is_asked() => {
+            Outlook::NoPairDoes
+        }
         Answer::NoPlanesNeeded => Outlook::NoPlanesNeeded,
         _ => Outlook::of(&mut question.bench.only(place), step_m),
     };
@@ -296,7 +301,7 @@ fn conditions(
 
 /// The same search with the bottom's lift by the next model on the list, for the same duties.
 fn other_model(question: &Question<'_>) -> Option<OtherModel> {
-    if question.asking.duties.is_empty() {
+    if !question.is_asked() {
         return None;
     }
     let settings = question.settings();

@@ -27,8 +27,8 @@ use uom::si::f64::{Angle, Force, Length, Velocity};
 use uom::si::force::newton;
 
 pub use bolts::{BoltPattern, HeldBy, ThroughBolts};
-pub use borne::{Bearer, Check, Strength, strength};
 pub(super) use borne::strength_of;
+pub use borne::{Bearer, Check, Strength, strength};
 pub use fastened::Fastened;
 pub use fastenings::{Fastenings, Screws};
 pub use loads::{LoadAt, PartLoadAt, pair_loads, part_loads};

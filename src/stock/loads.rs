@@ -172,7 +172,11 @@ impl Planes {
         if let Some(pair) = boat.planes() {
             return Ok(Self { pair, origin: Origin::BoatFile });
         }
-        let problem = match advise_for(sized_for, &BalanceSettings::default())?.answer {
+        let suggestion = advise_for(sized_for, &BalanceSettings::default())?;
+        if let Some(silence) = suggestion.silence() {
+            return Err(silence.fault());
+        }
+        let problem = match suggestion.answer {
             Answer::Pair(pair) => return Ok(Self { pair, origin: Origin::Suggested }),
             Answer::NoPlanesNeeded => {
                 "the boat file has no planes, and the boat does every duty without any"

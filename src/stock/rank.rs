@@ -215,10 +215,11 @@ pub fn rank_for(
 ) -> Result<Ranking, Fault> {
     let loaded = Loaded::all(boats, balance);
     let asked = AskedOfPair::of(&loaded, balance)?;
-    let no_planes_needed = asked.bare_does_all();
+    let is_asked = !asked.asking.duties.is_empty();
+    let no_planes_needed = is_asked && asked.bare_does_all();
     let first_currency = list.parts.first().map(|part| &part.price.currency);
     let one_currency = list.parts.iter().all(|part| Some(&part.price.currency) == first_currency);
-    let mut ranked: Vec<Ranked> = if no_planes_needed {
+    let mut ranked: Vec<Ranked> = if no_planes_needed || !is_asked {
         Vec::new()
     } else {
         list.parts.iter().map(|part| ranked(part, judge(part, boats, &asked, settings))).collect()
@@ -359,10 +360,10 @@ fn push_share(part: &Part, loads: &[PartLoadAt]) -> f64 {
 }
 
 fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
-    let judged = |ranked: &Ranked, value: &dyn Fn(&Judged) -> f64| {
-        ranked.judged.as_ref().map_or(0.0, value)
-    };
-    let least_first = |value: &dyn Fn(&Judged) -> f64| judged(a, value).total_cmp(&judged(b, value));
+    let judged =
+        |ranked: &Ranked, value: &dyn Fn(&Judged) -> f64| ranked.judged.as_ref().map_or(0.0, value);
+    let least_first =
+        |value: &dyn Fn(&Judged) -> f64| judged(a, value).total_cmp(&judged(b, value));
     let most_first = |value: &dyn Fn(&Judged) -> f64| least_first(value).reverse();
     let missing = |judged: &Judged| judged.assessment.fit.missing.get::<meter>();
     let done = |judged: &Judged| judged.done() as f64;

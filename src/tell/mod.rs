@@ -14,6 +14,7 @@ pub mod reasons;
 pub mod run;
 pub(crate) mod saving;
 pub mod seaway;
+pub mod sense;
 pub mod shelf;
 pub mod sizing;
 pub mod trial;

@@ -52,6 +52,7 @@ pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
         Some(Outlook::Pair(pair)) => pair.text(units),
         Some(Outlook::NoPlanesNeeded) => "none needed".to_owned(),
         Some(Outlook::NoPairDoes) => "none does all".to_owned(),
+        Some(Outlook::NothingAsked) => "nothing is asked".to_owned(),
         None => "impossible".to_owned(),
     }
 }
@@ -60,6 +61,9 @@ pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
 #[must_use]
 pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
     let (suggestion, units) = (sizing.suggestion, sizing.units);
+    if let Some(silence) = suggestion.silence() {
+        return vec![silence.sentence(units), silence.cure().to_owned()];
+    }
     match &suggestion.answer {
         Answer::NoPlanesNeeded => vec![
             "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.".to_owned(),
@@ -89,6 +93,11 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
             }
             lines.extend(exact_text(sizing));
             lines
+        }
+        Answer::Infeasible(shortfall) if suggestion.duties.is_empty() => {
+            std::iter::once(format!("{}.", shortfall.missing))
+                .chain(shortfall.remedies.iter().cloned())
+                .collect()
         }
         Answer::Infeasible(shortfall) => {
             let mut lines = vec!["No pair that may be suggested does every duty.".to_owned()];
@@ -233,6 +242,7 @@ fn other_model(other: OtherModel, units: UnitChoice) -> String {
         }
         Outlook::NoPlanesNeeded => "the boat does the same duties without planes".to_owned(),
         Outlook::NoPairDoes => "no admissible pair does all of the same duties".to_owned(),
+        Outlook::NothingAsked => "there is nothing that planes could be asked to do".to_owned(),
     };
     let memory = match other.model {
         LiftModel::Savitsky1964 => "",

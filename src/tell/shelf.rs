@@ -75,11 +75,17 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     vec![
         Column::words("part", of(&|r| short_name(&r.part.name))),
         Column::words("pair", of(&|r| size(r, units))).in_unit(units.small_length.symbol()),
-        Column::words("fits", of(&|r| fits(r, units).replace(&format!(" {}", units.small_length.symbol()), ""))),
+        Column::words(
+            "fits",
+            of(&|r| fits(r, units).replace(&format!(" {}", units.small_length.symbol()), "")),
+        ),
         Column::words("does", judged(does)),
         Column::numbers("in", "100", judged(in_hundred)),
         Column::numbers("used", "", judged(most_used)),
-        Column::words("bears", of(&|r| format!("{} {}", bears(r), letters(r)).trim_end().to_owned())),
+        Column::words(
+            "bears",
+            of(&|r| format!("{} {}", bears(r), letters(r)).trim_end().to_owned()),
+        ),
         Column::numbers("price", if one_currency { currency } else { "" }, prices),
         Column::numbers("on", "hand", of(&|r| r.part.on_hand.to_string())),
     ]

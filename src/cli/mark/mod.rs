@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::arguments::BoatArguments;
+use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
@@ -82,6 +83,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let part = part(arguments)?;
     let boats = arguments.boat.sized_for(&files)?;
     let (pair, origin) = pair(&boats, part.as_ref())?;
+    let first = First::of(&boats, &Settings::default(), arguments.units.into());
     let placement = match Placement::for_all(&boats, pair, part.as_ref()) {
         Ok(placement) => placement,
         Err(error @ (MarkError::Unsafe { .. } | MarkError::NothingHolds { .. })) => {
@@ -99,13 +101,13 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let papers = match &arguments.papers {
         Some(folder) => {
             super::charts::make(folder)?;
-            write_papers(&placement, arguments, folder)?
+            write_papers(&placement, arguments, folder, &first)?
         }
         None => Vec::new(),
     };
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::Record::of(&placement, origin, &papers))?;
+        screen.print_json(&first.with(json::Record::of(&placement, origin, &papers)))?;
         return Ok(Ending::Done);
     }
     let mut text = mark::sheet(&placement, arguments.units);
@@ -113,7 +115,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }
-    screen.print(&text)?;
+    screen.print(&first.above(&text, screen))?;
     Ok(Ending::Done)
 }
 
@@ -136,6 +138,9 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, &'static str)
         ));
     }
     let suggestion = advise_for(boats, &Settings::default())?;
+    if let Some(silence) = suggestion.silence() {
+        return Err(silence.fault().into());
+    }
     let refused = |problem: &str| {
         Failure::Fault(Fault {
             key: "planes".to_owned(),
@@ -158,11 +163,13 @@ fn write_papers(
     placement: &Placement,
     arguments: &MarkArguments,
     folder: &Path,
+    first: &First,
 ) -> Result<Vec<PathBuf>, Failure> {
     let (units, paper) = (arguments.units, arguments.paper.into());
     let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
+    let sheet = first.above(&mark::sheet(placement, units), Screen::plain());
     let papers = [
-        ("marking-out.txt", mark::sheet(placement, units).into_bytes()),
+        ("marking-out.txt", sheet.into_bytes()),
         ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
         ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),
         ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),

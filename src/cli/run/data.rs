@@ -21,7 +21,7 @@ impl Data {
         let runs =
             files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
         let csv = comma_separated::rows(&runs, None)?;
-        Ok(Self { csv, json: json_text(&json::object(&runs, false))? })
+        Ok(Self { csv, json: json_text(&super::first(&runs).with(json::object(&runs, false)))? })
     }
 }
 
@@ -43,6 +43,8 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
         second_opinion,
         sensitivities,
         drive_trims: None,
+        // Only told in words, which are not asked for here.
+        is_silent: false,
         charts: Vec::new(),
     })
 }

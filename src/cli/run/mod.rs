@@ -17,6 +17,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::opinions::Opinion;
@@ -29,6 +30,7 @@ use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
 use crate::chart::running::{model_charts, running_charts};
 use crate::input::BoatFile;
+use crate::size::Silence;
 use crate::tell;
 use crate::units::UnitChoice;
 pub(super) use choices::ModelChoice;
@@ -123,6 +125,8 @@ struct Run {
     sensitivities: Vec<Sensitivity>,
     /// What trimming the drive does, when asked for.
     drive_trims: Option<DriveTrims>,
+    /// Whether nothing can be said about planes.
+    is_silent: bool,
     charts: Vec<ChartFiles>,
 }
 
@@ -131,19 +135,29 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
     let several = files.len() > 1;
     let runs = files.into_iter().map(|file| Run::of(arguments, file, several));
     let runs = runs.collect::<Result<Vec<_>, _>>()?;
+    let first = first(&runs);
     let screen = Screen::of_stdout();
     if arguments.csv {
         let units = arguments.units.is_given().then(|| arguments.units.choice());
         for warning in runs.iter().take(1).flat_map(|run| &run.file.warnings) {
             eprintln!("warning: {warning}");
         }
+        for line in first.warnings() {
+            eprintln!("warning: {line}");
+        }
         screen.print(&comma_separated::rows(&runs, units)?)?;
     } else if arguments.json {
-        screen.print_json(&json::object(&runs, arguments.budget))?;
+        screen.print_json(&first.with(json::object(&runs, arguments.budget)))?;
     } else {
-        screen.print(&text::report(&runs, arguments.budget, screen))?;
+        let text = text::report(&runs, arguments.budget, screen);
+        screen.print(&first.above(&text, screen))?;
     }
     Ok(Ending::Done)
+}
+
+/// What must be settled before the runs are believed.
+fn first(runs: &[Run]) -> First {
+    First::of(runs.iter().map(Run::boat), &runs[0].settings, runs[0].units)
 }
 
 impl Run {
@@ -163,6 +177,7 @@ impl Run {
             [] => None,
             asked => Some(DriveTrims::of(&file.boat, &settings, asked, &speeds)?),
         };
+        let is_silent = Silence::of(&file.boat, &settings).is_some();
         let mut run = Self {
             file,
             settings,
@@ -173,6 +188,7 @@ impl Run {
             second_opinion,
             sensitivities,
             drive_trims,
+            is_silent,
             charts: Vec::new(),
         };
         if arguments.models.is_some() {
@@ -235,6 +251,7 @@ impl Run {
             sensitivities: &self.sensitivities,
             drive_trims: self.drive_trims.as_ref(),
             warnings: &self.file.warnings,
+            is_silent: self.is_silent,
         }
     }
 

@@ -22,5 +22,5 @@ pub(in crate::cli) fn json_of(gathered: &Gathered) -> Result<String, Failure> {
         charts: Vec::new(),
         shelf: gathered.shelf.as_ref().map(shelf),
     };
-    json_text(&json::answer(&answered))
+    json_text(&answered.first().with(json::answer(&answered)))
 }

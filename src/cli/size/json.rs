@@ -278,6 +278,7 @@ const fn outlook_word(outlook: Outlook) -> &'static str {
     match outlook {
         Outlook::NoPlanesNeeded => "no-planes-needed",
         Outlook::Pair(_) => "pair",
+        Outlook::NothingAsked => "nothing-asked",
         Outlook::NoPairDoes => "no-pair-does-all",
     }
 }

@@ -14,6 +14,7 @@ use shelf::Shelf;
 use super::arguments::{BoatArguments, UnitArguments};
 use super::charts::Folder;
 use super::doubt::progress::Bar;
+use super::first::First;
 use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
@@ -128,6 +129,11 @@ impl Answered {
         &self.file.boat
     }
 
+    /// What must be settled before it is believed.
+    fn first(&self) -> First {
+        First::of(&self.boats, &self.settings, self.units)
+    }
+
     fn told(&self) -> Sizing<'_> {
         Sizing {
             boats: &self.boats,
@@ -167,9 +173,9 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     }
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::answer(&answered))?;
+        screen.print_json(&answered.first().with(json::answer(&answered)))?;
     } else {
-        screen.print(&text::report(&answered, screen))?;
+        screen.print(&answered.first().above(&text::report(&answered, screen), screen))?;
     }
     let does_all = match &answered.shelf {
         Some(shelf) => shelf.ranking.does_all(),

@@ -156,10 +156,7 @@ fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
     marks.push((hinge + placement.hardware.hinge_screws.row_height, placement.pair.span));
     let last = placement.brackets.last().map_or(placement.inner, |bracket| bracket.along);
     for hole in placement.holes.iter().filter(|hole| hole.along >= last) {
-        if matches!(
-            hole.kind,
-            HoleKind::BracketPilot | HoleKind::BracketBolt | HoleKind::Through
-        ) {
+        if matches!(hole.kind, HoleKind::BracketPilot | HoleKind::BracketBolt | HoleKind::Through) {
             marks.push((hole.up, hole.along - placement.inner));
         }
     }

@@ -26,10 +26,9 @@ pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
         page.line(&line(check));
     }
     let bolts = &placement.holding.bolts;
-    for (held, what, each) in [
-        (&bolts.hinge, "Hinge leaf", "leaf"),
-        (&bolts.bracket, "Upper bracket, each", "bracket"),
-    ] {
+    for (held, what, each) in
+        [(&bolts.hinge, "Hinge leaf", "leaf"), (&bolts.bracket, "Upper bracket, each", "bracket")]
+    {
         match held {
             HeldBy::Bolts(pattern) => page.bullet(&pattern_text(pattern, what, each, say)),
             HeldBy::Screws => page.bullet(&format!("{what}: its screws bear both.")),

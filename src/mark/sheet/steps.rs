@@ -189,7 +189,12 @@ fn drilling(placement: &Placement, say: Say) -> Vec<Step> {
 
 fn hinge_pilots(placement: &Placement, say: Say) -> Step {
     if placement.holding.bolts.hinge.bolts().is_some() {
-        return bolt_holes(placement, HoleKind::HingeBolt, "Drill the bolt holes of the hinges", say);
+        return bolt_holes(
+            placement,
+            HoleKind::HingeBolt,
+            "Drill the bolt holes of the hinges",
+            say,
+        );
     }
     let (hinge_drill, hinge_depth, per_side, total) =
         drill_of(placement, HoleKind::HingePilot, say);
@@ -208,12 +213,7 @@ fn hinge_pilots(placement: &Placement, say: Say) -> Step {
 }
 
 /// Holes for through-bolts, of the hinges or of the brackets.
-fn bolt_holes(
-    placement: &Placement,
-    kind: HoleKind,
-    title: &'static str,
-    say: Say,
-) -> Step {
+fn bolt_holes(placement: &Placement, kind: HoleKind, title: &'static str, say: Say) -> Step {
     let (drill, _, per_side, total) = drill_of(placement, kind, say);
     step(
         title,
@@ -279,9 +279,11 @@ fn bed_hinges(placement: &Placement) -> Step {
     };
     step(
         "Bed and fasten the hinges",
-        format!("Take the planes off again; dry, dust-free holes. Wipe the faces with 70 % alcohol, \
+        format!(
+            "Take the planes off again; dry, dust-free holes. Wipe the faces with 70 % alcohol, \
              or what the sealant's data sheet names, and let them dry. Marine polyurethane sealant into every hole, round every screw \
-             or bolt and over the whole face of the leaf, edges too. {fastening}"),
+             or bolt and over the whole face of the leaf, edges too. {fastening}"
+        ),
         Some(
             "no squeeze-out at some place means a leak at that place: take it off and bed it \
                  again.",

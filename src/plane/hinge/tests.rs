@@ -136,9 +136,7 @@ fn physics_total_is_the_sum_and_scales_with_pressure_and_span() {
 #[test]
 fn physics_trim_part_is_small_on_a_finite_plate_and_zero_when_neglected() {
     let flow = flow(0.25, 6.0, 8.0, 4.0);
-    let trim_force = |choice| {
-        thin_plate(&flow, choice).parts[1].force.get::<newton>()
-    };
+    let trim_force = |choice| thin_plate(&flow, choice).parts[1].force.get::<newton>();
     let plane = trim_force(TrimLoad::TwoDimensional);
     let finite = trim_force(TrimLoad::FinitePlate);
     assert!(finite > 0.0 && finite < 0.02 * plane);
@@ -227,8 +225,7 @@ fn error_flags_and_refusals() {
     let slow = PlateFlow { speed_coefficient: 1.4, ..long };
     assert_eq!(flags(&slow, TrimLoad::Neglected), [HingeFlag::SpeedBeyondTests]);
     assert_eq!(HingeFlag::AspectOutside.word(), "hinge-aspect-outside");
-    let text =
-        asked(&flow(0.0, 4.0, 5.0, 3.0), TrimLoad::FinitePlate).unwrap_err().to_string();
+    let text = asked(&flow(0.0, 4.0, 5.0, 3.0), TrimLoad::FinitePlate).unwrap_err().to_string();
     assert_eq!(text, "the plane chord is 0 m; give a finite value above zero");
 }
 

@@ -136,11 +136,7 @@ impl Strength {
 ///
 /// # Errors
 /// As [`super::assess`]; and when there is no boat.
-pub fn strength(
-    part: &Part,
-    boats: &[Boat],
-    settings: &Settings,
-) -> Result<Strength, AssessError> {
+pub fn strength(part: &Part, boats: &[Boat], settings: &Settings) -> Result<Strength, AssessError> {
     let ready = boats.iter().map(|boat| Ready::new(part, boat, settings));
     strength_of(&ready.collect::<Result<Vec<_>, _>>()?)
 }

@@ -3,8 +3,8 @@
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Force, Length, Velocity};
 
-use super::flow::{Flow, Flows};
 use super::borne::Check;
+use super::flow::{Flow, Flows};
 use super::{AssessError, Bearing, Largest, LimitedBy, Ready, Settings};
 use crate::boat::{Boat, PlanePair};
 use crate::plane::hinge::{HingeFlag, PlateLoad};
@@ -147,11 +147,7 @@ impl Ready<'_> {
     }
 
     /// The part in some water at a deflection within its travel.
-    pub(super) fn loaded(
-        &self,
-        flow: &Flow,
-        deflection: Angle,
-    ) -> Result<PartLoadAt, AssessError> {
+    pub(super) fn loaded(&self, flow: &Flow, deflection: Angle) -> Result<PartLoadAt, AssessError> {
         let load = load_at(flow, deflection)?;
         let push = |load: &PlateLoad| -> Result<Force, AssessError> {
             Ok(self.linkage.push_for(load.hinge_moment, deflection)? / self.actuators())

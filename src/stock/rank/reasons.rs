@@ -17,6 +17,11 @@ impl Ranking {
                 "No planes needed: with planes up the boat does every duty, so that nothing from the shelf was ranked.".to_owned(),
             ];
         }
+        if self.duties.is_empty() {
+            return vec![
+                "Nothing from the shelf was ranked: there is nothing that planes could be asked to do.".to_owned(),
+            ];
+        }
         let Some(first) = self.ranked.first() else {
             return vec!["The list holds no part that could be used.".to_owned()];
         };
@@ -201,7 +206,10 @@ impl Ranking {
         let smaller = self
             .ranked
             .iter()
-            .filter(|r| r.standing < Standing::CannotBeFitted && r.area().value < first.area().value * (1.0 - 1e-6))
+            .filter(|r| {
+                r.standing < Standing::CannotBeFitted
+                    && r.area().value < first.area().value * (1.0 - 1e-6)
+            })
             .max_by(|a, b| {
                 // The better placed of two of the same area.
                 let place = |r: &Ranked| self.ranked.iter().position(|other| other == r);

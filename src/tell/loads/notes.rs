@@ -65,9 +65,7 @@ fn flag_text(flag: HingeFlag) -> String {
         HingeFlag::AspectOutside => {
             "beam over wetted length is outside what the trim's share in the cross-check was worked out for"
         }
-        HingeFlag::PlateDry => {
-            "the plane is up; it runs dry and carries nothing"
-        }
+        HingeFlag::PlateDry => "the plane is up; it runs dry and carries nothing",
     };
     format!("{}: {meaning}.", flag.word())
 }

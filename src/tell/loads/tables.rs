@@ -107,7 +107,11 @@ pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
     let numbers =
         |value: &dyn Fn(usize) -> f64| (0..rows.len()).map(|i| Some(value(i))).collect::<Vec<_>>();
     let columns = [
-        Column::numbers("speed", unit.symbol(), fixed(&numbers(&|i| unit.value(rows[i].load.load.speed)), 1)),
+        Column::numbers(
+            "speed",
+            unit.symbol(),
+            fixed(&numbers(&|i| unit.value(rows[i].load.load.speed)), 1),
+        ),
         Column::numbers(
             "can be put to",
             "deg",
@@ -117,7 +121,11 @@ pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
             "because of",
             rows.iter().map(|at| limit_text(at.largest.limited_by).to_owned()).collect(),
         ),
-        Column::numbers("never beyond", "deg", fixed(&numbers(&|i| degrees(rows[i].safe.min(full))), 1)),
+        Column::numbers(
+            "never beyond",
+            "deg",
+            fixed(&numbers(&|i| degrees(rows[i].safe.min(full))), 1),
+        ),
         Column::numbers("allowed", "deg", fixed(&numbers(&|i| degrees(rows[i].allowed)), 1)),
         Column::words("there", rows.iter().map(|at| word(Some(at.load.verdict()))).collect()),
     ];

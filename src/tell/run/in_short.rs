@@ -8,17 +8,19 @@ use crate::balance::sweep::Set;
 use crate::balance::{HumpPlace, Point, Running, TRIM_FLOOR_DEG};
 use crate::boat::degrees;
 use crate::document::{Block, Fact};
+use crate::tell::words::section;
 use crate::units::number_with_decimals;
 
 /// Each deflection in a few sentences.
 #[must_use]
 pub fn in_short(run: &Run<'_>) -> Vec<Block> {
+    let is_told = |set: &&Set| !run.is_silent || set.landmarks.hump.is_some();
     let who = |set: &Set| match run.boat.planes() {
         None => "Without planes".to_owned(),
         Some(_) => format!("Planes at {}", deflection_text(set)),
     };
     let term = |set: &Set| Fact::new(who(set), sentences(run, &set.landmarks));
-    vec![Block::Section("In short".to_owned()), Block::Terms(run.sets.iter().map(term).collect())]
+    section("In short", vec![Block::Terms(run.sets.iter().filter(is_told).map(term).collect())])
 }
 
 fn trim_text(running: &Running) -> String {

@@ -58,6 +58,8 @@ pub struct Run<'a> {
     pub drive_trims: Option<&'a DriveTrims>,
     /// Values of the file that look unusual.
     pub warnings: &'a [FileWarning],
+    /// Whether nothing can be said about planes, which stands above all of this.
+    pub is_silent: bool,
 }
 
 impl<'a> Run<'a> {

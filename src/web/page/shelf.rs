@@ -7,9 +7,7 @@ use super::papers::bring_stock;
 use crate::document::spoken;
 use crate::stock::rank::amount;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
-use crate::tell::shelf::{
-    EXPLANATION, NOTES, bears, does, fits, in_hundred, letters, most_used,
-};
+use crate::tell::shelf::{EXPLANATION, NOTES, bears, does, fits, in_hundred, letters, most_used};
 use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
 

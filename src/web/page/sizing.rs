@@ -31,6 +31,11 @@ pub(super) fn plate(desk: &Desk) -> Markup {
                 "with planes up she does all that is asked".to_owned(),
             ),
             Answer::Pair(pair) => ("Suggested, a pair", pair.text(units), governs(suggestion)),
+            Answer::Infeasible(_) if suggestion.duties.is_empty() => (
+                "Nothing can be said",
+                "–".to_owned(),
+                "see what to settle first, and the reasons below".to_owned(),
+            ),
             Answer::Infeasible(shortfall) => (
                 "No pair does every duty",
                 shortfall.best.map_or("no room".to_owned(), |best| best.text(units)),

@@ -1,8 +1,8 @@
 //! The shelf in JSON: SI units, angles in degrees, null for what does not exist.
 
 use serde::Serialize;
-use uom::si::f64::Velocity;
 use uom::si::area::square_meter;
+use uom::si::f64::Velocity;
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
