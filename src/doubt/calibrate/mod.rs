@@ -14,6 +14,7 @@
 
 mod models;
 mod printed;
+pub mod tanks;
 
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
