@@ -133,7 +133,8 @@ mod tests {
     fn error_a_search_that_runs_out_of_steps_has_no_root() {
         let jump = |x: f64| if x > 1e-300 { 1.0 } else { -1.0 };
         assert_eq!(root_between([-1e300, -1.0], [1e300, 1.0], 0.0, jump), None);
-        let near = root_between([-1.0, -1.0], [3.0, 1.0], 0.0, |x| if x > 0.5 { 1.0 } else { -1.0 });
+        let near =
+            root_between([-1.0, -1.0], [3.0, 1.0], 0.0, |x| if x > 0.5 { 1.0 } else { -1.0 });
         assert_relative_eq!(near.unwrap(), 0.5, max_relative = 1e-14);
     }
 

@@ -174,7 +174,10 @@ impl<'a> Condition<'a> {
                 nearby.root_of_length_at(trim_deg)
             }
             // Only a start: the search ends at the same length from any.
-            _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).unwrap_or(1.0).sqrt(),
+            _ => self
+                .length_ratio_carrying(wanted_n / prism.cos_thrust, &slope)
+                .unwrap_or(1.0)
+                .sqrt(),
         };
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
         forces.plane_drag_n = plane_drag_n;

@@ -97,7 +97,8 @@ fn bow(prism: &Prism, speed_m_s: f64, start_deg: Option<f64>) -> Bow {
 
 /// Even steps find the interval, Brent's method the place in it.
 fn hump_between(prism: &Prism, [start_m_s, top_m_s]: [f64; 2]) -> Option<Hump> {
-    let speed_at = |step: u32| start_m_s + (top_m_s - start_m_s) * f64::from(step) / f64::from(STEPS);
+    let speed_at =
+        |step: u32| start_m_s + (top_m_s - start_m_s) * f64::from(step) / f64::from(STEPS);
     let mut last_deg = None;
     let mut highest: Option<(u32, f64)> = None;
     let mut bow_up: Option<u32> = None;
@@ -133,7 +134,8 @@ fn hump_between(prism: &Prism, [start_m_s, top_m_s]: [f64; 2]) -> Option<Hump> {
         Bow::Trims(trim_deg) => -trim_deg,
         Bow::Up | Bow::Under => -NO_TRIM_DEG,
     };
-    let finer = if above > below { least_between(below, above, PRECISION_M_S, under) } else { None };
+    let finer =
+        if above > below { least_between(below, above, PRECISION_M_S, under) } else { None };
     let finer = finer.filter(|[_, value]| -value > most_deg + LARGER_DEG);
     Some(match finer {
         Some([speed_m_s, value]) => of(speed_m_s, Some(-value)),
@@ -177,10 +179,12 @@ mod tests {
         }
     }
 
-    /// Far forward she trims the less the faster she goes; and a boat that cannot pass it has it at her top speed.
+    /// A light boat with her weight aft trims the less the faster she goes; and one that cannot pass her hump has it at her top speed.
     #[test]
     fn physics_a_hump_at_an_end_of_the_range_is_said_to_be_there() {
-        let light = boat("weight = { mass = \"1100 kg\", lcg = \"2.7 m\", vcg = \"0.75 m\" }\n");
+        let text = "hull = { bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"5 deg\" }\n\
+                    weight = { mass = \"900 kg\", lcg = \"1.6 m\", vcg = \"0.75 m\" }\n";
+        let light = parse_boat("b.toml", text).unwrap().boat;
         let hump = Hump::of(&light, &Settings::default()).unwrap();
         assert_eq!(hump.place, HumpPlace::PlaningStart);
         assert_eq!(hump.speed, planing_start(&light));

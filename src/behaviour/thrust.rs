@@ -284,8 +284,9 @@ mod tests {
 
     #[test]
     fn physics_the_thrust_meets_the_bollard_pull_and_the_power_at_top_speed() {
-        let thrust =
-            thrust("propulsive_efficiency = \"50 %\"\nbollard_pull = \"11 kN\"\ntop_speed = \"15 m/s\"\n");
+        let thrust = thrust(
+            "propulsive_efficiency = \"50 %\"\nbollard_pull = \"11 kN\"\ntop_speed = \"15 m/s\"\n",
+        );
         assert_relative_eq!(thrust.at_m_s(0.0), 11_000.0, max_relative = 1e-12);
         // 0.5 x 200 kW / 15 m/s.
         assert_relative_eq!(thrust.at_m_s(15.0), 100_000.0 / 15.0, max_relative = 1e-12);
@@ -298,7 +299,8 @@ mod tests {
     #[test]
     fn physics_the_thrust_falls_all_the_way_and_its_power_rises() {
         for top in ["9 m/s", "16 m/s", "30 m/s"] {
-            let thrust = thrust(&format!("propulsive_efficiency = \"50 %\"\ntop_speed = \"{top}\"\n"));
+            let thrust =
+                thrust(&format!("propulsive_efficiency = \"50 %\"\ntop_speed = \"{top}\"\n"));
             let at: Vec<f64> = (1..=60).map(|step| 0.5 * f64::from(step)).collect();
             for pair in at.windows(2) {
                 let [slow, fast] = [pair[0], pair[1]].map(|v| thrust.at_m_s(v));
@@ -324,7 +326,11 @@ mod tests {
         );
         // By hand: effective over shaft power.
         let share = running.effective_power.get::<watt>() / 200_000.0;
-        assert_relative_eq!(thrust.efficiency.when_planing().get::<one>(), share, max_relative = 1e-12);
+        assert_relative_eq!(
+            thrust.efficiency.when_planing().get::<one>(),
+            share,
+            max_relative = 1e-12
+        );
         let estimate = thrust.efficiency.estimate().unwrap();
         let [low, high] = [estimate.low, estimate.high].map(|end| end.value() / 100.0);
         assert!(low < share && share < high);
@@ -362,8 +368,10 @@ mod tests {
 
     #[test]
     fn physics_never_above_the_bollard_pull_and_without_a_jump() {
-        let thrust = thrust("bollard_pull = \"9 kN\"\n[[drive.efficiency]]\nspeed = \"10 kn\"\n\
-             propulsive_efficiency = \"42 %\"\n");
+        let thrust = thrust(
+            "bollard_pull = \"9 kN\"\n[[drive.efficiency]]\nspeed = \"10 kn\"\n\
+             propulsive_efficiency = \"42 %\"\n",
+        );
         assert_relative_eq!(thrust.at_m_s(0.0), 9000.0);
         let mut last_n = thrust.at_m_s(0.0);
         for step in 1..=3000 {

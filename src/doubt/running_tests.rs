@@ -160,6 +160,10 @@ fn physics_one_of_the_speeds_is_the_hump() {
     let at = doubt.hump_trim.unwrap().speed;
     assert_eq!(at, hump.speed);
     let row = doubt.speeds.iter().find(|row| row.speed == at).unwrap();
-    assert_relative_eq!(row.nominal_trim.unwrap().value, hump.trim.unwrap().value, max_relative = 1e-9);
+    assert_relative_eq!(
+        row.nominal_trim.unwrap().value,
+        hump.trim.unwrap().value,
+        max_relative = 1e-9
+    );
     assert!(doubt.speeds.windows(2).all(|pair| pair[0].speed < pair[1].speed));
 }

@@ -67,8 +67,8 @@ impl FloatingWedge {
         let second = (deepest.powi(3) - draft.powi(3)) / (3.0 * slope);
         // Triangles of width and draft that grow together, then ∫ (d − h/2) and ∫ (d²/2 − h²/6), h the height of the chine.
         let volume = width * draft * ahead / 6.0 + first - 0.5 * rise * behind;
-        let moment = width * draft * draft * ahead / 12.0 + 0.5 * second
-            - rise * rise * behind / 6.0;
+        let moment =
+            width * draft * draft * ahead / 12.0 + 0.5 * second - rise * rise * behind / 6.0;
         let waterplane = width.powi(3) * ahead / 48.0 + behind / 12.0;
         Some(Self {
             volume,
@@ -265,8 +265,8 @@ mod tests {
                 if surface <= bottom {
                     continue;
                 }
-                let part = (surface - bottom) / f64::from(across_steps) * keel
-                    / f64::from(along_steps);
+                let part =
+                    (surface - bottom) / f64::from(across_steps) * keel / f64::from(along_steps);
                 // Across the vertical through the keel.
                 let height = 0.5 * (surface + bottom);
                 volume += part;
@@ -298,15 +298,12 @@ mod tests {
         let at = |speed_coefficient: f64| HeeledBottom { speed_coefficient, ..BOTTOM };
         let floats = |bottom: &HeeledBottom| {
             let wedge = FloatingWedge::of(2.3, 4.0, 18.0).unwrap();
-            let lift = bottom.static_lift().unwrap() + 2.0 * bottom.half_dynamic_lift(18.0).unwrap();
+            let lift =
+                bottom.static_lift().unwrap() + 2.0 * bottom.half_dynamic_lift(18.0).unwrap();
             lift * wedge.metacentre_height() * 1.0_f64.to_radians().sin()
         };
         let slow = at(0.01);
-        assert_relative_eq!(
-            slow.righting(1.0, 0.3).unwrap(),
-            floats(&slow),
-            max_relative = 1e-3
-        );
+        assert_relative_eq!(slow.righting(1.0, 0.3).unwrap(), floats(&slow), max_relative = 1e-3);
         let fast = at(300.0);
         assert_relative_eq!(
             fast.righting(1.0, 0.3).unwrap(),

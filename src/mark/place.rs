@@ -199,16 +199,14 @@ fn set_bracket(
 ) -> Result<(Hardware, (Angle, Angle), Length), MarkError> {
     let listed = hardware.linkage.upper_pin_up_transom;
     let retracted = hardware.travel.retracted_length;
-    let height =
-        hardware.linkage.upper_pin_for(retracted, gauge.deflection).ok_or_else(|| {
-            MarkError::Hardware {
-                part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
-                problem:
-                    "the retracted actuator is too short to reach from the transom to its pin on \
+    let height = hardware.linkage.upper_pin_for(retracted, gauge.deflection).ok_or_else(|| {
+        MarkError::Hardware {
+            part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
+            problem: "the retracted actuator is too short to reach from the transom to its pin on \
                       the plane"
-                        .to_owned(),
-            }
-        })?;
+                .to_owned(),
+        }
+    })?;
     hardware.linkage.upper_pin_up_transom = height;
     let travel = Linkage::new(&hardware.linkage)?.deflection_range(&hardware.travel)?;
     Ok((hardware, travel, height - listed))

@@ -8,9 +8,9 @@ use uom::si::{
 use super::bench::Bench;
 use super::duty::range;
 use super::loaded::Loaded;
-use crate::balance::{Hump, LARGEST_TRIM_DEG};
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
+use crate::balance::{Hump, LARGEST_TRIM_DEG};
 use crate::boat::{Duty, ListCause};
 use crate::units::factor::M_S_PER_KNOT;
 

@@ -264,8 +264,7 @@ impl<'a> Site<'a> {
             }
             value
         });
-        let deflection_deg =
-            root_deg.filter(|&root_deg| over(root_deg) <= 0.0).unwrap_or(done[0]);
+        let deflection_deg = root_deg.filter(|&root_deg| over(root_deg) <= 0.0).unwrap_or(done[0]);
         self.lift_that_sufficed.set(Some(deflection_deg * size.area_m2()));
         (deflection_deg, true)
     }

@@ -4,12 +4,12 @@ use uom::si::f64::Length;
 use uom::si::length::inch;
 
 use super::Page;
-use crate::plane::gauge::FACT_HINGE_IN;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::{COUNTERBORE_IN, HoleKind, THROUGH_HOLE_IN};
 use crate::mark::place::Placement;
 use crate::mark::say::Say;
 use crate::mark::symmetry::datum_height;
+use crate::plane::gauge::FACT_HINGE_IN;
 
 /// One step: its title, what to do, and the caution that bites there.
 struct Step {

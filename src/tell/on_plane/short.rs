@@ -51,9 +51,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
     let mark = |key: &str| {
         if thrust.estimates().any(|e| e.key == key) { " ESTIMATED" } else { "" }
     };
-    let force = |force| {
-        format!("{} {}", digits(units.force.value(force), 3), units.force.symbol())
-    };
+    let force = |force| format!("{} {}", digits(units.force.value(force), 3), units.force.symbol());
     let bollard = format!("{}{}", force(thrust.bollard_pull()), mark("drive.bollard_pull"));
     let law = if efficiency.basis() == EfficiencyBasis::Curve {
         format!("by the efficiencies of the boat file, never above the bollard pull, {bollard}")

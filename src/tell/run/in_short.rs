@@ -75,11 +75,9 @@ fn at_hump(
     let head =
         format!("at the hump{where_to}, {} (Cv {:.2}): ", speed(hump), hump.speed_coefficient);
     match hump.running {
-        Some(running) => format!(
-            "{head}{} of trim and {} of resistance. ",
-            trim_text(&running),
-            drag(&running)
-        ),
+        Some(running) => {
+            format!("{head}{} of trim and {} of resistance. ", trim_text(&running), drag(&running))
+        }
         None => format!("{head}{} ", hump.outcome.meaning()),
     }
 }
