@@ -121,16 +121,19 @@ pub fn believable_efficiency(efficiency: Ratio) -> bool {
     (least..=largest).contains(&efficiency.get::<ratio>())
 }
 
-/// Thrust at rest from power: 55 N for each kW, likely 40 to 80; never less than the thrust at top speed. Common practice, no source.
+/// Thrust at rest over that at top speed, at the least. A judgement, no source: a propeller pushes more the slower it goes.
+const LEAST_BOLLARD_SHARE: f64 = 1.25;
+
+/// Thrust at rest from power: 55 N for each kW, likely 40 to 80; never less than a quarter above the thrust at top speed. Common practice, no source.
 #[must_use]
 pub fn usual_bollard_pull(power: Power, at_top_speed: Force) -> Estimate {
     let [low, value, high] = [40.0, 55.0, 80.0].map(|newtons_per_kilowatt| {
         let pull = Force::new::<newton>(newtons_per_kilowatt * power.get::<watt>() / 1000.0);
-        Measure::Force(pull.max(at_top_speed))
+        Measure::Force(pull.max(LEAST_BOLLARD_SHARE * at_top_speed))
     });
     let rule =
         "55 N for each kW of drive.power (9 lbf for each hp), usual of propellers chosen for \
-        planing speeds; no less than the thrust at top speed"
+        planing speeds; no less than a quarter above the thrust at top speed"
             .to_owned();
     Estimate { key: "drive.bollard_pull", value, low, high, rule }
 }

@@ -194,7 +194,7 @@ pub const TABLES: &[Table] = &[
             may(
                 "propulsive_efficiency",
                 SHARE,
-                "52 %, lower at the hump, and marked as estimated where it counts",
+                "what power and top_speed imply when both are given, else 52 %, and marked as estimated where it counts",
             ),
             may(
                 "bollard_pull",

@@ -200,7 +200,7 @@ pub const EQUATIONS: &[Equation] = &[
     ),
     equation(
         "getting on plane",
-        "1.075 m dV/dt = T(V) − R(V);  T is the least of η_D P/V and the bollard pull",
+        "1.075 m dV/dt = T(V) − R(V);  1/T² = 1/T₀² + (V/P_e)², through the bollard pull T₀ at rest and η_D P/V at top speed",
         "statics, quasi-steady; 7.5 % of added mass and η_D: common practice, no source",
         "straight ahead, calm water",
         false,

@@ -91,6 +91,28 @@ fn physics_planes_lower_the_bow_and_ranges_hold_the_median() {
     }
 }
 
+/// A run, a sizing, the draws and the papers mean the same speed when they say hump.
+#[test]
+fn regression_there_is_one_hump() {
+    use crate::balance::sensitivity::Landmarks;
+    for name in BOATS {
+        let gathered = demo(name);
+        let told = gathered.hump.as_ref().unwrap();
+        let (boat, settings) = (&gathered.boats[told.place], &gathered.settings);
+        let hump = crate::balance::Hump::of(boat, settings).unwrap();
+        assert_eq!(told.speed, hump.speed, "{name}");
+        assert_eq!(told.up.hump_trim.as_ref().unwrap().speed, hump.speed, "{name}");
+        let of_size = &gathered.suggestion.conditions[told.place];
+        assert_eq!(of_size.hump_speed, hump.speed, "{name}");
+        assert_eq!(of_size.hump_trim_bare, hump.trim, "{name}");
+        for deflection_deg in [0.0, 5.0] {
+            let deflection = uom::si::f64::Angle::new::<uom::si::angle::degree>(deflection_deg);
+            let landmarks = Landmarks::of(boat, settings, deflection).unwrap();
+            assert_eq!(landmarks.hump.unwrap().speed, hump.speed, "{name}");
+        }
+    }
+}
+
 #[test]
 fn regression_the_dealer_reads_the_price_of_the_part_advised_and_two_after_it() {
     let gathered = demo("lantern");

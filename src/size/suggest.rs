@@ -162,7 +162,18 @@ pub(crate) struct Sized {
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
 pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<Sized> {
     bench.settle_speeds();
-    for _ in 0..RECHECKS * bench.loaded.len() {
+    let rounds = RECHECKS * bench.loaded.len();
+    search_in(bench, rounds, start, step_m)
+}
+
+/// The same in so many rounds at the most.
+pub(crate) fn search_in(
+    bench: &mut Bench<'_>,
+    rounds: usize,
+    start: f64,
+    step_m: f64,
+) -> Option<Sized> {
+    for _ in 0..rounds {
         let least = bench.least(start)?;
         if bench.add_overlooked_speed(least.size) {
             continue;

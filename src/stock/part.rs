@@ -155,14 +155,14 @@ impl Part {
     /// # Errors
     /// When the part's own linkage cannot work, or the pins do not reach on this transom.
     pub fn linkage_on(&self, transom: &Transom) -> Result<LinkageDimensions, LinkageError> {
-        Linkage::new(&self.linkage)?;
+        let retracted = self.travel.retracted_length;
+        Linkage::new(&self.linkage)?.deflection_at(retracted)?;
         let fitted = LinkageDimensions {
             hinge_height: transom.hinge_height,
             transom_rake: transom.rake,
             ..self.linkage
         };
         let raised = gauge(self.chord, transom.hinge_height).deflection;
-        let retracted = self.travel.retracted_length;
         let height = fitted.upper_pin_for(retracted, raised).ok_or_else(|| {
             LinkageError::LengthOutOfReach {
                 length_mm: retracted.get::<millimeter>(),

@@ -38,9 +38,8 @@ impl LikelyReach {
     /// `3 to 8` in seconds; `3 or more` when it is not sure that she gets there at all.
     #[must_use]
     pub fn seconds(&self) -> String {
-        let [least, most] =
-            [Some(self.least), self.most].map(|r| r.map(|r| r.time.get::<second>()));
-        range(least.unwrap_or(0.0), most)
+        let of = |reach: &Reach| reach.time.get::<second>();
+        range(of(&self.least), self.most.as_ref().map(of))
     }
 
     /// The same in a unit of length, by the value of a length in it.

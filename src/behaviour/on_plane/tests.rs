@@ -67,7 +67,9 @@ fn physics_work_of_the_net_force_is_the_kinetic_energy() {
             work_j += 0.5 * (net(pair[0]) + net(pair[1])) * step;
             let speed_m_s = pair[1].speed.get::<meter_per_second>();
             let kinetic_j = 0.5 * mass_kg * speed_m_s * speed_m_s;
-            if speed_m_s > 2.0 {
+            // Close to the top speed she gains so slowly that a row is a long way.
+            let nearly_m_s = 0.9 * run.stops_at.unwrap().get::<meter_per_second>();
+            if speed_m_s > 2.0 && speed_m_s < nearly_m_s {
                 assert_relative_eq!(work_j, kinetic_j, max_relative = 0.02);
             }
         }
@@ -139,7 +141,8 @@ fn physics_thrust_is_resistance_at_the_top_speed() {
 
 #[test]
 fn physics_planes_down_too_far_end_the_run_bow_under() {
-    let boat = boat(USUAL);
+    // Pushed hard enough that the thrust is not what stops her.
+    let boat = boat(&format!("{USUAL}propulsive_efficiency = \"70 %\"\n"));
     let asked = Asked { to: None, held: Some(Angle::new::<uom::si::angle::degree>(15.0)) };
     let answer = on_plane(&boat, &Settings::default(), boat.planes(), &asked).unwrap();
     let held = &answer.runs[1];

@@ -8,6 +8,10 @@ use super::judge::{Judge, SPEEDS, see};
 use super::optimum::area_m2;
 use crate::balance::{Balance, Settings};
 use crate::boat::{Duty, PlanePair};
+use crate::flag::Flag;
+use crate::size::bench::Bench;
+use crate::size::loaded::{Asking, Loaded};
+use crate::size::suggest::{search, search_in};
 use crate::size::{Answer, Limit, Miss, Reached, Shortfall, Suggestion, suggest};
 
 fn told(sketch: &Sketch) -> Suggestion {
@@ -208,4 +212,20 @@ fn error_duties_below_the_planing_range_are_refused() {
     let sketch = runabout(&[list(900.0, 16.0), hump_trim(6.5, 6.0, 20.0)]);
     let fault = suggest(&sketch.boat(), &Settings::default()).expect_err("too slow");
     assert_eq!(fault.key, "duty[1].from");
+}
+
+/// A size that was not held against every speed says so; one that was asks no speed for more than it may.
+#[test]
+fn error_a_size_that_ran_out_of_rounds_is_not_called_checked() {
+    let duties = [hump_trim(6.5, 11.0, 20.0), porpoising_margin(0.3, 22.0)];
+    let boats = [runabout(&duties).boat()];
+    let settings = Settings::default();
+    let loaded = Loaded::all(&boats, &settings);
+    let asking = Asking::of(&loaded, &settings).expect("sound duties");
+    let bench = || Bench::new(&loaded, &asking.duties);
+    let hasty = search_in(&mut bench(), 0, 0.5, 0.025).expect("a pair does it");
+    let careful = search(&mut bench(), 0.5, 0.025).expect("a pair does it");
+    assert!(!hasty.rechecked && careful.rechecked);
+    let told = suggest(&boats[0], &settings).expect("sound duties");
+    assert!(!told.flags.contains(Flag::SizeNotRechecked));
 }
