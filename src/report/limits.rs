@@ -7,7 +7,6 @@ use super::gather::Gathered;
 use super::say;
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
-use crate::document::spoken;
 use crate::doubt::Likely;
 use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
@@ -28,7 +27,6 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
         points.extend(top_speed(gathered));
     }
     points.push("Nothing was measured on this boat: it is computed for straight running in calm water, not for turns, following seas or speeds below planing. ‘Likely’ holds nine in ten boats nearly like her.".to_owned());
-    points.extend(gathered.second_opinion().map(|said| spoken(&said)));
     let settings: Vec<String> =
         other_loadings(gathered).into_iter().chain(untested(gathered)).collect();
     if !settings.is_empty() {

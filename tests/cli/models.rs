@@ -43,6 +43,67 @@ fn regression_the_points_stay_those_of_the_chosen_model() {
 }
 
 #[test]
+fn regression_the_tank_series_stands_beside_the_answer() {
+    let lantern = demo("lantern");
+    let answer = json(&["run", &lantern, "--json", "--speed", "13.8 kn", "--deflection", "5 deg"]);
+    let rows = answer["second_opinion"].as_array().unwrap();
+    assert_eq!(rows.len(), 1);
+    let number = |key: &str| rows[0][key].as_f64().unwrap_or_else(|| panic!("{key}"));
+    // With planes up, whatever deflection is asked for.
+    let up = json(&["run", &lantern, "--json", "--speed", "13.8 kn", "--deflection", "0 deg"]);
+    assert_eq!(rows[0]["computed_trim_deg"], up["points"][0]["trim_deg"]);
+    assert_eq!(rows[0]["computed_resistance_n"], up["points"][0]["resistance_n"]);
+    let apart = number("computed_trim_deg") - number("trim_deg");
+    assert!((apart - number("trim_apart_deg")).abs() < 1e-12 && apart > 0.5, "{apart}");
+    assert!(number("volume_froude_number") > 1.7 && number("wetted_length_m") > 4.0);
+    assert_eq!(rows[0]["outside"].as_array().unwrap().len(), 0);
+    // Without speeds: those of the models, up to her top speed of 33 kn.
+    let all = json(&["run", &lantern, "--json"]);
+    let froude: Vec<_> = all["second_opinion"].as_array().unwrap().iter().collect();
+    assert_eq!(froude.len(), 7);
+    assert!(froude[0]["computed_trim_deg"].is_null() && froude[0]["trim_deg"].is_number());
+}
+
+#[test]
+fn regression_off_the_models_the_tank_series_names_what_lies_outside() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("b.toml");
+    std::fs::write(&file, BOAT.replace("20 deg", "11 deg")).unwrap();
+    let file = file.to_str().unwrap();
+    let text = printed(&["run", file, "--speed", "20 kn"]);
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains(
+            "she lies outside its models. Deadrise in deg is 11.00, the models had 13 to 37.4"
+        ),
+        "{text}"
+    );
+    let answer = json(&["run", file, "--speed", "20 kn", "--json"]);
+    let row = &answer["second_opinion"][0];
+    assert!(row["trim_deg"].is_null() && row["computed_trim_deg"].is_number());
+    assert_eq!(row["outside"][0]["quantity"], "deadrise in deg");
+    assert_eq!(row["outside"][0]["tested_from"], 13.0);
+}
+
+#[test]
+fn regression_wet_sides_are_flagged_with_their_length_and_kept_out_of_the_resistance() {
+    let answer = json(&["run", &demo("lantern"), "--json"]);
+    let mut wet = 0;
+    for point in answer["points"].as_array().unwrap() {
+        let number = |key: &str| point[key].as_f64().unwrap_or_else(|| panic!("{key} in {point}"));
+        let flagged = point["flags"].as_array().unwrap().iter().any(|flag| flag == "sides-wet");
+        assert_eq!(flagged, number("side_wetted_length_m") > 0.0, "{point}");
+        assert_eq!(flagged, number("side_friction_estimate_n") > 0.0, "{point}");
+        let parts = ["pressure", "friction", "spray", "plane", "air", "appendage", "hump"];
+        let sum: f64 = parts.iter().map(|part| number(&format!("{part}_drag_n"))).sum();
+        assert!((sum - number("resistance_n")).abs() < 1e-6 * sum, "{point}");
+        wet += u32::from(flagged);
+    }
+    assert!(wet > 3, "{wet}");
+    assert!(answer["flag_meanings"]["sides-wet"].is_string());
+}
+
+#[test]
 fn regression_csv_names_the_model_of_each_row() {
     let text = printed(&["run", &demo("wren"), "--csv", "--models", "all", "--speed", "20 kn"]);
     let mut reader = csv::Reader::from_reader(text.as_bytes());
