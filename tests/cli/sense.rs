@@ -89,7 +89,8 @@ fn regression_every_json_holds_the_questions() {
         assert_eq!(answer["silences"], Value::Array(Vec::new()), "{command:?}");
     }
     for boat in BOATS {
-        let answer: Value = serde_json::from_str(&printed(&["run", &demo(boat), "--json"])).unwrap();
+        let answer: Value =
+            serde_json::from_str(&printed(&["run", &demo(boat), "--json"])).unwrap();
         assert_eq!(answer["questions"], Value::Array(Vec::new()), "{boat}");
         assert!(!printed(&["run", &demo(boat)]).contains("To settle first"), "{boat}");
     }

@@ -32,19 +32,21 @@ pub(crate) struct Slip {
 pub(crate) fn slips(value: Measure, unit: &'static str, mistaken: &[&'static str]) -> Vec<Slip> {
     let number = value.number_in(unit);
     let others = mistaken.iter().filter(|&&other| other != unit && mistaken.contains(&unit));
-    let mut all: Vec<Slip> = others.map(|other| {
-        let factor = number / value.number_in(other);
-        Slip {
-            factor,
-            cause: format!(
-                "{other} typed as {unit} ({} {other} is {})",
-                plain_number(number),
-                in_unit(value.times(factor), unit)
-            ),
-            write: format!("{} {other}", plain_number(number)),
-            unit: Some(*other),
-        }
-    }).collect();
+    let mut all: Vec<Slip> = others
+        .map(|other| {
+            let factor = number / value.number_in(other);
+            Slip {
+                factor,
+                cause: format!(
+                    "{other} typed as {unit} ({} {other} is {})",
+                    plain_number(number),
+                    in_unit(value.times(factor), unit)
+                ),
+                write: format!("{} {other}", plain_number(number)),
+                unit: Some(*other),
+            }
+        })
+        .collect();
     let points = [0.1, 10.0].into_iter().map(|factor| Slip {
         factor,
         cause: "a decimal point in the wrong place".to_owned(),
