@@ -158,6 +158,11 @@ fn speed_against_power(boat: &Boat) -> Option<Question> {
             "speed, power and mass are not those of one boat",
             "measure the speed both ways in calm water, loaded as described, and give the rated shaft power of all engines together",
         )
+    } else if is_slow {
+        Guess::new(
+            "a cruising speed, or a boat that is not made to plane",
+            "give the speed at full power in calm water; planes are of no use to a boat that does not plane",
+        )
     } else {
         Guess::new(
             "a foul bottom, a propeller that does not let the engine reach its speed, or the power of another engine",

@@ -108,6 +108,15 @@ pub(crate) struct Asked<'a> {
 }
 
 impl Asked<'_> {
+    /// The key whose unit it is told in: that of the first load where the loads sum to it.
+    fn unit_key(&self) -> &str {
+        match (self.key, self.value) {
+            ("load", Measure::Mass(_)) => "load[0].mass",
+            ("load", _) => "load[0].forward",
+            (key, _) => key,
+        }
+    }
+
     /// The question with what may have happened; `otherwise` where nothing that was tried fits.
     pub fn with(self, boat: &Boat, guesses: Vec<Guess>, otherwise: Guess) -> Question {
         let guesses = if guesses.is_empty() { vec![otherwise] } else { guesses };
@@ -119,7 +128,7 @@ impl Asked<'_> {
             about: self.about,
             value: self.value,
             usual: self.usual,
-            unit: boat.input().written.unit_of(self.key, self.value),
+            unit: boat.input().written.unit_of(self.unit_key(), self.value),
             rule: self.rule,
             cause: joined(|guess| &guess.cause),
             cure: joined(|guess| &guess.cure),

@@ -42,8 +42,11 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     if gathered.is_asked() {
         // Where there is nothing to take, there is nothing to accept.
         let lines: &[&str] = match gathered.part() {
-            Some(_) => &["Offered by", "Accepted by", "Date"],
-            None => &["Worked out by", "Seen by", "Date"],
+            // What hangs on an open question is not sold yet.
+            Some(_) if gathered.sense.questions.is_empty() => {
+                &["Offered by", "Accepted by", "Date"]
+            }
+            _ => &["Worked out by", "Seen by", "Date"],
         };
         blocks.push(Block::WriteOn(lines.iter().map(|&line| line.to_owned()).collect()));
     }

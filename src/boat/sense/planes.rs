@@ -50,27 +50,37 @@ pub(super) fn against_beam(boat: &Boat, figures: &Figures) -> Option<Question> {
         }
     }
     guesses.extend(both(boat, fits));
-    let (key, about, value, usual_beams) = if is_span(span_m) && !is_chord(chord_m) {
-        (CHORD, "the chord of her planes", chord, CHORD_BEAMS)
-    } else {
-        (SPAN, "the span of her planes", span, SPAN_BEAMS)
+    let of_beam = |beams: [f64; 2]| beams.map(|beams| beams * beam_m);
+    let (key, about, value, usual_m) = match (is_span(span_m), is_chord(chord_m)) {
+        (true, false) => (CHORD, "the chord of her planes", chord, of_beam(CHORD_BEAMS)),
+        (false, _) => (SPAN, "the span of her planes", span, of_beam(SPAN_BEAMS)),
+        // Either would do; not for the other.
+        (true, true) => (SPAN, "the span of her planes", span, of_chord(chord_m, beam_m)),
     };
     let otherwise = Guess::new(
         "a pair for another boat",
         "measure the span of ONE plane along the bottom edge, and the chord from the hinge to the trailing edge",
     );
     let [[least_span, most_span], [least_chord, most_chord]] = [SPAN_BEAMS, CHORD_BEAMS];
+    let [least_aspect, most_aspect] = ASPECT;
     let asked = Asked {
         word: "planes-against-beam",
         key,
         about,
         value: Measure::Length(value),
-        usual: usual_beams.map(|beams| metres(beams * beam_m)),
+        usual: usual_m.map(metres),
         rule: format!(
-            "a span of {least_span} to {most_span} and a chord of {least_chord} to {most_chord} of the chine beam"
+            "a span of {least_span} to {most_span} and a chord of {least_chord} to {most_chord} of the chine beam; a span of {least_aspect} to {most_aspect} chords"
         ),
     };
     Some(asked.with(boat, guesses, otherwise))
+}
+
+/// Usual spans with a chord, as far as her beam allows.
+fn of_chord(chord_m: f64, beam_m: f64) -> [f64; 2] {
+    let [low, high] = ASPECT.map(|aspect| aspect * chord_m);
+    let [least_m, most_m] = SPAN_BEAMS.map(|beams| beams * beam_m);
+    [low.max(least_m), high.min(most_m)]
 }
 
 /// The same slip in both, or one in place of the other.

@@ -8,7 +8,6 @@ use super::loads::{Aboard, Place};
 use super::slip::{LENGTHS, MASSES, slips};
 use super::{Asked, Guess, Question, in_unit, within, write};
 use crate::boat::{Boat, Measure, WeightInput, afloat, estimate};
-use crate::units::factor::M_PER_FOOT;
 
 /// Usual height of the centre of gravity over the chine beam.
 const VCG_SHARE: [f64; 2] = [0.1, 0.9];
@@ -66,7 +65,6 @@ pub(super) fn mass_against_size(boat: &Boat, figures: &mut Figures) -> Option<Qu
         figures.mass_kg *= factor;
     }
     let mut guesses: Vec<Guess> = fitting.into_iter().map(|(_, guess)| guess).collect();
-    guesses.extend(lengths_in_other_units(boat, &given));
     guesses.truncate(MOST_GUESSES);
     let size_m3 = given.mass_kg / given.mass_kg_m3();
     let otherwise = if given.mass_kg_m3() < MASS_KG_M3[0] {
@@ -90,33 +88,6 @@ pub(super) fn mass_against_size(boat: &Boat, figures: &mut Figures) -> Option<Qu
         rule: format!("{low} to {high} kg/m^3 of bottom length x chine beam x chine beam"),
     };
     Some(asked.with(boat, guesses, otherwise))
-}
-
-/// The mass is hers, and every length of the hull is in another unit.
-fn lengths_in_other_units(boat: &Boat, given: &Figures) -> Option<Guess> {
-    let written = &boat.input().written;
-    let unit = |key: &str, value: Length| written.unit_of(key, Measure::Length(value));
-    let hull = boat.input().hull;
-    let lengths = [
-        ("hull.overall_length", hull.overall_length),
-        ("hull.bottom_length", hull.bottom_length),
-        ("hull.chine_beam", Some(hull.chine_beam)),
-    ];
-    let mut units = lengths.into_iter().filter_map(|(key, value)| Some(unit(key, value?)));
-    let first = units.next()?;
-    let (meant, factor) = match first {
-        "m" => ("ft", M_PER_FOOT),
-        "ft" => ("m", 1.0 / M_PER_FOOT),
-        _ => return None,
-    };
-    let scaled =
-        Figures { length_m: given.length_m * factor, beam_m: given.beam_m * factor, ..*given };
-    (units.all(|other| other == first) && scaled.is_heavy_as_usual()).then(|| {
-        Guess::new(
-            format!("{meant} typed as {first} in the lengths of the hull"),
-            format!("write them in {meant} below [hull]"),
-        )
-    })
 }
 
 /// Whether her centre of gravity lies where those of planing boats lie.

@@ -109,7 +109,7 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let all = files.into_iter().map(|file| Answered::of(file, pair, arguments, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
-    let boats = all.iter().map(|one| &one.seen.boat);
+    let boats = all.iter().map(|one| &one.file.boat);
     let first = First::of(boats, &Settings::default(), all[0].units);
     if arguments.json {
         screen.print_json(&first.with(json::answer(&all)))?;
