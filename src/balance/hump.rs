@@ -179,10 +179,10 @@ mod tests {
         }
     }
 
-    /// Far forward she trims the less the faster she goes; and a boat that cannot pass it has it at her top speed.
+    /// A boat that planes only past her hump trims the less the faster she goes; and one that cannot pass it has it at her top speed.
     #[test]
     fn physics_a_hump_at_an_end_of_the_range_is_said_to_be_there() {
-        let light = boat("weight = { mass = \"1100 kg\", lcg = \"2.7 m\", vcg = \"0.75 m\" }\n");
+        let light = boat("weight = { mass = \"600 kg\", lcg = \"1.5 m\", vcg = \"0.75 m\" }\n");
         let hump = Hump::of(&light, &Settings::default()).unwrap();
         assert_eq!(hump.place, HumpPlace::PlaningStart);
         assert_eq!(hump.speed, planing_start(&light));
