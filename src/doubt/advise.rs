@@ -318,3 +318,7 @@ fn share_under(sorted: &[f64], value: f64) -> f64 {
         / sorted.len().max(1) as f64;
     share
 }
+
+#[cfg(test)]
+#[path = "advise_tests.rs"]
+mod tests;

@@ -53,6 +53,11 @@ impl Site<'_> {
         } else {
             f64::NEG_INFINITY
         };
+        if self.settle_bare().is_none() {
+            // Whatever is asked, she must run.
+            let own = self.lack_at(size, mean_deg.max(0.0), LARGEST_TRIM_DEG);
+            lack = lack.max(own);
+        }
         for kind in undone {
             let own = match kind {
                 DemandKind::List { .. } => continue,
@@ -71,10 +76,19 @@ impl Site<'_> {
             DemandKind::Relief { at_least_deg } => self.relieved_trim_deg(at_least_deg),
             DemandKind::Trim { at_most_deg } => at_most_deg,
             DemandKind::Margin { margin_deg } => {
+                if !self.porpoising_is_tested(&self.bare.porpoising_limit()) {
+                    return f64::NEG_INFINITY;
+                }
                 condition.porpoising_limit().lower_deg() - margin_deg
             }
             DemandKind::Resistance { .. } | DemandKind::List { .. } => return f64::NEG_INFINITY,
         };
+        self.lack_at(size, deflection_deg, wanted_deg)
+    }
+
+    /// Moment bow up, over weight × beam, that is left at a trim with planes at a mean deflection.
+    fn lack_at(&self, size: PlaneSize, deflection_deg: f64, wanted_deg: f64) -> f64 {
+        let condition = self.bare.with_planes(size, deflection_deg);
         if wanted_deg < TRIM_FLOOR_DEG {
             return OUT_OF_REACH;
         }

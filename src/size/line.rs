@@ -9,7 +9,7 @@ use crate::numeric::{least_between, root_between};
 /// Share of the least area within which the hinge moment decides.
 pub const FLAT_SHARE: f64 = 0.02;
 /// Precision of an area, as a share of it.
-pub(crate) const PRECISION_OF_AREA: f64 = 1e-5;
+pub(crate) const PRECISION_OF_AREA: f64 = 1e-6;
 /// Precision of the chord at which the line ends, m.
 const PRECISION_M: f64 = 1e-5;
 /// Precision of the chord of the least area, m; the area is flat there.

@@ -49,4 +49,4 @@ pub use suggest::{schedules_for, suggest, suggest_for};
 pub use used::{PairSource, PairUsed};
 
 #[cfg(test)]
-mod proof;
+pub(crate) mod proof;

@@ -180,7 +180,10 @@ impl Site<'_> {
                 need.deflection_deg = self.deflection_for_trim(size, at_most_deg);
             }
             DemandKind::Margin { margin_deg } => {
-                need.deflection_deg = self.deflection_for_margin(size, margin_deg);
+                // Where the curve or the planes are untested she need only run.
+                if self.porpoising_is_tested(&self.bare.porpoising_limit()) {
+                    need.deflection_deg = self.deflection_for_margin(size, margin_deg);
+                }
             }
             DemandKind::Resistance { at_most_n } => {
                 (need.deflection_deg, need.possible) =

@@ -2,7 +2,7 @@
 
 mod answers;
 mod conditions;
-mod fleet;
+pub(crate) mod fleet;
 mod judge;
 mod optimum;
 mod resistance;

@@ -36,15 +36,22 @@ pub(crate) fn schedule(
     let own = &question.loaded[loaded];
     let hump_m_s = hump_speed_m_s(own);
     let held_deg = size.and_then(|size| held_trim_deg(question, loaded, size, hump_m_s));
-    let mut last_deg = f64::INFINITY;
+    let held_deg = held_deg.unwrap_or(f64::INFINITY);
+    // The hump itself lies between two rows.
+    let mut last_deg = size.map_or(0.0, |size| {
+        let site = site_of_duties(question, loaded, hump_m_s);
+        deflection_to_use(question, &site, size, held_deg, f64::INFINITY).0
+    });
     let mut rows = Vec::new();
     for at in all {
         let speed_m_s = at.get::<meter_per_second>();
-        // Past the hump the planes come up with speed, never down.
-        let most_deg = if speed_m_s > hump_m_s { last_deg } else { f64::INFINITY };
-        let row =
-            row(question, loaded, size, speed_m_s, [held_deg.unwrap_or(f64::INFINITY), most_deg]);
-        last_deg = row.deflection.get::<degree>();
+        // Past the hump the planes come up with speed, never down but for a duty.
+        let is_past = speed_m_s > hump_m_s;
+        let most_deg = if is_past { last_deg } else { f64::INFINITY };
+        let row = row(question, loaded, size, speed_m_s, [held_deg, most_deg]);
+        if is_past {
+            last_deg = row.deflection.get::<degree>();
+        }
         rows.push(row);
     }
     rows
@@ -59,7 +66,7 @@ fn held_trim_deg(
 ) -> Option<f64> {
     let site = question.bench.site_at(loaded, hump_m_s);
     let need = site.need(size, &question.bench.rules);
-    let most_deg = question.bench.rules.usable_deg.min(roomy_deg(site.safe_deg(size)));
+    let most_deg = question.bench.rules.usable_deg.min(site.safe_deg(size));
     let own = site.demands.iter().zip(&need.demands);
     let trims = own.filter(|(demand, _)| !matches!(demand.kind, DemandKind::List { .. }));
     let deflection_deg = trims.map(|(_, need)| need.deflection_deg).fold(0.0, f64::max);
@@ -109,10 +116,10 @@ fn site_of_duties<'a>(question: &Question<'a>, loaded: usize, speed_m_s: f64) ->
 
 /// Deflection to use and the largest without danger, degrees.
 ///
-/// What the duties need there; enough to hold the bow no higher than the pair holds it at the hump;
+/// What the duties need there, up to the end of the safe run. What goes beyond that keeps room to that end
+/// and is no more than `most_deg`: enough to hold the bow no higher than the pair holds it at the hump;
 /// enough to stay under the porpoising limit where that is tested and planes can do it; more where that
-/// saves a clear share of the resistance. It keeps room to the end of the safe run, and is no more than
-/// `most_deg`. What the plate does not reach below its dead band counts as planes up.
+/// saves a clear share of the resistance. What the plate does not reach below its dead band counts as planes up.
 fn deflection_to_use(
     question: &Question<'_>,
     site: &Site<'_>,
@@ -122,8 +129,10 @@ fn deflection_to_use(
 ) -> (f64, f64) {
     let rules = &question.bench.rules;
     let safe_deg = site.safe_deg(size).min(rules.usable_deg);
-    let end_deg = rules.usable_deg.min(roomy_deg(site.safe_deg(size))).min(most_deg);
-    let mut least_deg = site.need(size, rules).deflection_deg;
+    let needed_deg = site.need(size, rules).deflection_deg.min(safe_deg);
+    let end_deg =
+        rules.usable_deg.min(roomy_deg(site.safe_deg(size))).min(most_deg).max(needed_deg);
+    let mut least_deg = needed_deg;
     if held_deg.is_finite() {
         least_deg = least_deg.max(site.deflection_for_trim(size, held_deg));
     }

@@ -2,7 +2,9 @@
 
 use uom::si::length::meter;
 
-use super::fleet::{Sketch, hump_trim, least_resistance, list, porpoising_margin, runabout};
+use super::fleet::{
+    Sketch, hump_trim, least_resistance, list, metres, porpoising_margin, runabout,
+};
 use super::judge::{Judge, SPEEDS, judge, pair};
 use super::resistance::{admissible, evenly};
 use crate::balance::Settings;
@@ -33,6 +35,9 @@ fn case(
     change: impl Fn(&mut Sketch),
 ) -> Case {
     let mut sketch = runabout(duties);
+    // Wider limits than are usual, so that each of them binds somewhere and nowhere all at once.
+    sketch.sizing.smallest_chord = Some(metres(0.15));
+    sketch.sizing.largest_aspect = Some(4.0);
     change(&mut sketch);
     Case { name, sketch, binding, set_by }
 }
@@ -121,6 +126,7 @@ fn hinge_m3(pair: PlanePair) -> f64 {
 
 #[test]
 fn physics_least_pair_is_the_least_over_a_dense_grid() {
+    let mut wrong = Vec::new();
     for Case { name, sketch, binding, set_by } in cases() {
         let boat = sketch.boat();
         let told = suggest(&boat, &Settings::default()).expect("sound duties");
@@ -129,11 +135,12 @@ fn physics_least_pair_is_the_least_over_a_dense_grid() {
         let grid = if name == "safe run" { FINE_GRID } else { GRID };
         assert!(judge.does(exact, 1e-3), "{name}: misses {:?}", judge.worst(exact));
         is_least(name, exact, &dense_line(&boat, &[judge], grid));
-        for bound in binding {
-            assert!(told.binding.contains(bound), "{name}: {:?}", told.binding);
+        println!("CASE {name}: {exact:?} {:?} {:?}", told.binding, told.set_by);
+        if !binding.iter().all(|bound| told.binding.contains(bound)) || told.set_by != set_by {
+            wrong.push(name);
         }
-        assert_eq!(told.set_by, set_by, "{name}");
     }
+    assert!(wrong.is_empty(), "{wrong:?}");
 }
 
 /// The rounded pair does all duties at four times as many speeds, and no pair in whole steps that is smaller by more than the flat share does.

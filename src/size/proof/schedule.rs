@@ -1,11 +1,12 @@
 //! What to do at each speed, what another size would do, and area against resistance.
 
+use uom::si::f64::Velocity;
 use uom::si::{angle::degree, area::square_meter, length::meter, velocity::meter_per_second};
 
 use super::fleet::{Draw, Sketch, usual};
 use super::judge::{SPEEDS, Seen, judge, see};
 use super::optimum::{Case, area_m2, cases};
-use crate::balance::{Balance, Settings};
+use crate::balance::{Balance, Hump, Settings};
 use crate::boat::{Duty, PlanePair};
 use crate::size::{Answer, Binding, Suggestion, suggest};
 
@@ -55,33 +56,49 @@ fn physics_schedule_stays_within_the_safe_run_and_its_end_is_the_end() {
     }
 }
 
-/// At the deflection to use, the trim and the margin that duties ask for at that speed are held.
+/// At the deflection to use, the trim and the margin that duties ask for at that speed are held; and past
+/// the hump the planes go deeper only where a duty is only just held so.
 #[test]
 fn physics_schedule_does_the_duties_of_its_speeds() {
     for (name, sketch, told) in answers() {
         let Answer::Pair(pair) = told.answer else { continue };
-        let balance = Balance::of(&sketch.boat(), &Settings::default()).with_planes(Some(pair));
+        let boat = sketch.boat();
+        let balance = Balance::of(&boat, &Settings::default()).with_planes(Some(pair));
+        let hump = Hump::of(&boat, &Settings::default()).expect("she has a hump");
+        let mut last: Option<f64> = None;
         for row in &told.schedule {
-            let Some(seen) =
-                see(&balance, row.speed.get::<meter_per_second>(), row.deflection.get::<degree>())
+            let deflection_deg = row.deflection.get::<degree>();
+            let Some(seen) = see(&balance, row.speed.get::<meter_per_second>(), deflection_deg)
             else {
                 continue;
             };
+            let mut most = f64::NEG_INFINITY;
             for duty in &told.duties {
-                let missed = match duty.duty {
-                    Duty::HumpTrim { at_most, from, to }
-                        if row.speed >= from && row.speed <= to =>
-                    {
-                        seen.trim_deg - at_most.get::<degree>()
-                    }
-                    Duty::PorpoisingMargin { margin, up_to } if row.speed <= up_to => {
-                        seen.trim_deg + margin.get::<degree>() - seen.limit_deg
-                    }
-                    _ => continue,
-                };
+                let missed = missed(&duty.duty, row.speed, &seen);
                 assert!(missed < 0.02, "{name}: {missed} at {row:?} for {duty:?}");
+                most = most.max(missed);
             }
+            if let Some(last_deg) = last.filter(|last_deg| deflection_deg > last_deg + 1e-6) {
+                assert!(most > -0.02, "{name}: {last_deg} before {row:?}");
+            }
+            last = (row.speed > hump.speed).then_some(deflection_deg);
         }
+    }
+}
+
+/// By how many degrees a duty of trim or margin is missed; none asked gives less than nothing, a resistance is never said to be held.
+fn missed(duty: &Duty, speed: Velocity, seen: &Seen) -> f64 {
+    match *duty {
+        Duty::HumpTrim { at_most, from, to } if speed >= from && speed <= to => {
+            seen.trim_deg - at_most.get::<degree>()
+        }
+        Duty::PorpoisingMargin { margin, up_to }
+            if speed <= up_to && seen.porpoising_is_tested =>
+        {
+            seen.trim_deg + margin.get::<degree>() - seen.limit_deg
+        }
+        Duty::LeastResistance { speed: at, .. } if (speed - at).value.abs() < 1e-6 => 0.0,
+        _ => f64::NEG_INFINITY,
     }
 }
 
