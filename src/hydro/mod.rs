@@ -17,6 +17,7 @@ pub mod pressure_centre;
 pub mod seaway;
 pub mod shuford;
 pub mod spray;
+pub mod warp;
 pub mod wetted;
 
 use uom::si::f64::{Length, Velocity};
