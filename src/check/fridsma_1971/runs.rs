@@ -142,9 +142,7 @@ fn geometric_mean(values: impl Iterator<Item = f64>) -> f64 {
 
 /// A mean of values of two and three digits has no more than four.
 fn to_four_digits(value: f64) -> f64 {
-    let unit = 10.0_f64.powf(value.log10().floor() - 3.0);
-    // Divided rather than multiplied by the small unit, so that the digits come out clean.
-    (value / unit).round() / (1.0 / unit).round()
+    format!("{value:.3e}").parse().unwrap_or(value)
 }
 
 fn groups(row: &Row) -> Groups {
