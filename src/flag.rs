@@ -266,7 +266,7 @@ impl Flag {
                 "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
             }
             Self::WavesBeyondTested => {
-                "Load, length, deadrise, trim, wave height or speed lies outside the tests in waves (Fridsma 1971); the acceleration is extrapolated. Each such quantity is named with its range."
+                "Displacement, length, deadrise, trim, wave height or speed lies outside the primary range of the equations in waves (Savitsky & Brown 1976, from Fridsma 1971); acceleration and added resistance are extrapolated, and their ranges may be too narrow. Each such quantity is named with its range."
             }
             Self::StaticLiftLarge => {
                 "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."

@@ -1,26 +1,30 @@
 //! How hard a boat rides in irregular head seas, with planes up and with planes down.
 //!
-//! The accelerations of [`crate::hydro::seaway`] at the trim that the boat runs
-//! at in calm water. Planes soften a head sea by taking trim off; how far they
-//! may go down is set by a trim to come down to, by the largest deflection of
-//! the hardware and by the end of the safe run. Added resistance, loss of speed
-//! and what a following sea does are not in it.
+//! The accelerations and the added resistance of [`crate::hydro::seaway`] at the
+//! trim that the boat runs at in calm water, each with the range in which nine
+//! in ten tank runs lie. Planes soften a head sea by taking trim off; how far
+//! they may go down is set by a trim to come down to, by the largest deflection
+//! of the hardware and by the end of the safe run. Loss of speed and what a
+//! following sea does are not in it.
 
 mod limit;
+mod ranged;
 mod seen;
 
-pub use limit::{Fastest, Keeps, Limit, Peaks, Place, fastest};
+pub use limit::{Fastest, Keeps, Kept, Limit, Peaks, Place, fastest};
+pub use ranged::Ranged;
 pub use seen::{Asked, Seen};
 
 use uom::si::angle::degree;
-use uom::si::f64::{Acceleration, Angle, Length, Velocity};
+use uom::si::f64::{Acceleration, Angle, Force, Length, Velocity};
 use uom::si::{acceleration::meter_per_second_squared, length::meter, torque::newton_meter};
 
 use crate::balance::{Balance, Point, Settings};
 use crate::boat::{Boat, Fault, degrees};
 use crate::flag::{Flag, Flags};
 use crate::hydro::seaway::{
-    Departure, Groups, bow_over_centre, centre_acceleration_g, speed_length_ratio,
+    Departure, Groups, added_resistance_over_weight, bow_over_centre, centre_acceleration_g,
+    displacement_length_ratio, range, speed_length_ratio,
 };
 use crate::numeric::root_between;
 use crate::physical::STANDARD_GRAVITY_M_S2;
@@ -50,13 +54,15 @@ pub struct Stance {
     pub largest_safe: Option<Angle>,
 }
 
-/// Accelerations in waves of one height, mean of all peaks.
+/// Accelerations, mean of all peaks, and added resistance in waves of one height.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ride {
     /// At the centre of gravity.
-    pub centre: Acceleration,
+    pub centre: Ranged<Acceleration>,
     /// At the bow.
-    pub bow: Acceleration,
+    pub bow: Ranged<Acceleration>,
+    /// Mean resistance that the waves add to that of calm water; none where no equation stands, see [`added_resistance_over_weight`].
+    pub added_resistance: Option<Ranged<Force>>,
     /// What lies outside the tests.
     pub departures: Vec<Departure>,
     /// What to know before trusting the numbers, those of the run included.
@@ -129,6 +135,10 @@ impl<'a> Seaway<'a> {
         let hull = self.boat.hull();
         let beam_m = hull.chine_beam.get::<meter>();
         Groups {
+            displacement_length_ratio: displacement_length_ratio(
+                self.boat.weight().mass,
+                hull.bottom_length,
+            ),
             load_coefficient: self.boat.displaced_volume().value / beam_m.powi(3),
             length_beam_ratio: hull.bottom_length.get::<meter>() / beam_m,
             deadrise_deg: degrees(hull.deadrise),
@@ -138,7 +148,7 @@ impl<'a> Seaway<'a> {
         }
     }
 
-    /// Accelerations at a point of calm water in head seas of a significant height; none when she does not run there.
+    /// Accelerations and added resistance at a point of calm water in head seas of a significant height; none when she does not run there.
     #[must_use]
     pub fn ride(&self, point: &Point, wave_height: Length) -> Option<Ride> {
         let running = point.running.as_ref()?;
@@ -147,9 +157,13 @@ impl<'a> Seaway<'a> {
         let departures = groups.departures();
         let mut flags = point.flags;
         flags.insert_if(!departures.is_empty(), Flag::WavesBeyondTested);
+        let ratio = groups.speed_length_ratio;
+        let weight = self.boat.weight().force();
         Some(Ride {
-            centre: of_g(centre_g),
-            bow: of_g(centre_g * bow_over_centre(&groups)),
+            centre: Ranged::of(of_g(centre_g), range::centre(ratio)),
+            bow: Ranged::of(of_g(centre_g * bow_over_centre(&groups)), range::bow(ratio)),
+            added_resistance: added_resistance_over_weight(&groups)
+                .map(|share| Ranged::of(weight * share, range::added_resistance(ratio))),
             departures,
             flags,
         })

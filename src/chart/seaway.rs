@@ -1,13 +1,13 @@
 //! Charts of a boat in head seas: acceleration against wave height and against speed.
 
-use uom::si::f64::{Length, Velocity};
+use uom::si::f64::{Acceleration, Length, Velocity};
 use uom::si::length::meter;
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, LineChart, Region, Series};
+use super::{Axis, Band, LineChart, Region, Series};
 use crate::balance::Point;
 use crate::balance::sweep::planing_start;
-use crate::behaviour::seaway::{Ride, Seaway, Stance, in_g};
+use crate::behaviour::seaway::{Ranged, Ride, Seaway, Stance, in_g};
 use crate::boat::Fault;
 use crate::hydro::seaway::{Quantity, speed_length_ratio};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -15,12 +15,12 @@ use crate::units::{UnitChoice, number_with_decimals};
 /// Steps of each line.
 const STEPS: u32 = 60;
 /// What both charts close with.
-const FOOTNOTE: &str = "Mean of all peaks in irregular head seas after Savitsky & Brown 1976, at the trim of calm water; the highest tenth average 3.3 times as much. Trim outside 3° to 7° is extrapolated too. Confirm at sea; raise planes before a following sea.";
+const FOOTNOTE: &str = "Mean of all peaks in irregular head seas after Savitsky & Brown 1976, at the trim of calm water; the highest tenth average 3.3 times as much. The bands hold nine in ten of the tank runs behind the equations; with planes down the range is the same share of the line. Trim outside 3° to 7° is extrapolated too. Confirm at sea; raise planes before a following sea.";
 /// What the vertical axes show.
 const AXIS: &str = "Mean peak acceleration";
 
-/// What one chart draws as four lines.
-type Of = fn(&Ride) -> f64;
+/// What one chart draws as four lines and two bands.
+type Of = fn(&Ride) -> Ranged<Acceleration>;
 
 /// The run that a line is for.
 type Run = fn(&Stance) -> Option<&Point>;
@@ -30,7 +30,7 @@ const RUNS: [(&str, Run); 2] =
     [("planes up", |s| Some(&s.up)), ("planes down", |s| s.down.as_ref())];
 /// Where each line is felt.
 const PLACES: [(&str, Of); 2] =
-    [("centre of gravity", |ride| in_g(ride.centre)), ("bow", |ride| in_g(ride.bow))];
+    [("centre of gravity", |ride| ride.centre), ("bow", |ride| ride.bow)];
 
 /// `acceleration-waves` at a speed, and `acceleration-speed` in waves of one height.
 ///
@@ -48,38 +48,68 @@ pub fn seaway_charts(
     ])
 }
 
-/// The two or four lines over some places of the horizontal axis, each with its stance and wave height.
-fn lines(sea: &Seaway<'_>, places: &[(f64, Stance, Length)]) -> Vec<Series> {
+/// Places on the horizontal axis, each with its stance and wave height.
+type Places = [(f64, Stance, Length)];
+
+/// A part of what is felt somewhere with the planes set one way, in g, over the places.
+fn line(
+    sea: &Seaway<'_>,
+    places: &Places,
+    pick: Run,
+    part: impl Fn(&Ride) -> Acceleration,
+) -> Vec<(f64, f64)> {
+    let g = |stance: &Stance, height: Length| {
+        let ride = pick(stance).and_then(|point| sea.ride(point, height));
+        ride.map_or(f64::NAN, |ride| in_g(part(&ride)))
+    };
+    places.iter().map(|(x, stance, height)| (*x, g(stance, *height))).collect()
+}
+
+/// The two or four lines.
+fn lines(sea: &Seaway<'_>, places: &Places) -> Vec<Series> {
     let mut lines = Vec::new();
     let has_planes = sea.boat().planes().is_some();
     for (where_felt, value) in PLACES {
         for (set, pick) in &RUNS[..if has_planes { 2 } else { 1 }] {
             let name = if has_planes { format!("{where_felt}, {set}") } else { where_felt.into() };
-            let y = |stance: &Stance, height: Length| {
-                pick(stance)
-                    .and_then(|point| sea.ride(point, height))
-                    .map_or(f64::NAN, |r| value(&r))
-            };
-            let points = places.iter().map(|(x, stance, height)| (*x, y(stance, *height)));
-            lines.push(Series::new(name, points.collect()));
+            lines.push(Series::new(name, line(sea, places, *pick, |ride| value(ride).value)));
         }
     }
     lines
+}
+
+/// The ranges with planes up, where she runs.
+fn bands(sea: &Seaway<'_>, places: &Places) -> Vec<Band> {
+    let [(set, up), _] = RUNS;
+    let edge = |value: Of, end: fn(Ranged<Acceleration>) -> Acceleration| {
+        let mut edge = line(sea, places, up, |ride| end(value(ride)));
+        edge.retain(|(_, g)| g.is_finite());
+        edge
+    };
+    let band = |(where_felt, value): (&str, Of)| {
+        let [low, high] = [edge(value, |peak| peak.low), edge(value, |peak| peak.high)];
+        Band::new(format!("{where_felt}, {set}: nine in ten tank runs"), low, high)
+    };
+    PLACES.into_iter().map(band).collect()
 }
 
 fn chart(
     sea: &Seaway<'_>,
     title: &str,
     x: Axis,
-    series: Vec<Series>,
+    places: &Places,
     mut subtitle: String,
 ) -> LineChart {
     if !sea.departures().is_empty() {
         subtitle.push_str(" · extrapolated: such a boat was not tested");
     }
-    let y = from_nought(Axis::new(AXIS, "g"), &series);
+    let (series, bands) = (lines(sea, places), bands(sea, places));
+    let edges: Vec<_> =
+        bands.iter().map(|band| Series::new(band.label.clone(), band.upper.clone())).collect();
+    let y = from_nought(Axis::new(AXIS, "g"), &[series.clone(), edges].concat());
     let mut chart = LineChart::new(title, x, y);
     chart.series = series;
+    chart.bands = bands;
     chart.subtitle = Some(subtitle);
     chart.footnote = Some(FOOTNOTE.to_owned());
     chart
@@ -102,7 +132,7 @@ fn against_waves(sea: &Seaway<'_>, speed: Velocity, units: UnitChoice) -> Result
         number_with_decimals(units.speed.value(speed), 1),
         units.speed.symbol()
     );
-    Ok(chart(sea, "Acceleration against wave height", x, lines(sea, &places), at))
+    Ok(chart(sea, "Acceleration against wave height", x, &places, at))
 }
 
 fn against_speed(
@@ -124,7 +154,7 @@ fn against_speed(
         number_with_decimals(units.length.value(wave_height), 2),
         units.length.symbol()
     );
-    let mut chart = chart(sea, "Acceleration against speed", x, lines(sea, &places), at);
+    let mut chart = chart(sea, "Acceleration against speed", x, &places, at);
     let length = sea.boat().hull().bottom_length;
     let of_ratio = |ratio: f64| start * (ratio / speed_length_ratio(start, length));
     let [low, high] = Quantity::SpeedOverRootLength.tested().map(of_ratio);

@@ -6,21 +6,28 @@
 //! itself interpolates.
 
 mod data;
+mod faltinsen_2005;
 mod fridsma_1969;
 mod fridsma_1971;
 mod gaylo_roske_2019;
 mod gaylo_roske_2019_pressure;
 mod naca_1953;
 mod report;
+mod roark;
 mod savitsky_1964;
+mod savitsky_brown_1976;
 pub mod table;
 mod water;
+mod wood_screws;
+
+use std::borrow::Cow;
 
 use serde::Serialize;
 use thiserror::Error;
 
 use crate::balance::Outcome;
 use crate::boat::Fault;
+use crate::plane::strength::StrengthError;
 
 pub use report::{Report, Row, Summary};
 
@@ -54,7 +61,7 @@ pub struct Comparison {
     /// The source.
     pub source: &'static str,
     /// What a reader must know about this comparison.
-    pub note: Option<&'static str>,
+    pub note: Option<Cow<'static, str>>,
 }
 
 /// What a comparison says.
@@ -97,8 +104,8 @@ impl Comparison {
         }
     }
 
-    fn with_note(self, note: &'static str) -> Self {
-        Self { note: Some(note), ..self }
+    fn with_note(self, note: impl Into<Cow<'static, str>>) -> Self {
+        Self { note: Some(note.into()), ..self }
     }
 
     fn for_information(self) -> Self {
@@ -176,6 +183,15 @@ pub enum CheckError {
         /// What it does instead.
         outcome: Outcome,
     },
+    /// The published plate or screw is refused by the program's own checks.
+    #[error("{case} cannot be computed: {cause}")]
+    Strength {
+        /// The case.
+        case: &'static str,
+        /// What is wrong with it.
+        #[source]
+        cause: StrengthError,
+    },
 }
 
 fn list(faults: &[Fault]) -> String {
@@ -189,12 +205,16 @@ fn list(faults: &[Fault]) -> String {
 /// a comparison that is not met.
 pub fn all() -> Result<Vec<Comparison>, CheckError> {
     let mut all = savitsky_1964::comparisons()?;
+    all.extend(savitsky_brown_1976::comparisons()?);
+    all.extend(faltinsen_2005::comparisons()?);
     all.extend(fridsma_1969::comparisons()?);
     all.extend(fridsma_1971::comparisons()?);
     all.extend(gaylo_roske_2019::comparisons()?);
     all.extend(gaylo_roske_2019_pressure::comparisons()?);
     all.extend(naca_1953::comparisons()?);
     all.extend(water::comparisons()?);
+    all.extend(roark::comparisons()?);
+    all.extend(wood_screws::comparisons()?);
     Ok(all)
 }
 

@@ -34,12 +34,12 @@ pub fn table(comparisons: &[Comparison], terminal: bool) -> String {
 }
 
 /// What no printed example was at hand for.
-const NOT_CHECKED: &str = "Not checked here, for want of a printed example: lift and drag of planes (Brown 1971; from memory, with their own spread), Celano's porpoising limit, the hump factor, list, and the loads on planes; these are tested against theory and against themselves.";
+const NOT_CHECKED: &str = "Not checked here: lift and drag of planes (Savitsky & Brown 1976), which carry their own spread; and, for want of a printed example, Celano's porpoising limit, the hump factor, list, and the loads that water puts on planes. These are tested against theory and against themselves.";
 
 /// The notes of a source, each once, in order.
-fn notes(comparisons: &[Comparison]) -> Vec<&'static str> {
+fn notes(comparisons: &[Comparison]) -> Vec<&str> {
     let mut notes = Vec::new();
-    for note in comparisons.iter().filter_map(|each| each.note) {
+    for note in comparisons.iter().filter_map(|each| each.note.as_deref()) {
         if !notes.contains(&note) {
             notes.push(note);
         }
@@ -60,7 +60,7 @@ fn rows(comparisons: &[Comparison], notes: &[&str], preset: &str) -> Table {
     for each in comparisons {
         let case = if each.case == last_case { "" } else { &each.case };
         last_case = &each.case;
-        let place = each.note.and_then(|note| notes.iter().position(|&other| other == note));
+        let place = each.note.as_deref().and_then(|note| notes.iter().position(|&other| other == note));
         let mark = place.map_or_else(String::new, |place| format!(" [{}]", place + 1));
         let [printed_digits, computed_digits] = digits(each.printed);
         table.add_row([

@@ -20,6 +20,7 @@ pub mod shuford;
 pub mod side_wetting;
 pub mod spray;
 pub mod tank_fit;
+pub mod warp;
 pub mod wetted;
 
 use uom::si::f64::{Length, Velocity};

@@ -4,7 +4,12 @@
 //! lower one is used for advice. Both take √(C_L/2) with C_L the lift
 //! coefficient carried by the hull: what the planes carry is taken off first.
 
-/// Day, J. P. & Haag, R. J. (1952), as drawn in Savitsky (1964) figure 18; read off the figure, ±0.3°.
+/// Day, J. P. & Haag, R. J. (1952), as drawn in Savitsky (1964) figure 18.
+///
+/// These three lists are a machine's reading of the drawn curves, ±0.3°; none
+/// of their numbers is printed. The one printed limit, 4.5° at 0.186 and 10° of
+/// deadrise, is the author's own reading of the same figure; `planewright
+/// check` holds the lists against it.
 const DAY_HAAG_ABSCISSA: [f64; 5] = [0.13, 0.15, 0.20, 0.25, 0.30];
 /// Deadrise of the three curves, degrees.
 const DAY_HAAG_DEADRISE_DEG: [f64; 3] = [0.0, 10.0, 20.0];

@@ -6,7 +6,9 @@
 //! Laboratory Report 1463. All of it from memory, not read: the terms, their
 //! coefficients, and least of all where each part acts. Held against the flat
 //! plate of NACA TN 2981 the lift is within 5 % for λ above 1; shorter
-//! plates it reads about 10 % high.
+//! plates it reads about 10 % high. At 10° of deadrise table 1 of Savitsky &
+//! Brown (1976), which prints the theory of Brown (1971), confirms linear and
+//! cross-flow part together, 9 of 9 to the last digit.
 //!
 //! Range, from memory: pure planing, that is speeds at which gravity does not
 //! matter, on sharp-chined plates and prisms of 0°, 20° and 40° of deadrise,

@@ -208,9 +208,16 @@ pub const EQUATIONS: &[Equation] = &[
     equation(
         "accelerations in head seas",
         "n = 0.0104 (H/b + 0.084) (τ/4) (5/3 − β/30) (V_k/√L)² (L/b)/C_Δ;  bow: n [1 + 3.8 (L/b − 2.25)/(V_k/√L)];  V_k in knots, L in feet",
-        "Savitsky & Brown 1976; Fridsma 1971",
-        "C_Δ 0.3 to 0.9, L/b 3 to 5, τ 3 to 7°, β 10 to 30°, H/b 0.2 to 0.7, V_k/√L 2 to 6",
-        true,
+        "Savitsky & Brown 1976, from the tests of Fridsma 1971",
+        "Δ/(L/100)³ 100 to 250 (long tons, feet), L/b 3 to 5, τ 3 to 7°, β 10 to 30°, H/b 0.2 to 0.7, V_k/√L 2 to 6; nine in ten of the tests lie within a factor of 1.39 about 1/0.78, 1/1.12 and 1/1.17 of it at the centre, 1/0.98, 1/1.10 and 1/0.99 at the bow, at V_k/√L 2, 4 and 6",
+        false,
+    ),
+    equation(
+        "added resistance in head seas",
+        "V_k/√L = 2: R/(w b³) = 66e-6 (H/b + 0.5)(L/b)³/C_Δ + 0.0043 (τ − 4);  4: R/Δ = 0.3 (H/b)/(1 + 2 H/b) (1.76 − τ/6 − 2 tan³β);  6: R/(w b³) = 0.158 (H/b)/(1 + (H/b)[0.12 β − 21 C_Δ (5.6 − L/b) + 7.5 (6 − L/b)]);  straight lines between",
+        "Savitsky & Brown 1976, eq 22 to 24, from the tests of Fridsma 1971",
+        "as the accelerations; by its authors accurate to 20, 20 and 10 % at the three speeds; 20, 20 and 16 % are used as one standard deviation, which runs at hand show",
+        false,
     ),
     equation(
         "heel without planes",

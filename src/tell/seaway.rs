@@ -1,10 +1,12 @@
 //! A head sea told: how hard she rides with planes up and down, and the speed that keeps a limit.
 
-use uom::si::f64::Length;
+use uom::si::f64::{Acceleration, Length};
 
 use super::words::{angle_text, section, speed_text};
 use crate::balance::Point;
-use crate::behaviour::seaway::{Keeps, Limit, Peaks, Place, Ride, Seaway, Seen, Stance, in_g};
+use crate::behaviour::seaway::{
+    Fastest, Keeps, Limit, Peaks, Place, Ranged, Ride, Seaway, Seen, Stance, in_g,
+};
 use crate::boat::degrees;
 use crate::document::{Block, Column, Table, fixed};
 use crate::flag::{Flag, Flags};
@@ -15,13 +17,24 @@ use crate::units::{UnitChoice, number_with_decimals};
 const MEANING: &str = "Irregular head seas. The wave height is the significant one, crest to trough: the mean of the \
 highest third of the waves, about what a practised eye gives. An acceleration is the mean of all upward peaks, counted \
 from smooth running, in g (free fall). Peaks are spread exponentially: the highest third of them average 2.1 times the \
-mean, the highest tenth 3.3 times; large numbers only say that nobody would drive her so. The trim is that of calm water; speed lost to the waves, and what hull and \
-people bear, are not in it.";
+mean, the highest tenth 3.3 times; large numbers only say that nobody would drive her so. Added resistance is what the \
+waves add, on average, to that of calm water when the speed is kept. The trim is that of calm water; speed lost to the \
+waves, and what hull and people bear, are not in it.";
+
+const RANGES: &str = "A range holds nine in ten of the tank runs that the equations were fitted to (Fridsma 1971; Savitsky & \
+Brown 1976). No acceleration is surer than a quarter more or less. The value by the equation may lie off the middle of \
+its range: it reads low at the centre of gravity of slow boats, and high of fast ones. The runs were of models of plain \
+form; what the trim is off by, and what a boat unlike them does, comes on top. Of two settings of the planes one \
+compares by the change of trim, which is surer than either acceleration. No added resistance is given where no equation \
+stands: below 2 and above 6 knots for each root of a foot of length, and for wide and heavy boats at the upper end.";
 
 /// What not to forget in waves. Common practice, no source.
 pub const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they can \
 drive the bow under and make the boat broach: raise them before turning to run with the sea. Under 2 deg of trim a bow \
 digs and steers even in a head sea; that is never advised. Slow down first.";
+
+const SURELY: &str = "By the value of the equation, beyond which she is about as often as not; surely: by the upper end of its \
+range, which one tank run in twenty exceeds.";
 
 /// What is told: the boat in one loading condition, in waves.
 #[derive(Clone, Copy, Debug)]
@@ -37,7 +50,7 @@ pub struct Told<'a> {
 /// All of one loading condition, in reading order; [`caution`] belongs below the last.
 #[must_use]
 pub fn all(told: &Told<'_>) -> Vec<Block> {
-    [in_short, fastest, meaning, by_speed, notes].iter().flat_map(|part| part(told)).collect()
+    [in_short, fastest, meaning, runs, by_speed, notes].iter().flat_map(|part| part(told)).collect()
 }
 
 fn height_text(told: &Told<'_>, height: Length) -> String {
@@ -45,8 +58,23 @@ fn height_text(told: &Told<'_>, height: Length) -> String {
     format!("{} {}", number_with_decimals(unit.value(height), 2), unit.symbol())
 }
 
-fn g_text(g: f64) -> String {
-    format!("{} g", number_with_decimals(g, 2))
+/// An acceleration with its range: `0.62 g (0.41 to 0.79)`.
+fn g_text(peak: Ranged<f64>) -> String {
+    format!("{} g ({})", number_with_decimals(peak.value, 2), span(peak, 2))
+}
+
+/// Both ends of a range: `0.41 to 0.79`.
+fn span(range: Ranged<f64>, decimals: usize) -> String {
+    ends(range, decimals).join(" to ")
+}
+
+fn ends(range: Ranged<f64>, decimals: usize) -> [String; 2] {
+    [range.low, range.high].map(|end| number_with_decimals(end, decimals))
+}
+
+/// The mean of the highest tenth of the peaks.
+fn tenth(peak: Ranged<Acceleration>) -> Ranged<f64> {
+    peak.map(|mean| in_g(mean) * highest_over_mean(10.0))
 }
 
 /// One speed and one wave height in words, and where the planes come from.
@@ -67,19 +95,19 @@ fn usual(told: &Told<'_>) -> String {
         "At {} in waves of {} the mean peak at the centre of gravity is {} with planes up",
         speed_text(row.up.speed, told.units),
         height_text(told, height),
-        g_text(in_g(up.centre))
+        g_text(up.centre.map(in_g))
     );
     let lowered = row.down.as_ref().filter(|down| degrees(down.deflection) > 0.0);
-    let mut tenths = vec![in_g(up.centre) * highest_over_mean(10.0)];
+    let mut rides = vec![(&row.up, up.clone())];
     match lowered.and_then(|down| Some((down, sea.ride(down, height)?))) {
         Some((down, ride)) => {
-            let less = 100.0 * (1.0 - (ride.centre / up.centre).value);
+            let less = 100.0 * (1.0 - (ride.centre.value / up.centre.value).value);
             text.push_str(&format!(
                 " and {} with planes {} down, {less:.0} % softer",
-                g_text(in_g(ride.centre)),
+                g_text(ride.centre.map(in_g)),
                 angle_text(down.deflection)
             ));
-            tenths.push(in_g(ride.centre) * highest_over_mean(10.0));
+            rides.push((down, ride));
         }
         None if row.down.is_some() => {
             let trim = row.up.running.map(|running| angle_text(running.trim));
@@ -90,13 +118,49 @@ fn usual(told: &Told<'_>) -> String {
         }
         None => {}
     }
-    let tenths: Vec<_> = tenths.into_iter().map(g_text).collect();
+    let tenths: Vec<_> = rides.iter().map(|(_, ride)| g_text(tenth(ride.centre))).collect();
     text.push_str(&format!(
         ". The highest tenth of the peaks average {}. The bow takes {} times as much.",
         tenths.join(" and "),
-        number_with_decimals((up.bow / up.centre).value, 1)
+        number_with_decimals((up.bow.value / up.centre.value).value, 1)
     ));
+    text.push_str(&added(&rides, told.units));
     text
+}
+
+/// What the waves add to the resistance; nothing where no equation stands.
+fn added(rides: &[(&Point, Ride)], units: UnitChoice) -> String {
+    let unit = units.force;
+    let one = |(point, ride): &(&Point, Ride)| {
+        let added = ride.added_resistance?.map(|force| unit.value(force));
+        let calm = unit.value(point.running?.resistance);
+        let decimals = force_decimals(calm);
+        let planes = match degrees(point.deflection) {
+            0.0 => "",
+            _ => " with planes down",
+        };
+        Some(format!(
+            "{} {symbol} ({}) to the {} {symbol} of calm water{planes}",
+            number_with_decimals(added.value, decimals),
+            span(added, decimals),
+            number_with_decimals(calm, decimals),
+            symbol = unit.symbol(),
+        ))
+    };
+    let texts: Vec<_> = rides.iter().filter_map(one).collect();
+    if texts.is_empty() {
+        return String::new();
+    }
+    format!(" The waves add {}.", texts.join(", and "))
+}
+
+/// Decimals that show forces of a size to three digits.
+fn force_decimals(largest: f64) -> usize {
+    match largest {
+        x if x < 10.0 => 2,
+        x if x < 100.0 => 1,
+        _ => 0,
+    }
 }
 
 fn planes(told: &Told<'_>) -> String {
@@ -118,22 +182,25 @@ pub fn fastest(told: &Told<'_>) -> Vec<Block> {
         None => "-".to_owned(),
         Some(Keeps::Throughout) => "top speed".to_owned(),
         Some(Keeps::UpTo(speed)) => speed_text(speed, told.units),
-        Some(Keeps::Nowhere) => "none at which she planes".to_owned(),
+        Some(Keeps::Nowhere) => "below planing".to_owned(),
         Some(Keeps::NeverRuns) => "she does not run".to_owned(),
     };
     let heights = told.seen.fastest.iter().map(|row| height_text(told, row.wave_height)).collect();
+    let column = |name: &str, pick: fn(&Fastest) -> Option<Keeps>| {
+        Column::words(name, told.seen.fastest.iter().map(|row| cell(pick(row))).collect())
+    };
     let mut columns = vec![
         Column::words("waves", heights),
-        Column::words(
-            "planes up",
-            told.seen.fastest.iter().map(|row| cell(Some(row.up))).collect(),
-        ),
+        column("planes up", |row| Some(row.up.expected)),
+        column("surely", |row| Some(row.up.surely)),
     ];
     if told.seen.boat.planes().is_some() {
-        let down = told.seen.fastest.iter().map(|row| cell(row.down)).collect();
-        columns.push(Column::words("planes down", down));
+        columns.push(column("planes down", |row| row.down.map(|down| down.expected)));
+        columns.push(column("surely", |row| row.down.map(|down| down.surely)));
     }
-    section(&limit_text(limit), vec![Block::Table(Table { columns, ..Table::default() })])
+    let notes = vec![SURELY.to_owned()];
+    let table = Block::Table(Table { columns, notes, ..Table::default() });
+    section(&limit_text(limit), vec![table])
 }
 
 fn limit_text(limit: &Limit) -> String {
@@ -146,15 +213,15 @@ fn limit_text(limit: &Limit) -> String {
         Place::Centre => "centre of gravity",
         Place::Bow => "bow",
     };
-    format!("Fastest that keeps {peaks} at the {place} within {}", g_text(in_g(limit.most)))
+    format!("Fastest that keeps {peaks} at the {place} within {} g", number_with_decimals(in_g(limit.most), 2))
 }
 
 /// What the numbers mean, and what of the boat lies outside the tests.
 #[must_use]
 pub fn meaning(told: &Told<'_>) -> Vec<Block> {
     let beyond = beyond_for_boat(told).into_iter().collect();
-    let meaning = Block::Paragraph(MEANING.to_owned());
-    section("What the numbers are", vec![meaning, Block::Warnings(beyond)])
+    let [meaning, ranges] = [MEANING, RANGES].map(|text| Block::Paragraph(text.to_owned()));
+    section("What the numbers are", vec![meaning, ranges, Block::Warnings(beyond)])
 }
 
 /// What of the boat herself lies outside the tests.
@@ -170,7 +237,7 @@ fn beyond_for_boat(told: &Told<'_>) -> Option<String> {
 
 fn departure_text(beyond: &Departure) -> String {
     let name = match beyond.quantity {
-        Quantity::LoadCoefficient => "load coefficient",
+        Quantity::DisplacementOverLength => "displacement over (length/100)^3, long tons and feet,",
         Quantity::LengthOverBeam => "bottom length over beam",
         Quantity::Deadrise => "deadrise, deg,",
         Quantity::Trim => "trim, deg,",
@@ -181,7 +248,7 @@ fn departure_text(beyond: &Departure) -> String {
     format!("{name} {} where {low} to {high} was tested", number_with_decimals(beyond.value, 2))
 }
 
-/// Every speed in each height of waves.
+/// Every speed in each height of waves: ranges.
 #[must_use]
 pub fn by_speed(told: &Told<'_>) -> Vec<Block> {
     told.seen.waves.iter().flat_map(|&height| in_waves(told, height)).collect()
@@ -198,41 +265,69 @@ fn in_waves(told: &Told<'_>, height: Length) -> Vec<Block> {
     section(&title, vec![Block::Table(Table { columns, ..Table::default() })])
 }
 
+/// Accelerations and added resistance with planes up, and down.
 fn columns(told: &Told<'_>, height: Length) -> Vec<Column> {
     let sea = told.seen.sea();
     let rows = &told.seen.stances;
-    let rides = |pick: fn(&Stance) -> Option<&Point>| -> Vec<Option<Ride>> {
-        rows.iter().map(|row| sea.ride(pick(row)?, height)).collect()
+    let unit = told.units.speed;
+    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.up.speed))).collect();
+    let mut columns = vec![Column::numbers("speed", unit.symbol(), fixed(&speeds, 1))];
+    let mut of = |set: &str, pick: fn(&Stance) -> Option<&Point>| {
+        let rides: Vec<_> = rows.iter().map(|row| sea.ride(pick(row)?, height)).collect();
+        columns.extend(ranges(&rides, set, told.units));
     };
+    of("up", |row| Some(&row.up));
+    if told.seen.boat.planes().is_some() {
+        of("down", |row| row.down.as_ref());
+    }
+    columns
+}
+
+/// The ranges of the rides with the planes set one way.
+fn ranges(rides: &[Option<Ride>], set: &str, units: UnitChoice) -> [Column; 3] {
+    let cells = |decimals: usize, of: &dyn Fn(&Ride) -> Option<Ranged<f64>>| {
+        let cell = |ride: &Option<Ride>| {
+            let range = ride.as_ref().and_then(of);
+            range.map_or("-".to_owned(), |range| ends(range, decimals).join("-"))
+        };
+        rides.iter().map(cell).collect()
+    };
+    let unit = units.force;
+    let added = |ride: &Ride| Some(ride.added_resistance?.map(|force| unit.value(force)));
+    let largest = rides.iter().flatten().filter_map(added).fold(0.0, |most, one| one.high.max(most));
+    let head = |symbol: &str| format!("{symbol}, {set}");
+    [
+        Column::numbers("centre", &head("g"), cells(2, &|ride| Some(ride.centre.map(in_g)))),
+        Column::numbers("bow", &head("g"), cells(2, &|ride| Some(ride.bow.map(in_g)))),
+        Column::numbers("added", &head(unit.symbol()), cells(force_decimals(largest), &added)),
+    ]
+}
+
+/// How she runs in calm water at every speed: what the rides in all waves follow from.
+#[must_use]
+pub fn runs(told: &Told<'_>) -> Vec<Block> {
+    let sea = told.seen.sea();
+    let (rows, height) = (&told.seen.stances, told.seen.usual_wave_height());
+    let unit = told.units.speed;
+    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.up.speed))).collect();
     let trims = |pick: fn(&Stance) -> Option<&Point>| {
         let trim = |row: &Stance| Some(degrees(pick(row)?.running?.trim));
         fixed(&rows.iter().map(trim).collect::<Vec<_>>(), 1)
     };
-    let values = |rides: &[Option<Ride>], value: &dyn Fn(&Ride) -> f64| {
-        fixed(&rides.iter().map(|ride| ride.as_ref().map(value)).collect::<Vec<_>>(), 2)
-    };
-    let [centre, bow]: [fn(&Ride) -> f64; 2] = [|r| in_g(r.centre), |r| in_g(r.bow)];
-    let unit = told.units.speed;
-    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.up.speed))).collect();
-    let up = rides(|row| Some(&row.up));
     let mut columns = vec![
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
         Column::numbers("trim", "deg, up", trims(|row| Some(&row.up))),
-        Column::numbers("centre", "g", values(&up, &centre)),
-        Column::numbers("bow", "g", values(&up, &bow)),
     ];
     if told.seen.boat.planes().is_some() {
-        let down = rides(|row| row.down.as_ref());
-        let change = up.iter().zip(&down).map(|pair| match pair {
-            (Some(up), Some(down)) => Some(100.0 * ((down.centre / up.centre).value - 1.0)),
-            _ => None,
-        });
+        let change = |row: &Stance| {
+            let [up, down] = [Some(&row.up), row.down.as_ref()];
+            let (up, down) = (sea.ride(up?, height)?, sea.ride(down?, height)?);
+            Some(100.0 * ((down.centre.value / up.centre.value).value - 1.0))
+        };
         columns.extend([
             Column::numbers("planes", "deg", rows.iter().map(deflection_cell).collect()),
             Column::numbers("trim", "deg, down", trims(|row| row.down.as_ref())),
-            Column::numbers("centre", "g", values(&down, &centre)),
-            Column::numbers("bow", "g", values(&down, &bow)),
-            Column::numbers("change", "%", fixed(&change.collect::<Vec<_>>(), 0)),
+            Column::numbers("change of g", "%", fixed(&rows.iter().map(change).collect::<Vec<_>>(), 0)),
         ]);
     }
     let beyond = rows.iter().map(|row| beyond_cell(&sea, row, height)).collect();
@@ -240,7 +335,8 @@ fn columns(told: &Told<'_>, height: Length) -> Vec<Column> {
     if !beyond.is_blank() {
         columns.push(beyond);
     }
-    columns
+    let table = Block::Table(Table { columns, ..Table::default() });
+    section("How she runs, whatever the waves", vec![table])
 }
 
 fn deflection_cell(row: &Stance) -> String {

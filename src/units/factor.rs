@@ -23,6 +23,8 @@ pub const M_S_PER_MILE_PER_HOUR: f64 = 0.447_04;
 pub const M_S_PER_KILOMETRE_PER_HOUR: f64 = 1000.0 / S_PER_HOUR;
 /// Kilograms in one avoirdupois pound.
 pub const KG_PER_POUND: f64 = 0.453_592_37;
+/// Kilograms in one long ton of 2240 pounds.
+pub const KG_PER_LONG_TON: f64 = 2240.0 * KG_PER_POUND;
 /// Newtons in one pound-force: the weight of a pound at standard gravity.
 pub const N_PER_POUND_FORCE: f64 = 4.448_221_615_260_5;
 /// Newton metres in one pound-force foot.

@@ -41,9 +41,32 @@ fn physics_json_and_text_agree_and_the_tenth_is_3_3_times_the_mean() {
     assert!((number(&row["change"]) - (ratio - 1.0)).abs() < 1e-9);
     assert!(number(&row["planes_down"]["trim_deg"]) > 3.0 - 1e-6);
     let text = printed(&asked[..6]);
-    let shown = format!("{:.2} g with planes up", number(&row["planes_up"]["centre_g"]));
+    let up = &row["planes_up"];
+    let range = |key: &str| [0, 1].map(|end| number(&up[key][end]));
+    let [low, high] = range("centre_range_g");
+    let shown = format!("{:.2} g ({low:.2} to {high:.2}) with planes up", number(&up["centre_g"]));
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains(&shown), "{shown}\n{text}");
+    // No value is surer than a quarter, and every average has the same range as a share.
+    assert!((high / low).sqrt() > 1.25);
+    let [tenth_low, tenth_high] = range("centre_highest_tenth_range_g");
+    assert!((tenth_low / low - 3.302_585).abs() < 1e-5 && tenth_high > high);
+    let [added_low, added_high] = range("added_resistance_range_n");
+    let added = number(&up["added_resistance_n"]);
+    assert!(added_low < added && added < added_high);
+    assert!(number(&up["calm_resistance_n"]) > added);
     assert!(object["cautions"][0].as_str().unwrap().contains("following"));
+}
+
+#[test]
+fn physics_a_limit_is_surely_kept_at_less_speed_than_expected() {
+    let asked = ["seaway", &demo("holm"), "--waves", "1 m", "--limit", "0.5 g", "--json"];
+    let object = json(&asked);
+    let fastest = &object["conditions"][0]["waves"][0]["fastest"]["planes_up"];
+    let speed = |which: &str| fastest[which]["up_to_m_s"].as_f64().expect("a speed");
+    assert!(speed("surely") < speed("expected"), "{fastest}");
+    let text = printed(&asked[..6]);
+    assert!(text.contains("surely"), "{text}");
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use uom::si::f64::{Acceleration, Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::{Seaway, Stance};
+use super::{Ranged, Ride, Seaway, Stance};
 use crate::balance::Point;
 use crate::balance::sweep::planing_start;
 use crate::boat::Fault;
@@ -72,15 +72,24 @@ pub enum Keeps {
     NeverRuns,
 }
 
+/// Up to which speed a limit is kept, by what the equations give and by the upper end of its range.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Kept {
+    /// By the value itself: beyond it about as often as not.
+    pub expected: Keeps,
+    /// By the upper end of the range, which one tank run in twenty exceeds.
+    pub surely: Keeps,
+}
+
 /// The fastest that keeps a limit in waves of one height.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fastest {
     /// Significant wave height.
     pub wave_height: Length,
     /// Planes up.
-    pub up: Keeps,
+    pub up: Kept,
     /// Planes down; none without planes.
-    pub down: Option<Keeps>,
+    pub down: Option<Kept>,
 }
 
 /// The fastest speeds that keep a limit in waves of a height.
@@ -88,66 +97,98 @@ pub struct Fastest {
 /// # Errors
 /// As [`crate::balance::Balance::point`].
 pub fn fastest(sea: &Seaway<'_>, wave_height: Length, limit: &Limit) -> Result<Fastest, Fault> {
-    let keeps = |pick: &dyn Fn(&Stance) -> Option<Point>| {
-        // How far over the limit she is; none where she does not run.
-        let over = |speed: Velocity| -> Result<Option<f64>, Fault> {
-            let stance = sea.stance(speed)?;
-            Ok(pick(&stance).and_then(|point| over(sea, &point, wave_height, limit)))
+    Looks::of(sea)?.fastest(wave_height, limit)
+}
+
+/// How she runs in calm water at many speeds between the start of planing and top speed.
+pub(super) struct Looks<'a> {
+    sea: &'a Seaway<'a>,
+    stances: Vec<Stance>,
+}
+
+/// The run that is asked about.
+type Pick = fn(&Stance) -> Option<&Point>;
+
+/// Which end of the range is held against the limit.
+type End = fn(Ranged<Acceleration>) -> Acceleration;
+
+impl<'a> Looks<'a> {
+    /// Looks at every speed.
+    ///
+    /// # Errors
+    /// As [`crate::balance::Balance::point`].
+    pub fn of(sea: &'a Seaway<'a>) -> Result<Self, Fault> {
+        let start = planing_start(sea.boat());
+        let room = sea.boat().drive().top_speed - start;
+        let steps = if room.get::<meter_per_second>() > 0.0 { LOOKS } else { 0 };
+        let at = |look: u32| sea.stance(start + room * (f64::from(look) / f64::from(LOOKS)));
+        Ok(Self { sea, stances: (0..=steps).map(at).collect::<Result<_, _>>()? })
+    }
+
+    /// The fastest speeds that keep a limit in waves of a height.
+    pub fn fastest(&self, wave_height: Length, limit: &Limit) -> Result<Fastest, Fault> {
+        let kept = |pick: Pick| -> Result<Kept, Fault> {
+            let by = |end: End| {
+                self.keeps(pick, |point| excess(self.sea, point, wave_height, limit, end))
+            };
+            Ok(Kept { expected: by(|peak| peak.value)?, surely: by(|peak| peak.high)? })
         };
-        keeps(sea, over)
-    };
-    let up = keeps(&|stance| Some(stance.up.clone()))?;
-    let has_planes = sea.boat().planes().is_some();
-    let down = has_planes.then(|| keeps(&|stance| stance.down.clone())).transpose()?;
-    Ok(Fastest { wave_height, up, down })
+        let has_planes = self.sea.boat().planes().is_some();
+        Ok(Fastest {
+            wave_height,
+            up: kept(|stance| Some(&stance.up))?,
+            down: has_planes.then(|| kept(|stance| stance.down.as_ref())).transpose()?,
+        })
+    }
+
+    fn keeps(&self, pick: Pick, excess: impl Fn(&Point) -> Option<f64>) -> Result<Keeps, Fault> {
+        // How far over the limit she is; none where she does not run.
+        let over = |stance: &Stance| pick(stance).and_then(&excess);
+        let mut last_kept = None;
+        for stance in &self.stances {
+            let speed = stance.up.speed;
+            match (over(stance), last_kept) {
+                (Some(excess), _) if excess <= 0.0 => last_kept = Some(speed),
+                // Not up to speed yet: she does not run so slow.
+                (None, None) => {}
+                (_, None) => return Ok(Keeps::Nowhere),
+                (_, Some(kept)) => return Ok(Keeps::UpTo(self.edge(kept, speed, over)?)),
+            }
+        }
+        Ok(if last_kept.is_some() { Keeps::Throughout } else { Keeps::NeverRuns })
+    }
+
+    /// The last speed that keeps the limit, between one that does and one that does not.
+    fn edge(
+        &self,
+        mut kept: Velocity,
+        mut exceeded: Velocity,
+        over: impl Fn(&Stance) -> Option<f64>,
+    ) -> Result<Velocity, Fault> {
+        for _ in 0..HALVINGS {
+            let middle = (kept + exceeded) * 0.5;
+            if over(&self.sea.stance(middle)?).is_some_and(|excess| excess <= 0.0) {
+                kept = middle;
+            } else {
+                exceeded = middle;
+            }
+        }
+        Ok(kept)
+    }
 }
 
 /// The acceleration over the limit, less 1.
-fn over(sea: &Seaway<'_>, point: &Point, wave_height: Length, limit: &Limit) -> Option<f64> {
-    let ride = sea.ride(point, wave_height)?;
-    let mean = match limit.place {
-        Place::Centre => ride.centre,
-        Place::Bow => ride.bow,
-    };
-    Some((mean / limit.most).value * limit.peaks.factor() - 1.0)
-}
-
-fn keeps(
+fn excess(
     sea: &Seaway<'_>,
-    over: impl Fn(Velocity) -> Result<Option<f64>, Fault>,
-) -> Result<Keeps, Fault> {
-    let start = planing_start(sea.boat());
-    let step = (sea.boat().drive().top_speed - start).max(Velocity::default()) / f64::from(LOOKS);
-    let mut last_kept = None;
-    for look in 0..=LOOKS {
-        let speed = start + step * f64::from(look);
-        match (over(speed)?, last_kept) {
-            (Some(excess), _) if excess <= 0.0 => last_kept = Some(speed),
-            // Not up to speed yet: she does not run so slow.
-            (None, None) => {}
-            (_, None) => return Ok(Keeps::Nowhere),
-            (_, Some(kept)) => return Ok(Keeps::UpTo(edge(kept, speed, over)?)),
-        }
-        if step.get::<meter_per_second>() <= 0.0 {
-            break;
-        }
-    }
-    Ok(if last_kept.is_some() { Keeps::Throughout } else { Keeps::NeverRuns })
-}
-
-/// The last speed that keeps the limit, between one that does and one that does not.
-fn edge(
-    mut kept: Velocity,
-    mut exceeded: Velocity,
-    over: impl Fn(Velocity) -> Result<Option<f64>, Fault>,
-) -> Result<Velocity, Fault> {
-    for _ in 0..HALVINGS {
-        let middle = (kept + exceeded) * 0.5;
-        if over(middle)?.is_some_and(|excess| excess <= 0.0) {
-            kept = middle;
-        } else {
-            exceeded = middle;
-        }
-    }
-    Ok(kept)
+    point: &Point,
+    wave_height: Length,
+    limit: &Limit,
+    end: End,
+) -> Option<f64> {
+    let Ride { centre, bow, .. } = sea.ride(point, wave_height)?;
+    let mean = end(match limit.place {
+        Place::Centre => centre,
+        Place::Bow => bow,
+    });
+    Some((mean / limit.most).value * limit.peaks.factor() - 1.0)
 }

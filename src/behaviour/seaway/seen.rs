@@ -2,7 +2,8 @@
 
 use uom::si::f64::{Angle, Length, Velocity};
 
-use super::{Fastest, Limit, Seaway, Stance, fastest, usual_wave_heights};
+use super::limit::Looks;
+use super::{Fastest, Limit, Seaway, Stance, usual_wave_heights};
 use crate::balance::Settings;
 use crate::boat::{Boat, Fault};
 
@@ -52,10 +53,11 @@ impl Seen {
         let stances =
             asked.speeds.iter().map(|&speed| sea.stance(speed)).collect::<Result<_, _>>()?;
         let fastest = match &limit {
-            Some(limit) => waves
-                .iter()
-                .map(|&height| fastest(&sea, height, limit))
-                .collect::<Result<_, _>>()?,
+            Some(limit) => {
+                let looks = Looks::of(&sea)?;
+                let at = |&height| looks.fastest(height, limit);
+                waves.iter().map(at).collect::<Result<_, _>>()?
+            }
             None => Vec::new(),
         };
         Ok(Self { boat, down_to, waves, stances, limit, fastest, settings: *settings })

@@ -39,8 +39,9 @@ const PARABOLA: &str = "Not printed: where a parabola through the three printed 
 const LENGTH_AT_ROUNDED_TRIM: &str =
     "Belongs to the paper's rounded 2.3 deg, not to the balance; not judged.";
 const FROM_PRINTED: &str = "From the printed wetted length / beam and trim.";
-const READ_BY_AUTHOR: &str = "The author's reading of the Day & Haag (1952) curves in his figure 18. The program interpolates its own readings \
-    off that figure, and this value is none of them: it checks the reading, not the curves.";
+const READ_BY_AUTHOR: &str = "The author's reading of the Day & Haag (1952) curves in his figure 18, and the only limit that is printed. The \
+    program interpolates a machine's reading of the drawn curves, 0.3 deg more or less: this checks one point of that \
+    reading, not the curves.";
 const FULL_BALANCE: &str = "All forces, where the paper's general case leaves small ones out; beside the general case as printed. Shuford's \
     lift is from memory. Not judged.";
 const CONCURRENT_POWER: &str =

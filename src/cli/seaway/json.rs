@@ -3,17 +3,19 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
-use uom::si::f64::Length;
-use uom::si::{length::meter, velocity::meter_per_second};
+use uom::si::f64::{Acceleration, Length};
+use uom::si::{force::newton, length::meter, velocity::meter_per_second};
 
 use super::Answered;
 use crate::balance::Point;
-use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, Seen, in_g};
+use crate::behaviour::seaway::{
+    Fastest, Keeps, Kept, Peaks, Place, Ranged, Ride, Seaway, Seen, in_g,
+};
 use crate::boat::degrees;
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::records::chart_paths;
 use crate::cli::screen::CAUTION;
-use crate::hydro::seaway::{Departure, highest_over_mean};
+use crate::hydro::seaway::Departure;
 use crate::size::PairSource;
 use crate::tell::seaway::{SEA_CAUTION, flags};
 
@@ -74,11 +76,22 @@ struct RideRecord {
     outcome: &'static str,
     trim_deg: Option<f64>,
     centre_g: Option<f64>,
+    /// Both ends of the range in which nine in ten tank runs lie; so for all ranges.
+    centre_range_g: Option<[f64; 2]>,
     centre_highest_third_g: Option<f64>,
+    centre_highest_third_range_g: Option<[f64; 2]>,
     centre_highest_tenth_g: Option<f64>,
+    centre_highest_tenth_range_g: Option<[f64; 2]>,
     bow_g: Option<f64>,
+    bow_range_g: Option<[f64; 2]>,
     bow_highest_third_g: Option<f64>,
+    bow_highest_third_range_g: Option<[f64; 2]>,
     bow_highest_tenth_g: Option<f64>,
+    bow_highest_tenth_range_g: Option<[f64; 2]>,
+    /// What the waves add to the resistance of calm water; none where no equation stands.
+    added_resistance_n: Option<f64>,
+    added_resistance_range_n: Option<[f64; 2]>,
+    calm_resistance_n: Option<f64>,
     flags: Vec<&'static str>,
     not_tested: Vec<DepartureRecord>,
 }
@@ -105,8 +118,22 @@ struct LimitRecord {
 
 #[derive(Serialize)]
 struct FastestRecord {
-    planes_up: KeepsRecord,
-    planes_down: Option<KeepsRecord>,
+    planes_up: KeptRecord,
+    planes_down: Option<KeptRecord>,
+}
+
+#[derive(Serialize)]
+struct KeptRecord {
+    /// By the value of the equation.
+    expected: KeepsRecord,
+    /// By the upper end of its range.
+    surely: KeepsRecord,
+}
+
+impl From<Kept> for KeptRecord {
+    fn from(kept: Kept) -> Self {
+        Self { expected: kept.expected.into(), surely: kept.surely.into() }
+    }
 }
 
 #[derive(Serialize)]
@@ -196,26 +223,51 @@ fn in_waves(seen: &Seen, height: Length, fastest: Option<&Fastest>) -> WavesReco
         rides: seen.stances.iter().map(row).collect(),
         fastest: fastest.map(|fastest| FastestRecord {
             planes_up: fastest.up.into(),
-            planes_down: fastest.down.map(KeepsRecord::from),
+            planes_down: fastest.down.map(KeptRecord::from),
         }),
     }
 }
 
+/// The peaks that are averaged, in the order of the record.
+const PEAKS: [Peaks; 3] = [Peaks::All, Peaks::Third, Peaks::Tenth];
+
+fn value(range: Option<Ranged<f64>>) -> Option<f64> {
+    range.map(|range| range.value)
+}
+
+fn ends(range: Option<Ranged<f64>>) -> Option<[f64; 2]> {
+    range.map(|range| [range.low, range.high])
+}
+
 fn ride(sea: &Seaway<'_>, point: &Point, height: Length) -> RideRecord {
     let ride = sea.ride(point, height);
-    let centre = ride.as_ref().map(|ride| in_g(ride.centre));
-    let bow = ride.as_ref().map(|ride| in_g(ride.bow));
-    let highest = |mean: Option<f64>, n: f64| mean.map(|mean| mean * highest_over_mean(n));
+    let averages = |of: fn(&Ride) -> Ranged<Acceleration>| {
+        let all = ride.as_ref().map(|ride| of(ride).map(in_g));
+        PEAKS.map(|peaks| all.map(|all| all.map(|mean| mean * peaks.factor())))
+    };
+    let [centre, centre_third, centre_tenth] = averages(|ride| ride.centre);
+    let [bow, bow_third, bow_tenth] = averages(|ride| ride.bow);
+    let added = ride.as_ref().and_then(|ride| ride.added_resistance);
+    let added = added.map(|added| added.map(|force| force.get::<newton>()));
     RideRecord {
         deflection_deg: degrees(point.deflection),
         outcome: point.outcome.word(),
         trim_deg: point.running.map(|running| degrees(running.trim)),
-        centre_g: centre,
-        centre_highest_third_g: highest(centre, 3.0),
-        centre_highest_tenth_g: highest(centre, 10.0),
-        bow_g: bow,
-        bow_highest_third_g: highest(bow, 3.0),
-        bow_highest_tenth_g: highest(bow, 10.0),
+        centre_g: value(centre),
+        centre_range_g: ends(centre),
+        centre_highest_third_g: value(centre_third),
+        centre_highest_third_range_g: ends(centre_third),
+        centre_highest_tenth_g: value(centre_tenth),
+        centre_highest_tenth_range_g: ends(centre_tenth),
+        bow_g: value(bow),
+        bow_range_g: ends(bow),
+        bow_highest_third_g: value(bow_third),
+        bow_highest_third_range_g: ends(bow_third),
+        bow_highest_tenth_g: value(bow_tenth),
+        bow_highest_tenth_range_g: ends(bow_tenth),
+        added_resistance_n: value(added),
+        added_resistance_range_n: ends(added),
+        calm_resistance_n: point.running.map(|running| running.resistance.get::<newton>()),
         flags: ride.as_ref().map_or(point.flags, |ride| ride.flags).words(),
         not_tested: ride.iter().flat_map(|r| &r.departures).map(DepartureRecord::from).collect(),
     }

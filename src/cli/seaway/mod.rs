@@ -39,7 +39,7 @@ in waves, and never beyond what is safe. Without --waves: 0.2 of her beam, the l
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 10;
 
-/// Show how hard the boat rides in a head sea, with planes up and down, and the speed that keeps a limit
+/// Show how hard the boat rides in a head sea, what it adds to her resistance, and the speed that keeps a limit
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct SeawayArguments {
