@@ -87,15 +87,12 @@ fn small_trims(deadrise_deg: f64, trim_deg: f64) -> f64 {
 /// Minus the change of vertical force and pitch moment with heave up and pitch bow up, by central differences.
 fn restoring(row: &Row, keel_minus_chine: KeelMinusChine) -> Restoring {
     let trim = row.trim_deg.to_radians();
-    let keel = row.wetted_length_ratio
-        + 0.5 * keel_minus_chine(row.deadrise_deg, row.trim_deg);
+    let keel = row.wetted_length_ratio + 0.5 * keel_minus_chine(row.deadrise_deg, row.trim_deg);
     // Height of the centre of gravity above the water, in beams.
-    let height =
-        row.vcg_beam_ratio * trim.cos() - (keel - row.lcg_beam_ratio) * trim.sin();
+    let height = row.vcg_beam_ratio * trim.cos() - (keel - row.lcg_beam_ratio) * trim.sin();
     let at = |heave: f64, pitch: f64| {
         let (height, trim) = (height + heave, trim + pitch);
-        let keel = row.lcg_beam_ratio
-            + (row.vcg_beam_ratio * trim.cos() - height) / trim.sin();
+        let keel = row.lcg_beam_ratio + (row.vcg_beam_ratio * trim.cos() - height) / trim.sin();
         let trim_deg = trim.to_degrees();
         let lambda = keel - 0.5 * keel_minus_chine(row.deadrise_deg, trim_deg);
         force_and_moment(row, trim_deg, lambda)
@@ -111,9 +108,7 @@ fn restoring(row: &Row, keel_minus_chine: KeelMinusChine) -> Restoring {
 /// Vertical force over ρ g b³, and its moment about the centre of gravity over ρ g b⁴, bow up positive.
 fn force_and_moment(row: &Row, trim_deg: f64, lambda: f64) -> [f64; 2] {
     let flat = lift::flat_plate(trim_deg, lambda, row.speed_coefficient);
-    let force = 0.5
-        * row.speed_coefficient.powi(2)
-        * lift::with_deadrise(flat, row.deadrise_deg);
+    let force = 0.5 * row.speed_coefficient.powi(2) * lift::with_deadrise(flat, row.deadrise_deg);
     let centre = lambda * pressure_centre::share_of_wetted_length(lambda, row.speed_coefficient);
     [force, force * (centre - row.lcg_beam_ratio)]
 }

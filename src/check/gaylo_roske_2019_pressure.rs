@@ -71,7 +71,9 @@ impl Row {
         let [first, middle, last] = TAPS_IN.map(|tap_in| tap_in / CHORD_IN);
         let points =
             [(0.0, self.p9), (first, self.p9), (middle, self.p10), (last, self.p11), (1.0, 0.0)];
-        points.windows(2).map(|ends| piece(ends[0], ends[1])).sum()
+        let moment: f64 = points.windows(2).map(|ends| piece(ends[0], ends[1])).sum();
+        // To the fifth place, where the taps were read to the third.
+        (1e5 * moment).round() / 1e5
     }
 
     /// The same by eqs. 5 and 8 of Savitsky & Brown 1976, for one plane.

@@ -50,8 +50,7 @@ fn of_row(row: &Row) -> Result<Comparison, CheckError> {
         false => format!("long side {} x the short one", row.sides_ratio),
     };
     let values = [row.stress_coefficient, computed];
-    let comparison =
-        Case::new(SOURCE, name).compare("stress x t^2/(q b^2)", "", values, STRESS);
+    let comparison = Case::new(SOURCE, name).compare("stress x t^2/(q b^2)", "", values, STRESS);
     Ok(match is_strip {
         true => comparison.with_note(STRIP),
         false => comparison.with_note(FOUR_SIDES).for_information(),

@@ -60,7 +60,8 @@ fn rows(comparisons: &[Comparison], notes: &[&str], preset: &str) -> Table {
     for each in comparisons {
         let case = if each.case == last_case { "" } else { &each.case };
         last_case = &each.case;
-        let place = each.note.as_deref().and_then(|note| notes.iter().position(|&other| other == note));
+        let place =
+            each.note.as_deref().and_then(|note| notes.iter().position(|&other| other == note));
         let mark = place.map_or_else(String::new, |place| format!(" [{}]", place + 1));
         let [printed_digits, computed_digits] = digits(each.printed);
         table.add_row([

@@ -28,8 +28,7 @@ fn advised(sketch: &Sketch) -> Advised {
         _ => None,
     };
     let drawn = Drawn { draws: DRAWS_OF_EACH, seed: SEED };
-    let chosen =
-        Spans::of(&described, drawn, &|_| ()).chosen(boat.sizing().chance.get::<ratio>());
+    let chosen = Spans::of(&described, drawn, &|_| ()).chosen(boat.sizing().chance.get::<ratio>());
     let size = chosen.size.filter(|_| chosen.exact.is_some());
     let without = if chosen.none_needed { 0.0 } else { f64::INFINITY };
     Advised {
@@ -72,8 +71,7 @@ fn physics_more_mass_or_a_further_aft_lcg_never_gives_a_smaller_pair_or_a_laxer_
         let sketch = usual(&mut numbers);
         let (more, aft) = (numbers.between(1.05, 1.25), numbers.between(0.01, 0.05));
         let heavier = Sketch { mass_kg: sketch.mass_kg * more, ..sketch.clone() };
-        let further_aft =
-            Sketch { lcg_m: sketch.lcg_m - aft * sketch.bottom_m, ..sketch.clone() };
+        let further_aft = Sketch { lcg_m: sketch.lcg_m - aft * sketch.bottom_m, ..sketch.clone() };
         let easier = advised(&sketch);
         match easier.size {
             Some(size) => {
@@ -91,9 +89,18 @@ fn physics_more_mass_or_a_further_aft_lcg_never_gives_a_smaller_pair_or_a_laxer_
             if less_m2 > 0.0 || less_deg > 1e-9 {
                 let text = format!(
                     "{place} {name} {more:.3} {aft:.3}: {:?} {:.3} m2, {:.1} deg, margin {} -> {:?} {:.3} m2, {:.1} deg, margin {}; less {less_m2:.4} m2 {less_deg:.1} deg; b {:.2} L {:.2} beta {:.0} m {:.0} lcg {:.3}",
-                    easier.size, easier.area_m2, easier.relief_deg, easier.asks_for_a_margin,
-                    harder.size, harder.area_m2, harder.relief_deg, harder.asks_for_a_margin,
-                    sketch.beam_m, sketch.bottom_m, sketch.deadrise_deg, sketch.mass_kg,
+                    easier.size,
+                    easier.area_m2,
+                    easier.relief_deg,
+                    easier.asks_for_a_margin,
+                    harder.size,
+                    harder.area_m2,
+                    harder.relief_deg,
+                    harder.asks_for_a_margin,
+                    sketch.beam_m,
+                    sketch.bottom_m,
+                    sketch.deadrise_deg,
+                    sketch.mass_kg,
                     sketch.lcg_m / sketch.bottom_m
                 );
                 println!("VIOLATION {text}");

@@ -213,7 +213,10 @@ fn limit_text(limit: &Limit) -> String {
         Place::Centre => "centre of gravity",
         Place::Bow => "bow",
     };
-    format!("Fastest that keeps {peaks} at the {place} within {} g", number_with_decimals(in_g(limit.most), 2))
+    format!(
+        "Fastest that keeps {peaks} at the {place} within {} g",
+        number_with_decimals(in_g(limit.most), 2)
+    )
 }
 
 /// What the numbers mean, and what of the boat lies outside the tests.
@@ -294,7 +297,8 @@ fn ranges(rides: &[Option<Ride>], set: &str, units: UnitChoice) -> [Column; 3] {
     };
     let unit = units.force;
     let added = |ride: &Ride| Some(ride.added_resistance?.map(|force| unit.value(force)));
-    let largest = rides.iter().flatten().filter_map(added).fold(0.0, |most, one| one.high.max(most));
+    let largest =
+        rides.iter().flatten().filter_map(added).fold(0.0, |most, one| one.high.max(most));
     let head = |symbol: &str| format!("{symbol}, {set}");
     [
         Column::numbers("centre", &head("g"), cells(2, &|ride| Some(ride.centre.map(in_g)))),
@@ -327,7 +331,11 @@ pub fn runs(told: &Told<'_>) -> Vec<Block> {
         columns.extend([
             Column::numbers("planes", "deg", rows.iter().map(deflection_cell).collect()),
             Column::numbers("trim", "deg, down", trims(|row| row.down.as_ref())),
-            Column::numbers("change of g", "%", fixed(&rows.iter().map(change).collect::<Vec<_>>(), 0)),
+            Column::numbers(
+                "change of g",
+                "%",
+                fixed(&rows.iter().map(change).collect::<Vec<_>>(), 0),
+            ),
         ]);
     }
     let beyond = rows.iter().map(|row| beyond_cell(&sea, row, height)).collect();

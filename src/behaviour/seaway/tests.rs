@@ -3,9 +3,7 @@ use crate::balance::Outcome;
 use crate::boat::{BoatInput, HullInput, PlanePair, WeightInput};
 use approx::assert_relative_eq;
 use uom::si::f64::Mass;
-use uom::si::{
-    force::newton, mass::kilogram, velocity::knot, velocity::meter_per_second,
-};
+use uom::si::{force::newton, mass::kilogram, velocity::knot, velocity::meter_per_second};
 
 fn metres(value: f64) -> Length {
     Length::new::<meter>(value)
@@ -111,8 +109,8 @@ fn physics_higher_waves_and_more_speed_are_harder_and_more_weight_is_softer() {
     // At one and the same trim; heavier boats run at more of it, which takes some of it back.
     let sea = |boat| Seaway::of(boat, &Settings::default(), down_to(3.0));
     let point = sea(&boats[0]).stance(knots(22.0)).unwrap().up;
-    let [light, heavy] =
-        [&boats[0], &boats[1]].map(|boat| sea(boat).ride(&point, metres(0.8)).unwrap().centre.value);
+    let [light, heavy] = [&boats[0], &boats[1]]
+        .map(|boat| sea(boat).ride(&point, metres(0.8)).unwrap().centre.value);
     assert_relative_eq!((light / heavy).value, 3600.0 / 3000.0, max_relative = 1e-12);
 }
 

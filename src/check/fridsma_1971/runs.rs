@@ -181,8 +181,7 @@ fn bow(row: &Row) -> Beside {
 fn added_resistance(row: &Row) -> Beside {
     let [slowest, _, fastest] = SPEED_LENGTH_RATIOS;
     let held = row.speed_length_ratio.clamp(slowest, fastest);
-    let share =
-        added_resistance_over_weight(&Groups { speed_length_ratio: held, ..groups(row) });
+    let share = added_resistance_over_weight(&Groups { speed_length_ratio: held, ..groups(row) });
     Beside {
         measured: row.added_resistance_over_cube,
         computed: share.map_or(f64::NAN, |share| share * row.load_coefficient),

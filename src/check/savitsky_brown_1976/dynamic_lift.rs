@@ -22,9 +22,9 @@ const MEASURED: Tolerance = Tolerance::Relative(0.015);
 
 const THEORY: &str = "Linear and cross-flow part of the second lift model, run --model shuford-1958, which is from memory: this column confirms \
     both parts at 10 deg of deadrise.";
-const WARPED_THEORY: &str = "The same with the trim raised by 0.12 of the angle between chine and keel.";
-const NOT_REACHED: &str =
-    "The equation gives 0.1226, which rounds to the next digit; the reason is not known. Not judged.";
+const WARPED_THEORY: &str =
+    "The same with the trim raised by 0.12 of the angle between chine and keel.";
+const NOT_REACHED: &str = "The equation gives 0.1226, which rounds to the next digit; the reason is not known. Not judged.";
 const AGAINST_TESTS: &str = "Dynamic part of the lift against the tank: the equation of 1964 lies 5 to 17 % below these tests of one prism at 10 deg \
     of deadrise. For information.";
 const WARPED_TESTS: &str = "Measured on the warped bottom, where the program knows only prisms: by the same rule. For information.";
@@ -57,9 +57,8 @@ fn of_row(row: &Row) -> Vec<Comparison> {
     let warped_deg = warp::trim_for_lift_deg(trim_deg, CHINE_TO_KEEL_DEG);
     let [prism, warped] = [trim_deg, warped_deg].map(|deg| by_shuford(deg, length, DEADRISE_DEG));
     let case = Case::new(SOURCE, format!("Table 1, {trim_deg} deg, wetted {length} beams"));
-    let of = |name, printed, computed, tolerance| {
-        case.compare(name, "", [printed, computed], tolerance)
-    };
+    let of =
+        |name, printed, computed, tolerance| case.compare(name, "", [printed, computed], tolerance);
     let warped_theory = of("warped: theory", row.warped_theory, warped, HALF_THOUSANDTH);
     let savitsky = by_savitsky(trim_deg, length, DEADRISE_DEG);
     let [tank, warped_tank] = [row.experiment, row.warped_experiment];

@@ -2,6 +2,7 @@
 
 mod boat;
 mod dynamic_lift;
+mod flap;
 mod smooth_water;
 mod warped;
 mod waves;
@@ -18,6 +19,7 @@ const HALF_TENTH_DEG: f64 = 0.05;
 pub(super) fn comparisons() -> Result<Vec<Comparison>, CheckError> {
     let example = boat::Example::published()?;
     let mut all = smooth_water::comparisons(&example)?;
+    all.extend(flap::comparisons(&example)?);
     all.extend(waves::comparisons(&example)?);
     all.extend(dynamic_lift::comparisons()?);
     all.extend(warped::comparisons()?);

@@ -39,7 +39,8 @@ fn of_row(example: &Example, row: &Printed) -> Result<[Comparison; 7], CheckErro
     let running = run(example, row)?;
     let trim_deg = running.trim.get::<degree>();
     let lift_coefficient = given.displacement_lbf / given.area_pressure_lbf(row.speed_kn);
-    let flat_plate = lift::without_deadrise(lift_coefficient, given.deadrise_deg);
+    let flat_plate =
+        lift::without_deadrise(lift_coefficient, given.deadrise_deg).unwrap_or(f64::NAN);
     let speed_coefficient =
         crate::hydro::speed_coefficient(row.speed(), example.boat.hull().chine_beam);
     let weight_lbf = given.displacement_lbf;
@@ -59,8 +60,7 @@ fn of_row(example: &Example, row: &Printed) -> Result<[Comparison; 7], CheckErro
         of("flat-plate lift coefficient", "", flat_plate, LIFT_COEFFICIENT),
         of("running trim", "deg", [row.trim_deg, trim_deg], TRIM).with_note(NOMOGRAPH),
         of("wetted length / beam", "", length, WETTED_LENGTH),
-        of("resistance", "lbf", [row.resistance_lbf, at_full_speed], by_trim)
-            .with_note(FULL_SPEED),
+        of("resistance", "lbf", [row.resistance_lbf, at_full_speed], by_trim).with_note(FULL_SPEED),
         of("resistance, 1964", "lbf", [row.resistance_lbf, own], by_trim)
             .with_note(BOTTOM_SPEED)
             .for_information(),
@@ -88,7 +88,8 @@ fn resistance_at_full_speed_lbf(given: &Given, speed_kn: f64, running: &Running)
     let lambda = running.wetted_length_ratio;
     let speed_ft_s = speed_kn * M_S_PER_KNOT / M_PER_FOOT;
     let reynolds = speed_ft_s * lambda * given.beam_ft / given.kinematic_viscosity_ft2_s;
-    let friction_lbf = given.area_pressure_lbf(speed_kn) * lambda * schoenherr(reynolds)
+    let coefficient = schoenherr(reynolds).unwrap_or(f64::NAN);
+    let friction_lbf = given.area_pressure_lbf(speed_kn) * lambda * coefficient
         / given.deadrise_deg.to_radians().cos();
     given.displacement_lbf * (sin / cos).value + friction_lbf / cos.value
 }

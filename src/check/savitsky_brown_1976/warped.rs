@@ -43,11 +43,8 @@ fn of_row(row: &Row) -> [Comparison; 3] {
     let name = format!("Table 2, {} deg, wetted {} beams", row.trim_deg, row.wetted_length_ratio);
     let case = Case::new(SOURCE, name);
     let trim_deg = warp::trim_for_drag_deg(row.trim_deg, CHINE_TO_KEEL_DEG);
-    let lift = by_shuford(
-        row.effective_trim_deg,
-        row.wetted_length_ratio,
-        row.effective_deadrise_deg,
-    );
+    let lift =
+        by_shuford(row.effective_trim_deg, row.wetted_length_ratio, row.effective_deadrise_deg);
     let drag = lift * row.effective_trim_deg.to_radians().tan();
     let is_contradicted = row.trim_deg > CONTRADICTED_FROM_DEG;
     let note = if is_contradicted { CONTRADICTED } else { DRAG_NOTE };

@@ -4,9 +4,7 @@ use serde::Deserialize;
 
 use super::boat::{Example, Given, Printed};
 use super::{Case, CheckError, Comparison, DataFile, HALF_TENTH_DEG, SOURCE, Tolerance};
-use crate::hydro::seaway::{
-    added_resistance_over_weight, bow_over_centre, centre_acceleration_g,
-};
+use crate::hydro::seaway::{added_resistance_over_weight, bow_over_centre, centre_acceleration_g};
 
 const ADDED: DataFile = DataFile {
     name: "SavitskyBrown1976AddedResistance.csv",
@@ -20,8 +18,7 @@ const HALF_DIGIT_LBF: f64 = 50.0;
 /// Half of the last digit of V/√L where none of the three equations stands for itself.
 const HALF_DIGIT_OF_RATIO: f64 = 0.05;
 
-const PRINTED_TRIM: &str =
-    "At the printed trim. Tolerance: half of the last digit, and what half of the last digit of the trim makes.";
+const PRINTED_TRIM: &str = "At the printed trim. Tolerance: half of the last digit, and what half of the last digit of the trim makes.";
 const EQUATIONS: &str = "At the printed trim of 3.6 deg; the paper's list says 3.9, from which its results do not follow. Tolerance: half of the \
     last digit, what half of the last digit of the trim makes, and of V/sqrt L where the paper interpolates.";
 
@@ -80,12 +77,14 @@ fn added_resistance(given: &Given, row: &Added) -> Comparison {
         share.map_or(f64::NAN, |share| share * given.displacement_lbf)
     };
     let (trim_deg, ratio) = (row.trim_deg, row.speed_length_ratio);
-    let by_trim = 0.5 * (at(trim_deg + HALF_TENTH_DEG, ratio) - at(trim_deg - HALF_TENTH_DEG, ratio));
+    let by_trim =
+        0.5 * (at(trim_deg + HALF_TENTH_DEG, ratio) - at(trim_deg - HALF_TENTH_DEG, ratio));
     let stands_for_itself = ratio % 2.0 == 0.0;
     let by_ratio = if stands_for_itself {
         0.0
     } else {
-        0.5 * (at(trim_deg, ratio + HALF_DIGIT_OF_RATIO) - at(trim_deg, ratio - HALF_DIGIT_OF_RATIO))
+        0.5 * (at(trim_deg, ratio + HALF_DIGIT_OF_RATIO)
+            - at(trim_deg, ratio - HALF_DIGIT_OF_RATIO))
     };
     let tolerance = Tolerance::Absolute(HALF_DIGIT_LBF + by_trim.abs() + by_ratio.abs());
     let values = [row.added_resistance_lbf, at(trim_deg, ratio)];

@@ -95,9 +95,7 @@ fn middle_over_weight(groups: &Groups) -> f64 {
 fn fast_over_cube(groups: &Groups) -> Option<f64> {
     let (waves, slenderness) = (groups.wave_height_beam_ratio, groups.length_beam_ratio);
     let easing = FAST_DEADRISE_FACTOR * groups.deadrise_deg
-        - FAST_LOAD_FACTOR
-            * groups.load_coefficient
-            * (FAST_LOAD_LENGTH_BEAM_RATIO - slenderness)
+        - FAST_LOAD_FACTOR * groups.load_coefficient * (FAST_LOAD_LENGTH_BEAM_RATIO - slenderness)
         + FAST_LENGTH_FACTOR * (FAST_LENGTH_BEAM_RATIO - slenderness);
     (easing >= 0.0).then(|| FAST_FACTOR * waves / (1.0 + waves * easing))
 }

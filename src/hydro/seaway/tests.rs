@@ -107,11 +107,7 @@ fn regression_a_quantity_outside_the_tests_is_named_with_its_range() {
         groups.departures(),
         [
             Departure { quantity: Quantity::Trim, value: 2.5, tested: [3.0, 7.0] },
-            Departure {
-                quantity: Quantity::WaveHeightOverBeam,
-                value: 0.9,
-                tested: [0.2, 0.7]
-            },
+            Departure { quantity: Quantity::WaveHeightOverBeam, value: 0.9, tested: [0.2, 0.7] },
         ]
     );
     let broken = Groups { trim_deg: f64::NAN, ..MIDDLE };

@@ -92,9 +92,7 @@ fn missed(duty: &Duty, speed: Velocity, seen: &Seen) -> f64 {
         Duty::HumpTrim { at_most, from, to } if speed >= from && speed <= to => {
             seen.trim_deg - at_most.get::<degree>()
         }
-        Duty::PorpoisingMargin { margin, up_to }
-            if speed <= up_to && seen.porpoising_is_tested =>
-        {
+        Duty::PorpoisingMargin { margin, up_to } if speed <= up_to && seen.porpoising_is_tested => {
             seen.trim_deg + margin.get::<degree>() - seen.limit_deg
         }
         Duty::LeastResistance { speed: at, .. } if (speed - at).value.abs() < 1e-6 => 0.0,

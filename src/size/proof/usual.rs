@@ -63,7 +63,9 @@ fn physics_generated_duties_can_be_done() {
                     relief_deg = at_least.get::<degree>();
                 }
                 Duty::List { cause, .. } => {
-                    let ListCause::OffCentre { mass, distance } = cause else { panic!("{cause:?}") };
+                    let ListCause::OffCentre { mass, distance } = cause else {
+                        panic!("{cause:?}")
+                    };
                     assert!((mass.value - 85.0).abs() < 1e-9);
                     assert!((distance.value - 0.45 * sketch.beam_m).abs() <= 0.025 + 1e-9);
                     people += 1;

@@ -126,9 +126,14 @@ fn practice_order_is_duties_then_chance_then_price_and_unsafe_last() {
     let said = reasons(&ranking);
     assert!(said.contains("the pair costs 600 EUR"), "{said}");
     assert!(said.contains("and the pair costs 200 EUR less. It has 14 % less area"), "{said}");
-    assert!(said.contains("one left would do every duty, and the pair costs 582 EUR less"), "{said}");
     assert!(
-        said.contains("Unsafe on this boat under the load of steady running, and not to be taken: flimsy."),
+        said.contains("one left would do every duty, and the pair costs 582 EUR less"),
+        "{said}"
+    );
+    assert!(
+        said.contains(
+            "Unsafe on this boat under the load of steady running, and not to be taken: flimsy."
+        ),
         "{said}"
     );
 }
