@@ -9,6 +9,7 @@ mod check;
 mod doubt;
 mod estimates;
 mod failure;
+mod flag_words;
 mod fuel;
 mod level;
 mod loads;

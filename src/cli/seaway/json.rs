@@ -11,6 +11,7 @@ use crate::balance::Point;
 use crate::behaviour::seaway::{Fastest, Keeps, Peaks, Place, Seaway, Seen, in_g};
 use crate::boat::degrees;
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::flag_words::FlagWords;
 use crate::cli::records::chart_paths;
 use crate::cli::screen::CAUTION;
 use crate::hydro::seaway::{Departure, highest_over_mean};
@@ -79,7 +80,8 @@ struct RideRecord {
     bow_g: Option<f64>,
     bow_highest_third_g: Option<f64>,
     bow_highest_tenth_g: Option<f64>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
     not_tested: Vec<DepartureRecord>,
 }
 
@@ -216,7 +218,7 @@ fn ride(sea: &Seaway<'_>, point: &Point, height: Length) -> RideRecord {
         bow_g: bow,
         bow_highest_third_g: highest(bow, 3.0),
         bow_highest_tenth_g: highest(bow, 10.0),
-        flags: ride.as_ref().map_or(point.flags, |ride| ride.flags).words(),
+        flags: ride.as_ref().map_or(point.flags, |ride| ride.flags).into(),
         not_tested: ride.iter().flat_map(|r| &r.departures).map(DepartureRecord::from).collect(),
     }
 }

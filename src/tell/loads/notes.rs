@@ -66,5 +66,5 @@ fn flag_text(flag: HingeFlag) -> String {
             "theory asks for suction under the plate; it runs dry instead and carries nothing"
         }
     };
-    format!("{}: {meaning}.", flag.word())
+    format!("{}: {meaning}.", flag.standing().label(flag.word()))
 }

@@ -124,7 +124,7 @@ pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
     ];
     let notes = vec![
         full_deflection(loads, view),
-        "'never beyond' keeps the trim at 2 deg or more and the keel within the bottom; what the actuators can do is no leave to do it.".to_owned(),
+        "'never beyond' keeps the trim at 2 deg or more and the bow from being driven under; what the actuators can do is no leave to do it.".to_owned(),
     ];
     under("How far down it can be put", columns.into(), notes)
 }
