@@ -35,6 +35,12 @@ impl Standing {
             Self::Rough => "rough",
         }
     }
+
+    /// The word, and after it the stable word of what is flagged.
+    #[must_use]
+    pub fn label(self, flagged: &str) -> String {
+        format!("{} ({flagged})", self.word())
+    }
 }
 
 /// One reason to read a number with care.
@@ -281,6 +287,20 @@ impl Flag {
                 "The search for the speed that asks most of the planes ran out of rounds: at some speed of its duties the size may use a little more than the share that it may."
             }
         }
+    }
+}
+
+impl Flag {
+    /// What it says of the number, and its stable word: `untested (keel-beyond-bottom)`.
+    #[must_use]
+    pub fn label(self) -> String {
+        self.standing().label(self.word())
+    }
+
+    /// The line for it in every printed output.
+    #[must_use]
+    pub fn line(self) -> String {
+        format!("{}: {}", self.label(), self.meaning())
     }
 }
 

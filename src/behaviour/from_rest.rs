@@ -34,7 +34,7 @@ pub enum Way {
     Up,
     /// Held at one mean deflection.
     Held(Angle),
-    /// At each speed where the resistance is least with a safe run: trim not under 2°, keel within the bottom.
+    /// At each speed where the resistance is least with a safe run: trim not under 2°, bow not driven under.
     Best,
 }
 

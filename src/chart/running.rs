@@ -258,7 +258,7 @@ mod tests {
 
     #[test]
     fn physics_a_long_wetted_length_is_marked_only_where_it_is_seen() {
-        let text = "[hull]\nbottom_length = \"4.2 m\"\nchine_beam = \"2.25 m\"\ndeadrise = \"18 deg\"\n\
+        let text = "[hull]\nbottom_length = \"3.6 m\"\nchine_beam = \"2.25 m\"\ndeadrise = \"18 deg\"\n\
             [weight]\nmass = \"2800 kg\"\nlcg = \"2.1 m\"\nvcg = \"0.7 m\"\n";
         let boat = parse_boat("short", text).unwrap().boat;
         let up = [Angle::new::<uom::si::angle::degree>(0.0)];

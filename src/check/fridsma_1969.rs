@@ -10,7 +10,7 @@ use uom::si::{
 
 use super::data::DataFile;
 use super::{Case, CheckError, Comparison, Tolerance};
-use crate::balance::{Balance, LiftModel, Settings};
+use crate::balance::{Balance, LiftModel, Method, Settings};
 use crate::boat::{
     Boat, BoatInput, DriveInput, HullInput, ThrustLine, WaterInput, WaterKind, WeightInput,
 };
@@ -119,6 +119,7 @@ fn run_level(row: &Row, mut tow: Tow) -> Result<Run, CheckError> {
 
 fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
     let settings = Settings {
+        method: Method::Full,
         model: tow.model,
         friction_line: FrictionLine::Schoenherr,
         correlation_allowance: Some(0.0),

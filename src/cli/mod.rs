@@ -10,6 +10,7 @@ mod doubt;
 mod estimates;
 mod failure;
 mod first;
+mod flag_words;
 mod fuel;
 mod level;
 mod loads;

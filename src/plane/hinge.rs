@@ -70,6 +70,7 @@ use super::effect::{
     TESTED_SPEED_COEFFICIENT,
 };
 use super::require::{BadInput, at_least, between, positive};
+use crate::flag::Standing;
 
 /// Load factor on the tank-test lift for the strength of plate, hinge and actuator: an allowance
 /// for slamming. Common practice, no source.
@@ -166,6 +167,17 @@ impl HingeFlag {
             Self::ChordBeyondTests => "hinge-chord-beyond-tests",
             Self::AspectOutside => "hinge-aspect-outside",
             Self::PlateDry => "hinge-plate-dry",
+        }
+    }
+
+    /// What it says of the load.
+    #[must_use]
+    pub const fn standing(self) -> Standing {
+        match self {
+            Self::BeyondLinearTheory | Self::ChordBeyondTests | Self::AspectOutside => {
+                Standing::Untested
+            }
+            Self::PlateDry => Standing::Rough,
         }
     }
 }

@@ -109,7 +109,7 @@ fn flags(gathered: &Gathered, of_tables: Flags) -> Vec<Block> {
             .push(Block::Paragraph("None: every number lies within the tested ranges.".to_owned()));
         return blocks;
     }
-    let fact = |flag: crate::flag::Flag| Fact::new(flag.word(), flag.meaning());
+    let fact = |flag: crate::flag::Flag| Fact::new(flag.label(), flag.meaning());
     blocks.push(Block::Terms(all.iter().map(fact).collect()));
     let warnings: Vec<String> = gathered.file.warnings.iter().map(ToString::to_string).collect();
     if !warnings.is_empty() {

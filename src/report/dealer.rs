@@ -277,10 +277,10 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         ),
     ];
     let mut notes = strength(shown);
-    notes.push(format!(
-        "What is asked may use {:.0} % of the travel; the rest is kept for boats on which planes act less.",
-        100.0 * gathered.suggestion.share_allowed
-    ));
+    let share = gathered.suggestion.share_allowed;
+    notes.extend((share < 1.0).then(|| {
+        format!("What is asked may use {:.0} % of the travel; the rest is kept.", 100.0 * share)
+    }));
     if gathered.shelf.as_ref().is_some_and(|shelf| !shelf.ranking.one_currency) {
         notes.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
     }

@@ -138,8 +138,10 @@ fn regression_without_a_stock_list_there_is_a_size_and_no_price() {
 #[test]
 fn regression_a_boat_that_needs_no_planes_is_told_so() {
     let text = text_of("boats/wren.toml");
-    let easy = text.replace("at_most = \"6 deg\"", "at_most = \"12 deg\"");
-    let easy = easy.replace("at_most = \"6.8 deg\"", "at_most = \"12 deg\"");
+    let relief = "kind = \"relief\"\nat_least = \"2 deg\"";
+    assert!(text.contains(relief));
+    let height = "kind = \"hump-trim\"\nat_most = \"14 deg\"\nfrom = \"9.5 kn\"\nto = \"16 kn\"";
+    let easy = text.replace(relief, height);
     let cut = |text: &str, from: &str, to: &str| {
         let start = text.find(from).unwrap();
         let end = start + text[start..].find(to).unwrap();
@@ -160,7 +162,7 @@ fn regression_a_boat_that_needs_no_planes_is_told_so() {
 
 #[test]
 fn regression_a_boat_that_no_pair_serves_is_told_so() {
-    let text = text_of("boats/wren.toml").replace("at_most = \"6 deg\"", "at_most = \"2.5 deg\"");
+    let text = text_of("boats/wren.toml").replace("at_least = \"2 deg\"", "at_least = \"8 deg\"");
     let gathered = gathered(&text, true);
     assert!(matches!(gathered.advised, Advised::Short(_)));
     let dealer = words(&document(&gathered, Reader::Dealer).unwrap());

@@ -9,7 +9,7 @@ use super::duty::range;
 use super::loaded::Loaded;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
-use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
+use crate::balance::{Hump, HumpPlace, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::boat::{Boat, Duty, ListCause, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 
@@ -40,7 +40,7 @@ const SOFT_RIDE_DEG: f64 = 3.5;
 /// - porpoising-margin: 0.3° up to top speed, where the boat as described would porpoise at a
 ///   speed at which curve and planes are tested, and some pair of the room cures it.
 ///
-/// With wishes in the file each wish gives its duty instead. Neither depends on what any pair can do,
+/// None at all where she runs at no speed with planes up. With wishes in the file each wish gives its duty instead. Neither depends on what any pair can do,
 /// but for the last; so a boat that needs more is never asked for less.
 #[must_use]
 pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
@@ -51,7 +51,10 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     }
     let cruise_m_s = half_knots_m_s(CRUISE_SHARE * top_m_s, f64::round)
         .max(half_knots_m_s(start_m_s, f64::ceil));
-    let draft = Draft { own, cruise: velocity(cruise_m_s), top: velocity(top_m_s) };
+    let Some(hump) = Hump::of_prism(own.boat, &own.prism).filter(is_passed) else {
+        return Vec::new();
+    };
+    let draft = Draft { own, hump, cruise: velocity(cruise_m_s), top: velocity(top_m_s) };
     match own.boat.input().wishes.as_slice() {
         [] => [draft.relief(1.0), draft.list(), draft.porpoising()].into_iter().flatten().collect(),
         wishes => draft.wished(wishes),
@@ -63,9 +66,15 @@ pub(crate) fn fastest_m_s(boat: &Boat) -> f64 {
     half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor)
 }
 
+/// Whether she runs at some speed; a boat that is bow-up still at top speed does at none, and nothing can be said of her.
+fn is_passed(hump: &Hump) -> bool {
+    hump.trim.is_some() || hump.place != HumpPlace::TopSpeed
+}
+
 /// What duties are made from.
 struct Draft<'a> {
     own: &'a Loaded<'a>,
+    hump: Hump,
     cruise: Velocity,
     top: Velocity,
 }
@@ -91,8 +100,7 @@ impl Draft<'_> {
 
     /// So much off the trim at the hump; none where she trims too little for it.
     fn relief(&self, factor: f64) -> Option<Duty> {
-        let hump = Hump::of_prism(self.own.boat, &self.own.prism)?;
-        let trim_deg = hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
+        let trim_deg = self.hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
         let [least_deg, most_deg] = RELIEF_DEG;
         let asked_deg = (factor * RELIEF_SHARE * trim_deg).clamp(least_deg, most_deg);
         let left_deg = trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;

@@ -357,8 +357,7 @@ pub fn flags(one: &Told<'_>) -> Vec<Flag> {
 /// Flags, what the answer leaves out, and what of the boat is estimated.
 #[must_use]
 pub fn notes(one: &Told<'_>) -> Vec<Block> {
-    let flag = |flag: Flag| format!("{flag}: {}", flag.meaning());
-    let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
+    let mut points: Vec<String> = flags(one).into_iter().map(Flag::line).collect();
     points.push(LIMITS.to_owned());
     points.extend(one.boat.estimates().iter().map(|estimate| {
         format!(

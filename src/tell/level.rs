@@ -9,7 +9,7 @@ pub use tables::{cause_text, failures, heel, levelling, setting, what_heels};
 use super::words::section;
 use crate::balance::Outcome;
 use crate::behaviour::list::{Levelled, ListPoint, SettingPoint};
-use crate::boat::{Boat, Side, Toleranced, degrees};
+use crate::boat::{Boat, Side, degrees};
 use crate::document::{Block, Fact};
 use crate::flag::{Flag, Flags};
 use crate::plane::effect;
@@ -52,8 +52,7 @@ pub const fn side_word(side: Side) -> &'static str {
 /// The letters and words of the tables.
 #[must_use]
 pub fn notes(told: &Told<'_>) -> Vec<Block> {
-    let letter =
-        |(letter, flag): (char, Flag)| Fact::new(letter, format!("{flag}: {}", flag.meaning()));
+    let letter = |(letter, flag): (char, Flag)| Fact::new(letter, flag.line());
     let outcomes = outcomes(told).into_iter();
     let points = outcomes.map(|outcome| format!("{outcome}: {}", outcome.meaning()));
     let letters = letters(flags(told)).map(letter);
@@ -68,10 +67,7 @@ pub fn caution(told: &Told<'_>) -> Vec<Block> {
         let log_spread = effect::effectiveness_log_spread(told.boat);
         let [weak, strong] =
             [0.05, 0.95].map(|share| effect::effectiveness_quantile(share, log_spread));
-        let basis = match told.boat.tolerance_of(Toleranced::PlaneEffectiveness) {
-            None => "That is judged, not measured; a trial tells.",
-            Some(_) => "So the boat file has it, from a trial.",
-        };
+        let basis = super::spread_basis(told.boat);
         points.push(format!(
             "Planes differ from boat to boat: nine boats in ten need {} to {} times these differences. {basis}",
             number_with_decimals(1.0 / strong, 2),

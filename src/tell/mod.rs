@@ -20,5 +20,20 @@ pub mod sizing;
 pub mod trial;
 mod words;
 
+use crate::boat::{Boat, Toleranced};
+use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
+
+/// Where the spread of what planes do from boat to boat is from.
+#[must_use]
+pub(crate) fn spread_basis(boat: &Boat) -> String {
+    match boat.tolerance_of(Toleranced::PlaneEffectiveness) {
+        None => format!(
+            "That is the scatter of tank runs with planes, about {:.0} % (Gaylo & Roske 2019); a trial narrows it.",
+            100.0 * EFFECTIVENESS_LOG_SPREAD
+        ),
+        Some(_) => "So the boat file has it, from a trial.".to_owned(),
+    }
+}
+
 /// Title of the section of notes, the last of every answer that has one.
 pub const NOTES: &str = "Notes";

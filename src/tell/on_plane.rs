@@ -222,7 +222,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
 /// Flags on the way to the target with the ways that raise them, and what the answer leaves out.
 #[must_use]
 pub fn notes(one: &Told<'_>) -> Vec<Block> {
-    let flag = |(flag, who): (Flag, String)| format!("{flag} ({who}): {}", flag.meaning());
+    let flag = |(flag, who): (Flag, String)| format!("{} Planes {who}.", flag.line());
     let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
     points.extend(one.answer.pair.map(|_| BEST.to_owned()));
     points.extend(one.answer.runs.iter().skip(1).filter_map(|run| even_at_hump(one, run)));

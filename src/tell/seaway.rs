@@ -394,8 +394,7 @@ pub fn flags(told: &Told<'_>) -> Vec<Flag> {
 /// Flags, and what of the boat is estimated.
 #[must_use]
 pub fn notes(told: &Told<'_>) -> Vec<Block> {
-    let flag = |flag: Flag| format!("{flag}: {}", flag.meaning());
-    let mut points: Vec<String> = flags(told).into_iter().map(flag).collect();
+    let mut points: Vec<String> = flags(told).into_iter().map(Flag::line).collect();
     points.extend(told.seen.boat.estimates().iter().map(|estimate| {
         format!(
             "ESTIMATED: {} is taken as {} ({} .. {} is likely): {}.",

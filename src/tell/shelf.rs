@@ -32,7 +32,7 @@ pub(crate) const NOTES: [(char, &str); 7] = [
     ('f', "the list gives no rating for holding, so that the push stands for it."),
     (
         'g',
-        "misses a duty because the run is not safe there: trim under 2 deg, or the keel beyond the bottom.",
+        "misses a duty because the run is not safe there: trim under 2 deg, or the bow driven under.",
     ),
 ];
 

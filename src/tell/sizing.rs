@@ -7,6 +7,7 @@ use super::loadings;
 use super::reasons::{beside, headline, outlook_text, reached_texts};
 use super::run::second_opinion_sentence;
 use super::saving;
+use super::spread_basis;
 use crate::balance::Settings;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
@@ -153,10 +154,15 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
 
 /// What the columns of the duties mean.
 pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
+    let suggestion = sizing.suggestion;
+    let part = match suggestion.share_allowed {
+        share if share < 1.0 => format!("; a duty may use {} of them", percent(share)),
+        _ => String::new(),
+    };
     format!(
-        "'needs' is the deflection of the deeper plane; a duty may use {} of the {:.0} deg that are usable. 'likely' holds for nine boats in ten: how strongly planes act differs by about a quarter from boat to boat, and that is judged, not measured; a sea trial fixes it. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
-        percent(sizing.suggestion.share_allowed),
-        degrees(sizing.suggestion.usable_deflection)
+        "'needs' is the deflection of the deeper plane, of the {:.0} deg that are usable{part}. 'likely' holds for nine boats in ten: how strongly planes act differs from boat to boat. {} For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
+        degrees(suggestion.usable_deflection),
+        spread_basis(&sizing.boats[0])
     )
 }
 
@@ -231,7 +237,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let note = suggestion.dead_band.map(|band| {
         format!(
-            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more, and the keel within the bottom, where the equations end.",
+            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
             degrees(band)
         )
     });

@@ -116,7 +116,7 @@ fn regression_size_looks_at_every_condition_and_names_the_one_that_governs() {
     assert_eq!(words(&all["schedules"], "condition"), names);
     assert_eq!(all["schedule"], all["schedules"][0]["rows"]);
     assert_eq!(all["set_in_condition"], "full fuel, nine aboard");
-    assert_eq!(all["set_by"], "hump-trim");
+    assert_eq!(all["set_by"], "relief");
     let governs = json(&["size", &boat, "--json", "--condition", names[2]]);
     assert_eq!(all["area_m2"], governs["area_m2"]);
     for (place, name) in names.into_iter().enumerate() {

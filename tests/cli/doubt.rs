@@ -1,7 +1,7 @@
-//! `doubt` and `size --confidence` as their users meet them.
+//! `doubt` and `size --chance` as their users meet them.
 
 use super::texts::kept;
-use super::{demo, planewright, printed, refusal};
+use super::{demo, printed, refusal};
 
 const WIDTH: usize = 100;
 
@@ -77,19 +77,21 @@ fn error_doubt_wants_a_boat_and_enough_draws() {
     assert!(refusal(&["doubt"]).contains("<BOAT>"));
     let text = refusal(&["doubt", &demo("wren"), "--draws", "5"]);
     assert!(text.contains("5 is not in 100..=1000000"), "{text}");
-    let text = refusal(&["size", &demo("wren"), "--confidence", "100"]);
-    assert!(text.contains("a share of boats from 50 to 99 in a hundred is wanted"), "{text}");
+    let text = refusal(&["size", &demo("wren"), "--chance", "100"]);
+    assert!(text.contains("a chance from 50 to 99 in a hundred is wanted"), "{text}");
 }
 
 #[test]
 fn regression_size_for_a_share_of_boats() {
-    let asked = ["size", &demo("wren"), "--confidence", "60", "--draws", "50", "--json"];
-    let output = planewright(&asked);
-    let json: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
-    let found = &json["confidence"];
-    assert_eq!(found["draws"], 50);
-    let share = if found["reached"] == true { "share" } else { "best_share" };
-    let share = found[share].as_f64().unwrap();
-    assert_eq!(found["reached"] == true, share >= 0.6, "{found}");
-    assert_eq!(output.status.code(), Some(if found["reached"] == true { 0 } else { 1 }));
+    let area = |chance: &str| {
+        let asked = ["size", &demo("wren"), "--chance", chance, "--draws", "50", "--json"];
+        let json: serde_json::Value = serde_json::from_str(&printed(&asked)).unwrap();
+        let found = &json["chance"];
+        assert_eq!(found["draws"], 50);
+        let [wanted, reached] = ["wanted", "reached"].map(|key| found[key].as_f64().unwrap());
+        assert!((100.0 * wanted - chance.parse::<f64>().unwrap()).abs() < 1e-9);
+        assert!(found["is_reached"] == true && reached >= wanted, "{found}");
+        json["area_m2"].as_f64().unwrap()
+    };
+    assert!(area("50") <= area("60") && area("60") < area("85"));
 }

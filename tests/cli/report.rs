@@ -92,7 +92,7 @@ fn error_exit_code_1_where_no_planes_do_every_duty() {
     let folder = tempfile::tempdir().unwrap();
     let boat = folder.path().join("hard.toml");
     let text = std::fs::read_to_string("data/boats/wren.toml").unwrap();
-    std::fs::write(&boat, text.replace("at_most = \"6 deg\"", "at_most = \"2.5 deg\"")).unwrap();
+    std::fs::write(&boat, text.replace("at_least = \"2 deg\"", "at_least = \"8 deg\"")).unwrap();
     let out = folder.path().join("hard.html").display().to_string();
     let boat = boat.display().to_string();
     let output =

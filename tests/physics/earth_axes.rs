@@ -1,9 +1,9 @@
 //! All forces built again in earth axes, from the inputs and the few numbers that a point reports. Derived here.
 
-use planewright::balance::{Balance, LiftModel, Running, Settings};
+use planewright::balance::{Balance, LiftModel, Method, Point, Running, Settings};
 use planewright::boat::Boat;
 use planewright::hydro::friction::FrictionLine;
-use uom::si::f64::Velocity;
+use uom::si::f64::Angle;
 use uom::si::{
     angle::degree, area::square_meter, force::newton, length::meter,
     mass_density::kilogram_per_cubic_meter, velocity::meter_per_second,
@@ -69,8 +69,26 @@ fn shuford_1958(boat: &Boat, running: &Running, cv_squared: f64) -> [f64; 2] {
     [lift, (0.75 * linear + 0.5 * cross + wedge / 3.0) / lift]
 }
 
+/// How far aft of the transom the planes' mean trailing edge lies: Savitsky & Brown (1976), after equation 7, with the
+/// hinge a little above the bottom, and faded in over the first degree.
+fn mean_edge_m(boat: &Boat, deflection: Angle) -> f64 {
+    let Some(pair) = boat.planes() else { return 0.0 };
+    let raised_m = boat.transom().hinge_height.get::<meter>();
+    let dry_m = raised_m / deflection.value.tan();
+    let wet_m = (pair.chord.get::<meter>() - dry_m).max(0.0);
+    let both_m = 2.0 * pair.span.get::<meter>() * boat.hull().deadrise.value.cos();
+    let bottom = 1.0 - (-deflection.get::<degree>()).exp();
+    both_m / boat.hull().chine_beam.get::<meter>() * wet_m * bottom
+}
+
 /// Pressure and friction on the bottom; friction by Savitsky (1964), equations 21 to 25.
-fn bottom(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -> [Load; 2] {
+fn bottom(
+    boat: &Boat,
+    settings: &Settings,
+    speed_m_s: f64,
+    running: &Running,
+    edge_m: f64,
+) -> [Load; 2] {
     let beam_m = boat.hull().chine_beam.get::<meter>();
     let deadrise_rad = boat.hull().deadrise.value;
     let trim_rad = running.trim.value;
@@ -83,7 +101,7 @@ fn bottom(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -
         LiftModel::Shuford1958 => shuford_1958(boat, running, cv_squared),
     };
     let normal_n = lift * area_pressure_n / trim_rad.cos();
-    let pressure_m = lambda * beam_m * at_share;
+    let pressure_m = lambda * beam_m * at_share - edge_m;
     let friction_n = area_pressure_n * running.bottom_speed_ratio.powi(2) * lambda
         / deadrise_rad.cos()
         * (running.friction_coefficient + settings.correlation_allowance.unwrap_or(0.0004));
@@ -112,18 +130,21 @@ fn weight_and_thrust(boat: &Boat, running: &Running) -> [Load; 2] {
     ]
 }
 
-fn loads(boat: &Boat, settings: &Settings, speed_m_s: f64, running: &Running) -> Vec<Load> {
+fn loads(boat: &Boat, settings: &Settings, point: &Point) -> Vec<Load> {
+    let running = &running(point);
+    let speed_m_s = point.speed.get::<meter_per_second>();
     let trim_rad = running.trim.value;
-    let mut loads = Vec::from(bottom(boat, settings, speed_m_s, running));
+    let edge_m = mean_edge_m(boat, point.deflection);
+    let mut loads = Vec::from(bottom(boat, settings, speed_m_s, running, edge_m));
     loads.extend(weight_and_thrust(boat, running));
-    if let Some(pair) = boat.planes() {
-        let beam_m = boat.hull().chine_beam.get::<meter>();
-        let (span_m, chord_m) = (pair.span.get::<meter>(), pair.chord.get::<meter>());
-        let ahead_m = 0.6 * beam_m + chord_m * (1.0 - 2.0 * span_m / beam_m);
+    if boat.planes().is_some() {
+        // The lift, and the pressure drag of it, about the mean trailing edge; the rest of the drag at the transom.
+        let ahead_m = 0.6 * boat.hull().chine_beam.get::<meter>() - edge_m;
         let [lift_n, drag_n] =
             [running.plane_lift, running.plane_drag].map(|force| force.get::<newton>());
-        loads.push(in_earth([0.0, lift_n], [ahead_m, 0.0], trim_rad));
-        loads.push(in_earth([-drag_n, 0.0], [0.0, 0.0], trim_rad));
+        let pressure_n = lift_n * trim_rad.tan();
+        loads.push(in_earth([-pressure_n, lift_n], [ahead_m, 0.0], trim_rad));
+        loads.push(in_earth([pressure_n - drag_n, 0.0], [0.0, 0.0], trim_rad));
     }
     let water_kg_m3 = boat.water().density.get::<kilogram_per_cubic_meter>();
     // Density of dry air at 15 °C and one atmosphere, ICAO standard atmosphere.
@@ -150,13 +171,16 @@ fn forces_sum_to_zero(model: LiftModel) {
         for (whisker_spray, friction_line) in
             [(false, FrictionLine::Ittc1957), (true, FrictionLine::Schoenherr)]
         {
-            let settings = Settings { model, whisker_spray, friction_line, ..Settings::default() };
+            // The equations as printed, without the correction to the tanks.
+            let method = Method::Full;
+            let settings =
+                Settings { method, model, whisker_spray, friction_line, ..Settings::default() };
             let balance = Balance::of(&boat, &settings);
             for speed_kn in [12.0, 16.0, 22.0, 30.0] {
                 for deflection_deg in [0.0, 3.0, 8.0] {
                     let point = boats::point(&balance, speed_kn, deflection_deg);
                     if point.running.is_some() {
-                        sums_to_zero(&boat, &settings, point.speed, &running(&point));
+                        sums_to_zero(&boat, &settings, &point);
                         balanced += 1;
                     }
                 }
@@ -166,8 +190,9 @@ fn forces_sum_to_zero(model: LiftModel) {
     assert!(balanced > 50, "{balanced}");
 }
 
-fn sums_to_zero(boat: &Boat, settings: &Settings, speed: Velocity, running: &Running) {
-    let loads = loads(boat, settings, speed.get::<meter_per_second>(), running);
+fn sums_to_zero(boat: &Boat, settings: &Settings, point: &Point) {
+    let running = &running(point);
+    let loads = loads(boat, settings, point);
     let weight_n = boat.weight().force().get::<newton>();
     let scale_n_m = weight_n * boat.hull().chine_beam.get::<meter>();
     let tolerance = 1e-9;

@@ -9,7 +9,9 @@ use uom::si::{angle::degree, force::newton, velocity::knot};
 use crate::boats::{self, ALL, CABIN_BOAT, Sketch};
 
 fn balance(sketch: &Sketch, model: LiftModel) -> Balance {
-    Balance::of(&sketch.boat(), &Settings { model, ..Settings::default() })
+    // As printed: the correction to the tanks belongs to the first of them only.
+    let method = Method::Full;
+    Balance::of(&sketch.boat(), &Settings { method, model, ..Settings::default() })
 }
 
 /// Trim in degrees and resistance in newtons; none where she does not run.

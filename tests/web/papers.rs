@@ -149,7 +149,7 @@ fn error_papers_of_no_boat_or_of_a_wrong_one_say_why() {
     let shelf = server.post("/desk", &[("text", &boat), ("stock_text", "no list")]);
     let problem = "stock.csv: ";
     assert!(list.plain().contains(problem) && shelf.plain().contains(problem), "{}", list.plain());
-    let hard = boat.replace("at_most = \"6 deg\"", "at_most = \"2.5 deg\"");
+    let hard = boat.replace("at_least = \"2 deg\"", "at_least = \"8 deg\"");
     let short = server.post("/papers/dealer.html", &[("text", &hard)]);
     assert_eq!(short.status, 200);
     assert!(short.plain().contains("No pair does everything"));

@@ -1,6 +1,6 @@
 //! How the planes level a list: the difference as a range, what is left for trim, and what she runs at.
 
-use uom::si::f64::{Angle, Length, Torque, Velocity};
+use uom::si::f64::{Angle, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter};
 
 use super::corner::Corner;
@@ -8,9 +8,6 @@ use super::{HALVINGS, ListStudy, moment};
 use crate::balance::{Outcome, Point, SetPlane, TRIM_FLOOR_DEG};
 use crate::boat::{Fault, degrees};
 use crate::flag::Flag;
-
-/// How much longer than with planes up the wetted keel may grow where it reaches beyond the bottom. Judged.
-const KEEL_ALLOWED: f64 = 1.05;
 
 /// Whether the planes level the list at a speed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,7 +40,7 @@ impl Verdict {
 pub enum LevelLimit {
     /// The largest deflection of the deeper plane.
     Deflection,
-    /// The run is not safe so far down: trim under 2°, bow driven under, or keel beyond the bottom.
+    /// The run is not safe so far down: trim under 2°, or bow driven under.
     SafeRun,
     /// A plane does not raise its own side: its force leans inward past the reaction.
     NoArm,
@@ -63,8 +60,7 @@ impl LevelLimit {
 
 /// Whether a run with planes down is one to be had.
 ///
-/// Where the keel reaches the end of the bottom with planes up already, that is
-/// not of their doing: they may then wet a twentieth more of it. It is flagged.
+/// Only what is dangerous keeps it from being one; what nobody tested is flagged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RunSafety {
     /// It is.
@@ -75,8 +71,6 @@ pub enum RunSafety {
     NotRunning,
     /// The only balance is unstable in pitch.
     PitchUnstable,
-    /// The planes press the curved bow into the water, which the equations do not know.
-    KeelBeyondBottom,
 }
 
 impl RunSafety {
@@ -88,7 +82,6 @@ impl RunSafety {
             Self::TrimUnderTwo => "trim-under-two",
             Self::NotRunning => "not-running",
             Self::PitchUnstable => "pitch-unstable",
-            Self::KeelBeyondBottom => "keel-beyond-bottom",
         }
     }
 }
@@ -243,7 +236,7 @@ impl ListStudy<'_> {
     /// Whether the run with some deflections is safe.
     fn is_safe(&self, bare: &Point, setting_deg: [f64; 2]) -> Result<bool, Fault> {
         let point = self.point(bare.speed, setting_deg)?;
-        Ok(self.judged(&point, bare) == RunSafety::Safe)
+        Ok(RunSafety::of(&point) == RunSafety::Safe)
     }
 
     /// The boat with her planes at some deflections, port first.
@@ -297,22 +290,18 @@ impl ListStudy<'_> {
     }
 }
 
-impl ListStudy<'_> {
-    /// Judges a run with planes down beside that with planes up.
-    pub(super) fn judged(&self, point: &Point, bare: &Point) -> RunSafety {
+impl RunSafety {
+    /// What a run with planes down is.
+    pub(super) fn of(point: &Point) -> Self {
         let Some(running) = point.running.filter(|_| point.outcome == Outcome::Running) else {
-            return RunSafety::NotRunning;
+            return Self::NotRunning;
         };
-        let own = bare.running.map_or(Length::default(), |bare| bare.wetted_keel);
-        let allowed = self.boat.hull().bottom_length.max(KEEL_ALLOWED * own);
         if running.trim.get::<degree>() < TRIM_FLOOR_DEG {
-            RunSafety::TrimUnderTwo
+            Self::TrimUnderTwo
         } else if point.flags.contains(Flag::PitchUnstable) {
-            RunSafety::PitchUnstable
-        } else if running.wetted_keel > allowed {
-            RunSafety::KeelBeyondBottom
+            Self::PitchUnstable
         } else {
-            RunSafety::Safe
+            Self::Safe
         }
     }
 }

@@ -56,7 +56,7 @@ impl ListStudy<'_> {
         let by_height = [[left_n_m[0], left_n_m[1]], [left_n_m[2], left_n_m[3]]];
         Ok(Some(SettingPoint {
             setting,
-            safety: self.judged(&point, &bare),
+            safety: RunSafety::of(&point),
             planes: span(&by_planes_n_m).map(torque),
             moment: span(&left_n_m).map(torque),
             heel: self.heel(&point, by_height.map(|pair| pair.map(torque))),

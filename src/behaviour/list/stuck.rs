@@ -83,8 +83,7 @@ impl ListStudy<'_> {
     pub fn matched_speeds(&self, stuck: Stuck) -> Result<Option<[Velocity; 2]>, Fault> {
         let setting = stuck.setting(stuck.deflection).map(degrees);
         self.speeds_at_which(|speed| {
-            let bare = self.balance.point(speed, Angle::default())?;
-            Ok(self.judged(&self.point(speed, setting)?, &bare) == RunSafety::Safe)
+            Ok(RunSafety::of(&self.point(speed, setting)?) == RunSafety::Safe)
         })
     }
 
@@ -95,11 +94,10 @@ impl ListStudy<'_> {
     pub fn balanced_speeds(&self, stuck: Stuck) -> Result<Option<[Velocity; 2]>, Fault> {
         self.speeds_at_which(|speed| {
             let Some(range) = self.levelling_deg(speed, stuck)? else { return Ok(false) };
-            let bare = self.balance.point(speed, Angle::default())?;
             for needed_deg in range {
                 let setting = stuck.setting(Angle::new::<degree>(needed_deg)).map(degrees);
                 let point = self.point(speed, setting)?;
-                if self.judged(&point, &bare) != RunSafety::Safe {
+                if RunSafety::of(&point) != RunSafety::Safe {
                     return Ok(false);
                 }
             }

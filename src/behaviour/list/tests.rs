@@ -158,7 +158,13 @@ fn physics_forces_across_the_levelled_boat_sum_to_zero_about_two_points() {
     let one_n = running.lift_per_degree.unwrap().get::<newton>();
     assert_relative_eq!(
         one_n,
-        0.046 * 0.61 * 0.254 * 0.5 * 1025.97 * (24.0 * 1852.0 / 3600.0_f64).powi(2),
+        0.046
+            * 0.61
+            * 18.0_f64.to_radians().cos()
+            * 0.254
+            * 0.5
+            * 1025.97
+            * (24.0 * 1852.0 / 3600.0_f64).powi(2),
         max_relative = 1e-4
     );
     let deadrise = 18.0_f64.to_radians();

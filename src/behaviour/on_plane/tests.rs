@@ -4,12 +4,16 @@ use approx::assert_relative_eq;
 use uom::si::{force::newton, length::meter, time::second};
 
 fn boat(more: &str) -> Boat {
+    boat_with_top_speed("30 kn", more)
+}
+
+fn boat_with_top_speed(top_speed: &str, more: &str) -> Boat {
     let text = format!(
         "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\ndeadrise = \"18 deg\"\n\
          [weight]\nmass = \"2800 kg\"\nlcg = \"2.45 m\"\nvcg = \"0.75 m\"\n\
          [water]\nkind = \"sea\"\ntemperature = \"15 degC\"\n\
          [planes]\nspan = \"610 mm\"\nchord = \"254 mm\"\n\
-         [drive]\nthrust_angle = \"4 deg\"\nthrust_offset = \"0.35 m\"\ntop_speed = \"30 kn\"\n{more}"
+         [drive]\nthrust_angle = \"4 deg\"\nthrust_offset = \"0.35 m\"\ntop_speed = \"{top_speed}\"\n{more}"
     );
     parse_boat("b.toml", &text).unwrap().boat
 }

@@ -6,7 +6,7 @@ use crate::hydro;
 use crate::plane::effect::{self, TESTED_SPEED_COEFFICIENT};
 
 /// What the band rests on.
-const FOOTNOTE: &str = "After Brown 1971 and Savitsky & Brown 1976. The spread from boat to boat is judged, not measured; a sea trial fixes it.";
+const FOOTNOTE: &str = "After Brown 1971 and Savitsky & Brown 1976. The spread is that of tank runs with planes (Gaylo & Roske 2019); a sea trial fixes it.";
 
 /// Lift of one plane for each degree of its deflection, against speed.
 pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {

@@ -13,6 +13,7 @@ use uom::si::{
 use super::Answered;
 use crate::behaviour::fuel::{Burn, Row};
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::flag_words::FlagWords;
 use crate::cli::records::{InputRecord, chart_paths};
 use crate::cli::screen::CAUTION;
 use crate::tell;
@@ -141,7 +142,8 @@ struct BurnRecord {
     shaft_power_w: f64,
     fuel_m3_per_s: f64,
     fuel_m3_per_m: f64,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 impl BurnRecord {
@@ -156,7 +158,7 @@ impl BurnRecord {
             shaft_power_w: burn.shaft_power.get::<watt>(),
             fuel_m3_per_s: burn.flow.get::<cubic_meter_per_second>(),
             fuel_m3_per_m: burn.over(metre).get::<cubic_meter>(),
-            flags: burn.flags.words(),
+            flags: burn.flags.into(),
         }
     }
 }

@@ -13,6 +13,7 @@ use crate::behaviour::list::{
     StuckPoint,
 };
 use crate::boat::{PlanePair, degrees};
+use crate::cli::flag_words::FlagWords;
 use crate::cli::screen::CAUTION;
 use crate::tell::level::{CAUTIONS, cause_text, flags, outcomes, side_word};
 use crate::units::UnitSystem;
@@ -80,7 +81,8 @@ struct PointRecord {
     least: Option<EndRecord>,
     largest: Option<EndRecord>,
     heel_planes_up: HeelRecord,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 /// Levelling at one end of what is expected.
@@ -118,7 +120,8 @@ struct SettingRecord {
     moment_of_planes_n_m: [f64; 2],
     moment_n_m: [f64; 2],
     heel: HeelRecord,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 #[derive(Serialize)]
@@ -227,7 +230,7 @@ fn point(point: &ListPoint) -> PointRecord {
         least,
         largest,
         heel_planes_up: heel(&point.heel),
-        flags: point.flags().words(),
+        flags: point.flags().into(),
     }
 }
 
@@ -276,7 +279,7 @@ fn setting(set: &SettingPoint) -> SettingRecord {
         moment_of_planes_n_m: set.planes.map(n_m),
         moment_n_m: set.moment.map(n_m),
         heel: heel(&set.heel),
-        flags: set.flags().words(),
+        flags: set.flags().into(),
     }
 }
 

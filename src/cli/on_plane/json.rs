@@ -14,6 +14,7 @@ use crate::behaviour::on_plane::{
     ADDED_MASS_SHARE, Brief, Effect, Ending, Row, Run, Tightest, TightestKind,
 };
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::flag_words::FlagWords;
 use crate::cli::records::{InputRecord, chart_paths};
 use crate::cli::screen::CAUTION;
 use crate::tell;
@@ -195,7 +196,8 @@ struct RowRecord {
     trim_deg: Option<f64>,
     time_s: Option<f64>,
     distance_m: Option<f64>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 impl RowRecord {
@@ -209,7 +211,7 @@ impl RowRecord {
             trim_deg: row.trim.map(|trim| trim.get::<degree>()),
             time_s: row.time.map(|time| time.get::<second>()),
             distance_m: row.distance.map(|distance| distance.get::<meter>()),
-            flags: row.flags.words(),
+            flags: row.flags.into(),
         }
     }
 }

@@ -6,6 +6,7 @@ use uom::si::{force::newton, velocity::meter_per_second};
 use super::Run;
 use crate::behaviour::drive_trim::DriveTrimmed;
 use crate::boat::degrees;
+use crate::cli::flag_words::FlagWords;
 
 /// One trim of the drive in JSON.
 #[derive(Serialize)]
@@ -25,7 +26,8 @@ struct DrivePointRecord {
     resistance_n: Option<f64>,
     /// Degrees of running trim for one degree of drive trim, about the trim that is set.
     trim_per_degree: Option<f64>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 /// The drive as it is set, and at each trim asked for; empty when none was.
@@ -45,7 +47,7 @@ pub(super) fn records(run: &Run) -> Vec<DriveTrimRecord> {
                     trim_deg: point.running.map(|running| degrees(running.trim)),
                     resistance_n: point.running.map(|running| running.resistance.get::<newton>()),
                     trim_per_degree,
-                    flags: point.flags.words(),
+                    flags: point.flags.into(),
                 })
                 .collect(),
         }

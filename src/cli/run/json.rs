@@ -19,8 +19,10 @@ use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::balance::{Balance, Contribution, HumpPlace, LiftModel, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::flag_words::FlagWords;
 use crate::cli::records::{InputRecord, chart_paths};
 use crate::cli::screen::CAUTION;
+use crate::flag::Standing;
 
 /// The object, with every force of every point when the budget is asked for.
 ///
@@ -289,7 +291,8 @@ struct PrePlaningRecord<'a> {
     speed_m_s: f64,
     volume_froude_number: f64,
     resistance_n: Option<f64>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 impl<'a> PrePlaningRecord<'a> {
@@ -301,7 +304,7 @@ impl<'a> PrePlaningRecord<'a> {
             speed_m_s: row.speed.get::<meter_per_second>(),
             volume_froude_number: row.volume_froude_number,
             resistance_n: row.resistance.map(|resistance| resistance.get::<newton>()),
-            flags: run.before_planing.flags.words(),
+            flags: run.before_planing.flags.into(),
         })
         .collect()
     }
@@ -365,6 +368,9 @@ impl Serialize for PointRecord<'_> {
         map.serialize_entry("outcome", self.point.outcome.word())?;
         numbers(&mut map, ANSWER)?;
         map.serialize_entry("flags", &self.point.flags.words())?;
+        for standing in [Standing::Danger, Standing::Untested] {
+            map.serialize_entry(standing.word(), &self.point.flags.of(standing).words())?;
+        }
         map.serialize_entry("condition", self.condition)?;
         map.serialize_entry("model", self.model.word())?;
         if let Some(balance) = &self.balance {

@@ -13,6 +13,7 @@ use crate::behaviour::seaway::{
 };
 use crate::boat::degrees;
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::flag_words::FlagWords;
 use crate::cli::records::chart_paths;
 use crate::cli::screen::CAUTION;
 use crate::hydro::seaway::Departure;
@@ -92,7 +93,8 @@ struct RideRecord {
     added_resistance_n: Option<f64>,
     added_resistance_range_n: Option<[f64; 2]>,
     calm_resistance_n: Option<f64>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
     not_tested: Vec<DepartureRecord>,
 }
 
@@ -268,7 +270,7 @@ fn ride(sea: &Seaway<'_>, point: &Point, height: Length) -> RideRecord {
         added_resistance_n: value(added),
         added_resistance_range_n: ends(added),
         calm_resistance_n: point.running.map(|running| running.resistance.get::<newton>()),
-        flags: ride.as_ref().map_or(point.flags, |ride| ride.flags).words(),
+        flags: ride.as_ref().map_or(point.flags, |ride| ride.flags).into(),
         not_tested: ride.iter().flat_map(|r| &r.departures).map(DepartureRecord::from).collect(),
     }
 }

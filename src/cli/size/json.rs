@@ -13,6 +13,7 @@ use super::shelf::json::{PartRecord, records};
 use crate::balance::HumpPlace;
 use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
+use crate::cli::flag_words::FlagWords;
 use crate::cli::screen::CAUTION;
 use crate::size::{
     Answer, ConditionResult, DutyResult, OtherModel, Outlook, Reached, ScheduleRow, TradePoint,
@@ -61,7 +62,8 @@ pub(super) struct Record {
     trade_off_condition: String,
     schedule: Vec<ScheduleRecord>,
     schedules: Vec<ConditionSchedule>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
     estimates: Vec<EffectRecord>,
     warnings: Vec<String>,
     charts: Vec<String>,
@@ -204,7 +206,8 @@ struct ScheduleRecord {
     trim_planes_up_deg: Option<f64>,
     trim_deg: Option<f64>,
     resistance_over_planes_up: Option<f64>,
-    flags: Vec<&'static str>,
+    #[serde(flatten)]
+    flags: FlagWords,
 }
 
 impl From<&ScheduleRow> for ScheduleRecord {
@@ -216,7 +219,7 @@ impl From<&ScheduleRow> for ScheduleRecord {
             trim_planes_up_deg: row.trim_bare.map(degrees),
             trim_deg: row.trim.map(degrees),
             resistance_over_planes_up: row.resistance_ratio,
-            flags: row.flags.words(),
+            flags: row.flags.into(),
         }
     }
 }
@@ -358,7 +361,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         trade_off_condition: suggestion.trade_off_condition.clone(),
         schedule: suggestion.schedule.iter().map(ScheduleRecord::from).collect(),
         schedules: suggestion.conditions.iter().map(ConditionSchedule::of).collect(),
-        flags: suggestion.flags.words(),
+        flags: suggestion.flags.into(),
         estimates: answered.effects.iter().map(effect).collect(),
         warnings: answered.file.warnings.iter().map(ToString::to_string).collect(),
         charts: answered

@@ -30,10 +30,7 @@ fn notes(answered: &Answered, screen: Screen) -> String {
     let suggestion = &answered.suggestion;
     let mut text = String::new();
     for flag in suggestion.flags.iter() {
-        text.push_str(&paragraph(
-            "  - ",
-            &format!("{} ({flag}): {}", flag.standing().word(), flag.meaning()),
-        ));
+        text.push_str(&paragraph("  - ", &flag.line()));
     }
     for warning in &answered.file.warnings {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));

@@ -233,5 +233,7 @@ fn physics_the_bracket_height_holds_the_plane_where_it_is_asked_to() {
 
 #[test]
 fn error_an_actuator_too_short_to_reach_has_no_bracket() {
-    assert_eq!(dimensions().upper_pin_for(metre(0.1), deg(-1.6)), None);
+    // By hand the lower pin stands 160.5 mm off the transom, 125.5 mm farther than the upper one.
+    assert_eq!(dimensions().upper_pin_for(metre(0.125), deg(-1.6)), None);
+    assert!(dimensions().upper_pin_for(metre(0.126), deg(-1.6)).is_some());
 }

@@ -316,7 +316,7 @@ fn error_an_empty_list_and_a_linkage_that_cannot_work_are_told() {
     assert!(!empty.does_all());
     assert_eq!(reasons(&empty), "The list holds no part that could be used.");
     let mut broken = part("600 x 230 stainless hydraulic");
-    broken.travel.retracted_length = Length::new::<millimeter>(2000.0);
+    broken.travel.retracted_length = Length::new::<millimeter>(50.0);
     let ranking = ranking_of(&boat(), vec![broken]);
     assert_eq!(ranking.ranked[0].standing, Standing::CannotBeFitted);
     assert!(reasons(&ranking).contains("cannot be reached"));

@@ -18,7 +18,7 @@ pub fn duties(doubt: &DutiesDoubt, fitted: Option<PlanePair>, units: UnitChoice)
     });
     let largest = doubt.pairs.iter().map(|pair| pair.all.error).fold(0.0, f64::max);
     let note = format!(
-        "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the share of the deflection that duties may use, with a safe run and a chord within the tested range (a tenth of the wetted length); all, when they are done on the same boat.{}",
+        "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the usable deflection and with a safe run: trim 2 deg or more, bow not driven under; all, when they are done on the same boat.{}",
         doubt.drawn.draws,
         100.0 * largest,
         if doubt.generated { " The duties were GENERATED from the boat." } else { "" }

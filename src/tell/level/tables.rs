@@ -278,7 +278,6 @@ fn safe_text(set: &SettingPoint) -> &'static str {
         RunSafety::TrimUnderTwo => "NO: bow digs",
         RunSafety::NotRunning => "NO",
         RunSafety::PitchUnstable => "NO: unstable",
-        RunSafety::KeelBeyondBottom => "bow wet",
     }
 }
 
@@ -322,5 +321,4 @@ pub fn failures(told: &Told<'_>) -> Vec<Block> {
 }
 
 const STUCK_EXPLANATION: &str = "'moment', 'heel' and 'trim' with the other plane up; positive presses starboard down. 'beside': with the \
-other as deep as the stuck one, so that the planes do not heel her. 'levels at': where the other plane levels all that heels her. \
-'bow wet': the planes press the curved bow into the water, which the equations do not know.";
+other as deep as the stuck one, so that the planes do not heel her. 'levels at': where the other plane levels all that heels her.";

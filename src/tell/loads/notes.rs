@@ -67,5 +67,5 @@ fn flag_text(flag: HingeFlag) -> String {
         }
         HingeFlag::PlateDry => "the plane is up; it runs dry and carries nothing",
     };
-    format!("{}: {meaning}.", flag.word())
+    format!("{}: {meaning}.", flag.standing().label(flag.word()))
 }

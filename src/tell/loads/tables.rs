@@ -130,7 +130,7 @@ pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
         Column::words("there", rows.iter().map(|at| word(Some(at.load.verdict()))).collect()),
     ];
     let notes = vec![
-        "'never beyond' keeps the run safe; what the actuators can do is no leave to do it. 'allowed' is the less of both, and of what the boat file says can be used; 'there' is the worst that is said of plate, screws and actuators at it.".to_owned(),
+        "'never beyond' keeps the trim at 2 deg or more and the bow from being driven under; what the actuators can do is no leave to do it. 'allowed' is the less of both, and of what the boat file says can be used; 'there' is the worst that is said of plate, screws and actuators at it.".to_owned(),
         full_deflection(loads, view),
     ];
     under("How far down it can be put", columns.into(), notes)

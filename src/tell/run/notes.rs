@@ -9,9 +9,7 @@ use crate::flag::{Flag, Flags};
 pub fn flags(run: &Run<'_>) -> Vec<Block> {
     let outcomes = run.outcomes();
     let outcome = outcomes.iter().map(|o| Fact::new(o.word(), o.meaning())).collect::<Vec<_>>();
-    let letter = |(letter, flag): (char, Flag)| {
-        Fact::new(letter.to_string(), format!("{flag}: {}", flag.meaning()))
-    };
+    let letter = |(letter, flag): (char, Flag)| Fact::new(letter.to_string(), flag.line());
     let letters: Vec<_> = Letters::of(run).each().map(letter).collect();
     let mut blocks: Vec<_> = [outcome, letters]
         .into_iter()

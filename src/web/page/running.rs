@@ -218,7 +218,7 @@ fn flags(settled: &Settled) -> Markup {
                 p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
             }
             @if !point.flags.is_empty() {
-                ul { @for flag in point.flags.iter() { li.flag { (spoken(flag.meaning())) " " code.flag-word { (flag) } } } }
+                ul { @for flag in point.flags.iter() { li.flag { (spoken(flag.meaning())) " " code.flag-word { (flag.label()) } } } }
             } @else if is_running {
                 p { "Everything here lies within the ranges in which the equations were tested." }
             }

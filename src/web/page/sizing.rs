@@ -108,7 +108,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
             details {
                 summary { "What lies beside it" }
                 @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (spoken(&line)) } }
-                @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag) } } }
+                @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag.label()) } } }
             }
         }
         (use_of_planes(desk, &sizing))
