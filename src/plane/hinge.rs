@@ -174,9 +174,10 @@ impl HingeFlag {
     #[must_use]
     pub const fn standing(self) -> Standing {
         match self {
-            Self::BeyondLinearTheory | Self::ChordBeyondTests | Self::AspectOutside => {
-                Standing::Untested
-            }
+            Self::AngleBeyondTests
+            | Self::SpeedBeyondTests
+            | Self::ChordBeyondTests
+            | Self::AspectOutside => Standing::Untested,
             Self::PlateDry => Standing::Rough,
         }
     }

@@ -72,7 +72,7 @@ pub(super) struct RunArguments {
     #[arg(long, value_name = "ANGLE", value_parser = arguments::drive_trim, allow_hyphen_values = true)]
     drive_trim: Vec<Angle>,
     /// Which balance of forces: the full one, or a case of Savitsky's 1964 paper (bare hull)
-    #[arg(long, value_enum, default_value_t = MethodChoice::Full)]
+    #[arg(long, value_enum, default_value_t = MethodChoice::BestEstimate)]
     method: MethodChoice,
     /// Whose lift of the bottom; the 1964 cases know only their own
     #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
@@ -286,7 +286,7 @@ impl RunArguments {
         if !self.deflection.is_empty() {
             return self.deflection.clone();
         }
-        if self.method != MethodChoice::Full {
+        if !Method::from(self.method).is_full_balance() {
             return vec![Angle::new::<degree>(0.0)];
         }
         within_reach(boat, usual_deg)
