@@ -63,11 +63,13 @@ pub enum Flag {
     WavesBeyondTested,
     /// Shuford's lift where the static term added to it carries much.
     StaticLiftLarge,
+    /// What was seen on the water is further from the boat as described than boats like her come.
+    SeenDoesNotFit,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 25] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -92,6 +94,7 @@ impl Flag {
         Self::PrePlaningFormBeyondTested,
         Self::WavesBeyondTested,
         Self::StaticLiftLarge,
+        Self::SeenDoesNotFit,
     ];
 
     /// The stable word in JSON and CSV.
@@ -122,6 +125,7 @@ impl Flag {
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
             Self::WavesBeyondTested => "waves-beyond-tested",
             Self::StaticLiftLarge => "static-lift-large",
+            Self::SeenDoesNotFit => "seen-does-not-fit",
         }
     }
 
@@ -200,6 +204,9 @@ impl Flag {
             }
             Self::StaticLiftLarge => {
                 "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
+            }
+            Self::SeenDoesNotFit => {
+                "The trim seen on the water does not fit the boat as described: fewer than one in a thousand boats like her would show it. Check the reading, LCG and mass before relying on any number."
             }
         }
     }

@@ -12,6 +12,7 @@ use super::afloat::AfloatInput;
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
 use super::propulsion::PropulsionInput;
+use super::seen::Seen;
 use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Side, Strake};
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
@@ -61,6 +62,8 @@ pub struct BoatInput {
     pub duties: Vec<DutyInput>,
     /// How well values are known; those not named count as taken from a brochure.
     pub tolerances: Vec<Tolerance>,
+    /// Trims that were read on the water.
+    pub seen: Vec<Seen>,
     /// Name of the condition that `weight` describes; [`AS_LISTED`](super::condition::AS_LISTED) when absent.
     pub base_condition: Option<String>,
     /// Other loading conditions.
@@ -95,6 +98,7 @@ impl BoatInput {
             sizing: SizingInput::default(),
             duties: Vec::new(),
             tolerances: Vec::new(),
+            seen: Vec::new(),
             base_condition: None,
             conditions: Vec::new(),
             condition: None,

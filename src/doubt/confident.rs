@@ -6,6 +6,7 @@ use uom::si::length::meter;
 use super::duties::{Described, Drawn};
 use super::interval::Probability;
 use super::running::Progress;
+use super::seen::SeenFit;
 use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Fault, PlanePair};
@@ -26,6 +27,8 @@ pub struct ConfidentSize {
     pub probability: Option<Probability>,
     /// The admissible pair that does all duties most often, and how often; none when there is room for none.
     pub best: Option<(PlanePair, Probability)>,
+    /// What was seen of the boat, which all boats drawn would have shown; none when nothing was.
+    pub seen: Option<SeenFit>,
 }
 
 impl ConfidentSize {
@@ -81,6 +84,7 @@ pub fn confident_size(
         pair: pair.map(|(size, _)| pair_of(size)),
         probability: pair.map(|(_, probability)| probability),
         best: grid.best().map(|(size, probability)| (pair_of(size), probability)),
+        seen: described.seen(),
     })
 }
 

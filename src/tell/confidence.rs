@@ -1,5 +1,6 @@
 //! The size for a share of the boats nearly like this one, in sentences.
 
+use super::doubt::{does_not_fit, drawn_as_seen};
 use crate::document::Block;
 use crate::doubt::{ConfidentSize, Probability};
 use crate::units::UnitChoice;
@@ -10,6 +11,7 @@ pub fn section(found: &ConfidentSize, units: UnitChoice) -> Vec<Block> {
     let title = format!("For {:.0} boats in a hundred", 100.0 * found.wanted);
     let mut blocks = vec![Block::Section(title)];
     blocks.extend(sentences(found, units).into_iter().map(Block::Paragraph));
+    blocks.extend(found.seen.as_ref().map(does_not_fit).unwrap_or_default());
     blocks
 }
 
@@ -38,6 +40,7 @@ pub fn sentences(found: &ConfidentSize, units: UnitChoice) -> Vec<String> {
         "{} boats nearly like this one were drawn (seed {}), each off by as much as her values and the equations may be, by the same in every loading condition; all sizes were tried on the same boats. ± is the standard error that this number of draws leaves. `planewright doubt` shows what the answer follows and what to measure.",
         found.drawn.draws, found.drawn.seed
     ));
+    lines.extend(drawn_as_seen(found.seen.as_ref()));
     lines
 }
 

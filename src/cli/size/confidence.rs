@@ -55,6 +55,8 @@ pub(super) struct ConfidenceRecord {
     best_share: Option<f64>,
     draws: u32,
     seed: u64,
+    seen_readings: usize,
+    flags: Vec<&'static str>,
 }
 
 impl From<&ConfidentSize> for ConfidenceRecord {
@@ -77,6 +79,8 @@ impl From<&ConfidentSize> for ConfidenceRecord {
             best_share: best.map(|(_, probability)| probability.share),
             draws: found.drawn.draws,
             seed: found.drawn.seed,
+            seen_readings: found.seen.as_ref().map_or(0, |seen| seen.readings.len()),
+            flags: found.seen.as_ref().map_or_else(Vec::new, |seen| seen.flags.words()),
         }
     }
 }
