@@ -11,6 +11,32 @@ boats differ, and planes above all. Confirm it by a sea trial at moderate speed 
 steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
 depend, have a naval architect check it.";
 
+/// What a flag says of a number: that the run is dangerous, that nobody tested it, or that it is rough.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// The run itself is dangerous. Only this limits how far planes may go, and can fail a size.
+    Danger,
+    /// Outside what was tested: the number may be off. It limits nothing.
+    Untested,
+    /// Inside what was tested, and rough or held at an end.
+    Rough,
+}
+
+impl Standing {
+    /// All of them, the gravest first.
+    pub const ALL: [Self; 3] = [Self::Danger, Self::Untested, Self::Rough];
+
+    /// The one word for it in every output.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "danger",
+            Self::Untested => "untested",
+            Self::Rough => "rough",
+        }
+    }
+}
+
 /// One reason to read a number with care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[repr(u8)]
@@ -63,13 +89,19 @@ pub enum Flag {
     WavesBeyondTested,
     /// Shuford's lift where the static term added to it carries much.
     StaticLiftLarge,
+    /// The flow off the chines meets vertical sides again.
+    SidesWet,
+    /// Power and top speed imply a propulsive efficiency that is not believed of a propeller.
+    EfficiencyNotBelievable,
+    /// Rounds of looking for an overlooked speed ran out: the size was not held against every speed of its duties.
+    SizeNotRechecked,
     /// What was seen on the water is further from the boat as described than boats like her come.
     SeenDoesNotFit,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 25] = [
+    pub const ALL: [Self; 28] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -94,6 +126,9 @@ impl Flag {
         Self::PrePlaningFormBeyondTested,
         Self::WavesBeyondTested,
         Self::StaticLiftLarge,
+        Self::SidesWet,
+        Self::EfficiencyNotBelievable,
+        Self::SizeNotRechecked,
         Self::SeenDoesNotFit,
     ];
 
@@ -125,7 +160,43 @@ impl Flag {
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
             Self::WavesBeyondTested => "waves-beyond-tested",
             Self::StaticLiftLarge => "static-lift-large",
+            Self::SidesWet => "sides-wet",
+            Self::EfficiencyNotBelievable => "efficiency-not-believable",
+            Self::SizeNotRechecked => "size-not-rechecked",
             Self::SeenDoesNotFit => "seen-does-not-fit",
+        }
+    }
+
+    /// What it says of the number.
+    #[must_use]
+    pub const fn standing(self) -> Standing {
+        match self {
+            Self::TrimUnderTwo | Self::PitchUnstable | Self::PorpoisingExpected => Standing::Danger,
+            Self::SpeedBeyondTested
+            | Self::WettedLengthBeyondTested
+            | Self::DeadriseBeyondTested
+            | Self::KeelBeyondBottom
+            | Self::PorpoisingCurveClamped
+            | Self::NoSafeTrim
+            | Self::PlaneDeflectionBeyondTested
+            | Self::PlaneTrimBeyondTested
+            | Self::PlaneSpeedBeyondTested
+            | Self::PlaneChordBeyondTested
+            | Self::PlaneSpanBeyondTested
+            | Self::PrePlaningFormBeyondTested
+            | Self::WavesBeyondTested => Standing::Untested,
+            Self::ChineDry
+            | Self::WettedLengthsUncertain
+            | Self::BottomSpeedLimited
+            | Self::FrictionNotTurbulent
+            | Self::HumpFactorHeld
+            | Self::SprayLimited
+            | Self::HeelRoughlyEstimated
+            | Self::StaticLiftLarge
+            | Self::SidesWet
+            | Self::EfficiencyNotBelievable
+            | Self::SizeNotRechecked
+            | Self::SeenDoesNotFit => Standing::Rough,
         }
     }
 
@@ -179,22 +250,22 @@ impl Flag {
                 "The only balance found is unstable in pitch: disturbed, the bow goes on falling or rising. Never advised."
             }
             Self::PlaneDeflectionBeyondTested => {
-                "Plane deflection is above 15 deg, the most that was tested (Brown 1971)."
+                "Plane deflection is above 15 deg, the most that was tested (Savitsky & Brown 1976)."
             }
             Self::PlaneTrimBeyondTested => {
-                "Trim is above 10 deg with planes down; they were tested to 10 (Brown 1971)."
+                "Trim is above 10 deg with planes down; they were tested to 10 (Savitsky & Brown 1976)."
             }
             Self::PlaneSpeedBeyondTested => {
-                "Cv is outside 2 to 7, where planes were tested (Brown 1971)."
+                "Cv is outside 2 to 7, where planes were tested (Savitsky & Brown 1976); one pair was tested down to 1.06 (Gaylo & Roske 2019)."
             }
             Self::PlaneChordBeyondTested => {
-                "The plane's chord is more than a tenth of the mean wetted length, the most that was tested (Brown 1971)."
+                "The plane's chord is more than a tenth of the mean wetted length, the most that was tested (Savitsky & Brown 1976)."
             }
             Self::PlaneSpanBeyondTested => {
-                "The planes together are wider than the chine beam; no such pair was tested (Brown 1971)."
+                "The planes together are wider than the chine beam; no such pair was tested (Savitsky & Brown 1976)."
             }
             Self::HeelRoughlyEstimated => {
-                "The heel angle is a rough estimate: each half of the bottom at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
+                "The heel angle is a rough estimate: the buoyant part of the lift rights her as it would afloat, for the rest each half of the bottom stands at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
             }
             Self::PrePlaningFormBeyondTested => {
                 "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
@@ -204,6 +275,15 @@ impl Flag {
             }
             Self::StaticLiftLarge => {
                 "More than a quarter of the lift is the static term, which was added to Shuford's equations of fast planing from memory; a wrong coefficient there shows in the lift."
+            }
+            Self::SidesWet => {
+                "The flow off the chines meets vertical sides again (Savitsky & Brown 1976). Their friction is estimated, shown beside the resistance and not in it; chine flats and spray rails may throw the water clear."
+            }
+            Self::EfficiencyNotBelievable => {
+                "Power and top speed of the boat file imply a propulsive efficiency outside 25 to 75 %, which is not believed of a propeller; the nearer end is used. Check power, top speed and mass."
+            }
+            Self::SizeNotRechecked => {
+                "The search for the speed that asks most of the planes ran out of rounds: at some speed of its duties the size may use a little more than the share that it may."
             }
             Self::SeenDoesNotFit => {
                 "The trim seen on the water does not fit the boat as described: fewer than one in a thousand boats like her would show it. Check the reading, LCG and mass before relying on any number."
@@ -254,6 +334,16 @@ impl Flags {
     #[must_use]
     pub const fn union(self, other: Self) -> Self {
         Self(self.0 | other.0)
+    }
+
+    /// Those that say one thing of a number.
+    #[must_use]
+    pub fn of(self, standing: Standing) -> Self {
+        let mut found = Self::NONE;
+        for flag in self.iter().filter(|flag| flag.standing() == standing) {
+            found.insert(flag);
+        }
+        found
     }
 
     /// The flags set, in order.

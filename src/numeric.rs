@@ -3,10 +3,14 @@
 use argmin::core::{CostFunction, Error, Executor, State, TerminationReason, TerminationStatus};
 use argmin::solver::brent::BrentOpt;
 
+/// Steps after which a search for a root is given up; halving alone takes some sixty between places of one size.
+pub(crate) const MOST_STEPS: u32 = 200;
+
 /// Root of a function between two places where its sign differs, by Chandrupatla's method; `a` and `b` are places with their values.
 ///
-/// Values may be infinite at an end. Stops when a value is within `close_enough` of
-/// zero or the bracket is as narrow as rounding allows.
+/// Values may be infinite at an end. Ends when a value is within `close_enough` of
+/// zero or the bracket is as narrow as rounding allows; none when neither came about
+/// in [`MOST_STEPS`].
 ///
 /// Source: Chandrupatla, T. R. (1997), A new hybrid quadratic/bisection
 /// algorithm for finding the zero of a nonlinear function without using
@@ -16,17 +20,17 @@ pub(crate) fn root_between(
     mut b: [f64; 2],
     close_enough: f64,
     mut value_at: impl FnMut(f64) -> f64,
-) -> f64 {
+) -> Option<f64> {
     let mut share = a[1] / (a[1] - b[1]);
     if !share.is_finite() {
         share = 0.5;
     }
-    for _ in 0..200 {
+    for _ in 0..MOST_STEPS {
         let best = if a[1].abs() < b[1].abs() { a } else { b };
         let width = (b[0] - a[0]).abs();
         let finest = 4.0 * f64::EPSILON * best[0].abs() + f64::MIN_POSITIVE;
         if best[1].abs() <= close_enough || width <= finest {
-            return best[0];
+            return Some(best[0]);
         }
         let margin = 0.5 * finest / width;
         let place = a[0] + share.clamp(margin, 1.0 - margin) * (b[0] - a[0]);
@@ -41,7 +45,7 @@ pub(crate) fn root_between(
         a = next;
         share = quadratic_share(a, b, c);
     }
-    a[0]
+    None
 }
 
 /// Where to look next between a and b: by inverse quadratic interpolation where that is safe, else in the middle.
@@ -69,6 +73,56 @@ pub(crate) fn level_interpolation(points: &[[f64; 2]], place: f64) -> f64 {
         (None, Some(first)) => first[1],
         (None, None) => 0.0,
     }
+}
+
+/// The value at a place of the monotone piecewise cubic through points of rising place; none outside them or with fewer than three.
+///
+/// Slopes inside are weighted harmonic means of those of the two neighbouring
+/// chords, nought where these differ in sign; at an end the parabola through
+/// three points, held to the sign of the first chord and to three times it. The
+/// curve has no corner and keeps between its two neighbours.
+///
+/// Source: Fritsch, F. N. & Butland, J. (1984), A method for constructing local
+/// monotone piecewise cubic interpolants, SIAM J. Sci. Stat. Comput. 5. From memory.
+pub(crate) fn monotone_interpolation(points: &[[f64; 2]], place: f64) -> Option<f64> {
+    let (first, last) = (points.first()?, points.last()?);
+    if points.len() < 3 || !(first[0]..=last[0]).contains(&place) {
+        return None;
+    }
+    let above = points.partition_point(|point| point[0] <= place).clamp(1, points.len() - 1);
+    let [below, above] = [above - 1, above];
+    let [start, end] = [points[below], points[above]];
+    let width = end[0] - start[0];
+    let t = (place - start[0]) / width;
+    let [rises, falls] = [t * t * (3.0 - 2.0 * t), (1.0 - t) * (1.0 - t) * (1.0 + 2.0 * t)];
+    let slopes = [below, above].map(|at| monotone_slope(points, at));
+    let bend = t * (1.0 - t) * ((1.0 - t) * slopes[0] - t * slopes[1]);
+    Some(falls * start[1] + rises * end[1] + width * bend)
+}
+
+/// The slope of [`monotone_interpolation`] at one of its points.
+fn monotone_slope(points: &[[f64; 2]], at: usize) -> f64 {
+    let width = |from: usize| points[from + 1][0] - points[from][0];
+    let chord = |from: usize| (points[from + 1][1] - points[from][1]) / width(from);
+    let last = points.len() - 1;
+    if at == 0 || at == last {
+        let [near, far] = if at == 0 { [0, 1] } else { [last - 1, last - 2] };
+        let (near, far) = ([width(near), chord(near)], [width(far), chord(far)]);
+        let slope = ((2.0 * near[0] + far[0]) * near[1] - near[0] * far[1]) / (near[0] + far[0]);
+        return if slope * near[1] <= 0.0 {
+            0.0
+        } else if near[1] * far[1] <= 0.0 && slope.abs() > 3.0 * near[1].abs() {
+            3.0 * near[1]
+        } else {
+            slope
+        };
+    }
+    let (before, after) = ([width(at - 1), chord(at - 1)], [width(at), chord(at)]);
+    if before[1] * after[1] <= 0.0 {
+        return 0.0;
+    }
+    let weights = [2.0 * after[0] + before[0], after[0] + 2.0 * before[0]];
+    (weights[0] + weights[1]) / (weights[0] / before[1] + weights[1] / after[1])
 }
 
 /// A cost of one number, for the optimiser.
@@ -118,10 +172,50 @@ mod tests {
     fn physics_roots_are_found_from_either_side_and_past_infinite_ends() {
         let cubic = |x: f64| x * x * x - 2.0;
         let root = root_between([0.0, cubic(0.0)], [2.0, cubic(2.0)], 0.0, cubic);
-        assert_relative_eq!(root, 2.0_f64.cbrt(), max_relative = 1e-14);
+        assert_relative_eq!(root.unwrap(), 2.0_f64.cbrt(), max_relative = 1e-14);
         let pole = |x: f64| if x > 1.5 { f64::INFINITY } else { x - 1.0 };
         let root = root_between([2.0, pole(2.0)], [0.0, pole(0.0)], 0.0, pole);
-        assert_relative_eq!(root, 1.0, max_relative = 1e-14);
+        assert_relative_eq!(root.unwrap(), 1.0, max_relative = 1e-14);
+    }
+
+    /// Two places 600 powers of ten from the root: the steps run out, and no place is given out for a root.
+    #[test]
+    fn error_a_search_that_runs_out_of_steps_has_no_root() {
+        let jump = |x: f64| if x > 1e-300 { 1.0 } else { -1.0 };
+        assert_eq!(root_between([-1e300, -1.0], [1e300, 1.0], 0.0, jump), None);
+        let near =
+            root_between([-1.0, -1.0], [3.0, 1.0], 0.0, |x| if x > 0.5 { 1.0 } else { -1.0 });
+        assert_relative_eq!(near.unwrap(), 0.5, max_relative = 1e-14);
+    }
+
+    #[test]
+    fn physics_a_monotone_cubic_meets_its_points_and_a_straight_line() {
+        let line = [0.0, 1.0, 2.5, 4.0].map(|x| [x, 3.0 - 2.0 * x]);
+        for place in [0.0, 0.3, 1.0, 2.4, 4.0] {
+            let value = monotone_interpolation(&line, place).unwrap();
+            assert_relative_eq!(value, 3.0 - 2.0 * place, max_relative = 1e-14);
+        }
+        assert_eq!(monotone_interpolation(&line, 4.001), None);
+        assert_eq!(monotone_interpolation(&line, f64::NAN), None);
+        assert_eq!(monotone_interpolation(&line[..2], 0.5), None);
+    }
+
+    #[test]
+    fn physics_a_monotone_cubic_has_no_corner_and_keeps_between_its_points() {
+        let points = [[0.0, 0.0], [1.0, 5.0], [1.5, 5.5], [3.0, 1.0], [4.0, 1.0]];
+        let at = |x: f64| monotone_interpolation(&points, x).unwrap();
+        for pair in points.windows(2) {
+            let (low, high) = (pair[0][1].min(pair[1][1]), pair[0][1].max(pair[1][1]));
+            for step in 0..=50_u32 {
+                let x = pair[0][0] + (pair[1][0] - pair[0][0]) * f64::from(step) / 50.0;
+                assert!((low - 1e-12..=high + 1e-12).contains(&at(x)), "{x}");
+            }
+        }
+        for [x, _] in &points[1..4] {
+            let step = 1e-6;
+            let [left, right] = [(at(*x) - at(x - step)) / step, (at(x + step) - at(*x)) / step];
+            assert_relative_eq!(left, right, epsilon = 1e-4);
+        }
     }
 
     #[test]

@@ -20,6 +20,7 @@ mod quantity_error;
 mod show;
 mod table;
 mod typed;
+mod written;
 
 pub use choice::UnitChoice;
 pub use fuel::{FuelUnits, SpecificConsumption, parse_specific_consumption};
@@ -41,3 +42,4 @@ pub use typed::{
     parse_rotation_speed, parse_speed, parse_temperature, parse_time, parse_torque,
     parse_volume_rate,
 };
+pub use written::{one_in_si, unit_written};

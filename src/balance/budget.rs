@@ -69,7 +69,7 @@ impl Budget {
         ];
         let bottom = [forces.centre_of_pressure_m, 0.0];
         let along_keel = |force_n: f64| [-force_n * cos, -force_n * sin];
-        let mut list = Assembly { centre, sin, cos, contributions: Vec::with_capacity(9) };
+        let mut list = Assembly { centre, sin, cos, contributions: Vec::with_capacity(10) };
         let thrust_n = [forces.thrust_n * cos_sum, forces.thrust_n * sin_sum];
         list.add("weight", [0.0, -prism.weight_n], centre, "mass at standard gravity");
         let source = prism.settings.model.source();
@@ -82,7 +82,9 @@ impl Budget {
         let plane = condition.plane;
         if plane.lift_n > 0.0 {
             list.add("plane lift", [0.0, plane.lift_n], [plane.centre_m, 0.0], BROWN);
-            list.add("plane drag", [-forces.plane_drag_n, 0.0], [0.0, 0.0], BROWN);
+            let [pressure_n, edge_n] = [forces.plane_pressure_drag_n, forces.plane_edge_drag_n];
+            list.add("plane pressure", [-pressure_n, 0.0], [plane.centre_m, 0.0], BROWN);
+            list.add("plane drag", [-edge_n, 0.0], [0.0, 0.0], BROWN);
         }
         for (name, [drag_n, height_m]) in
             [("air", condition.air), ("appendages", condition.appendages)]
@@ -110,7 +112,7 @@ impl Budget {
 
 const SAVITSKY_FRICTION: &str = "Savitsky 1964, eq 21 to 25";
 const SPRAY: &str = "Savitsky, DeLorme & Datla 2007";
-const BROWN: &str = "Brown 1971; Savitsky & Brown 1976";
+const BROWN: &str = "Savitsky & Brown 1976, eq 5 to 7";
 
 /// Lift of the bottom by the equations of lift, from trim and wetted length alone.
 fn bottom_lift_n(condition: &Condition<'_>, forces: &Forces) -> f64 {

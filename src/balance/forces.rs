@@ -3,10 +3,10 @@
 //! Everything here is plain SI with the unit in the name; degrees where an
 //! empirical equation wants them.
 
-use super::Method;
 pub(crate) use super::prism::{PlaneSize, Prism};
+use super::{Method, Settings};
 use crate::hydro::lift_model::{AtTrim, LiftModel};
-use crate::hydro::{friction, spray};
+use crate::hydro::{friction, hump, spray, tank_fit};
 use crate::physical::AIR_DENSITY_KG_M3;
 use crate::plane::effect;
 
@@ -22,11 +22,23 @@ const SMALLEST_LIFT_COEFFICIENT: f64 = 1e-12;
 /// What the planes add to the hull at a speed, whatever the trim.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct PlaneLift {
+    /// Lift of both.
     pub lift_n: f64,
+    /// Where it acts ahead of the transom.
     pub centre_m: f64,
+    /// Mean trailing edge aft of the transom; the hull's lengths are measured from it.
+    pub mean_edge_m: f64,
+    /// The deflection that gives the drag of both.
     pub deflection_deg: f64,
     pub chord_m: f64,
     pub span_m: f64,
+}
+
+/// One plane, with its own deflection.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Set {
+    pub size: PlaneSize,
+    pub deflection_deg: f64,
 }
 
 /// A boat at a speed with its planes set.
@@ -37,8 +49,10 @@ pub(crate) struct Condition<'a> {
     pub dynamic_pressure_pa: f64,
     pub speed_coefficient: f64,
     pub plane: PlaneLift,
-    /// Lift of the pair for each degree of mean deflection; none without planes.
-    pub plane_lift_per_degree_n: Option<f64>,
+    /// How each plane stands; none without planes.
+    pub set: Option<[Set; 2]>,
+    /// Factor on the distance of the centre of pressure: of the method, and of the form of the model.
+    pub centre_of_pressure_factor: f64,
     /// Drag of the air and its height above the keel.
     pub air: [f64; 2],
     /// Drag of the appendages and its height above the keel.
@@ -49,17 +63,20 @@ pub(crate) struct Condition<'a> {
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Forces {
     pub trim_deg: f64,
+    /// λ, from the mean trailing edge.
     pub wetted_length_ratio: f64,
     /// N, normal to the keel.
     pub normal_n: f64,
-    /// l_p, forward of the transom.
+    /// l_p less the mean trailing edge's distance aft of the transom: forward of the transom.
     pub centre_of_pressure_m: f64,
     /// D_f, along the keel.
     pub friction_n: f64,
     /// Whisker spray, along the keel.
     pub spray_n: f64,
-    /// ΔD, horizontal.
-    pub plane_drag_n: f64,
+    /// Pressure drag of the planes' lift, ΔL tan τ, horizontal where the lift acts.
+    pub plane_pressure_drag_n: f64,
+    /// The rest of the planes' drag, horizontal at the transom's edge.
+    pub plane_edge_drag_n: f64,
     /// T.
     pub thrust_n: f64,
     /// Pitch moment about the centre of gravity, positive bow down.
@@ -76,6 +93,11 @@ pub(crate) struct Forces {
 }
 
 impl Forces {
+    /// ΔD, horizontal.
+    pub const fn plane_drag_n(&self) -> f64 {
+        self.plane_pressure_drag_n + self.plane_edge_drag_n
+    }
+
     /// Forces along the keel: friction and whisker spray.
     pub const fn along_keel_n(&self) -> f64 {
         self.friction_n + self.spray_n
@@ -95,42 +117,77 @@ impl Prism {
     pub fn at(&self, speed_m_s: f64) -> Condition<'_> {
         let half_square = 0.5 * speed_m_s * speed_m_s;
         let dynamic_pressure_pa = self.density_kg_m3 * half_square;
+        let speed_coefficient = self.speed_coefficient(speed_m_s);
         Condition {
             prism: self,
             speed_m_s,
             dynamic_pressure_pa,
-            speed_coefficient: self.speed_coefficient(speed_m_s),
+            speed_coefficient,
             plane: PlaneLift::default(),
-            plane_lift_per_degree_n: None,
+            set: None,
+            centre_of_pressure_factor: self.centre_of_pressure_factor(speed_m_s, speed_coefficient),
             air: [AIR_DENSITY_KG_M3 * half_square * self.air[0], self.air[1]],
             appendages: [dynamic_pressure_pa * self.appendages[0], self.appendages[1]],
         }
     }
 }
 
+impl Prism {
+    /// Factor on the published distance of the centre of pressure.
+    ///
+    /// The correction to the tanks belongs to Savitsky's lift, with which it was fitted.
+    fn centre_of_pressure_factor(&self, speed_m_s: f64, speed_coefficient: f64) -> f64 {
+        let Settings { method, model, form, .. } = &self.settings;
+        let fitted = match (method, model) {
+            (Method::BestEstimate, LiftModel::Savitsky1964) => {
+                tank_fit::centre_of_pressure_factor(self.deadrise_deg, speed_coefficient)
+            }
+            _ => 1.0,
+        };
+        let froude = hump::volume_froude_number(speed_m_s, self.displaced_volume_m3);
+        let hull_form = 1.0 + (form.hull_form - 1.0) * tank_fit::hull_form_share(froude);
+        form.centre_of_pressure * hull_form * fitted
+    }
+}
+
 impl<'a> Condition<'a> {
     /// The same with the planes at a mean deflection.
     pub fn with_planes(&self, size: PlaneSize, deflection_deg: f64) -> Condition<'a> {
-        let pair_n = self.lift_per_degree_n(size);
-        let plane = PlaneLift {
-            lift_n: pair_n * deflection_deg,
-            centre_m: effect::centre_of_lift_m(
-                size.span_m,
-                size.chord_m,
-                self.prism.beam_m,
-                self.prism.lift_reference,
-            ),
-            deflection_deg,
-            chord_m: size.chord_m,
-            span_m: size.span_m,
-        };
-        Condition { plane, plane_lift_per_degree_n: Some(pair_n), ..self.clone() }
+        self.with_each([Set { size, deflection_deg }; 2])
     }
 
-    /// Lift of the pair for each degree.
+    /// The same with each plane at its own deflection; they count as at the mean of their edges.
+    pub fn with_each(&self, set: [Set; 2]) -> Condition<'a> {
+        let prism = self.prism;
+        let mut plane = PlaneLift {
+            chord_m: set[0].size.chord_m.max(set[1].size.chord_m),
+            span_m: 0.5 * (set[0].size.span_m + set[1].size.span_m),
+            ..PlaneLift::default()
+        };
+        let mut lift_degrees = 0.0;
+        for Set { size, deflection_deg } in set {
+            let wet_m = effect::wet_chord_m(size.chord_m, prism.hinge_height_m, deflection_deg);
+            let ratio = effect::span_ratio_of_one(size.span_m, prism.beam_m, prism.cos_deadrise);
+            let wet_m2 = size.span_m * prism.cos_deadrise * wet_m;
+            let lift_n = prism.effectiveness
+                * effect::lift_n(wet_m2, deflection_deg, self.dynamic_pressure_pa);
+            plane.lift_n += lift_n;
+            plane.mean_edge_m += ratio * wet_m * effect::fade_in(deflection_deg);
+            lift_degrees += lift_n * deflection_deg;
+        }
+        plane.deflection_deg = if plane.lift_n > 0.0 {
+            lift_degrees / plane.lift_n
+        } else {
+            0.5 * (set[0].deflection_deg + set[1].deflection_deg)
+        };
+        plane.centre_m = effect::centre_of_lift_m(prism.beam_m, plane.mean_edge_m);
+        Condition { plane, set: Some(set), ..self.clone() }
+    }
+
+    /// Lift of the pair for each degree past the dead band.
     pub fn lift_per_degree_n(&self, size: PlaneSize) -> f64 {
-        self.prism.effectiveness
-            * effect::lift_per_degree_n(size.area_m2(), self.dynamic_pressure_pa)
+        let level_m2 = size.area_m2() * self.prism.cos_deadrise;
+        self.prism.effectiveness * effect::lift_per_degree_n(level_m2, self.dynamic_pressure_pa)
     }
 
     /// Weight left for the hull, Δ − ΔL.
@@ -143,7 +200,7 @@ impl<'a> Condition<'a> {
     /// The forces at a trim nearby save iterations.
     pub fn forces(&self, trim_deg: f64, nearby: Option<&Forces>, tolerance: f64) -> Forces {
         match self.prism.settings.method {
-            Method::Full => self.full(trim_deg, nearby, tolerance),
+            Method::BestEstimate | Method::Full => self.full(trim_deg, nearby, tolerance),
             Method::General1964 | Method::Concurrent1964 => self.published_1964(trim_deg),
         }
     }
@@ -156,16 +213,23 @@ impl<'a> Condition<'a> {
     fn full(&self, trim_deg: f64, nearby: Option<&Forces>, tolerance: f64) -> Forces {
         let prism = self.prism;
         let slope = Slope::new(trim_deg, prism);
-        let plane_drag_n = effect::drag_n(
+        let [plane_pressure_drag_n, plane_edge_drag_n] = effect::drag_parts_n(
             self.plane.lift_n,
             trim_deg,
             slope.sin / slope.cos,
             self.plane.deflection_deg,
         );
-        let horizontal_n = plane_drag_n + self.air[0] + self.appendages[0];
+        let horizontal_n =
+            plane_pressure_drag_n + plane_edge_drag_n + self.air[0] + self.appendages[0];
         let wanted_n = self.hull_load_n() * slope.cos_sum - horizontal_n * slope.sin_sum;
         if wanted_n <= 0.0 {
-            return Forces { trim_deg, plane_drag_n, lifted_off: true, ..Forces::default() };
+            return Forces {
+                trim_deg,
+                plane_pressure_drag_n,
+                plane_edge_drag_n,
+                lifted_off: true,
+                ..Forces::default()
+            };
         }
         let start = match nearby {
             Some(nearby)
@@ -173,10 +237,15 @@ impl<'a> Condition<'a> {
             {
                 nearby.root_of_length_at(trim_deg)
             }
-            _ => self.length_ratio_carrying(wanted_n / prism.cos_thrust, &slope).sqrt(),
+            // Only a start: the search ends at the same length from any.
+            _ => self
+                .length_ratio_carrying(wanted_n / prism.cos_thrust, &slope)
+                .unwrap_or(1.0)
+                .sqrt(),
         };
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
-        forces.plane_drag_n = plane_drag_n;
+        forces.plane_pressure_drag_n = plane_pressure_drag_n;
+        forces.plane_edge_drag_n = plane_edge_drag_n;
         forces.thrust_n =
             (forces.normal_n * slope.sin + forces.along_keel_n() * slope.cos + horizontal_n)
                 / slope.cos_sum;
@@ -272,8 +341,8 @@ impl<'a> Condition<'a> {
         forces
     }
 
-    /// λ that carries a normal force.
-    fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> f64 {
+    /// λ that carries a normal force; none when the search for it has not come to rest.
+    fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> Option<f64> {
         let coefficient = normal_n * slope.cos / self.area_pressure_n();
         slope.lift.wetted_length_ratio(
             (coefficient / self.prism.settings.form.lift).max(SMALLEST_LIFT_COEFFICIENT),
@@ -308,7 +377,9 @@ impl<'a> Condition<'a> {
         let wetted_length_m = lambda * prism.beam_m;
         let reynolds_number =
             self.speed_m_s * bottom_speed_squared.sqrt() * wetted_length_m / prism.viscosity_m2_s;
-        let friction_coefficient = prism.settings.friction_line.coefficient(reynolds_number);
+        let friction_line = prism.settings.friction_line;
+        // Without a friction there is no number in the balance either, and so no balance.
+        let friction_coefficient = friction_line.coefficient(reynolds_number).unwrap_or(f64::NAN);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
         let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.cos;
@@ -316,7 +387,10 @@ impl<'a> Condition<'a> {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
             normal_n: lift.coefficient * force_for_each_coefficient_n,
-            centre_of_pressure_m: form.centre_of_pressure * lift.centre_share * wetted_length_m,
+            centre_of_pressure_m: self.centre_of_pressure_factor
+                * lift.centre_share
+                * wetted_length_m
+                - self.plane.mean_edge_m,
             friction_n: friction_pressure_n
                 * bottom_speed_squared
                 * lambda
@@ -337,7 +411,8 @@ impl<'a> Condition<'a> {
     fn whisker_spray(&self, trim_deg: f64, wetted_length_ratio: f64) -> spray::Spray {
         let prism = self.prism;
         if prism.settings.whisker_spray {
-            let ahead = prism.bottom_length_m / prism.beam_m - wetted_length_ratio;
+            let bottom_m = prism.bottom_length_m + self.plane.mean_edge_m;
+            let ahead = bottom_m / prism.beam_m - wetted_length_ratio;
             spray::whisker_spray(prism.deadrise_deg, trim_deg, ahead)
         } else {
             spray::Spray { length_ratio: 0.0, limited: false }
@@ -349,13 +424,16 @@ impl<'a> Condition<'a> {
         let prism = self.prism;
         let (lcg_m, vcg_m) = (prism.lcg_m, prism.vcg_m);
         let friction_arm_m = vcg_m - self.friction_height_m();
-        let plane_lift_arm_m = (lcg_m - self.plane.centre_m) * cos_trim - vcg_m * sin_trim;
-        let plane_drag_arm_m = vcg_m * cos_trim + lcg_m * sin_trim;
+        let ahead_of_lift_m = lcg_m - self.plane.centre_m;
+        let plane_lift_arm_m = ahead_of_lift_m * cos_trim - vcg_m * sin_trim;
+        let pressure_drag_arm_m = vcg_m * cos_trim + ahead_of_lift_m * sin_trim;
+        let edge_drag_arm_m = vcg_m * cos_trim + lcg_m * sin_trim;
         let mut moment_n_m = forces.normal_n * (lcg_m - forces.centre_of_pressure_m)
             + forces.along_keel_n() * friction_arm_m
             - forces.thrust_n * prism.thrust_offset_m
             + self.plane.lift_n * plane_lift_arm_m
-            + forces.plane_drag_n * plane_drag_arm_m;
+            + forces.plane_pressure_drag_n * pressure_drag_arm_m
+            + forces.plane_edge_drag_n * edge_drag_arm_m;
         for [drag_n, height_m] in [self.air, self.appendages] {
             moment_n_m += drag_n * (vcg_m - height_m) * cos_trim;
         }
@@ -375,8 +453,9 @@ impl<'a> Condition<'a> {
     fn published_1964(&self, trim_deg: f64) -> Forces {
         let prism = self.prism;
         let slope = Slope::new(trim_deg, prism);
+        // Without a length there is no number in the balance either, and so no balance.
         let lambda = self.length_ratio_carrying(prism.weight_n / slope.cos, &slope);
-        let (mut forces, _) = self.bottom(&slope, lambda.sqrt());
+        let (mut forces, _) = self.bottom(&slope, lambda.unwrap_or(f64::NAN).sqrt());
         let along_keel_n = forces.along_keel_n();
         let drag_n = prism.weight_n * slope.sin / slope.cos + along_keel_n / slope.cos;
         let lever_m = prism.lcg_m - forces.centre_of_pressure_m;

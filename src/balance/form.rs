@@ -13,15 +13,19 @@ pub struct ModelForm {
     pub centre_of_pressure: f64,
     /// On the resistance of the bare hull, outside the balance as the hump factor is.
     pub resistance: f64,
+    /// On the distance of the centre of pressure near the hump, where hulls with a bow differ from a prism; fading with speed as [`crate::hydro::tank_fit::hull_form_share`] says.
+    pub hull_form: f64,
 }
 
 impl ModelForm {
     /// The equations as published.
-    pub const PUBLISHED: Self = Self { lift: 1.0, centre_of_pressure: 1.0, resistance: 1.0 };
+    pub const PUBLISHED: Self =
+        Self { lift: 1.0, centre_of_pressure: 1.0, resistance: 1.0, hull_form: 1.0 };
 
     /// Whether the balance is so near the published one that what was found by scanning it still holds.
     pub(crate) fn is_usual(&self) -> bool {
-        (0.75..=1.35).contains(&self.lift) && (0.85..=1.2).contains(&self.centre_of_pressure)
+        let centre = self.centre_of_pressure * self.hull_form;
+        (0.75..=1.35).contains(&self.lift) && (0.85..=1.2).contains(&centre)
     }
 }
 

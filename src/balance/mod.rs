@@ -7,6 +7,7 @@ mod before_planing;
 pub mod budget;
 pub(crate) mod forces;
 mod form;
+pub mod hump;
 pub mod opinions;
 mod point;
 pub mod pre_planing;
@@ -14,7 +15,9 @@ pub(crate) mod prism;
 #[cfg(test)]
 mod proof;
 pub(crate) mod root;
+pub mod saving;
 pub mod sensitivity;
+pub mod series;
 mod survey;
 pub mod sweep;
 mod unequal;
@@ -25,6 +28,7 @@ use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};
 pub use before_planing::{BeforePlaning, BeforePlaningRow};
 pub use budget::{Budget, Contribution, Residual};
 pub use form::ModelForm;
+pub use hump::{Hump, HumpPlace};
 pub use point::{
     Outcome, PLANING_SPEED_COEFFICIENT, Point, ResistanceParts, Running, TRIM_FLOOR_DEG,
 };
@@ -41,8 +45,10 @@ use root::{Root, Search};
 /// Which balance of forces is solved.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Method {
-    /// All forces and moments, planes included.
+    /// The full balance with the one correction that brings it to the tanks ([`crate::hydro::tank_fit`]).
     #[default]
+    BestEstimate,
+    /// All forces and moments, planes included, by the equations as printed.
     Full,
     /// Savitsky (1964), general case, equation 35; bare hull.
     General1964,
@@ -55,10 +61,19 @@ impl Method {
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
+            Self::BestEstimate => "best-estimate",
             Self::Full => "full",
             Self::General1964 => "general-1964",
             Self::Concurrent1964 => "concurrent-1964",
         }
+    }
+}
+
+impl Method {
+    /// Whether all forces and moments are balanced, planes included; not so in the 1964 cases.
+    #[must_use]
+    pub const fn is_full_balance(self) -> bool {
+        matches!(self, Self::BestEstimate | Self::Full)
     }
 }
 
@@ -99,12 +114,12 @@ impl Settings {
 }
 
 impl Default for Settings {
-    /// A full-scale boat: full balance, ITTC 1957, the boat's own ΔCf or 0.0004, hump factor on, whisker spray off.
+    /// A full-scale boat: best estimate, Schoenherr (the line that its correction was fitted with), the boat's own ΔCf or 0.0004, hump factor on, whisker spray off.
     fn default() -> Self {
         Self {
-            method: Method::Full,
+            method: Method::BestEstimate,
             model: LiftModel::Savitsky1964,
-            friction_line: FrictionLine::Ittc1957,
+            friction_line: FrictionLine::Schoenherr,
             correlation_allowance: None,
             hump_factor: true,
             whisker_spray: false,
@@ -172,7 +187,7 @@ impl Balance {
     /// balance of single forces.
     #[must_use]
     pub fn budget(&self, point: &Point) -> Option<Budget> {
-        let running = point.running.filter(|_| self.prism.settings.method == Method::Full)?;
+        let running = point.running.filter(|_| self.prism.settings.method.is_full_balance())?;
         let condition = self.condition(point.speed, point.deflection).ok()?;
         let forces = condition.forces(running.trim.get::<degree>(), None, forces::FINEST_TOLERANCE);
         Some(Budget::of(&condition, &forces))
@@ -210,7 +225,7 @@ impl Balance {
         check("run.speed", Measure::Speed(speed))?;
         check("run.deflection", Measure::Angle(deflection))?;
         let settings = &self.prism.settings;
-        if settings.method != Method::Full && settings.model != LiftModel::Savitsky1964 {
+        if !settings.method.is_full_balance() && settings.model != LiftModel::Savitsky1964 {
             return Err(another_lift_in_1964());
         }
         let deflection_deg = deflection.get::<degree>();
@@ -229,7 +244,7 @@ impl Balance {
         let Some(pair) = self.planes else {
             return if deflection_deg > 0.0 { Err(no_planes()) } else { Ok(bare) };
         };
-        if settings.method == Method::Full {
+        if settings.method.is_full_balance() {
             Ok(bare.with_planes(pair.into(), deflection_deg))
         } else if deflection_deg > 0.0 {
             Err(planes_in_1964())

@@ -8,12 +8,12 @@ use uom::si::{
 };
 
 use super::Method;
-use super::forces::{Condition, Forces};
+use super::forces::{Condition, Forces, Set};
 pub use crate::boat::bounds::PLANING_SPEED_COEFFICIENT;
 use crate::flag::{Flag, Flags};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
-use crate::hydro::{friction, hump, shuford, wetted};
+use crate::hydro::{friction, hump, shuford, side_wetting, tank_fit, wetted};
 use crate::plane::effect;
 
 /// Trim under which a bow digs and steers, degrees. Common practice, no source.
@@ -97,7 +97,7 @@ pub struct ResistanceParts {
 pub struct Running {
     /// Running trim τ.
     pub trim: Angle,
-    /// Mean wetted length over beam λ.
+    /// Mean wetted length over beam λ, from the planes' mean trailing edge.
     pub wetted_length_ratio: f64,
     /// Wetted keel length.
     pub wetted_keel: Length,
@@ -117,7 +117,7 @@ pub struct Running {
     pub plane_lift: Force,
     /// Drag that the planes add.
     pub plane_drag: Force,
-    /// Lift that ONE plane adds for each degree of its deflection; none without planes.
+    /// Lift that ONE plane adds for each degree of its deflection past the dead band; none without planes.
     pub lift_per_degree: Option<Force>,
     /// Degrees of trim for one more degree of mean deflection; none without planes, and at the edge of lifting the bottom clear of the water.
     pub trim_per_degree: Option<f64>,
@@ -131,6 +131,10 @@ pub struct Running {
     pub bottom_speed_ratio: f64,
     /// Centre of pressure forward of the transom.
     pub centre_of_pressure: Length,
+    /// Length from the transom over which vertical sides are wet; 0 where the flow stays clear of them.
+    pub side_wetted_length: Length,
+    /// Friction that vertical sides would have there: an ESTIMATE, not in the resistance.
+    pub side_friction: Force,
 }
 
 impl Running {
@@ -187,30 +191,36 @@ impl Point {
 
 fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
     let prism = condition.prism;
-    let metres = |beams: f64| Length::new::<meter>(beams * prism.beam_m);
+    let from_transom =
+        |beams: f64| Length::new::<meter>(beams * prism.beam_m - condition.plane.mean_edge_m);
     let trim_deg = forces.trim_deg;
     let keel = wetted::keel(forces.wetted_length_ratio, prism.deadrise_deg, trim_deg);
     let parts_n = condition.resistance_parts_n(forces);
     let resistance_n: f64 = parts_n.iter().sum();
     let [pressure, friction, spray, planes, air, appendages, hump] =
         parts_n.map(Force::new::<newton>);
-    let one = condition.plane_lift_per_degree_n.map(|pair_n| Force::new::<newton>(0.5 * pair_n));
+    let one = condition.set.map(|[port, starboard]| {
+        let pair_n =
+            condition.lift_per_degree_n(port.size) + condition.lift_per_degree_n(starboard.size);
+        Force::new::<newton>(0.25 * pair_n)
+    });
+    let (side_beams, side_friction_n) = condition.wet_sides(forces);
     Running {
         trim: Angle::new::<degree>(trim_deg),
         wetted_length_ratio: forces.wetted_length_ratio,
-        wetted_keel: metres(keel),
-        wetted_chine: metres(wetted::chine(
+        wetted_keel: from_transom(keel),
+        wetted_chine: from_transom(wetted::chine(
             forces.wetted_length_ratio,
             prism.deadrise_deg,
             trim_deg,
         )),
-        draft: metres(wetted::draft(keel, trim_deg)),
+        draft: from_transom(keel) * trim_deg.to_radians().sin(),
         resistance: Force::new::<newton>(resistance_n),
         parts: ResistanceParts { pressure, friction, spray, planes, air, appendages, hump },
         thrust: Force::new::<newton>(forces.thrust_n),
         effective_power: Power::new::<watt>(resistance_n * condition.speed_m_s),
         plane_lift: Force::new::<newton>(condition.plane.lift_n),
-        plane_drag: Force::new::<newton>(forces.plane_drag_n),
+        plane_drag: Force::new::<newton>(forces.plane_drag_n()),
         lift_per_degree: one,
         trim_per_degree: condition.trim_per_degree(forces),
         porpoising: condition.porpoising_limit(),
@@ -218,6 +228,8 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
         friction_coefficient: forces.friction_coefficient,
         bottom_speed_ratio: forces.bottom_speed_squared.sqrt(),
         centre_of_pressure: Length::new::<meter>(forces.centre_of_pressure_m),
+        side_wetted_length: Length::new::<meter>(side_beams * prism.beam_m),
+        side_friction: Force::new::<newton>(side_friction_n),
     }
 }
 
@@ -227,26 +239,51 @@ impl Condition<'_> {
         let prism = self.prism;
         let (sin, cos) = forces.trim_deg.to_radians().sin_cos();
         // The 1964 cases print D = Δ tan τ + D_f/cos τ.
-        let along_course = if prism.settings.method == Method::Full { cos } else { 1.0 / cos };
+        let along_course = if prism.settings.method.is_full_balance() { cos } else { 1.0 / cos };
         let pressure_n = forces.normal_n * sin;
         let friction_n = forces.friction_n * along_course;
         let spray_n = forces.spray_n * along_course;
         let bare_n = pressure_n + friction_n + spray_n;
-        let hump = if prism.settings.hump_factor {
-            hump::resistance_factor(prism.lcg_m / prism.beam_m, self.volume_froude_number())
-        } else {
-            1.0
-        };
+        let hump = self.hump_factor();
         let hump_n = (hump * prism.settings.form.resistance - 1.0) * bare_n;
         [
             pressure_n,
             friction_n,
             spray_n,
-            forces.plane_drag_n,
+            forces.plane_drag_n(),
             self.air[0],
             self.appendages[0],
             hump_n,
         ]
+    }
+
+    /// Factor on the bare-hull resistance near the hump: as published, or the share of it that the tanks need.
+    fn hump_factor(&self) -> f64 {
+        let prism = self.prism;
+        if !prism.settings.hump_factor {
+            return 1.0;
+        }
+        let published =
+            hump::resistance_factor(prism.lcg_m / prism.beam_m, self.volume_froude_number());
+        if prism.settings.method == Method::BestEstimate {
+            1.0 + tank_fit::HUMP_SHARE * (published - 1.0)
+        } else {
+            published
+        }
+    }
+
+    /// Length over the beam over which vertical sides are wet, and the friction that they would have there.
+    fn wet_sides(&self, forces: &Forces) -> (f64, f64) {
+        let prism = self.prism;
+        let length = side_wetting::side_wetted_length(
+            forces.wetted_length_ratio,
+            prism.deadrise_deg,
+            forces.trim_deg,
+            self.speed_coefficient,
+        );
+        let coefficient = forces.friction_coefficient + prism.correlation_allowance;
+        let pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
+        (length, pressure_n * side_wetting::friction_coefficient(length, coefficient))
     }
 
     /// F∇.
@@ -268,14 +305,13 @@ impl Condition<'_> {
     fn trim_per_degree(&self, forces: &Forces) -> Option<f64> {
         /// Step of the differences, degrees.
         const STEP_DEG: f64 = 1e-4;
-        let pair_n = self.plane_lift_per_degree_n?;
+        let deeper = self.with_each(
+            self.set?.map(|one| Set { deflection_deg: one.deflection_deg + STEP_DEG, ..one }),
+        );
         let change = |condition: &Condition<'_>, trim_deg: f64| {
             let moved = condition.forces(trim_deg, Some(forces), super::forces::FINEST_TOLERANCE);
             if moved.lifted_off { f64::NAN } else { moved.moment_n_m - forces.moment_n_m }
         };
-        let mut deeper = self.clone();
-        deeper.plane.deflection_deg += STEP_DEG;
-        deeper.plane.lift_n += pair_n * STEP_DEG;
         let by_trim = change(self, forces.trim_deg + STEP_DEG);
         let by_deflection = change(&deeper, forces.trim_deg);
         Some(-by_deflection / by_trim).filter(|slope| slope.is_finite())
@@ -310,13 +346,14 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
             Flag::HumpFactorHeld,
         ),
         (forces.spray_limited, Flag::SprayLimited),
-        (trim_deg > limit.lower_deg(), Flag::PorpoisingExpected),
+        (!limit.clamped && trim_deg > limit.lower_deg(), Flag::PorpoisingExpected),
         (limit.clamped, Flag::PorpoisingCurveClamped),
         (limit.lower_deg() < TRIM_FLOOR_DEG, Flag::NoSafeTrim),
         (
             model == LiftModel::Shuford1958 && static_share() > LARGEST_STATIC_SHARE,
             Flag::StaticLiftLarge,
         ),
+        (running.side_wetted_length.get::<meter>() > 0.0, Flag::SidesWet),
     ] {
         flags.insert_if(raised, flag);
     }

@@ -6,7 +6,7 @@ use uom::si::{
 };
 
 use super::{Method, Settings};
-use crate::boat::{Boat, HorizontalDrag, LiftReference, Particulars, PlanePair, degrees};
+use crate::boat::{Boat, HorizontalDrag, Particulars, PlanePair, degrees};
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// The boat in SI, once for all speeds.
@@ -35,7 +35,8 @@ pub(crate) struct Prism {
     pub air: [f64; 2],
     pub appendages: [f64; 2],
     pub settings: Settings,
-    pub lift_reference: LiftReference,
+    /// Hinge line above the bottom edge.
+    pub hinge_height_m: f64,
 }
 
 impl Prism {
@@ -77,7 +78,7 @@ impl Prism {
             air: drag(boat.air.as_ref()),
             appendages: drag(boat.appendages.as_ref()),
             settings: *settings,
-            lift_reference: boat.lift_reference,
+            hinge_height_m: boat.hinge_height.get::<meter>(),
         }
     }
 

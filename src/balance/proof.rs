@@ -88,7 +88,7 @@ fn is_in_balance(draw: &Draw, point: &Point, running: &Running) {
     assert!(!text.contains("NaN") && !text.contains("inf"), "{text}: {draw:?}");
     assert!(running.resistance.get::<newton>() > 0.0, "{text}: {draw:?}");
     let budget = draw.balance.budget(point);
-    assert_eq!(budget.is_some(), draw.settings.method == Method::Full);
+    assert_eq!(budget.is_some(), draw.settings.method.is_full_balance());
     if let Some(budget) = &budget {
         let residual = budget.residual(draw.boat.weight().force(), draw.boat.hull().chine_beam);
         assert!(residual.largest() < 1e-9, "{residual:?}: {draw:?}");
@@ -260,7 +260,8 @@ fn boats_lifted_at_some_trims_balance_or_rightly_do_not(model: LiftModel) {
         let mut draw = ranges.draw(&mut random);
         let share = random.uniform((0.7, 1.0));
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
-        let Some(per_degree_n) = condition.plane_lift_per_degree_n else { continue };
+        let Some([one, _]) = condition.set else { continue };
+        let per_degree_n = condition.lift_per_degree_n(one.size);
         let deflection_deg = share * condition.prism.weight_n / per_degree_n;
         if deflection_deg > 30.0 || condition.speed_coefficient < 1.0 {
             continue;
@@ -297,7 +298,7 @@ fn lengths_are_those_said(ranges: &Ranges, trims_deg: (f64, f64)) -> u32 {
     for _ in 0..9000 {
         let draw = ranges.draw(&mut random);
         let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
-        if draw.settings.method != Method::Full || condition.hull_load_n() <= 0.0 {
+        if !draw.settings.method.is_full_balance() || condition.hull_load_n() <= 0.0 {
             continue;
         }
         let [trim_deg, other_deg] = [(); 2].map(|()| random.log_uniform(trims_deg));

@@ -7,7 +7,7 @@
 
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
 use super::{LiftModel, ModelForm};
-use crate::numeric::quadratic_share;
+use crate::numeric::{MOST_STEPS, quadratic_share};
 
 /// Least trim at which a boat counts as running, degrees.
 pub const LEAST_TRIM_DEG: f64 = 1.0;
@@ -202,12 +202,12 @@ impl<'a> Search<'a> {
     /// Root of a bracketed moment by Chandrupatla's method in 1/τ, where the moment is straighter.
     ///
     /// As [`crate::numeric::root_between`], with a stop of its own: by moment and
-    /// by trim. None when the bracket closes on a jump instead.
+    /// by trim. None when the bracket closes on a jump instead, or not at all.
     pub(super) fn refine(&mut self, low: Sample, high: Sample) -> Option<Forces> {
         let place = |sample: &Sample| 1.0 / sample.trim_deg;
         let (mut a, mut b) = (high, low);
         let mut share = a.moment / (a.moment - b.moment);
-        loop {
+        for _ in 0..MOST_STEPS {
             let best = if a.moment.abs() < b.moment.abs() { a } else { b };
             let width = (place(&b) - place(&a)).abs();
             let narrowest = 2.0 * f64::EPSILON * place(&best);
@@ -232,6 +232,7 @@ impl<'a> Search<'a> {
                 [a, b, c].map(|sample: Sample| [place(&sample), sample.moment]);
             share = quadratic_share(a_point, b_point, c_point);
         }
+        None
     }
 }
 

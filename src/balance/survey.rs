@@ -7,9 +7,9 @@ use super::root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Root, Sample, Search};
 const STEPS: i32 = 56;
 /// How far inside an end a second sample is taken, as a share of the trim: it shows which way the moment goes from there.
 const INSIDE: f64 = 1e-3;
-/// Halvings that find where the hull ceases to carry anything.
+/// Halvings that find where the hull ceases to carry anything: what is left of the step between two samples is under 1e-12 of it.
 const HALVINGS: u32 = 40;
-/// Steps towards the extreme of the moment between two samples.
+/// Golden sections towards the extreme of the moment between two samples: what is left of them is under 1e-8, and the moment is level there.
 const EXTREME_STEPS: u32 = 40;
 
 impl Search<'_> {

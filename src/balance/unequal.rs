@@ -1,15 +1,14 @@
 //! Two planes that stand differently, or are not alike: what the boat does with them.
 //!
-//! Lift and where it acts are those of each plane added up; the equations are
-//! linear in the deflection, so that two planes alike act in pitch as a pair at
-//! their mean. Only the flap drag, 0.0052 ΔL (τ + δ), is a little larger than
-//! at the mean, and is counted for each plane by itself.
+//! Lift, drag and the length that they add to the bottom are those of each plane
+//! added up ([`Condition::with_each`]). Past the dead band they go nearly with
+//! the deflection, so that two planes alike act in pitch as a pair at their mean.
 
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
-use super::forces::{Condition, PlaneLift, PlaneSize};
-use super::{Balance, Method, Outcome, PLANING_SPEED_COEFFICIENT, Point, check, point_at};
+use super::forces::Set;
+use super::{Balance, Outcome, PLANING_SPEED_COEFFICIENT, Point, check, point_at};
 use crate::boat::{Fault, Measure, PlanePair};
 use crate::flag::Flag;
 use crate::plane::effect;
@@ -31,14 +30,18 @@ impl Balance {
     /// # Errors
     /// As [`Balance::point`], for each deflection; also for the 1964 cases.
     pub fn point_with(&self, speed: Velocity, planes: [SetPlane; 2]) -> Result<Point, Fault> {
-        if self.prism.settings.method != Method::Full {
+        if !self.prism.settings.method.is_full_balance() {
             return Err(super::planes_in_1964());
         }
         for plane in planes {
             check("run.deflection", Measure::Angle(plane.deflection))?;
         }
         let bare = Self { planes: None, ..self.clone() };
-        let condition = bare.condition(speed, Angle::default())?.with_each(planes);
+        let set = planes.map(|plane| Set {
+            size: plane.size.into(),
+            deflection_deg: plane.deflection.get::<degree>(),
+        });
+        let condition = bare.condition(speed, Angle::default())?.with_each(set);
         let mut point = if condition.speed_coefficient < PLANING_SPEED_COEFFICIENT {
             Point::without_running(&condition, Outcome::BelowPlaningRange)
         } else {
@@ -52,42 +55,6 @@ impl Balance {
         );
         point.deflection = 0.5 * (planes[0].deflection + planes[1].deflection);
         Ok(point)
-    }
-}
-
-impl<'a> Condition<'a> {
-    /// The same with each plane at its own deflection.
-    fn with_each(&self, planes: [SetPlane; 2]) -> Condition<'a> {
-        let sizes = planes.map(|plane| PlaneSize::from(plane.size));
-        let spans_m = sizes[0].span_m + sizes[1].span_m;
-        let (mut pair_n, mut lift_n, mut moment, mut squares) = (0.0, 0.0, 0.0, 0.0);
-        let (mut ahead_m, mut degrees) = (0.0, 0.0);
-        for (plane, size) in planes.iter().zip(sizes) {
-            let deflection_deg = plane.deflection.get::<degree>();
-            let one_n = 0.5 * self.lift_per_degree_n(size);
-            let centre_m = effect::centre_of_lift_m(
-                0.5 * spans_m,
-                size.chord_m,
-                self.prism.beam_m,
-                self.prism.lift_reference,
-            );
-            pair_n += one_n;
-            lift_n += one_n * deflection_deg;
-            moment += one_n * deflection_deg * centre_m;
-            squares += one_n * deflection_deg * deflection_deg;
-            ahead_m += 0.5 * centre_m;
-            degrees += 0.5 * deflection_deg;
-        }
-        let down = lift_n > 0.0;
-        let plane = PlaneLift {
-            lift_n,
-            centre_m: if down { moment / lift_n } else { ahead_m },
-            // The deflection that gives the drag of both.
-            deflection_deg: if down { squares / lift_n } else { degrees },
-            chord_m: sizes[0].chord_m.max(sizes[1].chord_m),
-            span_m: 0.5 * spans_m,
-        };
-        Condition { plane, plane_lift_per_degree_n: Some(pair_n), ..self.clone() }
     }
 }
 

@@ -305,8 +305,9 @@ impl FromRest {
             // The sign of this has its root where the balance begins.
             let side = |v: f64| if self.balance_n(v).is_some() { 1.0 } else { -1.0 };
             let edge_m_s = root_between([speeds_m_s[before], -1.0], [runs_m_s, 1.0], 0.0, side);
-            let inside_m_s = edge_m_s + 1e-9 * edge_m_s;
-            runs_m_s = if self.balance_n(inside_m_s).is_some() { inside_m_s } else { runs_m_s };
+            let inside_m_s = edge_m_s.map(|edge_m_s| edge_m_s + 1e-9 * edge_m_s);
+            let runs = |&inside_m_s: &f64| self.balance_n(inside_m_s).is_some();
+            runs_m_s = inside_m_s.filter(runs).unwrap_or(runs_m_s);
         }
         Some(Joint { speed_m_s: runs_m_s, resistance_n: self.balance_n(runs_m_s)? })
     }

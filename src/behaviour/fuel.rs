@@ -13,6 +13,7 @@ use uom::si::{
 
 use super::from_rest::{FromRest, Way};
 use super::thrust::Efficiency;
+use crate::balance::saving::Saving;
 use crate::balance::sweep::{planing_start, speeds};
 use crate::balance::{Running, Settings};
 use crate::boat::propulsion::usual_consumption;
@@ -22,8 +23,6 @@ use crate::units::SpecificConsumption;
 
 /// Cruising speed as a share of the top speed, when none is asked for. Common practice, no source.
 pub const CRUISE_SHARE: f64 = 0.75;
-/// A change of fuel under this share is none that anybody could measure.
-pub const NOTICEABLE: f64 = 0.005;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -43,6 +42,8 @@ pub struct Burn {
     pub trim: Angle,
     /// Resistance.
     pub resistance: Force,
+    /// Friction that wet vertical sides would have: an ESTIMATE, not in the resistance.
+    pub side_friction: Force,
     /// Resistance × speed.
     pub effective_power: Power,
     /// Power of all engines together at the shaft.
@@ -65,6 +66,12 @@ impl Burn {
     #[must_use]
     pub fn more_than(&self, other: &Self) -> Ratio {
         self.flow / other.flow - Ratio::new::<ratio>(1.0)
+    }
+
+    /// Whether it saves beside planes up at the same speed; fuel goes with the resistance there.
+    #[must_use]
+    pub fn saving(&self, up: &Self) -> Saving {
+        Saving::of(up.resistance, self.resistance, self.side_friction)
     }
 }
 
@@ -178,7 +185,7 @@ impl Burner {
         let with = |way| pair.and_then(|pair| ready(Some(pair), way));
         Self {
             ways: [ready(None, Way::Up), with(Way::Held(held)), with(Way::Best)],
-            efficiency: Efficiency::of(boat),
+            efficiency: Efficiency::of(boat, settings),
             fuel: given.fuel.unwrap_or_else(|| FuelKind::usual(boat.drive().kind)),
             consumption,
             consumption_estimate: estimate,
@@ -202,6 +209,7 @@ impl Burner {
             deflection: drag.deflection.unwrap_or_default(),
             trim: running.trim,
             resistance,
+            side_friction: running.side_friction,
             effective_power,
             shaft_power,
             flow: VolumeRate::new::<cubic_meter_per_second>(kg_per_second / density),
@@ -233,6 +241,7 @@ fn below_planing(boat: &Boat, cruise: Velocity) -> Fault {
 mod tests {
     use super::*;
     use crate::balance::Balance;
+    use crate::balance::saving::NOTICEABLE;
     use crate::input::parse_boat;
     use approx::assert_relative_eq;
     use uom::si::{angle::degree, length::meter, volume::cubic_meter};

@@ -8,7 +8,8 @@
 //! * [`on_plane`]: whether and how fast she gets on plane;
 //! * [`fuel`]: power and fuel at each speed, with planes and without;
 //! * [`seaway`]: how hard she rides in a head sea, and the speed that keeps a limit;
-//! * [`drive_trim`]: what trimming the drive does in place of planes.
+//! * [`drive_trim`]: what trimming the drive does in place of planes;
+//! * [`sense`]: what is asked about her before any of it is believed.
 
 pub mod drive_trim;
 pub mod from_rest;
@@ -16,5 +17,6 @@ pub mod fuel;
 pub mod list;
 pub mod on_plane;
 pub mod seaway;
+pub mod sense;
 pub mod surge;
 pub mod thrust;

@@ -2,19 +2,25 @@
 //!
 //! Full power from rest: (m + added mass) dV/dt = T(V) − R(V), quasi-steady:
 //! at each speed she is taken to have the trim at which she would run steadily.
+//! The time is told as a range ([`LikelyReach`]).
 
-mod hump;
+mod likely;
 mod run;
+mod tightest;
 
 use uom::si::f64::{Angle, Force, Length, Power, Ratio, Time, Velocity};
-use uom::si::{mass::kilogram, power::watt, ratio::percent, velocity::meter_per_second};
+use uom::si::{
+    force::newton, mass::kilogram, power::watt, ratio::percent, velocity::meter_per_second,
+};
 
 use super::from_rest::{FromRest, Way};
 use super::thrust::Thrust;
-use crate::balance::{Outcome, Settings};
-use crate::boat::{Boat, Estimate, Fault, PlanePair};
+use crate::balance::saving::Saving;
+use crate::balance::{Hump, Outcome, Settings};
+use crate::boat::{Boat, Estimate, Fault, Measure, PlanePair};
 use crate::flag::Flags;
-pub use hump::{Hump, HumpKind};
+pub use likely::{ENGINE_RUN_UP_S, LikelyReach, RESISTANCE_DOUBT, Reach};
+pub use tightest::{Tightest, TightestKind};
 
 use super::from_rest::Basis;
 
@@ -56,6 +62,8 @@ pub struct Row {
     pub thrust: Force,
     /// Resistance; none where she finds no balance.
     pub resistance: Option<Force>,
+    /// Friction that wet vertical sides would have, where the planing balance tells it: an ESTIMATE, not in the resistance.
+    pub side_friction: Option<Force>,
     /// Where the resistance comes from.
     pub basis: Basis,
     /// Mean deflection; none where it is not told.
@@ -81,12 +89,14 @@ pub struct Run {
     pub joint: Option<Velocity>,
     /// Whether she reaches the target.
     pub reaches: bool,
-    /// Time to the target.
+    /// Time to the target with full thrust at once and everything as estimated: the middle of a wide range.
     pub time: Option<Time>,
-    /// Distance to the target.
+    /// Distance to the target, the same.
     pub distance: Option<Length>,
+    /// The likely range of both; none when she does not get there even at the best.
+    pub likely: Option<LikelyReach>,
     /// Where the thrust is tightest on the way to planing.
-    pub hump: Option<Hump>,
+    pub tightest: Option<Tightest>,
     /// The slowest speed that counts as planing, at which she runs steadily with the power she has.
     pub least_planing_speed: Option<Velocity>,
     /// Speed at which she stops gaining from rest.
@@ -139,7 +149,7 @@ pub struct Effect {
 pub struct Brief {
     /// Time to the target; none when it is not reached.
     pub time: Option<Time>,
-    /// Share of the thrust that is left at the hump.
+    /// Share of the thrust that is left where it is tightest.
     pub margin: Option<Ratio>,
     /// Fastest speed that the thrust can hold.
     pub top_speed: Option<Velocity>,
@@ -166,6 +176,19 @@ pub struct OnPlane {
     pub effects: Vec<Effect>,
 }
 
+impl OnPlane {
+    /// Whether planes used in the way of a run take resistance off at its hump; none where that is not known.
+    #[must_use]
+    pub fn saving_at_hump(&self, run: &Run) -> Option<Saving> {
+        let hump = run.tightest.as_ref()?;
+        let at = |run: &Run, value: fn(&Row) -> Option<Force>| {
+            run.at(hump.speed, |row| Some(value(row)?.get::<newton>())).map(Force::new::<newton>)
+        };
+        let up = at(self.runs.first()?, |row| row.resistance)?;
+        Some(Saving::of(up, hump.resistance, at(run, |row| row.side_friction)?))
+    }
+}
+
 /// Full power from rest, with the planes up, held at one deflection, and used as well as they can be.
 ///
 /// # Errors
@@ -176,7 +199,7 @@ pub fn on_plane(
     pair: Option<PlanePair>,
     asked: &Asked,
 ) -> Result<OnPlane, Fault> {
-    let thrust = Thrust::of(boat)?;
+    let thrust = Thrust::of(boat, settings)?;
     let highest = highest_speed(boat);
     let prepared = |pair, way| (way, FromRest::of(boat, settings, pair, way, highest));
     let mut ways: Vec<Prepared> = vec![prepared(None, Way::Up)];
@@ -184,10 +207,18 @@ pub fn on_plane(
         let held = asked.held.unwrap_or(boat.sizing().largest_deflection / 2.0);
         ways.extend([Way::Held(held), Way::Best].map(|way| prepared(pair, way)));
     }
-    let begins = || planing_begins(boat, &ways, &thrust, highest);
+    let hump = Hump::of(boat, settings);
+    let begins = || planing_begins(&ways, hump.as_ref(), highest);
     let target = asked.to.or_else(begins).unwrap_or(boat.drive().top_speed);
-    let course = run::Course { boat, thrust: &thrust, target, highest };
-    let runs = ways.iter().map(|(way, from_rest)| course.run(*way, from_rest.as_ref())).collect();
+    let course = run::Course { boat, thrust: &thrust, resistance: 1.0, target, highest, hump };
+    let ends: [fn(&Estimate) -> Measure; 2] = [|estimate| estimate.low, |estimate| estimate.high];
+    let [weak, strong] = ends.map(|end| likely::thrust_at(boat, settings, &thrust, end));
+    let run = |(way, from_rest): &Prepared| {
+        let from_rest = from_rest.as_ref();
+        let likely = from_rest.ok().and_then(|f| likely::likely(&course, [&weak, &strong], f));
+        Run { likely, ..course.run(*way, from_rest) }
+    };
+    let runs = ways.iter().map(run).collect();
     let up = ways[0].1.as_ref().ok();
     let fitting_efficiency = up.and_then(|up| fitting_efficiency(boat, up, &thrust));
     Ok(OnPlane {
@@ -217,19 +248,11 @@ fn highest_speed(boat: &Boat) -> Velocity {
 }
 
 /// Past the hump and at the mark of planing, planes up; else with the planes used in the first way that planes at all.
-fn planing_begins(
-    boat: &Boat,
-    ways: &[Prepared],
-    thrust: &Thrust,
-    highest: Velocity,
-) -> Option<Velocity> {
-    let from_rest = ways
+fn planing_begins(ways: &[Prepared], hump: Option<&Hump>, highest: Velocity) -> Option<Velocity> {
+    let mark = ways
         .iter()
         .filter_map(|(_, from_rest)| from_rest.as_ref().ok())
-        .find(|from_rest| run::planing_begins(from_rest, highest).is_some())?;
-    let mark = run::planing_begins(from_rest, highest)?;
-    let course = run::Course { boat, thrust, target: mark, highest };
-    let hump = course.hump(from_rest).filter(|hump| hump.kind == HumpKind::Thrust);
+        .find_map(|from_rest| run::planing_begins(from_rest, highest))?;
     Some(hump.map_or(mark, |hump| mark.max(hump.speed)))
 }
 
@@ -244,14 +267,16 @@ fn fitting_efficiency(boat: &Boat, up: &FromRest, thrust: &Thrust) -> Option<Rat
 fn effects(boat: &Boat, settings: &Settings, thrust: &Thrust, target: Velocity) -> Vec<Effect> {
     let brief = |estimate: &Estimate, value| {
         let moved = boat.with_estimate(estimate.key, value).ok()?;
-        let thrust = Thrust::of(&moved).ok()?;
+        let thrust = Thrust::of(&moved, settings).ok()?;
         let highest = highest_speed(&moved);
         let up = FromRest::of(&moved, settings, None, Way::Up, highest);
-        let course = run::Course { boat: &moved, thrust: &thrust, target, highest };
+        let hump = Hump::of(&moved, settings);
+        let course =
+            run::Course { boat: &moved, thrust: &thrust, resistance: 1.0, target, highest, hump };
         let run = course.run(Way::Up, up.as_ref());
         Some(Brief {
             time: run.time,
-            margin: run.hump.as_ref().map(Hump::margin),
+            margin: run.tightest.as_ref().map(Tightest::margin),
             top_speed: run.top_speed(),
         })
     };

@@ -109,8 +109,9 @@ impl<'a> Seaway<'a> {
         } else if far[1] <= 0.0 {
             far[0]
         } else {
-            // The two ends were found within the bounds; what lies between them is.
+            // The two ends were found within the bounds; what lies between them is. Planes up where no root is found.
             root_between(none, far, 0.0, |between| moment(between).unwrap_or(f64::NAN))
+                .unwrap_or(0.0)
         };
         Ok(Angle::new::<degree>(deflection_deg))
     }

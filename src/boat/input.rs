@@ -15,6 +15,7 @@ use super::propulsion::PropulsionInput;
 use super::seen::Seen;
 use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Side, Strake};
+use super::written::Written;
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// A boat as it is described in a boat file or by a library user.
@@ -60,6 +61,8 @@ pub struct BoatInput {
     pub sizing: SizingInput,
     /// What the planes must do; generated from the boat when empty.
     pub duties: Vec<DutyInput>,
+    /// What a person wishes of the planes in his own words; each gives a duty where none is given.
+    pub wishes: Vec<Wish>,
     /// How well values are known; those not named count as taken from a brochure.
     pub tolerances: Vec<Tolerance>,
     /// Trims that were read on the water.
@@ -70,6 +73,8 @@ pub struct BoatInput {
     pub conditions: Vec<ConditionInput>,
     /// Name of the condition that she is in; that of `weight` when absent.
     pub condition: Option<String>,
+    /// The units that the values were written in, as far as they come from a text.
+    pub written: Written,
 }
 
 impl BoatInput {
@@ -97,11 +102,13 @@ impl BoatInput {
             transom: TransomInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
+            wishes: Vec::new(),
             tolerances: Vec::new(),
             seen: Vec::new(),
             base_condition: None,
             conditions: Vec::new(),
             condition: None,
+            written: Written::default(),
         }
     }
 
@@ -358,18 +365,6 @@ impl PlanePair {
     }
 }
 
-/// Where the lift of the planes acts, measured from: the transom (the hinge) or the trailing edge.
-///
-/// The source of the lift equation is not clear on it; one chord is the difference.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum LiftReference {
-    /// 0.6 b + c_p (1 − σ) ahead of the transom.
-    #[default]
-    Transom,
-    /// The same distance ahead of the planes' trailing edge: one chord further aft.
-    TrailingEdge,
-}
-
 /// Room on the transom, and the setting of the hinge.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct TransomInput {
@@ -417,23 +412,30 @@ pub struct ObstacleInput {
 pub struct SizingInput {
     /// Largest deflection the hardware gives; never above the tested 15°.
     pub largest_deflection: Option<Angle>,
-    /// Share of the usable deflection that the duties may use; 80 % when absent.
+    /// Share of the usable deflection that the duties may use; all of it when absent.
     pub share: Option<Ratio>,
-    /// Smallest chord; 0.15 m when absent.
+    /// Share of boats nearly like this one on which a size is to do its duties; 80 % when absent.
+    pub chance: Option<Ratio>,
+    /// Smallest chord; 225 mm when absent.
     pub smallest_chord: Option<Length>,
     /// Smallest span/chord; 1.5 when absent.
     pub smallest_aspect: Option<f64>,
-    /// Largest span/chord; 4 when absent.
+    /// Largest span/chord; 3.5 when absent.
     pub largest_aspect: Option<f64>,
     /// Step of the sizes that can be bought or made; 25 mm when absent.
     pub round_to: Option<Length>,
-    /// Where the planes' lift is measured from.
-    pub lift_reference: LiftReference,
 }
 
 /// What must hold at a condition: the reason for fitting planes at all.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Duty {
+    /// So many degrees taken off the running trim with planes up, with all usable deflection.
+    Relief {
+        /// Least that is taken off.
+        at_least: Angle,
+        /// The speeds over which it holds, slower end first; at the hump when absent.
+        over: Option<[Velocity; 2]>,
+    },
     /// Running trim at most `at_most` from speed `from` to speed `to`.
     HumpTrim {
         /// Largest running trim.
@@ -464,6 +466,35 @@ pub enum Duty {
         /// The speed.
         speed: Velocity,
     },
+}
+
+/// What a person wishes of the planes, in his own words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wish {
+    /// The bow stands too high.
+    BowHigh,
+    /// She is slow to come onto the plane.
+    SlowToPlane,
+    /// She nods by herself at speed.
+    Porpoises,
+    /// She leans to one side.
+    Leans,
+    /// She pounds in a head sea.
+    Pounds,
+}
+
+impl Wish {
+    /// All of them.
+    pub const ALL: [Self; 5] =
+        [Self::BowHigh, Self::SlowToPlane, Self::Porpoises, Self::Leans, Self::Pounds];
+    /// Their words in a boat file and on the command line, in the order of [`Self::ALL`].
+    pub const WORDS: &[&str] = &["bow-high", "slow-to-plane", "porpoises", "leans", "pounds"];
+
+    /// Its word.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        Self::WORDS[self as usize]
+    }
 }
 
 /// A duty, and where it holds.
@@ -508,6 +539,7 @@ impl Duty {
     #[must_use]
     pub const fn name(&self) -> &'static str {
         match self {
+            Self::Relief { .. } => "relief",
             Self::HumpTrim { .. } => "hump-trim",
             Self::LeastResistance { .. } => "least-resistance",
             Self::PorpoisingMargin { .. } => "porpoising-margin",

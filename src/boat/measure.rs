@@ -14,7 +14,7 @@ use uom::si::{
 };
 
 use crate::units::factor::RAD_S_PER_REVOLUTION_PER_MINUTE;
-use crate::units::{SpecificConsumption, UnitChoice};
+use crate::units::{Dimension, SpecificConsumption, UnitChoice, one_in_si};
 
 /// A quantity together with its kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -84,6 +84,40 @@ impl Measure {
             Self::Speed(speed) => (units.speed.value(speed), units.speed.symbol()),
             Self::Force(force) => (units.force.value(force), units.force.symbol()),
             other => (other.value(), other.unit()),
+        }
+    }
+
+    /// Its kind, where a person may have mistaken one unit of it for another.
+    #[must_use]
+    pub const fn dimension(&self) -> Option<Dimension> {
+        match self {
+            Self::Length(_) => Some(Dimension::Length),
+            Self::Mass(_) => Some(Dimension::Mass),
+            Self::Speed(_) => Some(Dimension::Speed),
+            Self::Power(_) => Some(Dimension::Power),
+            _ => None,
+        }
+    }
+
+    /// The number in a unit of the boat file, as [`unit_written`](crate::units::unit_written) names it; in that of [`Measure::unit`] where it is none of its kind.
+    #[must_use]
+    pub fn number_in(&self, unit: &str) -> f64 {
+        let one = |unit: &str| one_in_si(unit, self.dimension()?);
+        match (one(unit), one(self.unit())) {
+            (Some(asked), Some(own)) => self.value() * (own / asked),
+            _ => self.value(),
+        }
+    }
+
+    /// A length, mass, speed or power so many times as large; anything else as it is.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        match self {
+            Self::Length(x) => Self::Length(x * factor),
+            Self::Mass(x) => Self::Mass(x * factor),
+            Self::Speed(x) => Self::Speed(x * factor),
+            Self::Power(x) => Self::Power(x * factor),
+            other => other,
         }
     }
 

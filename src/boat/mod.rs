@@ -15,8 +15,10 @@ pub mod measure;
 mod particulars;
 pub mod propulsion;
 pub mod seen;
+pub mod sense;
 pub mod tolerance;
 pub mod transom;
+mod written;
 
 use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
@@ -29,8 +31,8 @@ pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
     AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
-    HullInput, LiftReference, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput,
-    ThrustLine, TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput,
+    HullInput, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
+    TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput, Wish,
 };
 pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
@@ -41,6 +43,7 @@ pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
     Transom, Way,
 };
+pub use written::Written;
 
 use crate::water::Water;
 
@@ -157,6 +160,8 @@ pub struct Sizing {
     pub largest_deflection: Angle,
     /// Share of the usable deflection that the duties may use.
     pub share: Ratio,
+    /// Share of boats nearly like this one on which a size is to do its duties.
+    pub chance: Ratio,
     /// Smallest chord.
     pub smallest_chord: Length,
     /// Smallest span/chord.
@@ -165,8 +170,6 @@ pub struct Sizing {
     pub largest_aspect: f64,
     /// Step of the sizes that can be bought or made.
     pub round_to: Length,
-    /// Where the planes' lift is measured from.
-    pub lift_reference: LiftReference,
 }
 
 /// A boat whose every value has been checked.
@@ -362,7 +365,7 @@ impl Boat {
             water: self.water,
             air: self.air,
             appendages: self.appendages,
-            lift_reference: self.sizing.lift_reference,
+            hinge_height: self.transom.hinge_height,
             roughness: self.roughness(),
             plane_effectiveness: self.plane_effectiveness(),
         }

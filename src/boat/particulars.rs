@@ -6,7 +6,7 @@
 
 use uom::si::f64::{Angle, Length, Volume};
 
-use super::{HorizontalDrag, Hull, LiftReference, ThrustLine, Weight};
+use super::{HorizontalDrag, Hull, ThrustLine, Weight};
 use crate::water::Water;
 
 /// What the balance needs to know of a boat.
@@ -20,7 +20,8 @@ pub(crate) struct Particulars {
     pub water: Water,
     pub air: Option<HorizontalDrag>,
     pub appendages: Option<HorizontalDrag>,
-    pub lift_reference: LiftReference,
+    /// Hinge line of the planes above the bottom edge.
+    pub hinge_height: Length,
     /// Roughness allowance of the hull, where it is known.
     pub roughness: Option<f64>,
     /// Factor on the published lift of the planes.

@@ -85,15 +85,52 @@ pub fn usual_efficiency() -> Estimate {
     Estimate { key: "drive.propulsive_efficiency", value, low, high, rule }
 }
 
-/// Thrust at rest from power: 55 N for each kW, likely 40 to 80. Common practice, no source.
+/// Least and largest propulsive efficiency that is believed of a planing boat. Common practice, no source.
+pub const BELIEVABLE_EFFICIENCY: [f64; 2] = [0.25, 0.75];
+/// How far off an efficiency from power and top speed may be, as a share of it. A judgement, no source: the resistance is known to about a tenth, what her engines give and her top speed to some 5 % each.
+const IMPLIED_EFFICIENCY_DOUBT: f64 = 0.15;
+
+/// Propulsive efficiency that resistance and power imply at top speed, η_D = R V/P; held within what can be believed.
 #[must_use]
-pub fn usual_bollard_pull(power: Power) -> Estimate {
+pub fn implied_efficiency(asked: Ratio) -> Estimate {
+    let [least, largest] = BELIEVABLE_EFFICIENCY;
+    let percent = |share: f64| format!("{:.0} %", 100.0 * share);
+    let share = asked.get::<ratio>();
+    let used = share.clamp(least, largest);
+    let mut rule =
+        "what drive.power and drive.top_speed ask for: resistance there with planes up, \
+        times speed, over power; 50 to 55 % is usual where both are measured rather than claimed"
+            .to_owned();
+    if !believable_efficiency(asked) {
+        rule.push_str(&format!(
+            "; that is {}, which is not believed of a propeller: {} is used. Check power, top speed \
+             and mass",
+            percent(share),
+            percent(used)
+        ));
+    }
+    let [low, value, high] = [1.0 - IMPLIED_EFFICIENCY_DOUBT, 1.0, 1.0 + IMPLIED_EFFICIENCY_DOUBT]
+        .map(|factor| Measure::Share(Ratio::new::<ratio>(factor * used)));
+    Estimate { key: "drive.propulsive_efficiency", value, low, high, rule }
+}
+
+/// Whether an efficiency is believed of a planing boat.
+#[must_use]
+pub fn believable_efficiency(efficiency: Ratio) -> bool {
+    let [least, largest] = BELIEVABLE_EFFICIENCY;
+    (least..=largest).contains(&efficiency.get::<ratio>())
+}
+
+/// Thrust at rest from power: 55 N for each kW, likely 40 to 80; never less than the thrust at top speed. Common practice, no source.
+#[must_use]
+pub fn usual_bollard_pull(power: Power, at_top_speed: Force) -> Estimate {
     let [low, value, high] = [40.0, 55.0, 80.0].map(|newtons_per_kilowatt| {
-        Measure::Force(Force::new::<newton>(newtons_per_kilowatt * power.get::<watt>() / 1000.0))
+        let pull = Force::new::<newton>(newtons_per_kilowatt * power.get::<watt>() / 1000.0);
+        Measure::Force(pull.max(at_top_speed))
     });
     let rule =
         "55 N for each kW of drive.power (9 lbf for each hp), usual of propellers chosen for \
-        planing speeds"
+        planing speeds; no less than the thrust at top speed"
             .to_owned();
     Estimate { key: "drive.bollard_pull", value, low, high, rule }
 }

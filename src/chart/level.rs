@@ -19,7 +19,7 @@ const ROOM: f64 = 1.6;
 /// What the chart of the difference closes with.
 const DIFFERENCE_CAUTION: &str = "The band is where the sideways force may be taken up and how far the lift spreads (derived); planes after Savitsky & Brown 1976. Planes differ by a quarter from boat to boat: begin with the least, deepen until she is level.";
 /// What the chart of the heel closes with.
-const HEEL_CAUTION: &str = "ROUGH ESTIMATE: each half of the bottom at its own deadrise (after Lewandowski 1996, from memory); no published example was at hand. It may be half or twice as much. A line ends where the estimate does.";
+const HEEL_CAUTION: &str = "ROUGH ESTIMATE: buoyancy as afloat, and each half of the bottom at its own deadrise (after Lewandowski 1996, from memory); no published example was at hand. It may be half or twice as much. A line ends where the estimate does.";
 
 /// `level-difference` with planes, and `level-heel`; none where nothing heels her.
 ///

@@ -6,7 +6,7 @@ use uom::si::{ratio::percent, time::second};
 use super::running::{NamedChart, from_nought};
 use super::{Axis, LineChart, Marker, Region, Series};
 use crate::behaviour::from_rest::{Basis, Way};
-use crate::behaviour::on_plane::{Hump, OnPlane, Row, Run};
+use crate::behaviour::on_plane::{OnPlane, Row, Run, Tightest};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, degrees};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -91,7 +91,7 @@ impl Subject<'_> {
         let mut chart = self.chart("Resistance against available thrust", x, y);
         chart.series = series;
         for run in self.answer.runs.iter().filter(|run| matches!(run.way, Way::Up | Way::Best)) {
-            chart.markers.extend(run.hump.as_ref().map(|hump| self.marker(run, hump)));
+            chart.markers.extend(run.tightest.as_ref().map(|place| self.marker(run, place)));
         }
         if let Some(joint) = self.answer.runs.iter().find_map(|run| run.joint) {
             let mut rows = self.answer.runs.iter().flat_map(|run| &run.rows);
@@ -106,10 +106,10 @@ impl Subject<'_> {
         chart
     }
 
-    fn marker(&self, run: &Run, hump: &Hump) -> Marker {
-        let left = number_with_decimals(hump.margin().get::<percent>(), 0);
+    fn marker(&self, run: &Run, place: &Tightest) -> Marker {
+        let left = number_with_decimals(place.margin().get::<percent>(), 0);
         let label = format!("{left} % of the thrust left, {}", self.name(run.way));
-        Marker::new(label, self.speed(hump.speed), self.units.force.value(hump.resistance))
+        Marker::new(label, self.speed(place.speed), self.units.force.value(place.resistance))
     }
 
     fn speed_by_time(&self) -> LineChart {
@@ -122,13 +122,14 @@ impl Subject<'_> {
         let series: Vec<Series> = self.answer.runs.iter().map(line).collect();
         let y = from_nought(Axis::new("Speed", self.units.speed.symbol()), &series);
         let x = Axis::new("Time from rest", "s").over(0.0, last);
-        let mut chart = self.chart("Speed against time, full power from rest", x, y);
+        let mut chart = self.chart("Speed against time, full thrust at once from rest", x, y);
         chart.series = series;
         let begins = self.speed(self.answer.target);
         for run in &self.answer.runs {
             if let Some(time) = run.time {
                 let seconds = number_with_decimals(time.get::<second>(), 1);
-                let label = format!("{seconds} s, {}", self.name(run.way));
+                let likely = run.likely.as_ref().map_or(seconds, |likely| likely.seconds());
+                let label = format!("likely {likely} s, {}", self.name(run.way));
                 chart.markers.push(Marker::new(label, time.get::<second>(), begins));
             }
         }

@@ -12,6 +12,7 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::meter_per_second;
 
 use super::{Axis, LineChart, Region, Series};
+use crate::balance::series::TankSeries;
 use crate::balance::sweep::{planing_start, speeds, sweep};
 use crate::balance::{Balance, LiftModel, Point, Running, Settings};
 use crate::boat::measure::plain_number;
@@ -59,7 +60,7 @@ pub fn running_charts(
     units: UnitChoice,
 ) -> Result<Vec<NamedChart>, Fault> {
     let lines = Lines::of(boat, settings, deflections, units)?;
-    let mut charts = vec![("trim", trim::chart(&lines))];
+    let mut charts = vec![("trim", trim::chart(&lines, &TankSeries::of(boat, settings)))];
     if lines.sets.len() > 1 {
         charts.push(("resistance", resistance::totals(&lines)));
         charts.push(("resistance-parts", resistance::parts(&lines)));

@@ -8,6 +8,7 @@
 mod data;
 mod fridsma_1969;
 mod fridsma_1971;
+mod gaylo_roske_2019_pressure;
 mod naca_1953;
 mod report;
 mod savitsky_1964;
@@ -189,6 +190,7 @@ pub fn all() -> Result<Vec<Comparison>, CheckError> {
     let mut all = savitsky_1964::comparisons()?;
     all.extend(fridsma_1969::comparisons()?);
     all.extend(fridsma_1971::comparisons()?);
+    all.extend(gaylo_roske_2019_pressure::comparisons()?);
     all.extend(naca_1953::comparisons()?);
     all.extend(water::comparisons()?);
     Ok(all)

@@ -12,8 +12,10 @@ use uom::si::f64::{Angle, Length, Velocity};
 use super::Ending;
 use super::Failure;
 use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
+use super::first::First;
 use super::screen::Screen;
 use super::shelf;
+use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::input::BoatFile;
 use crate::stock::{LoadsAsked, Part, PlaneLoads, Planes};
@@ -29,8 +31,10 @@ Examples:
   planewright loads boat.toml --speed 25kn --deflection 8deg --json
 
 Without a part the load on the planes of the boat file is shown, else on the pair that `planewright
-size` suggests. With a part: what its actuators push and hold, its stroke, plate and screws. Without
---condition: the loads as they are listed, on a pair suggested for every loading condition.";
+size` suggests. With a part: what its actuators push and hold, its stroke, and what plate, screws and actuators bear
+at the deflection allowed at each speed. Without --condition: the loads as they are listed, on a pair
+suggested for every loading condition. Exit code 1 when the part has no room on the transom, or is
+unsafe under the load of steady running.";
 
 /// Show what the water puts on a plane, and what actuator, plate and screws make of it
 #[derive(Debug, Args)]
@@ -89,8 +93,9 @@ impl Loaded {
         &self.file.boat
     }
 
-    fn fits(&self) -> bool {
-        self.found.fits()
+    /// Whether the part has room and is safe; pairs without a part are not judged.
+    fn can_be_fitted(&self) -> bool {
+        self.found.fits() && !self.found.is_unsafe()
     }
 
     /// The same for whoever tells it.
@@ -118,10 +123,12 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
     });
     let loaded = loaded.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
+    let boats = loaded.iter().map(Loaded::boat);
+    let first = First::of(boats, &Settings::default(), arguments.units.choice());
     if arguments.json {
-        screen.print_json(&json::answer(&loaded))?;
+        screen.print_json(&first.with(json::answer(&loaded)))?;
     } else {
-        screen.print(&text::report(&loaded, screen))?;
+        screen.print(&first.above(&text::report(&loaded, screen), screen))?;
     }
-    Ok(if loaded.iter().all(Loaded::fits) { Ending::Done } else { Ending::CannotBeDone })
+    Ok(if loaded.iter().all(Loaded::can_be_fitted) { Ending::Done } else { Ending::CannotBeDone })
 }

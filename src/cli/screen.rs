@@ -24,6 +24,11 @@ impl Screen {
         Self { appearance: Appearance::choose(io::stdout().is_terminal(), no_color.as_deref()) }
     }
 
+    /// A file that anything can read.
+    pub(super) const fn plain() -> Self {
+        Self { appearance: Appearance::Ascii }
+    }
+
     /// Whether line-drawing characters may be used.
     pub(super) fn draws_lines(self) -> bool {
         self.appearance != Appearance::Ascii

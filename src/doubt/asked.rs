@@ -2,11 +2,11 @@
 
 use uom::si::area::square_meter;
 
+use super::advise::advise_for;
 use super::duties::{Drawn, DutiesDoubt, duties};
 use super::running::Progress;
 use crate::balance::Settings;
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::size::suggest_for;
 
 /// Of the areas that a sizing looks at every second one is asked about here.
 const EVERY: usize = 2;
@@ -23,7 +23,7 @@ pub fn usual_duties(
     drawn: Drawn,
     progress: Progress<'_>,
 ) -> Result<DutiesDoubt, Fault> {
-    let suggestion = suggest_for(boats, settings)?;
+    let suggestion = advise_for(boats, settings)?;
     let fitted = boats.first().and_then(Boat::planes);
     let mut pairs: Vec<PlanePair> = Vec::new();
     pairs.extend(suggestion.pair());

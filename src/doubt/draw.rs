@@ -16,7 +16,7 @@ use super::inputs::{Inputs, What};
 use super::spread::Spread;
 use crate::balance::forces::Prism;
 use crate::balance::{ModelForm, Settings};
-use crate::boat::{LiftReference, Particulars, ThrustLine, Toleranced};
+use crate::boat::{Particulars, ThrustLine, Toleranced};
 use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
 use crate::water::Water;
 
@@ -73,8 +73,6 @@ pub(crate) struct Draw {
     factors: [f64; What::COUNT],
     steps: [f64; What::COUNT],
     limits: [(f64, f64); What::COUNT],
-    /// Whether the other place of the planes' lift than the boat's is taken; none where it is known.
-    trailing_edge: Option<bool>,
     water: Option<[f64; 2]>,
 }
 
@@ -86,7 +84,6 @@ impl Draw {
             factors: [1.0; What::COUNT],
             steps: [0.0; What::COUNT],
             limits: [(f64::NEG_INFINITY, f64::INFINITY); What::COUNT],
-            trailing_edge: None,
             water: None,
         };
         for input in &inputs.list {
@@ -97,7 +94,6 @@ impl Draw {
             match input.spread {
                 Spread::Step { .. } => draw.steps[place] = quantile,
                 Spread::Factor { .. } => draw.factors[place] = quantile,
-                Spread::Either => draw.trailing_edge = Some(quantile > 0.5),
             }
             if input.what == What::Value(Toleranced::WaterTemperature) {
                 draw.water = inputs.water;
@@ -159,11 +155,6 @@ impl Draw {
             let usual = boat.roughness.unwrap_or(FULL_SCALE_ALLOWANCE);
             drawn.roughness = Some(self.moved(Toleranced::Roughness, usual));
         }
-        drawn.lift_reference = match self.trailing_edge {
-            None => boat.lift_reference,
-            Some(false) => LiftReference::Transom,
-            Some(true) => LiftReference::TrailingEdge,
-        };
         drawn
     }
 
@@ -177,6 +168,7 @@ impl Draw {
                 lift: form.lift * self.factor(What::Lift),
                 centre_of_pressure: form.centre_of_pressure * self.factor(What::CentreOfPressure),
                 resistance: form.resistance * self.factor(What::Resistance),
+                hull_form: form.hull_form + self.steps[What::HullForm.place()],
             },
             ..*settings
         }

@@ -82,7 +82,7 @@ fn physics_inputs_are_drawn_one_apart_from_the_other() {
 #[test]
 fn physics_the_middle_draw_is_the_boat_described_and_the_thrust_follows_the_weight() {
     let boat = boat("");
-    let inputs = Inputs::of(&boat).without(|what| what == What::PlaneLiftReference);
+    let inputs = Inputs::of(&boat);
     let settings = Settings::default();
     let middle = Draw::at(&inputs, &[0.5; What::COUNT]).prism(&boat.particulars(), &settings);
     let described = Prism::new(&boat, &settings);
@@ -136,7 +136,6 @@ fn physics_a_drawn_boat_is_the_one_that_would_be_built_from_the_drawn_values() {
             density: drawn.water.density,
             kinematic_viscosity: drawn.water.kinematic_viscosity,
         });
-        input.sizing.lift_reference = drawn.lift_reference;
         let built = Prism::new(&Boat::build(input).unwrap(), &draw.settings(&settings));
         let own = draw.prism(&boat.particulars(), &settings);
         assert_eq!(format!("{built:?}"), format!("{own:?}"));

@@ -4,7 +4,7 @@ use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
-use super::draw::Draws;
+use super::draw::{Draw, Draws};
 use super::inputs::Inputs;
 use super::interval::{Likely, Probability, likely};
 use super::running::{Influence, Progress, influences};
@@ -13,6 +13,9 @@ use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Duty, Fault, Particulars, PlanePair};
 use crate::size::{AskedOfDraws, Loaded, OnDraw, no_condition};
+
+/// Deflection that stands for 'none at all', degrees.
+const NONE_DEG: f64 = 1e-3;
 
 /// How many boats are drawn to be judged, and from which seed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,8 +97,89 @@ pub fn duties(
     drawn: Drawn,
     progress: Progress<'_>,
 ) -> Result<DutiesDoubt, Fault> {
+    let pairs: Vec<Reaching> = pairs.iter().copied().map(Reaching::from).collect();
+    duties_within(boats, settings, &pairs, pair, drawn, progress)
+}
+
+/// [`duties`] by pairs of which some can be put down only so far.
+///
+/// # Errors
+/// As [`duties`].
+pub fn duties_within(
+    boats: &[Boat],
+    settings: &Settings,
+    pairs: &[Reaching],
+    pair: Option<PlanePair>,
+    drawn: Drawn,
+    progress: Progress<'_>,
+) -> Result<DutiesDoubt, Fault> {
     let described = Described::of(boats, settings)?;
     described.duties(pairs, pair, drawn, progress)
+}
+
+/// A pair that can be put down only so far at each speed, such as a part with weak actuators.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reaching {
+    /// The pair.
+    pub pair: PlanePair,
+    /// How far down it can be put at each of [`AskedOfReaching::speeds`]; none for as far as the boat file allows.
+    pub usable: Option<Vec<Angle>>,
+}
+
+impl From<PlanePair> for Reaching {
+    fn from(pair: PlanePair) -> Self {
+        Self { pair, usable: None }
+    }
+}
+
+impl Reaching {
+    fn usable_deg(&self) -> Option<Vec<f64>> {
+        let usable = self.usable.as_ref()?.iter();
+        Some(usable.map(|angle| angle.get::<degree>().max(NONE_DEG)).collect())
+    }
+}
+
+/// The duties of a boat, ready to be asked of such pairs on boats nearly like her.
+pub struct AskedOfReaching<'a>(Described<'a>);
+
+impl<'a> AskedOfReaching<'a> {
+    /// Of a boat in each of her loading conditions.
+    ///
+    /// # Errors
+    /// As [`duties`].
+    pub fn of(boats: &'a [Boat], settings: &Settings) -> Result<Self, Fault> {
+        Ok(Self(Described::of(boats, settings)?))
+    }
+
+    /// Place of the condition and speed of everything that is judged.
+    pub fn speeds(&self) -> impl Iterator<Item = (usize, Velocity)> {
+        let speeds = self.0.asked.speeds_m_s.iter();
+        speeds.map(|&(place, speed_m_s)| (place, Velocity::new::<meter_per_second>(speed_m_s)))
+    }
+
+    /// How likely each pair does all duties, in their order.
+    pub fn chances(
+        &self,
+        pairs: &[Reaching],
+        drawn: Drawn,
+        progress: Progress<'_>,
+    ) -> Vec<Probability> {
+        let asked: Vec<(PlaneSize, Option<Vec<f64>>)> =
+            pairs.iter().map(|reaching| (reaching.pair.into(), reaching.usable_deg())).collect();
+        let answers = self.0.ask_all(drawn, progress, |boat| -> Vec<bool> {
+            let does = |(size, usable_deg): &(PlaneSize, Option<Vec<f64>>)| match usable_deg {
+                Some(usable_deg) => boat.does_all_within(*size, usable_deg),
+                None => boat.does_all(*size),
+            };
+            asked.iter().map(does).collect()
+        });
+        let done = |place: usize| answers.iter().filter(|answer| answer[place]).count();
+        (0..pairs.len())
+            .map(|place| {
+                Probability::of(u32::try_from(done(place)).unwrap_or(u32::MAX), drawn.draws)
+            })
+            .collect()
+    }
 }
 
 /// What one boat drawn answers.
@@ -127,6 +211,20 @@ impl<'a> Described<'a> {
         })
     }
 
+    /// The boat in each condition.
+    pub fn boats(&self) -> &'a [Boat] {
+        self.boats
+    }
+
+    /// Asks something of one boat drawn.
+    pub fn ask<T>(&self, draw: &Draw, ask: impl FnOnce(&OnDraw<'_>) -> T) -> T {
+        let boats = self.boats.iter().zip(&self.particulars);
+        let loaded: Vec<Loaded<'_>> = boats
+            .map(|(boat, own)| Loaded { boat, prism: draw.prism(own, &self.settings) })
+            .collect();
+        ask(&self.asked.on(&loaded))
+    }
+
     /// Asks something of every boat drawn, on all processors; the answers stand in the order of the draws.
     pub fn ask_all<T: Send>(
         &self,
@@ -136,12 +234,7 @@ impl<'a> Described<'a> {
     ) -> Vec<T> {
         let draws = Draws::new(&self.inputs, drawn.seed);
         let one = |number: u32| {
-            let draw = draws.draw(u64::from(number));
-            let boats = self.boats.iter().zip(&self.particulars);
-            let loaded: Vec<Loaded<'_>> = boats
-                .map(|(boat, own)| Loaded { boat, prism: draw.prism(own, &self.settings) })
-                .collect();
-            let answer = ask(&self.asked.on(&loaded));
+            let answer = self.ask(&draws.draw(u64::from(number)), &ask);
             progress(1);
             answer
         };
@@ -150,17 +243,21 @@ impl<'a> Described<'a> {
 
     pub fn duties(
         self,
-        pairs: &[PlanePair],
+        pairs: &[Reaching],
         pair: Option<PlanePair>,
         drawn: Drawn,
         progress: Progress<'_>,
     ) -> Result<DutiesDoubt, Fault> {
-        let sizes: Vec<Option<PlaneSize>> =
-            std::iter::once(None).chain(pairs.iter().map(|&pair| Some(pair.into()))).collect();
+        let own = pairs.iter().map(|own| (Some(own.pair.into()), own.usable_deg()));
+        let sizes: Vec<(Option<PlaneSize>, Option<Vec<f64>>)> =
+            std::iter::once((None, None)).chain(own).collect();
         let held = &self.asked.asking.duties;
         let size = pair.map(PlaneSize::from);
         let answers = self.ask_all(drawn, progress, |boat| Answer {
-            done: sizes.iter().map(|&size| boat.judged(size, held.len())).collect(),
+            done: sizes
+                .iter()
+                .map(|(size, usable_deg)| boat.judged(*size, usable_deg.as_deref(), held.len()))
+                .collect(),
             needed_deg: size.map(|size| boat.needed_deg(size)).unwrap_or_default(),
             strain: size.map_or(f64::NAN, |size| boat.strain(size)),
         });
@@ -216,7 +313,7 @@ impl<'a> Described<'a> {
 /// Shares of the boats drawn, for the bare boat and for each pair.
 fn pair_doubts(
     answers: &[Answer],
-    pairs: &[PlanePair],
+    pairs: &[Reaching],
     duties: usize,
     draws: u32,
 ) -> Vec<PairDoubt> {
@@ -229,7 +326,8 @@ fn pair_doubts(
         each: (0..duties).map(|duty| share(&|answer| answer.done[place].0[duty])).collect(),
         all: share(&|answer| answer.done[place].1),
     };
-    std::iter::once(None).chain(pairs.iter().copied().map(Some)).enumerate().map(of).collect()
+    let asked = pairs.iter().map(|reaching| Some(reaching.pair));
+    std::iter::once(None).chain(asked).enumerate().map(of).collect()
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 use super::*;
 use crate::boat::Toleranced;
-use crate::doubt::confident::confident_size;
+use crate::doubt::advise_with;
 use crate::doubt::inputs::What;
 use crate::input::parse_boat;
 use crate::size::{Answer, suggest_for};
@@ -55,7 +55,7 @@ fn physics_without_any_doubt_every_boat_answers_as_the_one_described() {
     let pair = suggested(&boats);
     let mut described = Described::of(&boats, &SETTINGS()).unwrap();
     described.inputs = described.inputs.without(|_| true);
-    let doubt = described.duties(&[pair], Some(pair), drawn(3), &|_| ()).unwrap();
+    let doubt = described.duties(&[pair.into()], Some(pair), drawn(3), &|_| ()).unwrap();
     let [bare, with] = doubt.pairs.as_slice() else { panic!("two") };
     assert!(bare.all.share < 1e-9 && (with.all.share - 1.0).abs() < 1e-9);
     for need in &doubt.needs {
@@ -121,29 +121,30 @@ fn physics_all_conditions_of_a_boat_are_off_by_the_same() {
 
 /// Half of the boats: near the size for the boat as described. More of them: never smaller.
 #[test]
-fn physics_the_size_grows_with_the_share_of_boats_and_is_the_usual_one_for_half() {
-    let boats = boats(&known_exactly());
-    let usual = suggested(&boats).area();
-    let at = |wanted: f64| confident_size(&boats, &SETTINGS(), wanted, drawn(60), &|_| ()).unwrap();
-    let area = |wanted: f64| {
-        let found = at(wanted);
-        let probability = found.probability.expect("some pair does");
-        assert!(probability.share >= wanted, "{found:?}");
-        found.pair.unwrap().area()
+fn physics_the_size_grows_with_the_chance_and_is_the_usual_one_at_an_even_one() {
+    let at = |chance: &str| {
+        let boats = boats(&format!("{}[sizing]\nchance = \"{chance}\"\n", known_exactly()));
+        let told = advise_with(&boats, &SETTINGS(), drawn(120), &|_| ()).unwrap();
+        let chance = told.chance.clone().expect("it was drawn");
+        assert!(chance.is_reached(), "{chance:?}");
+        (told.exact.expect("some pair does").area(), chance.even.expect("a pair").area())
     };
-    let [half, most] = [0.5, 0.8].map(area);
+    let ((half, even), (most, _)) = (at("50 %"), at("80 %"));
     assert!(half <= most * 1.02, "{half:?} {most:?}");
-    let ratio = (half / usual).value;
+    let ratio = (half / even).value;
     assert!((0.75..1.35).contains(&ratio), "{ratio}");
 }
 
 #[test]
-fn physics_a_share_that_no_size_reaches_says_so_with_the_best() {
-    let boats = boats("[transom]\ninner_clearance = \"620 mm\"\n");
-    let found = confident_size(&boats, &SETTINGS(), 0.99, drawn(30), &|_| ()).unwrap();
-    assert!(!found.is_reached() && found.pair.is_none(), "{found:?}");
-    let (_, best) = found.best.expect("there is room for some pair");
-    assert!(best.share < 0.99);
+fn physics_a_chance_that_no_size_reaches_says_so_with_the_best() {
+    let boats = boats("[transom]\ninner_clearance = \"620 mm\"\n[sizing]\nchance = \"99 %\"\n");
+    let told = advise_with(&boats, &SETTINGS(), drawn(60), &|_| ()).unwrap();
+    if let Some(chance) = &told.chance {
+        assert!(!chance.is_reached() && chance.reached < 0.99, "{chance:?}");
+        assert!(told.exact.is_none());
+    } else {
+        assert!(!told.does_all());
+    }
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use uom::si::{length::meter, thermodynamic_temperature::degree_celsius};
 
-use super::form::{CENTRE_OF_PRESSURE_DEVIATION, LIFT_DEVIATION, RESISTANCE_DEVIATION};
+use super::form::{CENTRE_OF_PRESSURE_DEVIATION, HULL_FORM, LIFT_DEVIATION, RESISTANCE_DEVIATION};
 use super::seen::Seen;
 use super::spread::Spread;
 use super::usual::{self, Scale};
@@ -24,8 +24,8 @@ pub enum What {
     CentreOfPressure,
     /// Resistance of the bare hull, over the equations'.
     Resistance,
-    /// Whether the planes' lift is measured from the transom or from their trailing edge.
-    PlaneLiftReference,
+    /// How far the centre of pressure of a hull with a bow lies near the hump from that of a prism.
+    HullForm,
 }
 
 impl What {
@@ -41,7 +41,7 @@ impl What {
             Self::CentreOfPressure => EARLY + 1,
             Self::Resistance => EARLY + 2,
             Self::Value(Toleranced::PlaneEffectiveness) => EARLY + 3,
-            Self::PlaneLiftReference => EARLY + 4,
+            Self::HullForm => EARLY + 4,
             Self::Value(Toleranced::Roughness) => EARLY + 5,
             Self::Value(value) => value as usize,
         }
@@ -55,7 +55,7 @@ impl What {
             Self::Lift => "model.lift",
             Self::CentreOfPressure => "model.centre-of-pressure",
             Self::Resistance => "model.resistance",
-            Self::PlaneLiftReference => "planes.lift-reference",
+            Self::HullForm => "model.hull-form",
         }
     }
 
@@ -87,7 +87,7 @@ impl What {
             Self::Lift => "equation of lift",
             Self::CentreOfPressure => "equation of the centre of pressure",
             Self::Resistance => "equations of resistance",
-            Self::PlaneLiftReference => "where the planes' lift acts",
+            Self::HullForm => "form of the hull near the hump",
         }
     }
 
@@ -124,13 +124,12 @@ impl What {
                     "clean the bottom, or run a sea trial with a fuel-flow meter"
                 }
             },
-            Self::Lift | Self::CentreOfPressure => {
+            Self::Lift | Self::CentreOfPressure | Self::HullForm => {
                 "run a sea trial with an inclinometer (nothing measured ashore narrows the equations)"
             }
             Self::Resistance => {
                 "run a sea trial with a fuel-flow meter (nothing measured ashore narrows the equations)"
             }
-            Self::PlaneLiftReference => TRY_PLANES,
         }
     }
 }
@@ -200,8 +199,8 @@ impl Inputs {
             (What::Resistance, RESISTANCE_DEVIATION, Basis::Calibrated),
         ]
         .map(|(what, deviation, basis)| unlimited(what, Spread::Factor { deviation }, basis));
-        let reference = unlimited(What::PlaneLiftReference, Spread::Either, Basis::Judged);
-        let list = values.chain(form).chain([effectiveness(boat), reference]);
+        let hull_form = unlimited(What::HullForm, HULL_FORM, Basis::Calibrated);
+        let list = values.chain(form).chain([effectiveness(boat), hull_form]);
         let rough = boat.tolerance_of(Toleranced::Roughness);
         let list = list.chain(rough.map(|_| of_value(boat, Toleranced::Roughness)));
         Self { list: list.filter(|input| !input.spread.is_none()).collect(), water, seen: None }
@@ -283,7 +282,6 @@ pub(crate) fn deviation_by(boat: &Boat, value: Toleranced, stated: Option<Width>
     match spread_of(boat, value, stated).0 {
         Spread::Step { below, above } => Some(0.5 * (below + above)),
         Spread::Factor { deviation } => Some(deviation),
-        Spread::Either => None,
     }
 }
 

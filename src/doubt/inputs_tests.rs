@@ -15,8 +15,7 @@ fn one(inputs: &Inputs, value: Toleranced) -> &Input {
 
 #[test]
 fn regression_places_are_all_different() {
-    let equations =
-        [What::Lift, What::CentreOfPressure, What::Resistance, What::PlaneLiftReference];
+    let equations = [What::Lift, What::CentreOfPressure, What::Resistance, What::HullForm];
     let all = Toleranced::ALL.map(What::Value).into_iter().chain(equations);
     let mut places: Vec<usize> = all.map(What::place).collect();
     places.sort_unstable();

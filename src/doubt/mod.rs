@@ -5,7 +5,7 @@
 //! The equations scatter too. [`running`] draws very many boats from all of it,
 //! sweeps each over her speeds and gives the median and the range that holds
 //! nine boats in ten; [`duties`] how likely each duty is done by each pair, and
-//! [`confident_size`] the least pair that does all on a share of them.
+//! [`advise_for`] the least pair that does all on a share of them.
 //!
 //! A trim that was seen on the water (`[[seen]]`) is worth more than most of
 //! it: only boats that would have shown the same are then drawn.
@@ -13,9 +13,9 @@
 //! All distributions are met by their quantiles, and every draw has a stream of
 //! random numbers of its own, so that a seed gives the same answer to the bit.
 
+mod advise;
 mod asked;
 pub mod calibrate;
-mod confident;
 mod draw;
 mod duties;
 mod form;
@@ -27,9 +27,12 @@ mod seen;
 mod spread;
 mod usual;
 
+pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, pair_used};
 pub use asked::usual_duties;
-pub use confident::{ConfidentSize, confident_size};
-pub use duties::{Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, duties};
+pub use duties::{
+    AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, duties,
+    duties_within,
+};
 pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};

@@ -13,7 +13,7 @@ use super::seen::SeenFit;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::root::{Precision, Root, Search};
 use crate::balance::sweep::planing_start;
-use crate::balance::{Balance, Settings};
+use crate::balance::{Balance, Hump, Settings};
 use crate::boat::{Boat, Fault, Particulars, Toleranced};
 
 /// Speeds of one draw.
@@ -80,7 +80,7 @@ pub struct RunningDoubt {
     pub request: Request,
     /// Speed by speed.
     pub speeds: Vec<SpeedDoubt>,
-    /// What the trim at the hump follows; none where she runs nowhere.
+    /// What the trim at the hump of the boat as described follows; none where no boat drawn runs there.
     pub hump_trim: Option<Influences>,
     /// What the resistance at cruise follows.
     pub cruise_resistance: Option<Influences>,
@@ -126,7 +126,8 @@ pub(super) fn running_with(
     progress: Progress<'_>,
 ) -> Result<RunningDoubt, Fault> {
     let balance = Balance::of(boat, settings);
-    let speeds = speeds_m_s(boat);
+    let hump = Hump::of(boat, settings);
+    let (speeds, at_hump) = speeds_m_s(boat, hump.as_ref());
     let nominal = speeds
         .iter()
         .map(|&speed| balance.point(Velocity::new::<meter_per_second>(speed), request.deflection))
@@ -159,31 +160,30 @@ pub(super) fn running_with(
         .collect();
     let draws = Draws::new(&inputs, request.seed);
     let planes_act = boat.planes().is_some() && request.deflection.get::<degree>() > 0.0;
-    let of_planes = |what| {
-        matches!(what, What::Value(Toleranced::PlaneEffectiveness) | What::PlaneLiftReference)
-    };
+    let of_planes = |what| matches!(what, What::Value(Toleranced::PlaneEffectiveness));
     let influences = |place: usize, kept: usize| {
         let mut of = influences(&inputs, &draws, &columns[KEPT * place + kept]);
         of.retain(|influence| planes_act || !of_planes(influence.what));
         Influences { speed: rows[place].speed, of }
     };
-    let hump = hump(&rows);
+    let runs = rows.iter().any(|row| row.trim.is_some());
+    let at_hump = at_hump.filter(|&place| rows[place].trim.is_some());
     let seen = inputs.seen.as_ref().map(|seen| SeenDoubt {
         fit: seen.fit.clone(),
-        hump_before: hump.and_then(|place| sweep.unseen(&draws, place, request.draws)),
+        hump_before: at_hump.and_then(|place| sweep.unseen(&draws, place, request.draws)),
     });
     Ok(RunningDoubt {
         seen,
-        hump_trim: hump.map(|place| influences(place, 0)),
-        cruise_resistance: hump.map(|_| influences(cruise(&sweep.speeds_m_s), 1)),
+        hump_trim: at_hump.map(|place| influences(place, 0)),
+        cruise_resistance: runs.then(|| influences(cruise(&sweep.speeds_m_s), 1)),
         inputs: inputs.list,
         request: *request,
         speeds: rows,
     })
 }
 
-/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane.
-fn speeds_m_s(boat: &Boat) -> [f64; SPEEDS] {
+/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane, with the hump in place of the one next to it; and the hump's place.
+fn speeds_m_s(boat: &Boat, hump: Option<&Hump>) -> ([f64; SPEEDS], Option<usize>) {
     let from = planing_start(boat).get::<meter_per_second>();
     let to = boat.drive().top_speed.get::<meter_per_second>().max(1.05 * from);
     let mut speeds = [0.0; SPEEDS];
@@ -191,7 +191,17 @@ fn speeds_m_s(boat: &Boat) -> [f64; SPEEDS] {
     for (place, speed) in speeds.iter_mut().enumerate() {
         *speed = from + (to - from) * place as f64 / (SPEEDS - 1) as f64;
     }
-    speeds
+    let at_hump = hump.map(|hump| nearest(&speeds, hump.speed_m_s()));
+    if let (Some(place), Some(hump)) = (at_hump, hump) {
+        speeds[place] = hump.speed_m_s();
+    }
+    (speeds, at_hump)
+}
+
+/// Place of the speed next to another.
+fn nearest(speeds_m_s: &[f64], speed_m_s: f64) -> usize {
+    let away = |place: &usize| (speeds_m_s[*place] - speed_m_s).abs();
+    (0..speeds_m_s.len()).min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0)
 }
 
 fn share_of_numbers(values: &[f64]) -> f64 {
@@ -201,20 +211,9 @@ fn share_of_numbers(values: &[f64]) -> f64 {
     if all > 0.0 { numbers / all } else { 0.0 }
 }
 
-/// Place of the largest median trim.
-fn hump(rows: &[SpeedDoubt]) -> Option<usize> {
-    let median = |place: &usize| {
-        rows[*place].trim.map_or(f64::NEG_INFINITY, |trim| trim.median.get::<degree>())
-    };
-    let places = (0..rows.len()).filter(|&place| rows[place].trim.is_some());
-    places.max_by(|a, b| median(a).total_cmp(&median(b)))
-}
-
 /// Place of the speed next to cruise.
 fn cruise(speeds_m_s: &[f64]) -> usize {
-    let cruise_m_s = CRUISE_SHARE * speeds_m_s.last().copied().unwrap_or(0.0);
-    let away = |place: &usize| (speeds_m_s[*place] - cruise_m_s).abs();
-    (0..speeds_m_s.len()).min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0)
+    nearest(speeds_m_s, CRUISE_SHARE * speeds_m_s.last().copied().unwrap_or(0.0))
 }
 
 /// How strongly some answers, one of each draw, follow each input; the strongest first.

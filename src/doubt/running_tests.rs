@@ -70,7 +70,8 @@ fn physics_the_coarse_search_errs_by_far_less_than_the_boats_spread() {
     let settings = Settings::default();
     let (size, deflection_deg) = (boat.planes().unwrap().into(), 5.0);
     let planes = Some((size, deflection_deg));
-    let sweep = Sweep { speeds_m_s: speeds_m_s(&boat), boat: boat.particulars(), settings, planes };
+    let (speeds_m_s, _) = speeds_m_s(&boat, Hump::of(&boat, &settings).as_ref());
+    let sweep = Sweep { speeds_m_s, boat: boat.particulars(), settings, planes };
     let (mut worst, mut squares, mut count) = (0.0_f64, 0.0, 0.0);
     for number in 0..200 {
         let prism = draws.draw(number).prism(&boat.particulars(), &settings);
@@ -107,7 +108,7 @@ fn physics_one_small_spread_gives_the_range_of_a_straight_line() {
         let mut particulars = boat.particulars();
         particulars.weight.lcg = uom::si::f64::Length::new::<uom::si::length::meter>(lcg_m);
         let prism = Prism::of(&particulars, &Settings::default());
-        let condition = prism.at(speeds_m_s(&boat)[place]);
+        let condition = prism.at(doubt.speeds[place].speed.get::<meter_per_second>());
         match Search::new(&condition).root(None) {
             Root::Found { forces, .. } => forces.trim_deg,
             _ => panic!("she runs"),
@@ -148,4 +149,21 @@ fn physics_planes_matter_only_when_they_are_down() {
     };
     assert_eq!(of_planes(0.0), None);
     assert!(of_planes(10.0).unwrap() < -0.2);
+}
+
+/// The draws are told at the hump of the boat as described, the one that every answer names.
+#[test]
+fn physics_one_of_the_speeds_is_the_hump() {
+    let boat = boat("");
+    let doubt = doubt_of(Inputs::of(&boat), &boat, &request(50, 0.0));
+    let hump = Hump::of(&boat, &Settings::default()).unwrap();
+    let at = doubt.hump_trim.unwrap().speed;
+    assert_eq!(at, hump.speed);
+    let row = doubt.speeds.iter().find(|row| row.speed == at).unwrap();
+    assert_relative_eq!(
+        row.nominal_trim.unwrap().value,
+        hump.trim.unwrap().value,
+        max_relative = 1e-9
+    );
+    assert!(doubt.speeds.windows(2).all(|pair| pair[0].speed < pair[1].speed));
 }

@@ -25,8 +25,6 @@ pub enum Spread {
         /// Standard deviation of the logarithm.
         deviation: f64,
     },
-    /// One of two, as likely as the other.
-    Either,
 }
 
 impl Spread {
@@ -54,11 +52,10 @@ impl Spread {
         match *self {
             Self::Step { below, above } => below == 0.0 && above == 0.0,
             Self::Factor { deviation } => deviation == 0.0,
-            Self::Either => false,
         }
     }
 
-    /// What is added to the value, multiplies it, or 0 or 1, that a share of boats stays under.
+    /// What is added to the value, or multiplies it, that a share of boats stays under.
     #[must_use]
     pub fn quantile(&self, share: f64) -> f64 {
         match *self {
@@ -67,7 +64,6 @@ impl Spread {
                 deviations * if deviations < 0.0 { below } else { above }
             }
             Self::Factor { deviation } => (deviation * normal_quantile(share)).exp(),
-            Self::Either => f64::from(u8::from(share >= 0.5)),
         }
     }
 }
@@ -100,7 +96,6 @@ mod tests {
             assert_relative_eq!(factor.quantile(share), wanted, max_relative = 1e-9);
         }
         assert!(Spread::factor_of(0.0).is_none() && Spread::step_of(0.0).is_none());
-        assert_eq!([0.2, 0.8].map(|share| Spread::Either.quantile(share)), [0.0, 1.0]);
     }
 
     #[test]

@@ -23,11 +23,11 @@ impl FrictionLine {
         }
     }
 
-    /// Friction coefficient Cf at a Reynolds number; turbulent flow, 10⁵ and above.
+    /// Friction coefficient Cf at a Reynolds number; turbulent flow, 10⁵ and above. None where the search for it has not come to rest.
     #[must_use]
-    pub fn coefficient(self, reynolds_number: f64) -> f64 {
+    pub fn coefficient(self, reynolds_number: f64) -> Option<f64> {
         match self {
-            Self::Ittc1957 => ittc_1957(reynolds_number),
+            Self::Ittc1957 => Some(ittc_1957(reynolds_number)),
             Self::Schoenherr => schoenherr(reynolds_number),
         }
     }
@@ -46,9 +46,11 @@ pub fn ittc_1957(reynolds_number: f64) -> f64 {
 /// 0.242/√Cf = log₁₀(Re Cf). Source: Schoenherr (1932), Trans. SNAME 40; ATTC 1947, as in Savitsky (1964).
 ///
 /// With x = 1/√Cf it reads 0.242 x + 2 log₁₀ x = log₁₀ Re: concave and rising,
-/// solved by Newton's method from the ITTC line.
+/// solved by Newton's method from the ITTC line. None when it has not come to rest.
 #[must_use]
-pub fn schoenherr(reynolds_number: f64) -> f64 {
+pub fn schoenherr(reynolds_number: f64) -> Option<f64> {
+    /// A step this small leaves an error of its square.
+    const LAST_STEP: f64 = 1e-8;
     const COEFFICIENT: f64 = 0.242;
     let reynolds_number = reynolds_number.max(LOWEST_REYNOLDS_NUMBER);
     let wanted = reynolds_number.log10();
@@ -58,11 +60,11 @@ pub fn schoenherr(reynolds_number: f64) -> f64 {
         let slope = COEFFICIENT + 2.0 / (std::f64::consts::LN_10 * inverse_root);
         let step = excess / slope;
         inverse_root -= step;
-        if step.abs() <= 1e-14 * inverse_root {
-            break;
+        if step.abs() <= LAST_STEP * inverse_root {
+            return Some(1.0 / (inverse_root * inverse_root));
         }
     }
-    1.0 / (inverse_root * inverse_root)
+    None
 }
 
 /// Square of the mean bottom speed over the boat's speed, (V_m/V)² = 1 − C_Ld,β/(λ cos τ).
@@ -95,15 +97,15 @@ mod tests {
     /// Schoenherr mean line as tabulated by ATTC (1947): 2.934e-3 at 1e7, 2.072e-3 at 1e8, 1.531e-3 at 1e9. From memory.
     #[test]
     fn published_schoenherr_line() {
-        assert_relative_eq!(schoenherr(1.0e7), 2.934e-3, max_relative = 2e-3);
-        assert_relative_eq!(schoenherr(1.0e8), 2.072e-3, max_relative = 2e-3);
-        assert_relative_eq!(schoenherr(1.0e9), 1.531e-3, max_relative = 2e-3);
+        assert_relative_eq!(schoenherr(1.0e7).unwrap(), 2.934e-3, max_relative = 2e-3);
+        assert_relative_eq!(schoenherr(1.0e8).unwrap(), 2.072e-3, max_relative = 2e-3);
+        assert_relative_eq!(schoenherr(1.0e9).unwrap(), 1.531e-3, max_relative = 2e-3);
     }
 
     #[test]
     fn physics_schoenherr_satisfies_its_own_equation() {
         for reynolds_number in [1.0e5, 3.0e6, 2.4e8, 1.0e10] {
-            let cf = schoenherr(reynolds_number);
+            let cf = schoenherr(reynolds_number).unwrap();
             assert_relative_eq!(
                 0.242 / cf.sqrt(),
                 (reynolds_number * cf).log10(),

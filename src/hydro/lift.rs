@@ -68,9 +68,10 @@ pub(crate) fn flat_plate_and_slope(
 /// The flat-plate coefficient C_L0 that carries C_Lβ at a deadrise: inverse of equation 16 on its rising branch.
 ///
 /// With y = C_L0^⅕ equation 16 is y⁵ − 0.0065 β y³ = C_Lβ, convex for y above
-/// its zero √(0.0065 β): Newton's method from above falls on the root.
+/// its zero √(0.0065 β): Newton's method from above falls on the root. None when
+/// it has not come to rest.
 #[must_use]
-pub fn without_deadrise(lift_coefficient: f64, deadrise_deg: f64) -> f64 {
+pub fn without_deadrise(lift_coefficient: f64, deadrise_deg: f64) -> Option<f64> {
     let correction = DEADRISE * deadrise_deg;
     // (zero + x)⁵ − … ≥ x⁵, so that x⁵ = C_Lβ starts on or above the root.
     let start = correction.sqrt() + lift_coefficient.max(0.0).powf(0.2);
@@ -78,16 +79,21 @@ pub fn without_deadrise(lift_coefficient: f64, deadrise_deg: f64) -> f64 {
         let square = root * root;
         let excess = square * root * (square - correction) - lift_coefficient;
         excess / (square * (5.0 * square - 3.0 * correction))
-    });
-    root.powi(5)
+    })?;
+    Some(root.powi(5))
 }
 
 /// The mean wetted length ratio λ at which equation 15 gives a flat-plate coefficient; unique, since it rises with λ.
 ///
 /// With u = λ^½ equation 15 is 0.0120 u + 0.0055 u⁵/Cv² = C_L0/τ^1.1, convex
-/// and rising: Newton's method from above falls on the root.
+/// and rising: Newton's method from above falls on the root. None when it has not
+/// come to rest.
 #[must_use]
-pub fn wetted_length_ratio(flat_plate: f64, trim_factor: f64, speed_coefficient: f64) -> f64 {
+pub fn wetted_length_ratio(
+    flat_plate: f64,
+    trim_factor: f64,
+    speed_coefficient: f64,
+) -> Option<f64> {
     let wanted = flat_plate / trim_factor;
     let buoyant = BUOYANT / (speed_coefficient * speed_coefficient);
     let start = (wanted / DYNAMIC).min((wanted / buoyant).powf(0.2));
@@ -95,12 +101,12 @@ pub fn wetted_length_ratio(flat_plate: f64, trim_factor: f64, speed_coefficient:
         let fourth = (root * root) * (root * root);
         let excess = root * (DYNAMIC + buoyant * fourth) - wanted;
         excess / (DYNAMIC + 5.0 * buoyant * fourth)
-    });
-    root * root
+    })?;
+    Some(root * root)
 }
 
-/// Newton's method on a convex rising function, to rounding: `step` is excess over slope.
-pub(super) fn newton(start: f64, step: impl Fn(f64) -> f64) -> f64 {
+/// Newton's method on a convex rising function, to rounding: `step` is excess over slope. None when it has not come to rest.
+pub(super) fn newton(start: f64, step: impl Fn(f64) -> f64) -> Option<f64> {
     /// A step this small leaves an error of its square.
     const LAST_STEP: f64 = 1e-8;
     let mut root = start;
@@ -108,10 +114,10 @@ pub(super) fn newton(start: f64, step: impl Fn(f64) -> f64) -> f64 {
         let down = step(root);
         root -= down;
         if down.abs() <= LAST_STEP * root.abs() {
-            break;
+            return Some(root);
         }
     }
-    root
+    None
 }
 
 #[cfg(test)]
@@ -126,7 +132,7 @@ mod tests {
                 let lift = with_deadrise(flat, deadrise_deg);
                 if lift > 0.0 {
                     assert_relative_eq!(
-                        without_deadrise(lift, deadrise_deg),
+                        without_deadrise(lift, deadrise_deg).unwrap(),
                         flat,
                         max_relative = 1e-12
                     );
@@ -135,9 +141,18 @@ mod tests {
         }
         for (trim_deg, lambda, cv) in [(1.0, 12.0, 1.0), (4.0, 1.5, 3.0), (15.0, 0.01, 13.0)] {
             let flat = flat_plate(trim_deg, lambda, cv);
-            let back = wetted_length_ratio(flat, trim_factor(trim_deg), cv);
+            let back = wetted_length_ratio(flat, trim_factor(trim_deg), cv).unwrap();
             assert_relative_eq!(back, lambda, max_relative = 1e-12);
         }
+    }
+
+    #[test]
+    fn error_a_search_that_does_not_come_to_rest_has_no_answer() {
+        // Steps that stay half of what is left never get small beside it.
+        assert_eq!(newton(1.0, |root| 0.5 * root), None);
+        assert_eq!(newton(1.0, |_| f64::NAN), None);
+        assert_eq!(without_deadrise(f64::NAN, 10.0), None);
+        assert_eq!(wetted_length_ratio(0.1, f64::NAN, 2.0), None);
     }
 
     #[test]

@@ -15,8 +15,11 @@ pub mod porpoising;
 pub mod pre_planing;
 pub mod pressure_centre;
 pub mod seaway;
+pub mod series_62;
 pub mod shuford;
+pub mod side_wetting;
 pub mod spray;
+pub mod tank_fit;
 pub mod wetted;
 
 use uom::si::f64::{Length, Velocity};

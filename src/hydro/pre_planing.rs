@@ -164,9 +164,9 @@ pub fn resistance_ratio(form: &Form, scale: &Scale, volume_froude_number: f64) -
     let coefficient = |volume_m3: f64, viscosity_m2_s: f64| {
         friction::schoenherr(reynolds_number(form, volume_m3, viscosity_m2_s, volume_froude_number))
     };
-    let change = coefficient(scale.displaced_volume_m3, scale.kinematic_viscosity_m2_s)
+    let change = coefficient(scale.displaced_volume_m3, scale.kinematic_viscosity_m2_s)?
         + scale.correlation_allowance
-        - coefficient(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S);
+        - coefficient(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S)?;
     let area = wetted_area_ratio(form.slenderness, form.beam_over_draft);
     Some(standard + 0.5 * change * area * volume_froude_number * volume_froude_number)
 }

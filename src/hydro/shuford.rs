@@ -142,8 +142,12 @@ impl TrimFactors {
     /// Times 1 + λ the balance is a cubic, s λ³ + (c + s) λ² + (l + c − C) λ − C = 0
     /// with s the static factor over Cv², convex for λ > 0 and negative at 0:
     /// Newton's method from above falls on the one root. Each part alone
-    /// bounds it from above.
-    pub fn wetted_length_ratio(&self, lift_coefficient: f64, speed_coefficient: f64) -> f64 {
+    /// bounds it from above. None when it has not come to rest.
+    pub fn wetted_length_ratio(
+        &self,
+        lift_coefficient: f64,
+        speed_coefficient: f64,
+    ) -> Option<f64> {
         let wanted = lift_coefficient;
         let (linear, cross) = (self.linear, self.cross_flow);
         let weight = self.static_part / (speed_coefficient * speed_coefficient);
@@ -278,7 +282,7 @@ mod tests {
                         let lift = lift_coefficient(trim_deg, lambda, cv, deadrise_deg);
                         let back =
                             TrimFactors::new(trim_deg, deadrise_deg).wetted_length_ratio(lift, cv);
-                        assert_relative_eq!(back, lambda, max_relative = 1e-11);
+                        assert_relative_eq!(back.unwrap(), lambda, max_relative = 1e-11);
                     }
                 }
             }

@@ -4,11 +4,11 @@ use super::collect::Document;
 use super::convert_seen::seen;
 use super::convert_tolerance::tolerance;
 use super::desk::Desk;
-use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, LIFT_REFERENCES, ROTATIONS, WATER_KINDS};
+use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, ROTATIONS, WATER_KINDS};
 use crate::boat::{
     AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput,
-    EntranceInput, Feature, HullInput, LiftReference, ListCause, LoadItem, Measure, PlanePair,
-    Rotation, SizingInput, ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput,
+    EntranceInput, Feature, HullInput, ListCause, LoadItem, Measure, PlanePair, Rotation,
+    SizingInput, ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput, Wish,
 };
 use crate::error::FileFault;
 use crate::units;
@@ -74,11 +74,13 @@ impl Desk<'_> {
             transom: transom?,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
+            wishes: self.wishes(),
             tolerances: tolerances.into_iter().collect::<Option<_>>()?,
             seen: seen.into_iter().collect::<Option<_>>()?,
             base_condition: self.text("base_condition"),
             conditions: conditions?,
             condition: None,
+            written: self.written(),
         })
     }
 
@@ -289,19 +291,20 @@ impl Desk<'_> {
     }
 
     fn sizing(&mut self) -> SizingInput {
-        let reference = self.choice("sizing.lift_reference", LIFT_REFERENCES);
         SizingInput {
             largest_deflection: self.angle("sizing.largest_deflection"),
             share: self.share("sizing.share"),
+            chance: self.share("sizing.chance"),
             smallest_chord: self.length("sizing.smallest_chord"),
             smallest_aspect: self.number("sizing.smallest_aspect"),
             largest_aspect: self.number("sizing.largest_aspect"),
             round_to: self.length("sizing.round_to"),
-            lift_reference: match reference {
-                Some(1) => LiftReference::TrailingEdge,
-                _ => LiftReference::Transom,
-            },
         }
+    }
+
+    fn wishes(&mut self) -> Vec<Wish> {
+        let places = self.words("for", Wish::WORDS);
+        places.into_iter().map(|place| Wish::ALL[place]).collect()
     }
 
     fn asked(&mut self, index: usize) -> Option<DutyInput> {
@@ -315,6 +318,21 @@ impl Desk<'_> {
         let (word, takes) = DUTY_KEYS[self.need(&key("kind"), kind)?];
         self.refuse_other_duty_keys(index, word, takes);
         match word {
+            "relief" => {
+                let at_least = self.angle(&key("at_least"));
+                let at_least = self.need(&key("at_least"), at_least);
+                let given = |desk: &Self, name: &str| desk.document.values.contains_key(&key(name));
+                let over = if given(self, "from") || given(self, "to") {
+                    let from = self.speed(&key("from"));
+                    let from = self.need(&key("from"), from);
+                    let to = self.speed(&key("to"));
+                    let to = self.need(&key("to"), to);
+                    Some([from?, to?])
+                } else {
+                    None
+                };
+                Some(Duty::Relief { at_least: at_least?, over })
+            }
             "hump-trim" => {
                 let at_most = self.angle(&key("at_most"));
                 let at_most = self.need(&key("at_most"), at_most);

@@ -7,7 +7,7 @@ use uom::si::ratio::ratio;
 
 use super::collect::{Document, LIST_MARK, quoted_list};
 use super::schema;
-use crate::boat::{Measure, bound_of, without_positions};
+use crate::boat::{Measure, Written, bound_of, without_positions};
 use crate::error::FileFault;
 use crate::units::{self, QuantityError, QuantityProblem};
 
@@ -221,6 +221,15 @@ impl<'a> Desk<'a> {
     pub(super) fn fault_at(&mut self, key: &str, problem: String, help: String) {
         let place = self.document.place_of(key);
         self.faults.push(FileFault { problem, help, place });
+    }
+
+    /// The units of everything read so far that one may be mistaken for another of.
+    pub(super) fn written(&self) -> Written {
+        let unit = |(key, measure): &(String, Measure)| {
+            let text = self.document.values.get(key)?.text.as_ref()?;
+            Some((key.clone(), units::unit_written(text, measure.dimension()?)?))
+        };
+        self.read.iter().filter_map(unit).collect()
     }
 
     /// Checks the values that could be read, since the boat cannot be built to check them.

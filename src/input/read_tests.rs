@@ -97,14 +97,12 @@ fn regression_every_way_of_writing_a_boat_is_read() {
 
 #[test]
 fn regression_plain_numbers_and_shares() {
-    let text = format!(
-        "{BOAT}[sizing]\nshare = 0.7\nsmallest_aspect = 2\nlargest_aspect = \"3.5\"\nlift_reference = \"trailing-edge\"\n"
-    );
+    let text =
+        format!("{BOAT}[sizing]\nshare = 0.7\nsmallest_aspect = 2\nlargest_aspect = \"3.5\"\n");
     let boat = parse_boat("boat.toml", &text).unwrap().boat;
     assert!((boat.sizing().share.value - 0.7).abs() < 1.0e-15);
     assert_eq!(boat.sizing().smallest_aspect, 2.0);
     assert_eq!(boat.sizing().largest_aspect, 3.5);
-    assert_eq!(boat.sizing().lift_reference, crate::boat::LiftReference::TrailingEdge);
 }
 
 #[test]

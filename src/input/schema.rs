@@ -1,7 +1,7 @@
 //! Every table and key of a boat file: what kind of value it holds and what is taken when it is
 //! left out. Limits, meaning and an example of each quantity stand in [`crate::boat::BOUNDS`].
 
-use crate::boat::{Feature, FuelKind, ObstacleKind, Source, Toleranced, bound_of};
+use crate::boat::{Feature, FuelKind, ObstacleKind, Source, Toleranced, Wish, bound_of};
 use crate::units::Dimension;
 
 /// What a key holds.
@@ -74,17 +74,17 @@ const SHARE: Kind = Kind::Quantity(Dimension::Fraction);
 pub const DRIVE_KINDS: &[&str] = &["outboard", "sterndrive", "shaft", "pod", "jet"];
 /// Words for the kind of water, in the order of [`crate::boat::WaterKind`].
 pub const WATER_KINDS: &[&str] = &["sea", "fresh"];
-/// Words for the point the lift of the planes is measured from.
-pub const LIFT_REFERENCES: &[&str] = &["transom", "trailing-edge"];
 /// Words for the way the propellers turn, in the order of [`crate::boat::Rotation`].
 pub const ROTATIONS: &[&str] = &["right", "left"];
 /// Words for a side of the boat.
 pub const SIDES: &[&str] = &["port", "starboard"];
 /// Words for the kinds of duty.
-pub const DUTY_KINDS: &[&str] = &["hump-trim", "least-resistance", "porpoising-margin", "list"];
+pub const DUTY_KINDS: &[&str] =
+    &["relief", "hump-trim", "least-resistance", "porpoising-margin", "list"];
 
 /// The keys that a duty of each kind takes beside `kind`.
 pub const DUTY_KEYS: &[(&str, &[&str])] = &[
+    ("relief", &["at_least", "from", "to"]),
     ("hump-trim", &["at_most", "from", "to"]),
     ("least-resistance", &["within", "speed"]),
     ("porpoising-margin", &["margin", "up_to"]),
@@ -101,6 +101,7 @@ pub const TABLES: &[Table] = &[
         keys: &[
             shown("name", Kind::Text, "`unnamed boat`"),
             may("scenario", Kind::Text, "nothing is printed"),
+            may("for", Kind::Words(Wish::WORDS), "the usual duties"),
             may("base_condition", Kind::Text, "`as listed`"),
         ],
     },
@@ -341,12 +342,12 @@ pub const TABLES: &[Table] = &[
         starter: true,
         keys: &[
             may("largest_deflection", ANGLE, "15 deg"),
-            may("share", SHARE, "80 %"),
-            may("smallest_chord", LENGTH, "0.15 m"),
+            may("share", SHARE, "100 %"),
+            may("chance", SHARE, "80 %"),
+            may("smallest_chord", LENGTH, "225 mm"),
             may("smallest_aspect", Kind::Number, "1.5"),
-            may("largest_aspect", Kind::Number, "4"),
+            may("largest_aspect", Kind::Number, "3.5"),
             may("round_to", LENGTH, "25 mm"),
-            may("lift_reference", Kind::Choice(LIFT_REFERENCES), "transom"),
         ],
     },
     Table {
@@ -356,9 +357,14 @@ pub const TABLES: &[Table] = &[
         starter: false,
         keys: &[
             must("kind", Kind::Choice(DUTY_KINDS)),
+            may("at_least", ANGLE, "needed by relief"),
             may("at_most", ANGLE, "needed by hump-trim"),
-            may("from", SPEED, "needed by hump-trim"),
-            may("to", SPEED, "needed by hump-trim"),
+            may(
+                "from",
+                SPEED,
+                "needed by hump-trim; with to, relief holds over that range and not at the hump alone",
+            ),
+            may("to", SPEED, "needed by hump-trim, and by relief that gives from"),
             may("within", SHARE, "needed by least-resistance"),
             may("speed", SPEED, "needed by least-resistance and list"),
             may("margin", ANGLE, "needed by porpoising-margin"),
@@ -472,6 +478,9 @@ impl Table {
             "condition.without" => "items of the load table that are not aboard",
             "condition.load.item" => "which item of the load table, or what is added",
             "duty.condition" => "the loading condition, or a list of those, in which it must hold",
+            "for" => {
+                "what you wish of the planes, in these words; each gives a duty where the file has none"
+            }
             "hull.features" => {
                 "what the bottom has that the equations do not know; each brings a warning"
             }
@@ -483,9 +492,6 @@ impl Table {
             "wind.from" => "the side the wind comes from; the other side goes down",
             "drive.fuel" => "what the engines burn",
             "water.kind" => "kind of water",
-            "sizing.lift_reference" => {
-                "where the lift of the planes is measured from; the source is not clear on it, and one chord is the difference"
-            }
             "trial.log" => "the log of the trial, printed with the results",
             "seen.condition" => "the loading condition in which it was read",
             "duty.kind" => "what must hold",

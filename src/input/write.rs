@@ -18,6 +18,12 @@ fn duty_as_toml(asked: &DutyInput) -> String {
     let knots = |speed| format_speed(speed, SpeedUnit::Knot);
     let mut lines = vec![("kind", duty.name().to_owned())];
     match *duty {
+        Duty::Relief { at_least, over } => {
+            lines.push(("at_least", format_angle(at_least)));
+            if let Some([from, to]) = over {
+                lines.extend([("from", knots(from)), ("to", knots(to))]);
+            }
+        }
         Duty::HumpTrim { at_most, from, to } => lines.extend([
             ("at_most", format_angle(at_most)),
             ("from", knots(from)),

@@ -5,6 +5,7 @@ use uom::si::f64::Length;
 
 use super::say::both;
 use crate::plane::linkage::LinkageError;
+use crate::stock::assess::AssessError;
 
 /// Why there is no place for the planes.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -68,6 +69,34 @@ pub enum MarkError {
         /// What does not fit, with the numbers.
         problem: String,
     },
+    /// The part does not bear the load of steady running on this boat.
+    #[error(
+        "'{part}' is unsafe on this boat: {why}. No hole is marked for a fastening that does not \
+         hold{}. Take another part, or have its maker or a builder answer for this one",
+        bolts.as_ref().map_or_else(String::new, |bolts| {
+            format!("; where screws alone are at fault its maker may allow this: {bolts}")
+        })
+    )]
+    Unsafe {
+        /// Name of the part.
+        part: String,
+        /// What does not bear it, with the numbers.
+        why: String,
+        /// Bolts in the place of its screws, in words.
+        bolts: Option<String>,
+    },
+    /// Neither its screws nor any bolt through their holes bear the slamming load.
+    #[error(
+        "'{part}' cannot be marked out: neither its screws nor any bolt through their holes bear \
+         the slamming load. Take one with more or larger holes in hinge leaf and bracket"
+    )]
+    NothingHolds {
+        /// Name of the part.
+        part: String,
+    },
+    /// Its strength could not be judged.
+    #[error("what it bears cannot be judged: {0}")]
+    Assess(#[from] AssessError),
     /// The linkage cannot hold the plane at its retracted gauge height.
     #[error("the actuator's upper bracket has no place: {0}")]
     Linkage(#[from] LinkageError),

@@ -1,12 +1,12 @@
 //! What is screwed to the transom: from the stock list, or usual proportions when none is chosen.
 
-use uom::si::angle::{degree, radian};
+use uom::si::angle::degree;
 use uom::si::f64::{Angle, ElectricCurrent, Length};
 use uom::si::length::{inch, meter};
 
-use super::gauge::Gauge;
 use crate::boat::{PlanePair, Transom};
 use crate::plane::actuator::Actuator;
+use crate::plane::gauge::Gauge;
 use crate::plane::linkage::{Linkage, LinkageDimensions, LinkageError, Travel};
 use crate::stock::{BracketScrews, HingeScrews, Part, Spacing};
 
@@ -161,83 +161,5 @@ fn usual_bracket_screws(chord: Length) -> BracketScrews {
         edge_distance: chord * BRACKET_EDGE,
         diameter: Length::new::<inch>(BRACKET_SCREW_IN.0),
         length: Length::new::<inch>(BRACKET_SCREW_IN.1),
-    }
-}
-
-/// Foot of the upper pin above the hinge at which the retracted actuator holds the plane at its
-/// retracted deflection, up the transom; none when the actuator is too short to reach.
-///
-/// With `e` up the transom and `n` off it, the pin stands at `h e + s n` and the lower pin at
-/// `L`; `|h e + s n − L| = ℓ` gives `h = L·e + √(ℓ² − (s − L·n)²)` (derived here).
-#[must_use]
-pub fn upper_pin_for_retracted(
-    linkage: &LinkageDimensions,
-    travel: &Travel,
-    gauge: &Gauge,
-) -> Option<Length> {
-    let metres = |length: Length| length.get::<meter>();
-    let (sin_d, cos_d) = gauge.deflection.get::<radian>().sin_cos();
-    let (aft, above) = (metres(linkage.lower_pin_aft), metres(linkage.lower_pin_above_plate));
-    let lower = [aft * cos_d + above * sin_d, above * cos_d - aft * sin_d];
-    let (sin_r, cos_r) = linkage.transom_rake.get::<radian>().sin_cos();
-    let up_transom = lower[0] * sin_r + lower[1] * cos_r;
-    let off_transom = lower[0] * cos_r - lower[1] * sin_r;
-    let across = metres(linkage.upper_pin_stand_off) - off_transom;
-    let square = metres(travel.retracted_length).powi(2) - across * across;
-    let height = up_transom + square.max(0.0).sqrt();
-    (square > 0.0 && height > 0.0).then(|| Length::new::<meter>(height))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::mark::gauge::gauge;
-    use approx::assert_relative_eq;
-
-    #[test]
-    fn physics_the_bracket_height_holds_the_plane_at_its_gauge() {
-        // The linkage module's own triangle, solved the other way round, is the reference.
-        let set = gauge(Length::new::<inch>(10.0), Length::new::<inch>(0.25));
-        for rake_deg in [-12.0, 0.0, 14.0] {
-            for retracted_mm in [190.0, 214.0, 260.0] {
-                let mut linkage = LinkageDimensions {
-                    hinge_height: Length::new::<inch>(0.25),
-                    upper_pin_up_transom: Length::new::<inch>(7.0),
-                    upper_pin_stand_off: Length::new::<inch>(0.9),
-                    lower_pin_aft: Length::new::<inch>(6.5),
-                    lower_pin_above_plate: Length::new::<inch>(0.6),
-                    transom_rake: Angle::new::<degree>(rake_deg),
-                };
-                let travel = Travel {
-                    retracted_length: Length::new::<meter>(retracted_mm / 1e3),
-                    stroke: Length::new::<meter>(0.05),
-                };
-                linkage.upper_pin_up_transom =
-                    upper_pin_for_retracted(&linkage, &travel, &set).expect("in reach");
-                let (raised, _) =
-                    Linkage::new(&linkage).unwrap().deflection_range(&travel).unwrap();
-                assert_relative_eq!(
-                    raised.get::<degree>(),
-                    set.deflection.get::<degree>(),
-                    max_relative = 1e-9
-                );
-            }
-        }
-    }
-
-    #[test]
-    fn error_an_actuator_too_short_to_reach_has_no_bracket() {
-        let set = gauge(Length::new::<inch>(10.0), Length::new::<inch>(0.25));
-        let linkage = LinkageDimensions {
-            hinge_height: Length::new::<inch>(0.25),
-            upper_pin_up_transom: Length::new::<inch>(7.0),
-            upper_pin_stand_off: Length::new::<inch>(0.9),
-            lower_pin_aft: Length::new::<inch>(6.5),
-            lower_pin_above_plate: Length::new::<inch>(0.6),
-            transom_rake: Angle::new::<degree>(0.0),
-        };
-        let travel =
-            Travel { retracted_length: Length::new::<inch>(5.0), stroke: Length::new::<inch>(2.0) };
-        assert_eq!(upper_pin_for_retracted(&linkage, &travel, &set), None);
     }
 }

@@ -4,6 +4,7 @@ use uom::si::f64::Length;
 use uom::si::length::inch;
 
 use super::hardware::{ActuatorKind, Hardware};
+use crate::stock::assess::ThroughBolts;
 
 /// Pilot hole of a hinge screw, inches; common practice, no source.
 pub const HINGE_PILOT_IN: f64 = 5.0 / 32.0;
@@ -26,6 +27,10 @@ pub enum HoleKind {
     HingePilot,
     /// Pilot of a bracket screw.
     BracketPilot,
+    /// Through the transom, for a bolt of the hinge.
+    HingeBolt,
+    /// Through the transom, for a bolt of a bracket.
+    BracketBolt,
     /// Through the transom, for tube or harness.
     Through,
     /// Counterbore from outside on a through-hole, for the tube nut.
@@ -34,18 +39,30 @@ pub enum HoleKind {
 
 impl HoleKind {
     /// All kinds, in the order they are drilled.
-    pub const ALL: [Self; 4] =
-        [Self::HingePilot, Self::BracketPilot, Self::Through, Self::Counterbore];
+    pub const ALL: [Self; 6] = [
+        Self::HingePilot,
+        Self::HingeBolt,
+        Self::BracketPilot,
+        Self::BracketBolt,
+        Self::Through,
+        Self::Counterbore,
+    ];
 
     /// Letter that begins the names of such holes.
     #[must_use]
     pub const fn letter(self) -> char {
         match self {
-            Self::HingePilot => 'H',
-            Self::BracketPilot => 'B',
+            Self::HingePilot | Self::HingeBolt => 'H',
+            Self::BracketPilot | Self::BracketBolt => 'B',
             Self::Through => 'T',
             Self::Counterbore => 'C',
         }
+    }
+
+    /// Whether it stands in the row of the hinge leaf.
+    #[must_use]
+    pub const fn is_of_hinge(self) -> bool {
+        matches!(self, Self::HingePilot | Self::HingeBolt)
     }
 
     /// What it is, in words.
@@ -54,6 +71,8 @@ impl HoleKind {
         match self {
             Self::HingePilot => "hinge screw pilot",
             Self::BracketPilot => "bracket screw pilot",
+            Self::HingeBolt => "hinge bolt, through",
+            Self::BracketBolt => "bracket bolt, through",
             Self::Through => "through-hole, tube or harness",
             Self::Counterbore => "counterbore, tube nut",
         }
@@ -105,9 +124,11 @@ pub fn pilot(usual_in: f64, screw: Length) -> (Length, bool) {
 }
 
 /// Every hole of a plane whose inner end stands `inner` off the centreline, its hinge at
-/// `hinge_height` and the foot of its upper pins at `pin_height` above the bottom edge.
+/// `hinge_height` and the foot of its upper pins at `pin_height` above the bottom edge. Where bolts
+/// hold it there is no pilot for a screw that does not.
 pub(super) fn holes(
     hardware: &Hardware,
+    bolts: &ThroughBolts,
     span: Length,
     inner: Length,
     hinge_height: Length,
@@ -126,20 +147,32 @@ pub(super) fn holes(
         });
     };
     let screws = &hardware.hinge_screws;
-    let (drill, _) = pilot(HINGE_PILOT_IN, screws.diameter);
+    let (kind, drill, depth) = match bolts.hinge.bolts() {
+        Some(pattern) => (HoleKind::HingeBolt, pattern.bolt.hole, None),
+        None => {
+            let (drill, _) = pilot(HINGE_PILOT_IN, screws.diameter);
+            (HoleKind::HingePilot, drill, Some(screws.length - shallower))
+        }
+    };
     for (index, position) in screws.positions(span).into_iter().enumerate() {
         let (along, up) = (inner + position, hinge_height + screws.row_height);
-        put(HoleKind::HingePilot, index + 1, along, up, drill, Some(screws.length - shallower));
+        put(kind, index + 1, along, up, drill, depth);
     }
     let screws = &hardware.bracket_screws;
-    let (drill, _) = pilot(BRACKET_PILOT_IN, screws.diameter);
+    let (kind, drill, depth) = match bolts.bracket.bolts() {
+        Some(pattern) => (HoleKind::BracketBolt, pattern.bolt.hole, None),
+        None => {
+            let (drill, _) = pilot(BRACKET_PILOT_IN, screws.diameter);
+            (HoleKind::BracketPilot, drill, Some(screws.length - shallower))
+        }
+    };
     let around = screws.positions();
     for (bracket, position) in hardware.actuator_positions.iter().enumerate() {
         let foot = inner + *position;
         for (index, (out, up)) in around.iter().enumerate() {
             let (along, up) = (foot + *out, pin_height + *up);
             let number = bracket * around.len() + index + 1;
-            put(HoleKind::BracketPilot, number, along, up, drill, Some(screws.length - shallower));
+            put(kind, number, along, up, drill, depth);
         }
         let through = Length::new::<inch>(THROUGH_HOLE_IN);
         put(HoleKind::Through, bracket + 1, foot, pin_height, through, None);

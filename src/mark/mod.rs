@@ -12,8 +12,8 @@ mod clip;
 mod dimension;
 mod drawing;
 mod error;
-pub mod gauge;
 pub mod hardware;
+mod holding;
 pub mod holes;
 mod ink;
 mod note;
@@ -32,6 +32,7 @@ mod view;
 mod tests;
 
 pub use error::{DrawError, MarkError};
+pub use holding::Holding;
 pub use note::Note;
 pub use paper::Paper;
 pub use place::{Bracket, Placement};

@@ -4,11 +4,11 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter};
 
-use super::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
 use super::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
 use super::place::{Placement, in_inches};
 use super::say::Say;
 use super::symmetry;
+use crate::plane::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
 
 /// Least distance of the inner edge off the centreline, inches; common practice, no source.
 const LEAST_INNER_IN: f64 = 8.0;
@@ -136,7 +136,7 @@ impl Note {
 }
 
 pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
-    let hardware = &placement.hardware;
+    let (hardware, bolts) = (&placement.hardware, &placement.holding.bolts);
     let outer_gap = placement.edge() - placement.outer;
     let outside = |x: f64| x < USUAL_OUTER_IN.0 - 0.01 || x > USUAL_OUTER_IN.1 + 0.01;
     let moved_inboard = outer_gap > placement.transom.outer_clearance + Length::new::<meter>(1e-6);
@@ -151,8 +151,15 @@ pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
         (!moved_inboard && outside(in_inches(outer_gap)), Note::OuterEdgeUnusual(outer_gap)),
         (moved_inboard, Note::MovedInboard),
         (hardware.is_chosen() && in_inches(moved.abs()) > MOVED_IN, Note::BracketMoved(moved)),
-        (!fits(HINGE_PILOT_IN, hardware.hinge_screws.diameter), Note::HingePilotUnusual),
-        (!fits(BRACKET_PILOT_IN, hardware.bracket_screws.diameter), Note::BracketPilotUnusual),
+        (
+            bolts.hinge.bolts().is_none() && !fits(HINGE_PILOT_IN, hardware.hinge_screws.diameter),
+            Note::HingePilotUnusual,
+        ),
+        (
+            bolts.bracket.bolts().is_none()
+                && !fits(BRACKET_PILOT_IN, hardware.bracket_screws.diameter),
+            Note::BracketPilotUnusual,
+        ),
         (counterbore_at_screw(placement), Note::CounterboreAtScrew),
         (most.get::<degree>() > 15.0 + 1e-6, Note::TravelBeyondTested(most)),
         (symmetry::centre_obstacle_top(placement).is_some(), Note::CentreTaken),
@@ -167,8 +174,8 @@ fn counterbore_at_screw(placement: &Placement) -> bool {
     let screw = placement.hardware.bracket_screws.diameter;
     let of_kind = |kind| placement.holes.iter().filter(move |hole| hole.kind == kind);
     of_kind(HoleKind::Counterbore).any(|bore| {
-        of_kind(HoleKind::BracketPilot).any(|pilot| {
-            let (along, up) = (pilot.along - bore.along, pilot.up - bore.up);
+        of_kind(HoleKind::BracketPilot).chain(of_kind(HoleKind::BracketBolt)).any(|hole| {
+            let (along, up) = (hole.along - bore.along, hole.up - bore.up);
             along.get::<meter>().hypot(up.get::<meter>())
                 < (0.5 * bore.drill + screw).get::<meter>()
         })

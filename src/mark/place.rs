@@ -10,15 +10,18 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter};
 
 use super::error::MarkError;
-use super::gauge::{Gauge, gauge};
-use super::hardware::{Hardware, upper_pin_for_retracted};
+use super::hardware::Hardware;
+use super::holding::Holding;
 use super::holes::{self, DrillLine, Hole};
 use super::note::{self, Note};
 use super::symmetry::{self, Check};
 use crate::boat::transom::StrakeNote;
 use crate::boat::{Boat, PlanePair, Transom};
+use crate::plane::gauge::{Gauge, gauge};
 use crate::plane::linkage::Linkage;
+use crate::size::no_condition;
 use crate::stock::Part;
+use crate::stock::assess::AssessError;
 
 /// Largest difference in span or chord between a part and the pair asked for, metres.
 const SAME_SIZE_M: f64 = 5e-4;
@@ -49,6 +52,8 @@ pub struct Placement {
     pub pair: PlanePair,
     /// What is screwed on.
     pub hardware: Hardware,
+    /// What holds it, and whether it does.
+    pub holding: Holding,
     /// Inner edge from the centreline, along the bottom edge.
     pub inner: Length,
     /// Outer edge from the centreline, along the bottom edge.
@@ -78,8 +83,23 @@ impl Placement {
     /// # Errors
     /// [`MarkError::TooNarrow`] and [`MarkError::Obstructed`] say how much room is missing;
     /// [`MarkError::OtherSize`] and [`MarkError::Hardware`] what is wrong with the part;
+    /// [`MarkError::Unsafe`] and [`MarkError::NothingHolds`] what does not hold;
     /// [`MarkError::Linkage`] when the linkage cannot work.
     pub fn new(boat: &Boat, pair: PlanePair, part: Option<&Part>) -> Result<Self, MarkError> {
+        Self::for_all(std::slice::from_ref(boat), pair, part)
+    }
+
+    /// The same for a boat in several loading conditions: what holds the planes must hold in all of
+    /// them.
+    ///
+    /// # Errors
+    /// As [`Placement::new`]; and when there is no boat.
+    pub fn for_all(
+        boats: &[Boat],
+        pair: PlanePair,
+        part: Option<&Part>,
+    ) -> Result<Self, MarkError> {
+        let boat = boats.first().ok_or_else(|| AssessError::from(no_condition()))?;
         let transom = boat.transom();
         wide_enough(transom, pair)?;
         let gauge = gauge(pair.chord, transom.hinge_height);
@@ -110,12 +130,18 @@ impl Placement {
                 half_height,
             })
             .collect();
-        let holes = holes::holes(&hardware, pair.span, inner, transom.hinge_height, up);
+        let holding = match part {
+            Some(part) => Holding::of_part(boats, part)?,
+            None => Holding::of_usual(boats, pair, &hardware)?,
+        };
+        let (span, hinge_height) = (pair.span, transom.hinge_height);
+        let holes = holes::holes(&hardware, &holding.bolts, span, inner, hinge_height, up);
         let mut placement = Self {
             boat: boat.name().to_owned(),
             transom,
             pair,
             hardware,
+            holding,
             inner,
             outer: inner + pair.span,
             gauge,
@@ -136,6 +162,12 @@ impl Placement {
     #[must_use]
     pub fn with_checksum(self, checksum: &str) -> Self {
         Self { checksum: Some(checksum.to_owned()), ..self }
+    }
+
+    /// The line to begin with where something does not hold as it comes.
+    #[must_use]
+    pub fn warning(&self) -> Option<&'static str> {
+        self.holding.warning(self.hardware.is_chosen())
     }
 
     /// Bottom edge of one side, centreline to chine.
@@ -198,16 +230,15 @@ fn set_bracket(
     gauge: &Gauge,
 ) -> Result<(Hardware, (Angle, Angle), Length), MarkError> {
     let listed = hardware.linkage.upper_pin_up_transom;
-    let height =
-        upper_pin_for_retracted(&hardware.linkage, &hardware.travel, gauge).ok_or_else(|| {
-            MarkError::Hardware {
-                part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
-                problem:
-                    "the retracted actuator is too short to reach from the transom to its pin on \
+    let retracted = hardware.travel.retracted_length;
+    let height = hardware.linkage.upper_pin_for(retracted, gauge.deflection).ok_or_else(|| {
+        MarkError::Hardware {
+            part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
+            problem: "the retracted actuator is too short to reach from the transom to its pin on \
                       the plane"
-                        .to_owned(),
-            }
-        })?;
+                .to_owned(),
+        }
+    })?;
     hardware.linkage.upper_pin_up_transom = height;
     let travel = Linkage::new(&hardware.linkage)?.deflection_range(&hardware.travel)?;
     Ok((hardware, travel, height - listed))

@@ -1,6 +1,7 @@
 //! The marking-out sheet as text.
 
 mod cautions;
+mod holding;
 mod lists;
 mod steps;
 mod tables;
@@ -22,6 +23,7 @@ pub(super) fn text(placement: &Placement, say: Say) -> String {
     cautions::write(&mut page, placement);
     notes(&mut page, placement, say);
     tables::write(&mut page, placement, say);
+    holding::write(&mut page, placement, say);
     steps::write(&mut page, placement, say);
     tables::write_checks(&mut page, placement, say);
     lists::write(&mut page, placement, say);
@@ -29,6 +31,10 @@ pub(super) fn text(placement: &Placement, say: Say) -> String {
 }
 
 fn title(page: &mut Page, placement: &Placement, say: Say) {
+    if let Some(warning) = placement.warning() {
+        page.line(warning);
+        page.blank();
+    }
     page.line("MARKING-OUT SHEET FOR A PAIR OF TRIM PLANES");
     page.line(&"=".repeat(WIDE));
     let hardware = placement.hardware.part.as_deref().map_or_else(

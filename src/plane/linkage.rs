@@ -53,6 +53,29 @@ pub struct LinkageDimensions {
     pub transom_rake: Angle,
 }
 
+impl LinkageDimensions {
+    /// Foot of the upper pin above the hinge, up the transom, at which an actuator of a length holds the plane at a deflection; none when it is too short to reach.
+    ///
+    /// The one answer to how high the upper bracket goes, for marking out and for
+    /// the loads alike. With `e` up the transom and `n` off it, the pin stands at
+    /// `h e + s n` and the lower pin at `L`; `|h e + s n − L| = ℓ` gives
+    /// `h = L·e + √(ℓ² − (s − L·n)²)` (derived here).
+    #[must_use]
+    pub fn upper_pin_for(&self, length: Length, deflection: Angle) -> Option<Length> {
+        let metres = |length: Length| length.get::<meter>();
+        let (sin_d, cos_d) = deflection.get::<radian>().sin_cos();
+        let (aft, above) = (metres(self.lower_pin_aft), metres(self.lower_pin_above_plate));
+        let lower = [aft * cos_d + above * sin_d, above * cos_d - aft * sin_d];
+        let (sin_r, cos_r) = self.transom_rake.get::<radian>().sin_cos();
+        let up_transom = lower[0] * sin_r + lower[1] * cos_r;
+        let off_transom = lower[0] * cos_r - lower[1] * sin_r;
+        let across = metres(self.upper_pin_stand_off) - off_transom;
+        let square = metres(length).powi(2) - across * across;
+        let height = up_transom + square.max(0.0).sqrt();
+        (square > 0.0 && height > 0.0).then(|| Length::new::<meter>(height))
+    }
+}
+
 /// Retracted pin-to-pin length and stroke of an actuator.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Travel {

@@ -19,7 +19,9 @@
 //!   the required safety factor has to cover them.
 //! - Load from below only: grounding, trailers and running astern are not covered.
 
+pub mod bolt;
 pub mod fastening;
+mod verdict;
 
 use thiserror::Error;
 use uom::si::f64::{Force, Length, Pressure, Torque};
@@ -27,6 +29,8 @@ use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::pressure::{gigapascal, megapascal, pascal};
 use uom::si::torque::newton_meter;
+
+pub use verdict::Verdict;
 
 use super::require::{BadInput, at_least, positive};
 

@@ -25,8 +25,8 @@ const CHART_DEFLECTIONS_DEG: [f64; 5] = [0.0, 2.5, 5.0, 10.0, 15.0];
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
     let told = gathered.sizing();
-    let mut blocks: Vec<Block> =
-        boat.input().scenario.clone().map(Block::Paragraph).into_iter().collect();
+    let mut blocks = gathered.first();
+    blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
     blocks.extend(sizing::suggestion(&told));
     if let Some(on_shelf) = &gathered.shelf {
         blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, gathered.units));
@@ -37,7 +37,8 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let running = running::Tables::of(gathered)?;
     blocks.extend(running.section());
     blocks.extend(budget::section(gathered)?);
-    blocks.extend(running::second_opinion(gathered)?);
+    blocks.extend(running::tank_series(gathered)?);
+    blocks.extend(running::lift_models(gathered)?);
     let behaviour = behaviour::Behaviour::of(gathered)?;
     blocks.extend(behaviour.blocks);
     blocks.extend(behaviour::titled("How sure", sure::section(gathered)));

@@ -1,20 +1,24 @@
 //! The dealer's page: what to take, what it costs, what it does and what it does not do.
 
-use super::gather::{Advised, COMPARED, Gathered};
+use super::gather::{Advised, COMPARED, Gathered, Hump};
 use super::limits::{cautions, fitted_note, limits, swing};
 use super::owner_words::{short, situation};
 use super::{ReportError, origin, pictures, say};
 
-use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Table};
-use crate::stock::rank::{Standing, amount};
+use crate::balance::HumpPlace;
+use crate::balance::saving::Saving;
+use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
+use crate::plane::strength::Verdict;
+use crate::stock::rank::{Standing, amount, remedy};
 use crate::stock::{Judged, Ranked};
-use crate::tell::shelf::letters;
+use crate::tell;
 use crate::units::number_with_decimals;
 
 /// The page.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
-    let mut blocks = vec![Block::Lead(recommendation(gathered))];
+    let mut blocks = gathered.first();
+    blocks.extend(gathered.is_said().then(|| Block::Lead(recommendation(gathered))));
     let why: Vec<String> = why(gathered).into_iter().chain(fitted_note(gathered)).collect();
     if !why.is_empty() {
         blocks.push(Block::Paragraph(why.join(" ")));
@@ -69,14 +73,13 @@ fn recommendation(gathered: &Gathered) -> String {
                 Standing::Does => "in stock",
                 _ => "to be ordered",
             };
-            let weak = match weak(ranked).as_slice() {
-                [] => "",
-                _ => {
-                    " As it comes it is short of the safety factor under the design load: see below the table."
-                }
-            };
+            let remedy = ranked.judged.as_ref().ok().and_then(|judged| {
+                let remedy = remedy(&ranked.part, &judged.strength, units)?;
+                Some(format!(" As it comes it has no allowance for slamming. Fit it so: {remedy}."))
+            });
+            let remedy = remedy.unwrap_or_default();
             format!(
-                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.{weak}",
+                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.{remedy}",
                 ranked.part.name,
                 pair.text(units),
                 ranked.part.price.currency,
@@ -84,7 +87,11 @@ fn recommendation(gathered: &Gathered) -> String {
             )
         }
         (Advised::Pair(pair), None) => {
-            let shelf = match gathered.shelf {
+            let is_unsafe = |ranked: &Ranked| ranked.standing == Standing::Unsafe;
+            let shelf = match &gathered.shelf {
+                Some(shelf) if shelf.ranking.ranked.iter().any(is_unsafe) => {
+                    " Nothing in the stock list that is safe on her does all of it."
+                }
                 Some(_) => " Nothing in the stock list does all of it.",
                 None => "",
             };
@@ -94,13 +101,17 @@ fn recommendation(gathered: &Gathered) -> String {
             "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
             pair.text(units)
         ),
-        (Advised::Short(None), _) if !gathered.is_asked() => {
-            "Nothing can be said about planes for her yet.".to_owned()
-        }
+        (Advised::Short(None), _) if !gathered.is_asked() => unsaid(gathered),
         (Advised::Short(None), _) => {
             "There is no room on her transom for planes that would help.".to_owned()
         }
     }
+}
+
+/// Why nothing can be said about planes, in the words of every other answer.
+pub(super) fn unsaid(gathered: &Gathered) -> String {
+    let said = tell::reasons::headline(&gathered.sizing()).join(" ");
+    document::spoken(&said)
 }
 
 /// What set the size, as a situation on the water.
@@ -110,10 +121,7 @@ fn why(gathered: &Gathered) -> Option<String> {
         && gathered.part().is_none()
     {
         let missing = say::quotes(&say::capital(&shortfall.missing));
-        return Some(match gathered.is_asked() {
-            true => format!("{missing}."),
-            false => format!("{missing}. Check mass, centre of gravity and top speed first."),
-        });
+        return gathered.is_asked().then(|| format!("{missing}."));
     }
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;
@@ -142,7 +150,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             name: format!("Bow up at {at}, planes up"),
             value: say::angle(trim.median),
             likely: format!("likely {}", say::angles(trim)),
-            meaning: format!("the highest she carries her bow while getting on plane{loaded}"),
+            meaning: format!(
+                "the highest she carries her bow while getting on plane{}{loaded}",
+                if hump.lies == HumpPlace::PlaningStart { ", where planing starts" } else { "" }
+            ),
         }));
         numbers.extend(hump.trim_down().map(|trim| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
@@ -150,8 +161,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             likely: format!("likely {}", say::angles(trim)),
             meaning: format!(
                 "{}; they can go {}",
-                if gathered.is_eased() {
+                if gathered.is_eased() && saves(gathered) {
                     "deeper than what is asked takes, since that saves power"
+                } else if gathered.is_eased() {
+                    "deeper than what is asked takes, at about the same power"
                 } else {
                     "set for what is asked"
                 },
@@ -188,6 +201,12 @@ pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
     (doubt.duties.len() > 1 && chance.share < 1.0).then(|| {
         (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
     })
+}
+
+/// Whether the planes as advised save power at the hump, wet sides or not.
+fn saves(gathered: &Gathered) -> bool {
+    let saving = |hump: &Hump| gathered.saving(hump.place, hump.speed, hump.deflection);
+    gathered.hump.as_ref().and_then(saving) == Some(Saving::Saves)
 }
 
 /// The boat in a few lines.
@@ -243,7 +262,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
             "does all on",
             "of 100 boats like her",
             of(&|r| {
-                let chance = gathered.chance_of(Some(r.part.pair()));
+                let chance = r.judged.as_ref().ok().and_then(|judged| judged.chance);
                 chance.map_or("-".to_owned(), |chance| say::in_hundred(chance.share))
             }),
         ),
@@ -254,7 +273,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
             of(&|r| format!("{} {}", r.part.price.currency, amount(r.pair_price()))),
         ),
     ];
-    let mut notes: Vec<String> = strength(shown).into_iter().collect();
+    let mut notes = strength(shown);
     notes.push(format!(
         "What is asked may use {:.0} % of the travel; the rest is kept for boats on which planes act less.",
         100.0 * gathered.suggestion.share_allowed
@@ -272,33 +291,34 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     Table { title, columns, strong: gathered.part().map(|_| 0), notes }
 }
 
-/// What the letters of the shelf say that a part does not bear.
-const WEAK: [(char, &str); 4] = [
-    ('a', "NOT STRONG ENOUGH even for steady running"),
-    ('b', "the plate"),
-    ('c', "the screws"),
-    ('d', "the actuators standing still"),
-];
-
-/// What a part does not bear under the design load; empty where it bears all.
+/// What a part does not bear, and what of it hangs on slamming alone; empty where it bears all.
 pub(super) fn weak(ranked: &Ranked) -> Vec<&'static str> {
-    let said = letters(ranked);
-    WEAK.iter().filter(|(letter, _)| said.contains(*letter)).map(|(_, what)| *what).collect()
+    let Ok(judged) = &ranked.judged else { return Vec::new() };
+    let strength = &judged.strength;
+    match strength.verdict() {
+        Verdict::Bears => Vec::new(),
+        verdict => strength.having(verdict).map(|check| check.bearer.text()).collect(),
+    }
 }
 
-/// The same of all parts shown, with what to do.
-fn strength(shown: &[&Ranked]) -> Option<String> {
-    let of = |ranked: &&Ranked| {
-        let weak = weak(ranked);
-        (!weak.is_empty()).then(|| format!("{} ({})", ranked.part.name, weak.join(", ")))
+/// Which of the parts shown have no allowance for slamming, and which are unsafe.
+fn strength(shown: &[&Ranked]) -> Vec<String> {
+    let with = |verdict: Verdict| {
+        let named = shown.iter().filter(|ranked| {
+            ranked.judged.as_ref().is_ok_and(|judged| judged.strength.verdict() == verdict)
+        });
+        let named =
+            named.map(|ranked| format!("{} ({})", ranked.part.name, weak(ranked).join(", ")));
+        let all: Vec<String> = named.collect();
+        (!all.is_empty()).then(|| all.join("; "))
     };
-    let all: Vec<String> = shown.iter().filter_map(of).collect();
-    (!all.is_empty()).then(|| {
-        format!(
-            "Short of the safety factor under the design load, an allowance for slamming: {}. Through-bolt, take more or longer screws or a stronger part, and ask whoever made it.",
-            all.join("; ")
-        )
-    })
+    let slamming = with(Verdict::NoSlammingAllowance).map(|all| {
+        format!("No allowance for slamming as they come, though they bear steady running with its safety factor: {all}. Through-bolt, take a stronger plate or actuator, and ask whoever made it.")
+    });
+    let steady = with(Verdict::Unsafe).map(|all| {
+        format!("Unsafe on her under the load of steady running, not to be taken: {all}.")
+    });
+    slamming.into_iter().chain(steady).collect()
 }
 
 fn standing(ranked: &Ranked) -> String {
@@ -310,6 +330,7 @@ fn standing(ranked: &Ranked) -> String {
             format!("misses {missed} of {} things", judged.duties.len())
         }
         (Standing::NoRoom, _) => "no room on the transom".to_owned(),
+        (Standing::Unsafe, _) => "unsafe on her".to_owned(),
         _ => "cannot be fitted".to_owned(),
     }
 }

@@ -150,10 +150,24 @@ pub const EQUATIONS: &[Equation] = &[
         true,
     ),
     equation(
-        "load on the plate and hinge",
+        "moment about the hinge of a plane",
+        "H = 0.139 ΔL c of that plane",
+        "Savitsky & Brown 1976, eq 8",
+        "as their lift; a design load of ΔL at mid-chord with a factor stands for slamming",
+        false,
+    ),
+    equation(
+        "the same by theory, a cross-check",
         "with φ from E = sin²(φ/2), E the chord over wetted length and chord:  F = q s (c/E) δ φ²/π;  moment as in Glauert, halved",
         "Glauert 1927; Wagner 1932; integrated here",
-        "attached flow, steady running; a design factor stands for slamming",
+        "attached flow, steady running",
+        true,
+    ),
+    equation(
+        "through-bolts and their backing plate",
+        "√(σ² + 3 τ²) ≤ 450 MPa/2 on the stress area;  plate: total pull ≤ 1.45 MPa on wood, w s²/8 and w e²/2 ≤ half its yield stress",
+        "von Mises 1913; ISO 3506-1; plywood bearing on its face, wet; beam tables",
+        "sound plywood or wood; bolts share alike",
         true,
     ),
     equation(
@@ -162,6 +176,20 @@ pub const EQUATIONS: &[Equation] = &[
         "Shuford 1958; static term Brown 1971",
         "pure planing, β of 0, 20 and 40°",
         true,
+    ),
+    equation(
+        "trim, resistance and wetted bottom, second opinion",
+        "regressions of up to 27 terms in A_p/∇^⅔, LCG/L_p, L_p/B_pa and β, planes up, for 100 000 lb, corrected for friction;  B_pa = b/1.21, LCG moved aft by T f/Δ",
+        "Radojčić 1991, from Molland, Turnock & Hudson 2011, tables A3.19 to A3.22; b/1.21 from memory",
+        "F∇ 1.0 to 3.5, A_p/∇^⅔ 4.25 to 9.5, L_p/B_pa 2.36 to 6.73, LCG 30 to 44.8 % of L_p, β 13 to 37.4°",
+        false,
+    ),
+    equation(
+        "wet sides",
+        "wet over λ_c1 − 3 Cv² sin τ beams, λ_c1 = λ − 0.16 tan β/tan τ;  friction 2 q b² (that length) 0.2 (C_f + ΔC_f), beside the resistance and not in it",
+        "Savitsky & Brown 1976, eq 1 to 3; the height of 0.2 b is judged",
+        "vertical sides without chine flats or spray rails",
+        false,
     ),
     equation(
         "resistance before planing",
@@ -186,8 +214,8 @@ pub const EQUATIONS: &[Equation] = &[
     ),
     equation(
         "heel without planes",
-        "each half of the bottom at its own deadrise, β ∓ φ, with the same wetted keel",
-        "after Lewandowski 1996",
+        "static lift through the metacentre of the wedge in still water; dynamic lift: each half of the bottom at its own deadrise, β ∓ φ, with the same wetted keel",
+        "hydrostatics (derived); after Lewandowski 1996",
         "a rough estimate, not checked",
         true,
     ),

@@ -4,19 +4,23 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::ReportError;
-use crate::balance::{Balance, Point, Settings};
+use crate::balance::saving::Saving;
+use crate::balance::series::SecondOpinion;
+use crate::balance::{self, Balance, HumpPlace, Point, Settings};
+use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Fault, PlanePair, degrees};
+use crate::document::Block;
 use crate::doubt::{
-    Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
-    SpeedDoubt, duties, running,
+    AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reaching,
+    Request, RunningDoubt, SpeedDoubt, advise_for, duties_within, effects_for, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
-use crate::size::{
-    Answer, Effect, ScheduleRow, Suggestion, effects_for, schedules_for, suggest_for,
-};
-use crate::stock::rank::Standing;
+use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
+use crate::stock::rank::{Standing, reaching};
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
+use crate::tell;
+use crate::tell::run::second_opinion_sentence;
 use crate::tell::sizing::Sizing;
 use crate::units::UnitChoice;
 
@@ -80,7 +84,7 @@ impl Advised {
     }
 }
 
-/// The boat at the hump, where the bow is highest, as far as it is known.
+/// The boat at the hump, the speed of her largest trim with planes up as described, as far as it is known.
 #[derive(Clone, Debug)]
 pub struct Hump {
     /// Place of the loading condition in the list of boats.
@@ -89,6 +93,8 @@ pub struct Hump {
     pub boat: Boat,
     /// The speed.
     pub speed: Velocity,
+    /// Where in the planing range it lies.
+    pub lies: HumpPlace,
     /// Deflection that is advised there.
     pub deflection: Angle,
     /// All speeds with planes up.
@@ -122,6 +128,8 @@ pub struct Gathered {
     pub file: BoatFile,
     /// The boat in each loading condition asked about, with the planes that she has.
     pub boats: Vec<Boat>,
+    /// What must be settled before any of it is believed.
+    pub sense: Sense,
     /// Units of what is written.
     pub units: UnitChoice,
     /// How the balances were computed.
@@ -146,14 +154,17 @@ impl Gathered {
     /// Computes everything.
     ///
     /// # Errors
-    /// As [`suggest_for`] and [`running`].
+    /// As [`advise_for`] and [`running`].
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
         let settings = Settings::default();
-        let suggestion = suggest_for(&boats, &settings)?;
+        let sense = Sense::of(&boats, &settings);
+        let drawn = Drawn { draws, seed: SEED };
+        let suggestion = advise_for(&boats, &settings)?;
         let shelf = match list {
             Some(list) => {
-                let ranking = rank_for(&boats, &settings, &list, &assess::Settings::default())?;
+                let ranking =
+                    rank_for(&boats, &settings, &list, &assess::Settings::default(), drawn)?;
                 Some(Shelf { list, ranking })
             }
             None => None,
@@ -163,15 +174,15 @@ impl Gathered {
             Some(pair) => schedules_for(&boats, &settings, pair)?,
             None => suggestion.conditions.iter().map(|c| c.schedule.clone()).collect(),
         };
-        let drawn = Drawn { draws, seed: SEED };
-        let pairs = compared(advised.pair(), shelf.as_ref());
-        let duties = duties(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
+        let pairs = compared(advised.pair(), shelf.as_ref(), &boats, &settings)?;
+        let duties = duties_within(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
         let hump =
             hump(&boats, &settings, &suggestion, (advised.pair(), &schedules), drawn, progress)?;
         let effects = effects_for(&boats, &settings);
         Ok(Self {
             file,
             boats,
+            sense,
             units,
             settings,
             suggestion,
@@ -182,6 +193,12 @@ impl Gathered {
             hump,
             duties,
         })
+    }
+
+    /// What must be settled first, as every paper begins where there is anything.
+    #[must_use]
+    pub fn first(&self) -> Vec<Block> {
+        tell::sense::first(&self.sense, self.units).iter().map(Block::spoken).collect()
     }
 
     /// The boat in the first of the conditions.
@@ -222,6 +239,12 @@ impl Gathered {
         !self.suggestion.duties.is_empty()
     }
 
+    /// Whether the answer is more than that nothing can be said, which [`Gathered::first`] says.
+    #[must_use]
+    pub fn is_said(&self) -> bool {
+        self.suggestion.silence().is_none()
+    }
+
     /// Whether the planes count as up at a deflection.
     #[must_use]
     pub fn is_up(&self, deflection: Angle) -> bool {
@@ -256,12 +279,7 @@ impl Gathered {
     /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
     #[must_use]
     pub fn chance(&self) -> Option<Probability> {
-        self.chance_of(self.advised.pair())
-    }
-
-    /// The same of a pair that was drawn, or of the bare boat.
-    #[must_use]
-    pub fn chance_of(&self, pair: Option<PlanePair>) -> Option<Probability> {
+        let pair = self.advised.pair();
         let found = self.duties.pairs.iter().find(|drawn| drawn.pair == pair);
         found.filter(|_| self.is_asked()).map(|drawn: &PairDoubt| drawn.all)
     }
@@ -272,6 +290,21 @@ impl Gathered {
     /// When she cannot be built with it.
     pub fn fitted(&self, place: usize) -> Result<Boat, ReportError> {
         fitted(&self.boats[place], self.advised.pair())
+    }
+
+    /// Whether the pair advised saves resistance in a condition, at a speed and a deflection; none where she does not run.
+    #[must_use]
+    pub fn saving(&self, place: usize, speed: Velocity, deflection: Angle) -> Option<Saving> {
+        let boat = self.fitted(place).ok()?;
+        Saving::at(&Balance::of(&boat, &self.settings), speed, deflection)
+    }
+
+    /// What a tank series says of the trim at the hump, in a plain sentence; none where it says nothing.
+    #[must_use]
+    pub fn second_opinion(&self) -> Option<String> {
+        let hump = self.hump.as_ref()?;
+        let opinion = SecondOpinion::of(&hump.boat, &self.settings, &[hump.speed]).ok()?;
+        second_opinion_sentence(&opinion, hump.speed, self.units)
     }
 
     /// The boat in a condition with the pair advised, at a speed and a deflection.
@@ -290,16 +323,29 @@ impl Gathered {
 }
 
 /// The pairs that are held against each other: that advised, and the first of the shelf that can be fitted.
-fn compared(advised: Option<PlanePair>, shelf: Option<&Shelf>) -> Vec<PlanePair> {
+fn compared(
+    advised: Option<PlanePair>,
+    shelf: Option<&Shelf>,
+    boats: &[Boat],
+    settings: &Settings,
+) -> Result<Vec<Reaching>, ReportError> {
+    let asked = AskedOfReaching::of(boats, settings)?;
     let ranked = shelf.map(|shelf| shelf.ranking.ranked.as_slice()).unwrap_or_default();
     let usable = ranked.iter().take(COMPARED).filter(|r| r.standing <= Standing::Misses);
-    let mut pairs: Vec<PlanePair> = Vec::new();
-    for pair in advised.into_iter().chain(usable.map(|ranked| ranked.part.pair())) {
-        if !pairs.contains(&pair) {
-            pairs.push(pair);
+    let mut pairs: Vec<Reaching> = Vec::new();
+    for ranked in usable {
+        let reaching = reaching(&ranked.part, boats, &assess::Settings::default(), &asked)?;
+        if pairs.iter().all(|other| other.pair != reaching.pair) {
+            pairs.push(reaching);
         }
     }
-    pairs
+    // The one that is advised stands first, whether it is on the shelf or not.
+    let place = pairs.iter().position(|other| Some(other.pair) == advised);
+    let first = match (place, advised) {
+        (Some(place), _) => Some(pairs.remove(place)),
+        (None, advised) => advised.map(Reaching::from),
+    };
+    Ok(first.into_iter().chain(pairs).collect())
 }
 
 /// The best of the shelf where there is one; else the size by calculation.
@@ -344,10 +390,11 @@ fn hump(
         running(&boat, settings, &request, progress)
     };
     let up = at(Angle::new::<degree>(0.0))?;
-    let Some(speed) = up.hump_trim.as_ref().map(|hump| hump.speed) else { return Ok(None) };
+    let at_hump = balance::Hump::of(&boat, settings).filter(|_| up.hump_trim.is_some());
+    let Some(balance::Hump { speed, place: lies, .. }) = at_hump else { return Ok(None) };
     let row = ScheduleRow::nearest(&schedules[place], speed);
     let tenths = row.map_or(0.0, |row| (10.0 * degrees(row.deflection)).round() / 10.0);
     let deflection = Angle::new::<degree>(tenths);
     let down = if pair.is_some() { Some(at(deflection)?) } else { None };
-    Ok(Some(Hump { place, boat, speed, deflection, up, down }))
+    Ok(Some(Hump { place, boat, speed, lies, deflection, up, down }))
 }

@@ -114,7 +114,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     )];
     if let Some(needed) = limits::governing_need(gathered) {
         notes.push(format!(
-            "Take the settings as a beginning: what is asked takes {} at the hardest moment, and on nine in ten boats like her {}; where a deeper setting saves power, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each.",
+            "Take the settings as a beginning: what is asked takes {} at the hardest moment, and on nine in ten boats like her {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each.",
             say::need(needed.median, gathered.suggestion.usable_deflection),
             say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));

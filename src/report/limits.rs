@@ -5,7 +5,9 @@ use uom::si::f64::Angle;
 
 use super::gather::Gathered;
 use super::say;
+use crate::balance::saving::Saving;
 use crate::boat::degrees;
+use crate::document::spoken;
 use crate::doubt::Likely;
 use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
@@ -27,6 +29,7 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
     }
     points.push(measured(gathered));
     points.extend(say::does_not_fit(gathered.duties.seen.as_ref()));
+    points.extend(gathered.second_opinion().map(|said| spoken(&said)));
     let settings: Vec<String> =
         other_loadings(gathered).into_iter().chain(untested(gathered)).collect();
     if !settings.is_empty() {
@@ -71,11 +74,19 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
     Some(if gathered.is_up(row.deflection) {
         format!("They do not make her faster: at {at} they belong up.")
     } else {
+        let down = say::angle(row.deflection);
+        if gathered.saving(gathered.main_place(), row.speed, row.deflection)?
+            == Saving::SidesMayTurn
+        {
+            return Some(format!(
+                "At {at} they stay {down} down; the resistance is about even with planes up: wet sides may turn the small saving that is computed."
+            ));
+        }
         let change = 100.0 * (row.resistance_ratio? - 1.0);
         let verb = if change < 0.0 { "falls" } else { "grows" };
         format!(
             "At {at} they stay {} down; beside planes up the resistance as computed {verb} by {} %.",
-            say::angle(row.deflection),
+            down,
             number_with_decimals(change.abs(), 1)
         )
     })
@@ -121,7 +132,7 @@ pub(super) fn swing(gathered: &Gathered) -> Option<String> {
     let area_m2 = |end: Option<Outlook>| match end {
         Some(Outlook::Pair(pair)) => pair.area().value,
         Some(Outlook::NoPlanesNeeded) => 0.0,
-        Some(Outlook::NoPairDoes) | None => f64::INFINITY,
+        Some(Outlook::NoPairDoes | Outlook::NothingAsked) | None => f64::INFINITY,
     };
     let apart = |effect: &Effect| (area_m2(effect.high) - area_m2(effect.low)).abs();
     let mut moved: Vec<&Effect> =

@@ -6,20 +6,24 @@ use uom::si::f64::Angle;
 use super::gather::{Advised, Gathered};
 use super::owner_words::{reached, short, situation};
 use super::{ReportError, dealer, helm, limits, origin, pictures, say};
+use crate::balance::HumpPlace;
 use crate::boat::degrees;
-use crate::document::{Block, Document, Form};
+use crate::document::{Block, Document, Form, spoken};
 use crate::picture::Frame;
 use crate::size::{Answer, Variant};
-use crate::stock::rank::Standing;
+use crate::stock::rank::{Standing, remedy};
 
 /// The letter.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
-    let mut blocks = vec![Block::Lead(in_short(gathered))];
+    let mut blocks = gathered.first();
+    blocks.extend(gathered.is_said().then(|| Block::Lead(in_short(gathered))));
     blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
     blocks.extend(limits::fitted_note(gathered).map(Block::Paragraph));
     blocks.extend(what_they_do(gathered)?);
-    blocks.extend(why_this_size(gathered));
+    if gathered.is_said() {
+        blocks.extend(why_this_size(gathered));
+    }
     blocks.extend(helm::how_to_use(gathered));
     blocks.extend(first_time_out(gathered));
     blocks.extend(what_to_avoid());
@@ -63,9 +67,7 @@ fn in_short(gathered: &Gathered) -> String {
                 "A pair of planes suits her: {what}, the first number across the transom.{bow}{chance}"
             )
         }
-        Advised::Short(_) if !gathered.is_asked() => {
-            "Nothing can be said about planes for her yet. Read why before you buy any.".to_owned()
-        }
+        Advised::Short(_) if !gathered.is_asked() => dealer::unsaid(gathered),
         Advised::Short(_) => {
             "No pair of planes does everything that you ask of her. Read why before you buy any."
                 .to_owned()
@@ -81,9 +83,12 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
     ];
     let Some(hump) = gathered.hump.as_ref().filter(|hump| hump.trim_up().is_some()) else {
-        blocks.push(Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned()));
+        blocks.extend(gathered.is_said().then(|| Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned())));
         return Ok(blocks);
     };
+    if hump.lies == HumpPlace::PlaningStart {
+        blocks.push(Block::Paragraph("On this boat that is right where planing starts: from there on her bow comes down by itself.".to_owned()));
+    }
     let units = gathered.units;
     let boat = gathered.fitted(hump.place)?;
     let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;
@@ -193,12 +198,13 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
     if let (Some(ranked), Some(size)) = (gathered.part(), suggestion.pair())
         && ranked.part.pair() != size
     {
-        let comparable = gathered.shelf.as_ref().is_some_and(|shelf| shelf.ranking.one_currency);
-        let why = match (ranked.standing, comparable) {
-            (Standing::Does, true) => "costs least of those on hand that do all of it",
-            (_, true) => "costs least of those in the list that do all of it",
-            (_, false) => "is the smallest in the list that does all of it",
+        let of = match ranked.standing {
+            Standing::Does => "on hand",
+            _ => "in the list",
         };
+        let why = format!(
+            "is, of those {of} that do all of it, the one that does so on most boats nearly like her"
+        );
         points.push(format!(
             "By calculation the least pair is {} each; {} {why}.",
             size.text(units),
@@ -291,20 +297,24 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
         )));
     }
     blocks.extend(say::does_not_fit(gathered.duties.seen.as_ref()).map(Block::Paragraph));
+    let second = gathered.second_opinion();
+    blocks.extend(second.map(|said| Block::Paragraph(spoken(&said))));
     if let Some(all) = say::estimated(gathered.boat()) {
         blocks.push(Block::Paragraph(format!(
             "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."
         )));
     }
-    if let Some(ranked) = gathered.part()
-        && let weak @ [_, ..] = dealer::weak(ranked).as_slice()
-    {
-        blocks.push(Block::Paragraph(format!(
-            "{} as it comes is short of the safety factor under hard knocks of the water ({}). Have it through-bolted or made stronger, and ask whoever made it.",
+    let remedy = gathered.part().and_then(|ranked| {
+        let strength = &ranked.judged.as_ref().ok()?.strength;
+        Some((ranked, remedy(&ranked.part, strength, gathered.units)?))
+    });
+    blocks.extend(remedy.map(|(ranked, remedy)| {
+        Block::Paragraph(format!(
+            "{} as it comes bears steady running, and has no allowance for slamming, the hard knocks of rough water ({}). Have it fitted so: {remedy}.",
             ranked.part.name,
-            weak.join(", ")
-        )));
-    }
+            dealer::weak(ranked).join(", ")
+        ))
+    }));
     blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));
     blocks.push(Block::Paragraph(crate::flag::CAUTION.to_owned()));
     blocks

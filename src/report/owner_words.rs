@@ -11,6 +11,16 @@ use uom::si::length::meter;
 /// What a duty is about, as one sentence of a story.
 pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
     match result.duty {
+        Duty::Relief { at_least, over } => format!(
+            "{}, the planes shall be able to bring the bow down by at least {}, so that whoever steers sees what lies ahead.",
+            match over {
+                None => "as she climbs onto the plane, where the bow stands highest".to_owned(),
+                Some([from, to]) => {
+                    format!("from {} to {}", say::speed(from, units), say::speed(to, units))
+                }
+            },
+            say::angle(at_least)
+        ),
         Duty::HumpTrim { at_most, from, to } => format!(
             "while she climbs onto the plane, from {} to {}, the bow shall not rise more than {}, so that whoever steers sees what lies ahead.",
             say::speed(from, units),
@@ -38,6 +48,7 @@ pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
 /// The same in three or four words.
 pub(super) fn short(duty: &Duty) -> &'static str {
     match duty {
+        Duty::Relief { .. } => "Bring the bow down while getting on plane",
         Duty::HumpTrim { .. } => "Keep the bow down while getting on plane",
         Duty::PorpoisingMargin { .. } => "Do not begin to nod at speed",
         Duty::LeastResistance { .. } => "Run easily at cruising speed",

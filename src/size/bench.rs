@@ -2,7 +2,7 @@
 
 use std::cell::Cell;
 
-use uom::si::{angle::degree, length::meter, ratio::ratio, velocity::meter_per_second};
+use uom::si::{angle::degree, length::meter, ratio::ratio};
 
 use super::demand::{Demand, DemandKind, Need, Rules};
 use super::duty::{RANGE_STEPS, demand, range, speeds_m_s};
@@ -11,13 +11,14 @@ use super::reach::Shares;
 use super::room::Room;
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
-use crate::balance::sweep::planing_start;
 use crate::boat::Duty;
 use crate::numeric::least_between;
-use crate::plane::effect;
 
 /// Strain up to which a size counts as doing all duties.
 pub(crate) const FULL_STRAIN: f64 = 1.0 + 1e-6;
+
+/// Largest chord of a pair that may be suggested, in chine beams. Common practice, no source.
+const LARGEST_CHORD_BEAMS: f64 = 0.16;
 
 /// Strain from which a speed counts as overlooked.
 const OVERLOOKED_STRAIN: f64 = 1.0 + 1e-5;
@@ -40,6 +41,15 @@ impl Asked {
         let [from, to] = self.speeds_m_s;
         self.loaded == loaded && speed_m_s >= from - 1e-9 && speed_m_s <= to + 1e-9
     }
+}
+
+/// What is known of a duty from a boat nearly like the one at hand.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Known {
+    /// The speeds over which it holds.
+    pub speeds_m_s: [f64; 2],
+    /// Where the least resistance lies.
+    pub near: Option<Shares>,
 }
 
 /// What sizes are tried on.
@@ -74,8 +84,7 @@ impl<'a> Bench<'a> {
         let room = Room {
             largest_span_m: transom.room().largest_span.get::<meter>(),
             smallest_chord_m: sizing.smallest_chord.get::<meter>(),
-            // λ = 4 is the end of the lift equation's range.
-            largest_chord_m: effect::LARGEST_TESTED_CHORD_SHARE * 4.0 * prism.beam_m,
+            largest_chord_m: LARGEST_CHORD_BEAMS * prism.beam_m,
             smallest_aspect: sizing.smallest_aspect,
             largest_aspect: sizing.largest_aspect,
         };
@@ -171,18 +180,15 @@ impl<'a> Bench<'a> {
     /// comes on top of what her own weight off the centreline gives, on
     /// whichever side that lies: people change sides.
     pub fn asked_by(&self, duty: &Duty, place: usize, loaded: usize) -> Asked {
-        self.asked_with(duty, place, loaded, |site| self.least_resistance_n(site))
+        let speeds_m_s = speeds_m_s(duty, &self.loaded[loaded]);
+        self.asked_with(duty, place, loaded, speeds_m_s, |site| self.least_resistance_n(site))
     }
 
     /// The same with the least resistance that a boat nearly like one already asked about reaches.
-    pub fn asked_near(
-        &self,
-        duty: &Duty,
-        place: usize,
-        loaded: usize,
-        near: Option<Shares>,
-    ) -> Asked {
-        self.asked_with(duty, place, loaded, |site| self.least_resistance_near_n(site, near))
+    pub fn asked_near(&self, duty: &Duty, place: usize, loaded: usize, known: Known) -> Asked {
+        self.asked_with(duty, place, loaded, known.speeds_m_s, |site| {
+            self.least_resistance_near_n(site, known.near)
+        })
     }
 
     fn asked_with(
@@ -190,11 +196,11 @@ impl<'a> Bench<'a> {
         duty: &Duty,
         place: usize,
         loaded: usize,
+        speeds_m_s: [f64; 2],
         least_resistance_n: impl Fn(&Site<'_>) -> f64,
     ) -> Asked {
         let own = &self.loaded[loaded];
         let mut demand = demand(duty, place);
-        let speeds_m_s = speeds_m_s(duty, planing_start(own.boat).get::<meter_per_second>());
         match &mut demand.kind {
             DemandKind::Resistance { at_most_n } => {
                 let site = Site::new(loaded, &own.prism, speeds_m_s[0]);
@@ -203,7 +209,7 @@ impl<'a> Bench<'a> {
             DemandKind::List { moment_n_m } => {
                 *moment_n_m += own.own_list_n_m().copysign(*moment_n_m);
             }
-            DemandKind::Trim { .. } | DemandKind::Margin { .. } => {}
+            DemandKind::Relief { .. } | DemandKind::Trim { .. } | DemandKind::Margin { .. } => {}
         }
         Asked { demand, loaded, speeds_m_s }
     }
@@ -236,24 +242,6 @@ impl<'a> Bench<'a> {
             asked: self.asked.iter().filter(|asked| asked.loaded == loaded).copied().collect(),
             sites: keep(&self.sites),
             watched: keep(&self.watched),
-            rules: self.rules,
-            room: self.room,
-            refused: Cell::new(0),
-            last_root: Cell::new(None),
-        }
-    }
-
-    /// The same search for another boat or other settings, at the same speeds and with the same demands.
-    pub fn with_loaded<'b>(&self, loaded: &'b [Loaded<'b>]) -> Bench<'b>
-    where
-        'a: 'b,
-    {
-        let moved = |site: &Site<'a>| site.with_prism(&loaded[site.loaded].prism);
-        Bench {
-            loaded,
-            asked: self.asked.clone(),
-            sites: self.sites.iter().map(moved).collect(),
-            watched: Vec::new(),
             rules: self.rules,
             room: self.room,
             refused: Cell::new(0),

@@ -15,6 +15,8 @@ pub(crate) struct Demand {
 /// Kinds of demand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum DemandKind {
+    /// So much off the running trim with planes up, degrees.
+    Relief { at_least_deg: f64 },
     /// Running trim at most this, degrees.
     Trim { at_most_deg: f64 },
     /// Trim under the lower porpoising limit by this, degrees.
@@ -46,10 +48,8 @@ pub(crate) struct Need {
     pub deflection_deg: f64,
     /// Difference between the planes: starboard deeper when positive.
     pub difference_deg: f64,
-    /// Mean wetted length ratio at that deflection.
-    pub wetted_length_ratio: f64,
-    /// Deflection used over the share allowed, resistance over its limit where that is missed, 2° over the trim or the wetted keel over the bottom, chord over the tested one. None above 1 when all is well.
-    pub strains: [(f64, Limit); 4],
+    /// Deflection used over the share allowed, resistance over its limit where that is missed, 2° over the trim. None above 1 when all is well.
+    pub strains: [(f64, Limit); 3],
     /// Largest of them.
     pub strain: f64,
     /// Which of them it is.
@@ -63,10 +63,8 @@ pub(crate) struct Need {
 pub enum Limit {
     /// Share of the usable deflection.
     Deflection,
-    /// The run is not safe at the deflection needed: trim under 2°, the bow driven under, or the keel beyond the bottom.
+    /// The run is dangerous at the deflection needed: trim under 2°, or the bow driven under.
     SafeRun,
-    /// Chord over a tenth of the mean wetted length.
-    TestedChord,
     /// No deflection does what is asked for.
     Duty,
 }
@@ -83,6 +81,11 @@ pub(crate) struct Rules<'a> {
 }
 
 impl Rules<'_> {
+    /// Deflection that duties may use.
+    pub fn allowed_deg(&self) -> f64 {
+        self.usable_deg * self.share
+    }
+
     /// Distance of mid-span off the centreline, level, with the planes as far outboard as there is room.
     pub fn mid_span_m(&self, span_m: f64) -> f64 {
         self.transom.mid_span_off_centre(Length::new::<meter>(span_m)).get::<meter>()

@@ -4,15 +4,17 @@
 //! described, with some more between; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
-use super::bench::{Bench, FULL_STRAIN};
-use super::demand::DemandKind;
+use super::bench::{Bench, Known};
+use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
-use super::reach::Shares;
 use super::room::Room;
 use super::site::{FARTHEST_DEG, Site};
 use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::Fault;
+
+/// Lack up to which a size counts as able: rounding alone.
+const ABLE: f64 = 1e-6;
 
 /// Speeds between the ends of a duty's range that are judged on every boat, as shares of it.
 const BETWEEN: [f64; 3] = [0.25, 0.5, 0.75];
@@ -25,8 +27,8 @@ pub(crate) struct AskedOfDraws {
     /// Largest usable deflection, degrees.
     pub usable_deg: f64,
     room: Room,
-    /// Where the least resistance of the boat as described lies, for each duty in each condition in which it holds; none where a duty is of another kind.
-    least: Vec<Option<Shares>>,
+    /// For each duty in each condition in which it holds: its speeds on the boat as described, and where her least resistance lies; none where a duty is of another kind.
+    known: Vec<Known>,
 }
 
 impl AskedOfDraws {
@@ -43,12 +45,17 @@ impl AskedOfDraws {
         let speed = |site: &Site<'_>| (site.loaded, site.bare.speed_m_s);
         let mut speeds_m_s: Vec<(usize, f64)> = bench.sites.iter().map(speed).collect();
         speeds_m_s.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        let least = bench.asked.iter().map(|asked| {
-            let DemandKind::Resistance { .. } = asked.demand.kind else { return None };
-            bench.least_resistance_shares(&bench.site_at(asked.loaded, asked.speeds_m_s[0]))
+        let known = bench.asked.iter().map(|asked| {
+            let near = match asked.demand.kind {
+                DemandKind::Resistance { .. } => {
+                    bench.least_resistance_shares(&bench.site_at(asked.loaded, asked.speeds_m_s[0]))
+                }
+                _ => None,
+            };
+            Known { speeds_m_s: asked.speeds_m_s, near }
         });
-        let (least, usable_deg) = (least.collect(), bench.rules.usable_deg);
-        Ok(Self { speeds_m_s, usable_deg, room: bench.room, least, asking })
+        let (known, usable_deg) = (known.collect(), bench.rules.usable_deg);
+        Ok(Self { speeds_m_s, usable_deg, room: bench.room, known, asking })
     }
 
     /// The same duties on another boat in the same conditions.
@@ -58,14 +65,39 @@ impl AskedOfDraws {
         let duties = self.asking.duties.iter().enumerate();
         let all =
             duties.flat_map(|(place, held)| held.loaded.iter().map(move |&own| (place, held, own)));
-        for ((place, held, own), &near) in all.zip(&self.least) {
-            let asked = bench.asked_near(&held.duty, place, own, near);
+        for ((place, held, own), known) in all.zip(&self.known) {
+            let asked = bench.asked_near(&held.duty, place, own, *known);
             bench.asked.push(asked);
         }
         for &(own, speed_m_s) in &self.speeds_m_s {
             bench.add_speed(own, speed_m_s);
         }
         OnDraw { bench }
+    }
+
+    /// The demand of each duty that holds at a place of [`Self::speeds_m_s`], by the largest that a size lacks on the boat as described; none where nothing is asked.
+    pub fn hardest(&self, described: &OnDraw<'_>, place: usize, size: PlaneSize) -> Option<usize> {
+        let site = &described.bench.sites[place];
+        let lack = |demand: &&Demand| {
+            site.lack_of(size, &described.bench.rules, std::iter::once(demand.kind))
+        };
+        let undone = site.demands.iter().filter(|demand| !site.bare_does(demand.kind));
+        undone.max_by(|a, b| lack(a).total_cmp(&lack(b))).map(|demand| demand.duty)
+    }
+
+    /// Place of the speed of largest bare trim of a condition among those judged.
+    pub fn hump_place(&self, described: &OnDraw<'_>, loaded: usize) -> Option<usize> {
+        let sites = described.bench.sites.iter().enumerate();
+        let own = sites.filter(|(_, site)| site.loaded == loaded);
+        let trim = |site: &Site<'_>| site.settle_bare().map(|forces| forces.trim_deg);
+        own.filter_map(|(place, site)| Some((place, trim(site)?)))
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(place, _)| place)
+    }
+
+    /// Largest span that fits a chord; none when no plane of that chord may be suggested.
+    pub fn largest_span_m(&self, chord_m: f64) -> Option<f64> {
+        self.room.spans_m(chord_m).map(|[_, largest]| largest)
     }
 
     /// Chords in whole steps of the sizes that may be suggested.
@@ -90,31 +122,49 @@ pub(crate) struct OnDraw<'b> {
 }
 
 impl OnDraw<'_> {
-    /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are, with a safe run.
-    pub fn judged(&self, size: Option<PlaneSize>, duties: usize) -> (Vec<bool>, bool) {
-        let rules = &self.bench.rules;
+    /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are.
+    ///
+    /// `usable_deg` is how far down the pair can be put at each speed that is judged, in their order, where that is less than the boat file allows.
+    pub fn judged(
+        &self,
+        size: Option<PlaneSize>,
+        usable_deg: Option<&[f64]>,
+        duties: usize,
+    ) -> (Vec<bool>, bool) {
         let mut each = vec![true; duties];
         let mut all = true;
-        for site in self.bench.sites.iter().filter(|site| !site.is_idle()) {
-            let Some(size) = size else {
-                all = false;
-                for demand in &site.demands {
-                    each[demand.duty] &= site.bare_does(demand.kind);
-                }
-                continue;
-            };
-            let need = site.need(size, rules);
-            all &= need.strain <= FULL_STRAIN;
+        let sites = self.bench.sites.iter().enumerate();
+        for (place, site) in sites.filter(|(_, site)| !site.is_idle()) {
+            let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[place]));
+            all &= size.is_some_and(|size| site.lack(size, &rules) <= ABLE);
             for demand in &site.demands {
-                each[demand.duty] &= site.does(size, rules, &need, demand);
+                each[demand.duty] &= match size {
+                    Some(size) => site.lack_of(size, &rules, std::iter::once(demand.kind)) <= ABLE,
+                    None => site.bare_does(demand.kind),
+                };
             }
         }
         (each, all)
     }
 
-    /// Whether a pair does all duties, with a safe run.
+    /// The rules for a pair that can be put down only so far.
+    fn rules_within(&self, usable_deg: Option<f64>) -> Rules<'_> {
+        let rules = self.bench.rules;
+        let usable_deg = usable_deg.map_or(rules.usable_deg, |own| own.min(rules.usable_deg));
+        Rules { usable_deg, ..rules }
+    }
+
+    /// Whether a pair does all duties.
     pub fn does_all(&self, size: PlaneSize) -> bool {
-        self.bench.does_all(size)
+        self.bench.sites.iter().all(|site| site.lack(size, &self.bench.rules) <= ABLE)
+    }
+
+    /// Whether a pair does all duties that can be put down only so far at each speed that is judged, in their order.
+    pub fn does_all_within(&self, size: PlaneSize, usable_deg: &[f64]) -> bool {
+        self.bench.sites.iter().zip(usable_deg).all(|(site, &usable_deg)| {
+            let rules = self.rules_within(Some(usable_deg));
+            site.is_idle() || site.lack(size, &rules) <= ABLE
+        })
     }
 
     /// Whether the boat does every duty with planes up.
@@ -122,9 +172,19 @@ impl OnDraw<'_> {
         self.bench.bare_does_all()
     }
 
-    /// The least span that does all duties with a chord; infinite when none does.
-    pub fn least_span_m(&self, chord_m: f64) -> f64 {
-        self.bench.least_span_m(chord_m).unwrap_or(f64::INFINITY)
+    /// The least span that does what is asked with a chord, at each speed that is judged; infinite where none that fits does.
+    pub fn least_spans_m(&self, chord_m: f64) -> Vec<f64> {
+        self.bench.least_spans_m(chord_m)
+    }
+
+    /// What all usable deflection of a pair takes off the trim at each speed that is judged, degrees; not a number where she does not run.
+    ///
+    /// No further than to 2° of trim.
+    pub fn relief_deg(&self, place: usize, size: PlaneSize) -> f64 {
+        let site = &self.bench.sites[place];
+        let Some(bare) = site.settle_bare() else { return f64::NAN };
+        let deflection_deg = site.safe_deg(size).min(self.bench.rules.allowed_deg());
+        site.settle(size, deflection_deg).map_or(f64::NAN, |down| bare.trim_deg - down.trim_deg)
     }
 
     /// Deflection of the deeper plane that does all at each speed that is judged; infinite where no deflection does.

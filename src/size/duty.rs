@@ -11,6 +11,9 @@ use uom::si::{
 };
 
 use super::demand::{Demand, DemandKind};
+use super::loaded::Loaded;
+use super::trade_off::hump_speed_m_s;
+use crate::balance::sweep::planing_start;
 use crate::boat::measure::plain_number;
 use crate::boat::{Duty, ListCause};
 use crate::units::UnitChoice;
@@ -39,6 +42,16 @@ pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
     // In whole units of the last place that anybody weighs or measures a person to.
     let rounded = |value: f64, places: f64, unit| written((value * places).round() / places, unit);
     match *duty {
+        Duty::Relief { at_least, over } => {
+            let off = format!(
+                "at least {} off the trim with planes up",
+                written(at_least.get::<degree>(), "deg")
+            );
+            match over {
+                None => format!("{off}, at the hump"),
+                Some([from, to]) => format!("{off} from {} to {}", speed(from), speed(to)),
+            }
+        }
         Duty::HumpTrim { at_most, from, to } => {
             format!(
                 "trim at most {} from {} to {}",
@@ -77,10 +90,13 @@ pub(crate) fn range(from: f64, to: f64) -> impl Iterator<Item = f64> {
     (0..=RANGE_STEPS).map(move |step| from + (to - from) * f64::from(step) / f64::from(RANGE_STEPS))
 }
 
-/// The range of speeds a duty holds over, m/s; one value twice where it is a single speed.
-pub(crate) fn speeds_m_s(duty: &Duty, planing_start_m_s: f64) -> [f64; 2] {
+/// The range of speeds a duty holds over in a loading condition, m/s; one value twice where it is a single speed.
+pub(crate) fn speeds_m_s(duty: &Duty, own: &Loaded<'_>) -> [f64; 2] {
     let metres_per_second = |speed: Velocity| speed.get::<meter_per_second>();
+    let planing_start_m_s = planing_start(own.boat).get::<meter_per_second>();
     match *duty {
+        Duty::Relief { over: None, .. } => [hump_speed_m_s(own); 2],
+        Duty::Relief { over: Some(range), .. } => range.map(metres_per_second),
         Duty::HumpTrim { from, to, .. } => [from, to].map(metres_per_second),
         Duty::PorpoisingMargin { up_to, .. } => [planing_start_m_s, metres_per_second(up_to)],
         Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => {
@@ -92,6 +108,9 @@ pub(crate) fn speeds_m_s(duty: &Duty, planing_start_m_s: f64) -> [f64; 2] {
 /// What a duty demands at each speed; resistance limits are filled in later.
 pub(crate) fn demand(duty: &Duty, place: usize) -> Demand {
     let kind = match *duty {
+        Duty::Relief { at_least, .. } => {
+            DemandKind::Relief { at_least_deg: at_least.get::<degree>() }
+        }
         Duty::HumpTrim { at_most, .. } => DemandKind::Trim { at_most_deg: at_most.get::<degree>() },
         Duty::PorpoisingMargin { margin, .. } => {
             DemandKind::Margin { margin_deg: margin.get::<degree>() }

@@ -143,8 +143,8 @@ impl<'a> AskedOfPair<'a> {
     }
 }
 
-/// Largest mean deflection of a pair with a safe run at each speed: trim not under 2°, bow not
-/// driven under, keel within the bottom; zero where none is.
+/// Largest mean deflection of a pair without danger at each speed: trim not under 2°, bow not
+/// driven under; zero where none is.
 #[must_use]
 pub fn safe_deflections(
     boat: &Boat,
@@ -177,6 +177,13 @@ fn given(site: &Site<'_>, size: PlaneSize, rules: &Rules<'_>, kind: DemandKind) 
         return "she does not run there".to_owned();
     };
     match kind {
+        DemandKind::Relief { at_least_deg } => {
+            let bare_deg = site.relieved_trim_deg(0.0);
+            format!(
+                "{:.2} deg taken off the trim where {at_least_deg:.2} is asked",
+                bare_deg - forces.trim_deg
+            )
+        }
         DemandKind::Trim { at_most_deg } => {
             format!("{:.2} deg of trim where {at_most_deg:.2} is asked", forces.trim_deg)
         }

@@ -155,7 +155,9 @@ fn reached(
     };
     let margin = |deflection_deg: f64| site.margin_deg(used, deflection_deg).map(degrees);
     match demand.kind {
-        DemandKind::Trim { .. } => Reached::Trim { bare: trim(0.0), with: trim(set_deg) },
+        DemandKind::Relief { .. } | DemandKind::Trim { .. } => {
+            Reached::Trim { bare: trim(0.0), with: trim(set_deg) }
+        }
         DemandKind::Margin { .. } => Reached::Margin { bare: margin(0.0), with: margin(set_deg) },
         DemandKind::Resistance { at_most_n } => Reached::Resistance {
             bare: resistance(0.0),
@@ -191,8 +193,7 @@ fn difference(
 
 /// The duty that sets the size: the one that needs most at the site that strains it most; none when no duty binds, but only the limits on the size.
 pub(crate) fn set_by<'b, 'a>(bench: &'b Bench<'a>, least: &Least) -> Option<(usize, &'b Site<'a>)> {
-    let binds =
-        |bound: &Binding| matches!(bound, Binding::Duty | Binding::SafeRun | Binding::TestedChord);
+    let binds = |bound: &Binding| matches!(bound, Binding::Duty | Binding::SafeRun);
     if !least.binding.iter().any(binds) {
         return None;
     }

@@ -141,8 +141,8 @@ impl<'b, 'a> Line<'b, 'a> {
         }
         let over = |area_m2: f64| area_m2.min(LARGE_AREA_M2) / allowed_m2 - 1.0;
         let [inside, outside] = [inside, outside].map(|at| [at.chord_m, over(at.area_m2)]);
-        root_between(inside, outside, PRECISION_OF_AREA, |chord_m| over(self.area_m2(chord_m)));
-        Some(())
+        root_between(inside, outside, PRECISION_OF_AREA, |chord_m| over(self.area_m2(chord_m)))
+            .map(|_| ())
     }
 }
 

@@ -3,9 +3,9 @@
 use uom::si::torque::newton_meter;
 
 use super::generate::generated;
+use crate::balance::Settings;
 use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
-use crate::balance::{Method, Settings};
 use crate::boat::{Boat, Duty, Fault, Measure};
 
 /// The boat in one loading condition.
@@ -51,7 +51,7 @@ impl Asking {
     /// The duties of the boat file that hold in any of the conditions, or those generated for each
     /// condition; checked.
     pub fn of(loaded: &[Loaded<'_>], settings: &Settings) -> Result<Self, Fault> {
-        if settings.method != Method::Full {
+        if !settings.method.is_full_balance() {
             return Err(Fault {
                 key: "method".to_owned(),
                 problem: "the 1964 cases know no planes".to_owned(),
@@ -109,6 +109,8 @@ fn places_of(loaded: &[Loaded<'_>], holds: impl Fn(&str) -> bool) -> Vec<usize> 
 fn check_speed(boat: &Boat, place: usize, duty: &Duty) -> Result<(), Fault> {
     let start = planing_start(boat);
     let (key, speed) = match *duty {
+        Duty::Relief { over: None, .. } => return Ok(()),
+        Duty::Relief { over: Some([from, _]), .. } => ("from", from),
         Duty::HumpTrim { from, .. } => ("from", from),
         Duty::PorpoisingMargin { up_to, .. } => ("up_to", up_to),
         Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => ("speed", speed),

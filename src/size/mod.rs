@@ -3,6 +3,7 @@
 //! [`suggest`] takes a boat with its duties and gives a [`Suggestion`]. A plane
 //! is sized by what it must do; a duty is a condition and what must hold there.
 
+mod able;
 mod bench;
 mod closest;
 mod demand;
@@ -21,6 +22,7 @@ mod schedule;
 mod search;
 mod sensitivity;
 mod shortfall;
+mod silence;
 mod site;
 mod suggest;
 mod trade_off;
@@ -32,15 +34,17 @@ pub use duty::{list_moment_n_m, sentence};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
-pub(crate) use line::flattest;
 pub(crate) use loaded::{Held, Loaded, no_condition};
 pub use result::{
-    Answer, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
+    Answer, Chance, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
     ScheduleRow, Shortfall, Suggestion, TradePoint, Variant,
 };
 pub use search::Binding;
-pub use sensitivity::{Effect, Outlook, effects, effects_for};
+pub(crate) use sensitivity::effects_by;
+pub use sensitivity::{Effect, Outlook};
+pub use silence::Silence;
 pub(crate) use site::Site;
+pub(crate) use suggest::{Chosen, chosen_for, pair_of};
 pub use suggest::{schedules_for, suggest, suggest_for};
 pub use used::{PairSource, PairUsed};
 

@@ -5,10 +5,9 @@ use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
 use crate::balance::{LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::plane::effect;
 
 /// Strain that stands for 'at no deflection at all'.
-const HOPELESS: f64 = 100.0;
+const OUT_OF_REACH: f64 = 100.0;
 
 impl Site<'_> {
     /// Whether no planes are needed here, so that no size is strained.
@@ -27,18 +26,15 @@ impl Site<'_> {
         let mut deflection_deg = running_deg;
         let mut difference_deg = 0.0_f64;
         for demand in &demands {
-            if demand.difference_deg == 0.0 {
-                deflection_deg = deflection_deg.max(demand.deflection_deg);
-            }
+            deflection_deg = deflection_deg.max(demand.deflection_deg);
             difference_deg += demand.difference_deg;
         }
         let mut need = Need {
             speed_m_s: self.bare.speed_m_s,
             demands,
-            deflection_deg: deflection_deg.max(0.5 * difference_deg.abs()),
+            deflection_deg,
             difference_deg,
-            wetted_length_ratio: f64::NAN,
-            strains: [(0.0, Limit::Deflection); 4],
+            strains: [(0.0, Limit::Deflection); 3],
             strain: 0.0,
             limit: Limit::Deflection,
             set_by: None,
@@ -62,17 +58,13 @@ impl Site<'_> {
         }
     }
 
-    /// Sets wetted length, strain and limit.
+    /// Sets strain and limit.
     fn judge(&self, size: PlaneSize, rules: &Rules, need: &mut Need) {
         let used_deg = need.used_deg();
-        let unsafe_run = self.unsafe_run(size, need);
-        let tested_m =
-            effect::LARGEST_TESTED_CHORD_SHARE * need.wetted_length_ratio * self.bare.prism.beam_m;
         need.strains = [
-            (used_deg / (rules.usable_deg * rules.share), Limit::Deflection),
+            (used_deg / rules.allowed_deg(), Limit::Deflection),
             (self.impossible(size, need), Limit::Duty),
-            (unsafe_run, Limit::SafeRun),
-            (if used_deg > 0.0 { size.chord_m / tested_m } else { 0.0 }, Limit::TestedChord),
+            (self.unsafe_run(size, need), Limit::SafeRun),
         ];
         for (strain, limit) in need.strains {
             if strain > need.strain {
@@ -81,22 +73,20 @@ impl Site<'_> {
         }
     }
 
-    /// Strain of the safe run: 2° over the trim, or the wetted keel over the bottom. Sets the wetted length.
+    /// Strain of the safe run: 2° over the trim.
     ///
     /// Planes that stay up answer for nothing: how she runs bare is not of their doing.
-    fn unsafe_run(&self, size: PlaneSize, need: &mut Need) -> f64 {
+    fn unsafe_run(&self, size: PlaneSize, need: &Need) -> f64 {
         if need.deflection_deg <= 0.0 {
-            let bare = self.settle_bare();
-            need.wetted_length_ratio = bare.map_or(f64::NAN, |forces| forces.wetted_length_ratio);
-            return if bare.is_some() { 0.0 } else { HOPELESS };
+            return if self.settle_bare().is_some() { 0.0 } else { OUT_OF_REACH };
         }
         if let Some(forces) = self.settle(size, need.deflection_deg) {
-            need.wetted_length_ratio = forces.wetted_length_ratio;
-            return (TRIM_FLOOR_DEG / forces.trim_deg).max(self.keel_share(&forces));
+            return TRIM_FLOOR_DEG / forces.trim_deg;
         }
         // The bow is driven under: beyond any trim there is.
         let driven_under = TRIM_FLOOR_DEG / LEAST_TRIM_DEG;
-        let over = need.deflection_deg / self.safe_deg(size).max(need.deflection_deg / HOPELESS);
+        let over =
+            need.deflection_deg / self.safe_deg(size).max(need.deflection_deg / OUT_OF_REACH);
         driven_under.max(over)
     }
 
@@ -109,7 +99,7 @@ impl Site<'_> {
                 && !alone
             {
                 let reached_n = self.resistance_n(size, need.deflection_deg);
-                let over = if reached_n.is_finite() { reached_n / at_most_n } else { HOPELESS };
+                let over = if reached_n.is_finite() { reached_n / at_most_n } else { OUT_OF_REACH };
                 if over > 1.0 + 1e-9 {
                     strain = strain.max(over);
                 }
@@ -140,7 +130,7 @@ impl Site<'_> {
     pub fn closeness_bare(&self, kind: DemandKind) -> f64 {
         let Some(forces) = self.settle_bare() else { return f64::INFINITY };
         match kind {
-            DemandKind::Trim { .. } => forces.trim_deg,
+            DemandKind::Relief { .. } | DemandKind::Trim { .. } => forces.trim_deg,
             DemandKind::Margin { .. } => forces.trim_deg - self.bare.porpoising_limit().lower_deg(),
             DemandKind::Resistance { .. } | DemandKind::List { .. } => 0.0,
         }
@@ -150,9 +140,12 @@ impl Site<'_> {
     pub fn bare_does(&self, kind: DemandKind) -> bool {
         let Some(forces) = self.settle_bare() else { return false };
         match kind {
+            DemandKind::Relief { at_least_deg } => at_least_deg <= 0.0,
             DemandKind::Trim { at_most_deg } => forces.trim_deg <= at_most_deg,
             DemandKind::Margin { margin_deg } => {
-                forces.trim_deg <= self.bare.porpoising_limit().lower_deg() - margin_deg
+                let limit = self.bare.porpoising_limit();
+                !self.porpoising_is_tested(&limit)
+                    || forces.trim_deg <= limit.lower_deg() - margin_deg
             }
             DemandKind::Resistance { at_most_n } => {
                 self.bare.resistance_parts_n(forces).iter().sum::<f64>() <= at_most_n
@@ -178,6 +171,11 @@ impl Site<'_> {
             return need;
         }
         match demand.kind {
+            DemandKind::Relief { at_least_deg } => {
+                let target_deg = self.relieved_trim_deg(at_least_deg);
+                need.deflection_deg = self.deflection_for_trim(size, target_deg);
+                need.possible = target_deg >= TRIM_FLOOR_DEG;
+            }
             DemandKind::Trim { at_most_deg } => {
                 need.deflection_deg = self.deflection_for_trim(size, at_most_deg);
             }
@@ -190,7 +188,8 @@ impl Site<'_> {
             }
             DemandKind::List { moment_n_m } => {
                 need.difference_deg = moment_n_m / self.roll_per_degree_n_m(size, rules, 0.0);
-                need.deflection_deg = 0.5 * need.difference_deg.abs();
+                // The higher plane stands at the end of the dead band, where it begins to lift.
+                need.deflection_deg = 0.5 * need.difference_deg.abs() + self.dead_band_deg(size);
             }
         }
         need

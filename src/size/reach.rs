@@ -3,7 +3,7 @@
 use super::bench::Bench;
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
-use crate::numeric::{least_between, root_between};
+use crate::numeric::least_between;
 
 /// Chords at which the least resistance is first looked at.
 const CHORDS: u8 = 8;
@@ -24,7 +24,7 @@ pub(super) type Shares = [f64; 2];
 const LARGE: f64 = 1e3;
 
 impl Bench<'_> {
-    /// Least resistance that any admissible pair reaches at a site with a safe run, a tested chord and a usable deflection.
+    /// Least resistance that any admissible pair reaches at a site with a safe run and a usable deflection.
     ///
     /// A grid finds the neighbourhood; then chord and span are each moved to the
     /// best place. Infinite when the boat does not run with any of them.
@@ -97,22 +97,13 @@ impl Bench<'_> {
         size.map_or(f64::INFINITY, |size| self.reached_n(site, size))
     }
 
-    /// Least resistance that a size reaches at a site with a safe run, a tested chord and a usable deflection; infinite when none is.
+    /// Least resistance that a size reaches at a site with a safe run and a usable deflection; infinite when none is.
     fn reached_n(&self, site: &Site<'_>, size: PlaneSize) -> f64 {
         let to_deg = site.safe_deg(size).min(self.rules.usable_deg);
         let from_deg = site.running_deg(size);
         if from_deg > to_deg {
             return f64::INFINITY;
         }
-        // The wetted length grows as the planes go down.
-        let untested = |deflection_deg: f64| site.chord_untested(size, deflection_deg);
-        let last = [to_deg, untested(to_deg)];
-        if last[1] > 0.0 {
-            return f64::INFINITY;
-        }
-        let first = [from_deg, untested(from_deg)];
-        let tested_deg =
-            if first[1] > 0.0 { root_between(first, last, 1e-9, untested) } else { from_deg };
-        site.least_resistance(size, tested_deg, to_deg)[1]
+        site.least_resistance(size, from_deg, to_deg)[1]
     }
 }

@@ -5,7 +5,8 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 use super::demand::Limit;
 use super::search::Binding;
 use super::sensitivity::Outlook;
-use crate::balance::LiftModel;
+use super::silence::Silence;
+use crate::balance::{HumpPlace, LiftModel};
 use crate::boat::{Duty, PlanePair};
 use crate::flag::Flags;
 
@@ -33,6 +34,8 @@ pub struct Shortfall {
     pub missing: String,
     /// What would help, each tried: a sentence with the result.
     pub remedies: Vec<String>,
+    /// Why there is nothing to ask, where that is what is missing.
+    pub silence: Option<Silence>,
 }
 
 /// Where the pair that falls least short misses most.
@@ -186,8 +189,10 @@ pub struct ConditionResult {
     pub condition: String,
     /// What it alone would need.
     pub alone: Outlook,
-    /// Speed of its largest trim with planes up.
+    /// Speed of its hump, the largest trim with planes up; the start of planing where it has none.
     pub hump_speed: Velocity,
+    /// Where in the planing range that is.
+    pub hump_place: Option<HumpPlace>,
     /// That trim; none when she does not run there.
     pub hump_trim_bare: Option<Angle>,
     /// What to do at each speed in this condition, with the pair suggested.
@@ -214,11 +219,44 @@ pub struct OtherModel {
     pub outlook: Outlook,
 }
 
+/// How sure a pair is, counted over boats nearly like the one described.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chance {
+    /// Share of boats on which a size was to do every duty.
+    pub wanted: f64,
+    /// Share on which the pair of the answer does, or the bare boat where no planes are needed.
+    pub reached: f64,
+    /// Standard error of that share, from the number of draws alone.
+    pub error: f64,
+    /// Share on which each duty is done, in the order of the duties.
+    pub each: Vec<f64>,
+    /// What all usable deflection takes off the trim at the hump, in the loading condition that governs: 5, 50 and 95 % of boats; none where she does not run there.
+    pub relief: Option<[Angle; 3]>,
+    /// The least pair at an even chance, that of the boat as described.
+    pub even: Option<PlanePair>,
+    /// Boats drawn.
+    pub draws: u32,
+    /// Seed of the random numbers.
+    pub seed: u64,
+    /// Trims seen on the water that all boats drawn would have shown.
+    pub seen: usize,
+}
+
+impl Chance {
+    /// Whether what was wanted is reached, within the error of the count.
+    #[must_use]
+    pub fn is_reached(&self) -> bool {
+        self.reached + 0.5 * self.error >= self.wanted
+    }
+}
+
 /// The whole answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestion {
     /// The answer.
     pub answer: Answer,
+    /// How sure it is; none for the boat as described alone.
+    pub chance: Option<Chance>,
     /// Whose lift of the bottom it was found with.
     pub model: LiftModel,
     /// The least pair before rounding.
@@ -235,8 +273,6 @@ pub struct Suggestion {
     pub binding: Vec<Binding>,
     /// The two ends of the valley when the optimum is flat: pairs within 2 % of the least area.
     pub flat: Option<[PlanePair; 2]>,
-    /// What measuring the planes' lift from the other end of the chord would give.
-    pub other_reference: Option<PlanePair>,
     /// What the same duties would need by another lift model; none without duties.
     pub other_model: Option<OtherModel>,
     /// The pair a fifth smaller and larger.
@@ -261,6 +297,8 @@ pub struct Suggestion {
     pub rule_of_thumb: RuleOfThumb,
     /// Flags of all duty points.
     pub flags: Flags,
+    /// Of these, what is untested where the size is set.
+    pub rests_on_untested: Flags,
 }
 
 impl Suggestion {
@@ -271,6 +309,15 @@ impl Suggestion {
             Answer::Pair(pair) => Some(*pair),
             Answer::Infeasible(shortfall) => shortfall.best,
             Answer::NoPlanesNeeded => None,
+        }
+    }
+
+    /// Why nothing can be said about planes, where that is the answer.
+    #[must_use]
+    pub fn silence(&self) -> Option<Silence> {
+        match &self.answer {
+            Answer::Infeasible(shortfall) => shortfall.silence,
+            _ => None,
         }
     }
 

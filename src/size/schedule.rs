@@ -1,17 +1,21 @@
 //! What to do at each speed.
 
+use uom::si::angle::degree;
 use uom::si::velocity::meter_per_second;
 
 use super::demand::DemandKind;
 use super::result::ScheduleRow;
 use super::site::Site;
 use super::suggest::{Question, degrees, speed};
+use super::trade_off::hump_speed_m_s;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::speeds;
 use crate::units::factor::M_S_PER_KNOT;
 
-/// More deflection than the duties need is used only where it brings the resistance within this of the least.
-const WORTHWHILE: f64 = 0.005;
+/// More deflection than the duties need is used only where it takes at least this share off the resistance.
+const WORTHWHILE: f64 = 0.02;
+/// Room that is kept to the end of the safe run, degrees of deflection.
+const ROOM_DEG: f64 = 1.0;
 /// Rows at the most.
 const MOST_ROWS: usize = 24;
 
@@ -29,7 +33,42 @@ pub(crate) fn schedule(
         }
         step_kn *= 2.0;
     };
-    all.into_iter().map(|at| row(question, loaded, size, at.get::<meter_per_second>())).collect()
+    let own = &question.loaded[loaded];
+    let hump_m_s = hump_speed_m_s(own);
+    let held_deg = size.and_then(|size| held_trim_deg(question, loaded, size, hump_m_s));
+    let mut last_deg = f64::INFINITY;
+    let mut rows = Vec::new();
+    for at in all {
+        let speed_m_s = at.get::<meter_per_second>();
+        // Past the hump the planes come up with speed, never down.
+        let most_deg = if speed_m_s > hump_m_s { last_deg } else { f64::INFINITY };
+        let row =
+            row(question, loaded, size, speed_m_s, [held_deg.unwrap_or(f64::INFINITY), most_deg]);
+        last_deg = row.deflection.get::<degree>();
+        rows.push(row);
+    }
+    rows
+}
+
+/// The trim that the pair holds at the hump when it does what is asked there: the bow stands no higher at any speed.
+fn held_trim_deg(
+    question: &Question<'_>,
+    loaded: usize,
+    size: PlaneSize,
+    hump_m_s: f64,
+) -> Option<f64> {
+    let site = question.bench.site_at(loaded, hump_m_s);
+    let need = site.need(size, &question.bench.rules);
+    let most_deg = question.bench.rules.usable_deg.min(roomy_deg(site.safe_deg(size)));
+    let own = site.demands.iter().zip(&need.demands);
+    let trims = own.filter(|(demand, _)| !matches!(demand.kind, DemandKind::List { .. }));
+    let deflection_deg = trims.map(|(_, need)| need.deflection_deg).fold(0.0, f64::max);
+    site.settle(size, deflection_deg.min(most_deg)).map(|forces| forces.trim_deg)
+}
+
+/// What is left of the safe run with some room.
+fn roomy_deg(safe_deg: f64) -> f64 {
+    (safe_deg - ROOM_DEG).max(0.0)
 }
 
 fn row(
@@ -37,13 +76,14 @@ fn row(
     loaded: usize,
     size: Option<PlaneSize>,
     speed_m_s: f64,
+    [held_deg, most_deg]: [f64; 2],
 ) -> ScheduleRow {
     let site = site_of_duties(question, loaded, speed_m_s);
     let none = PlaneSize { span_m: 0.0, chord_m: 0.0 };
     let used = size.unwrap_or(none);
     let bare = site.settle(used, 0.0);
     let (deflection_deg, safe_deg) = match size {
-        Some(size) => deflection_to_use(question, &site, size),
+        Some(size) => deflection_to_use(question, &site, size, held_deg, most_deg),
         None => (0.0, 0.0),
     };
     let settled = site.settle(used, deflection_deg);
@@ -67,24 +107,41 @@ fn site_of_duties<'a>(question: &Question<'a>, loaded: usize, speed_m_s: f64) ->
     site
 }
 
-/// Deflection to use and the largest safe one, degrees.
+/// Deflection to use and the largest without danger, degrees.
 ///
-/// What the duties need; more where that saves resistance; and enough to stay
-/// under the porpoising limit where planes can do that. Never beyond the safe run.
-fn deflection_to_use(question: &Question<'_>, site: &Site<'_>, size: PlaneSize) -> (f64, f64) {
+/// What the duties need there; enough to hold the bow no higher than the pair holds it at the hump;
+/// enough to stay under the porpoising limit where that is tested and planes can do it; more where that
+/// saves a clear share of the resistance. It keeps room to the end of the safe run, and is no more than
+/// `most_deg`. What the plate does not reach below its dead band counts as planes up.
+fn deflection_to_use(
+    question: &Question<'_>,
+    site: &Site<'_>,
+    size: PlaneSize,
+    held_deg: f64,
+    most_deg: f64,
+) -> (f64, f64) {
     let rules = &question.bench.rules;
     let safe_deg = site.safe_deg(size).min(rules.usable_deg);
-    let need = site.need(size, rules);
-    let mut least_deg = need.deflection_deg.min(safe_deg);
-    let under_limit_deg = site.deflection_for_margin(size, 0.0);
-    if under_limit_deg <= safe_deg {
-        least_deg = least_deg.max(under_limit_deg);
+    let end_deg = rules.usable_deg.min(roomy_deg(site.safe_deg(size))).min(most_deg);
+    let mut least_deg = site.need(size, rules).deflection_deg;
+    if held_deg.is_finite() {
+        least_deg = least_deg.max(site.deflection_for_trim(size, held_deg));
     }
-    let [_, least_n] = site.least_resistance(size, least_deg, safe_deg);
-    if !least_n.is_finite() {
-        return (least_deg, safe_deg);
+    if site.porpoising_is_tested(&site.bare.porpoising_limit()) {
+        let under_limit_deg = site.deflection_for_margin(size, 0.0);
+        if under_limit_deg <= end_deg {
+            least_deg = least_deg.max(under_limit_deg);
+        }
     }
-    let (deflection_deg, _) =
-        site.deflection_for_resistance(size, least_n * (1.0 + WORTHWHILE), least_deg);
-    (deflection_deg.min(safe_deg), safe_deg)
+    least_deg = least_deg.min(end_deg);
+    let here_n = site.resistance_n(size, least_deg);
+    let [deeper_deg, least_n] = site.least_resistance(size, least_deg, end_deg);
+    let deflection_deg = if least_n < here_n * (1.0 - WORTHWHILE) {
+        let enough_n = least_n * (1.0 + 0.5 * WORTHWHILE);
+        site.deflection_for_resistance(size, enough_n, least_deg).0.min(deeper_deg)
+    } else {
+        least_deg
+    };
+    let is_dry = deflection_deg <= site.dead_band_deg(size);
+    (if is_dry { 0.0 } else { deflection_deg }, safe_deg)
 }

@@ -27,10 +27,8 @@ const NEAR: f64 = 3e-4;
 pub enum Binding {
     /// A duty uses all the deflection it may.
     Duty,
-    /// The duty's deflection reaches the end of the safe run.
+    /// The duty's deflection reaches 2° of trim.
     SafeRun,
-    /// The chord is a tenth of the mean wetted length at a duty.
-    TestedChord,
     /// The span takes all the room on the transom.
     Room,
     /// The smallest chord allowed.
@@ -75,7 +73,7 @@ impl Bench<'_> {
             }
             let over = |span_m: f64| self.sites[place].need(size(span_m), &self.rules).strain - 1.0;
             let far = [enough_m, over(enough_m).min(-f64::MIN_POSITIVE)];
-            span_m = root_between([span_m, strain - 1.0], far, ROOT_STRAIN, over);
+            span_m = root_between([span_m, strain - 1.0], far, ROOT_STRAIN, over)?;
             self.last_root.set(Some((place, size(span_m).area_m2())));
         }
         Some(span_m)
@@ -97,7 +95,7 @@ impl Bench<'_> {
         if low[1] <= 0.0 || high[1] > 0.0 {
             return None;
         }
-        let span_m = root_between(low, high, ROOT_STRAIN, over);
+        let span_m = root_between(low, high, ROOT_STRAIN, over)?;
         self.does_all(size(span_m)).then(|| {
             self.last_root.set(Some((place, size(span_m).area_m2())));
             span_m
@@ -165,7 +163,6 @@ impl Bench<'_> {
             let bound = match limit {
                 Limit::Deflection | Limit::Duty => Binding::Duty,
                 Limit::SafeRun => Binding::SafeRun,
-                Limit::TestedChord => Binding::TestedChord,
             };
             (strain, bound)
         });

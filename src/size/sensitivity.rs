@@ -1,11 +1,7 @@
 //! How far the suggestion moves within the likely range of each estimated value.
 
-use uom::si::length::meter;
-
 use super::bench::Bench;
-use super::loaded::{Asking, Loaded};
 use super::suggest::{pair_of, search};
-use crate::balance::Settings;
 use crate::boat::{Boat, Estimate, Measure, PlanePair};
 
 /// The answer for a changed value, or for one loading condition alone.
@@ -17,6 +13,8 @@ pub enum Outlook {
     Pair(PlanePair),
     /// No pair would do every duty.
     NoPairDoes,
+    /// There is nothing that planes could be asked to do.
+    NothingAsked,
 }
 
 impl Outlook {
@@ -25,17 +23,20 @@ impl Outlook {
     pub const fn pair(self) -> Option<PlanePair> {
         match self {
             Self::Pair(pair) => Some(pair),
-            Self::NoPlanesNeeded | Self::NoPairDoes => None,
+            Self::NoPlanesNeeded | Self::NoPairDoes | Self::NothingAsked => None,
         }
     }
 
     /// The answer for what is asked, without its reasons.
     pub(super) fn of(bench: &mut Bench<'_>, step_m: f64) -> Self {
+        if bench.asked.is_empty() {
+            return Self::NothingAsked;
+        }
         if bench.bare_does_all() {
             return Self::NoPlanesNeeded;
         }
         match search(bench, 0.5, step_m) {
-            Some((_, size)) => Self::Pair(pair_of(size)),
+            Some(sized) => Self::Pair(pair_of(sized.size)),
             None => Self::NoPairDoes,
         }
     }
@@ -52,22 +53,15 @@ pub struct Effect {
     pub high: Option<Outlook>,
 }
 
-/// One effect for each estimate of the boat in the loading condition that she is in.
-#[must_use]
-pub fn effects(boat: &Boat, settings: &Settings) -> Vec<Effect> {
-    effects_for(std::slice::from_ref(boat), settings)
-}
-
-/// One effect for each estimate of the boat, asked about in several loading conditions.
+/// One effect for each estimate of the boat, asked about in several loading conditions, by a way of sizing.
 ///
 /// The estimates are those of the first condition. An estimate that hangs on
 /// the load is moved in each condition to the end of its range there.
-#[must_use]
-pub fn effects_for(boats: &[Boat], settings: &Settings) -> Vec<Effect> {
+pub(crate) fn effects_by(
+    boats: &[Boat],
+    sized: impl Fn(&[Boat]) -> Option<Outlook>,
+) -> Vec<Effect> {
     let Some(first) = boats.first().filter(|boat| !boat.estimates().is_empty()) else {
-        return Vec::new();
-    };
-    let Ok(asking) = Asking::of(&Loaded::all(boats, settings), settings) else {
         return Vec::new();
     };
     let with = |key: &str, end: fn(&Estimate) -> Measure| {
@@ -76,9 +70,7 @@ pub fn effects_for(boats: &[Boat], settings: &Settings) -> Vec<Effect> {
             boat.with_estimate(key, end(own)).ok()
         };
         let changed = boats.iter().map(changed).collect::<Option<Vec<_>>>()?;
-        let loaded = Loaded::all(&changed, settings);
-        let step_m = first.sizing().round_to.get::<meter>();
-        Some(Outlook::of(&mut Bench::new(&loaded, &asking.duties), step_m))
+        sized(&changed)
     };
     first
         .estimates()

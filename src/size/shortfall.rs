@@ -1,17 +1,19 @@
 //! When no admissible pair does all duties: which one fails, by how much, and what would help.
 
-use uom::si::f64::{Length, Ratio};
-use uom::si::{length::meter, ratio::ratio};
+use uom::si::f64::Length;
+use uom::si::length::meter;
 
 use super::bench::Bench;
 use super::demand::{DemandKind, Limit, Need};
 use super::loaded::Loaded;
 use super::result::{Miss, Shortfall};
+use super::silence::Silence;
 use super::site::Site;
 use super::suggest::{Question, degrees, pair_of, speed};
 use crate::balance::forces::PlaneSize;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, BoatInput, ThrustLine, WeightInput};
+use crate::units::UnitSystem;
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the bottom length that the centre of gravity is moved forward when that remedy is tried.
@@ -43,23 +45,27 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
         }),
         missing: missing(question, site, need, size),
         remedies: remedies(question, size),
+        silence: None,
     }
 }
 
-/// When no duty is given and none can be generated: the boat runs at no speed of the planing range, or is too slow for it.
+/// When no duty is given and none can be generated, or none of those given holds in any loading condition asked about.
 pub(crate) fn nothing_to_ask(question: &Question<'_>) -> Shortfall {
-    let top_kn = question.boat().drive().top_speed.value / M_S_PER_KNOT;
+    let silence = Silence::of(question.boat(), question.settings());
+    let said = silence.map(|silence| (silence.sentence(UnitSystem::Marine.into()), silence.cure()));
+    let (sentence, cure) = said.unwrap_or_else(|| {
+        (
+            "No duty of the boat file holds in the loading that is asked about.".to_owned(),
+            "Ask about another loading, or give a duty that holds in this one.",
+        )
+    });
     Shortfall {
         best: None,
         duty: None,
         miss: None,
-        missing: format!(
-            "Up to her top speed of {} kn the boat is in balance at no speed of the planing range, or does not reach it, so that no duty can be generated and nothing can be said about planes",
-            plain_number(top_kn)
-        ),
-        remedies: vec![
-            "Check mass, centre of gravity and top speed; `planewright run` shows what she does at each speed. Or give duties in the boat file.".to_owned(),
-        ],
+        missing: sentence.trim_end_matches('.').to_owned(),
+        remedies: vec![cure.to_owned()],
+        silence,
     }
 }
 
@@ -79,6 +85,7 @@ fn no_room(question: &Question<'_>) -> Shortfall {
         remedies: vec![
             "Smaller clearances on the transom, a smaller sizing.smallest_chord or sizing.smallest_aspect would make room; each is common practice to be weighed on the boat.".to_owned(),
         ],
+        silence: None,
     }
 }
 
@@ -100,14 +107,8 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
         }
         Limit::SafeRun if used_deg <= 0.0 => format!("at {at} she does not run with planes up"),
         Limit::SafeRun => format!(
-            "at {at} it needs {:.1} deg, and the run is safe only to {safe_deg:.1} deg: {}",
-            need.deflection_deg,
-            site.end_of_safe_run(size)
-        ),
-        Limit::TestedChord => format!(
-            "at {at} the wetted length is {:.2} beams, so that the chord is {:.0} % of the largest tested (a tenth of the wetted length)",
-            need.wetted_length_ratio,
-            100.0 * need.strain
+            "at {at} it needs {:.1} deg, and the run is safe only to {safe_deg:.1} deg: beyond it the trim is under 2 deg",
+            need.deflection_deg
         ),
         Limit::Duty => impossible(site, need, size, &at),
     }
@@ -117,6 +118,7 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
 fn held(site: &Site<'_>, size: PlaneSize, deflection_deg: f64) -> String {
     let asked = site.demands.iter().find_map(|demand| match demand.kind {
         DemandKind::Trim { at_most_deg } => Some(at_most_deg),
+        DemandKind::Relief { at_least_deg } => Some(site.relieved_trim_deg(at_least_deg)),
         _ => None,
     });
     match (asked, site.settle(size, deflection_deg)) {
@@ -152,22 +154,14 @@ type Change<'a> = &'a dyn Fn(&Boat) -> BoatInput;
 fn remedies(question: &Question<'_>, best: PlaneSize) -> Vec<String> {
     let shift_m = MOVE_SHARE * question.boat().hull().bottom_length.get::<meter>();
     let forward = |boat: &Boat| moved_forward(boat, shift_m);
-    let all = |boat: &Boat| {
-        let mut input = boat.input().clone();
-        input.sizing.share = Some(Ratio::new::<ratio>(1.0));
-        input
-    };
     let square = |boat: &Boat| {
         let mut input = boat.input().clone();
         input.sizing.smallest_aspect = Some(1.0);
         input
     };
     let forward_text = format!("Moving the centre of gravity {:.0} mm forward", 1000.0 * shift_m);
-    let changes: [(&str, Change<'_>); 3] = [
-        (&forward_text, &forward),
-        ("Letting the duties use all of the usable deflection", &all),
-        ("Allowing a chord as long as the span", &square),
-    ];
+    let changes: [(&str, Change<'_>); 2] =
+        [(&forward_text, &forward), ("Allowing a chord as long as the span", &square)];
     changes
         .into_iter()
         .filter_map(|(what, change)| tried(question, best, what, change))

@@ -10,7 +10,7 @@ use crate::balance::forces::{Condition, Forces, PlaneSize, Prism};
 use crate::balance::root::{Root, Search};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::flag::Flags;
-use crate::hydro::wetted;
+use crate::hydro::porpoising::PorpoisingLimit;
 use crate::numeric::{least_between, root_between};
 use crate::plane::{effect, roll};
 
@@ -52,13 +52,6 @@ impl<'a> Site<'a> {
         }
     }
 
-    /// The same speed and demands for another boat or other settings.
-    pub fn with_prism<'b>(&self, prism: &'b Prism) -> Site<'b> {
-        let mut site = Site::new(self.loaded, prism, self.bare.speed_m_s);
-        site.demands.clone_from(&self.demands);
-        site
-    }
-
     /// Where the boat settles with planes up; none when she does not run.
     pub fn settle_bare(&self) -> Option<&Forces> {
         self.bare_forces.get_or_init(|| settle(&self.bare)).as_ref()
@@ -83,20 +76,21 @@ impl<'a> Site<'a> {
             .map_or(f64::INFINITY, |forces| condition.resistance_parts_n(&forces).iter().sum())
     }
 
-    /// Deflection that brings the boat down to a trim; zero when she lies under it already.
+    /// Deflection that brings the boat down to a trim; zero when she lies under it already, the farthest when none was found.
     pub fn deflection_for_trim(&self, size: PlaneSize, trim_deg: f64) -> f64 {
-        self.deflection_down_to(size, |_| trim_deg)
+        self.deflection_down_to(size, |_| trim_deg).unwrap_or(FARTHEST_DEG)
     }
 
     /// Deflection at which the boat lies at a trim that may hang on what the planes carry.
     ///
     /// At the wanted trim the moment rises nearly in proportion to the
-    /// deflection, so that one residual for each step is enough.
+    /// deflection, so that one residual for each step is enough. None when the
+    /// search for it has not come to rest.
     fn deflection_down_to(
         &self,
         size: PlaneSize,
         wanted_deg: impl Fn(&Condition<'_>) -> f64,
-    ) -> f64 {
+    ) -> Option<f64> {
         let scale = self.bare.prism.weight_n * self.bare.prism.beam_m;
         let mut last: Option<Forces> = None;
         let mut moment = |deflection_deg: f64| {
@@ -114,68 +108,33 @@ impl<'a> Site<'a> {
         };
         let none = [0.0, moment(0.0)];
         if none[1] >= 0.0 {
-            return 0.0;
+            return Some(0.0);
         }
         let mut far = [5.0, moment(5.0)];
         while far[1] < 0.0 && far[0] < FARTHEST_DEG {
             far = [2.0 * far[0], moment(2.0 * far[0])];
         }
         if far[1] < 0.0 {
-            return FARTHEST_DEG;
+            return Some(FARTHEST_DEG);
         }
-        root_between(none, far, 1e-9, moment).min(FARTHEST_DEG)
+        Some(root_between(none, far, 1e-9, moment)?.min(FARTHEST_DEG))
     }
 
-    /// Largest mean deflection with a safe run: trim not under 2°, bow not driven under, keel within the bottom. Zero when none is.
+    /// Largest mean deflection without danger: trim not under 2°, bow not driven under. Zero when none is.
     pub fn safe_deg(&self, size: PlaneSize) -> f64 {
         match self.last_safe_deg.get() {
             Some((last, safe_deg)) if last == size => safe_deg,
             _ => {
-                let safe_deg = self.end_of_safe_run_deg(size);
+                let safe_deg = self.deflection_for_trim(size, TRIM_FLOOR_DEG);
                 self.last_safe_deg.set(Some((size, safe_deg)));
                 safe_deg
             }
         }
     }
 
-    fn end_of_safe_run_deg(&self, size: PlaneSize) -> f64 {
-        let floor_deg = self.deflection_for_trim(size, TRIM_FLOOR_DEG);
-        let excess = |deflection_deg: f64| match self.settle(size, deflection_deg) {
-            Some(forces) => self.keel_share(&forces) - 1.0,
-            None => f64::INFINITY,
-        };
-        let at_floor = excess(floor_deg * (1.0 - 1e-9));
-        if at_floor <= 0.0 {
-            return floor_deg;
-        }
-        let from_deg = self.running_deg(size);
-        let first = excess(from_deg);
-        if first > 0.0 {
-            return 0.0;
-        }
-        root_between([from_deg, first], [floor_deg, at_floor], 1e-9, excess)
-    }
-
-    /// What ends the safe run at its largest deflection, in words.
-    pub fn end_of_safe_run(&self, size: PlaneSize) -> &'static str {
-        match self.settle(size, self.safe_deg(size)) {
-            Some(forces) if forces.trim_deg > TRIM_FLOOR_DEG + 1e-3 => {
-                "beyond it the wetted keel reaches past the planing bottom"
-            }
-            _ => "beyond it the trim is under 2 deg",
-        }
-    }
-
     /// Least deflection with a balance: zero but for a boat whose stern is too heavy for the speed.
     pub fn running_deg(&self, size: PlaneSize) -> f64 {
         self.deflection_for_trim(size, LARGEST_TRIM_DEG * (1.0 - 1e-6))
-    }
-
-    /// The wetted keel over the bottom length.
-    pub fn keel_share(&self, forces: &Forces) -> f64 {
-        let prism = self.bare.prism;
-        let keel = wetted::keel(forces.wetted_length_ratio, prism.deadrise_deg, forces.trim_deg);
-        keel * prism.beam_m / prism.bottom_length_m
     }
 
     /// How far the trim lies under the lower porpoising limit, degrees; none when she does not run.
@@ -199,14 +158,6 @@ impl<'a> Site<'a> {
         inside.filter(|inside| inside[1] < best_end[1]).unwrap_or(best_end)
     }
 
-    /// How far the mean wetted length falls short of ten chords, as a share of it; infinite when she does not run.
-    pub fn chord_untested(&self, size: PlaneSize, deflection_deg: f64) -> f64 {
-        self.settle(size, deflection_deg).map_or(f64::INFINITY, |forces| {
-            let wetted_m = forces.wetted_length_ratio * self.bare.prism.beam_m;
-            size.chord_m / (effect::LARGEST_TESTED_CHORD_SHARE * wetted_m) - 1.0
-        })
-    }
-
     /// Roll moment of one plane for each degree of its deflection, reacted at a height above the keel.
     pub fn roll_per_degree_n_m(
         &self,
@@ -228,11 +179,27 @@ impl<'a> Site<'a> {
         crate::balance::point_at(&condition, None).flags
     }
 
+    /// Trim with so much taken off that with planes up; off the largest trim there is where she does not run.
+    pub fn relieved_trim_deg(&self, at_least_deg: f64) -> f64 {
+        self.settle_bare().map_or(LARGEST_TRIM_DEG, |forces| forces.trim_deg) - at_least_deg
+    }
+
+    /// Whether porpoising may be judged here: on the published curves, and where planes were tested.
+    pub fn porpoising_is_tested(&self, limit: &PorpoisingLimit) -> bool {
+        !limit.clamped && effect::TESTED_SPEED_COEFFICIENT.contains(&self.bare.speed_coefficient)
+    }
+
+    /// Deflection up to which a plane of a size is dry.
+    pub fn dead_band_deg(&self, size: PlaneSize) -> f64 {
+        effect::dead_band_deg(self.bare.prism.hinge_height_m, size.chord_m)
+    }
+
     /// Least deflection that keeps a margin under the porpoising limit.
     pub fn deflection_for_margin(&self, size: PlaneSize, margin_deg: f64) -> f64 {
         self.deflection_down_to(size, |condition| {
             condition.porpoising_limit().lower_deg() - margin_deg
         })
+        .unwrap_or(FARTHEST_DEG)
     }
 
     /// Least deflection at which the resistance is no more than a limit, and whether there is one; else that of the least resistance.
@@ -260,7 +227,7 @@ impl<'a> Site<'a> {
             }
             value
         });
-        let deflection_deg = if over(root_deg) <= 0.0 { root_deg } else { done[0] };
+        let deflection_deg = root_deg.filter(|&root_deg| over(root_deg) <= 0.0).unwrap_or(done[0]);
         self.lift_that_sufficed.set(Some(deflection_deg * size.area_m2()));
         (deflection_deg, true)
     }

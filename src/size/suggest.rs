@@ -8,18 +8,19 @@ use super::demand::Need;
 use super::judge::{duty_results, set_by, variants};
 use super::loaded::{Asking, Loaded};
 use super::result::{
-    Answer, ConditionResult, Governing, OtherModel, RuleOfThumb, ScheduleRow, Suggestion,
+    Answer, Chance, ConditionResult, Governing, OtherModel, RuleOfThumb, ScheduleRow, Suggestion,
 };
 use super::schedule::schedule;
-use super::search::Least;
+use super::search::{Binding, Least};
 use super::sensitivity::Outlook;
 use super::shortfall::{nothing_to_ask, shortfall};
-use super::site::{Site, settle};
-use super::trade_off::{hump_speed_m_s, trade_off};
+use super::site::Site;
+use super::trade_off::trade_off;
 use crate::balance::forces::PlaneSize;
-use crate::balance::{LiftModel, Settings};
-use crate::boat::{Boat, BoatInput, Fault, LiftReference, PlanePair};
-use crate::flag::Flags;
+use crate::balance::sweep::planing_start;
+use crate::balance::{Hump, LiftModel, Settings};
+use crate::boat::{Boat, Fault, PlanePair};
+use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
 
 /// Rounds of looking for a speed inside a duty's range that bites more than those sized for.
@@ -42,6 +43,11 @@ impl<'a> Question<'a> {
     /// The boat in the condition of a site.
     pub fn at(&self, site: &Site<'_>) -> &'a Loaded<'a> {
         &self.loaded[site.loaded]
+    }
+
+    /// Whether there is anything that planes could be asked to do.
+    fn is_asked(&self) -> bool {
+        !self.asking.duties.is_empty()
     }
 
     pub fn settings(&self) -> &'a Settings {
@@ -85,24 +91,76 @@ pub(crate) fn suggest_from(
     Ok(answer(&mut question, start))
 }
 
+/// What was chosen for a boat, and on what grounds.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Chosen {
+    /// The pair in whole steps; none where no planes are needed, or no pair does.
+    pub size: Option<PlaneSize>,
+    /// Whether none are needed.
+    pub none_needed: bool,
+    /// The least pair before rounding.
+    pub exact: Option<PlaneSize>,
+    /// The duty that set the size, with the condition and the speed in m/s.
+    pub governing: Option<(usize, usize, f64)>,
+    pub binding: Vec<Binding>,
+    /// The ends of a flat optimum.
+    pub flat: Option<[PlaneSize; 2]>,
+    /// What each condition alone would need; looked for where it is not known.
+    pub alone: Vec<Outlook>,
+    pub other_model: Option<OtherModel>,
+    pub chance: Option<Chance>,
+}
+
+/// The answer for a choice that was made for the duties of a boat in some loading conditions.
+pub(crate) fn chosen_for(
+    boats: &[Boat],
+    settings: &Settings,
+    chosen: Chosen,
+) -> Result<Suggestion, Fault> {
+    let loaded = Loaded::all(boats, settings);
+    let asking = Asking::of(&loaded, settings)?;
+    let mut bench = Bench::new(&loaded, &asking.duties);
+    bench.settle_speeds();
+    let question = Question { loaded: &loaded, asking: &asking, bench };
+    Ok(assemble(&question, chosen))
+}
+
 fn answer(question: &mut Question<'_>, start: f64) -> Suggestion {
-    if question.asking.duties.is_empty() {
-        let shortfall = nothing_to_ask(question);
-        return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
-    }
-    if question.bench.bare_does_all() {
-        return assemble(question, Answer::NoPlanesNeeded, None);
-    }
+    let none_needed = question.is_asked() && question.bench.bare_does_all();
     let step_m = question.boat().sizing().round_to.get::<meter>();
-    let Some((least, size)) = search(&mut question.bench, start, step_m) else {
-        let shortfall = shortfall(question);
-        return assemble(question, Answer::Infeasible(Box::new(shortfall)), None);
+    let found = if none_needed || !question.is_asked() {
+        None
+    } else {
+        search(&mut question.bench, start, step_m)
     };
-    assemble(question, Answer::Pair(pair_of(size)), Some(&least))
+    let mut chosen = Chosen { none_needed, ..Chosen::default() };
+    if let Some(Sized { least, size, .. }) = &found {
+        chosen.size = Some(*size);
+        chosen.exact = Some(least.size);
+        chosen.governing = set_by(&question.bench, least)
+            .map(|(duty, site)| (duty, site.loaded, site.bare.speed_m_s));
+        chosen.binding.clone_from(&least.binding);
+        let [shallow, deep] = least.valley;
+        chosen.flat = (deep.chord_m / shallow.chord_m > 1.1).then_some(least.valley);
+    }
+    chosen.other_model = other_model(question);
+    let rechecked = found.is_none_or(|sized| sized.rechecked);
+    let mut suggestion = assemble(question, chosen);
+    suggestion.flags.insert_if(!rechecked, Flag::SizeNotRechecked);
+    suggestion
+}
+
+/// A size that was searched for.
+pub(crate) struct Sized {
+    pub least: Least,
+    /// The least pair in whole steps; the exact one where none in whole steps does.
+    pub size: PlaneSize,
+    /// Whether no speed inside the ranges of the duties bites more than those sized for.
+    pub rechecked: bool,
 }
 
 /// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
-pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(Least, PlaneSize)> {
+pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<Sized> {
     bench.settle_speeds();
     for _ in 0..RECHECKS * bench.loaded.len() {
         let least = bench.least(start)?;
@@ -111,17 +169,24 @@ pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<(
         }
         let size = bench.rounded(&least, step_m).unwrap_or(least.size);
         if !bench.add_overlooked_speed(size) {
-            return Some((least, size));
+            return Some(Sized { least, size, rechecked: true });
         }
     }
     let least = bench.least(start)?;
     let size = bench.rounded(&least, step_m).unwrap_or(least.size);
-    Some((least, size))
+    let rechecked = !bench.add_overlooked_speed(size);
+    Some(Sized { least, size, rechecked })
 }
 
-fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> Suggestion {
+fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
     let boat = question.boat();
     let bench = &question.bench;
+    let answer = match chosen.size {
+        _ if !question.is_asked() => Answer::Infeasible(Box::new(nothing_to_ask(question))),
+        _ if chosen.none_needed => Answer::NoPlanesNeeded,
+        Some(size) => Answer::Pair(pair_of(size)),
+        None => Answer::Infeasible(Box::new(shortfall(question))),
+    };
     let pair = match &answer {
         Answer::Pair(pair) => Some(*pair),
         Answer::Infeasible(shortfall) => shortfall.best,
@@ -129,25 +194,26 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
     };
     let size = pair.map(PlaneSize::from);
     let needs: Vec<Need> = size.map(|size| bench.needs(size)).unwrap_or_default();
-    let flat = least
-        .map(|least| least.valley)
-        .filter(|[shallow, deep]| deep.chord_m / shallow.chord_m > 1.1);
-    let governing = least.and_then(|least| set_by(bench, least));
-    let main = governing.map_or(&question.loaded[0], |(_, site)| question.at(site));
-    let conditions = conditions(question, &answer, size);
+    let governing = chosen.governing;
+    let main = governing.map_or(&question.loaded[0], |(_, place, _)| &question.loaded[place]);
+    let conditions = conditions(question, &answer, size, &chosen.alone);
+    let untested = governing.zip(size).map(|((_, place, speed_m_s), size)| {
+        let site = bench.site_at(place, speed_m_s);
+        let need = site.need(size, &bench.rules);
+        site.flags(Some((size, need.deflection_deg))).of(Standing::Untested)
+    });
     Suggestion {
         model: question.settings().model,
-        exact: least.map(|least| pair_of(least.size)),
+        exact: chosen.exact.map(pair_of),
         duties: duty_results(question, size, &needs),
-        set_by: governing.as_ref().map(|(duty, _)| *duty),
-        governing: governing.as_ref().map(|(_, site)| Governing {
-            condition: question.at(site).name().to_owned(),
-            speed: speed(site.bare.speed_m_s),
+        set_by: governing.map(|(duty, ..)| duty),
+        governing: governing.map(|(_, place, speed_m_s)| Governing {
+            condition: question.loaded[place].name().to_owned(),
+            speed: speed(speed_m_s),
         }),
-        binding: least.map(|least| least.binding.clone()).unwrap_or_default(),
-        flat: flat.map(|valley| valley.map(pair_of)),
-        other_reference: least.and_then(|_| other_reference(question)),
-        other_model: other_model(question),
+        binding: chosen.binding,
+        flat: chosen.flat.map(|valley| valley.map(pair_of)),
+        other_model: chosen.other_model,
         variants: match answer {
             Answer::Pair(pair) => variants(question, pair),
             _ => Vec::new(),
@@ -163,6 +229,8 @@ fn assemble(question: &Question<'_>, answer: Answer, least: Option<&Least>) -> S
         share_allowed: bench.rules.share,
         rule_of_thumb: rule_of_thumb(boat),
         flags: flags(bench, size, &needs),
+        rests_on_untested: untested.unwrap_or_default(),
+        chance: chosen.chance,
         answer,
     }
 }
@@ -205,48 +273,35 @@ fn conditions(
     question: &Question<'_>,
     answer: &Answer,
     size: Option<PlaneSize>,
+    known: &[Outlook],
 ) -> Vec<ConditionResult> {
     let step_m = question.boat().sizing().round_to.get::<meter>();
     let alone = |place: usize| match answer {
+        _ if place < known.len() => known[place],
         Answer::Pair(pair) if question.loaded.len() == 1 => Outlook::Pair(*pair),
-        Answer::Infeasible(_) if question.loaded.len() == 1 => Outlook::NoPairDoes,
+        Answer::Infeasible(_) if question.loaded.len() == 1 && question.is_asked() => {
+            Outlook::NoPairDoes
+        }
         Answer::NoPlanesNeeded => Outlook::NoPlanesNeeded,
         _ => Outlook::of(&mut question.bench.only(place), step_m),
     };
     let condition = |(place, loaded): (usize, &Loaded<'_>)| {
-        let hump_m_s = hump_speed_m_s(loaded);
-        let hump = settle(&loaded.prism.at(hump_m_s));
+        let hump = Hump::of_prism(loaded.boat, &loaded.prism);
         ConditionResult {
             condition: loaded.name().to_owned(),
             alone: alone(place),
-            hump_speed: speed(hump_m_s),
-            hump_trim_bare: hump.map(|forces| degrees(forces.trim_deg)),
+            hump_speed: hump.map_or_else(|| planing_start(loaded.boat), |hump| hump.speed),
+            hump_place: hump.map(|hump| hump.place),
+            hump_trim_bare: hump.and_then(|hump| hump.trim),
             schedule: schedule(question, place, size),
         }
     };
     question.loaded.iter().enumerate().map(condition).collect()
 }
 
-/// The same search with the planes' lift measured from the other end of the chord.
-fn other_reference(question: &Question<'_>) -> Option<PlanePair> {
-    let other = |loaded: &Loaded<'_>| {
-        let mut input: BoatInput = loaded.boat.input().clone();
-        input.sizing.lift_reference = match input.sizing.lift_reference {
-            LiftReference::Transom => LiftReference::TrailingEdge,
-            LiftReference::TrailingEdge => LiftReference::Transom,
-        };
-        Boat::build(input).ok()
-    };
-    let boats = question.loaded.iter().map(other).collect::<Option<Vec<_>>>()?;
-    let loaded = Loaded::all(&boats, question.settings());
-    let bench = question.bench.with_loaded(&loaded);
-    let least = bench.least(0.5)?;
-    bench.rounded(&least, boats[0].sizing().round_to.get::<meter>()).map(pair_of)
-}
-
 /// The same search with the bottom's lift by the next model on the list, for the same duties.
 fn other_model(question: &Question<'_>) -> Option<OtherModel> {
-    if question.asking.duties.is_empty() {
+    if !question.is_asked() {
         return None;
     }
     let settings = question.settings();

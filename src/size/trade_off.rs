@@ -4,31 +4,24 @@ use uom::si::f64::{Area, Force};
 use uom::si::{area::square_meter, force::newton, velocity::meter_per_second};
 
 use super::bench::Bench;
-use super::duty::range;
 use super::loaded::Loaded;
 use super::result::TradePoint;
 use super::site::{Site, settle};
 use super::suggest::{Question, pair_of};
+use crate::balance::Hump;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 
 /// Areas looked at, as shares of the pair's own.
 const SHARES: [f64; 14] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.2, 1.4, 1.7, 2.0];
 
-/// Speed of the largest trim with planes up, m/s: the hump.
-///
-/// Where she does not run with planes up at some speeds, the fastest of those.
+/// Speed of the hump, m/s; the start of planing where she has none.
 pub(crate) fn hump_speed_m_s(loaded: &Loaded<'_>) -> f64 {
-    let Loaded { boat, prism } = loaded;
-    let start = planing_start(boat).get::<meter_per_second>();
-    let top = boat.drive().top_speed.get::<meter_per_second>().max(start);
-    let trim = |speed_m_s: f64| {
-        settle(&prism.at(speed_m_s)).map_or(f64::INFINITY, |forces| forces.trim_deg)
-    };
-    range(start, top)
-        .map(|speed_m_s| [speed_m_s, trim(speed_m_s)])
-        .max_by(|a, b| a[1].total_cmp(&b[1]))
-        .map_or(start, |most| most[0])
+    let hump = Hump::of_prism(loaded.boat, &loaded.prism);
+    hump.map_or_else(
+        || planing_start(loaded.boat).get::<meter_per_second>(),
+        |hump| hump.speed_m_s(),
+    )
 }
 
 /// Hump resistance over areas of the pair's own span/chord, deeper ones where the transom takes no more span, with the best deflection that duties may use.

@@ -1,8 +1,6 @@
 //! Which pair of planes an answer is about: the one fitted, else the one suggested.
 
-use super::suggest_for;
-use crate::balance::Settings;
-use crate::boat::{Boat, Fault, PlanePair};
+use crate::boat::PlanePair;
 use crate::units::UnitChoice;
 
 /// Where a pair comes from.
@@ -28,19 +26,6 @@ pub struct PairUsed {
 }
 
 impl PairUsed {
-    /// The pair fitted; else the one suggested for the duties of the boat in all her loading conditions.
-    ///
-    /// # Errors
-    /// As [`suggest_for`].
-    pub fn of(boat: &Boat, settings: &Settings) -> Result<Self, Fault> {
-        if let pair @ Some(_) = boat.planes() {
-            return Ok(Self { pair, source: PairSource::Fitted });
-        }
-        let pair = suggest_for(&boat.in_all_conditions()?, settings)?.pair();
-        let source = if pair.is_some() { PairSource::Suggested } else { PairSource::Nowhere };
-        Ok(Self { pair, source })
-    }
-
     /// Its source in one word.
     #[must_use]
     pub const fn word(self) -> &'static str {

@@ -1,40 +1,52 @@
-//! What one part does on one boat: how far down it can be put at each speed, whether its
-//! actuators hold there, and whether plate and screws bear it.
+//! What one part does on one boat: how far down it can be put at each speed, how far that is
+//! allowed, and what plate, screws and actuators bear there.
 //!
-//! Two loads are kept apart. The *expected* load is that of steady running, and sets how far the
-//! actuators can push. The *design* load is larger, an allowance for slamming, and strength is
-//! judged by it. Both are for both planes alike; each plane carries its own.
+//! Two loads are kept apart. The *expected* load is that of steady running; it sets how far the
+//! actuators can push, and what does not bear it is unsafe. The *design* load is larger, an
+//! allowance for slamming; what bears the first and not the second is named so, with what to do.
+//! Both are for both planes alike; each plane carries its own.
 //!
-//! The load on a plane is taken at the trim and wetted length of the boat with the planes
-//! parallel to the bottom. With the planes down the bottom runs wetter and the plane is a smaller
-//! share of it: the expected load is then a little less (under 2 % for the chords tested).
+//! Both go with the square of the speed and with the deflection. Only the cross-check by thin-plate
+//! theory hangs on trim and wetted length; it takes those of the boat with the planes parallel to
+//! the bottom.
 //!
 //! Planes are handled under way and hold large forces: keep hands clear, and have the fastening
 //! looked at by a builder where there is any doubt about the transom.
 
+mod bolts;
+mod borne;
+mod fastened;
+mod fastenings;
 mod flow;
 mod loads;
 mod strength;
 
 use thiserror::Error;
 use uom::si::angle::degree;
-use uom::si::f64::{Angle, Force, Length, Torque, Velocity};
+use uom::si::f64::{Angle, Force, Length, Velocity};
 use uom::si::force::newton;
 
+pub use bolts::{BoltPattern, HeldBy, ThroughBolts};
+pub(super) use borne::strength_of;
+pub use borne::{Bearer, Check, Strength, strength};
+pub use fastened::Fastened;
+pub use fastenings::{Fastenings, Screws};
 pub use loads::{LoadAt, PartLoadAt, pair_loads, part_loads};
-pub use strength::{Bearing, Screws};
+pub use strength::Bearing;
 
 use super::part::Part;
+use crate::balance::Settings as BalanceSettings;
 use crate::boat::{Boat, Fault, Fit};
 use crate::plane::actuator::{ActuatorError, Reach, StoppedBy, largest_deflection};
 use crate::plane::effect::LARGEST_TESTED_DEFLECTION_DEG;
-use crate::plane::hinge::{DEFAULT_LOAD_FACTOR, HingeError, HingeFlag, TrimLoad};
+use crate::plane::hinge::{DEFAULT_LOAD_FACTOR, HingeError, TrimLoad};
 use crate::plane::linkage::{Linkage, LinkageDimensions, LinkageError};
 use crate::plane::require::BadInput;
 use crate::plane::strength::StrengthError;
 use crate::plane::strength::fastening::{
     DEFAULT_PLYWOOD_GRAVITY, DEFAULT_WITHDRAWAL_FACTOR, TransomMaterial, WET_SERVICE_FACTOR,
 };
+use crate::size::safe_deflections;
 use flow::{Flow, Flows};
 
 /// Part of a screw that holds nothing: its point and the skin it passes, metres. Common practice,
@@ -44,7 +56,7 @@ const NOT_IN_WOOD_M: f64 = 0.008;
 /// How a part is assessed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Settings {
-    /// How the load due to the boat's own trim is counted.
+    /// How the load due to the boat's own trim is counted in the cross-check.
     pub trim_load: TrimLoad,
     /// Design load over the tank-test lift.
     pub load_factor: f64,
@@ -120,33 +132,22 @@ pub struct Largest {
     pub limited_by: LimitedBy,
 }
 
-/// A part on a boat at one speed, at the largest deflection that it can be put to there.
+/// A part on a boat at one speed, at the deflection allowed there.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AtSpeed {
-    /// The speed.
-    pub speed: Velocity,
     /// How far down each plane can be put.
     pub largest: Largest,
-    /// Expected moment about the hinge line of one plane, positive closing the plane upward.
-    pub expected_moment: Torque,
-    /// Design moment about the same, of the same sign.
-    pub design_moment: Torque,
-    /// Expected push of each actuator.
-    pub expected_push: Force,
-    /// Push of each actuator under the design load.
-    pub design_push: Force,
-    /// Whether the standing actuators bear the design load.
-    pub holds_design: bool,
-    /// Plate and screws under the expected load.
-    pub expected: Bearing,
-    /// Plate and screws under the design load.
-    pub design: Bearing,
-    /// Where the expected load leaves the range of its theory.
-    pub flags: Vec<HingeFlag>,
+    /// Largest deflection with a safe run.
+    pub safe: Angle,
+    /// The least of both and of what the boat file says can be used; the raised one when that is
+    /// less than nothing.
+    pub allowed: Angle,
+    /// The loads at the deflection allowed, with the speed.
+    pub load: PartLoadAt,
 }
 
-/// Speeds above which something no longer bears full deflection. They may lie beyond the boat's
-/// top speed: a margin then.
+/// Speeds above which something no longer bears full deflection, for information: nothing is
+/// judged by it where less is allowed. They may lie beyond the boat's top speed: a margin then.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SpeedLimits {
     /// The actuators cannot push the plane to full deflection, expected load.
@@ -199,10 +200,11 @@ pub struct Assessment {
 
 /// A part made ready on a boat.
 pub(super) struct Ready<'a> {
+    boat: &'a Boat,
     part: &'a Part,
     settings: &'a Settings,
-    dimensions: LinkageDimensions,
     linkage: Linkage,
+    fastenings: Fastenings,
     raised: Angle,
     lowered: Angle,
     full: Angle,
@@ -225,13 +227,11 @@ pub fn assess(
     let height = part.working_height_on(boat.transom())?;
     let mut by_speed = Vec::new();
     for &speed in speeds {
-        if let Some(flow) = ready.flows.at(speed)? {
-            by_speed.push(ready.at_speed(&flow)?);
-        }
+        by_speed.extend(ready.at(speed)?);
     }
     Ok(Assessment {
         fit: boat.transom().with_working_height(height).fits(part.pair()),
-        linkage: ready.dimensions,
+        linkage: ready.fastenings.dimensions,
         raised: ready.raised,
         lowered: ready.lowered,
         touching: ready.linkage.touching_deflection(part.chord)?,
@@ -252,34 +252,35 @@ impl<'a> Ready<'a> {
         let (raised, lowered) = linkage.deflection_range(&part.travel)?;
         let full = lowered.min(Angle::new::<degree>(LARGEST_TESTED_DEFLECTION_DEG));
         let flows = Flows::new(boat, part.pair(), settings.load_factor, settings.trim_load);
-        Ok(Self { part, settings, dimensions, linkage, raised, lowered, full, flows })
+        let fastenings = Fastenings::of_part(part, dimensions);
+        Ok(Self { boat, part, settings, linkage, fastenings, raised, lowered, full, flows })
     }
 
     fn actuators(&self) -> f64 {
         f64::from(self.part.actuators)
     }
 
-    fn at_speed(&self, flow: &Flow) -> Result<AtSpeed, AssessError> {
-        let largest = self.largest(flow)?;
-        let deflection = largest.deflection;
-        let expected = flow.expected(deflection)?;
-        let design = flow.design(deflection)?;
-        let push = |moment| -> Result<Force, LinkageError> {
-            Ok(self.linkage.push_for(moment, deflection)? / self.actuators())
-        };
-        let design_push = push(design.hinge_moment)?;
-        Ok(AtSpeed {
-            speed: flow.speed,
-            largest,
-            expected_moment: expected.total.hinge_moment,
-            design_moment: design.hinge_moment,
-            expected_push: push(expected.total.hinge_moment)?,
-            design_push,
-            holds_design: design_push <= self.part.actuator.hold(),
-            expected: self.bearing(&expected.total, deflection)?,
-            design: self.bearing(&design, deflection)?,
-            flags: expected.flags,
-        })
+    /// The part at a speed; none where the boat does not run.
+    pub(super) fn at(&self, speed: Velocity) -> Result<Option<AtSpeed>, AssessError> {
+        let Some(flow) = self.flows.at(speed)? else { return Ok(None) };
+        let largest = self.largest(&flow)?;
+        let safe = self.safe(speed);
+        let usable = self.boat.sizing().largest_deflection;
+        let allowed = largest.deflection.min(usable).min(safe).max(self.raised);
+        let load = self.loaded(&flow, allowed)?;
+        Ok(Some(AtSpeed { largest, safe, allowed, load }))
+    }
+
+    /// Largest deflection with a safe run.
+    fn safe(&self, speed: Velocity) -> Angle {
+        let settings = BalanceSettings::default();
+        let safe = safe_deflections(self.boat, &settings, self.part.pair(), &[speed]);
+        safe.first().copied().unwrap_or_default()
+    }
+
+    /// The part with nothing on it, for a boat that runs nowhere.
+    fn unloaded(&self) -> Result<PartLoadAt, AssessError> {
+        self.loaded(&self.flows.anyway(self.boat.drive().top_speed), self.raised)
     }
 
     /// Largest deflection that the actuators can push the plane to against the expected load.
@@ -302,40 +303,26 @@ impl<'a> Ready<'a> {
         }
     }
 
-    /// Speeds at which full deflection becomes too much, worked out from the top speed.
-    ///
-    /// The design load goes with the square of the speed exactly. The expected load also hangs
-    /// on the running trim and wetted length, so its limits are approached in steps.
+    /// Speeds at which full deflection becomes too much: all loads go with the square of the speed.
     fn limits(&self, top_speed: Velocity) -> Result<SpeedLimits, AssessError> {
         let actuator = &self.part.actuator;
-        let all = |force: Force| force * self.actuators();
-        let flow = self.flows.near(top_speed)?;
-        let design = flow.design(self.full)?;
-        let push = self.linkage.push_for(design.hinge_moment, self.full)?;
+        let flow = self.flows.anyway(top_speed);
+        let (expected, design) = (flow.expected(self.full)?.total, flow.design(self.full)?);
+        let expected_push = self.linkage.push_for(expected.hinge_moment, self.full)?;
+        let design_push = self.linkage.push_for(design.hinge_moment, self.full)?;
         let bearing = self.bearing(&design, self.full)?;
         let scaled = |capacity: f64| flow.speed * capacity.sqrt();
+        let over = |force: Force, push: Force| {
+            scaled(self.actuators() * force.get::<newton>() / push.get::<newton>())
+        };
         let spare = bearing.plate.safety_factor / self.plate_factor();
         Ok(SpeedLimits {
-            push: self.stall(all(actuator.push()), &flow)?,
-            hold: self.stall(all(actuator.hold()), &flow)?,
-            hold_design: scaled(all(actuator.hold()).get::<newton>() / push.get::<newton>()),
+            push: over(actuator.push(), expected_push),
+            hold: over(actuator.hold(), expected_push),
+            hold_design: over(actuator.hold(), design_push),
             plate: scaled(spare),
             screws: bearing.screws.spare().map(scaled),
         })
-    }
-
-    /// Speed at which the expected load at full deflection takes all of a force.
-    fn stall(&self, available: Force, from: &Flow) -> Result<Velocity, AssessError> {
-        const STEPS: u32 = 12;
-        let mut flow = *from;
-        for _ in 0..STEPS {
-            let moment = flow.expected(self.full)?.total.hinge_moment;
-            let needed = self.linkage.push_for(moment, self.full)?;
-            let ratio = available.get::<newton>() / needed.get::<newton>();
-            let speed = flow.speed * ratio.sqrt();
-            flow = self.flows.near(speed)?.at_speed_of(speed, flow.density);
-        }
-        Ok(flow.speed)
     }
 }
 

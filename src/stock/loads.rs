@@ -4,13 +4,17 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::assess::{AssessError, LoadAt, PartLoadAt, Settings, pair_loads, part_loads};
+use super::assess::{
+    AssessError, LoadAt, PartLoadAt, Settings, Strength, pair_loads, part_loads, strength,
+};
 use super::{Assessment, Part, assess};
+use crate::balance::Settings as BalanceSettings;
 use crate::balance::sweep::planing_start;
-use crate::balance::{Balance, Settings as BalanceSettings};
-use crate::boat::{Boat, BoatInput, Fault, LiftReference, PlanePair};
+use crate::boat::{Boat, Fault, PlanePair};
+use crate::doubt::advise_for;
 use crate::plane::linkage::Linkage;
-use crate::size::{safe_deflections, suggest_for};
+use crate::plane::strength::Verdict;
+use crate::size::{Answer, safe_deflections};
 use crate::units::SpeedUnit;
 
 /// Deflections shown when none is asked for, degrees.
@@ -62,25 +66,12 @@ pub struct PartLoads {
     pub assessment: Assessment,
     /// At each speed and deflection that it reaches.
     pub loads: Vec<PartLoadAt>,
-    /// At the largest deflection that it can be put to at each speed.
-    pub at_largest: Vec<PartLoadAt>,
+    /// What it bears at the deflection allowed, at all speeds to top speed.
+    pub strength: Strength,
     /// From retracted to extended.
     pub stroke: Vec<StrokeRow>,
     /// Extension at which the trailing edge reaches the bottom line, where the stroke gets there.
     pub touching_extension: Option<Length>,
-}
-
-/// Trim with the planes' lift measured from either end of the chord.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ReferenceRow {
-    /// The speed.
-    pub speed: Velocity,
-    /// Running trim with planes up; none where she does not run.
-    pub planes_up: Option<Angle>,
-    /// With planes down and their lift measured from the transom.
-    pub from_transom: Option<Angle>,
-    /// With planes down and their lift measured from their trailing edge.
-    pub from_trailing_edge: Option<Angle>,
 }
 
 /// What is asked about the planes of a boat.
@@ -111,12 +102,6 @@ pub struct PlaneLoads {
     pub loads: Vec<LoadAt>,
     /// The part, where the planes are one.
     pub part: Option<PartLoads>,
-    /// Deflection at which the references are compared.
-    pub compared_at: Angle,
-    /// Word of the boat file for where the planes' lift is measured from.
-    pub reference_word: &'static str,
-    /// Trim by either reference.
-    pub references: Vec<ReferenceRow>,
 }
 
 impl PlaneLoads {
@@ -143,23 +128,14 @@ impl PlaneLoads {
             Some(part) => Some(part_view(part, boat, &settings, &speeds, &deflections)?),
             None => None,
         };
-        let full = Angle::new::<degree>(10.0);
-        let compared_at =
-            part.as_ref().map_or(full, |view| full.min(view.assessment.full_deflection));
         let pair = planes.pair;
         Ok(Self {
             safe: safe_deflections(boat, &BalanceSettings::default(), pair, &speeds),
             loads: pair_loads(pair, boat, &settings, &speeds, &deflections)?,
-            references: references(boat, pair, compared_at, &speeds)?,
-            reference_word: match boat.sizing().lift_reference {
-                LiftReference::Transom => "transom",
-                LiftReference::TrailingEdge => "trailing-edge",
-            },
             settings,
             planes,
             speeds,
             part,
-            compared_at,
         })
     }
 
@@ -168,6 +144,13 @@ impl PlaneLoads {
     pub fn safe_at(&self, speed: Velocity) -> Option<Angle> {
         let place = self.speeds.iter().position(|&other| other == speed)?;
         self.safe.get(place).copied()
+    }
+
+    /// Whether the part is unsafe under the load of steady running; pairs without a part are not
+    /// judged.
+    #[must_use]
+    pub fn is_unsafe(&self) -> bool {
+        self.part.as_ref().is_some_and(|view| view.strength.verdict() == Verdict::Unsafe)
     }
 
     /// Whether the part has room on the transom; pairs without a part are not asked.
@@ -181,7 +164,7 @@ impl Planes {
     /// Those of the part, or of the boat, or suggested for the boat in some loading conditions.
     ///
     /// # Errors
-    /// A [`Fault`] where no size can be suggested, and as [`suggest_for`].
+    /// A [`Fault`] where no size can be suggested, and as [`advise_for`].
     pub fn of(boat: &Boat, part: Option<&Part>, sized_for: &[Boat]) -> Result<Self, Fault> {
         if let Some(part) = part {
             return Ok(Self { pair: part.pair(), origin: Origin::Part });
@@ -189,10 +172,23 @@ impl Planes {
         if let Some(pair) = boat.planes() {
             return Ok(Self { pair, origin: Origin::BoatFile });
         }
-        let suggested = suggest_for(sized_for, &BalanceSettings::default())?.pair();
-        suggested.map(|pair| Self { pair, origin: Origin::Suggested }).ok_or_else(|| Fault {
+        let suggestion = advise_for(sized_for, &BalanceSettings::default())?;
+        if let Some(silence) = suggestion.silence() {
+            return Err(silence.fault());
+        }
+        let problem = match suggestion.answer {
+            Answer::Pair(pair) => return Ok(Self { pair, origin: Origin::Suggested }),
+            Answer::NoPlanesNeeded => {
+                "the boat file has no planes, and the boat does every duty without any"
+            }
+            Answer::Infeasible(shortfall) if shortfall.best.is_none() => {
+                "the boat file has no planes, and no size in whole steps fits her transom"
+            }
+            Answer::Infeasible(_) => "the boat file has no planes, and no size does every duty",
+        };
+        Err(Fault {
             key: "planes".to_owned(),
-            problem: "the boat file has no planes, and no size can be suggested".to_owned(),
+            problem: problem.to_owned(),
             remedy: "give [planes] with span and chord, or --stock and --part".to_owned(),
         })
     }
@@ -225,18 +221,14 @@ fn part_view(
     deflections: &[Angle],
 ) -> Result<PartLoads, AssessError> {
     let assessment = assess(&part, boat, settings, speeds)?;
-    let mut at_largest = Vec::new();
-    for at in &assessment.by_speed {
-        let deflection = [at.largest.deflection];
-        at_largest.extend(part_loads(&part, boat, settings, &[at.speed], &deflection)?);
-    }
     let linkage = Linkage::new(&assessment.linkage)?;
     let stroke = (0..=STROKE_STEPS)
         .map(|step| stroke_row(&linkage, &part, f64::from(step) / f64::from(STROKE_STEPS)))
         .collect::<Result<_, AssessError>>()?;
     let touching_extension = linkage.extension_for(assessment.touching, &part.travel).ok();
     let loads = part_loads(&part, boat, settings, speeds, deflections)?;
-    Ok(PartLoads { part, assessment, loads, at_largest, stroke, touching_extension })
+    let strength = strength(&part, std::slice::from_ref(boat), settings)?;
+    Ok(PartLoads { part, assessment, loads, strength, stroke, touching_extension })
 }
 
 fn stroke_row(linkage: &Linkage, part: &Part, share: f64) -> Result<StrokeRow, AssessError> {
@@ -244,32 +236,4 @@ fn stroke_row(linkage: &Linkage, part: &Part, share: f64) -> Result<StrokeRow, A
     let pin_to_pin = part.travel.retracted_length + extension;
     let deflection = linkage.deflection_at(pin_to_pin)?;
     Ok(StrokeRow { extension, pin_to_pin, deflection, lever: linkage.lever_at(deflection)? })
-}
-
-fn references(
-    boat: &Boat,
-    pair: PlanePair,
-    deflection: Angle,
-    speeds: &[Velocity],
-) -> Result<Vec<ReferenceRow>, Fault> {
-    let with = |reference: LiftReference| -> Result<Balance, Fault> {
-        let mut input: BoatInput = boat.input().clone();
-        input.sizing.lift_reference = reference;
-        let boat = Boat::build(input).map_err(Fault::first_of)?;
-        Ok(Balance::of(&boat, &BalanceSettings::default()).with_planes(Some(pair)))
-    };
-    let (transom, edge) = (with(LiftReference::Transom)?, with(LiftReference::TrailingEdge)?);
-    let trim = |balance: &Balance, speed, deflection| -> Result<Option<Angle>, Fault> {
-        Ok(balance.point(speed, deflection)?.running.map(|running| running.trim))
-    };
-    let mut rows = Vec::new();
-    for &speed in speeds {
-        rows.push(ReferenceRow {
-            speed,
-            planes_up: trim(&transom, speed, Angle::default())?,
-            from_transom: trim(&transom, speed, deflection)?,
-            from_trailing_edge: trim(&edge, speed, deflection)?,
-        });
-    }
-    Ok(rows)
 }

@@ -3,12 +3,12 @@
 //! All lengths across the plane run from its inner end (nearer the centreline) to its outer end;
 //! all heights on the transom are above the hinge line, along the transom face.
 
-use uom::si::angle::radian;
 use uom::si::f64::Length;
-use uom::si::length::meter;
+use uom::si::length::millimeter;
 
 use crate::boat::Transom;
 use crate::plane::actuator::Actuator;
+use crate::plane::gauge::gauge;
 use crate::plane::linkage::{Linkage, LinkageDimensions, LinkageError, Travel};
 use crate::plane::strength::{PlateMaterial, Support};
 
@@ -148,48 +148,31 @@ impl Part {
         (0..self.actuators).map(|index| share * f64::from(2 * index + 1)).collect()
     }
 
-    /// Foot of the actuators' upper pin above the hinge line, up the transom.
-    #[must_use]
-    pub fn upper_pin_height(&self) -> Length {
-        self.linkage.upper_pin_up_transom
-    }
-
     /// The linkage as it is fitted on a transom: with the transom's own rake and hinge height,
-    /// and the upper bracket moved along the transom so that the retracted plane comes up just
-    /// as far as on a square one. With `(a, b)` the lower pin of the raised plane along and off
-    /// the transom, `s` the stand-off and `ℓ` the retracted length, the upper pin's height is
-    /// `a + √(ℓ² − (b − s)²)`; derived here.
+    /// and the upper bracket where the retracted actuator holds the plane at its gauge height,
+    /// as it is marked out.
     ///
     /// # Errors
     /// When the part's own linkage cannot work, or the pins do not reach on this transom.
     pub fn linkage_on(&self, transom: &Transom) -> Result<LinkageDimensions, LinkageError> {
-        let own = self.linkage;
-        let raised = Linkage::new(&own)?.deflection_at(self.travel.retracted_length)?;
-        let turned = (raised - transom.rake).get::<radian>();
-        let [pin_m, above_m, stand_off_m, length_m] = [
-            own.lower_pin_aft,
-            own.lower_pin_above_plate,
-            own.upper_pin_stand_off,
-            self.travel.retracted_length,
-        ]
-        .map(|length| length.get::<meter>());
-        let (sin, cos) = turned.sin_cos();
-        let along_m = above_m * cos - pin_m * sin;
-        let off_m = pin_m * cos + above_m * sin - stand_off_m;
-        let height_m = along_m + (length_m * length_m - off_m * off_m).max(0.0).sqrt();
-        if off_m.abs() > length_m {
-            return Err(LinkageError::LengthOutOfReach {
-                length_mm: length_m * 1e3,
-                shortest_mm: off_m.abs() * 1e3,
-                longest_mm: f64::INFINITY,
-            });
-        }
-        Ok(LinkageDimensions {
+        Linkage::new(&self.linkage)?;
+        let fitted = LinkageDimensions {
             hinge_height: transom.hinge_height,
-            upper_pin_up_transom: Length::new::<meter>(height_m),
             transom_rake: transom.rake,
-            ..own
-        })
+            ..self.linkage
+        };
+        let raised = gauge(self.chord, transom.hinge_height).deflection;
+        let retracted = self.travel.retracted_length;
+        let height = fitted.upper_pin_for(retracted, raised).ok_or_else(|| {
+            LinkageError::LengthOutOfReach {
+                length_mm: retracted.get::<millimeter>(),
+                shortest_mm: (self.linkage.lower_pin_aft - self.linkage.upper_pin_stand_off)
+                    .abs()
+                    .get::<millimeter>(),
+                longest_mm: f64::INFINITY,
+            }
+        })?;
+        Ok(LinkageDimensions { upper_pin_up_transom: height, ..fitted })
     }
 
     /// Height above the bottom edge that hinge and actuators take on a transom, up to the upper

@@ -1,13 +1,17 @@
-//! The whole shelf in order for one boat: what does all duties first, the cheapest of it first.
+//! The whole shelf in order for one boat: what does most comes first, what is unsafe last.
 //!
 //! A part is judged by its own means: at each speed it can use the least of what the boat file
 //! allows, the 15° that were tested, what its stroke gives, and what its actuators can push
-//! against the expected load there. Strength under the design load does not change the order; it
-//! is noted beside it, since it hangs on the make-up of the transom, which a list does not know.
+//! against the expected load there. A part that does not bear the load of steady running at the
+//! deflection allowed is unsafe and never recommended. One that bears it and has no allowance for
+//! slamming is recommended with its remedy; that does not change the order, since it hangs on the
+//! make-up of the transom, which a list does not know.
 
 mod reasons;
+mod remedy;
 
 pub(crate) use reasons::amount;
+pub(crate) use remedy::{bolts_text, remedy, unsafe_text};
 
 use std::cmp::Ordering;
 
@@ -15,12 +19,20 @@ use uom::si::area::square_meter;
 use uom::si::f64::{Area, Velocity};
 use uom::si::length::meter;
 
-use super::assess::{AssessError, Assessment, Largest, PartLoadAt, Ready, Settings, assess};
+use super::assess::{
+    AssessError, Assessment, Largest, PartLoadAt, Ready, Settings, Strength, assess, strength_of,
+};
 use super::part::Part;
 use super::read::StockList;
 use crate::balance;
 use crate::boat::{Boat, Duty, Fault};
+use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching};
+use crate::plane::strength::Verdict;
 use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
+
+/// Boats nearly like the one described on which parts are tried, unless more are asked for: so many
+/// that a chance is good to 3 in 100, and the same ones for every part.
+pub const DRAWN: Drawn = Drawn { draws: 300, seed: 1 };
 
 /// Planes that a boat takes.
 pub const PLANES_OF_A_BOAT: u32 = 2;
@@ -38,6 +50,8 @@ pub enum Standing {
     NoRoom,
     /// Its linkage does not work on this transom, or it could not be judged.
     CannotBeFitted,
+    /// Plate, screws or actuators do not bear the load of steady running: never to be recommended.
+    Unsafe,
 }
 
 impl Standing {
@@ -50,25 +64,9 @@ impl Standing {
             Self::Misses => "misses",
             Self::NoRoom => "no-room",
             Self::CannotBeFitted => "cannot-be-fitted",
+            Self::Unsafe => "unsafe",
         }
     }
-}
-
-/// What plate, screws and actuators bear at every speed at which the duties put the planes down, at the deflections needed there.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Strength {
-    /// Largest share of the actuators' push that the expected load takes.
-    pub push_share: f64,
-    /// Whether the standing actuators bear the design load.
-    pub holds_design: bool,
-    /// Whether the plate keeps its safety factor under the expected load.
-    pub plate_expected: bool,
-    /// The same under the design load.
-    pub plate_design: bool,
-    /// Whether the screws keep theirs under the expected load; none where it is not covered.
-    pub screws_expected: Option<bool>,
-    /// The same under the design load.
-    pub screws_design: Option<bool>,
 }
 
 /// A part that could be judged on the boat.
@@ -80,8 +78,14 @@ pub struct Judged {
     pub duties: Vec<PairDuty>,
     /// How far down the part can be put where each duty bites.
     pub reach: Vec<Largest>,
-    /// What it bears at every speed at which the duties put the planes down.
+    /// Largest share of the actuators' push that the load of steady running takes at any speed at
+    /// which the duties put the planes down.
+    pub push_share: f64,
+    /// What it bears at the deflection allowed, at all speeds.
     pub strength: Strength,
+    /// How likely it does all duties on boats nearly like the one described; none for a part that
+    /// has no room or is unsafe.
+    pub chance: Option<Probability>,
 }
 
 impl Judged {
@@ -89,6 +93,19 @@ impl Judged {
     #[must_use]
     pub fn does_all(&self) -> bool {
         self.duties.iter().all(|duty| duty.met)
+    }
+
+    /// How many duties are done.
+    #[must_use]
+    pub fn done(&self) -> usize {
+        self.duties.iter().filter(|duty| duty.met).count()
+    }
+
+    /// On how many in a hundred boats nearly like the one described it does all duties, in whole.
+    #[must_use]
+    pub fn in_hundred(&self) -> Option<u32> {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        self.chance.map(|chance| (100.0 * chance.share).round() as u32)
     }
 
     /// Largest share used by any duty; none when a duty is beyond any deflection.
@@ -148,6 +165,8 @@ pub struct Ranking {
     pub conditions: usize,
     /// Share of the usable deflection that duties may use.
     pub share_allowed: f64,
+    /// Boats drawn for the chances.
+    pub drawn: Drawn,
     /// Whether all prices are in one currency, so that they could be compared.
     pub one_currency: bool,
     /// Every part of the list, best first.
@@ -164,19 +183,23 @@ impl Ranking {
 
 /// Puts every part of a list in order for a boat in the loading condition that she is in.
 ///
-/// First come those that fit, do all duties and are on hand as a pair, by price and then by area;
-/// then those that would do but are not on hand; then those that miss a duty, by how little; last
-/// those without room or that cannot be fitted. Prices in several currencies are not compared.
+/// First come those that fit, do all duties and are on hand as a pair, then those that would do but
+/// are not on hand, then those that miss a duty: the one that does more duties first. Among equals
+/// the chance that it does all of them on boats nearly like this one counts, in whole hundredths;
+/// then, where duties are missed, by how little; then price and area. After them stand those without
+/// room, then those that cannot be fitted, and last those that are unsafe. Prices in several
+/// currencies are not compared.
 ///
 /// # Errors
-/// As [`crate::size::suggest`]. A part that cannot be judged is ranked last with its reason.
+/// As [`crate::size::suggest`]. A part that cannot be judged is ranked with its reason.
 pub fn rank(
     boat: &Boat,
     balance: &balance::Settings,
     list: &StockList,
     settings: &Settings,
+    drawn: Drawn,
 ) -> Result<Ranking, Fault> {
-    rank_for(std::slice::from_ref(boat), balance, list, settings)
+    rank_for(std::slice::from_ref(boat), balance, list, settings, drawn)
 }
 
 /// [`rank`] for a boat in several loading conditions: a part must do the duties in all of them.
@@ -188,17 +211,20 @@ pub fn rank_for(
     balance: &balance::Settings,
     list: &StockList,
     settings: &Settings,
+    drawn: Drawn,
 ) -> Result<Ranking, Fault> {
     let loaded = Loaded::all(boats, balance);
     let asked = AskedOfPair::of(&loaded, balance)?;
-    let no_planes_needed = asked.bare_does_all();
+    let is_asked = !asked.asking.duties.is_empty();
+    let no_planes_needed = is_asked && asked.bare_does_all();
     let first_currency = list.parts.first().map(|part| &part.price.currency);
     let one_currency = list.parts.iter().all(|part| Some(&part.price.currency) == first_currency);
-    let mut ranked: Vec<Ranked> = if no_planes_needed {
+    let mut ranked: Vec<Ranked> = if no_planes_needed || !is_asked {
         Vec::new()
     } else {
         list.parts.iter().map(|part| ranked(part, judge(part, boats, &asked, settings))).collect()
     };
+    add_chances(&mut ranked, boats, balance, settings, drawn)?;
     ranked.sort_by(|a, b| order(a, b, one_currency));
     Ok(Ranking {
         no_planes_needed,
@@ -206,6 +232,7 @@ pub fn rank_for(
         generated: asked.asking.generated,
         conditions: boats.len(),
         duties: asked.asking.duties.into_iter().map(|held| held.duty).collect(),
+        drawn,
         one_currency,
         ranked,
     })
@@ -214,6 +241,7 @@ pub fn rank_for(
 fn ranked(part: &Part, judged: Result<Judged, AssessError>) -> Ranked {
     let standing = match &judged {
         Err(_) => Standing::CannotBeFitted,
+        Ok(judged) if judged.strength.verdict() == Verdict::Unsafe => Standing::Unsafe,
         Ok(judged) if !judged.assessment.fit.fits() => Standing::NoRoom,
         Ok(judged) if !judged.does_all() => Standing::Misses,
         Ok(_) if part.on_hand < PLANES_OF_A_BOAT => Standing::NotOnHand,
@@ -222,14 +250,21 @@ fn ranked(part: &Part, judged: Result<Judged, AssessError>) -> Ranked {
     Ranked { part: part.clone(), standing, judged }
 }
 
+fn ready<'a>(
+    part: &'a Part,
+    boats: &'a [Boat],
+    settings: &'a Settings,
+) -> Result<Vec<Ready<'a>>, AssessError> {
+    Ok(boats.iter().map(|boat| Ready::new(part, boat, settings)).collect::<Result<_, _>>()?)
+}
+
 fn judge(
     part: &Part,
     boats: &[Boat],
     asked: &AskedOfPair<'_>,
     settings: &Settings,
 ) -> Result<Judged, AssessError> {
-    let ready: Vec<Ready<'_>> =
-        boats.iter().map(|boat| Ready::new(part, boat, settings)).collect::<Result<_, _>>()?;
+    let ready = ready(part, boats, settings)?;
     let reach_at = |place: usize, speed| ready[place].reach(speed).map(|reach| reach.deflection);
     let duties = asked.judge(part.pair(), reach_at)?;
     let reach = duties.iter().map(|duty| ready[duty.loaded].reach(duty.speed));
@@ -238,8 +273,58 @@ fn judge(
     for (place, speed, deflection) in asked.put_to(part.pair(), reach_at)? {
         loads.extend(ready[place].load_at(speed, deflection)?);
     }
-    let strength = strength(part, &loads);
-    Ok(Judged { assessment: assessed(part, boats, settings, &duties)?, duties, reach, strength })
+    Ok(Judged {
+        assessment: assessed(part, boats, settings, &duties)?,
+        duties,
+        reach,
+        push_share: push_share(part, &loads),
+        strength: strength_of(&ready)?,
+        chance: None,
+    })
+}
+
+/// How likely each part that has room and is safe does all duties: all of them on the same boats.
+fn add_chances(
+    ranked: &mut [Ranked],
+    boats: &[Boat],
+    balance: &balance::Settings,
+    settings: &Settings,
+    drawn: Drawn,
+) -> Result<(), Fault> {
+    let asked = AskedOfReaching::of(boats, balance)?;
+    let is_asked = |ranked: &&mut Ranked| ranked.standing <= Standing::Misses;
+    let mut pairs = Vec::new();
+    let mut places = Vec::new();
+    for ranked in ranked.iter_mut().filter(is_asked) {
+        let Ok(reaching) = reaching(&ranked.part, boats, settings, &asked) else { continue };
+        pairs.push(reaching);
+        places.push(ranked);
+    }
+    if pairs.is_empty() {
+        return Ok(());
+    }
+    for (ranked, chance) in places.into_iter().zip(asked.chances(&pairs, drawn, &|_| ())) {
+        if let Ok(judged) = &mut ranked.judged {
+            judged.chance = Some(chance);
+        }
+    }
+    Ok(())
+}
+
+/// How far down a part can be put at each speed that is judged.
+///
+/// # Errors
+/// As [`super::assess`].
+pub fn reaching(
+    part: &Part,
+    boats: &[Boat],
+    settings: &Settings,
+    asked: &AskedOfReaching<'_>,
+) -> Result<Reaching, AssessError> {
+    let ready = ready(part, boats, settings)?;
+    let reach = |(place, speed): (usize, Velocity)| Ok(ready[place].reach(speed)?.deflection);
+    let usable = asked.speeds().map(reach).collect::<Result<_, AssessError>>()?;
+    Ok(Reaching { pair: part.pair(), usable: Some(usable) })
 }
 
 /// What a part does in each condition at the speeds of the duties that bite there, and at top speed;
@@ -268,24 +353,23 @@ fn assessed(
     whole.ok_or_else(|| no_condition().into())
 }
 
-/// What a part bears under all of some loads.
-fn strength(part: &Part, loads: &[PartLoadAt]) -> Strength {
+/// Largest share of the actuators' push that the load of steady running takes.
+fn push_share(part: &Part, loads: &[PartLoadAt]) -> f64 {
     let push = part.actuator.push();
-    let shares = loads.iter().map(|at| (at.expected_push / push).value);
-    let screws = |enough: fn(&PartLoadAt) -> Option<bool>| {
-        loads.iter().map(enough).try_fold(true, |all, one| Some(all && one?))
-    };
-    Strength {
-        push_share: shares.fold(0.0, f64::max),
-        holds_design: loads.iter().all(|at| at.design_push <= part.actuator.hold()),
-        plate_expected: loads.iter().all(|at| at.expected.plate.strong_enough),
-        plate_design: loads.iter().all(|at| at.design.plate.strong_enough),
-        screws_expected: screws(|at| at.expected.screws.enough()),
-        screws_design: screws(|at| at.design.screws.enough()),
-    }
+    loads.iter().map(|at| (at.expected_push / push).value).fold(0.0, f64::max)
 }
 
 fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
+    let judged =
+        |ranked: &Ranked, value: &dyn Fn(&Judged) -> f64| ranked.judged.as_ref().map_or(0.0, value);
+    let least_first =
+        |value: &dyn Fn(&Judged) -> f64| judged(a, value).total_cmp(&judged(b, value));
+    let most_first = |value: &dyn Fn(&Judged) -> f64| least_first(value).reverse();
+    let missing = |judged: &Judged| judged.assessment.fit.missing.get::<meter>();
+    let done = |judged: &Judged| judged.done() as f64;
+    let chance = |judged: &Judged| f64::from(judged.in_hundred().unwrap_or(0));
+    // What is missed; nothing for those that do all.
+    let strain = |judged: &Judged| if judged.does_all() { 0.0 } else { judged.strain() };
     let price = || {
         if one_currency {
             a.part.price.amount.total_cmp(&b.part.price.amount)
@@ -293,20 +377,12 @@ fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
             Ordering::Equal
         }
     };
-    let shortfall = |ranked: &Ranked| match (&ranked.judged, ranked.standing) {
-        (Ok(judged), Standing::Misses) => judged.strain(),
-        (Ok(judged), Standing::NoRoom) => judged.assessment.fit.missing.get::<meter>(),
-        _ => 0.0,
-    };
-    // Beside room, what they miss; nothing for those that do all.
-    let strain = |ranked: &Ranked| match (&ranked.judged, ranked.standing) {
-        (Ok(judged), Standing::NoRoom) if !judged.does_all() => judged.strain(),
-        _ => 0.0,
-    };
     a.standing
         .cmp(&b.standing)
-        .then_with(|| shortfall(a).total_cmp(&shortfall(b)))
-        .then_with(|| strain(a).total_cmp(&strain(b)))
+        .then_with(|| least_first(&missing))
+        .then_with(|| most_first(&done))
+        .then_with(|| most_first(&chance))
+        .then_with(|| least_first(&strain))
         .then_with(price)
         .then_with(|| a.area_m2().total_cmp(&b.area_m2()))
         .then_with(|| a.part.name.cmp(&b.part.name))

@@ -55,6 +55,13 @@ fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
         points.iter().map(value).try_fold(f64::NEG_INFINITY, |worst, next| Some(worst.max(next?)))
     };
     let (reaches, asked, unit, done) = match result.duty {
+        Duty::Relief { at_least, .. } => {
+            let Reached::Trim { bare: Some(bare), .. } = result.reached else { return None };
+            let point = points(result.speed, result.speed)?;
+            let trim = worst(&point, &|p| Some(degrees(p.running?.trim)))?;
+            let off = degrees(bare) - trim;
+            (off, degrees(at_least), "deg", off >= degrees(at_least))
+        }
         Duty::HumpTrim { at_most, from, to } => {
             let trim = worst(&points(from, to)?, &|p| Some(degrees(p.running?.trim)))?;
             (trim, degrees(at_most), "deg", trim <= degrees(at_most))
@@ -98,6 +105,7 @@ fn text(with: &WithDrive, several: bool) -> String {
     let reaches = number_with_decimals(with.reaches.abs(), 1);
     let asked = number_with_decimals(with.asked, 1);
     let what = match with.duty {
+        "relief" => format!("{reaches} deg off the trim where {asked} is asked"),
         "hump-trim" => format!("{reaches} deg of trim where {asked} is allowed"),
         "porpoising-margin" => {
             let side = if with.reaches < 0.0 { "OVER" } else { "under" };

@@ -6,11 +6,13 @@ use uom::si::{
 };
 
 use super::words::{digits, loading, section, speed_text};
-use crate::behaviour::fuel::{Burn, Fuel, NOTICEABLE, Row};
+use crate::balance::saving::Saving;
+use crate::behaviour::fuel::{Burn, Fuel, Row};
+use crate::behaviour::thrust::EfficiencyBasis;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Estimate};
 use crate::document::{Block, Column, Fact, Table, aligned, fixed};
-use crate::flag::{Flag, Flags};
+use crate::flag::Flag;
 use crate::size::PairUsed;
 use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
 
@@ -46,12 +48,13 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
     let answer = &one.answer;
     let mut facts = loading(one.boat);
     facts.push(Fact::new("Planes", one.pair.sentence(one.units)));
-    let efficiency = if answer.efficiency.is_curve() {
+    let efficiency = if answer.efficiency.basis() == EfficiencyBasis::Curve {
         "by the curve of the boat file".to_owned()
     } else {
-        let [hump, planing] = [Velocity::default(), answer.cruise * 100.0]
-            .map(|speed| answer.efficiency.at(speed).get::<percent>());
-        format!("{planing:.0} % when planing (Cv 2), {hump:.0} % at Cv 1")
+        let [slow, planing] =
+            [answer.efficiency.at(Velocity::default()), answer.efficiency.when_planing()]
+                .map(|share| share.get::<percent>());
+        format!("{planing:.0} % when planing (Cv 2), {slow:.0} % at Cv 1")
     };
     facts.push(Fact::new(
         "Efficiency",
@@ -111,17 +114,18 @@ fn at_cruise(one: &Told<'_>) -> String {
     if let Some(best) = &row.best {
         let more = best.more_than(up);
         let down = plain_number((best.deflection.get::<degree>() * 10.0).round() / 10.0);
-        if more.get::<percent>() <= -100.0 * NOTICEABLE {
-            text.push_str(&format!(
+        match best.saving(up) {
+            Saving::Saves => text.push_str(&format!(
                 " At {down} deg of deflection the planes SAVE {} %: {} {}.",
                 share(-more),
                 digits(fuel.flow(best.flow), 3),
                 fuel.flow_symbol()
-            ));
-        } else {
-            text.push_str(
+            )),
+            Saving::SidesMayTurn => text
+                .push_str(&format!(" With the planes at {down} deg it is {}.", Saving::MAY_TURN)),
+            Saving::Even | Saving::Costs => text.push_str(
                 " No deflection of the planes saves fuel that could be measured: keep them up.",
-            );
+            ),
         }
     }
     text.push_str(&held_at_cruise(one, up));
@@ -133,9 +137,17 @@ fn held_at_cruise(one: &Told<'_>, up: &Burn) -> String {
     let held = plain_number(one.answer.held.get::<degree>());
     match (&one.answer.at_cruise.held, one.answer.pair) {
         (Some(burn), _) => {
-            let more = burn.more_than(up);
-            let verb = if more.get::<percent>() > 0.0 { "COST" } else { "save" };
-            format!(" Held at {held} deg they {verb} {} %.", share(more.abs()))
+            let more = share(burn.more_than(up).abs());
+            match burn.saving(up) {
+                Saving::Costs => format!(" Held at {held} deg they COST {more} %."),
+                Saving::Saves => format!(" Held at {held} deg they save {more} %."),
+                Saving::SidesMayTurn => {
+                    format!(" Held at {held} deg it is {}.", Saving::MAY_TURN)
+                }
+                Saving::Even => {
+                    format!(" Held at {held} deg they change nothing that could be measured.")
+                }
+            }
         }
         (None, Some(_)) => format!(" Held at {held} deg she finds no balance there."),
         (None, None) => String::new(),
@@ -159,31 +171,35 @@ fn share(share: Ratio) -> String {
 /// Where planes save fuel and where they cost it.
 fn verdict(one: &Told<'_>) -> Vec<String> {
     let rows = &one.answer.rows;
-    let noticeable = 100.0 * NOTICEABLE;
+    let does = |row: &Row, of: Way| Some(of(row)?.saving(&row.up?));
     let change = |row: &Row, of: Way| Some(of(row)?.more_than(&row.up?).get::<percent>());
     let mut sentences = Vec::new();
     if one.answer.pair.is_none() {
         return sentences;
     }
-    let saves: Vec<_> = rows
-        .iter()
-        .filter(|row| change(row, |r| r.best).is_some_and(|c| c <= -noticeable))
-        .collect();
-    let costs: Vec<_> = rows
-        .iter()
-        .filter(|row| change(row, |r| r.held).is_some_and(|c| c >= noticeable))
-        .collect();
+    let which = |of: Way, what: Saving| -> Vec<&Row> {
+        rows.iter().filter(|row| does(row, of) == Some(what)).collect()
+    };
+    let saves = which(|row| row.best, Saving::Saves);
+    let may_turn = which(|row| row.best, Saving::SidesMayTurn);
+    let costs = which(|row| row.held, Saving::Costs);
     let held = plain_number(one.answer.held.get::<degree>());
     sentences.push(if saves.is_empty() {
-        "Used as well as can be, the planes save no fuel at any speed shown.".to_owned()
+        "Used as well as can be, the planes save no fuel for certain at any speed shown.".to_owned()
     } else {
         let most = saves.iter().filter_map(|row| change(row, |r| r.best)).fold(0.0, f64::min);
         format!(
-            "Used as well as can be, the planes save fuel {}, up to {:.0} %; elsewhere nothing that could be measured.",
+            "Used as well as can be, the planes save fuel {}, up to {:.0} %; elsewhere nothing that could be measured or relied on.",
             ranges(one, &saves),
             -most
         )
     });
+    if !may_turn.is_empty() {
+        sentences.push(format!(
+            "About even {}: less resistance is computed there, but planes press the bow down, and wet sides, which the balance leaves out, may turn it.",
+            ranges(one, &may_turn)
+        ));
+    }
     if costs.is_empty() {
         sentences.push(format!("Held at {held} deg they cost no fuel at any speed shown."));
     } else {
@@ -275,15 +291,25 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     }
     columns.push(Column::words("", rows.iter().map(|row| notes_of(one, row)).collect()));
     columns.retain(|column| !column.is_blank());
-    let letter = Fact::new("P", "Planes up she would need more than the rated power there.");
-    let letters = rows.iter().any(|row| notes_of(one, row).contains('P')).then_some(letter);
+    let letters = [
+        ('P', "Planes up she would need more than the rated power there."),
+        ('W', "What is saved there stands only if her sides stay dry: about even."),
+    ];
+    let met = |letter: char| rows.iter().any(|row| notes_of(one, row).contains(letter));
+    let letters = letters.into_iter().filter(|(letter, _)| met(*letter));
+    let letters = letters.map(|(letter, meaning)| Fact::new(letter.to_string(), meaning));
     let table = Block::Table(Table { columns, ..Table::default() });
-    section("By speed", vec![table, Block::Terms(letters.into_iter().collect())])
+    section("By speed", vec![table, Block::Terms(letters.collect())])
 }
 
 fn notes_of(one: &Told<'_>, row: &Row) -> String {
     let over = one.answer.rated_power.zip(row.up).is_some_and(|(rated, up)| up.shaft_power > rated);
-    if over { "P".to_owned() } else { String::new() }
+    let may_turn = |burn: Option<Burn>| {
+        burn.zip(row.up).is_some_and(|(burn, up)| burn.saving(&up) == Saving::SidesMayTurn)
+    };
+    let wet = may_turn(row.best) || may_turn(row.held);
+    let letters = [(over, "P"), (wet, "W")].into_iter().filter(|(is_met, _)| *is_met);
+    letters.map(|(_, letter)| letter).collect::<Vec<_>>().join(" ")
 }
 
 /// What is estimated of efficiency and consumption, and how far the fuel moves with it.
@@ -324,7 +350,8 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
 #[must_use]
 pub fn flags(one: &Told<'_>) -> Vec<Flag> {
     let burns = one.answer.rows.iter().flat_map(|row| [row.up, row.held, row.best]).flatten();
-    burns.fold(Flags::default(), |all, burn| all.union(burn.flags)).iter().collect()
+    let efficiency = one.answer.efficiency.flags();
+    burns.fold(efficiency, |all, burn| all.union(burn.flags)).iter().collect()
 }
 
 /// Flags, what the answer leaves out, and what of the boat is estimated.

@@ -5,10 +5,11 @@ use uom::si::length::meter;
 
 use super::reasons::outlook_text;
 use super::sizing::{Sizing, in_use};
+use crate::balance::HumpPlace;
 use crate::boat::{Boat, degrees};
 use crate::document::{Block, Column, Fact, Table, aligned, fixed};
 use crate::size::{Answer, ConditionResult, DutyResult, ScheduleRow};
-use crate::units::number_with_decimals;
+use crate::units::{UnitChoice, number_with_decimals};
 
 /// Off the centreline by less reads as on it, m.
 const CENTRED_M: f64 = 5e-3;
@@ -18,6 +19,15 @@ const CENTRED: &str = "0";
 const LONGEST_NAME: usize = 24;
 /// Width that the names of all conditions may take as heads of a table.
 const WIDTH_OF_HEADS: usize = 84;
+
+/// Speed of the hump, and whether it lies where planing starts.
+fn hump_at(result: &ConditionResult, units: UnitChoice) -> String {
+    let speed = number_with_decimals(units.speed.value(result.hump_speed), 1);
+    match result.hump_place {
+        Some(HumpPlace::PlaningStart) => format!("start {speed}"),
+        _ => speed,
+    }
+}
 
 /// The conditions beside each other: weight, hump, and what each alone would need.
 #[must_use]
@@ -42,7 +52,8 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         numbers("LCG", length.symbol(), 3, &|boat| length.value(boat.weight().lcg)),
         Column::words("TCG", boats.iter().map(|boat| off_centre(boat, sizing)).collect())
             .in_unit(length.symbol()),
-        Column::numbers("hump trim", "deg", fixed(&trims, 1)),
+        Column::numbers("hump at", units.speed.symbol(), of(&|r| hump_at(r, units))),
+        Column::numbers("trim", "deg", fixed(&trims, 1)),
         Column::words(
             "alone it needs",
             of(&|r| {
@@ -60,7 +71,7 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         Block::Table(Table { columns: columns.into(), ..Table::default() }),
         Block::Terms(boats.iter().filter_map(about).collect()),
         Block::Paragraph(why(sizing)),
-        Block::Paragraph("'hump trim' is the largest trim with planes up; TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most.".to_owned()),
+        Block::Paragraph("'hump at' is the speed of the largest trim with planes up, and 'trim' that trim; 'start': it lies where planing starts. TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most.".to_owned()),
     ]
 }
 

@@ -3,7 +3,6 @@
 //! Each room turns one kind of result into [`Block`](crate::document::Block)s
 //! and leaves their look to whoever shows them.
 
-pub mod confidence;
 pub mod doubt;
 pub mod drive;
 pub mod fuel;
@@ -13,7 +12,9 @@ pub mod loads;
 pub mod on_plane;
 pub mod reasons;
 pub mod run;
+pub(crate) mod saving;
 pub mod seaway;
+pub mod sense;
 pub mod shelf;
 pub mod sizing;
 pub mod trial;

@@ -9,13 +9,15 @@ use uom::si::ratio::percent;
 use uom::si::velocity::meter_per_second;
 use uom::si::{angle::degree, time::second};
 
-use super::words::section;
+use super::saving;
+use super::words::{section, speed_text};
+use crate::balance::saving::Saving;
 use crate::behaviour::from_rest::{Basis, Way};
-use crate::behaviour::on_plane::{Brief, Effect, OnPlane, Row, Run};
+use crate::behaviour::on_plane::{Brief, Effect, LikelyReach, OnPlane, Row, Run};
 use crate::boat::Boat;
 use crate::boat::measure::plain_number;
 use crate::document::{Block, Column, Fact, Table, aligned, fixed};
-use crate::flag::{Flag, Flags};
+use crate::flag::Flag;
 use crate::size::PairUsed;
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -65,20 +67,25 @@ pub fn by_way(one: &Told<'_>) -> Vec<Block> {
     };
     let numbers =
         |of: &dyn Fn(&Run) -> Option<f64>| -> Vec<Option<f64>> { runs.iter().map(of).collect() };
-    let hump_share = numbers(&|run| Some(100.0 - run.hump.as_ref()?.margin().get::<percent>()));
-    let spare =
-        numbers(&|run| Some(units.power.value(run.hump.as_ref()?.power_margin(one.answer.power))));
+    let used = numbers(&|run| Some(100.0 - run.tightest.as_ref()?.margin().get::<percent>()));
+    let spare = numbers(&|run| {
+        Some(units.power.value(run.tightest.as_ref()?.power_margin(one.answer.power)))
+    });
+    let likely = |of: &dyn Fn(&LikelyReach) -> String| -> Vec<String> {
+        let cell = |run: &Run| run.likely.as_ref().map_or_else(|| "-".to_owned(), of);
+        runs.iter().map(cell).collect()
+    };
     let unit = units.speed.symbol();
     let columns = vec![
         Column::words("planes", runs.iter().map(|run| short_name(run.way)).collect()),
-        Column::numbers("time", "s", fixed(&numbers(&|r| Some(r.time?.get::<second>())), 1)),
+        Column::numbers("time", "s", likely(&LikelyReach::seconds)),
         Column::numbers(
             "distance",
             units.length.symbol(),
-            fixed(&numbers(&|r| Some(units.length.value(r.distance?))), 0),
+            likely(&|reach| reach.lengths(|length| units.length.value(length))),
         ),
-        Column::numbers("hump at", unit, speed(&|r| Some(r.hump.as_ref()?.speed))),
-        Column::numbers("thrust used", "there, %", fixed(&hump_share, 0)),
+        Column::numbers("tightest at", unit, speed(&|r| Some(r.tightest.as_ref()?.speed))),
+        Column::numbers("thrust used", "there, %", fixed(&used, 0)),
         Column::numbers("to spare", units.power.symbol(), fixed(&spare, 0)),
         Column::numbers("slowest", &format!("planing, {unit}"), speed(&|r| r.least_planing_speed)),
         Column::numbers("top speed", unit, speed(&|r| r.top_speed())),
@@ -156,7 +163,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let letters = [("i", Basis::Interpolation), ("r", Basis::Regression)];
     let used = letters.into_iter().filter(|(letter, _)| bases.iter().any(|used| used == letter));
     let letters = used.map(|(letter, basis)| Fact::new(letter, basis.meaning())).collect();
-    let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest.";
+    let note = "The thrust at full power, and the resistance with the planes up, held and used best, each with the time from rest for full thrust at once and everything as estimated: the range above is what to count on.";
     let table = Table { columns, notes: vec![note.to_owned()], ..Table::default() };
     section("By speed", vec![Block::Table(table), Block::Terms(letters)])
 }
@@ -168,7 +175,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
     if effects.is_empty() {
         return Vec::new();
     }
-    let explanation = "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left at the hump is a share of the thrust.";
+    let explanation = "With planes up, the answers move as shown when one value alone goes from the low to the high end of its likely range; left is a share of the thrust, where it is tightest; the time is for full thrust at once.";
     let units = one.units;
     let ends = |of: &dyn Fn(&Brief) -> Option<f64>, decimals: usize| -> Vec<String> {
         let cell = |end: &Option<Brief>| {
@@ -196,7 +203,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
             }),
         ),
         Column::numbers("time", "s", ends(&|b| Some(b.time?.get::<second>()), 1)),
-        Column::numbers("left at", "hump, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
+        Column::numbers("left", "there, %", ends(&|b| Some(b.margin?.get::<percent>()), 0)),
         Column::numbers(
             "top speed",
             units.speed.symbol(),
@@ -218,12 +225,26 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
     let flag = |(flag, who): (Flag, String)| format!("{flag} ({who}): {}", flag.meaning());
     let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
     points.extend(one.answer.pair.map(|_| BEST.to_owned()));
+    points.extend(one.answer.runs.iter().skip(1).filter_map(|run| even_at_hump(one, run)));
     points.push(LIMITS.to_owned());
     section(super::NOTES, vec![Block::Points(points)])
 }
 
-const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves a safe run, with 2 deg of trim and \
-the wetted keel within the bottom. Where even planes up leave none, they stay up.";
+/// That the planes used in one way are about even at the hump, where wet sides may turn what they take off.
+fn even_at_hump(one: &Told<'_>, run: &Run) -> Option<String> {
+    let hump = run.tightest.as_ref()?;
+    (one.answer.saving_at_hump(run)? == Saving::SidesMayTurn).then(|| {
+        format!(
+            "At her hump, {}, planes {} are {} with planes up: {}.",
+            speed_text(hump.speed, one.units),
+            short_name(run.way),
+            saving::ABOUT_EVEN,
+            "they press the bow down, and wet sides, which the balance leaves out, may turn what they take off"
+        )
+    })
+}
+
+const BEST: &str = "Used best: at each speed the deflection of least resistance that leaves 2 deg of trim. Where even planes up leave less, they stay up.";
 
 const LIMITS: &str = "She is taken to have at each speed the trim at which she would run steadily, with the engines at \
 full power at once; add the time they take to run up. The real thrust depends on the propeller, and below planing the resistance is the roughest number here.";
@@ -233,7 +254,8 @@ full power at once; add the time they take to run up. The real thrust depends on
 pub fn flags(one: &Told<'_>) -> Vec<(Flag, String)> {
     let raised = |run: &Run| {
         let rows = run.rows.iter().filter(|row| row.speed <= one.answer.target);
-        rows.fold(Flags::default(), |all, row| all.union(row.flags))
+        let thrust = one.answer.thrust.efficiency().flags();
+        rows.fold(thrust, |all, row| all.union(row.flags))
     };
     let by_run: Vec<_> = one.answer.runs.iter().map(|run| (run.way, raised(run))).collect();
     let who = |flag: Flag| {

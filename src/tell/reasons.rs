@@ -3,11 +3,11 @@
 use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
+use super::doubt::drawn_as_seen;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, PlanePair, Toleranced, degrees};
-use crate::plane::effect;
+use crate::boat::{PlanePair, degrees};
 use crate::size::{
     Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
 };
@@ -30,8 +30,7 @@ pub const fn binding_text(binding: Binding) -> &'static str {
         Binding::Duty => {
             "a duty that uses all the deflection it may, or reaches only just what it asks"
         }
-        Binding::SafeRun => "the end of the safe run at a duty",
-        Binding::TestedChord => "the largest chord tested, a tenth of the wetted length",
+        Binding::SafeRun => "2 deg of trim at a duty, below which the bow digs",
         Binding::Room => "the room on the transom",
         Binding::SmallestChord => "the smallest chord allowed",
         Binding::SmallestAspect => "the smallest span/chord allowed",
@@ -54,6 +53,7 @@ pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
         Some(Outlook::Pair(pair)) => pair.text(units),
         Some(Outlook::NoPlanesNeeded) => "none needed".to_owned(),
         Some(Outlook::NoPairDoes) => "none does all".to_owned(),
+        Some(Outlook::NothingAsked) => "nothing is asked".to_owned(),
         None => "impossible".to_owned(),
     }
 }
@@ -62,6 +62,9 @@ pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
 #[must_use]
 pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
     let (suggestion, units) = (sizing.suggestion, sizing.units);
+    if let Some(silence) = suggestion.silence() {
+        return vec![silence.sentence(units), silence.cure().to_owned()];
+    }
     match &suggestion.answer {
         Answer::NoPlanesNeeded => vec![
             "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.".to_owned(),
@@ -72,6 +75,8 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 pair.text(units),
                 area_text(*pair, units)
             )];
+            lines.extend(chance_text(suggestion));
+            lines.extend(untested_text(suggestion));
             if let Some(place) = suggestion.set_by {
                 let duty = &suggestion.duties[place];
                 let bites = match &suggestion.governing {
@@ -83,13 +88,17 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                     _ => format!("at {}", speed_text(sizing, duty.speed)),
                 };
                 lines.push(format!(
-                    "The duty that set the size: {}; it bites most {bites}.",
+                    "The duty that set the size: {}; it asks most {bites}.",
                     sentence(&duty.duty, units),
                 ));
             }
             lines.extend(exact_text(sizing));
-            lines.extend(chance_text(sizing));
             lines
+        }
+        Answer::Infeasible(shortfall) if suggestion.duties.is_empty() => {
+            std::iter::once(format!("{}.", shortfall.missing))
+                .chain(shortfall.remedies.iter().cloned())
+                .collect()
         }
         Answer::Infeasible(shortfall) => {
             let mut lines = vec!["No pair that may be suggested does every duty.".to_owned()];
@@ -123,40 +132,44 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
     ))
 }
 
-/// How many boats in a hundred would need more than the duties may use, and more than there is, by the spread of plane effectiveness: judged, or what a trial left of it.
-fn chance_text(sizing: &Sizing<'_>) -> Option<String> {
-    let (suggestion, boat) = (sizing.suggestion, sizing.boat());
-    let share = suggestion.duties.iter().filter_map(|d| d.share_used).fold(0.0, f64::max);
-    if share <= 0.0 {
-        return None;
-    }
-    let log_spread = effect::effectiveness_log_spread(boat);
-    let [over_allowed, over_all] = [suggestion.share_allowed, 1.0]
-        .map(|limit| 100.0 * effect::effectiveness_share_below(share / limit, log_spread));
-    let basis = match (boat.input().plane_effectiveness, is_tried(boat)) {
-        (None, false) => "as effective as the published equation. Boats differ: about".to_owned(),
-        (None, true) => {
-            "as effective as the published equation. By what the boat file says of that, about"
-                .to_owned()
-        }
-        (Some(factor), false) => format!(
-            "{} times as effective as the published equation, as the boat file has them. Boats differ: about",
-            plain_number(factor)
-        ),
-        (Some(factor), true) => format!(
-            "{} times as effective as the published equation, as the boat file has them from a trial. Of boats that such a trial leaves in doubt about",
-            plain_number(factor)
-        ),
+/// How sure it is, and what it takes off: the chance at which the size was chosen.
+#[must_use]
+pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
+    let chance = suggestion.chance.as_ref()?;
+    let hundred = |share: f64| format!("{:.0} in 100", 100.0 * share);
+    let relief = chance.relief.map(|range| {
+        let [low, median, high] =
+            range.map(|angle| number_with_decimals(degrees(angle), 1));
+        format!(" All the way down they take {median} deg off the trim at the hump (nine boats in ten: {low} to {high}).")
+    });
+    let reached = if chance.is_reached() {
+        format!(
+            "The chance that they do every duty below is {}, where {} was asked",
+            hundred(chance.reached),
+            hundred(chance.wanted)
+        )
+    } else {
+        format!(
+            "PERHAPS: no pair that fits does every duty at the {} asked; this one does at {}, and a larger one hardly more often. Measure what the answer follows (`planewright doubt`), or ask for less",
+            hundred(chance.wanted),
+            hundred(chance.reached)
+        )
     };
-    Some(format!(
-        "That holds for planes {basis} {over_allowed:.0} in 100 would need more than the {:.0} % of the deflection that duties may use, about {over_all:.0} more than all of it. One step larger lowers both.",
-        100.0 * suggestion.share_allowed
-    ))
+    let seen = drawn_as_seen(chance.seen).map_or(String::new(), |drawn| format!(" {drawn}"));
+    Some(format!("{reached}.{}{seen}", relief.unwrap_or_default()))
 }
 
-/// Whether the boat file says how well it is known how strongly planes act on her.
-fn is_tried(boat: &Boat) -> bool {
-    boat.tolerance_of(Toleranced::PlaneEffectiveness).is_some()
+/// Where the size rests on what nobody tested; nothing where it does not.
+#[must_use]
+pub fn untested_text(suggestion: &Suggestion) -> Option<String> {
+    let flags = suggestion.rests_on_untested;
+    if flags.is_empty() {
+        return None;
+    }
+    Some(format!(
+        "UNTESTED where the size is set ({}): nobody measured there, so that the ranges are wider than they look.",
+        flags.words().join(", ")
+    ))
 }
 
 fn binding_list(suggestion: &Suggestion) -> String {
@@ -218,12 +231,6 @@ pub fn beside(sizing: &Sizing<'_>) -> Vec<String> {
             deep.text(units)
         ));
     }
-    if let Some(other) = suggestion.other_reference {
-        lines.push(format!(
-            "Where the planes' lift is measured from is not certain in the source. Measured from the other end of the chord the answer would be {} each (sizing.lift_reference).",
-            other.text(units)
-        ));
-    }
     lines.extend(suggestion.other_model.map(|other| other_model(other, units)));
     lines.push(rule_of_thumb(sizing));
     lines
@@ -237,6 +244,7 @@ fn other_model(other: OtherModel, units: UnitChoice) -> String {
         }
         Outlook::NoPlanesNeeded => "the boat does the same duties without planes".to_owned(),
         Outlook::NoPairDoes => "no admissible pair does all of the same duties".to_owned(),
+        Outlook::NothingAsked => "there is nothing that planes could be asked to do".to_owned(),
     };
     let memory = match other.model {
         LiftModel::Savitsky1964 => "",

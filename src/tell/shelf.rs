@@ -3,8 +3,10 @@
 use uom::si::f64::Length;
 
 use crate::document::{Block, Column, Fact, Table};
+use crate::plane::strength::Verdict;
 use crate::size::Limit;
-use crate::stock::rank::{Strength, amount};
+use crate::stock::assess::Bearer;
+use crate::stock::rank::{amount, unsafe_text};
 use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
@@ -12,19 +14,16 @@ use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 const LONGEST_NAME: usize = 29;
 
 /// What may be said of a part, each with its letter.
-pub(crate) const NOTES: [(char, &str); 8] = [
+pub(crate) const NOTES: [(char, &str); 7] = [
     (
         'a',
-        "NOT STRONG ENOUGH even under the load of steady running: the plate or its screws miss their safety factor.",
+        "UNSAFE: at the deflection allowed it does not bear the load of steady running with its safety factor. Never to be taken for this boat.",
     ),
-    ('b', "the plate misses its safety factor under the design load."),
-    (
-        'c',
-        "the screws miss theirs under the design load: through-bolt the plane, or take more or longer screws.",
-    ),
+    ('b', "the plate has no allowance for slamming: a thicker or stiffer one."),
+    ('c', "the screws have no allowance for slamming: through-bolt the plane."),
     (
         'd',
-        "the standing actuators do not bear the design load: rest them against a stop, or ask for a higher rating.",
+        "the standing actuators have no allowance for slamming: rest the planes against a stop, or ask for a higher rating.",
     ),
     (
         'e',
@@ -33,10 +32,6 @@ pub(crate) const NOTES: [(char, &str); 8] = [
     ('f', "the list gives no rating for holding, so that the push stands for it."),
     (
         'g',
-        "misses a duty because its chord is more than a tenth of the wetted length there, the most that was tested.",
-    ),
-    (
-        'h',
         "misses a duty because the run is not safe there: trim under 2 deg, or the keel beyond the bottom.",
     ),
 ];
@@ -57,16 +52,17 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
     let said = |letter| ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter));
     let notes = NOTES.iter().filter(|(letter, _)| said(*letter));
     blocks.push(Block::Terms(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
-    let unfit = |ranked: &Ranked| {
-        let error = ranked.judged.as_ref().err()?;
-        Some(format!("{}: {error}.", ranked.part.name))
+    let unfit = |ranked: &Ranked| match &ranked.judged {
+        Err(error) => Some(format!("{}: {error}.", ranked.part.name)),
+        Ok(judged) => unsafe_text(&judged.strength, units)
+            .map(|why| format!("{} is unsafe: {why}.", ranked.part.name)),
     };
     blocks.push(Block::Points(ranking.ranked.iter().filter_map(unfit).collect()));
     blocks
 }
 
 /// What the columns mean.
-pub(crate) const EXPLANATION: &str = "'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'push' is the most that the load of steady running takes of that push at any speed of the duties. The design load, an allowance for slamming, is in the letters. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
+pub(crate) const EXPLANATION: &str = "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();
@@ -79,11 +75,17 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     vec![
         Column::words("part", of(&|r| short_name(&r.part.name))),
         Column::words("pair", of(&|r| size(r, units))).in_unit(units.small_length.symbol()),
-        Column::words("fits", of(&|r| fits(r, units))),
+        Column::words(
+            "fits",
+            of(&|r| fits(r, units).replace(&format!(" {}", units.small_length.symbol()), "")),
+        ),
         Column::words("does", judged(does)),
+        Column::numbers("in", "100", judged(in_hundred)),
         Column::numbers("used", "", judged(most_used)),
-        Column::numbers("push", "", judged(|j| percent(j.strength.push_share))),
-        Column::words("", of(&letters)),
+        Column::words(
+            "bears",
+            of(&|r| format!("{} {}", bears(r), letters(r)).trim_end().to_owned()),
+        ),
         Column::numbers("price", if one_currency { currency } else { "" }, prices),
         Column::numbers("on", "hand", of(&|r| r.part.on_hand.to_string())),
     ]
@@ -127,8 +129,23 @@ fn length(length: Length, units: UnitChoice) -> String {
 
 /// How many duties it does.
 pub(crate) fn does(judged: &Judged) -> String {
-    let done = judged.duties.iter().filter(|duty| duty.met).count();
+    let done = judged.done();
     if judged.does_all() { "all".to_owned() } else { format!("{done} of {}", judged.duties.len()) }
+}
+
+/// On how many boats in a hundred it does all.
+pub(crate) fn in_hundred(judged: &Judged) -> String {
+    judged.in_hundred().map_or_else(|| "-".to_owned(), |chance| chance.to_string())
+}
+
+/// What it bears, in a word of a table.
+pub(crate) fn bears(ranked: &Ranked) -> &'static str {
+    match ranked.judged.as_ref().map(|judged| judged.strength.verdict()) {
+        Ok(Verdict::Bears) => "yes",
+        Ok(Verdict::NoSlammingAllowance) => "no-slam",
+        Ok(Verdict::Unsafe) => "UNSAFE",
+        Err(_) => "-",
+    }
 }
 
 /// Largest share used by any duty.
@@ -151,17 +168,15 @@ fn price(ranked: &Ranked) -> String {
 /// Letters of what is to be said of the strength.
 pub(crate) fn letters(ranked: &Ranked) -> String {
     let Ok(judged) = &ranked.judged else { return String::new() };
-    let Strength {
-        holds_design, plate_expected, plate_design, screws_expected, screws_design, ..
-    } = judged.strength;
+    let strength = &judged.strength;
+    let weak = |bearer| strength.of(bearer).verdict() == Some(Verdict::NoSlammingAllowance);
     let said = [
-        !plate_expected || screws_expected == Some(false),
-        !plate_design,
-        screws_design == Some(false),
-        !holds_design,
-        screws_design.is_none(),
+        strength.verdict() == Verdict::Unsafe,
+        weak(Bearer::Plate),
+        weak(Bearer::HingeScrews) || weak(Bearer::BracketScrews),
+        weak(Bearer::Actuators),
+        !strength.covers_screws(),
         !ranked.part.actuator.has_holding_rating(),
-        judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::TestedChord),
         judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::SafeRun),
     ];
     NOTES.iter().zip(said).filter(|(_, said)| *said).map(|((letter, _), _)| *letter).collect()

@@ -5,7 +5,11 @@ use uom::si::length::meter;
 
 use super::loadings;
 use super::reasons::{beside, headline, outlook_text, reached_texts};
+use super::run::second_opinion_sentence;
+use super::saving;
 use crate::balance::Settings;
+use crate::balance::saving::Saving;
+use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, DutyInput, Fault, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
@@ -68,7 +72,19 @@ pub fn tables(sizing: &Sizing<'_>) -> Vec<Block> {
 pub fn comparisons(sizing: &Sizing<'_>) -> Vec<Block> {
     let mut lines = beside(sizing);
     lines.extend(super::drive::sentence(sizing));
+    lines.extend(tank_series(sizing));
     section("Beside it", lines)
+}
+
+/// What a tank series says of the trim at the hump, in the condition that sets the size or else the first.
+fn tank_series(sizing: &Sizing<'_>) -> Option<String> {
+    let suggestion = sizing.suggestion;
+    let governing = suggestion.governing.as_ref().map(|governing| &governing.condition);
+    let pairs = || sizing.boats.iter().zip(&suggestion.conditions);
+    let sets = pairs().find(|(_, result)| Some(&result.condition) == governing);
+    let (boat, result) = sets.or_else(|| pairs().next())?;
+    let opinion = SecondOpinion::of(boat, sizing.settings, &[result.hump_speed]).ok()?;
+    second_opinion_sentence(&opinion, result.hump_speed, sizing.units)
 }
 
 fn section(title: &str, lines: Vec<String>) -> Vec<Block> {
@@ -195,8 +211,11 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
         rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
     };
     let used: Vec<String> = rows.iter().map(|row| in_use(suggestion, row)).collect();
-    let saving: Vec<_> =
-        rows.iter().map(|row| row.resistance_ratio.map(|r| 100.0 * (r - 1.0))).collect();
+    let savings = saving::of_schedule(sizing);
+    let change = |(row, saving): (&ScheduleRow, &Option<Saving>)| {
+        saving::change_text(row, *saving).unwrap_or_else(|| "-".to_owned())
+    };
+    let changes: Vec<String> = rows.iter().zip(&savings).map(change).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
     let columns = [
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
@@ -204,7 +223,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
         Column::numbers("never beyond", "deg", fixed(&angles(&|r| Some(r.largest_safe)), 1)),
         Column::numbers("trim, planes up", "deg", fixed(&angles(&|r| r.trim_bare), 1)),
         Column::numbers("trim", "deg", fixed(&angles(&|r| r.trim), 1)),
-        Column::numbers("resistance", "change %", fixed(&saving, 1)),
+        Column::numbers("resistance", "change %", changes),
     ];
     let title = match suggestion.conditions.len() {
         1 => "How to use them".to_owned(),
@@ -216,11 +235,12 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
             degrees(band)
         )
     });
+    let even = savings.contains(&Some(Saving::SidesMayTurn)).then_some(saving::NOTE);
     let mut blocks = vec![
         Block::Section(title),
         Block::Table(Table {
             columns: columns.into(),
-            notes: note.into_iter().collect(),
+            notes: note.into_iter().chain(even.map(str::to_owned)).collect(),
             ..Table::default()
         }),
     ];

@@ -5,10 +5,12 @@ mod run;
 mod shelf;
 
 use crate::balance::Settings;
+use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Fault, PlanePair};
+use crate::doubt::{advise_for, effects_for};
 use crate::error::FileFaults;
 use crate::input::BoatFile;
-use crate::size::{Answer, Effect, Suggestion, effects_for, suggest_for};
+use crate::size::{Answer, Effect, Suggestion};
 use crate::tell::sizing::{Sizing, in_steps_of};
 use crate::units::UnitChoice;
 
@@ -40,6 +42,8 @@ pub(super) struct Desk {
     /// The boat in each of her loading conditions; the size is one for all of them.
     pub boats: Vec<Boat>,
     pub units: UnitChoice,
+    /// What must be settled first.
+    pub sense: Sense,
     pub suggestion: Result<Suggestion, Fault>,
     pub effects: Vec<Effect>,
     pub shelf: Option<ShelfAnswer>,
@@ -88,12 +92,14 @@ impl Desk {
     pub fn of(ask: Ask) -> Result<Self, Refused> {
         let (file, boats) = boat_file(&ask)?;
         let units: UnitChoice = ask.system.into();
-        let suggestion = suggest_for(&boats, &settings());
+        let sense = Sense::of(&boats, &settings());
+        let suggestion = advise_for(&boats, &settings());
         let effects = effects_for(&boats, &settings());
         let shelf = shelf(&ask, &boats);
         let run = Run::of(&ask, &boats, units, suggestion.as_ref().ok());
         let choices = Vec::new();
-        let mut desk = Self { ask, file, boats, units, suggestion, effects, shelf, choices, run };
+        let mut desk =
+            Self { ask, file, boats, units, sense, suggestion, effects, shelf, choices, run };
         desk.choices = desk.planes_to_try();
         Ok(desk)
     }

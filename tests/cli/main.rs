@@ -11,6 +11,7 @@ mod models;
 mod numbers;
 mod report;
 mod seaway;
+mod sense;
 mod shelf;
 mod size;
 mod texts;

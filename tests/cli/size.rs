@@ -154,6 +154,6 @@ fn error_a_boat_that_does_not_plane_is_not_told_that_she_needs_no_planes() {
     let output = planewright(&["size", file.to_str().unwrap()]);
     assert_eq!(output.status.code(), Some(1));
     let text = String::from_utf8(output.stdout).unwrap();
-    assert!(text.contains("nothing can be said about planes"), "{text}");
+    assert!(text.contains("Nothing can be said about planes"), "{text}");
     assert!(!text.contains("No planes needed"), "{text}");
 }

@@ -135,6 +135,17 @@ fn published_fridsma_1971() {
     }
 }
 
+/// Gaylo & Roske (2019), Appendix F: the mean hinge moment of eleven runs within its standard error, 16 %.
+#[test]
+fn published_gaylo_roske_2019_pressure() {
+    let author = "Gaylo & Roske (2019), BSc thesis, Webb Institute, Appendix F";
+    let runs = rows(include_str!("../../data/published/GayloRoske2019Pressure.csv"));
+    assert_eq!(runs, 11);
+    // Single runs are shown: three taps on one line do not settle them.
+    assert_all_met(&of_source(author), 1, runs);
+    assert_close(author, "all runs, 1 to 5 deg", "measured / computed", 1.0, 0.16);
+}
+
 /// Weinstein & Kapryan (1953), NACA TN 2981, Table I.
 #[test]
 fn published_naca_1953() {

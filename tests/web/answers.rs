@@ -299,3 +299,31 @@ fn physics_planes_beyond_the_safe_run_are_warned_of() {
     assert!(said(10).contains("Too far down: never beyond"));
     assert!(!said(4).contains("Too far down") && said(4).contains("Never put them beyond"));
 }
+
+#[test]
+fn error_the_page_asks_first_in_the_words_of_the_command_line() {
+    let server = Server::start(&[]);
+    let boat = |lcg: &str, top: &str| {
+        format!(
+            "name = \"Our boat\"\n[hull]\noverall_length = \"6.8 m\"\nchine_beam = \"2.3 m\"\n\
+             deadrise = \"19 deg\"\n[weight]\nmass = \"2300 kg\"\nlcg = \"{lcg}\"\n[drive]\n\
+             kind = \"outboard\"\npower = \"150 kW\"\ntop_speed = \"{top}\"\n"
+        )
+    };
+    let asked = server.post("/desk", &[("text", &boat("4.4 m", "30 kn"))]);
+    assert_eq!(asked.status, 200);
+    let text = asked.plain();
+    for said in [
+        "To settle first",
+        "The answer hangs on her centre of gravity, 4.4 m: it is not usual for a boat like her.",
+        "4.4 m where 1.62 to 2.66 m is usual",
+        "Likely cause: measured from the bow, not from the transom.",
+    ] {
+        assert!(text.contains(said), "{said}: {text}");
+    }
+    let slow = server.post("/desk", &[("text", &boat("2.1 m", "8 kn"))]).plain();
+    let said = "Nothing can be said about planes for her: her top speed, 8.0 kn, lies below the planing range, which begins at 9.2 kn for her beam.";
+    assert!(slow.contains(said) && !slow.contains("no room"), "{slow}");
+    let usual = server.get("/desk?boat=lantern").plain();
+    assert!(!usual.contains("To settle first"));
+}

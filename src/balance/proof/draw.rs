@@ -9,8 +9,8 @@ use uom::si::{
 
 use crate::balance::{Balance, LiftModel, Method, ModelForm, Settings};
 use crate::boat::{
-    AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput,
-    LiftReference, PlanePair, ThrustLine, WaterInput, WaterKind, WeightInput,
+    AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput, PlanePair,
+    ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::hydro::friction::FrictionLine;
 use crate::physical::{AIR_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2};
@@ -227,9 +227,6 @@ impl Ranges {
                 span: Length::new::<meter>(span_m),
                 chord: metres(random.log_uniform(self.chord)),
             });
-            if self.any_settings && random.chance(0.3) {
-                input.sizing.lift_reference = LiftReference::TrailingEdge;
-            }
         }
         if random.chance(0.3) {
             input.air = Some(AirInput {
@@ -289,5 +286,6 @@ fn any_form(random: &mut Random) -> ModelForm {
         lift: random.log_uniform((0.72, 1.4)),
         centre_of_pressure: random.log_uniform((0.83, 1.22)),
         resistance: random.log_uniform((0.7, 1.5)),
+        hull_form: random.log_uniform((0.9, 1.05)),
     }
 }

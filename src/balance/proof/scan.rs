@@ -115,9 +115,9 @@ pub fn lengths(condition: &Condition<'_>, trim_deg: f64) -> Lengths {
     let sum = trim_deg.to_radians() + thrust;
     let plane = condition.plane;
     let tangent = trim_deg.to_radians().tan();
-    let drag_n = effect::drag_n(plane.lift_n, trim_deg, tangent, plane.deflection_deg)
-        + condition.air[0]
-        + condition.appendages[0];
+    let plane_drag_n: f64 =
+        effect::drag_parts_n(plane.lift_n, trim_deg, tangent, plane.deflection_deg).iter().sum();
+    let drag_n = plane_drag_n + condition.air[0] + condition.appendages[0];
     let wanted_n = (prism.weight_n - plane.lift_n) * sum.cos() - drag_n * sum.sin();
     let mut found = Lengths::default();
     if wanted_n <= 0.0 {

@@ -51,7 +51,8 @@ impl Corner {
 impl ListStudy<'_> {
     /// Roll moment of one plane for each degree of its deflection: by height of the reaction, then by spread of the lift.
     pub(super) fn roll_per_degree_n_m(&self, size: PlanePair, speed: Velocity) -> [[f64; 2]; 2] {
-        let lift = effect::lift_per_degree(size, self.boat.water().density, speed);
+        let lift =
+            effect::lift_per_degree(size, self.boat.hull(), self.boat.water().density, speed);
         let lift_n = self.settings.effectiveness * lift.get::<newton>();
         let transom = self.boat.transom();
         roll::arms_m(

@@ -1,9 +1,10 @@
 //! How far she heels: a rough estimate, since nothing else here needs the hull's roll stiffness.
 //!
 //! The water's righting moment is that of [`crate::hydro::heel`] at the trim and
-//! keel wetting she runs at; the weight's, Δ VCG sin φ, works against it. Both
-//! are large and nearly cancel, and the height at which the sideways force is
-//! reacted matters: the angle is a range, and may still be half or twice that.
+//! keel wetting she runs at, buoyancy and dynamic lift; the weight's, Δ VCG sin φ,
+//! works against it. Both are large and much of them cancels, and the height at
+//! which the sideways force of the dynamic part is reacted matters: the angle is a
+//! range, and may still be half or twice that.
 
 use uom::si::f64::{Angle, Torque};
 use uom::si::{
@@ -190,7 +191,7 @@ impl HeeledHull {
                 let close = 1e-9 * size_n_m;
                 let at =
                     root_between(below, above, close, |deg| excess(deg).unwrap_or(f64::INFINITY));
-                return Ok(at.copysign(moment_n_m));
+                return at.map(|deg| deg.copysign(moment_n_m)).ok_or(HeelAngle::Beyond);
             }
             below = above;
         }

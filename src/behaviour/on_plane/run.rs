@@ -6,9 +6,9 @@ use uom::si::{
     volume::cubic_meter,
 };
 
-use super::hump::{self, FASTEST_VOLUME_FROUDE_NUMBER, Hump};
+use super::tightest::{self, FASTEST_VOLUME_FROUDE_NUMBER, Tightest};
 use super::{Ending, Row, Run, STEPS, moving_mass_kg};
-use crate::balance::Outcome;
+use crate::balance::{Hump, Outcome};
 use crate::behaviour::from_rest::{FromRest, Way};
 use crate::behaviour::surge::{Surge, SurgeError, between};
 use crate::behaviour::thrust::Thrust;
@@ -18,15 +18,20 @@ use crate::hydro::inception;
 use crate::numeric::root_between;
 
 /// What a run needs beside the boat's resistance.
+#[derive(Clone, Copy)]
 pub(super) struct Course<'a> {
     pub boat: &'a Boat,
     pub thrust: &'a Thrust,
+    /// Factor on the resistance.
+    pub resistance: f64,
     pub target: Velocity,
     pub highest: Velocity,
+    /// The hump with planes up.
+    pub hump: Option<Hump>,
 }
 
 impl Course<'_> {
-    /// The run of a boat made ready, or of one that never finds a balance.
+    /// The run of a boat made ready, or of one that never finds a balance; `likely` is left open.
     pub fn run(&self, way: Way, from_rest: Result<&FromRest, &Outcome>) -> Run {
         match from_rest {
             Ok(from_rest) => self.run_of(from_rest),
@@ -37,7 +42,8 @@ impl Course<'_> {
                 reaches: false,
                 time: None,
                 distance: None,
-                hump: None,
+                likely: None,
+                tightest: None,
                 least_planing_speed: None,
                 stops_at: None,
                 ending: Ending::NoBalance(outcome),
@@ -48,9 +54,9 @@ impl Course<'_> {
 
     fn run_of(&self, from_rest: &FromRest) -> Run {
         let mut speeds_m_s = self.speeds_m_s(from_rest);
-        let hump = self.hump(from_rest);
-        if let Some(hump) = &hump {
-            insert(&mut speeds_m_s, hump.speed.get::<meter_per_second>());
+        let tightest = self.tightest(from_rest);
+        if let Some(tightest) = &tightest {
+            insert(&mut speeds_m_s, tightest.speed.get::<meter_per_second>());
         }
         let net_n = |speed_m_s: f64| self.net_n(from_rest, speed_m_s);
         let (mut stop_m_s, mut ending) = self.stop(from_rest, &speeds_m_s);
@@ -73,7 +79,8 @@ impl Course<'_> {
             reaches: surge.is_some(),
             time: surge.map(|surge| Time::new::<second>(surge.time_s)),
             distance: surge.map(|surge| Length::new::<meter>(surge.distance_m)),
-            hump,
+            likely: None,
+            tightest,
             least_planing_speed: begins
                 .and_then(|from| {
                     let from_m_s = from.get::<meter_per_second>();
@@ -90,17 +97,27 @@ impl Course<'_> {
     /// Thrust less resistance; not a number where there is no balance.
     fn net_n(&self, from_rest: &FromRest, speed_m_s: f64) -> f64 {
         let resistance_n = from_rest.resistance_n(speed_m_s).unwrap_or(f64::NAN);
-        self.thrust.at_m_s(speed_m_s) - resistance_n
+        self.thrust.at_m_s(speed_m_s) - self.resistance * resistance_n
+    }
+
+    /// Time and distance to the target alone; none when it is not reached.
+    pub fn reach(&self, from_rest: &FromRest) -> Option<Surge> {
+        let target_m_s = self.target.get::<meter_per_second>();
+        let mut speeds_m_s = self.speeds_m_s(from_rest);
+        speeds_m_s.retain(|&speed_m_s| speed_m_s <= target_m_s);
+        let (stop_m_s, _) = self.stop(from_rest, &speeds_m_s);
+        let (surges, _) = self.surges(&speeds_m_s, stop_m_s, |v| self.net_n(from_rest, v));
+        surges.last().copied().flatten()
     }
 
     /// Where the thrust is tightest on the way to planing.
-    pub fn hump(&self, from_rest: &FromRest) -> Option<Hump> {
+    pub fn tightest(&self, from_rest: &FromRest) -> Option<Tightest> {
         let mut speeds_m_s = self.speeds_m_s(from_rest);
-        speeds_m_s.retain(|&speed_m_s| self.may_be_hump(speed_m_s));
-        hump::find(from_rest, self.thrust, &speeds_m_s)
+        speeds_m_s.retain(|&speed_m_s| self.may_be_tightest(speed_m_s));
+        tightest::find(from_rest, self.thrust, &speeds_m_s, self.hump.as_ref())
     }
 
-    fn may_be_hump(&self, speed_m_s: f64) -> bool {
+    fn may_be_tightest(&self, speed_m_s: f64) -> bool {
         let volume_m3 = self.boat.displaced_volume().get::<cubic_meter>();
         speed_m_s > 0.0
             && volume_froude_number(speed_m_s, volume_m3) <= FASTEST_VOLUME_FROUDE_NUMBER
@@ -129,11 +146,12 @@ impl Course<'_> {
         let [low, high] = [speeds_m_s[before], speeds_m_s[at]];
         if net_n(high).is_nan() {
             let side = |v: f64| if pushes(v) { 1.0 } else { -1.0 };
-            let edge_m_s = root_between([low, 1.0], [high, -1.0], 0.0, side);
+            // At the latest where she was last seen to be pushed on.
+            let edge_m_s = root_between([low, 1.0], [high, -1.0], 0.0, side).unwrap_or(low);
             return (Some(edge_m_s), Ending::NoBalance(from_rest.outcome(high)));
         }
         let root_m_s = root_between([low, net_n(low)], [high, net_n(high)], 1e-6, net_n);
-        (Some(root_m_s), Ending::ThrustSpent)
+        (Some(root_m_s.unwrap_or(low)), Ending::ThrustSpent)
     }
 
     /// Time and distance at each speed, and a speed at which she turned out not to be pushed on.
@@ -178,7 +196,7 @@ impl Course<'_> {
         let after_m_s = speeds_m_s.get(last + 1).copied().unwrap_or(held_m_s);
         let side = |v: f64| if net_n(v) > 0.0 { 1.0 } else { -1.0 };
         let edge_m_s = if after_m_s > held_m_s {
-            root_between([held_m_s, 1.0], [after_m_s, -1.0], 0.0, side)
+            root_between([held_m_s, 1.0], [after_m_s, -1.0], 0.0, side).unwrap_or(held_m_s)
         } else {
             held_m_s
         };
@@ -193,6 +211,7 @@ impl Course<'_> {
             speed,
             thrust: Force::new::<newton>(self.thrust.at_m_s(speed_m_s)),
             resistance: drag.resistance,
+            side_friction: running.map(|running| running.side_friction),
             basis: drag.basis,
             deflection: drag.deflection,
             trim: running.map(|running| running.trim).filter(|_| drag.resistance.is_some()),
@@ -233,7 +252,7 @@ pub(super) fn planing_begins(from_rest: &FromRest, highest: Velocity) -> Option<
         let value = excess(here);
         if value >= 0.0 {
             let root = |below| root_between(below, [here, value], 1e-12, excess);
-            let begins_m_s = last.map_or(here, root);
+            let begins_m_s = last.map_or(Some(here), root)?;
             return Some(Velocity::new::<meter_per_second>(begins_m_s));
         }
         last = value.is_finite().then_some([here, value]);

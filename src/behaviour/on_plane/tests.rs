@@ -22,7 +22,7 @@ const USUAL: &str = "power = \"180 kW\"\n";
 
 /// The same run stepped through time by the classical Runge–Kutta method, as an independent computation.
 fn stepped_time_s(boat: &Boat, from_rest: &FromRest, to_m_s: f64) -> f64 {
-    let thrust = Thrust::of(boat).unwrap();
+    let thrust = Thrust::of(boat, &Settings::default()).unwrap();
     let mass_kg = moving_mass_kg(boat);
     let gain = |v: f64| (thrust.at_m_s(v) - from_rest.resistance_n(v).unwrap()) / mass_kg;
     let (mut v, mut t, step) = (0.0, 0.0, 0.001);
@@ -78,11 +78,12 @@ fn physics_work_of_the_net_force_is_the_kinetic_energy() {
 fn physics_more_power_is_never_slower_and_leaves_more_at_the_hump() {
     let mut last: Option<(f64, f64, f64)> = None;
     for power in ["120 kW", "150 kW", "200 kW", "260 kW"] {
-        let boat = boat(&format!("power = \"{power}\"\n"));
+        // With an efficiency that is known; one that is taken from the top speed would eat the power.
+        let boat = boat(&format!("power = \"{power}\"\npropulsive_efficiency = \"50 %\"\n"));
         let run = answer(&boat).runs.remove(0);
         let here = (
             run.time.map_or(f64::INFINITY, |time| time.get::<second>()),
-            -run.hump.as_ref().unwrap().margin().value,
+            -run.tightest.as_ref().unwrap().margin().value,
             -run.top_speed().map_or(f64::INFINITY, |v| v.get::<meter_per_second>()),
         );
         if let Some(before) = last {
@@ -99,7 +100,7 @@ fn physics_too_little_power_does_not_pass_the_hump_and_says_so() {
     assert!(!run.reaches && run.time.is_none());
     assert_eq!(run.ending, Ending::ThrustSpent);
     assert!(run.stops_at.unwrap() < answer(&boat).target);
-    assert!(run.hump.unwrap().margin().value < 0.0);
+    assert!(run.tightest.unwrap().margin().value < 0.0);
     // Time is told up to where she stops, and not beyond.
     let stop = run.stops_at.unwrap();
     for row in &run.rows {
@@ -161,4 +162,52 @@ fn physics_the_target_asked_for_is_used_and_estimates_move_the_answer() {
         let used = answer.runs[0].time.unwrap();
         assert!(high < used && used < low, "{}", effect.estimate.key);
     }
+}
+
+/// Power and top speed fix the thrust at top speed: she then reaches the top speed of her file, and no other.
+#[test]
+fn physics_the_top_speed_of_the_file_is_reached_with_the_thrust_that_fits_it() {
+    let boat = boat(USUAL);
+    let run = answer(&boat).runs.remove(0);
+    assert_relative_eq!(
+        run.top_speed().unwrap().value,
+        boat.drive().top_speed.value,
+        max_relative = 1e-4
+    );
+}
+
+/// The range holds the plain time; engines that are at once at full power would take less.
+#[test]
+fn physics_the_time_is_a_range_around_what_is_computed() {
+    let boat = boat(USUAL);
+    let answer = answer(&boat);
+    for run in &answer.runs {
+        let likely = run.likely.unwrap();
+        let [least, most] = [likely.least, likely.most.unwrap()];
+        let time_s = run.time.unwrap().get::<second>();
+        let [quick_s, slow_s] = ENGINE_RUN_UP_S;
+        assert!(least.time.get::<second>() < time_s + quick_s);
+        assert!(most.time.get::<second>() > time_s + slow_s);
+        assert!(least.distance < run.distance.unwrap() && most.distance > run.distance.unwrap());
+    }
+}
+
+/// Weak at the worst, she may not get there at all, and that is said.
+#[test]
+fn physics_a_range_is_open_where_the_worst_does_not_get_there() {
+    // From where the plain thrust has next to nothing left.
+    let found = [60, 70, 80, 90, 100, 110].iter().find_map(|power| {
+        let boat = boat(&format!("power = \"{power} kW\"\npropulsive_efficiency = \"45 %\"\n"));
+        let run = answer(&boat).runs.remove(0);
+        run.likely.filter(|likely| likely.most.is_none())
+    });
+    assert!(found.expect("a boat with too little to spare").seconds().ends_with(" or more"));
+}
+
+/// On the way to planing most of a boat's thrust is used: half to three quarters. Common practice, no source.
+#[test]
+fn practice_the_hump_takes_more_than_half_of_the_thrust() {
+    let run = answer(&boat(USUAL)).runs.remove(0);
+    let used = 1.0 - run.tightest.unwrap().margin().value;
+    assert!((0.5..0.75).contains(&used), "{used}");
 }

@@ -1,6 +1,6 @@
 //! The planes, what they must do, and the limits on their size.
 
-use uom::si::f64::{Angle, Length, Ratio};
+use uom::si::f64::{Angle, Length, Ratio, Velocity};
 use uom::si::{angle::degree, length::meter, ratio::ratio};
 
 use super::desk::Desk;
@@ -12,15 +12,16 @@ use crate::boat::{BoatInput, Duty, DutyInput, Hull, ListCause, Measure, Sizing, 
 pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
     let sizing = Sizing {
         largest_deflection: given.largest_deflection.unwrap_or_else(|| Angle::new::<degree>(15.0)),
-        share: given.share.unwrap_or_else(|| Ratio::new::<ratio>(0.8)),
-        smallest_chord: given.smallest_chord.unwrap_or_else(|| Length::new::<meter>(0.15)),
+        share: given.share.unwrap_or_else(|| Ratio::new::<ratio>(1.0)),
+        chance: given.chance.unwrap_or_else(|| Ratio::new::<ratio>(0.8)),
+        smallest_chord: given.smallest_chord.unwrap_or_else(|| Length::new::<meter>(0.225)),
         smallest_aspect: given.smallest_aspect.unwrap_or(1.5),
-        largest_aspect: given.largest_aspect.unwrap_or(4.0),
+        largest_aspect: given.largest_aspect.unwrap_or(3.5),
         round_to: given.round_to.unwrap_or_else(|| Length::new::<meter>(0.025)),
-        lift_reference: given.lift_reference,
     };
     desk.check("sizing.largest_deflection", Measure::Angle(sizing.largest_deflection));
     desk.check("sizing.share", Measure::Share(sizing.share));
+    desk.check("sizing.chance", Measure::Share(sizing.chance));
     desk.check("sizing.smallest_chord", Measure::Length(sizing.smallest_chord));
     desk.check("sizing.smallest_aspect", Measure::Number(sizing.smallest_aspect));
     desk.check("sizing.largest_aspect", Measure::Number(sizing.largest_aspect));
@@ -74,20 +75,31 @@ pub(super) fn check_conditions(
     }
 }
 
+/// The speeds of a duty that holds over a range, slower end first.
+fn check_range(desk: &mut Desk, key: impl Fn(&str) -> String, [from, to]: [Velocity; 2]) {
+    desk.check(&key("from"), Measure::Speed(from));
+    desk.check(&key("to"), Measure::Speed(to));
+    if from > to {
+        desk.fault(
+            &key("from"),
+            format!("{} is faster than to, {}", Measure::Speed(from), Measure::Speed(to)),
+            "from is the slower end of the range".to_owned(),
+        );
+    }
+}
+
 pub(super) fn check_duty(desk: &mut Desk, index: usize, duty: &Duty, hull: &Hull) {
     let key = |plain: &str| format!("duty[{index}].{plain}");
     match *duty {
+        Duty::Relief { at_least, over } => {
+            desk.check(&key("at_least"), Measure::Angle(at_least));
+            if let Some(range) = over {
+                check_range(desk, key, range);
+            }
+        }
         Duty::HumpTrim { at_most, from, to } => {
             desk.check(&key("at_most"), Measure::Angle(at_most));
-            desk.check(&key("from"), Measure::Speed(from));
-            desk.check(&key("to"), Measure::Speed(to));
-            if from > to {
-                desk.fault(
-                    &key("from"),
-                    format!("{} is faster than to, {}", Measure::Speed(from), Measure::Speed(to)),
-                    "from is the slower end of the range".to_owned(),
-                );
-            }
+            check_range(desk, key, [from, to]);
         }
         Duty::LeastResistance { within, speed } => {
             desk.check(&key("within"), Measure::Share(within));

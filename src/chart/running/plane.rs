@@ -18,7 +18,9 @@ pub(super) fn lift_per_degree(lines: &Lines<'_>) -> LineChart {
     };
     let density = lines.boat.water().density;
     let factor = lines.boat.plane_effectiveness();
-    let lift = |speed| factor * unit.value(effect::lift_per_degree(pair, density, speed));
+    let lift = |speed| {
+        factor * unit.value(effect::lift_per_degree(pair, lines.boat.hull(), density, speed))
+    };
     let line = points.iter().map(|point| (lines.speed(point.speed), lift(point.speed))).collect();
     let name = match lines.boat.input().plane_effectiveness {
         Some(_) => "as the boat file has it",

@@ -1,17 +1,23 @@
 //! Trim against speed, with what it should stay between.
 
 use super::Lines;
+use crate::balance::series::TankSeries;
+use crate::balance::sweep::planing_start;
 use crate::balance::{Outcome, Point, TRIM_FLOOR_DEG};
 use crate::boat::degrees;
-use crate::chart::{Axis, Band, LineChart, Rule};
+use crate::chart::{Axis, Band, LineChart, LineStyle, Rule, Series, Symbol};
 use crate::hydro::porpoising::PorpoisingLimit;
 
 /// Room above the highest line, degrees.
 const ROOM_DEG: f64 = 2.0;
 
-/// Trim for each deflection, the porpoising limits for the least of them, the trim floor, and what is untested.
-pub(super) fn chart(lines: &Lines<'_>) -> LineChart {
-    let series = lines.each_deflection(&|running| Some(degrees(running.trim)));
+/// Name of the points of the tank series.
+const TANK_SERIES: &str = "tank series of real hulls, planes up";
+
+/// Trim for each deflection, the points of a tank series, the porpoising limits for the least of them, the trim floor, and what is untested.
+pub(super) fn chart(lines: &Lines<'_>, tank: &TankSeries) -> LineChart {
+    let mut series = lines.each_deflection(&|running| Some(degrees(running.trim)));
+    series.extend(tank_series(lines, tank, series.len()));
     let trims = series.iter().flat_map(|line| &line.points).map(|point| point.1);
     let highest = trims.filter(|trim| trim.is_finite()).fold(TRIM_FLOOR_DEG, f64::max);
     let axis = Axis::new("Running trim", "°").over(0.0, (highest + ROOM_DEG).ceil());
@@ -34,6 +40,18 @@ pub(super) fn chart(lines: &Lines<'_>) -> LineChart {
             Some(format!("A line ends where there is no balance ({ended}). {caution}"));
     }
     chart
+}
+
+/// The trims of a tank series at the speeds of its models from the start of planing to top speed, as lone points; none outside its models.
+fn tank_series(lines: &Lines<'_>, tank: &TankSeries, place: usize) -> Option<Series> {
+    let (start, top) = (planing_start(lines.boat), lines.boat.drive().top_speed);
+    let speeds = tank.speeds().into_iter().filter(|&speed| speed >= start && speed <= top);
+    let said = speeds.filter_map(|speed| Some((lines.speed(speed), tank.at(speed).ok()?)));
+    // A missing value keeps each point by itself.
+    let points: Vec<(f64, f64)> =
+        said.flat_map(|(x, says)| [(x, degrees(says.trim)), (x, f64::NAN)]).collect();
+    let style = LineStyle { symbol: Some(Symbol::Cross), ..LineStyle::nth(place) };
+    (!points.is_empty()).then(|| Series::new(TANK_SERIES, points).styled(style))
 }
 
 /// The points without the slow ones for which the end value of a porpoising curve stands in; all of them when it does so throughout.

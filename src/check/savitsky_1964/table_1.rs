@@ -92,7 +92,9 @@ fn bottom(
 ) -> Vec<Comparison> {
     let prism = condition.prism;
     let lift_coefficient = prism.weight_n / condition.area_pressure_n();
-    let flat_plate = lift::without_deadrise(lift_coefficient, prism.deadrise_deg);
+    // A search that has not come to rest meets no printed value.
+    let flat_plate =
+        lift::without_deadrise(lift_coefficient, prism.deadrise_deg).unwrap_or(f64::NAN);
     let lambda = forces.wetted_length_ratio;
     let bottom_speed_ft_s = condition.speed_m_s * forces.bottom_speed_squared.sqrt() / M_PER_FOOT;
     let share = forces.centre_of_pressure_m / (lambda * prism.beam_m);

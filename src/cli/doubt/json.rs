@@ -191,7 +191,6 @@ impl From<&Input> for InputRecord {
             }
             (Spread::Step { .. }, _) => ("step", ""),
             (Spread::Factor { .. }, _) => ("factor", ""),
-            (Spread::Either, _) => ("either", ""),
         };
         let [low, high] = LIKELY_SHARES.map(|share| input.spread.quantile(share));
         Self {

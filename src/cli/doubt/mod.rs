@@ -14,6 +14,7 @@ use uom::si::f64::Angle;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -110,10 +111,11 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
     {
         doubted[0].charts.push(named.chart.write(folder, named.stem)?);
     }
+    let first = First::of(&boats, &Settings::default(), arguments.units.choice());
     if arguments.json {
-        screen.print_json(&json::object(&doubted, &duties))?;
+        screen.print_json(&first.with(json::object(&doubted, &duties)))?;
     } else {
-        screen.print(&text::report(&doubted, &duties, screen))?;
+        screen.print(&first.above(&text::report(&doubted, &duties, screen), screen))?;
     }
     Ok(Ending::Done)
 }

@@ -108,11 +108,14 @@ struct RowRecord {
     best: Option<BurnRecord>,
     held_change: Option<f64>,
     best_change: Option<f64>,
+    held_saving: Option<&'static str>,
+    best_saving: Option<&'static str>,
 }
 
 impl RowRecord {
     fn of(row: &Row) -> Self {
         let change = |burn: Option<Burn>| Some(burn?.more_than(&row.up?).get::<ratio>());
+        let saving = |burn: Option<Burn>| Some(burn?.saving(&row.up?).word());
         let record = |burn: &Option<Burn>| burn.as_ref().map(BurnRecord::of);
         Self {
             speed_m_s: row.speed.get::<meter_per_second>(),
@@ -122,6 +125,8 @@ impl RowRecord {
             best: record(&row.best),
             held_change: change(row.held),
             best_change: change(row.best),
+            held_saving: saving(row.held),
+            best_saving: saving(row.best),
         }
     }
 }
@@ -131,6 +136,7 @@ struct BurnRecord {
     deflection_deg: f64,
     trim_deg: f64,
     resistance_n: f64,
+    side_friction_estimate_n: f64,
     effective_power_w: f64,
     shaft_power_w: f64,
     fuel_m3_per_s: f64,
@@ -145,6 +151,7 @@ impl BurnRecord {
             deflection_deg: burn.deflection.get::<degree>(),
             trim_deg: burn.trim.get::<degree>(),
             resistance_n: burn.resistance.get::<newton>(),
+            side_friction_estimate_n: burn.side_friction.get::<newton>(),
             effective_power_w: burn.effective_power.get::<watt>(),
             shaft_power_w: burn.shaft_power.get::<watt>(),
             fuel_m3_per_s: burn.flow.get::<cubic_meter_per_second>(),

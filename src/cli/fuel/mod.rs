@@ -9,6 +9,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::first::First;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
@@ -85,7 +86,7 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let settings = Settings::default();
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let pair = PairUsed::of(&files[0].boat, &settings)?;
+    let pair = crate::doubt::pair_used(&files[0].boat, &settings)?;
     let asked = Asked { cruise: arguments.cruise, held: arguments.deflection };
     let units = arguments.units.choice();
     let step = crate::balance::sweep::usual_step(units.speed);
@@ -100,11 +101,12 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
         all.push(Answered { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
+    let first = First::of(all.iter().map(Answered::boat), &settings, units);
     if arguments.json {
-        screen.print_json(&json::object(&all))?;
+        screen.print_json(&first.with(json::object(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
-        screen.print(&told::pages(&pages, &[], screen))?;
+        screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;
     }
     Ok(Ending::Done)
 }

@@ -11,6 +11,7 @@ use uom::si::length::meter;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::first::First;
 use super::screen::{Screen, paragraph};
 use super::told;
 use super::{Ending, Failure};
@@ -101,11 +102,13 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     let all = files.into_iter().map(|file| Answered::of(arguments, file, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
+    let first = First::of(all.iter().map(Answered::boat), &Settings::default(), all[0].units);
     if arguments.json {
-        screen.print_json(&json::object(&all))?;
+        screen.print_json(&first.with(json::object(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
-        screen.print(&told::pages(&pages, &tell::caution(&all[0].told()), screen))?;
+        let text = told::pages(&pages, &tell::caution(&all[0].told()), screen);
+        screen.print(&first.above(&text, screen))?;
     }
     let cannot = all.iter().any(|one| one.levelled.cannot());
     Ok(if cannot { Ending::CannotBeDone } else { Ending::Done })

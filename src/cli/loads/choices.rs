@@ -33,7 +33,7 @@ pub(super) struct StrengthArguments {
     /// Specific gravity of that wood, 0.25 to 0.9
     #[arg(long, value_name = "X", default_value_t = DEFAULT_PLYWOOD_GRAVITY, value_parser = gravity)]
     wood_gravity: f64,
-    /// How the load from the boat's own trim is counted
+    /// How the boat's own trim is counted in the cross-check by thin-plate theory
     #[arg(long, value_enum, default_value_t = TrimLoadChoice::Finite)]
     trim_load: TrimLoadChoice,
     /// Cable from battery to actuator, one way

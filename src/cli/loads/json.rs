@@ -16,12 +16,13 @@ use uom::si::volume::cubic_meter;
 use super::Loaded;
 use crate::boat::degrees;
 use crate::cli::screen::CAUTION;
+use crate::cli::strength::{CheckRecord, StrengthRecord};
 use crate::plane::actuator::Actuator;
 use crate::plane::actuator::electric::{CABLE_TEMPERATURE_DEGC, CableRun, TIGHT_DROP};
 use crate::plane::hinge::HingeFlag;
 use crate::plane::strength::fastening::ScrewHolding;
 use crate::stock::assess::{AtSpeed, LimitedBy, LoadAt, PartLoadAt};
-use crate::stock::{PartLoads, ReferenceRow, StrokeRow};
+use crate::stock::{PartLoads, StrokeRow};
 use crate::tell::loads::finite;
 
 /// Everything in the first loading condition asked for, and again in each of them.
@@ -44,10 +45,8 @@ struct Record {
     load_factor: f64,
     screw_factor: f64,
     wet_factor: f64,
-    lift_reference: &'static str,
     loads: Vec<LoadRecord>,
     part: Option<PartRecord>,
-    lift_references: Vec<ReferenceRecord>,
     warnings: Vec<String>,
     caution: &'static str,
 }
@@ -59,6 +58,7 @@ struct LoadRecord {
     trim_planes_up_deg: f64,
     expected_load_n: f64,
     expected_hinge_moment_n_m: f64,
+    thin_plate_hinge_moment_n_m: f64,
     design_load_n: f64,
     design_hinge_moment_n_m: f64,
     flags: Vec<&'static str>,
@@ -72,6 +72,7 @@ impl From<&LoadAt> for LoadRecord {
             trim_planes_up_deg: degrees(at.trim),
             expected_load_n: at.expected.force.get::<newton>(),
             expected_hinge_moment_n_m: at.expected.hinge_moment.get::<newton_meter>(),
+            thin_plate_hinge_moment_n_m: at.thin_plate.hinge_moment.get::<newton_meter>(),
             design_load_n: at.design.force.get::<newton>(),
             design_hinge_moment_n_m: at.design.hinge_moment.get::<newton_meter>(),
             flags: at.flags.iter().copied().map(HingeFlag::word).collect(),
@@ -84,6 +85,7 @@ struct PartRecord {
     part: String,
     fits_transom: bool,
     missing_span_m: f64,
+    strength: StrengthRecord,
     plate_factor: f64,
     push_n: f64,
     hold_n: f64,
@@ -94,12 +96,12 @@ struct PartRecord {
     limits: LimitsRecord,
     by_speed: Vec<AtSpeedRecord>,
     loads: Vec<GearRecord>,
-    at_largest: Vec<GearRecord>,
+    at_allowed: Vec<GearRecord>,
     stroke: Vec<StrokeRecord>,
     actuator: ActuatorRecord,
 }
 
-/// Speeds above which something no longer bears full deflection; null where nothing does or no limit exists.
+/// For information: speeds above which something no longer bears full deflection; null where nothing does or no limit exists.
 #[derive(Serialize)]
 struct LimitsRecord {
     push_to_m_s: Option<f64>,
@@ -115,14 +117,16 @@ struct AtSpeedRecord {
     speed_m_s: f64,
     largest_deflection_deg: f64,
     limited_by: &'static str,
-    largest_safe_deg: Option<f64>,
-    holds_design: bool,
+    largest_safe_deg: f64,
+    allowed_deg: f64,
+    verdict: &'static str,
 }
 
 #[derive(Serialize)]
 struct GearRecord {
     speed_m_s: f64,
     deflection_deg: f64,
+    checks: Vec<CheckRecord>,
     expected_push_n: f64,
     share_of_push: Option<f64>,
     design_push_n: f64,
@@ -174,15 +178,6 @@ struct ActuatorRecord {
     cable_mm2: Option<f64>,
 }
 
-#[derive(Serialize)]
-struct ReferenceRecord {
-    speed_m_s: f64,
-    deflection_deg: f64,
-    trim_planes_up_deg: Option<f64>,
-    trim_from_transom_deg: Option<f64>,
-    trim_from_trailing_edge_deg: Option<f64>,
-}
-
 /// Everything, to be serialised.
 pub(super) fn answer(all: &[Loaded]) -> Answer {
     Answer { first: record(&all[0]), conditions: all.iter().map(record).collect() }
@@ -200,22 +195,10 @@ fn record(loaded: &Loaded) -> Record {
         load_factor: settings.load_factor,
         screw_factor: settings.withdrawal_factor,
         wet_factor: settings.wet_factor,
-        lift_reference: loaded.found.reference_word,
         loads: loaded.found.loads.iter().map(LoadRecord::from).collect(),
         part: loaded.found.part.as_ref().map(|view| part(loaded, view)),
-        lift_references: loaded.found.references.iter().map(|row| reference(loaded, row)).collect(),
         warnings: loaded.file.warnings.iter().map(ToString::to_string).collect(),
         caution: CAUTION,
-    }
-}
-
-fn reference(loaded: &Loaded, row: &ReferenceRow) -> ReferenceRecord {
-    ReferenceRecord {
-        speed_m_s: row.speed.get::<meter_per_second>(),
-        deflection_deg: degrees(loaded.found.compared_at),
-        trim_planes_up_deg: row.planes_up.map(degrees),
-        trim_from_transom_deg: row.from_transom.map(degrees),
-        trim_from_trailing_edge_deg: row.from_trailing_edge.map(degrees),
     }
 }
 
@@ -227,6 +210,7 @@ fn part(loaded: &Loaded, view: &PartLoads) -> PartRecord {
         part: part.name.clone(),
         fits_transom: assessment.fit.fits(),
         missing_span_m: assessment.fit.missing.get::<meter>(),
+        strength: StrengthRecord::of(part, &view.strength, loaded.units),
         plate_factor: loaded
             .found
             .settings
@@ -246,25 +230,28 @@ fn part(loaded: &Loaded, view: &PartLoads) -> PartRecord {
             screws_to_m_s: limits.screws.and_then(to),
             screws_covered: limits.screws.is_some(),
         },
-        by_speed: assessment.by_speed.iter().map(|at| at_speed(loaded, at)).collect(),
+        by_speed: assessment.by_speed.iter().map(AtSpeedRecord::from).collect(),
         loads: view.loads.iter().map(|at| gear(view, at)).collect(),
-        at_largest: view.at_largest.iter().map(|at| gear(view, at)).collect(),
+        at_allowed: assessment.by_speed.iter().map(|at| gear(view, &at.load)).collect(),
         stroke: view.stroke.iter().map(StrokeRecord::from).collect(),
         actuator: actuator(loaded, view),
     }
 }
 
-fn at_speed(loaded: &Loaded, at: &AtSpeed) -> AtSpeedRecord {
-    AtSpeedRecord {
-        speed_m_s: at.speed.get::<meter_per_second>(),
-        largest_deflection_deg: degrees(at.largest.deflection),
-        limited_by: match at.largest.limited_by {
-            LimitedBy::Tested => "tested-range",
-            LimitedBy::Linkage => "stroke",
-            LimitedBy::Actuator => "actuator",
-        },
-        largest_safe_deg: loaded.found.safe_at(at.speed).map(degrees),
-        holds_design: at.holds_design,
+impl From<&AtSpeed> for AtSpeedRecord {
+    fn from(at: &AtSpeed) -> Self {
+        Self {
+            speed_m_s: at.load.load.speed.get::<meter_per_second>(),
+            largest_deflection_deg: degrees(at.largest.deflection),
+            limited_by: match at.largest.limited_by {
+                LimitedBy::Tested => "tested-range",
+                LimitedBy::Linkage => "stroke",
+                LimitedBy::Actuator => "actuator",
+            },
+            largest_safe_deg: degrees(at.safe),
+            allowed_deg: degrees(at.allowed),
+            verdict: at.load.verdict().word(),
+        }
     }
 }
 
@@ -275,6 +262,7 @@ fn gear(view: &PartLoads, at: &PartLoadAt) -> GearRecord {
     GearRecord {
         speed_m_s: at.load.speed.get::<meter_per_second>(),
         deflection_deg: degrees(at.load.deflection),
+        checks: at.checks.iter().map(CheckRecord::from).collect(),
         expected_push_n: newtons(at.expected_push),
         share_of_push: finite((at.expected_push / actuator.push()).value),
         design_push_n: newtons(at.design_push),

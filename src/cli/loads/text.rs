@@ -16,20 +16,13 @@ pub(super) fn report(all: &[Loaded], screen: Screen) -> String {
 fn block(loaded: &Loaded, screen: Screen) -> String {
     let told = loaded.told();
     let mut blocks = Vec::new();
-    for part in [loads::planes, loads::assumptions, loads::on_one_plane] {
+    for part in [loads::planes, loads::verdict, loads::assumptions, loads::on_one_plane] {
         blocks.extend(part(&told));
     }
     if told.found.part.is_none() {
         blocks.extend(without_part());
     }
-    for part in [
-        loads::reach,
-        loads::actuator,
-        loads::stroke,
-        loads::strength,
-        loads::references,
-        loads::flags,
-    ] {
+    for part in [loads::reach, loads::actuator, loads::stroke, loads::strength, loads::flags] {
         blocks.extend(part(&told));
     }
     format!("{}\n{}", screen.heading(&told.boat.full_name()), screen.blocks(&blocks))

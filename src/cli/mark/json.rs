@@ -4,6 +4,7 @@ use serde::Serialize;
 use uom::si::length::meter;
 
 use crate::boat::degrees;
+use crate::cli::strength::{CheckRecord, HeldRecord};
 use crate::mark::Placement;
 
 /// The whole placement.
@@ -12,6 +13,11 @@ pub(super) struct Record<'a> {
     program: &'static str,
     version: &'static str,
     name: &'a str,
+    /// What must be read first; null where everything holds as it comes.
+    warning: Option<&'static str>,
+    checks: Vec<CheckRecord>,
+    hinge: HeldRecord,
+    bracket: HeldRecord,
     size_from: &'static str,
     span_m: f64,
     chord_m: f64,
@@ -78,6 +84,10 @@ impl<'a> Record<'a> {
             program: env!("CARGO_PKG_NAME"),
             version: env!("CARGO_PKG_VERSION"),
             name: &placement.boat,
+            warning: placement.warning(),
+            checks: placement.holding.checks.iter().map(CheckRecord::from).collect(),
+            hinge: HeldRecord::from(&placement.holding.bolts.hinge),
+            bracket: HeldRecord::from(&placement.holding.bolts.bracket),
             size_from,
             span_m: placement.pair.span.get::<meter>(),
             chord_m: placement.pair.chord.get::<meter>(),

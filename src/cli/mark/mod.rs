@@ -8,14 +8,16 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::arguments::BoatArguments;
+use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
+use crate::doubt::advise_for;
 use crate::input::{Overwrite, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
-use crate::size::{Answer, suggest_for};
+use crate::size::Answer;
 use crate::stock::Part;
 use crate::units::UnitSystem;
 
@@ -26,7 +28,9 @@ Examples:
   planewright mark boat.toml --stock planes.csv --part \"610 x 230 stainless hydraulic\"
 
 The planes are those of the part, else of the boat file, else the size that `planewright size`
-suggests for every loading condition, or for those named with --condition. Exit code 1 when there is no place for them on the transom; it says what is missing.";
+suggests for every loading condition, or for those named with --condition. Exit code 1 when there is no place for them
+on the transom, which says what is missing, and when the part is unsafe on this boat. Screws that do
+not bear the slamming load are replaced by through-bolts, and the first line says so.";
 
 /// Print the marking-out sheet for fitting the planes, and write drawing and 1:1 template
 #[derive(Debug, Args)]
@@ -77,9 +81,15 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let file = &files[0];
     let part = part(arguments)?;
-    let (pair, origin) = pair(&arguments.boat.sized_for(&files)?, part.as_ref())?;
-    let placement = match Placement::new(&file.boat, pair, part.as_ref()) {
+    let boats = arguments.boat.sized_for(&files)?;
+    let (pair, origin) = pair(&boats, part.as_ref())?;
+    let first = First::of(&boats, &Settings::default(), arguments.units.into());
+    let placement = match Placement::for_all(&boats, pair, part.as_ref()) {
         Ok(placement) => placement,
+        Err(error @ (MarkError::Unsafe { .. } | MarkError::NothingHolds { .. })) => {
+            Screen::of_stdout().print(&format!("NOT MARKED OUT: {error}.\n"))?;
+            return Ok(Ending::CannotBeDone);
+        }
         Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
             Screen::of_stdout().print(&format!("No place for the planes: {error}.\n"))?;
             return Ok(Ending::CannotBeDone);
@@ -91,21 +101,21 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let papers = match &arguments.papers {
         Some(folder) => {
             super::charts::make(folder)?;
-            write_papers(&placement, arguments, folder)?
+            write_papers(&placement, arguments, folder, &first)?
         }
         None => Vec::new(),
     };
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::Record::of(&placement, origin, &papers))?;
+        screen.print_json(&first.with(json::Record::of(&placement, origin, &papers)))?;
         return Ok(Ending::Done);
     }
-    let mut text = format!("Size of the planes from {origin}.\n\n");
-    text.push_str(&mark::sheet(&placement, arguments.units));
+    let mut text = mark::sheet(&placement, arguments.units);
+    let _ = writeln!(text, "\nSize of the planes from {origin}.");
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }
-    screen.print(&text)?;
+    screen.print(&first.above(&text, screen))?;
     Ok(Ending::Done)
 }
 
@@ -127,7 +137,10 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, &'static str)
             "[planes] in the boat file, which need not be what `planewright size` suggests",
         ));
     }
-    let suggestion = suggest_for(boats, &Settings::default())?;
+    let suggestion = advise_for(boats, &Settings::default())?;
+    if let Some(silence) = suggestion.silence() {
+        return Err(silence.fault().into());
+    }
     let refused = |problem: &str| {
         Failure::Fault(Fault {
             key: "planes".to_owned(),
@@ -150,11 +163,13 @@ fn write_papers(
     placement: &Placement,
     arguments: &MarkArguments,
     folder: &Path,
+    first: &First,
 ) -> Result<Vec<PathBuf>, Failure> {
     let (units, paper) = (arguments.units, arguments.paper.into());
     let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
+    let sheet = first.above(&mark::sheet(placement, units), Screen::plain());
     let papers = [
-        ("marking-out.txt", mark::sheet(placement, units).into_bytes()),
+        ("marking-out.txt", sheet.into_bytes()),
         ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
         ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),
         ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),

@@ -11,7 +11,7 @@ use uom::si::{
 use super::Answered;
 use crate::behaviour::from_rest::{Basis, Way};
 use crate::behaviour::on_plane::{
-    ADDED_MASS_SHARE, Brief, Effect, Ending, Hump, HumpKind, Row, Run,
+    ADDED_MASS_SHARE, Brief, Effect, Ending, Row, Run, Tightest, TightestKind,
 };
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::records::{InputRecord, chart_paths};
@@ -76,6 +76,8 @@ struct ConditionRecord<'a> {
     mass_kg: f64,
     power_w: f64,
     bollard_pull_n: f64,
+    propulsive_efficiency: f64,
+    efficiency_basis: &'static str,
     target_speed_m_s: f64,
     target_is_asked: bool,
     file_top_speed_m_s: f64,
@@ -92,6 +94,8 @@ impl<'a> ConditionRecord<'a> {
             mass_kg: one.boat().weight().mass.get::<kilogram>(),
             power_w: answer.power.get::<watt>(),
             bollard_pull_n: answer.thrust.bollard_pull().get::<newton>(),
+            propulsive_efficiency: answer.thrust.efficiency().when_planing().get::<ratio>(),
+            efficiency_basis: answer.thrust.efficiency().basis().word(),
             target_speed_m_s: answer.target.get::<meter_per_second>(),
             target_is_asked: answer.target_is_asked,
             file_top_speed_m_s: one.boat().drive().top_speed.get::<meter_per_second>(),
@@ -109,7 +113,9 @@ struct RunRecord {
     reaches_target: bool,
     time_s: Option<f64>,
     distance_m: Option<f64>,
-    hump: Option<HumpRecord>,
+    likely_time_s: Option<[Option<f64>; 2]>,
+    likely_distance_m: Option<[Option<f64>; 2]>,
+    tightest: Option<TightestRecord>,
     least_planing_speed_m_s: Option<f64>,
     stops_at_m_s: Option<f64>,
     ending: &'static str,
@@ -130,7 +136,13 @@ impl RunRecord {
             reaches_target: run.reaches,
             time_s: run.time.map(|time| time.get::<second>()),
             distance_m: run.distance.map(|distance| distance.get::<meter>()),
-            hump: run.hump.as_ref().map(|hump| HumpRecord::of(one, hump)),
+            likely_time_s: run.likely.map(|likely| {
+                [Some(likely.least), likely.most].map(|r| r.map(|r| r.time.get::<second>()))
+            }),
+            likely_distance_m: run.likely.map(|likely| {
+                [Some(likely.least), likely.most].map(|r| r.map(|r| r.distance.get::<meter>()))
+            }),
+            tightest: run.tightest.as_ref().map(|place| TightestRecord::of(one, place)),
             least_planing_speed_m_s: run.least_planing_speed.map(m_s),
             stops_at_m_s: run.stops_at.map(m_s),
             ending: match run.ending {
@@ -146,7 +158,7 @@ impl RunRecord {
 }
 
 #[derive(Serialize)]
-struct HumpRecord {
+struct TightestRecord {
     kind: &'static str,
     speed_m_s: f64,
     resistance_n: f64,
@@ -156,19 +168,19 @@ struct HumpRecord {
     trim_deg: Option<f64>,
 }
 
-impl HumpRecord {
-    fn of(one: &Answered, hump: &Hump) -> Self {
+impl TightestRecord {
+    fn of(one: &Answered, place: &Tightest) -> Self {
         Self {
-            kind: match hump.kind {
-                HumpKind::Thrust => "thrust",
-                HumpKind::Trim => "trim",
+            kind: match place.kind {
+                TightestKind::Peak => "peak",
+                TightestKind::AtHump => "at-hump",
             },
-            speed_m_s: hump.speed.get::<meter_per_second>(),
-            resistance_n: hump.resistance.get::<newton>(),
-            thrust_n: hump.thrust.get::<newton>(),
-            thrust_left: hump.margin().get::<ratio>(),
-            power_left_w: hump.power_margin(one.answer.power).get::<watt>(),
-            trim_deg: hump.trim.map(|trim| trim.get::<degree>()),
+            speed_m_s: place.speed.get::<meter_per_second>(),
+            resistance_n: place.resistance.get::<newton>(),
+            thrust_n: place.thrust.get::<newton>(),
+            thrust_left: place.margin().get::<ratio>(),
+            power_left_w: place.power_margin(one.answer.power).get::<watt>(),
+            trim_deg: place.trim.map(|trim| trim.get::<degree>()),
         }
     }
 }
@@ -221,7 +233,7 @@ impl EffectRecord {
 #[derive(Serialize)]
 struct BriefRecord {
     time_s: Option<f64>,
-    thrust_left_at_hump: Option<f64>,
+    thrust_left: Option<f64>,
     top_speed_m_s: Option<f64>,
 }
 
@@ -229,7 +241,7 @@ impl BriefRecord {
     fn of(brief: &Brief) -> Self {
         Self {
             time_s: brief.time.map(|time| time.get::<second>()),
-            thrust_left_at_hump: brief.margin.map(|share| share.get::<ratio>()),
+            thrust_left: brief.margin.map(|share| share.get::<ratio>()),
             top_speed_m_s: brief.top_speed.map(|speed| speed.get::<meter_per_second>()),
         }
     }

@@ -8,10 +8,12 @@ use crate::boat::{PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::records::InputRecord;
 use crate::cli::screen::CAUTION;
+use crate::cli::strength::StrengthRecord;
 use crate::doubt::{LIKELY_SHARES, Likely, Probability};
 use crate::report::{Advised, Gathered, Reader};
 use crate::size::sentence;
 use crate::stock::Ranked;
+use crate::units::UnitChoice;
 
 /// The whole answer.
 #[derive(Serialize)]
@@ -58,16 +60,21 @@ impl From<PlanePair> for PairRecord {
 struct PartRecord<'a> {
     name: &'a str,
     standing: &'static str,
+    /// What it bears at the deflection allowed; null where it could not be judged.
+    strength: Option<StrengthRecord>,
     pair_price: f64,
     currency: &'a str,
     planes_on_hand: u32,
 }
 
-impl<'a> From<&'a Ranked> for PartRecord<'a> {
-    fn from(ranked: &'a Ranked) -> Self {
+impl<'a> PartRecord<'a> {
+    fn of(ranked: &'a Ranked, units: UnitChoice) -> Self {
+        let judged = ranked.judged.as_ref().ok();
         Self {
             name: &ranked.part.name,
             standing: ranked.standing.word(),
+            strength: judged
+                .map(|judged| StrengthRecord::of(&ranked.part, &judged.strength, units)),
             pair_price: ranked.pair_price(),
             currency: &ranked.part.price.currency,
             planes_on_hand: ranked.part.on_hand,
@@ -92,6 +99,7 @@ fn likely_deg(likely: Likely<Option<Angle>>) -> LikelyRecord {
 struct HumpRecord<'a> {
     condition: &'a str,
     speed_m_s: f64,
+    place: &'static str,
     deflection_deg: f64,
     trim_planes_up_deg: Option<LikelyRecord>,
     trim_planes_down_deg: Option<LikelyRecord>,
@@ -150,7 +158,7 @@ pub(super) fn object(gathered: &Gathered, reader: Reader, files: Vec<String>) ->
             Advised::Short(_) => "short",
         },
         pair: gathered.advised.pair().map(PairRecord::from),
-        part: gathered.part().map(PartRecord::from),
+        part: gathered.part().map(|ranked| PartRecord::of(ranked, gathered.units)),
         least_pair: gathered.suggestion.pair().map(PairRecord::from),
         usable_deflection_deg: degrees(gathered.suggestion.usable_deflection),
         likely_shares: LIKELY_SHARES,
@@ -172,6 +180,7 @@ fn hump(gathered: &Gathered) -> Option<HumpRecord<'_>> {
     Some(HumpRecord {
         condition: &hump.boat.condition().name,
         speed_m_s: m_s(hump.speed),
+        place: hump.lies.word(),
         deflection_deg: degrees(hump.deflection),
         trim_planes_up_deg: hump.trim_up().map(deg),
         trim_planes_down_deg: hump.trim_down().map(deg),

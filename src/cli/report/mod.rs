@@ -9,6 +9,7 @@ use clap::{Args, ValueEnum};
 
 use super::arguments::{BoatArguments, UnitArguments};
 use super::doubt::progress::Bar;
+use super::first::First;
 use super::screen::{CAUTION, Screen, paragraph};
 use super::{Ending, Failure, shelf};
 use crate::boat::Boat;
@@ -153,11 +154,13 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
         papers.add_data(&gathered, of_data)?;
     }
     papers.write()?;
+    let first = First::known(&gathered.sense, gathered.units);
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::object(&gathered, reader, papers.files()))?;
+        screen.print_json(&first.with(json::object(&gathered, reader, papers.files())))?;
     } else {
-        screen.print(&format!("{}\n{}", papers.text(), paragraph("", CAUTION)))?;
+        let text = format!("{}\n{}", papers.text(), paragraph("", CAUTION));
+        screen.print(&first.above(&text, screen))?;
     }
     Ok(match gathered.advised {
         Advised::Short(_) => Ending::CannotBeDone,

@@ -8,7 +8,10 @@ use crate::hydro::friction::FrictionLine;
 /// Word for a [`Method`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum MethodChoice {
-    /// All forces and moments, planes included
+    /// The full balance with the one correction that brings it to the tank tests
+    #[value(name = "best-estimate")]
+    BestEstimate,
+    /// All forces and moments, planes included, by the equations as printed
     Full,
     /// Savitsky 1964, general case; bare hull
     #[value(name = "general-1964")]
@@ -21,6 +24,7 @@ pub(super) enum MethodChoice {
 impl From<MethodChoice> for Method {
     fn from(choice: MethodChoice) -> Self {
         match choice {
+            MethodChoice::BestEstimate => Self::BestEstimate,
             MethodChoice::Full => Self::Full,
             MethodChoice::General1964 => Self::General1964,
             MethodChoice::Concurrent1964 => Self::Concurrent1964,

@@ -80,6 +80,12 @@ pub(super) const ANSWER: &[Column] = &[
         running(p, |r| Value::Length(r.centre_of_pressure))
     }),
     column("speed_coefficient", Kind::Plain, |p| Some(Value::Plain(p.speed_coefficient))),
+    column("side_wetted_length", Kind::Length, |p| {
+        running(p, |r| Value::Length(r.side_wetted_length))
+    }),
+    column("side_friction_estimate", Kind::Force, |p| {
+        running(p, |r| Value::Force(r.side_friction))
+    }),
 ];
 
 const fn column(name: &'static str, kind: Kind, value: fn(&Point) -> Option<Value>) -> Column {

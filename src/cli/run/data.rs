@@ -3,6 +3,7 @@
 use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated, json};
 use crate::balance::Settings;
 use crate::balance::sensitivity::sensitivities;
+use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::cli::Failure;
 use crate::cli::screen::json_text;
@@ -20,7 +21,7 @@ impl Data {
         let runs =
             files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
         let csv = comma_separated::rows(&runs, None)?;
-        Ok(Self { csv, json: json_text(&json::object(&runs, false))? })
+        Ok(Self { csv, json: json_text(&super::first(&runs).with(json::object(&runs, false)))? })
     }
 }
 
@@ -31,6 +32,7 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
     let deflections = within_reach(&file.boat, &TABLE_DEFLECTIONS_DEG);
     let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
     let sensitivities = sensitivities(&file.boat, &settings, uom::si::f64::Angle::default());
+    let second_opinion = SecondOpinion::of(&file.boat, &settings, &[])?;
     Ok(Run {
         file,
         settings,
@@ -38,8 +40,11 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
         sets,
         opinions: Vec::new(),
         before_planing: BeforePlaning::default(),
+        second_opinion,
         sensitivities,
         drive_trims: None,
+        // Only told in words, which are not asked for here.
+        is_silent: false,
         charts: Vec::new(),
     })
 }

@@ -13,9 +13,10 @@ use uom::si::{
 use super::Run;
 use super::columns::{ANSWER, CONDITION, Column};
 use super::drive_trim::{DriveTrimRecord, records};
+use super::second_opinion::SecondOpinionRecord;
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, LiftModel, Point};
+use crate::balance::{Balance, Contribution, HumpPlace, LiftModel, Point};
 use crate::boat::{Boat, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::records::{InputRecord, chart_paths};
@@ -31,6 +32,7 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         points: runs.iter().flat_map(|run| points(run, with_budget)).collect(),
         drive_trims: runs.iter().flat_map(records).collect(),
         models: ModelRecord::all(runs),
+        second_opinion: runs.iter().flat_map(SecondOpinionRecord::all).collect(),
         pre_planing: runs.iter().flat_map(PrePlaningRecord::all).collect(),
         spread: runs.iter().flat_map(SpreadRecord::all).collect(),
         landmarks: runs.iter().flat_map(landmarks).collect(),
@@ -97,6 +99,7 @@ pub(super) struct Answer<'a> {
     points: Vec<PointRecord<'a>>,
     drive_trims: Vec<DriveTrimRecord>,
     models: Vec<ModelRecord<'a>>,
+    second_opinion: Vec<SecondOpinionRecord<'a>>,
     pre_planing: Vec<PrePlaningRecord<'a>>,
     spread: Vec<SpreadRecord<'a>>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
@@ -222,6 +225,7 @@ struct LandmarksRecord {
     condition: Option<String>,
     deflection_deg: f64,
     hump_speed_m_s: Option<f64>,
+    hump_place: Option<&'static str>,
     hump_trim_deg: Option<f64>,
     hump_resistance_n: Option<f64>,
     top_speed_m_s: f64,
@@ -239,6 +243,7 @@ impl LandmarksRecord {
             condition: None,
             deflection_deg: degrees(top.deflection),
             hump_speed_m_s: hump.map(|point| point.speed.get::<meter_per_second>()),
+            hump_place: landmarks.hump_place.map(HumpPlace::word),
             hump_trim_deg: hump.and_then(trim_deg),
             hump_resistance_n: hump.and_then(resistance_n),
             top_speed_m_s: top.speed.get::<meter_per_second>(),

@@ -6,6 +6,7 @@ mod comma_separated;
 pub(super) mod data;
 mod drive_trim;
 mod json;
+mod second_opinion;
 mod text;
 
 use std::path::{Path, PathBuf};
@@ -16,10 +17,12 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::opinions::Opinion;
 use crate::balance::sensitivity::{Sensitivity, sensitivities};
+use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::balance::{Balance, BeforePlaning, LiftModel, Method, Point, Settings};
 use crate::behaviour::drive_trim::DriveTrims;
@@ -27,6 +30,7 @@ use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
 use crate::chart::running::{model_charts, running_charts};
 use crate::input::BoatFile;
+use crate::size::Silence;
 use crate::tell;
 use crate::units::UnitChoice;
 pub(super) use choices::ModelChoice;
@@ -77,7 +81,7 @@ pub(super) struct RunArguments {
     #[arg(long, value_enum, conflicts_with = "budget")]
     models: Option<ModelsChoice>,
     /// Friction line
-    #[arg(long, value_enum, default_value_t = FrictionChoice::Ittc1957)]
+    #[arg(long, value_enum, default_value_t = FrictionChoice::Schoenherr)]
     friction: FrictionChoice,
     /// Roughness allowance added to the friction coefficient [default: that of the boat file, or 0.0004; 0 for models]
     #[arg(long, value_name = "NUMBER", value_parser = arguments::roughness)]
@@ -115,10 +119,14 @@ struct Run {
     opinions: Vec<Opinion>,
     /// The pre-planing regression, where every opinion is asked for.
     before_planing: BeforePlaning,
+    /// What a tank series says beside what is computed, planes up.
+    second_opinion: SecondOpinion,
     /// Effect of the estimates on the boat with her planes up.
     sensitivities: Vec<Sensitivity>,
     /// What trimming the drive does, when asked for.
     drive_trims: Option<DriveTrims>,
+    /// Whether nothing can be said about planes.
+    is_silent: bool,
     charts: Vec<ChartFiles>,
 }
 
@@ -127,19 +135,29 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
     let several = files.len() > 1;
     let runs = files.into_iter().map(|file| Run::of(arguments, file, several));
     let runs = runs.collect::<Result<Vec<_>, _>>()?;
+    let first = first(&runs);
     let screen = Screen::of_stdout();
     if arguments.csv {
         let units = arguments.units.is_given().then(|| arguments.units.choice());
         for warning in runs.iter().take(1).flat_map(|run| &run.file.warnings) {
             eprintln!("warning: {warning}");
         }
+        for line in first.warnings() {
+            eprintln!("warning: {line}");
+        }
         screen.print(&comma_separated::rows(&runs, units)?)?;
     } else if arguments.json {
-        screen.print_json(&json::object(&runs, arguments.budget))?;
+        screen.print_json(&first.with(json::object(&runs, arguments.budget)))?;
     } else {
-        screen.print(&text::report(&runs, arguments.budget, screen))?;
+        let text = text::report(&runs, arguments.budget, screen);
+        screen.print(&first.above(&text, screen))?;
     }
     Ok(Ending::Done)
+}
+
+/// What must be settled before the runs are believed.
+fn first(runs: &[Run]) -> First {
+    First::of(runs.iter().map(Run::boat), &runs[0].settings, runs[0].units)
 }
 
 impl Run {
@@ -154,10 +172,12 @@ impl Run {
         let deflections = arguments.deflections(&file.boat, &TABLE_DEFLECTIONS_DEG);
         let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
         let sensitivities = sensitivities(&file.boat, &settings, Angle::new::<degree>(0.0));
+        let second_opinion = SecondOpinion::of(&file.boat, &settings, &arguments.speed)?;
         let drive_trims = match arguments.drive_trim.as_slice() {
             [] => None,
             asked => Some(DriveTrims::of(&file.boat, &settings, asked, &speeds)?),
         };
+        let is_silent = Silence::of(&file.boat, &settings).is_some();
         let mut run = Self {
             file,
             settings,
@@ -165,8 +185,10 @@ impl Run {
             sets,
             opinions: Vec::new(),
             before_planing: BeforePlaning::default(),
+            second_opinion,
             sensitivities,
             drive_trims,
+            is_silent,
             charts: Vec::new(),
         };
         if arguments.models.is_some() {
@@ -202,7 +224,7 @@ impl Run {
 
     /// What every lift model says, and the pre-planing regression beside them.
     fn ask_every_model(&mut self) -> Result<(), Fault> {
-        if self.settings.method != Method::Full {
+        if !self.settings.method.is_full_balance() {
             return Err(Fault {
                 key: "run.models".to_owned(),
                 problem: "the 1964 cases know only the lift of their own paper".to_owned(),
@@ -225,9 +247,11 @@ impl Run {
             sets: &self.sets,
             opinions: &self.opinions,
             before_planing: &self.before_planing,
+            second_opinion: &self.second_opinion,
             sensitivities: &self.sensitivities,
             drive_trims: self.drive_trims.as_ref(),
             warnings: &self.file.warnings,
+            is_silent: self.is_silent,
         }
     }
 
@@ -251,7 +275,7 @@ impl RunArguments {
             model: self.model.into(),
             friction_line: self.friction.into(),
             correlation_allowance: self.roughness,
-            hump_factor: self.hump.map_or(method == Method::Full, bool::from),
+            hump_factor: self.hump.map_or(method.is_full_balance(), bool::from),
             whisker_spray: self.spray.into(),
             ..default
         }

@@ -35,10 +35,12 @@ fn parts(run: &Run, with_budget: bool) -> Vec<Block> {
     blocks.extend(run::estimates(&told));
     blocks.extend(run::in_short(&told));
     if !told.opinions.is_empty() {
+        blocks.extend(run::second_opinion(told.second_opinion, told.units));
         blocks.extend(run::models(&told));
         return blocks;
     }
     blocks.extend(run::side_by_side(&told));
+    blocks.extend(run::second_opinion(told.second_opinion, told.units));
     for set in told.sets {
         blocks.extend(run::table(&told, set));
     }

@@ -9,6 +9,7 @@ use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::first::First;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
@@ -104,15 +105,18 @@ struct Answered {
 pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let pair = PairUsed::of(&files[0].boat, &Settings::default())?;
+    let pair = crate::doubt::pair_used(&files[0].boat, &Settings::default())?;
     let all = files.into_iter().map(|file| Answered::of(file, pair, arguments, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
+    let boats = all.iter().map(|one| &one.seen.boat);
+    let first = First::of(boats, &Settings::default(), all[0].units);
     if arguments.json {
-        screen.print_json(&json::answer(&all))?;
+        screen.print_json(&first.with(json::answer(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
-        screen.print(&told::pages(&pages, &tell::caution(), screen))?;
+        let text = told::pages(&pages, &tell::caution(), screen);
+        screen.print(&first.above(&text, screen))?;
     }
     Ok(Ending::Done)
 }

@@ -21,7 +21,6 @@ pub(in crate::cli) fn json_of(gathered: &Gathered) -> Result<String, Failure> {
         effects: gathered.effects.clone(),
         charts: Vec::new(),
         shelf: gathered.shelf.as_ref().map(shelf),
-        confident: None,
     };
-    json_text(&json::answer(&answered))
+    json_text(&answered.first().with(json::answer(&answered)))
 }

@@ -8,8 +8,9 @@ use uom::si::{
 };
 
 use super::Answered;
-use super::confidence::ConfidenceRecord;
+use super::chance::{ChanceRecord, ReliefRecord};
 use super::shelf::json::{PartRecord, records};
+use crate::balance::HumpPlace;
 use crate::boat::{Boat, PlanePair, degrees};
 use crate::cli::estimates::EstimateRecord;
 use crate::cli::screen::CAUTION;
@@ -34,7 +35,10 @@ pub(super) struct Record {
     exact: Option<PairRecord>,
     duties: Vec<DutyRecord>,
     duties_generated: bool,
-    confidence: Option<ConfidenceRecord>,
+    chance: Option<f64>,
+    chances: Option<ChanceRecord>,
+    relief_deg: Option<ReliefRecord>,
+    rests_on_untested: Vec<&'static str>,
     set_by: Option<&'static str>,
     set_in_condition: Option<String>,
     set_at_m_s: Option<f64>,
@@ -46,7 +50,6 @@ pub(super) struct Record {
     share_allowed: f64,
     dead_band_deg: Option<f64>,
     flat_between: Option<[PairRecord; 2]>,
-    other_lift_reference: Option<PairRecord>,
     model: &'static str,
     other_lift_model: Option<OtherModelRecord>,
     rule_of_thumb_span_m: f64,
@@ -228,6 +231,7 @@ struct ConditionRecord {
     vcg_m: f64,
     tcg_m: f64,
     hump_speed_m_s: f64,
+    hump_place: Option<&'static str>,
     hump_trim_planes_up_deg: Option<f64>,
     alone: &'static str,
     alone_pair: Option<PairRecord>,
@@ -244,6 +248,7 @@ impl ConditionRecord {
             vcg_m: weight.vcg.get::<meter>(),
             tcg_m: weight.tcg.get::<meter>(),
             hump_speed_m_s: result.hump_speed.get::<meter_per_second>(),
+            hump_place: result.hump_place.map(HumpPlace::word),
             hump_trim_planes_up_deg: result.hump_trim_bare.map(degrees),
             alone: outlook_word(result.alone),
             alone_pair: result.alone.pair().map(PairRecord::from),
@@ -273,6 +278,7 @@ const fn outlook_word(outlook: Outlook) -> &'static str {
     match outlook {
         Outlook::NoPlanesNeeded => "no-planes-needed",
         Outlook::Pair(_) => "pair",
+        Outlook::NothingAsked => "nothing-asked",
         Outlook::NoPairDoes => "no-pair-does-all",
     }
 }
@@ -321,7 +327,10 @@ pub(super) fn answer(answered: &Answered) -> Record {
         exact: suggestion.exact.map(PairRecord::from),
         duties: suggestion.duties.iter().map(DutyRecord::of).collect(),
         duties_generated: suggestion.duties.iter().any(|duty| duty.generated),
-        confidence: answered.confident.as_ref().map(ConfidenceRecord::from),
+        chance: suggestion.chance.as_ref().map(|chance| chance.reached),
+        chances: suggestion.chance.as_ref().map(ChanceRecord::from),
+        relief_deg: suggestion.chance.as_ref().and_then(ReliefRecord::of),
+        rests_on_untested: suggestion.rests_on_untested.words(),
         set_by: suggestion.set_by.map(duty_name),
         set_in_condition: suggestion.governing.as_ref().map(|g| g.condition.clone()),
         set_at_m_s: suggestion.governing.as_ref().map(|g| g.speed.get::<meter_per_second>()),
@@ -338,7 +347,6 @@ pub(super) fn answer(answered: &Answered) -> Record {
         share_allowed: suggestion.share_allowed,
         dead_band_deg: suggestion.dead_band.map(degrees),
         flat_between: suggestion.flat.map(|ends| ends.map(PairRecord::from)),
-        other_lift_reference: suggestion.other_reference.map(PairRecord::from),
         model: suggestion.model.word(),
         other_lift_model: suggestion.other_model.map(OtherModelRecord::from),
         rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),
@@ -362,7 +370,7 @@ pub(super) fn answer(answered: &Answered) -> Record {
         flag_meanings: suggestion.flags.iter().map(|f| (f.word(), f.meaning())).collect(),
         input_crc32: answered.file.checksum(),
         caution: CAUTION,
-        stock: answered.shelf.as_ref().map(records),
+        stock: answered.shelf.as_ref().map(|shelf| records(shelf, answered.units)),
         stock_reasons: answered.shelf.as_ref().map(|s| s.ranking.reasons(answered.units)),
         stock_faults: answered
             .shelf

@@ -1,6 +1,6 @@
 //! `planewright size`: which planes, and why.
 
-mod confidence;
+mod chance;
 pub(super) mod data;
 mod json;
 mod shelf;
@@ -8,22 +8,24 @@ mod text;
 
 use std::path::PathBuf;
 
-use clap::Args;
+use clap::{Args, ValueEnum};
 use shelf::Shelf;
 
 use super::arguments::{BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::doubt::progress::Bar;
+use super::first::First;
 use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
-use crate::boat::Boat;
+use crate::boat::{Boat, Wish};
 use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
-use crate::doubt::{ConfidentSize, Drawn};
+use crate::doubt::{DRAWS, Drawn, SEED, advise_with, effects_for};
 use crate::input::BoatFile;
-use crate::size::{Effect, Suggestion, effects_for, suggest_for};
+use crate::size::{Effect, Suggestion};
 use crate::tell::sizing::{Sizing, in_steps_of};
 use crate::units::UnitChoice;
 
@@ -33,12 +35,14 @@ Examples:
   planewright size boat.toml --charts charts
   planewright size boat.toml --condition light --condition full
   planewright size boat.toml --stock planes.csv
-  planewright size boat.toml --confidence 90
+  planewright size boat.toml --chance 90
+  planewright size boat.toml --for bow-high --for leans
   planewright size boat.toml --units imperial
   planewright size boat.toml --json
 
 What the planes must do stands in the boat file as [[duty]] tables; without any, sensible ones are
-generated from the boat and printed, ready to be put into the file and changed. With a stock list the
+generated from the boat and printed, ready to be put into the file and changed. The size is the least
+pair that does them on 80 of a hundred boats nearly like the one described. With a stock list the
 parts on the shelf are ranked; data/stock/COLUMNS.md says what a list holds. The duties are done in
 every loading condition of the file, or in those named with --condition; the output says which one
 governs. Exit code 1 when no size does every duty; with a stock list, when no pair on the shelf does.";
@@ -55,15 +59,18 @@ pub(super) struct SizeArguments {
     /// Also rank the parts of this stock list for the boat
     #[arg(long, value_name = "CSV")]
     stock: Option<PathBuf>,
-    /// Also find the least pair that does every duty on so many in a hundred boats nearly like this one
-    #[arg(long, value_name = "PERCENT", value_parser = confidence::percent)]
-    confidence: Option<f64>,
-    /// Boats drawn for --confidence
-    #[arg(long, value_name = "NUMBER", default_value_t = confidence::DRAWS,
+    /// How sure the size is to do every duty: on so many in a hundred boats nearly like this one (the file's sizing.chance, else 80)
+    #[arg(long, value_name = "N", value_parser = chance::in_a_hundred)]
+    chance: Option<f64>,
+    /// What you wish of the planes, in place of the duties of the file; may be given several times
+    #[arg(long = "for", value_name = "WISH", value_enum)]
+    wishes: Vec<WishChoice>,
+    /// Boats drawn
+    #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
           value_parser = clap::value_parser!(u32).range(50..=100_000))]
     draws: u32,
-    /// Seed of the random numbers of --confidence
-    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    /// Seed of the random numbers
+    #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
     seed: u64,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
@@ -73,6 +80,33 @@ pub(super) struct SizeArguments {
     charts: Option<PathBuf>,
     #[command(flatten)]
     units: UnitArguments,
+}
+
+/// Word for a [`Wish`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum WishChoice {
+    /// The bow stands too high
+    BowHigh,
+    /// She is slow to come onto the plane
+    SlowToPlane,
+    /// She nods by herself at speed
+    Porpoises,
+    /// She leans to one side
+    Leans,
+    /// She pounds in a head sea
+    Pounds,
+}
+
+impl From<WishChoice> for Wish {
+    fn from(choice: WishChoice) -> Self {
+        match choice {
+            WishChoice::BowHigh => Self::BowHigh,
+            WishChoice::SlowToPlane => Self::SlowToPlane,
+            WishChoice::Porpoises => Self::Porpoises,
+            WishChoice::Leans => Self::Leans,
+            WishChoice::Pounds => Self::Pounds,
+        }
+    }
 }
 
 /// Everything that an output of this command may show.
@@ -88,13 +122,16 @@ struct Answered {
     effects: Vec<Effect>,
     charts: Vec<ChartFiles>,
     shelf: Option<Shelf>,
-    /// The size for a share of the boats nearly like this one, when that is asked for.
-    confident: Option<ConfidentSize>,
 }
 
 impl Answered {
     fn boat(&self) -> &Boat {
         &self.file.boat
+    }
+
+    /// What must be settled before it is believed.
+    fn first(&self) -> First {
+        First::of(&self.boats, &self.settings, self.units)
     }
 
     fn told(&self) -> Sizing<'_> {
@@ -113,38 +150,38 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let mut files = arguments.boat.read()?;
     let boats = arguments.boat.sized_for(&files)?.into_iter();
     let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>();
-    let boats = boats.map_err(Failure::first_fault)?;
+    let boats = boats.map_err(Failure::first_fault)?.into_iter();
+    let wishes: Vec<Wish> = arguments.wishes.iter().copied().map(Wish::from).collect();
+    let boats = boats.map(|boat| chance::asked(boat, arguments.chance, &wishes));
+    let boats = boats.collect::<Result<Vec<_>, _>>()?;
     let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
-    let suggestion = suggest_for(&boats, &settings)?;
+    let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
+    let bar = Bar::of(u64::from(drawn.draws));
+    let suggestion = advise_with(&boats, &settings, drawn, &|done| bar.advance(done))?;
+    bar.finish();
     let shelf = match &arguments.stock {
         Some(path) => Some(Shelf::ranked(path, &boats, &settings)?),
         None => None,
     };
     let effects = effects_for(&boats, &settings);
-    let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
-    let confident = match arguments.confidence {
-        Some(wanted) => Some(confidence::found(&boats, &settings, wanted, drawn)?),
-        None => None,
-    };
     let charts = Vec::new();
     let mut answered =
-        Answered { file, boats, units, settings, suggestion, effects, charts, shelf, confident };
+        Answered { file, boats, units, settings, suggestion, effects, charts, shelf };
     if let Some(folder) = &arguments.charts {
         answered.charts = draw(&answered, folder)?;
     }
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&json::answer(&answered))?;
+        screen.print_json(&answered.first().with(json::answer(&answered)))?;
     } else {
-        screen.print(&text::report(&answered, screen))?;
+        screen.print(&answered.first().above(&text::report(&answered, screen), screen))?;
     }
     let does_all = match &answered.shelf {
         Some(shelf) => shelf.ranking.does_all(),
         None => answered.suggestion.does_all(),
     };
-    let is_sure = answered.confident.as_ref().is_none_or(ConfidentSize::is_reached);
-    Ok(if does_all && is_sure { Ending::Done } else { Ending::CannotBeDone })
+    Ok(if does_all { Ending::Done } else { Ending::CannotBeDone })
 }
 
 /// The sizing charts, and those of the boat running with the pair suggested.

@@ -7,6 +7,7 @@ use std::path::Path;
 use super::super::{Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::Boat;
+use crate::stock::rank::DRAWN;
 use crate::stock::{Ranking, StockList, assess, rank_for};
 
 /// A stock list and its order for the boat.
@@ -23,7 +24,7 @@ impl Shelf {
         settings: &Settings,
     ) -> Result<Self, Failure> {
         let list = shelf::list(path)?;
-        let ranking = rank_for(boats, settings, &list, &assess::Settings::default())?;
+        let ranking = rank_for(boats, settings, &list, &assess::Settings::default(), DRAWN)?;
         Ok(Self { list, ranking })
     }
 }

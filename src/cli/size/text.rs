@@ -3,7 +3,7 @@
 use super::Answered;
 use crate::cli::screen::{CAUTION, Screen, paragraph};
 use crate::size::Answer;
-use crate::tell::{confidence, loadings, shelf, sizing};
+use crate::tell::{loadings, shelf, sizing};
 
 /// All of it.
 pub(super) fn report(answered: &Answered, screen: Screen) -> String {
@@ -15,9 +15,6 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
     let told = answered.told();
     let mut blocks = sizing::suggestion(&told);
     blocks.extend(loadings::section(&told));
-    if let Some(found) = &answered.confident {
-        blocks.extend(confidence::section(found, answered.units));
-    }
     if let Some(on_shelf) = &answered.shelf {
         blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, answered.units));
     }
@@ -33,7 +30,10 @@ fn notes(answered: &Answered, screen: Screen) -> String {
     let suggestion = &answered.suggestion;
     let mut text = String::new();
     for flag in suggestion.flags.iter() {
-        text.push_str(&paragraph("  - ", &format!("{flag}: {}", flag.meaning())));
+        text.push_str(&paragraph(
+            "  - ",
+            &format!("{} ({flag}): {}", flag.standing().word(), flag.meaning()),
+        ));
     }
     for warning in &answered.file.warnings {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));

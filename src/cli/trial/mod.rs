@@ -12,6 +12,7 @@ use uom::si::ratio::ratio;
 
 use super::arguments::UnitArguments;
 use super::charts::Folder;
+use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::balance::Settings;
@@ -116,10 +117,11 @@ pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
         return Ok(Ending::Done);
     };
     let trial = Trial::of(boat, log, arguments)?;
+    let first = First::of([trial.boat()], &Settings::default(), trial.units);
     if arguments.json {
-        screen.print_json(&json::record(&trial))?;
+        screen.print_json(&first.with(json::record(&trial)))?;
     } else {
-        screen.print(&text::report(&trial, screen))?;
+        screen.print(&first.above(&text::report(&trial, screen), screen))?;
     }
     Ok(if trial.outcome.is_ok() { Ending::Done } else { Ending::CannotBeDone })
 }

@@ -13,7 +13,7 @@ use super::printed::rows;
 use crate::balance::forces::Prism;
 use crate::balance::root::{Root, Search};
 use crate::balance::{Method, ModelForm, Settings};
-use crate::boat::{Hull, LiftReference, Particulars, ThrustLine, Weight};
+use crate::boat::{Hull, Particulars, ThrustLine, Weight};
 use crate::hydro::friction::FrictionLine;
 use crate::hydro::lift;
 use crate::units::factor::{
@@ -117,7 +117,7 @@ impl Model {
             },
             air: None,
             appendages: None,
-            lift_reference: LiftReference::Transom,
+            hinge_height: Length::default(),
             roughness: None,
             plane_effectiveness: 1.0,
         };
@@ -154,7 +154,7 @@ impl Model {
             water,
             air: None,
             appendages: None,
-            lift_reference: LiftReference::Transom,
+            hinge_height: Length::default(),
             roughness: None,
             plane_effectiveness: 1.0,
         };
@@ -174,11 +174,11 @@ impl Model {
         self.prism(ModelForm::PUBLISHED).speed_coefficient(self.speed_m_s)
     }
 
-    /// C_L0 that carries the weight.
+    /// C_L0 that carries the weight; no number when the search for it has not come to rest.
     pub fn flat_plate_lift_coefficient(&self) -> f64 {
         let prism = self.prism(ModelForm::PUBLISHED);
         let lift_coefficient = prism.weight_n / prism.at(self.speed_m_s).area_pressure_n();
-        lift::without_deadrise(lift_coefficient, prism.deadrise_deg)
+        lift::without_deadrise(lift_coefficient, prism.deadrise_deg).unwrap_or(f64::NAN)
     }
 
     /// Running trim in degrees, and resistance in N or over the weight, with a form of the model.

@@ -174,7 +174,7 @@ fn balanced(source: Source, case: &str, model: &Model, printed: [f64; 2]) -> Vec
             let mut factors = [1.0; 3];
             factors[factor] = step.exp();
             let [lift, centre_of_pressure, resistance] = factors;
-            model.run(ModelForm { lift, centre_of_pressure, resistance })
+            model.run(ModelForm { lift, centre_of_pressure, resistance, ..ModelForm::PUBLISHED })
         };
         let (low, high) = (run(-STEP), run(STEP));
         [0, 1].map(|answer| (high[answer] / low[answer]).ln() / (2.0 * STEP))

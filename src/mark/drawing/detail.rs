@@ -94,14 +94,14 @@ fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
         let at = view.at(metres(hole.along - placement.inner), metres(hole.up));
         let radius = view.mm(metres(hole.drill) / 2.0);
         match hole.kind {
-            HoleKind::HingePilot => {
+            HoleKind::HingePilot | HoleKind::HingeBolt => {
                 sheet.cross(at, 1.2, Pen::FINE);
                 if at[0] >= free_from {
                     sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
                     free_from = at[0] + LABEL_APART_MM;
                 }
             }
-            HoleKind::BracketPilot => {
+            HoleKind::BracketPilot | HoleKind::BracketBolt => {
                 sheet.cross(at, 1.2, Pen::FINE);
                 let outward = placement
                     .brackets
@@ -128,7 +128,7 @@ fn running(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
     let metres = |length: Length| length.get::<meter>();
     let zero = Length::default();
     let ends = [zero, placement.pair.span];
-    let screws = placement.holes.iter().filter(|hole| hole.kind == HoleKind::HingePilot);
+    let screws = placement.holes.iter().filter(|hole| hole.kind.is_of_hinge());
     let mut marks: Vec<(Length, Length)> =
         screws.map(|hole| (hole.along - placement.inner, hole.up)).collect();
     marks.extend(placement.brackets.iter().map(|bracket| (bracket.along - placement.inner, zero)));
@@ -156,7 +156,7 @@ fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
     marks.push((hinge + placement.hardware.hinge_screws.row_height, placement.pair.span));
     let last = placement.brackets.last().map_or(placement.inner, |bracket| bracket.along);
     for hole in placement.holes.iter().filter(|hole| hole.along >= last) {
-        if matches!(hole.kind, HoleKind::BracketPilot | HoleKind::Through) {
+        if matches!(hole.kind, HoleKind::BracketPilot | HoleKind::BracketBolt | HoleKind::Through) {
             marks.push((hole.up, hole.along - placement.inner));
         }
     }

@@ -82,6 +82,7 @@ fn title_block(
     let checksum =
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(" · input {sum}"));
     let lines = [
+        placement.warning().map(str::to_owned).unwrap_or_default(),
         format!(
             "Pair of trim planes, span {}, chord {}: {part}",
             say.length(placement.pair.span),
@@ -104,7 +105,7 @@ fn title_block(
         format!("Planewright {version}{checksum}"),
     ];
     let mut y = region.top + 8.6;
-    for line in lines {
+    for line in lines.into_iter().filter(|line| !line.is_empty()) {
         y = sheet.lines([left, y], SMALL_MM, &wrapped(&line, SMALL_MM, wide)) + 0.25;
     }
 }
@@ -117,7 +118,7 @@ fn legend(sheet: &mut Sheet, region: Region) {
         sheet.text([x + wide + 1.2, y], SMALL_MM, Anchor::Start, text);
         x += wide + 1.2 + text_width(text, SMALL_MM) + 4.0;
     };
-    entry(sheet, 3.0, &|s, x| s.cross([x + 1.5, y], 1.5, Pen::FINE), "pilot hole");
+    entry(sheet, 3.0, &|s, x| s.cross([x + 1.5, y], 1.5, Pen::FINE), "pilot or bolt hole");
     entry(
         sheet,
         4.0,

@@ -220,7 +220,10 @@ impl Drawer<'_> {
             let at = self.at(side, hole.along, hole.up);
             let radius = self.view.mm(hole.drill.get::<meter>() / 2.0);
             match hole.kind {
-                HoleKind::HingePilot | HoleKind::BracketPilot => {
+                HoleKind::HingePilot
+                | HoleKind::BracketPilot
+                | HoleKind::HingeBolt
+                | HoleKind::BracketBolt => {
                     self.sheet.cross(at, (1.6 * radius).max(0.9), Pen::FINE);
                 }
                 HoleKind::Through | HoleKind::Counterbore => {

@@ -8,6 +8,7 @@ use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::HoleKind;
 use crate::mark::place::Placement;
 use crate::mark::say::Say;
+use crate::stock::assess::BoltPattern;
 
 pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
     page.heading("MATERIALS");
@@ -41,16 +42,24 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
             say.length(placement.pair.span),
             say.length(placement.pair.chord)
         ),
-        format!(
-            "{} hinge screws, {}, stainless, and a few to spare",
-            count(HoleKind::HingePilot),
-            screw(hinge.diameter, hinge.length)
-        ),
-        format!(
-            "{} bracket screws, {}, stainless, and a few to spare",
-            count(HoleKind::BracketPilot),
-            screw(bracket.diameter, bracket.length)
-        ),
+        match placement.holding.bolts.hinge.bolts() {
+            Some(pattern) => bolts(pattern, count(HoleKind::HingeBolt), 2, "hinges", say),
+            None => format!(
+                "{} hinge screws, {}, stainless, and a few to spare",
+                count(HoleKind::HingePilot),
+                screw(hinge.diameter, hinge.length)
+            ),
+        },
+        match placement.holding.bolts.bracket.bolts() {
+            Some(pattern) => {
+                bolts(pattern, count(HoleKind::BracketBolt), actuators, "brackets", say)
+            }
+            None => format!(
+                "{} bracket screws, {}, stainless, and a few to spare",
+                count(HoleKind::BracketPilot),
+                screw(bracket.diameter, bracket.length)
+            ),
+        },
         "Marine polyurethane sealant for below the waterline, a cartridge a side; thin epoxy for \
          bare core; 70 % alcohol, soapy water, rags"
             .to_owned(),
@@ -79,6 +88,20 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
     }
     list.push("Anodes for the planes, and paint that suits their metal".to_owned());
     list
+}
+
+/// Bolts with what belongs to them.
+fn bolts(pattern: &BoltPattern, count: usize, plates: usize, what: &str, say: Say) -> String {
+    let backing = &pattern.backing;
+    format!(
+        "{count} bolts {} for the {what}, stainless A4-70, as long as transom, backing plate, washer, \
+         nut and two threads, each with a wide washer and a locking nut, and a few to spare; \
+         {plates} backing plates, {} by {} by {}, edges and corners rounded",
+        pattern.bolt.name(),
+        say.length(backing.length),
+        say.length(backing.width),
+        say.fine(backing.thickness)
+    )
 }
 
 fn drill_list(placement: &Placement, say: Say) -> String {

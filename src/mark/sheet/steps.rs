@@ -4,12 +4,17 @@ use uom::si::f64::Length;
 use uom::si::length::inch;
 
 use super::Page;
-use crate::mark::gauge::FACT_HINGE_IN;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::{COUNTERBORE_IN, HoleKind, THROUGH_HOLE_IN};
 use crate::mark::place::Placement;
 use crate::mark::say::Say;
 use crate::mark::symmetry::datum_height;
+use crate::plane::gauge::FACT_HINGE_IN;
+
+/// How bolts are drawn tight. Common practice, no source.
+const BOLTED: &str = "Bolts from outside, backing plate, wide washers and locking nuts inside, with \
+     someone there; tighten from the middle outward, a turn at a time, by hand, until sealant \
+     squeezes out visibly all round and before the wood begins to give; once more after the cure.";
 
 /// One step: its title, what to do, and the caution that bites there.
 struct Step {
@@ -176,13 +181,21 @@ fn drilling(placement: &Placement, say: Say) -> Vec<Step> {
         bracket_place(placement, say),
         bracket_pilots(placement, say),
         through_step(placement, say),
-        bed_hinges(),
-        bed_brackets(),
+        bed_hinges(placement),
+        bed_brackets(placement),
         clean_up(),
     ]
 }
 
 fn hinge_pilots(placement: &Placement, say: Say) -> Step {
+    if placement.holding.bolts.hinge.bolts().is_some() {
+        return bolt_holes(
+            placement,
+            HoleKind::HingeBolt,
+            "Drill the bolt holes of the hinges",
+            say,
+        );
+    }
     let (hinge_drill, hinge_depth, per_side, total) =
         drill_of(placement, HoleKind::HingePilot, say);
     step(
@@ -195,6 +208,25 @@ fn hinge_pilots(placement: &Placement, say: Say) -> Step {
         Some(
             "the first hole tells what the transom is made of. Wet or rotten dust, no core, or \
                  metal: stop, and ask the builder how planes are to be fastened to it.",
+        ),
+    )
+}
+
+/// Holes for through-bolts, of the hinges or of the brackets.
+fn bolt_holes(placement: &Placement, kind: HoleKind, title: &'static str, say: Say) -> Step {
+    let (drill, _, per_side, total) = drill_of(placement, kind, say);
+    step(
+        title,
+        format!(
+            "{drill} right through, square to the transom, {per_side} a side, {total} on the boat. \
+                 Prick them through leaf or bracket itself. Start with two, fit their bolts dry with \
+                 the backing plate behind, look along the hinge once more, then drill the rest. Seal \
+                 the bare core of each hole at once with thin epoxy, and let it set."
+        ),
+        Some(
+            "these holes meet tanks, hoses and cables, and the first tells what the transom is made \
+                 of. Have someone inside with a light to watch, hands away, a stop on the drill. Wet or \
+                 rotten dust, no core, or metal: stop, and ask the builder.",
         ),
     )
 }
@@ -222,6 +254,10 @@ fn bracket_place(placement: &Placement, say: Say) -> Step {
 }
 
 fn bracket_pilots(placement: &Placement, say: Say) -> Step {
+    if placement.holding.bolts.bracket.bolts().is_some() {
+        let title = "Drill the bolt holes of the brackets";
+        return bolt_holes(placement, HoleKind::BracketBolt, title, say);
+    }
     let (bracket_drill, bracket_depth, bracket_side, bracket_total) =
         drill_of(placement, HoleKind::BracketPilot, say);
     step(
@@ -234,15 +270,20 @@ fn bracket_pilots(placement: &Placement, say: Say) -> Step {
     )
 }
 
-fn bed_hinges() -> Step {
+fn bed_hinges(placement: &Placement) -> Step {
+    let fastening = if placement.holding.bolts.hinge.bolts().is_some() {
+        BOLTED
+    } else {
+        "Drive the screws from the middle outward until they draw the leaf flat and sealant \
+             squeezes out visibly all round; then stop, by hand, not with a driver on full torque."
+    };
     step(
         "Bed and fasten the hinges",
-        "Take the planes off again; dry, dust-free holes. Wipe the faces with 70 % alcohol, \
+        format!(
+            "Take the planes off again; dry, dust-free holes. Wipe the faces with 70 % alcohol, \
              or what the sealant's data sheet names, and let them dry. Marine polyurethane sealant into every hole, round every screw \
-             and over the whole face of the leaf, edges too. Drive the screws from the middle \
-             outward until they draw the leaf flat and sealant squeezes out visibly all round; \
-             then stop, by hand, not with a driver on full torque."
-            .to_owned(),
+             or bolt and over the whole face of the leaf, edges too. {fastening}"
+        ),
         Some(
             "no squeeze-out at some place means a leak at that place: take it off and bed it \
                  again.",
@@ -250,13 +291,16 @@ fn bed_hinges() -> Step {
     )
 }
 
-fn bed_brackets() -> Step {
+fn bed_brackets(placement: &Placement) -> Step {
+    let fastening =
+        if placement.holding.bolts.bracket.bolts().is_some() { BOLTED } else { "With its screws." };
     step(
         "Bed and fasten the actuator brackets",
-        "In the same way, tube or harness led through first with sealant packed round it in \
-             the hole. Pin the actuators, lock the pins, and check the gauge height again before \
-             the sealant sets."
-            .to_owned(),
+        format!(
+            "Bedded like the hinges, tube or harness led through first with sealant packed round it \
+             in the hole. {fastening} Pin the actuators, lock the pins, and check the gauge height \
+             again before the sealant sets."
+        ),
         None,
     )
 }

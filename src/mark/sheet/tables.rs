@@ -4,6 +4,7 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
 
 use super::Page;
+use crate::mark::holes::HoleKind;
 use crate::mark::place::Placement;
 use crate::mark::say::Say;
 use crate::mark::symmetry::{CheckKind, datum_height};
@@ -91,13 +92,15 @@ fn drills(page: &mut Page, placement: &Placement, say: Say) {
         table.iter().fold((0, 0), |(side, boat), line| (side + line.per_side, boat + line.total));
     page.line(&format!("{:<64}{side:>7}{boat:>6}", "      all drillings"));
     let shallow = say.fine(Length::new::<uom::si::length::inch>(crate::mark::holes::SHALLOWER_IN));
-    page.paragraph(&format!(
-        "Depth rule: pilots stay a little shallower than the screw, here by {shallow}, measured \
-         from the face of the transom; put a flag of tape on the drill. Bevel the rims of the \
-         bracket's pilots so that the skin does not chip and the sealant has somewhere to sit. \
-         The transom must be thicker than the deepest pilot; measure it \
-         from inside, at an existing hole or an edge, before any pilot is drilled."
-    ));
+    if table.iter().any(|line| matches!(line.kind, HoleKind::HingePilot | HoleKind::BracketPilot)) {
+        page.paragraph(&format!(
+            "Depth rule: pilots stay a little shallower than the screw, here by {shallow}, measured \
+             from the face of the transom; put a flag of tape on the drill. Bevel the rims of the \
+             bracket's pilots so that the skin does not chip and the sealant has somewhere to sit. \
+             The transom must be thicker than the deepest pilot; measure it \
+             from inside, at an existing hole or an edge, before any pilot is drilled."
+        ));
+    }
 }
 
 fn settings(page: &mut Page, placement: &Placement, say: Say) {

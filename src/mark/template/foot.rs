@@ -67,9 +67,10 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
     } else {
         ""
     };
+    let warning = placement.warning().map(|line| format!("{line}. ")).unwrap_or_default();
     [
         format!(
-            "Print at 100 %, do not fit to page. Both lines above must measure true, and the frame \
+            "{warning}Print at 100 %, do not fit to page. Both lines above must measure true, and the frame \
              {:.0} by {:.0} mm; if they do not, throw the page away.",
             to[0] - from[0],
             to[1] - from[1]

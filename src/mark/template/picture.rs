@@ -215,6 +215,12 @@ impl Drawer<'_> {
                 let place = [at[0], at[1] + radius + 2.2];
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
+            HoleKind::HingeBolt | HoleKind::BracketBolt => {
+                self.sheet.cross(at, radius + CROSS_BEYOND_MM, Pen::FINE);
+                let text = format!("{} {drill} through", hole.name);
+                let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 1.8];
+                self.sheet.text(place, 2.2, Anchor::Middle, &text);
+            }
             HoleKind::Through => {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, Pen::FINE);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 4.8];

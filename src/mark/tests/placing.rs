@@ -9,6 +9,7 @@ use super::fixtures::{boat_with_edge, built, drive_leg, inches, mm, pair, part};
 use crate::mark::holes::HoleKind;
 use crate::mark::symmetry::CheckKind;
 use crate::mark::{MarkError, Note, Placement};
+use crate::stock::assess::{Settings, assess};
 
 fn in_inches(length: Length) -> f64 {
     length.get::<inch>()
@@ -116,6 +117,23 @@ fn physics_the_bracket_of_a_part_closes_the_triangle_with_the_plane_at_its_gauge
     assert_relative_eq!(length, 212.0, max_relative = 1e-9);
     assert!(placement.notes.iter().any(|note| matches!(note, Note::BracketMoved(_))));
     assert_relative_eq!(placement.travel.0.get::<degree>(), -up.to_degrees(), max_relative = 1e-6);
+}
+
+/// Where the bracket is marked is where the loads on it are counted, on any transom.
+#[test]
+fn physics_the_bracket_is_marked_where_its_loads_are_counted() {
+    for (rake_deg, hinge_in) in [(0.0, 0.25), (12.0, 0.25), (-6.0, 0.5)] {
+        let mut input = boat_with_edge(inches(44.0), 18.0);
+        input.transom.rake = Some(Angle::new::<degree>(rake_deg));
+        input.transom.hinge_height = Some(inches(hinge_in));
+        let boat = built(input);
+        let placement = Placement::new(&boat, pair(24.0, 9.0), Some(&part())).expect("room");
+        let loads = assess(&part(), &boat, &Settings::default(), &[]).expect("a sound part");
+        assert_eq!(placement.brackets[0].above_hinge, loads.linkage.upper_pin_up_transom);
+        assert_eq!(placement.travel, (loads.raised, loads.lowered));
+        let top = part().working_height_on(boat.transom()).expect("in reach");
+        assert_relative_eq!(placement.top().value, top.value, max_relative = 1e-12);
+    }
 }
 
 #[test]

@@ -238,8 +238,12 @@ fn physics_stall_speed_and_largest_deflection_agree_with_the_water_load() {
                 chine_beam: Length::new::<meter>(2.2),
                 deflection,
                 trim: deg(3.0),
+                speed_coefficient: 3.0,
             };
-            Ok(expected_load(&flow, TrimLoad::FinitePlate)?.total.hinge_moment)
+            let lift = Force::new::<newton>(
+                0.046 * deflection.get::<degree>() * 0.15 * dynamic_pressure.get::<pascal>(),
+            );
+            Ok(expected_load(&flow, lift, TrimLoad::FinitePlate)?.total.hinge_moment)
         }
     };
     let (linkage, density) = (linkage(), MassDensity::new::<kilogram_per_cubic_meter>(1025.0));

@@ -209,3 +209,29 @@ fn error_impossible_measurements() {
     assert!(linkage.travel_between(deg(5.0), deg(5.0)).is_err());
     assert!(linkage.touching_deflection(metre(0.0)).is_err());
 }
+
+/// Retracted, the actuator holds the plane where it was asked to: the module's own triangle, solved the other way round.
+#[test]
+fn physics_the_bracket_height_holds_the_plane_where_it_is_asked_to() {
+    let raised = deg(-1.6);
+    for rake_deg in [-12.0, 0.0, 14.0] {
+        for retracted_m in [0.190, 0.214, 0.260] {
+            let mut linkage = dimensions();
+            linkage.transom_rake = deg(rake_deg);
+            let travel = Travel { retracted_length: metre(retracted_m), stroke: metre(0.05) };
+            linkage.upper_pin_up_transom =
+                linkage.upper_pin_for(travel.retracted_length, raised).expect("in reach");
+            let (held, _) = Linkage::new(&linkage).unwrap().deflection_range(&travel).unwrap();
+            approx::assert_relative_eq!(
+                held.get::<degree>(),
+                raised.get::<degree>(),
+                max_relative = 1e-9
+            );
+        }
+    }
+}
+
+#[test]
+fn error_an_actuator_too_short_to_reach_has_no_bracket() {
+    assert_eq!(dimensions().upper_pin_for(metre(0.127), deg(-1.6)), None);
+}

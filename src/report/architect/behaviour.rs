@@ -121,6 +121,7 @@ fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
         warnings: &[],
     };
     let mut blocks = tell::loads::planes(&told);
+    blocks.extend(tell::loads::verdict(&told));
     blocks.extend(tell::loads::on_one_plane(&told));
     if found.part.is_some() {
         for part in
@@ -129,7 +130,6 @@ fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
             blocks.extend(part(&told));
         }
     }
-    blocks.extend(tell::loads::references(&told));
     blocks.extend(tell::loads::assumptions(&told));
     blocks.extend(tell::loads::flags(&told));
     Ok(titled("Loads on the planes", blocks))

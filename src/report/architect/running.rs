@@ -4,6 +4,7 @@ use uom::si::f64::Angle;
 
 use super::budget::key_speeds;
 use super::flags_of;
+use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::sweep;
 use crate::balance::{Balance, LiftModel, Point, Running, Settings};
 use crate::boat::{Boat, degrees};
@@ -11,6 +12,7 @@ use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::flag::Flags;
 use crate::report::gather::Gathered;
 use crate::report::{ReportError, say};
+use crate::tell::run::second_opinion;
 
 /// One loading condition: planes up, and as advised.
 struct Swept<'a> {
@@ -128,8 +130,15 @@ fn loaded(boat: &Boat) -> String {
     }
 }
 
+/// What a tank series says beside the equations, in the condition that sets the size, planes up.
+pub(super) fn tank_series(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
+    let boat = &gathered.boats[gathered.main_place()];
+    let opinion = SecondOpinion::of(boat, &gathered.settings, &[])?;
+    Ok(second_opinion(&opinion, gathered.units))
+}
+
 /// Trim and resistance by every lift model at the speeds that matter, planes up.
-pub(super) fn second_opinion(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
+pub(super) fn lift_models(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let units = gathered.units;
     let place = gathered.main_place();
     let boat = gathered.fitted(place)?;
@@ -163,7 +172,7 @@ pub(super) fn second_opinion(gathered: &Gathered) -> Result<Vec<Block>, ReportEr
         ));
     }
     Ok(vec![
-        Block::Section("Second opinion".to_owned()),
+        Block::Section("Third opinion: another theory of the lift".to_owned()),
         Block::Table(Table {
             columns,
             notes: vec![format!(

@@ -30,18 +30,13 @@ fn deg(angle: Angle) -> f64 {
 }
 
 /// The first deflection of a fine scan at which something holds.
-fn first_deg(
-    sketch: &Sketch,
-    pair: PlanePair,
-    speed_m_s: f64,
-    holds: impl Fn(f64, f64) -> bool,
-) -> f64 {
+fn first_deg(sketch: &Sketch, pair: PlanePair, speed_m_s: f64, holds: impl Fn(f64) -> bool) -> f64 {
     let balance = Balance::of(&sketch.boat(), &Settings::default()).with_planes(Some(pair));
     (0..=6000)
         .map(|step| 0.005 * f64::from(step))
         .find(|&deflection_deg| match see(&balance, speed_m_s, deflection_deg) {
-            Some(seen) => holds(seen.trim_deg, seen.keel_m),
-            None => holds(0.0, f64::INFINITY),
+            Some(seen) => holds(seen.trim_deg),
+            None => holds(0.0),
         })
         .unwrap_or(f64::INFINITY)
 }
@@ -63,9 +58,6 @@ fn physics_bare_boat_that_does_all_needs_no_planes() {
 fn physics_planes_do_not_answer_for_the_bare_run() {
     let mut sketch = runabout(&[hump_trim(7.2, 14.0, 20.0), porpoising_margin(0.0, 12.0)]);
     sketch.bottom_m = 5.9;
-    let bare = Balance::of(&sketch.boat(), &Settings::default()).with_planes(None);
-    let seen = see(&bare, super::judge::start_m_s(&sketch.boat()), 0.0).expect("she runs");
-    assert!(seen.keel_m > sketch.bottom_m);
     let told = told(&sketch);
     assert!(matches!(told.answer, Answer::Pair(_)), "{:?}", told.answer);
     assert!(told.flags.contains(crate::flag::Flag::KeelBeyondBottom));
@@ -79,7 +71,7 @@ fn physics_too_little_deflection_is_told_with_what_is_needed() {
     let (shortfall, best, miss) = shortfall(&sketch);
     assert_eq!((shortfall.duty, miss.limit), (Some(1), Limit::Deflection));
     let speed_m_s = miss.speed.get::<meter_per_second>();
-    let needed_deg = first_deg(&sketch, best, speed_m_s, |trim_deg, _| trim_deg <= 5.2);
+    let needed_deg = first_deg(&sketch, best, speed_m_s, |trim_deg| trim_deg <= 5.2);
     assert!((deg(miss.needed) - needed_deg).abs() < 0.01, "{miss:?} {needed_deg}");
     assert!((deg(miss.available) - 6.0).abs() < 1e-9);
     assert!((miss.excess - (deg(miss.needed) / 6.0 - 1.0)).abs() < 1e-6);
@@ -91,9 +83,7 @@ fn physics_end_of_the_safe_run_is_told_with_where_it_lies() {
     let (shortfall, best, miss) = shortfall(&sketch);
     assert_eq!((shortfall.duty, miss.limit), (Some(0), Limit::SafeRun));
     let speed_m_s = miss.speed.get::<meter_per_second>();
-    let bottom_m = sketch.bottom_m;
-    let safe = |trim_deg: f64, keel_m: f64| trim_deg >= 2.0 && keel_m <= bottom_m;
-    let end_deg = first_deg(&sketch, best, speed_m_s, |trim, keel| !safe(trim, keel));
+    let end_deg = first_deg(&sketch, best, speed_m_s, |trim_deg| trim_deg < 2.0);
     assert!((deg(miss.available) - end_deg).abs() < 0.01, "{miss:?} {end_deg}");
     assert!(deg(miss.needed) > deg(miss.available));
 }
@@ -107,7 +97,7 @@ fn physics_duties_at_odds_are_told() {
     let (shortfall, best, miss) = shortfall(&sketch);
     assert_eq!((shortfall.duty, miss.limit), (Some(1), Limit::Duty), "{shortfall:?}");
     let speed_m_s = miss.speed.get::<meter_per_second>();
-    let deflection_deg = first_deg(&sketch, best, speed_m_s, |trim_deg, _| trim_deg <= 2.1);
+    let deflection_deg = first_deg(&sketch, best, speed_m_s, |trim_deg| trim_deg <= 2.1);
     let balance = Balance::of(&sketch.boat(), &Settings::default()).with_planes(Some(best));
     let seen = see(&balance, speed_m_s, deflection_deg).expect("she runs");
     let Reached::Resistance { least, .. } = told(&sketch).duties[1].reached else { panic!() };

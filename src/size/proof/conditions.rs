@@ -63,7 +63,7 @@ fn least_m2(boats: &[Boat]) -> Option<f64> {
     if bench.bare_does_all() {
         return Some(0.0);
     }
-    search(&mut bench, 0.5, 0.025).map(|(least, _)| least.area_m2)
+    search(&mut bench, 0.5, 0.025).map(|sized| sized.least.area_m2)
 }
 
 fn sketches() -> Vec<Sketch> {
@@ -159,7 +159,7 @@ fn physics_the_order_of_conditions_does_not_matter() {
 }
 
 /// At the deflection that its schedule gives, and at the largest safe one, each condition runs
-/// with at least 2 deg of trim and her keel within the bottom; and the duties hold.
+/// with at least 2 deg of trim; and the duties hold.
 #[test]
 fn physics_each_condition_is_safe_with_its_own_schedule() {
     let sketch = runabout(&[hump_trim(7.2, 11.0, 20.0)]);
@@ -175,8 +175,6 @@ fn physics_each_condition_is_safe_with_its_own_schedule() {
                 let seen = seen.unwrap_or_else(|| panic!("{}: {row:?}", condition.condition));
                 let held = deflection.value <= 0.0 || seen.trim_deg >= 2.0 - 1e-6;
                 assert!(held, "{}: {row:?} {seen:?}", condition.condition);
-                let keel = seen.keel_m <= 6.5 * (1.0 + 1e-6);
-                assert!(deflection.value <= 0.0 || keel, "{}: {seen:?}", condition.condition);
                 if (11.0..=20.0).contains(&kn) {
                     assert!(seen.trim_deg <= 7.2 + 1e-3, "{}: {row:?}", condition.condition);
                 }

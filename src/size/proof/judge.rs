@@ -2,7 +2,7 @@
 //!
 //! At every speed at which a duty holds, one mean deflection (with the
 //! difference that levels the moments) must do all duties that hold there, with
-//! a safe run and a tested chord. The deflections are scanned from end to end.
+//! a safe run. The deflections are scanned from end to end.
 
 use std::cell::Cell;
 
@@ -12,7 +12,7 @@ use uom::si::{
 };
 
 use super::fleet::{degrees, metres};
-use crate::balance::{Balance, Settings};
+use crate::balance::{Balance, Hump, Settings};
 use crate::boat::{Boat, Duty, ListCause, PlanePair};
 use crate::size::{Reached, Suggestion};
 
@@ -26,14 +26,16 @@ pub const SPEEDS: u32 = 41;
 pub struct Seen {
     pub trim_deg: f64,
     pub resistance_n: f64,
-    pub keel_m: f64,
-    pub wetted_m: f64,
+    /// Trim with planes up; 15° where she does not run so.
+    pub bare_deg: f64,
+    pub porpoising_is_tested: bool,
     /// Lower porpoising limit, degrees.
     pub limit_deg: f64,
 }
 
 #[derive(Clone, Copy, Debug)]
 enum Wanted {
+    Relief(f64),
     Trim(f64),
     Resistance(f64),
     Margin(f64),
@@ -64,6 +66,11 @@ pub fn start_m_s(boat: &Boat) -> f64 {
 /// The speeds over which a duty holds.
 fn range_m_s(boat: &Boat, duty: &Duty) -> [f64; 2] {
     match *duty {
+        Duty::Relief { over: Some(range), .. } => range.map(|v| v.get::<meter_per_second>()),
+        Duty::Relief { over: None, .. } => {
+            let hump = Hump::of(boat, &Settings::default()).expect("she runs");
+            [hump.speed.get::<meter_per_second>(); 2]
+        }
         Duty::HumpTrim { from, to, .. } => [from, to].map(|v| v.get::<meter_per_second>()),
         Duty::PorpoisingMargin { up_to, .. } => [start_m_s(boat), up_to.get::<meter_per_second>()],
         Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => {
@@ -146,7 +153,11 @@ impl<'a> Judge<'a> {
         let allowed_deg = sizing.largest_deflection.get::<degree>() * sizing.share.get::<ratio>();
         let moment_n_m: f64 = station.wanted.iter().map(moment_n_m).sum();
         let half_deg = 0.5 * (moment_n_m / self.roll_n_m(pair, station.speed_m_s)).abs();
-        let (low, high) = (half_deg, allowed_deg - half_deg);
+        // The higher plane stands where its trailing edge just reaches the bottom line.
+        let hinge_m = self.boat.transom().hinge_height.get::<meter>();
+        let band_deg = (hinge_m / pair.chord.get::<meter>()).atan().to_degrees();
+        let least_deg = if half_deg > 0.0 { half_deg + band_deg } else { 0.0 };
+        let (low, high) = (least_deg, allowed_deg - half_deg);
         if low > high {
             return low - high;
         }
@@ -156,27 +167,13 @@ impl<'a> Judge<'a> {
             let Some(seen) = see(&balance, station.speed_m_s, deflection_deg) else {
                 return f64::INFINITY;
             };
-            let run = if used(deflection_deg) { self.unsafe_by(&seen) } else { f64::NEG_INFINITY };
+            let run = if used(deflection_deg) { 2.0 - seen.trim_deg } else { f64::NEG_INFINITY };
             station.wanted.iter().map(|wanted| missed(*wanted, &seen)).fold(run, f64::max)
         };
-        let [deflection_deg, left] = first_on(low, high, missing);
-        if left > 0.0 || !used(deflection_deg) {
-            return left;
-        }
-        let seen = see(&balance, station.speed_m_s, deflection_deg);
-        let chord_m = pair.chord.get::<meter>();
-        seen.map_or(f64::INFINITY, |seen| 100.0 * (chord_m / (0.10 * seen.wetted_m) - 1.0))
+        first_on(low, high, missing)[1]
     }
 
-    /// How far a run with planes down is from safe.
-    fn unsafe_by(&self, seen: &Seen) -> f64 {
-        let hull = self.boat.hull();
-        let beam_m = hull.chine_beam.get::<meter>();
-        let beyond = (seen.keel_m - hull.bottom_length.get::<meter>()) / beam_m;
-        (2.0 - seen.trim_deg).max(10.0 * beyond)
-    }
-
-    /// Roll moment of one plane for each degree: (0.046 s c q/cos β)(y/cos β), reacted at the keel.
+    /// Roll moment of one plane for each degree: (0.046 s cos β c q/cos β)(y/cos β), reacted at the keel.
     pub fn roll_n_m(&self, pair: PlanePair, speed_m_s: f64) -> f64 {
         let transom = self.boat.transom();
         let density = self.boat.water().density.get::<kilogram_per_cubic_meter>();
@@ -187,8 +184,9 @@ impl<'a> Judge<'a> {
             / transom.deadrise.cos().get::<ratio>()
             - transom.outer_clearance.get::<meter>()
             - 0.5 * span_m;
-        // Along the edge is y/cos β.
-        lift_n * along_edge_m / transom.deadrise.cos().get::<ratio>()
+        // Along the edge is y/cos β; the beam that the span is a share of is level.
+        let level = self.boat.hull().deadrise.cos().get::<ratio>();
+        lift_n * level * along_edge_m / transom.deadrise.cos().get::<ratio>()
     }
 }
 
@@ -200,12 +198,13 @@ pub fn see(balance: &Balance, speed_m_s: f64, deflection_deg: f64) -> Option<See
         return None;
     }
     let running = point.running?;
-    let beam_m = running.wetted_keel.get::<meter>() + running.wetted_chine.get::<meter>();
+    let bare = balance.point(speed, degrees(0.0)).expect("within bounds").running;
     Some(Seen {
         trim_deg: running.trim.get::<degree>(),
         resistance_n: running.resistance.get::<newton>(),
-        keel_m: running.wetted_keel.get::<meter>(),
-        wetted_m: 0.5 * beam_m,
+        bare_deg: bare.map_or(15.0, |bare| bare.trim.get::<degree>()),
+        porpoising_is_tested: !running.porpoising.clamped
+            && (2.0..=7.0).contains(&point.speed_coefficient),
         limit_deg: running.porpoising.lower_deg(),
     })
 }
@@ -258,6 +257,7 @@ fn first_on(low: f64, high: f64, value: impl Fn(f64) -> f64) -> [f64; 2] {
 
 fn wanted(duty: &Duty, least_n: impl Fn() -> f64) -> Wanted {
     match *duty {
+        Duty::Relief { at_least, .. } => Wanted::Relief(at_least.get::<degree>()),
         Duty::HumpTrim { at_most, .. } => Wanted::Trim(at_most.get::<degree>()),
         Duty::LeastResistance { within, .. } => {
             Wanted::Resistance((1.0 + within.get::<ratio>()) * least_n())
@@ -277,8 +277,11 @@ fn moment_n_m(wanted: &Wanted) -> f64 {
 /// By how much a duty is missed: degrees, or per cent.
 fn missed(wanted: Wanted, seen: &Seen) -> f64 {
     match wanted {
+        Wanted::Relief(at_least_deg) => at_least_deg - (seen.bare_deg - seen.trim_deg),
         Wanted::Trim(at_most_deg) => seen.trim_deg - at_most_deg,
         Wanted::Resistance(at_most_n) => 100.0 * (seen.resistance_n / at_most_n - 1.0),
+        // Where curve or planes are untested nothing is asked.
+        Wanted::Margin(_) if !seen.porpoising_is_tested => f64::NEG_INFINITY,
         Wanted::Margin(margin_deg) => seen.trim_deg + margin_deg - seen.limit_deg,
         Wanted::Moment(_) => f64::NEG_INFINITY,
     }

@@ -60,10 +60,6 @@ pub fn cases() -> Vec<Case> {
             as_she_is,
         ),
         case("deep chord", &[list(1800.0, 14.0)], &[Duty], Some(0), as_she_is),
-        case("tested chord", &[hump_trim(6.0, 11.0, 20.0)], &[Duty, Room], Some(0), |boat| {
-            boat.sizing.smallest_aspect = Some(1.0);
-            boat.inner_m = 0.645;
-        }),
         case("safe run", &[list(5200.0, 34.0)], &[Duty, SafeRun], Some(0), as_she_is),
         case("margin", &[porpoising_margin(0.5, 22.0)], &[Duty, LargestAspect], Some(0), as_she_is),
         case("two at one speed", &[list(500.0, 16.0), hump], &[Duty], Some(1), as_she_is),
@@ -200,27 +196,6 @@ fn physics_answer_does_not_hang_on_the_start() {
             let far = apart(moved.span, exact.span).max(apart(moved.chord, exact.chord));
             assert!(far < 5e-4, "{name} from {start}: {:.2} mm apart", 1000.0 * far);
         }
-    }
-}
-
-/// As the room shrinks to the last pair that does all, its span takes all the room and its chord is a tenth of the wetted length.
-#[test]
-fn physics_tested_chord_binds_where_the_room_runs_out() {
-    let told = |inner_m: f64| {
-        let mut sketch = runabout(&[hump_trim(6.0, 11.0, 20.0)]);
-        sketch.sizing.smallest_aspect = Some(1.0);
-        sketch.inner_m = inner_m;
-        suggest(&sketch.boat(), &Settings::default()).expect("sound duties")
-    };
-    let (mut wide_m, mut narrow_m) = (0.60, 0.70);
-    assert!(told(wide_m).exact.is_some() && told(narrow_m).exact.is_none());
-    while narrow_m - wide_m > 1e-6 {
-        let middle_m = 0.5 * (wide_m + narrow_m);
-        if told(middle_m).exact.is_some() { wide_m = middle_m } else { narrow_m = middle_m }
-    }
-    let last = told(wide_m);
-    for bound in [Binding::Duty, Binding::Room, Binding::TestedChord] {
-        assert!(last.binding.contains(&bound), "{:?}", last.binding);
     }
 }
 

@@ -23,7 +23,7 @@ pub fn admissible(boat: &Boat, chords: u32) -> Vec<(f64, [f64; 2])> {
     let (sizing, room_m) = (boat.sizing(), boat.transom().room().largest_span.get::<meter>());
     let smallest = sizing.smallest_chord.get::<meter>();
     let largest =
-        (room_m / sizing.smallest_aspect).min(0.4 * boat.hull().chine_beam.get::<meter>());
+        (room_m / sizing.smallest_aspect).min(0.16 * boat.hull().chine_beam.get::<meter>());
     if smallest > largest {
         return Vec::new();
     }
@@ -36,29 +36,18 @@ pub fn admissible(boat: &Boat, chords: u32) -> Vec<(f64, [f64; 2])> {
         .collect()
 }
 
-/// Least resistance with a safe run and a tested chord over a dense grid of pairs and deflections.
+/// Least resistance with a safe run over a dense grid of pairs and deflections.
 pub fn dense_least_n(boat: &Boat, speed_m_s: f64, grid: u32) -> f64 {
     let settings = Settings::default();
     let usable_deg = boat.sizing().largest_deflection.get::<degree>();
-    let beam_m = boat.hull().chine_beam.get::<meter>();
-    let bottom_m = boat.hull().bottom_length.get::<meter>();
     let bare = Balance::of(boat, &settings).with_planes(None);
     let mut least_n = see(&bare, speed_m_s, 0.0).map_or(f64::INFINITY, |seen| seen.resistance_n);
     for (chord_m, [low, high]) in admissible(boat, grid) {
-        if chord_m > 0.4 * beam_m {
-            continue;
-        }
         for span_m in evenly(low, high, grid / 4) {
             let balance = Balance::of(boat, &settings).with_planes(Some(pair(span_m, chord_m)));
             let resistance_n = |deflection_deg: f64| match see(&balance, speed_m_s, deflection_deg)
             {
-                Some(seen)
-                    if seen.trim_deg >= 2.0
-                        && seen.keel_m <= bottom_m
-                        && chord_m <= 0.10 * seen.wetted_m =>
-                {
-                    seen.resistance_n
-                }
+                Some(seen) if seen.trim_deg >= 2.0 => seen.resistance_n,
                 _ => f64::INFINITY,
             };
             least_n = least_n.min(least_on(1e-6, usable_deg, resistance_n)[1]);

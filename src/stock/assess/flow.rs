@@ -6,9 +6,9 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::velocity::meter_per_second;
 
-use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Running, Settings as BalanceSettings};
 use crate::boat::{Boat, Fault, PlanePair};
+use crate::hydro::speed_coefficient;
 use crate::plane::effect::lift_per_degree;
 use crate::plane::hinge::{
     HingeError, HingeLoad, PlateFlow, PlateLoad, TrimLoad, design_load, expected_load,
@@ -18,8 +18,6 @@ use crate::plane::require::BadInput;
 /// Deflections tried until the boat runs, degrees: the planes are the cure where a boat finds no
 /// balance without them.
 const TRIED_DEG: [f64; 4] = [0.0, 5.0, 10.0, 15.0];
-/// Speeds tried on the way down from a speed at which the boat does not run.
-const SPEEDS_TRIED: u32 = 20;
 
 /// A boat with a pair of planes, ready to be asked for the water at them.
 pub(super) struct Flows<'a> {
@@ -34,14 +32,10 @@ pub(super) struct Flows<'a> {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Flow {
     pub(super) speed: Velocity,
-    pub(super) density: MassDensity,
     plate: PlateFlow,
     pair: PlanePair,
     /// Lift of one plane normal to its panel for each degree.
     lift_per_degree: Force,
-    /// Factor on that lift for this boat.
-    strength_factor: f64,
-    panel_slope: Angle,
     load_factor: f64,
     trim_load: TrimLoad,
 }
@@ -68,20 +62,10 @@ impl<'a> Flows<'a> {
         Ok(None)
     }
 
-    /// The water at the planes at the speed nearest to the one asked at which the boat runs, not
-    /// above its top speed; a stopped boat's own proportions stand in where it never does.
-    pub(super) fn near(&self, speed: Velocity) -> Result<Flow, Fault> {
-        let start = planing_start(self.boat);
-        let top = self.boat.drive().top_speed.max(start);
-        let wanted = speed.max(start).min(top);
-        for step in 0..=SPEEDS_TRIED {
-            let share = f64::from(step) / f64::from(SPEEDS_TRIED);
-            let tried = wanted - (wanted - start) * share;
-            if let Some(flow) = self.at(tried)? {
-                return Ok(flow);
-            }
-        }
-        Ok(self.flow_of(wanted, Angle::default(), self.boat.hull().bottom_length))
+    /// The water at the planes at a speed whether she runs there or not, by the proportions of the
+    /// boat at rest: good for what hangs on the speed alone.
+    pub(super) fn anyway(&self, speed: Velocity) -> Flow {
+        self.flow_of(speed, Angle::default(), self.boat.hull().bottom_length)
     }
 
     /// Planes that a trial found to lift more than published also carry more; weaker ones are not trusted to.
@@ -99,7 +83,6 @@ impl<'a> Flows<'a> {
         let panel_slope = self.boat.transom().deadrise;
         Flow {
             speed,
-            density,
             plate: PlateFlow {
                 dynamic_pressure: pressure(density, speed),
                 chord: self.pair.chord,
@@ -108,12 +91,12 @@ impl<'a> Flows<'a> {
                 chine_beam: self.boat.hull().chine_beam,
                 deflection: Angle::default(),
                 trim,
+                speed_coefficient: speed_coefficient(speed, self.boat.hull().chine_beam),
             },
             pair: self.pair,
-            lift_per_degree: self.strength_factor() * lift_per_degree(self.pair, density, speed)
+            lift_per_degree: self.strength_factor()
+                * lift_per_degree(self.pair, self.boat.hull(), density, speed)
                 / panel_slope.cos(),
-            strength_factor: self.strength_factor(),
-            panel_slope,
             load_factor: self.load_factor,
             trim_load: self.trim_load,
         }
@@ -127,14 +110,6 @@ fn pressure(density: MassDensity, speed: Velocity) -> Pressure {
 }
 
 impl Flow {
-    /// The same trim and wetted length at another speed.
-    pub(super) fn at_speed_of(&self, speed: Velocity, density: MassDensity) -> Self {
-        let plate = PlateFlow { dynamic_pressure: pressure(density, speed), ..self.plate };
-        let lift = self.strength_factor * lift_per_degree(self.pair, density, speed)
-            / self.panel_slope.cos();
-        Self { speed, density, plate, lift_per_degree: lift, ..*self }
-    }
-
     /// Trim of the boat that the load is taken at.
     pub(super) fn trim(&self) -> Angle {
         self.plate.trim
@@ -142,7 +117,8 @@ impl Flow {
 
     /// Load expected on one plane at a deflection.
     pub(super) fn expected(&self, deflection: Angle) -> Result<HingeLoad, HingeError> {
-        expected_load(&PlateFlow { deflection, ..self.plate }, self.trim_load)
+        let lift = self.lift_per_degree * deflection.get::<degree>();
+        expected_load(&PlateFlow { deflection, ..self.plate }, lift, self.trim_load)
     }
 
     /// Load that the strength of one plane is judged by at a deflection; none when it is up.

@@ -3,11 +3,13 @@
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Force, Length, Velocity};
 
+use super::borne::Check;
 use super::flow::{Flow, Flows};
 use super::{AssessError, Bearing, Largest, LimitedBy, Ready, Settings};
 use crate::boat::{Boat, PlanePair};
 use crate::plane::hinge::{HingeFlag, PlateLoad};
 use crate::plane::linkage::HingeReaction;
+use crate::plane::strength::Verdict;
 use crate::stock::Part;
 
 /// Slack when a deflection is held against the end of the travel.
@@ -24,7 +26,9 @@ pub struct LoadAt {
     pub trim: Angle,
     /// Load of steady running; its moment is about the hinge line, positive closing the plane upward.
     pub expected: PlateLoad,
-    /// Load that strength is judged by; its moment is about the same, of the same sign.
+    /// The same by thin-plate theory, to be held against it.
+    pub thin_plate: PlateLoad,
+    /// Slamming load; its moment is about the same, of the same sign.
     pub design: PlateLoad,
     /// Where the expected load leaves the range of its theory.
     pub flags: Vec<HingeFlag>,
@@ -47,6 +51,16 @@ pub struct PartLoadAt {
     pub expected: Bearing,
     /// Plate and screws under the design load.
     pub design: Bearing,
+    /// Plate, hinge screws, bracket screws and actuators under both.
+    pub checks: [Check; 4],
+}
+
+impl PartLoadAt {
+    /// The worst verdict of what is covered.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        self.checks.iter().filter_map(Check::verdict).max().unwrap_or(Verdict::Bears)
+    }
 }
 
 /// Loads on one plane of a pair at every speed and deflection; speeds at which the boat does not
@@ -101,6 +115,7 @@ fn load_at(flow: &Flow, deflection: Angle) -> Result<LoadAt, AssessError> {
         deflection,
         trim: flow.trim(),
         expected: expected.total,
+        thin_plate: expected.thin_plate.total,
         design: flow.design(deflection)?,
         flags: expected.flags,
     })
@@ -128,7 +143,12 @@ impl Ready<'_> {
             return Ok(None);
         }
         let Some(flow) = self.flows.at(speed)? else { return Ok(None) };
-        let load = load_at(&flow, deflection)?;
+        self.loaded(&flow, deflection).map(Some)
+    }
+
+    /// The part in some water at a deflection within its travel.
+    pub(super) fn loaded(&self, flow: &Flow, deflection: Angle) -> Result<PartLoadAt, AssessError> {
+        let load = load_at(flow, deflection)?;
         let push = |load: &PlateLoad| -> Result<Force, AssessError> {
             Ok(self.linkage.push_for(load.hinge_moment, deflection)? / self.actuators())
         };
@@ -136,14 +156,18 @@ impl Ready<'_> {
             let centre: Length = load.centre_aft_of_hinge().unwrap_or(self.part.chord / 2.0);
             Ok(self.linkage.hinge_reaction(load.force, centre, deflection)?)
         };
-        Ok(Some(PartLoadAt {
-            expected_push: push(&load.expected)?,
-            design_push: push(&load.design)?,
+        let (expected_push, design_push) = (push(&load.expected)?, push(&load.design)?);
+        let expected = self.bearing(&load.expected, deflection)?;
+        let design = self.bearing(&load.design, deflection)?;
+        Ok(PartLoadAt {
+            expected_push,
+            design_push,
             expected_reaction: reaction(&load.expected)?,
             design_reaction: reaction(&load.design)?,
-            expected: self.bearing(&load.expected, deflection)?,
-            design: self.bearing(&load.design, deflection)?,
+            checks: self.checks(&load, [expected_push, design_push], [&expected, &design]),
+            expected,
+            design,
             load,
-        }))
+        })
     }
 }

@@ -4,7 +4,7 @@ use uom::si::angle::degree;
 
 use super::super::assess::{Largest, LimitedBy};
 use super::super::part::Part;
-use super::{Judged, PLANES_OF_A_BOAT, Ranked, Ranking, Standing};
+use super::{Judged, PLANES_OF_A_BOAT, Ranked, Ranking, Standing, remedy, unsafe_text};
 use crate::size::{Limit, PairDuty};
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -17,18 +17,25 @@ impl Ranking {
                 "No planes needed: with planes up the boat does every duty, so that nothing from the shelf was ranked.".to_owned(),
             ];
         }
+        if self.duties.is_empty() {
+            return vec![
+                "Nothing from the shelf was ranked: there is nothing that planes could be asked to do.".to_owned(),
+            ];
+        }
         let Some(first) = self.ranked.first() else {
             return vec!["The list holds no part that could be used.".to_owned()];
         };
         let mut lines = vec![self.headline(first, units)];
-        if first.standing == Standing::CannotBeFitted {
+        if first.standing >= Standing::CannotBeFitted {
             return lines;
         }
         if let Some(second) = self.ranked.get(1) {
             lines.push(self.why_before(first, second, units));
         }
+        lines.extend(self.cheapest(first));
         lines.extend(self.cheaper_not_on_hand(first));
         lines.push(self.next_smaller(first, units));
+        lines.extend(self.left_out());
         if !self.one_currency {
             lines.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
         }
@@ -39,23 +46,39 @@ impl Ranking {
         let name = &first.part.name;
         let price = pair_price(first);
         match (&first.judged, first.standing) {
-            (Ok(judged), Standing::Does) => format!(
-                "Take {name}: it fits, does every duty with at most {} of what it can be put to ({} is allowed), {} are on hand, and the pair costs {price}.",
-                used(judged),
-                percent(self.share_allowed),
-                first.part.on_hand
-            ),
+            (Ok(judged), Standing::Does) => {
+                let does = format!(
+                    "fits, does every duty with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one; {} are on hand, and the pair costs {price}.",
+                    used(judged),
+                    percent(self.share_allowed),
+                    in_hundred(judged),
+                    first.part.on_hand
+                );
+                match remedy(&first.part, &judged.strength, units) {
+                    None => format!("Take {name}: it {does}"),
+                    Some(remedy) => format!(
+                        "Take {name}, and not as it comes, for it has no allowance for slamming: {remedy}. It {does}"
+                    ),
+                }
+            }
             (Ok(judged), Standing::NotOnHand) => format!(
-                "No part that does every duty is on hand. {name} would do with at most {} of what it can be put to; {}, and the pair costs {price}.",
+                "No part that does every duty is on hand. {name} would do with at most {} of what it can be put to, and on {} in 100 boats nearly like this one; {}, and the pair costs {price}.{}",
                 used(judged),
-                on_hand(&first.part)
+                in_hundred(judged),
+                on_hand(&first.part),
+                no_allowance(first, judged, units)
             ),
             (Ok(judged), Standing::Misses) => format!(
-                "No part on the shelf does every duty. {name} comes nearest; it misses {}.",
-                self.misses(judged, units)
+                "No part on the shelf does every duty. {name} comes nearest; it misses {}.{}",
+                self.misses(judged, units),
+                no_allowance(first, judged, units)
+            ),
+            (Ok(judged), Standing::Unsafe) => format!(
+                "NO PART ON THE SHELF IS TO BE TAKEN: all that could be fitted are unsafe. {name}, for one: {}.",
+                unsafe_text(&judged.strength, units).unwrap_or_default()
             ),
             (Ok(judged), _) => format!(
-                "No part on the shelf has room on this transom. {name} comes nearest: {} are missing on each side.",
+                "No part on the shelf has room on this transom: no size of it fits. {name} comes nearest: {} are missing on each side.",
                 missing(judged, units)
             ),
             (Err(error), _) => format!(
@@ -68,6 +91,10 @@ impl Ranking {
         let start = format!("{} stands before {}", first.part.name, second.part.name);
         match &second.judged {
             Err(error) => format!("{start}, which cannot be fitted: {error}."),
+            Ok(judged) if second.standing == Standing::Unsafe => format!(
+                "{start}, which is unsafe: {}.",
+                unsafe_text(&judged.strength, units).unwrap_or_default()
+            ),
             Ok(judged) => match second.standing {
                 Standing::Does => format!("{start}, {}.", self.beats(first, second, judged)),
                 Standing::NotOnHand if first.standing == Standing::Does => format!(
@@ -95,19 +122,52 @@ impl Ranking {
         } else {
             "the same area".to_owned()
         };
-        let uses = format!("It has {size} and would use at most {}", used(judged));
-        let more = second.pair_price() - first.pair_price();
-        if self.one_currency && more > 0.0 {
-            let currency = &first.part.price.currency;
-            format!(
-                "which does every duty too and costs {} {currency} more for the pair. {uses}",
-                amount(more)
-            )
-        } else if self.one_currency {
-            format!("which does every duty too at the same price. {uses}")
+        let own = first.judged.as_ref().map_or_else(|_| "-".to_owned(), in_hundred);
+        let others = in_hundred(judged);
+        let chance = if own == others {
+            format!("on {others} in 100 boats as well")
         } else {
-            format!("which does every duty too. {uses}")
+            format!("but on {others} in 100 boats, not {own}")
+        };
+        format!(
+            "which does every duty too, {chance}{}. It has {size} and would use at most {}",
+            self.price_beside(second, first),
+            used(judged)
+        )
+    }
+
+    /// The cheapest that does all and is on hand, where it is neither the first nor the second.
+    fn cheapest(&self, first: &Ranked) -> Option<String> {
+        if first.standing != Standing::Does || !self.one_currency {
+            return None;
         }
+        let others = self.ranked.iter().skip(2).filter(|r| r.standing == Standing::Does);
+        let found = others.min_by(|a, b| a.pair_price().total_cmp(&b.pair_price()))?;
+        let judged = found.judged.as_ref().ok()?;
+        (found.pair_price() < first.pair_price()).then(|| {
+            format!(
+                "The cheapest on hand that does every duty as described is {}, on {} in 100 boats{}.",
+                found.part.name,
+                in_hundred(judged),
+                self.price_beside(found, first)
+            )
+        })
+    }
+
+    /// Those that are unsafe: named, so that nobody takes them for their price.
+    fn left_out(&self) -> Option<String> {
+        let names: Vec<&str> = self
+            .ranked
+            .iter()
+            .filter(|ranked| ranked.standing == Standing::Unsafe)
+            .map(|ranked| ranked.part.name.as_str())
+            .collect();
+        (!names.is_empty()).then(|| {
+            format!(
+                "Unsafe on this boat under the load of steady running, and not to be taken: {}.",
+                names.join("; ")
+            )
+        })
     }
 
     /// `, and the pair costs 40 EUR less`; nothing when prices cannot be compared.
@@ -146,7 +206,10 @@ impl Ranking {
         let smaller = self
             .ranked
             .iter()
-            .filter(|r| r.judged.is_ok() && r.area().value < first.area().value * (1.0 - 1e-6))
+            .filter(|r| {
+                r.standing < Standing::CannotBeFitted
+                    && r.area().value < first.area().value * (1.0 - 1e-6)
+            })
             .max_by(|a, b| {
                 // The better placed of two of the same area.
                 let place = |r: &Ranked| self.ranked.iter().position(|other| other == r);
@@ -208,14 +271,11 @@ impl Ranking {
         let why = match duty.limit {
             Limit::Duty => format!("no deflection does it{gives}"),
             Limit::SafeRun if needed_deg <= 0.0 => {
-                "the run is not safe there with planes up: trim under 2 deg, or the keel beyond the bottom".to_owned()
+                "the run is not safe there with planes up: trim under 2 deg".to_owned()
             }
             Limit::SafeRun => format!(
-                "{needed_deg:.1} deg are needed, at which the run is not safe: trim under 2 deg, or the keel beyond the bottom"
+                "{needed_deg:.1} deg are needed, at which the run is not safe: trim under 2 deg"
             ),
-            Limit::TestedChord => {
-                "its chord is more than a tenth of the wetted length, the most that was tested".to_owned()
-            }
             Limit::Deflection => format!(
                 "{needed_deg:.1} deg are needed and {allowed} may be used, {} of {usable_deg:.1}, {}{gives}",
                 percent(self.share_allowed),
@@ -243,6 +303,17 @@ fn missing(judged: &Judged, units: UnitChoice) -> String {
     let decimals = usize::from(unit != crate::units::LengthUnit::Millimetre);
     let value = number_with_decimals(unit.value(judged.assessment.fit.missing), decimals);
     format!("{value} {}", unit.symbol())
+}
+
+/// What a part that is not simply to be taken lacks, after the sentence that names it.
+fn no_allowance(ranked: &Ranked, judged: &Judged, units: UnitChoice) -> String {
+    remedy(&ranked.part, &judged.strength, units).map_or_else(String::new, |remedy| {
+        format!(" As it comes it has no allowance for slamming: {remedy}.")
+    })
+}
+
+fn in_hundred(judged: &Judged) -> String {
+    judged.in_hundred().map_or_else(|| "-".to_owned(), |chance| chance.to_string())
 }
 
 fn used(judged: &Judged) -> String {

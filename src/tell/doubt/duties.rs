@@ -23,7 +23,8 @@ pub fn duties(doubt: &DutiesDoubt, fitted: Option<PlanePair>, units: UnitChoice)
         doubt.drawn.draws,
         100.0 * largest,
         if doubt.generated { " The duties were GENERATED from the boat." } else { "" },
-        drawn_as_seen(doubt.seen.as_ref()).map_or(String::new(), |drawn| format!(" {drawn}"))
+        drawn_as_seen(doubt.seen.as_ref().map_or(0, |seen| seen.readings.len()))
+            .map_or(String::new(), |drawn| format!(" {drawn}"))
     );
     vec![
         Block::Section("How likely the duties are done".to_owned()),

@@ -40,7 +40,6 @@ fn width(input: &Input, units: UnitChoice) -> String {
             format!("{} .. {} {unit}", signed(factor * low), signed(factor * high))
         }
         (Spread::Step { .. }, _) => format!("{} .. {}", signed(low), signed(high)),
-        (Spread::Either, _) => "transom or trailing edge, one as likely".to_owned(),
     }
 }
 

@@ -12,7 +12,7 @@ pub use calibration::{HONESTLY, calibration};
 pub use duties::{duties, needs};
 pub use inputs::inputs;
 pub use running::{in_short, influences, speeds, to_measure};
-pub use seen::{does_not_fit, drawn_as_seen, seen};
+pub use seen::{drawn_as_seen, seen};
 
 use crate::boat::Boat;
 use crate::doubt::{Influence, RunningDoubt};

@@ -59,8 +59,7 @@ fn columns(fit: &SeenFit, units: UnitChoice) -> Vec<Column> {
 }
 
 /// That what was seen does not fit the boat as described, and what to check; nothing where it fits.
-#[must_use]
-pub fn does_not_fit(fit: &SeenFit) -> Vec<Block> {
+fn does_not_fit(fit: &SeenFit) -> Vec<Block> {
     if !fit.flags.contains(Flag::SeenDoesNotFit) {
         return Vec::new();
     }
@@ -81,10 +80,13 @@ pub fn does_not_fit(fit: &SeenFit) -> Vec<Block> {
     vec![Block::Warnings(vec![format!("{}{most}", Flag::SeenDoesNotFit.meaning())])]
 }
 
-/// Which boats were drawn, where something was seen.
+/// Which boats were drawn, where so many trims were seen; nothing where none was.
 #[must_use]
-pub fn drawn_as_seen(fit: Option<&SeenFit>) -> Option<String> {
-    let count = fit?.readings.len();
-    let trims = if count == 1 { "the trim".to_owned() } else { format!("the {count} trims") };
+pub fn drawn_as_seen(readings: usize) -> Option<String> {
+    let trims = match readings {
+        0 => return None,
+        1 => "the trim".to_owned(),
+        several => format!("the {several} trims"),
+    };
     Some(format!("All boats drawn are such as would have shown {trims} seen on the water."))
 }

@@ -204,8 +204,9 @@ pub fn heel(told: &Told<'_>) -> Vec<Block> {
 }
 
 const HEEL_EXPLANATION: &str = "'bottom' and 'centre': the sideways force taken up at the bottom, or as high as the centre of gravity. \
-'not stiff': this estimate finds no stiffness and gives no answer; 'beyond': more than 12 deg or than her deadrise, where it ends. Each half of the bottom is put at its own deadrise, heel apart, with the same keel wetted (after \
-Lewandowski 1996, from memory; derived). The righting moment is the small difference of two large ones, so that the heel may be half or \
+'not stiff': this estimate finds no stiffness and gives no answer; 'beyond': more than 12 deg or than her deadrise, where it ends. The buoyant part of the lift rights her as it would afloat; for the rest \
+each half of the bottom is put at its own deadrise, heel apart, with the same keel wetted (after Lewandowski 1996, from memory; derived). \
+The righting moment is the difference of two large ones, so that the heel may be half or \
 twice as much; no published example was at hand to check it against. Levelling her needs none of this.";
 
 /// A heel in words and numbers.

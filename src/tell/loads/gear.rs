@@ -10,7 +10,8 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
 use uom::si::volume::cubic_centimeter;
 
-use super::{Loads, section, speed_text};
+use super::verdict::up_to;
+use super::{Loads, section};
 use crate::boat::degrees;
 use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::plane::actuator::electric::{
@@ -81,7 +82,8 @@ fn hydraulic(view: &PartLoads, cylinder: &Hydraulic) -> Vec<String> {
     let loss = cylinder.tube_loss();
     let law =
         if loss.laminar { "laminar" } else { "NOT laminar, so that the loss is larger than this" };
-    let most = view.at_largest.iter().map(|at| at.design_push).fold(Force::default(), Force::max);
+    let pushes = view.assessment.by_speed.iter().map(|at| at.load.design_push);
+    let most = pushes.fold(Force::default(), Force::max);
     let trapped = cylinder.trapped_pressure(most);
     let rated = spec.lock_pressure.map_or(String::new(), |lock| {
         let word = if trapped > lock { "ABOVE" } else { "within" };
@@ -206,23 +208,17 @@ pub fn stroke(loads: &Loads<'_>) -> Vec<Block> {
 /// What the strength table shows, and what it does not.
 pub(super) fn strength_lines(loads: &Loads<'_>, view: &PartLoads) -> Vec<String> {
     let limits = &view.assessment.limits;
-    let top = loads.boat.drive().top_speed;
-    let up_to = |speed: uom::si::f64::Velocity| {
-        if !speed.get::<uom::si::velocity::meter_per_second>().is_finite() || speed >= top {
-            "at all speeds to top speed".to_owned()
-        } else {
-            format!("only up to {}", speed_text(loads, speed))
-        }
-    };
+    let up_to = |speed| up_to(loads, speed);
     let screws = match limits.screws {
         Some(speed) => format!("the screws keep theirs {}", up_to(speed)),
         None => "the screws are not covered".to_owned(),
     };
     let mut lines = vec![
-        "'exp.' is under the expected load, all else under the design load. 'factor' is limit stress over stress. 'edge' is how far the trailing edge bends up. 'off' and 'along' are the force of the plane on its hinge, square to the transom and up it. 'screw %' is the pull on each screw of what it holds safely. Kept within 'never beyond' the design load is less, in proportion to the deflection.".to_owned(),
-        format!("At full deflection, {:.1} deg, under the design load: the plate keeps its safety factor {}; {screws}.", degrees(view.assessment.full_deflection), up_to(limits.plate)),
+        "'exp.' is under the expected load, all else under the design load. 'factor' is limit stress over stress. 'edge' is how far the trailing edge bends up. 'off' and 'along' are the force of the plane on its hinge, square to the transom and up it. 'screw %' is the pull on each screw of what it holds safely.".to_owned(),
+        format!("For information, at full deflection, {:.1} deg, under the design load: the plate keeps its safety factor {}; {screws}.", degrees(view.assessment.full_deflection), up_to(limits.plate)),
     ];
-    if let Some(at) = view.at_largest.iter().max_by(|a, b| {
+    let loads_at = view.assessment.by_speed.iter().map(|at| &at.load);
+    if let Some(at) = loads_at.max_by(|a, b| {
         a.design.plate.needed_thickness.value.total_cmp(&b.design.plate.needed_thickness.value)
     }) {
         let small = loads.units.small_length;
@@ -250,7 +246,7 @@ pub(super) fn strength_lines(loads: &Loads<'_>, view: &PartLoads) -> Vec<String>
         match at.design.screws.hinge_holding {
             ScrewHolding::NotCovered { advice } => lines.push(format!("Screws: {advice}.")),
             ScrewHolding::Covered { safe, .. } => lines.push(format!(
-                "Each hinge screw holds {} safely in wood (ultimate, wet, over the factor). Where it shows over 100 %, through-bolt with backing plates. Solid laminate, foam cores and metal are NOT COVERED by this: --transom says so.",
+                "Each hinge screw holds {} safely in wood (ultimate, wet, over the factor). Solid laminate, foam cores and metal are NOT COVERED by this: --transom says so.",
                 force_text(loads, safe)
             )),
         }

@@ -5,6 +5,7 @@
 mod gear;
 mod notes;
 mod tables;
+mod verdict;
 
 use uom::si::f64::{Length, Velocity};
 use uom::si::pressure::megapascal;
@@ -12,7 +13,8 @@ use uom::si::pressure::megapascal;
 pub(crate) use gear::finite;
 pub use gear::{actuator, stroke};
 pub use notes::{flags, handling};
-pub use tables::{on_one_plane, reach, references, strength};
+pub use tables::{on_one_plane, reach, strength};
+pub use verdict::verdict;
 
 use crate::boat::Boat;
 use crate::document::Block;
@@ -87,10 +89,14 @@ fn sentence(loads: &Loads<'_>) -> String {
 #[must_use]
 pub fn assumptions(loads: &Loads<'_>) -> Vec<Block> {
     let settings = &loads.found.settings;
-    let mut lines = vec![format!(
-        "Expected: steady running, from the theory of a thin plate with a hinged flap (Glauert 1927, half of it for a planing bottom), at the trim with planes up. Design: all of the plane's lift in the tank tests put at mid-chord, times a load factor of {} for slamming (--load-factor; common practice, no source).",
-        settings.load_factor
-    )];
+    let mut lines = vec![
+        "Expected: steady running, with the moment about the hinge that the tank tests of planes gave, 0.139 times the plane's lift times its chord (Savitsky & Brown 1976, eq 8). 'theory' beside it is a cross-check: a thin plate with a hinged flap (Glauert 1927, half of it for a planing bottom), at the trim with planes up; it lies some 16 to 20 % higher.".to_owned(),
+        format!(
+            "Design: the slamming load, all of the plane's lift in the tank tests put at mid-chord, times a load factor of {} (--load-factor; common practice, no source).",
+            settings.load_factor
+        ),
+        "Strength is judged at the deflection allowed at each speed: the least of what the boat file says can be used, what the part can be put to, and what keeps the run safe. What does not bear the expected load there with its safety factor is unsafe; what bears it and not the design load has no allowance for slamming.".to_owned(),
+    ];
     if let Some(view) = &loads.found.part {
         let material = &view.part.material;
         let factor = settings.plate_factor.unwrap_or_else(|| material.default_factor());

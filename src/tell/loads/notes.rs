@@ -53,18 +53,19 @@ pub fn flags(loads: &Loads<'_>) -> Vec<Block> {
 
 fn flag_text(flag: HingeFlag) -> String {
     let meaning = match flag {
-        HingeFlag::BeyondLinearTheory => {
-            "trim or deflection is beyond 15 deg, where the linear theory was trusted"
+        HingeFlag::AngleBeyondTests => {
+            "deflection beyond 15 deg or trim beyond 10 deg, the most that was tested with planes"
+        }
+        HingeFlag::SpeedBeyondTests => {
+            "planes were tested between speed coefficients (Cv) of 2 and 7; outside them the loads are extended"
         }
         HingeFlag::ChordBeyondTests => {
             "the chord is more than a tenth of the wetted length, the most that was tested"
         }
         HingeFlag::AspectOutside => {
-            "beam over wetted length is outside what the share of the trim load was worked out for"
+            "beam over wetted length is outside what the trim's share in the cross-check was worked out for"
         }
-        HingeFlag::PlateDry => {
-            "theory asks for suction under the plate; it runs dry instead and carries nothing"
-        }
+        HingeFlag::PlateDry => "the plane is up; it runs dry and carries nothing",
     };
     format!("{}: {meaning}.", flag.word())
 }

@@ -1,14 +1,15 @@
-//! Tables of the loads: on a plane, as far down as a part reaches, on plate and screws, and by either reference.
+//! Tables of the loads: on a plane, as far down as a part reaches, and on plate and screws.
 
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::Velocity;
 use uom::si::pressure::megapascal;
 
 use super::gear::{finite, screw_share, strength_lines};
+use super::verdict::word;
 use super::{Loads, speed_text};
 use crate::boat::degrees;
 use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::stock::PartLoads;
-use crate::stock::assess::LimitedBy;
+use crate::stock::assess::{LimitedBy, PartLoadAt};
 
 /// The load on one plane by speed and deflection; with a part also on its actuators.
 #[must_use]
@@ -39,6 +40,11 @@ pub fn on_one_plane(loads: &Loads<'_>) -> Vec<Block> {
             "moment",
             moment.symbol(),
             aligned(&of(&|i| Some(moment.value(rows[i].expected.hinge_moment))), 3),
+        ),
+        Column::numbers(
+            "theory",
+            moment.symbol(),
+            aligned(&of(&|i| Some(moment.value(rows[i].thin_plate.hinge_moment))), 3),
         ),
     ];
     if let Some(view) = &loads.found.part {
@@ -77,7 +83,7 @@ pub fn on_one_plane(loads: &Loads<'_>) -> Vec<Block> {
             fixed(&of(&|i| Some(100.0 * (at(i)?.design_push / hold).value)), 0),
         ));
     }
-    let mut meaning = "'load' and the 'moment' about the hinge line beside it are expected, the next two are for design; moments close the plane upward.".to_owned();
+    let mut meaning = "'load' and the 'moment' about the hinge line beside it are expected, 'theory' is the same moment by thin-plate theory, a cross-check; the next two are for design. Moments close the plane upward.".to_owned();
     if loads.found.part.is_some() {
         meaning.push_str(" 'pin' is the push of each actuator along its line, against what it can push and what it bears standing still. '-' is beyond the stroke.");
     }
@@ -91,40 +97,41 @@ fn under(title: &str, columns: Vec<Column>, notes: Vec<String>) -> Vec<Block> {
     ]
 }
 
-/// How far down the part can be put at each speed, and what ends it; nothing for a pair that is no part.
+/// How far down the part can be put at each speed, what ends it, and what it bears as far as that is allowed; nothing for a pair that is no part.
 #[must_use]
 pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
     let Some(view) = &loads.found.part else { return Vec::new() };
     let unit = loads.units.speed;
     let rows = &view.assessment.by_speed;
-    let full_deg = degrees(view.assessment.full_deflection);
-    let safe = |speed: Velocity| Some(degrees(loads.found.safe_at(speed)?).min(full_deg));
+    let full = view.assessment.full_deflection;
     let numbers =
-        |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
+        |value: &dyn Fn(usize) -> f64| (0..rows.len()).map(|i| Some(value(i))).collect::<Vec<_>>();
     let columns = [
         Column::numbers(
             "speed",
             unit.symbol(),
-            fixed(&numbers(&|i| Some(unit.value(rows[i].speed))), 1),
+            fixed(&numbers(&|i| unit.value(rows[i].load.load.speed)), 1),
         ),
         Column::numbers(
             "can be put to",
             "deg",
-            fixed(&numbers(&|i| Some(degrees(rows[i].largest.deflection))), 1),
+            fixed(&numbers(&|i| degrees(rows[i].largest.deflection)), 1),
         ),
         Column::words(
             "because of",
             rows.iter().map(|at| limit_text(at.largest.limited_by).to_owned()).collect(),
         ),
-        Column::numbers("never beyond", "deg", fixed(&numbers(&|i| safe(rows[i].speed)), 1)),
-        Column::words(
-            "bears design load there",
-            rows.iter().map(|at| yes(at.holds_design)).collect(),
+        Column::numbers(
+            "never beyond",
+            "deg",
+            fixed(&numbers(&|i| degrees(rows[i].safe.min(full))), 1),
         ),
+        Column::numbers("allowed", "deg", fixed(&numbers(&|i| degrees(rows[i].allowed)), 1)),
+        Column::words("there", rows.iter().map(|at| word(Some(at.load.verdict()))).collect()),
     ];
     let notes = vec![
+        "'never beyond' keeps the run safe; what the actuators can do is no leave to do it. 'allowed' is the less of both, and of what the boat file says can be used; 'there' is the worst that is said of plate, screws and actuators at it.".to_owned(),
         full_deflection(loads, view),
-        "'never beyond' keeps the trim at 2 deg or more and the keel within the bottom; what the actuators can do is no leave to do it.".to_owned(),
     ];
     under("How far down it can be put", columns.into(), notes)
 }
@@ -135,10 +142,6 @@ const fn limit_text(limit: LimitedBy) -> &'static str {
         LimitedBy::Linkage => "end of the stroke",
         LimitedBy::Actuator => "actuator can push no more",
     }
-}
-
-fn yes(value: bool) -> String {
-    if value { "yes" } else { "NO" }.to_owned()
 }
 
 fn full_deflection(loads: &Loads<'_>, view: &PartLoads) -> String {
@@ -152,7 +155,7 @@ fn full_deflection(loads: &Loads<'_>, view: &PartLoads) -> String {
         }
     };
     format!(
-        "Full deflection, {:.1} deg: the actuators push the plane there {}; they bear the expected load standing still {}, and the design load {}.",
+        "For information, full deflection, {:.1} deg: the actuators push the plane there {}; they bear the expected load standing still {}, and the design load {}.",
         degrees(view.assessment.full_deflection),
         up_to(limits.push),
         up_to(limits.hold),
@@ -160,11 +163,11 @@ fn full_deflection(loads: &Loads<'_>, view: &PartLoads) -> String {
     )
 }
 
-/// Plate, hinge and screws of the part under the design load; nothing for a pair that is no part.
+/// Plate, hinge and screws of the part at the deflection allowed; nothing for a pair that is no part.
 #[must_use]
 pub fn strength(loads: &Loads<'_>) -> Vec<Block> {
     let Some(view) = &loads.found.part else { return Vec::new() };
-    let rows = &view.at_largest;
+    let rows: Vec<&PartLoadAt> = view.assessment.by_speed.iter().map(|at| &at.load).collect();
     let (speed, force, small) = (loads.units.speed, loads.units.force, loads.units.small_length);
     let of = |value: &dyn Fn(usize) -> Option<f64>| (0..rows.len()).map(value).collect::<Vec<_>>();
     let stress =
@@ -224,33 +227,6 @@ pub fn strength(loads: &Loads<'_>) -> Vec<Block> {
             ),
         ),
     ];
-    let title = "Plate and screws under the design load, as far down as it can be put";
+    let title = "Plate and screws, as far down as it is allowed";
     under(title, columns.into(), strength_lines(loads, view))
-}
-
-/// Trim with the planes' lift measured from either end of the chord.
-#[must_use]
-pub fn references(loads: &Loads<'_>) -> Vec<Block> {
-    let unit = loads.units.speed;
-    let rows = &loads.found.references;
-    let trims = |value: &dyn Fn(usize) -> Option<Angle>| {
-        (0..rows.len()).map(|i| value(i).map(degrees)).collect::<Vec<_>>()
-    };
-    let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
-    let columns = [
-        Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
-        Column::numbers("trim, planes up", "deg", fixed(&trims(&|i| rows[i].planes_up), 2)),
-        Column::numbers("from transom", "deg", fixed(&trims(&|i| rows[i].from_transom), 2)),
-        Column::numbers(
-            "from trailing edge",
-            "deg",
-            fixed(&trims(&|i| rows[i].from_trailing_edge), 2),
-        ),
-    ];
-    let note = format!(
-        "The source leaves open whether the lift acts so far ahead of the transom or of the planes' trailing edge. Trim with planes at {:.1} deg by either; sizing.lift_reference in the boat file sets which is used, here {}. From the trailing edge the lift acts one chord further aft and pushes the bow down more. '-' is no balance: planes that far down drive the bow under.",
-        degrees(loads.found.compared_at),
-        loads.found.reference_word
-    );
-    under("Where the planes' lift is measured from", columns.into(), vec![note])
 }

@@ -1,19 +1,32 @@
 //! Getting on plane in short: what it was computed with, and each way of using the planes in sentences.
 
-use uom::si::f64::{Time, Velocity};
+use uom::si::angle::degree;
 use uom::si::ratio::percent;
-use uom::si::{angle::degree, time::second};
 
 use super::super::words::{digits, speed_text};
 use super::Told;
 use crate::behaviour::from_rest::Way;
-use crate::behaviour::on_plane::{ADDED_MASS_SHARE, Ending, HumpKind, Run};
+use crate::behaviour::on_plane::{
+    ADDED_MASS_SHARE, ENGINE_RUN_UP_S, Ending, LikelyReach, RESISTANCE_DOUBT, Run, TightestKind,
+};
+use crate::behaviour::thrust::EfficiencyBasis;
 use crate::boat::measure::plain_number;
 use crate::document::{Block, Fact};
-use crate::units::number_with_decimals;
 
-/// What the times do not count.
-const LEAST_TIMES: &str = "The times are the least there can be: full thrust from the first moment, at the trims of steady running. Real engines take seconds to run up, and their propellers slip; compare the ways with each other rather than with a stopwatch.";
+/// Why the times are a range.
+fn why_a_range(one: &Told<'_>) -> String {
+    let [quick, slow] = ENGINE_RUN_UP_S.map(plain_number);
+    let doubt = 100.0 * RESISTANCE_DOUBT;
+    let estimated = match one.answer.thrust.estimates().count() {
+        0 => "the resistance at its likely ends",
+        _ => "the thrust and the resistance at their likely ends",
+    };
+    format!(
+        "The times are a range: {estimated} (resistance {doubt:.0} % either way, a judgement from the scatter of tank tests), \
+         and {quick} to {slow} s for the engines to come to full power (common practice, no source). \
+         Compare the ways with each other rather than with a stopwatch."
+    )
+}
 
 /// `planes held at 7.5 deg`.
 fn way_text(one: &Told<'_>, way: Way) -> String {
@@ -38,25 +51,26 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
     let mark = |key: &str| {
         if thrust.estimates().any(|e| e.key == key) { " ESTIMATED" } else { "" }
     };
-    let of_power = if efficiency.is_curve() {
-        "by the curve of the boat file".to_owned()
+    let force = |force| format!("{} {}", digits(units.force.value(force), 3), units.force.symbol());
+    let bollard = format!("{}{}", force(thrust.bollard_pull()), mark("drive.bollard_pull"));
+    let law = if efficiency.basis() == EfficiencyBasis::Curve {
+        format!("by the efficiencies of the boat file, never above the bollard pull, {bollard}")
     } else {
-        let hump = efficiency.at(Velocity::default()).get::<percent>();
-        let planing = efficiency.at(answer.target * 100.0).get::<percent>();
+        let top = one.boat.drive().top_speed;
         format!(
-            "{planing:.0} % when planing (Cv 2), {hump:.0} % up to Cv 1{}",
+            "it falls from the bollard pull, {bollard}, along a smooth curve (common practice, no source) to {} at {}, where {:.0} % of the power reaches the water{}",
+            force(thrust.at(top)),
+            speed_text(top, units),
+            efficiency.when_planing().get::<percent>(),
             mark("drive.propulsive_efficiency")
         )
     };
     facts.push(Fact::new(
         "Thrust",
         format!(
-            "{} {} of rated power; of it reaches the water {of_power}; never above the bollard pull, {} {}{}",
+            "{} {} of rated power; {law}",
             digits(units.power.value(answer.power), 3),
-            units.power.symbol(),
-            digits(units.force.value(thrust.bollard_pull()), 3),
-            units.force.symbol(),
-            mark("drive.bollard_pull")
+            units.power.symbol()
         ),
     ));
     let mass = one.boat.weight().mass;
@@ -78,10 +92,6 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
     vec![Block::Terms(facts)]
 }
 
-fn seconds(time: Time) -> String {
-    number_with_decimals(time.get::<second>(), 1)
-}
-
 /// Each way of using the planes in sentences, and the top speed beside that of the boat file.
 #[must_use]
 pub fn in_short(one: &Told<'_>) -> Vec<Block> {
@@ -89,31 +99,28 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     vec![
         Block::Section("In short".to_owned()),
         Block::Terms(one.answer.runs.iter().map(way).collect()),
-        Block::Paragraph(LEAST_TIMES.to_owned()),
+        Block::Paragraph(why_a_range(one)),
         Block::Paragraph(against_the_file(one)),
     ]
 }
 
 fn sentences(one: &Told<'_>, run: &Run) -> String {
     let units = one.units;
-    let mut text = match (run.time, run.distance) {
-        (Some(time), Some(distance)) => format!(
-            "{} from rest in {} s and {} {}. ",
-            speed_text(one.answer.target, one.units),
-            seconds(time),
-            digits(units.length.value(distance), 2),
-            units.length.symbol()
-        ),
-        _ => not_reached(one, run),
+    let mut text = match (&run.likely, run.reaches) {
+        (Some(likely), true) => format!("{}. ", reached(one, likely)),
+        (Some(likely), false) => {
+            format!("{}At the best {}. ", not_reached(one, run), reached(one, likely))
+        }
+        (None, _) => not_reached(one, run),
     };
-    if let Some(hump) = &run.hump {
-        let place = match hump.kind {
-            HumpKind::Thrust => "Tightest at",
-            HumpKind::Trim => "No peak on the way; the bow rides highest at",
+    if let Some(tightest) = &run.tightest {
+        let place = match tightest.kind {
+            TightestKind::Peak => "Tightest at",
+            TightestKind::AtHump => "Ever less is left on the way; at the hump,",
         };
-        let left = hump.margin().get::<percent>();
+        let left = tightest.margin().get::<percent>();
         let spare = if left >= 0.0 {
-            let power = hump.power_margin(one.answer.power);
+            let power = tightest.power_margin(one.answer.power);
             format!(
                 "she uses {:.0} % of the thrust; {} {} are to spare",
                 100.0 - left,
@@ -123,13 +130,26 @@ fn sentences(one: &Told<'_>, run: &Run) -> String {
         } else {
             format!("she would need {:.0} % of the thrust", 100.0 - left)
         };
-        text.push_str(&format!("{place} {}: {spare}. ", speed_text(hump.speed, one.units)));
+        text.push_str(&format!("{place} {}: {spare}. ", speed_text(tightest.speed, one.units)));
     }
     if let Some(least) = run.least_planing_speed {
         text.push_str(&format!("Slowest steady planing {}. ", speed_text(least, one.units)));
     }
     text.push_str(&top(one, run));
     text
+}
+
+/// The target with the likely time and distance.
+fn reached(one: &Told<'_>, likely: &LikelyReach) -> String {
+    let unit = one.units.length;
+    format!(
+        "{} from rest in {} s and {} {}{}",
+        speed_text(one.answer.target, one.units),
+        likely.seconds(),
+        likely.lengths(|length| unit.value(length)),
+        unit.symbol(),
+        if likely.most.is_none() { ", AT THE WORST NOT AT ALL" } else { "" }
+    )
 }
 
 fn not_reached(one: &Told<'_>, run: &Run) -> String {
@@ -177,20 +197,27 @@ fn against_the_file(one: &Told<'_>) -> String {
     let given = one.boat.drive().top_speed;
     let estimated = one.boat.estimates().iter().any(|e| e.key == "drive.top_speed");
     let source = if estimated { "estimated for the boat file" } else { "of the boat file" };
+    let basis = one.answer.thrust.efficiency().basis();
+    let Some(found) = one.answer.runs.first().and_then(Run::top_speed) else {
+        return format!("The top speed {source} is {}.", speed_text(given, one.units));
+    };
+    let found_text = speed_text(found, one.units);
+    if basis == EfficiencyBasis::Implied {
+        return format!(
+            "Top speed: planes up {found_text}; that of the boat file, {}, is what the thrust was made to fit, with the loads as they are listed.",
+            speed_text(given, one.units)
+        );
+    }
     let fit = one.answer.fitting_efficiency.map_or_else(String::new, |share| {
         format!(
             " Planes up, thrust and resistance would meet there at a propulsive efficiency of {:.0} %.",
             share.get::<percent>()
         )
     });
-    let Some(found) = one.answer.runs.first().and_then(Run::top_speed) else {
-        return format!("The top speed {source} is {}.{fit}", speed_text(given, one.units));
-    };
     let more = 100.0 * ((found / given).value - 1.0);
     let side = if more >= 0.0 { "above" } else { "below" };
     format!(
-        "Top speed: planes up {}, {:.0} % {side} that {source}, {}.{fit} A measured top speed is the better of the two.",
-        speed_text(found, one.units),
+        "Top speed: planes up {found_text}, {:.0} % {side} that {source}, {}.{fit} A measured top speed is the better of the two.",
         more.abs(),
         speed_text(given, one.units)
     )

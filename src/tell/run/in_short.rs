@@ -5,20 +5,22 @@ use super::particulars::significant_digits;
 use super::tables::deflection_text;
 use crate::balance::sensitivity::Landmarks;
 use crate::balance::sweep::Set;
-use crate::balance::{Point, Running, TRIM_FLOOR_DEG};
+use crate::balance::{HumpPlace, Point, Running, TRIM_FLOOR_DEG};
 use crate::boat::degrees;
 use crate::document::{Block, Fact};
+use crate::tell::words::section;
 use crate::units::number_with_decimals;
 
 /// Each deflection in a few sentences.
 #[must_use]
 pub fn in_short(run: &Run<'_>) -> Vec<Block> {
+    let is_told = |set: &&Set| !run.is_silent || set.landmarks.hump.is_some();
     let who = |set: &Set| match run.boat.planes() {
         None => "Without planes".to_owned(),
         Some(_) => format!("Planes at {}", deflection_text(set)),
     };
     let term = |set: &Set| Fact::new(who(set), sentences(run, &set.landmarks));
-    vec![Block::Section("In short".to_owned()), Block::Terms(run.sets.iter().map(term).collect())]
+    section("In short", vec![Block::Terms(run.sets.iter().filter(is_told).map(term).collect())])
 }
 
 fn trim_text(running: &Running) -> String {
@@ -35,22 +37,9 @@ fn sentences(run: &Run<'_>, landmarks: &Landmarks) -> String {
         let unit = run.units.force;
         format!("{} {}", significant_digits(unit.value(running.resistance), 4), unit.symbol())
     };
-    let mut text = match landmarks.hump.as_ref().and_then(|hump| Some((hump, hump.running?))) {
-        None => "she runs at no speed from the start of planing to top speed. ".to_owned(),
-        Some((hump, running)) => {
-            let what = if hump.speed_coefficient > 1.001 {
-                "the hump, where the bow rides highest,"
-            } else {
-                "the bow rides highest where planing starts; that"
-            };
-            format!(
-                "{what} is at {} (Cv {:.2}) with {} of trim and {} of resistance. ",
-                speed(hump),
-                hump.speed_coefficient,
-                trim_text(&running),
-                drag(&running)
-            )
-        }
+    let mut text = match (&landmarks.hump, landmarks.hump_place) {
+        (Some(hump), Some(place)) => at_hump(hump, place, &speed, &drag),
+        _ => "she runs at no speed from the start of planing to top speed. ".to_owned(),
     };
     let top = &landmarks.top;
     match top.running {
@@ -71,6 +60,28 @@ fn sentences(run: &Run<'_>, landmarks: &Landmarks) -> String {
         }
     }
     text
+}
+
+/// What she does at the hump, the speed of the largest trim with planes up.
+fn at_hump(
+    hump: &Point,
+    place: HumpPlace,
+    speed: &dyn Fn(&Point) -> String,
+    drag: &dyn Fn(&Running) -> String,
+) -> String {
+    let where_to = match place {
+        HumpPlace::PlaningStart => ", which lies where planing starts",
+        HumpPlace::Inside => "",
+        HumpPlace::TopSpeed => ", which she does not get over",
+    };
+    let head =
+        format!("at the hump{where_to}, {} (Cv {:.2}): ", speed(hump), hump.speed_coefficient);
+    match hump.running {
+        Some(running) => {
+            format!("{head}{} of trim and {} of resistance. ", trim_text(&running), drag(&running))
+        }
+        None => format!("{head}{} ", hump.outcome.meaning()),
+    }
 }
 
 fn too_little(running: &Running) -> &'static str {

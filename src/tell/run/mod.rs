@@ -10,6 +10,7 @@ mod in_short;
 mod models;
 mod notes;
 mod particulars;
+mod second_opinion;
 mod tables;
 
 pub use before_planing::before_planing;
@@ -20,10 +21,12 @@ pub use in_short::in_short;
 pub use models::models;
 pub use notes::flags;
 pub use particulars::{particulars, particulars_from};
+pub use second_opinion::{second_opinion, second_opinion_sentence};
 pub use tables::{attitude, planes, porpoising, resistance, side_by_side, table};
 
 use crate::balance::opinions::Opinion;
 use crate::balance::sensitivity::Sensitivity;
+use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::Set;
 use crate::balance::{Balance, BeforePlaning, Outcome, Point, Settings};
 use crate::behaviour::drive_trim::DriveTrims;
@@ -47,12 +50,16 @@ pub struct Run<'a> {
     pub opinions: &'a [Opinion],
     /// The pre-planing regression beside the lift models; without rows where there is none.
     pub before_planing: &'a BeforePlaning,
+    /// What a tank series says beside what is computed, planes up; without rows where that was not asked for.
+    pub second_opinion: &'a SecondOpinion,
     /// Effect of the estimates on the boat with her planes up.
     pub sensitivities: &'a [Sensitivity],
     /// What trimming the drive does, where that was asked for.
     pub drive_trims: Option<&'a DriveTrims>,
     /// Values of the file that look unusual.
     pub warnings: &'a [FileWarning],
+    /// Whether nothing can be said about planes, which stands above all of this.
+    pub is_silent: bool,
 }
 
 impl<'a> Run<'a> {

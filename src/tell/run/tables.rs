@@ -12,6 +12,11 @@ use crate::document::{Block, Column, Table, aligned, fixed};
 /// Deflections beside each other in one table.
 const DEFLECTIONS_ACROSS: usize = 8;
 
+/// What is said of the friction of wet sides.
+const SIDES: &str = "'not in it: sides' is an ESTIMATE of the friction of vertical sides that the flow off the chines meets again \
+(Savitsky & Brown 1976), wet to a fifth of the beam, which is judged. It is in no resistance; chine flats and spray rails throw \
+the water clear.";
+
 /// Takes one part of the resistance.
 type Part = fn(&ResistanceParts) -> Force;
 
@@ -115,10 +120,22 @@ pub fn attitude(run: &Run<'_>, set: &Set) -> Vec<Block> {
         length("wetted keel", |r| r.wetted_keel),
         length("wetted chine", |r| r.wetted_chine),
         length("draft", |r| r.draft),
+        sides_wet(run, points),
         Column::words("notes", notes.collect()),
     ];
     columns.retain(|column| !column.is_blank());
     under(titled(run, set, "Running attitude"), columns)
+}
+
+/// Length over which the sides are wet, where they are anywhere.
+fn sides_wet(run: &Run<'_>, points: &[Point]) -> Column {
+    let unit = run.units.length;
+    let wet = |point: &Point| {
+        let length = point.running?.side_wetted_length;
+        (length > Length::default()).then(|| unit.value(length))
+    };
+    let values: Vec<_> = points.iter().map(wet).collect();
+    Column::numbers("sides wet", unit.symbol(), aligned(&values, 3))
 }
 
 /// Resistance and its parts; nothing where she runs at no speed.
@@ -157,7 +174,16 @@ pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
             columns.push(Column::numbers(name, unit.symbol(), fixed(&values, decimals)));
         }
     }
-    under(titled(run, set, "Resistance and its parts"), columns)
+    let side = numbers(points, &|r| unit.value(r.side_friction));
+    let wet = side.iter().flatten().any(|&friction| friction > 0.0);
+    if wet {
+        columns.push(Column::numbers("not in it: sides", unit.symbol(), fixed(&side, decimals)));
+    }
+    let notes = wet.then(|| SIDES.to_owned()).into_iter().collect();
+    vec![
+        Block::Section(titled(run, set, "Resistance and its parts")),
+        Block::Table(Table { columns, notes, ..Table::default() }),
+    ]
 }
 
 fn decimals_in(cells: &[String]) -> usize {

@@ -3,7 +3,10 @@
 use maud::{Markup, html};
 
 use super::frame::page;
+use super::told::told;
 use super::{controls, papers, particulars, running, shelf, sizing, sure};
+use crate::document::Block;
+use crate::tell;
 use crate::units::UnitChoice;
 use crate::web::answer::{Desk, Run};
 
@@ -17,6 +20,7 @@ pub(in crate::web) fn desk(desk: &Desk) -> Markup {
             }
             (sizing::plate(desk))
         }
+        (first(desk))
         div #particulars { (particulars::block(&desk.run.boat, desk.units)) }
         section.try aria-label="How she runs" {
             div #views.views { (views(&desk.run)) }
@@ -35,6 +39,18 @@ pub(in crate::web) fn desk(desk: &Desk) -> Markup {
         (papers::papers(desk))
     };
     page(boat.name(), "", &main)
+}
+
+/// What must be settled before anything below is believed.
+fn first(desk: &Desk) -> Markup {
+    let blocks = tell::sense::first(&desk.sense, desk.units);
+    let [Block::Alert(title), rest @ ..] = blocks.as_slice() else { return html! {} };
+    html! {
+        section.sheet.warn aria-labelledby="first" {
+            h2 #first { (title) }
+            (told(rest))
+        }
+    }
 }
 
 /// What changes with the sliders: the pictures, and beside them everything that shows the same run.

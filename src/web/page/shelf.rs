@@ -7,7 +7,7 @@ use super::papers::bring_stock;
 use crate::document::spoken;
 use crate::stock::rank::amount;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
-use crate::tell::shelf::{EXPLANATION, NOTES, does, fits, letters, most_used, percent};
+use crate::tell::shelf::{EXPLANATION, NOTES, bears, does, fits, in_hundred, letters, most_used};
 use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
 
@@ -77,7 +77,7 @@ fn table(desk: &Desk, name: &str, parts: &[Ranked]) -> Markup {
             table {
                 thead { tr {
                     th scope="col" { "part" } th scope="col" { "each plane" } th scope="col" { "fits" } th scope="col" { "does" }
-                    th.number scope="col" { "used" } th.number scope="col" { "push" } th scope="col" { "letters" }
+                    th.number scope="col" { "in 100" } th.number scope="col" { "used" } th scope="col" { "bears" }
                     th.number scope="col" { "price" } th.number scope="col" { "on hand" }
                 } }
                 tbody { @for part in parts { (row(desk, part)) } }
@@ -102,9 +102,9 @@ fn row(desk: &Desk, part: &Ranked) -> Markup {
             td { (part.part.pair().text(desk.units)) }
             td { (fits(part, desk.units)) }
             td { (judged(does)) }
+            td.number { (judged(in_hundred)) }
             td.number { (judged(most_used)) }
-            td.number { (judged(|judged| percent(judged.strength.push_share))) }
-            td { (letters(part)) }
+            td { (bears(part)) " " (letters(part)) }
             td.number { (amount(part.pair_price())) " " (part.part.price.currency) }
             td.number { (part.part.on_hand) }
         }

@@ -5,6 +5,7 @@ use maud::{Markup, html};
 use super::cell;
 use super::frame::drawing;
 use super::told::{in_columns, told};
+use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
 use crate::document::Block;
@@ -14,7 +15,7 @@ use crate::stock::Standing;
 use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
-use crate::tell::{drive, loadings};
+use crate::tell::{drive, loadings, saving};
 use crate::units::number_with_decimals;
 use crate::web::answer::{Desk, settings};
 
@@ -30,6 +31,11 @@ pub(super) fn plate(desk: &Desk) -> Markup {
                 "with planes up she does all that is asked".to_owned(),
             ),
             Answer::Pair(pair) => ("Suggested, a pair", pair.text(units), governs(suggestion)),
+            Answer::Infeasible(_) if suggestion.duties.is_empty() => (
+                "Nothing can be said",
+                "–".to_owned(),
+                "see what to settle first, and the reasons below".to_owned(),
+            ),
             Answer::Infeasible(shortfall) => (
                 "No pair does every duty",
                 shortfall.best.map_or("no room".to_owned(), |best| best.text(units)),
@@ -187,6 +193,8 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
         return html! {};
     }
     let charts = sizing_charts(&desk.file.boat, suggestion, desk.units);
+    let savings = saving::of_schedule(sizing);
+    let even = savings.contains(&Some(Saving::SidesMayTurn));
     html! {
         section.sheet aria-labelledby="use" {
             h2 #use {
@@ -201,8 +209,9 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                         th scope="col" { "Speed, " (desk.units.speed.symbol()) } th scope="col" { "Use" } th scope="col" { "Never beyond" }
                         th scope="col" { "Trim, planes up" } th scope="col" { "Trim" } th scope="col" { "Resistance" }
                     } }
-                    tbody { @for row in &suggestion.schedule { (schedule_row(desk, suggestion, row)) } }
+                    tbody { @for (row, saving) in suggestion.schedule.iter().zip(&savings) { (schedule_row(desk, suggestion, (row, *saving))) } }
                 }
+                @if even { p.small { (spoken(saving::NOTE)) } }
             }
             div.charts {
                 @for named in &charts {
@@ -217,7 +226,11 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
     }
 }
 
-fn schedule_row(desk: &Desk, suggestion: &Suggestion, row: &ScheduleRow) -> Markup {
+fn schedule_row(
+    desk: &Desk,
+    suggestion: &Suggestion,
+    (row, saving): (&ScheduleRow, Option<Saving>),
+) -> Markup {
     let speed = desk.units.speed.value(row.speed);
     let angle = |deg: f64| format!("{}°", number_with_decimals(deg, 1));
     let down = degrees(row.deflection);
@@ -227,11 +240,14 @@ fn schedule_row(desk: &Desk, suggestion: &Suggestion, row: &ScheduleRow) -> Mark
     };
     let trim =
         |trim: Option<uom::si::f64::Angle>| trim.map_or("–".to_owned(), |t| angle(degrees(t)));
-    let change = row.resistance_ratio.map_or("–".to_owned(), |ratio| {
-        let percent = 100.0 * (ratio - 1.0);
-        let sign = if percent > 0.05 { "+" } else { "" };
-        format!("{sign}{} %", number_with_decimals(percent, 1))
-    });
+    let change = match saving::change_text(row, saving) {
+        None => "–".to_owned(),
+        Some(even) if saving == Some(Saving::SidesMayTurn) => even,
+        Some(percent) => {
+            let grows = row.resistance_ratio.is_some_and(|ratio| ratio > 1.0005);
+            format!("{}{percent} %", if grows { "+" } else { "" })
+        }
+    };
     html! {
         tr {
             th scope="row" { (number_with_decimals(speed, 1)) }

@@ -2,15 +2,18 @@
 
 use serde::Serialize;
 use uom::si::area::square_meter;
+use uom::si::f64::Velocity;
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
 use super::Shelf;
 use crate::boat::degrees;
+use crate::cli::strength::StrengthRecord;
 use crate::stock::Judged;
-use crate::stock::assess::{LimitedBy, SpeedLimits};
-use crate::stock::rank::{Ranked, Strength};
+use crate::stock::assess::LimitedBy;
+use crate::stock::rank::Ranked;
+use crate::units::UnitChoice;
 
 /// One part of the list, best first.
 #[derive(Serialize)]
@@ -24,10 +27,14 @@ pub(in super::super) struct PartRecord {
     fits_transom: bool,
     missing_span_m: Option<f64>,
     does_all: bool,
+    /// Share of boats nearly like this one on which it does all duties; null where it was not asked.
+    chance: Option<f64>,
+    chance_standard_error: Option<f64>,
     share_used: Option<f64>,
     duties: Vec<PartDutyRecord>,
     actuator: Option<ActuatorRecord>,
     strength: Option<StrengthRecord>,
+    full_deflection: Option<FullRecord>,
     pair_price: f64,
     currency: String,
     on_hand: u32,
@@ -52,31 +59,27 @@ struct ActuatorRecord {
     push_n: f64,
     hold_n: f64,
     push_share_at_duties: f64,
-    full_deflection_deg: f64,
-    full_deflection_to_m_s: Option<f64>,
-    holds_full_deflection_to_m_s: Option<f64>,
-    holds_design_load_to_m_s: Option<f64>,
 }
 
+/// For information: full deflection, and the speeds above which something no longer bears it.
 #[derive(Serialize)]
-struct StrengthRecord {
-    actuators_hold_design_load_at_duties: bool,
-    plate_bears_expected_load_at_duties: bool,
-    plate_bears_design_load_at_duties: bool,
-    screws_bear_expected_load_at_duties: Option<bool>,
-    screws_bear_design_load_at_duties: Option<bool>,
-    plate_bears_full_deflection_to_m_s: Option<f64>,
-    screws_bear_full_deflection_to_m_s: Option<f64>,
+struct FullRecord {
+    deflection_deg: f64,
+    pushed_to_m_s: Option<f64>,
+    held_to_m_s: Option<f64>,
+    held_under_design_load_to_m_s: Option<f64>,
+    plate_to_m_s: Option<f64>,
+    screws_to_m_s: Option<f64>,
 }
 
 /// Every part in order.
-pub(in super::super) fn records(shelf: &Shelf) -> Vec<PartRecord> {
+pub(in super::super) fn records(shelf: &Shelf, units: UnitChoice) -> Vec<PartRecord> {
     shelf
         .ranking
         .ranked
         .iter()
         .enumerate()
-        .map(|(index, ranked)| record(index + 1, ranked))
+        .map(|(index, ranked)| record(index + 1, ranked, units))
         .collect()
 }
 
@@ -85,7 +88,7 @@ fn finite(value: f64) -> Option<f64> {
     value.is_finite().then_some(value)
 }
 
-fn record(place: usize, ranked: &Ranked) -> PartRecord {
+fn record(place: usize, ranked: &Ranked, units: UnitChoice) -> PartRecord {
     let part = &ranked.part;
     let judged = ranked.judged.as_ref().ok();
     PartRecord {
@@ -98,10 +101,13 @@ fn record(place: usize, ranked: &Ranked) -> PartRecord {
         fits_transom: judged.is_some_and(|j| j.assessment.fit.fits()),
         missing_span_m: judged.map(|j| j.assessment.fit.missing.get::<meter>()),
         does_all: judged.is_some_and(Judged::does_all),
+        chance: judged.and_then(|j| j.chance).map(|chance| chance.share),
+        chance_standard_error: judged.and_then(|j| j.chance).map(|chance| chance.error),
         share_used: judged.and_then(Judged::most_used).and_then(finite),
         duties: judged.map(duties).unwrap_or_default(),
         actuator: judged.map(|j| actuator(ranked, j)),
-        strength: judged.map(|j| strength(&j.strength, &j.assessment.limits)),
+        strength: judged.map(|j| StrengthRecord::of(part, &j.strength, units)),
+        full_deflection: judged.map(full),
         pair_price: ranked.pair_price(),
         currency: part.price.currency.clone(),
         on_hand: part.on_hand,
@@ -132,28 +138,22 @@ fn duties(judged: &Judged) -> Vec<PartDutyRecord> {
 
 fn actuator(ranked: &Ranked, judged: &Judged) -> ActuatorRecord {
     let actuator = &ranked.part.actuator;
-    let limits = &judged.assessment.limits;
     ActuatorRecord {
         push_n: actuator.push().get::<newton>(),
         hold_n: actuator.hold().get::<newton>(),
-        push_share_at_duties: judged.strength.push_share,
-        full_deflection_deg: degrees(judged.assessment.full_deflection),
-        full_deflection_to_m_s: finite(limits.push.get::<meter_per_second>()),
-        holds_full_deflection_to_m_s: finite(limits.hold.get::<meter_per_second>()),
-        holds_design_load_to_m_s: finite(limits.hold_design.get::<meter_per_second>()),
+        push_share_at_duties: judged.push_share,
     }
 }
 
-fn strength(strength: &Strength, limits: &SpeedLimits) -> StrengthRecord {
-    StrengthRecord {
-        actuators_hold_design_load_at_duties: strength.holds_design,
-        plate_bears_expected_load_at_duties: strength.plate_expected,
-        plate_bears_design_load_at_duties: strength.plate_design,
-        screws_bear_expected_load_at_duties: strength.screws_expected,
-        screws_bear_design_load_at_duties: strength.screws_design,
-        plate_bears_full_deflection_to_m_s: finite(limits.plate.get::<meter_per_second>()),
-        screws_bear_full_deflection_to_m_s: limits
-            .screws
-            .and_then(|speed| finite(speed.get::<meter_per_second>())),
+fn full(judged: &Judged) -> FullRecord {
+    let limits = &judged.assessment.limits;
+    let to = |speed: Velocity| finite(speed.get::<meter_per_second>());
+    FullRecord {
+        deflection_deg: degrees(judged.assessment.full_deflection),
+        pushed_to_m_s: to(limits.push),
+        held_to_m_s: to(limits.hold),
+        held_under_design_load_to_m_s: to(limits.hold_design),
+        plate_to_m_s: to(limits.plate),
+        screws_to_m_s: limits.screws.and_then(to),
     }
 }

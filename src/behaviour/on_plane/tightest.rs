@@ -1,31 +1,35 @@
 //! Where the thrust is tightest on the way to planing.
+//!
+//! Not the hump, which is where the bow rides highest: what counts here is the
+//! share of the thrust that the resistance takes.
 
 use uom::si::f64::{Angle, Force, Power, Ratio, Velocity};
 use uom::si::{force::newton, ratio::ratio, velocity::meter_per_second};
 
+use crate::balance::Hump;
 use crate::behaviour::from_rest::FromRest;
 use crate::behaviour::thrust::Thrust;
 use crate::numeric::least_between;
 
-/// F∇ up to which a hump is looked for.
+/// F∇ up to which a peak of the share is looked for.
 pub(super) const FASTEST_VOLUME_FROUDE_NUMBER: f64 = 2.5;
-/// Precision of the hump's speed, m/s.
+/// Precision of its speed, m/s.
 const PRECISION_M_S: f64 = 1e-4;
 
-/// What marks the hump.
+/// What marks the place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum HumpKind {
+pub enum TightestKind {
     /// The share of the thrust that is used up has a peak there.
-    Thrust,
-    /// That share only grows with speed; the bow rides highest there.
-    Trim,
+    Peak,
+    /// That share only grows with speed; it is told of the hump, where the bow rides highest with planes up.
+    AtHump,
 }
 
 /// The tightest place on the way to planing.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Hump {
+pub struct Tightest {
     /// What marks it.
-    pub kind: HumpKind,
+    pub kind: TightestKind,
     /// Its speed.
     pub speed: Velocity,
     /// Resistance there.
@@ -36,7 +40,7 @@ pub struct Hump {
     pub trim: Option<Angle>,
 }
 
-impl Hump {
+impl Tightest {
     /// Share of the thrust that is left; negative when there is too little.
     #[must_use]
     pub fn margin(&self) -> Ratio {
@@ -50,8 +54,13 @@ impl Hump {
     }
 }
 
-/// The hump among speeds (m/s, rising); none when she runs at none of them.
-pub(super) fn find(from_rest: &FromRest, thrust: &Thrust, speeds_m_s: &[f64]) -> Option<Hump> {
+/// The tightest place among speeds (m/s, rising), else the hump; none when she runs at neither.
+pub(super) fn find(
+    from_rest: &FromRest,
+    thrust: &Thrust,
+    speeds_m_s: &[f64],
+    hump: Option<&Hump>,
+) -> Option<Tightest> {
     let used = |speed_m_s: f64| {
         from_rest.resistance_n(speed_m_s).map_or(f64::NAN, |n| n / thrust.at_m_s(speed_m_s))
     };
@@ -66,20 +75,20 @@ pub(super) fn find(from_rest: &FromRest, thrust: &Thrust, speeds_m_s: &[f64]) ->
             Some([place, value]) if -value >= shares[at] => place,
             _ => speeds_m_s[at],
         };
-        return hump(HumpKind::Thrust, from_rest, thrust, speed_m_s);
+        return at_speed(TightestKind::Peak, from_rest, thrust, speed_m_s);
     }
-    let trims = speeds_m_s.iter().filter_map(|&speed_m_s| {
-        let speed = Velocity::new::<meter_per_second>(speed_m_s);
-        Some((speed_m_s, from_rest.planing_point(speed)?.running?.trim))
-    });
-    let (speed_m_s, _) = trims.max_by(|a, b| a.1.value.total_cmp(&b.1.value))?;
-    hump(HumpKind::Trim, from_rest, thrust, speed_m_s)
+    at_speed(TightestKind::AtHump, from_rest, thrust, hump?.speed_m_s())
 }
 
-fn hump(kind: HumpKind, from_rest: &FromRest, thrust: &Thrust, speed_m_s: f64) -> Option<Hump> {
+fn at_speed(
+    kind: TightestKind,
+    from_rest: &FromRest,
+    thrust: &Thrust,
+    speed_m_s: f64,
+) -> Option<Tightest> {
     let speed = Velocity::new::<meter_per_second>(speed_m_s);
     let running = from_rest.planing_point(speed).and_then(|point| point.running);
-    Some(Hump {
+    Some(Tightest {
         kind,
         speed,
         resistance: Force::new::<newton>(from_rest.resistance_n(speed_m_s)?),

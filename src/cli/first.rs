@@ -1,0 +1,67 @@
+//! What must be settled before the answer of a command is believed: above its text, and in its JSON.
+
+use serde::Serialize;
+
+use super::records::{QuestionRecord, SilenceRecord};
+use super::screen::Screen;
+use crate::balance::Settings;
+use crate::behaviour::sense::Sense;
+use crate::boat::Boat;
+use crate::tell;
+use crate::units::UnitChoice;
+
+/// What must be settled first.
+pub(super) struct First {
+    sense: Sense,
+    units: UnitChoice,
+}
+
+/// An answer in JSON, with what must be settled first.
+#[derive(Serialize)]
+pub(super) struct Answered<T> {
+    #[serde(flatten)]
+    answer: T,
+    questions: Vec<QuestionRecord>,
+    silences: Vec<SilenceRecord>,
+}
+
+impl First {
+    /// About a boat in each of the loading conditions that are asked about.
+    pub(super) fn of<'a>(
+        boats: impl IntoIterator<Item = &'a Boat>,
+        settings: &Settings,
+        units: UnitChoice,
+    ) -> Self {
+        let boats: Vec<Boat> = boats.into_iter().cloned().collect();
+        Self { sense: Sense::of(&boats, settings), units }
+    }
+
+    /// The same where it is known already.
+    pub(super) fn known(sense: &Sense, units: UnitChoice) -> Self {
+        Self { sense: sense.clone(), units }
+    }
+
+    /// A text below what must be settled first.
+    pub(super) fn above(&self, text: &str, screen: Screen) -> String {
+        let first = screen.blocks(&tell::sense::first(&self.sense, self.units));
+        if first.is_empty() {
+            return text.to_owned();
+        }
+        format!("{}\n{text}", first.trim_start_matches('\n'))
+    }
+
+    /// The same as lines for the error stream, where the output has no room for it.
+    pub(super) fn warnings(&self) -> Vec<String> {
+        tell::sense::lines(&self.sense, self.units)
+    }
+
+    /// An answer in JSON with it.
+    pub(super) fn with<T: Serialize>(&self, answer: T) -> Answered<T> {
+        let silences = self.sense.silences.iter();
+        Answered {
+            answer,
+            questions: self.sense.questions.iter().map(QuestionRecord::from).collect(),
+            silences: silences.map(|silent| SilenceRecord::of(silent, self.units)).collect(),
+        }
+    }
+}

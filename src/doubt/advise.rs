@@ -1,0 +1,325 @@
+//! The least pair that does all duties on a share of the boats nearly like the one described: what every output advises.
+//!
+//! The same boats are drawn for every size. On each of them the least span that
+//! does what is asked is found at each speed, with all usable deflection: the
+//! reserve is the chance and nothing else. The span that suffices for the share
+//! wanted is the one that so many of the least spans lie under. The planes' lift
+//! goes with their area, so that the chord is a matter of room and of load: the
+//! shallowest one whose span fits is taken.
+
+use uom::si::angle::degree;
+use uom::si::f64::Angle;
+use uom::si::length::meter;
+use uom::si::ratio::ratio;
+
+use super::draw::Draw;
+use super::duties::{Described, Drawn};
+use super::inputs::What;
+use super::interval::{Probability, likely};
+use super::running::Progress;
+use crate::balance::forces::PlaneSize;
+use crate::balance::{LiftModel, Settings};
+use crate::boat::{Boat, Fault, PlanePair};
+use crate::size::{
+    Binding, Chance, Chosen, Effect, OtherModel, Outlook, PairSource, PairUsed, Suggestion,
+    chosen_for, effects_by, pair_of,
+};
+
+/// Boats drawn when nothing else is asked for: a share of 80 % is then good to 2 %.
+pub const DRAWS: u32 = 500;
+/// Seed of the random numbers; one and the same, so that the same file gives the same answer everywhere.
+pub const SEED: u64 = 1;
+/// Boats drawn for what stands beside the answer.
+const DRAWS_BESIDE: u32 = 120;
+/// Chords go in so many steps of a size: 225, 300, 375 mm; 9, 12, 15 in. Common practice, no source.
+const USUAL_CHORD_STEPS: f64 = 3.0;
+/// So much less of a chance is given for a smaller pair where none reaches what is wanted.
+const USELESS_SHARE: f64 = 0.02;
+
+/// The pair that the duties of a boat ask for in some loading conditions, at the chance that her file wants, and why.
+///
+/// # Errors
+/// As [`crate::size::suggest_for`].
+pub fn advise_for(boats: &[Boat], settings: &Settings) -> Result<Suggestion, Fault> {
+    advise_with(boats, settings, Drawn { draws: DRAWS, seed: SEED }, &|_| ())
+}
+
+/// [`advise_for`] with so many boats drawn from a seed.
+///
+/// # Errors
+/// As [`crate::size::suggest_for`].
+pub fn advise_with(
+    boats: &[Boat],
+    settings: &Settings,
+    drawn: Drawn,
+    progress: Progress<'_>,
+) -> Result<Suggestion, Fault> {
+    let described = Described::of(boats, settings)?;
+    if described.asked.asking.duties.is_empty() {
+        return chosen_for(boats, settings, Chosen::default());
+    }
+    let spans = Spans::of(&described, drawn, progress);
+    let wanted = boats[0].sizing().chance.get::<ratio>();
+    let mut chosen = spans.chosen(wanted);
+    if chosen.size.is_some() || chosen.none_needed {
+        chosen.chance = Some(spans.chance(wanted, &chosen));
+    }
+    chosen.other_model = other_model(boats, settings, drawn.seed);
+    let mut suggestion = chosen_for(boats, settings, chosen)?;
+    if let Some(seen) = described.seen() {
+        suggestion.flags = suggestion.flags.union(seen.flags);
+    }
+    Ok(suggestion)
+}
+
+/// One effect for each estimate of the boat on what is advised.
+#[must_use]
+pub fn effects_for(boats: &[Boat], settings: &Settings) -> Vec<Effect> {
+    effects_by(boats, |changed| outlook(changed, settings, SEED).ok())
+}
+
+/// The pair fitted; else the one advised for the duties of the boat in all her loading conditions.
+///
+/// # Errors
+/// As [`advise_for`].
+pub fn pair_used(boat: &Boat, settings: &Settings) -> Result<PairUsed, Fault> {
+    if let pair @ Some(_) = boat.planes() {
+        return Ok(PairUsed { pair, source: PairSource::Fitted });
+    }
+    let pair = advise_for(&boat.in_all_conditions()?, settings)?.pair();
+    let source = if pair.is_some() { PairSource::Suggested } else { PairSource::Nowhere };
+    Ok(PairUsed { pair, source })
+}
+
+/// What would be advised, without its reasons and from fewer draws.
+fn outlook(boats: &[Boat], settings: &Settings, seed: u64) -> Result<Outlook, Fault> {
+    let described = Described::of(boats, settings)?;
+    let drawn = Drawn { draws: DRAWS_BESIDE, seed };
+    let wanted = boats[0].sizing().chance.get::<ratio>();
+    Ok(outlook_of(&Spans::of(&described, drawn, &|_| ()).chosen(wanted)))
+}
+
+fn outlook_of(chosen: &Chosen) -> Outlook {
+    match chosen.size {
+        Some(size) => Outlook::Pair(pair_of(size)),
+        None if chosen.none_needed => Outlook::NoPlanesNeeded,
+        None => Outlook::NoPairDoes,
+    }
+}
+
+/// What the same boat would be advised with the bottom's lift by the next model on the list.
+fn other_model(boats: &[Boat], settings: &Settings, seed: u64) -> Option<OtherModel> {
+    let model = LiftModel::ALL.into_iter().find(|&model| model != settings.model)?;
+    let outlook = outlook(boats, &Settings { model, ..*settings }, seed).ok()?;
+    Some(OtherModel { model, outlook })
+}
+
+/// Least spans of one boat drawn: by chord, then by the speeds that are judged.
+struct OneBoat {
+    bare_does_all: bool,
+    least_m: Vec<Vec<f64>>,
+}
+
+/// Least spans on every boat drawn.
+struct Spans<'d, 'b> {
+    described: &'d Described<'b>,
+    drawn: Drawn,
+    step_m: f64,
+    chords_m: Vec<f64>,
+    boats: Vec<OneBoat>,
+}
+
+impl<'d, 'b> Spans<'d, 'b> {
+    fn of(described: &'d Described<'b>, drawn: Drawn, progress: Progress<'_>) -> Self {
+        let step_m = described.boats()[0].sizing().round_to.get::<meter>();
+        let chords_m = chords_m(described, step_m);
+        let boats = described.ask_all(drawn, progress, |boat| OneBoat {
+            bare_does_all: boat.bare_does_all(),
+            least_m: chords_m.iter().map(|&chord_m| boat.least_spans_m(chord_m)).collect(),
+        });
+        Self { described, drawn, step_m, chords_m, boats }
+    }
+
+    /// Places of the speeds judged in one condition, or in all.
+    fn places(&self, loaded: Option<usize>) -> Vec<usize> {
+        let speeds = self.described.asked.speeds_m_s.iter().enumerate();
+        speeds.filter(|(_, at)| loaded.is_none_or(|own| at.0 == own)).map(|(i, _)| i).collect()
+    }
+
+    /// The least span of each boat for a chord at some of the speeds, sorted.
+    fn sorted_m(&self, chord: usize, places: &[usize]) -> Vec<f64> {
+        let largest = |boat: &OneBoat| {
+            places.iter().map(|&place| boat.least_m[chord][place]).fold(0.0, f64::max)
+        };
+        let mut all: Vec<f64> = self.boats.iter().map(largest).collect();
+        all.sort_by(f64::total_cmp);
+        all
+    }
+
+    /// The least pair for a share at some of the speeds: exact, and in whole steps.
+    fn least(&self, wanted: f64, places: &[usize]) -> Option<[PlaneSize; 2]> {
+        (0..self.chords_m.len()).find_map(|chord| {
+            let chord_m = self.chords_m[chord];
+            let exact_m = quantile(&self.sorted_m(chord, places), wanted);
+            let span_m = self.in_steps(chord_m, exact_m)?;
+            Some([exact_m, span_m].map(|span_m| PlaneSize { span_m, chord_m }))
+        })
+    }
+
+    fn in_steps(&self, chord_m: f64, exact_m: f64) -> Option<f64> {
+        let mut spans = self.described.asked.spans_m(chord_m, exact_m, self.step_m);
+        exact_m.is_finite().then(|| spans.next())?
+    }
+
+    /// The pair that does all most often where none reaches what is wanted, or a smaller one that is hardly worse.
+    fn most_often(&self, places: &[usize]) -> Option<PlaneSize> {
+        let shares = self.chords_m.iter().enumerate().filter_map(|(chord, &chord_m)| {
+            let span_m = self.described.asked.spans_m(chord_m, 0.0, self.step_m).last()?;
+            Some(share_under(&self.sorted_m(chord, places), span_m))
+        });
+        let best = shares.fold(0.0, f64::max);
+        let (_, size) =
+            self.least(best - USELESS_SHARE, places).map(|[exact, size]| (exact, size))?;
+        Some(size)
+    }
+
+    fn chosen(&self, wanted: f64) -> Chosen {
+        let all = self.places(None);
+        let bare = self.boats.iter().filter(|boat| boat.bare_does_all).count();
+        let mut chosen = Chosen { alone: self.alone(wanted), ..Chosen::default() };
+        #[allow(clippy::cast_precision_loss)]
+        if bare as f64 >= wanted * self.boats.len() as f64 {
+            chosen.none_needed = true;
+            return chosen;
+        }
+        let even = self.even();
+        if let Some([exact, size]) = self.least(wanted, &all) {
+            (chosen.exact, chosen.size) = (Some(exact), Some(size));
+        } else if even.is_some() {
+            chosen.size = self.most_often(&all);
+        }
+        if let Some(size) = chosen.size {
+            chosen.governing = self.governing(size);
+            chosen.binding = self.binding(size, chosen.exact);
+        }
+        chosen
+    }
+
+    /// What each condition alone would need.
+    fn alone(&self, wanted: f64) -> Vec<Outlook> {
+        let one = |loaded: usize| {
+            let places = self.places(Some(loaded));
+            match self.least(wanted, &places) {
+                _ if places.is_empty() => Outlook::NoPlanesNeeded,
+                Some([_, size]) => Outlook::Pair(pair_of(size)),
+                None => Outlook::NoPairDoes,
+            }
+        };
+        (0..self.described.boats().len()).map(one).collect()
+    }
+
+    /// Asks something of the boat as described.
+    fn ask_described<T>(&self, ask: impl FnOnce(&crate::size::OnDraw<'_>) -> T) -> T {
+        let middle = Draw::at(&self.described.inputs, &[0.5; What::COUNT]);
+        self.described.ask(&middle, ask)
+    }
+
+    /// The least pair that the boat as described needs.
+    fn even(&self) -> Option<PlanePair> {
+        let spans: Vec<Vec<f64>> = self.ask_described(|boat| {
+            self.chords_m.iter().map(|&chord_m| boat.least_spans_m(chord_m)).collect()
+        });
+        self.chords_m.iter().zip(spans).find_map(|(&chord_m, spans)| {
+            let span_m = self.in_steps(chord_m, spans.into_iter().fold(0.0, f64::max))?;
+            Some(pair_of(PlaneSize { span_m, chord_m }))
+        })
+    }
+
+    /// The duty, condition and speed that ask for the largest span on most boats; none where the smallest pair does it.
+    fn governing(&self, size: PlaneSize) -> Option<(usize, usize, f64)> {
+        let chord = self.chords_m.iter().position(|&chord_m| chord_m == size.chord_m)?;
+        let speeds = &self.described.asked.speeds_m_s;
+        let mut counts = vec![0_u32; speeds.len()];
+        for boat in &self.boats {
+            let least_m = &boat.least_m[chord];
+            let most = (0..least_m.len()).max_by(|&i, &j| least_m[i].total_cmp(&least_m[j]))?;
+            counts[most] += 1;
+        }
+        let place = (0..counts.len()).max_by_key(|&place| counts[place])?;
+        let (loaded, speed_m_s) = speeds[place];
+        let duty = self.ask_described(|boat| self.described.asked.hardest(boat, place, size))?;
+        Some((duty, loaded, speed_m_s))
+    }
+
+    fn binding(&self, size: PlaneSize, exact: Option<PlaneSize>) -> Vec<Binding> {
+        let mut binding = vec![Binding::Duty];
+        if exact.is_some_and(|exact| exact.span_m + self.step_m <= size.span_m + 1e-9) {
+            binding = vec![Binding::SmallestAspect];
+        }
+        if self.chords_m.first().is_some_and(|&first_m| first_m < size.chord_m) {
+            let room_m = self.described.boats()[0].transom().room().largest_span.get::<meter>();
+            let fits = self.described.asked.largest_span_m(self.chords_m[0]).unwrap_or(0.0);
+            binding.push(if fits >= room_m - 1e-9 {
+                Binding::Room
+            } else {
+                Binding::LargestAspect
+            });
+        } else {
+            binding.push(Binding::SmallestChord);
+        }
+        binding
+    }
+
+    /// How often the choice does each duty and all of them, and what it takes off at the hump.
+    fn chance(&self, wanted: f64, chosen: &Chosen) -> Chance {
+        let duties = self.described.asked.asking.duties.len();
+        let loaded = chosen.governing.map_or(0, |(_, loaded, _)| loaded);
+        let hump = self.ask_described(|boat| self.described.asked.hump_place(boat, loaded));
+        let answers = self.described.ask_all(self.drawn, &|_| (), |boat| {
+            let relief_deg = match (hump, chosen.size) {
+                (Some(place), Some(size)) => boat.relief_deg(place, size),
+                _ => f64::NAN,
+            };
+            (boat.judged(chosen.size, None, duties), relief_deg)
+        });
+        let share = |does: &dyn Fn(&(Vec<bool>, bool)) -> bool| {
+            let met = answers.iter().filter(|(judged, _)| does(judged)).count();
+            Probability::of(u32::try_from(met).unwrap_or(u32::MAX), self.drawn.draws)
+        };
+        let all = share(&|(_, all)| *all);
+        let relief = likely(answers.iter().map(|(_, relief_deg)| *relief_deg).collect());
+        let angle = |value: f64| Angle::new::<degree>(value);
+        Chance {
+            wanted,
+            reached: all.share,
+            error: all.error,
+            each: (0..duties).map(|duty| share(&|(each, _)| each[duty]).share).collect(),
+            relief: relief.map(|likely| [likely.low, likely.median, likely.high].map(angle)),
+            even: self.even(),
+            draws: self.drawn.draws,
+            seed: self.drawn.seed,
+            seen: self.described.seen().map_or(0, |seen| seen.readings.len()),
+        }
+    }
+}
+
+/// Chords that are asked about: those that are usual on the shelf, or else every whole step.
+fn chords_m(described: &Described<'_>, step_m: f64) -> Vec<f64> {
+    let usual = described.asked.chords_m(USUAL_CHORD_STEPS * step_m);
+    if usual.is_empty() { described.asked.chords_m(step_m) } else { usual }
+}
+
+/// The value that a share of sorted ones lies under.
+fn quantile(sorted: &[f64], wanted: f64) -> f64 {
+    #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let place = (wanted * sorted.len() as f64 - 1e-9).ceil().max(1.0) as usize;
+    sorted.get(place - 1).copied().unwrap_or(f64::INFINITY)
+}
+
+/// Share of sorted values that lie under one.
+fn share_under(sorted: &[f64], value: f64) -> f64 {
+    #[allow(clippy::cast_precision_loss)]
+    let share = sorted.partition_point(|&at| at <= value * (1.0 + 1e-9)) as f64
+        / sorted.len().max(1) as f64;
+    share
+}

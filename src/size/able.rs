@@ -1,0 +1,120 @@
+//! Whether a size does what is asked at a speed when all usable deflection is used, and by how much not.
+//!
+//! One residual of the pitch moment for each trim that is asked for: at the trim
+//! wanted and the deflection there is, a moment bow down says that less would do.
+//! So the same question can be asked of hundreds of boats nearly like one.
+
+use super::bench::{Bench, FULL_STRAIN};
+use super::demand::{DemandKind, Rules};
+use super::site::Site;
+use crate::balance::forces::PlaneSize;
+use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
+use crate::numeric::root_between;
+
+/// Convergence of the vertical balance, as a share of the weight.
+const VERTICAL_TOLERANCE: f64 = 1e-8;
+/// Lack at which a span counts as found.
+const CLOSE: f64 = 1e-6;
+/// Lack that stands for 'at no deflection'.
+const OUT_OF_REACH: f64 = 1e3;
+
+impl Site<'_> {
+    /// How far a size falls short here with the deflection that duties may use; not above zero when it does all.
+    ///
+    /// A share of the deflection for a list, of weight × beam for a trim; only its
+    /// sign and its zero mean something.
+    pub fn lack(&self, size: PlaneSize, rules: &Rules<'_>) -> f64 {
+        let all = self.demands.iter().map(|demand| demand.kind);
+        self.lack_of(size, rules, all)
+    }
+
+    /// The same for some of what is asked.
+    pub fn lack_of(
+        &self,
+        size: PlaneSize,
+        rules: &Rules<'_>,
+        kinds: impl Iterator<Item = DemandKind> + Clone,
+    ) -> f64 {
+        let undone = kinds.filter(|&kind| !self.bare_does(kind));
+        let difference_deg: f64 = undone
+            .clone()
+            .map(|kind| match kind {
+                DemandKind::List { moment_n_m } => {
+                    moment_n_m / self.roll_per_degree_n_m(size, rules, 0.0)
+                }
+                _ => 0.0,
+            })
+            .sum::<f64>()
+            .abs();
+        let allowed_deg = rules.allowed_deg();
+        let mean_deg = allowed_deg - 0.5 * difference_deg;
+        let mut lack = if difference_deg > 0.0 {
+            (difference_deg + self.dead_band_deg(size)) / allowed_deg - 1.0
+        } else {
+            f64::NEG_INFINITY
+        };
+        for kind in undone {
+            let own = match kind {
+                DemandKind::List { .. } => continue,
+                DemandKind::Resistance { .. } => self.need(size, rules).strain - FULL_STRAIN,
+                _ => self.lack_of_trim(size, mean_deg.max(0.0), kind),
+            };
+            lack = lack.max(own);
+        }
+        lack
+    }
+
+    /// Moment bow up, over weight × beam, that is left at the trim wanted with planes at a mean deflection.
+    fn lack_of_trim(&self, size: PlaneSize, deflection_deg: f64, kind: DemandKind) -> f64 {
+        let condition = self.bare.with_planes(size, deflection_deg);
+        let wanted_deg = match kind {
+            DemandKind::Relief { at_least_deg } => self.relieved_trim_deg(at_least_deg),
+            DemandKind::Trim { at_most_deg } => at_most_deg,
+            DemandKind::Margin { margin_deg } => {
+                condition.porpoising_limit().lower_deg() - margin_deg
+            }
+            DemandKind::Resistance { .. } | DemandKind::List { .. } => return f64::NEG_INFINITY,
+        };
+        if wanted_deg < TRIM_FLOOR_DEG {
+            return OUT_OF_REACH;
+        }
+        if condition.hull_load_n() <= 0.0 {
+            return f64::NEG_INFINITY;
+        }
+        let trim_deg = wanted_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG);
+        let forces = condition.forces(trim_deg, None, VERTICAL_TOLERANCE);
+        if forces.lifted_off {
+            return f64::NEG_INFINITY;
+        }
+        -forces.moment_n_m / (self.bare.prism.weight_n * self.bare.prism.beam_m)
+    }
+}
+
+impl Bench<'_> {
+    /// The least span that does what is asked at each site with a chord; infinite where none that fits does.
+    pub fn least_spans_m(&self, chord_m: f64) -> Vec<f64> {
+        let Some([least, largest]) = self.room.spans_m(chord_m) else {
+            return vec![f64::INFINITY; self.sites.len()];
+        };
+        self.sites
+            .iter()
+            .map(|site| self.least_span_at_m(site, chord_m, [least, largest]))
+            .collect()
+    }
+
+    fn least_span_at_m(&self, site: &Site<'_>, chord_m: f64, [least, largest]: [f64; 2]) -> f64 {
+        let lack = |span_m: f64| site.lack(PlaneSize { span_m, chord_m }, &self.rules);
+        if site.is_idle() {
+            return least;
+        }
+        let low = [least, lack(least)];
+        if low[1] <= 0.0 {
+            return least;
+        }
+        let high = [largest, lack(largest)];
+        if high[1] > 0.0 {
+            return f64::INFINITY;
+        }
+        root_between(low, high, CLOSE, lack).unwrap_or(f64::INFINITY)
+    }
+}

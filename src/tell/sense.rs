@@ -1,0 +1,76 @@
+//! What must be settled before an answer is believed: one block that stands first wherever a boat is spoken of.
+
+use crate::behaviour::sense::{Sense, Silent};
+use crate::boat::sense::Question;
+use crate::document::{Block, Fact};
+use crate::units::UnitChoice;
+
+/// Title of the block.
+pub const TITLE: &str = "To settle first";
+const USUAL: &str =
+    "What is usual is common practice, no source; the answer below is for the boat as described.";
+
+/// Why nothing can be said, what the answer hangs on in one line, and each question in full; nothing when all is clear.
+#[must_use]
+pub fn first(sense: &Sense, units: UnitChoice) -> Vec<Block> {
+    if sense.is_clear() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Alert(TITLE.to_owned())];
+    blocks.extend(sense.silences.iter().map(|silent| Block::Lead(silence(silent, units))));
+    if !sense.questions.is_empty() {
+        blocks.push(Block::Lead(hangs_on(&sense.questions)));
+        let fact = |question: &Question| Fact::new(question.key.as_str(), full(question));
+        blocks.push(Block::Terms(sense.questions.iter().map(fact).collect()));
+        blocks.push(Block::Paragraph(USUAL.to_owned()));
+    }
+    blocks
+}
+
+/// The same as single lines, for where there is no room for blocks.
+#[must_use]
+pub fn lines(sense: &Sense, units: UnitChoice) -> Vec<String> {
+    let silences = sense.silences.iter().map(|silent| silence(silent, units));
+    let questions = &sense.questions;
+    let hangs_on = (!questions.is_empty()).then(|| hangs_on(questions));
+    let questions =
+        questions.iter().map(|question| format!("{}: {}", question.key, full(question)));
+    silences.chain(hangs_on).chain(questions).collect()
+}
+
+/// Why nothing can be said about planes, and what to do about it.
+#[must_use]
+pub fn silence(silent: &Silent, units: UnitChoice) -> String {
+    let silence = silent.silence;
+    let loaded = loaded(silent.condition.as_deref());
+    format!("{loaded}{} {}", silence.sentence(units), silence.cure())
+}
+
+/// What the answer hangs on, in one line.
+fn hangs_on(questions: &[Question]) -> String {
+    let named = |question: &Question| format!("{}, {}", question.about, question.value_text());
+    let names: Vec<String> = questions.iter().map(named).collect();
+    let (names, verb) = match names.split_last() {
+        Some((last, [])) => (last.clone(), "it is"),
+        Some((last, others)) => (format!("{}, and on {last}", others.join(", on ")), "they are"),
+        None => return String::new(),
+    };
+    format!("The answer hangs on {names}: {verb} not usual for a boat like her.")
+}
+
+/// One question in full.
+fn full(question: &Question) -> String {
+    let loaded = loaded(question.condition.as_deref());
+    format!(
+        "{loaded}{} where {} is usual ({}). Likely cause: {}. Instead: {}.",
+        question.value_text(),
+        question.usual_text(),
+        question.rule,
+        question.cause,
+        question.cure
+    )
+}
+
+fn loaded(condition: Option<&str>) -> String {
+    condition.map_or_else(String::new, |name| format!("In the loading `{name}`: "))
+}
