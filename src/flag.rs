@@ -101,11 +101,13 @@ pub enum Flag {
     EfficiencyNotBelievable,
     /// Rounds of looking for an overlooked speed ran out: the size was not held against every speed of its duties.
     SizeNotRechecked,
+    /// What was seen on the water is further from the boat as described than boats like her come.
+    SeenDoesNotFit,
 }
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 28] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -133,6 +135,7 @@ impl Flag {
         Self::SidesWet,
         Self::EfficiencyNotBelievable,
         Self::SizeNotRechecked,
+        Self::SeenDoesNotFit,
     ];
 
     /// The stable word in JSON and CSV.
@@ -166,6 +169,7 @@ impl Flag {
             Self::SidesWet => "sides-wet",
             Self::EfficiencyNotBelievable => "efficiency-not-believable",
             Self::SizeNotRechecked => "size-not-rechecked",
+            Self::SeenDoesNotFit => "seen-does-not-fit",
         }
     }
 
@@ -197,7 +201,8 @@ impl Flag {
             | Self::StaticLiftLarge
             | Self::SidesWet
             | Self::EfficiencyNotBelievable
-            | Self::SizeNotRechecked => Standing::Rough,
+            | Self::SizeNotRechecked
+            | Self::SeenDoesNotFit => Standing::Rough,
         }
     }
 
@@ -285,6 +290,9 @@ impl Flag {
             }
             Self::SizeNotRechecked => {
                 "The search for the speed that asks most of the planes ran out of rounds: at some speed of its duties the size may use a little more than the share that it may."
+            }
+            Self::SeenDoesNotFit => {
+                "The trim seen on the water does not fit the boat as described: fewer than one in a thousand boats like her would show it. Check the reading, LCG and mass before relying on any number."
             }
         }
     }

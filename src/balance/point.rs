@@ -9,14 +9,13 @@ use uom::si::{
 
 use super::Method;
 use super::forces::{Condition, Forces, Set};
+pub use crate::boat::bounds::PLANING_SPEED_COEFFICIENT;
 use crate::flag::{Flag, Flags};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::{friction, hump, shuford, side_wetting, tank_fit, wetted};
 use crate::plane::effect;
 
-/// Cv from which the boat counts as planing; below, the equations of balance do not apply.
-pub const PLANING_SPEED_COEFFICIENT: f64 = 1.0;
 /// Trim under which a bow digs and steers, degrees. Common practice, no source.
 pub const TRIM_FLOOR_DEG: f64 = 2.0;
 /// Share of the lift above which the static term of Shuford's lift is flagged. Judged: its coefficient may be off by half, an eighth of the lift.

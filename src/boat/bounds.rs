@@ -6,6 +6,9 @@
 
 use super::measure::Measure;
 
+/// Cv from which the boat counts as planing; below, the equations of balance do not apply.
+pub const PLANING_SPEED_COEFFICIENT: f64 = 1.0;
+
 /// What one key may hold.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bound {
@@ -132,6 +135,10 @@ pub const BOUNDS: &[Bound] = &[
     bound("run.drive_trim", "deg", (-15.0, 15.0), (-6.0, 10.0), "-4 deg", "propeller shaft to keel line, negative when the drive is trimmed in"),
     bound("run.limit", "g", (0.01, 20.0), (0.1, 3.0), "1 g", "acceleration not to be exceeded, in multiples of free fall"),
     bound("duty.distance", "m", (-6.0, 6.0), (-2.5, 2.5), "0.8 m", "its distance to starboard; negative to port"),
+    bound("seen.speed", "m/s", (0.1, 60.0), (3.0, 30.0), "14 kn", "speed held steady through the water while the trim was read; where the bow is highest it tells most"),
+    bound("seen.deflection", "deg", (0.0, 30.0), (0.0, 15.0), "5 deg", "mean deflection of the planes fitted while the trim was read; tested to 15 deg"),
+    bound("seen.trim", "deg", (0.0, 20.0), (1.5, 12.0), "6.5 deg", "running trim of the keel line, bow up positive, by an inclinometer that was set to zero on the keel line or whose reading at rest was taken off"),
+    bound("seen.by", "deg", (0.1, 5.0), (0.2, 2.0), "1 deg", "nine such readings in ten lie within this of the true trim: the instrument, the line it was set on, the waves, the load on the day"),
 ];
 
 /// The bound of a key; list positions such as `load[2].mass` are looked up as `load.mass`.

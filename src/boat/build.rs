@@ -7,6 +7,7 @@ mod duties;
 mod heel;
 mod hull;
 mod propulsion;
+mod seen;
 mod transom;
 
 pub(super) use conditions::aboard;
@@ -47,10 +48,12 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     for (index, asked) in input.duties.iter().enumerate() {
         duties::check_duty(&mut desk, index, &asked.duty, &hull);
     }
+    seen::check(&mut desk, &input, &hull);
     if desk.faults.is_empty() {
         for (index, asked) in input.duties.iter().enumerate() {
             duties::check_conditions(&mut desk, index, asked, &loaded.conditions);
         }
+        seen::check_conditions(&mut desk, &input, &loaded.conditions);
     }
     desk.faults.extend(super::tolerance::faults(&input, &hull, &listed, loaded.drive.thrust_line));
     if !desk.faults.is_empty() {

@@ -12,6 +12,7 @@ use super::afloat::AfloatInput;
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
 use super::propulsion::PropulsionInput;
+use super::seen::Seen;
 use super::tolerance::Tolerance;
 use super::transom::{ObstacleKind, Side, Strake};
 use super::written::Written;
@@ -64,6 +65,8 @@ pub struct BoatInput {
     pub wishes: Vec<Wish>,
     /// How well values are known; those not named count as taken from a brochure.
     pub tolerances: Vec<Tolerance>,
+    /// Trims that were read on the water.
+    pub seen: Vec<Seen>,
     /// Name of the condition that `weight` describes; [`AS_LISTED`](super::condition::AS_LISTED) when absent.
     pub base_condition: Option<String>,
     /// Other loading conditions.
@@ -101,6 +104,7 @@ impl BoatInput {
             duties: Vec::new(),
             wishes: Vec::new(),
             tolerances: Vec::new(),
+            seen: Vec::new(),
             base_condition: None,
             conditions: Vec::new(),
             condition: None,

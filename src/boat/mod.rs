@@ -14,6 +14,7 @@ pub mod input;
 pub mod measure;
 mod particulars;
 pub mod propulsion;
+pub mod seen;
 pub mod sense;
 pub mod tolerance;
 pub mod transom;
@@ -36,6 +37,7 @@ pub use input::{
 pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
 pub use propulsion::{EfficiencyAt, FuelKind, PropulsionInput};
+pub use seen::Seen;
 pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
@@ -325,6 +327,11 @@ impl Boat {
     pub fn tolerance_of(&self, value: Toleranced) -> Option<Width> {
         self.input.tolerances.iter().find(|own| own.of == value).map(|own| own.width)
     }
+    /// Trims that were read on the water.
+    #[must_use]
+    pub fn seen(&self) -> &[Seen] {
+        &self.input.seen
+    }
     /// Values that a rule supplied.
     #[must_use]
     pub fn estimates(&self) -> &[Estimate] {
@@ -399,12 +406,16 @@ impl Boat {
         }
     }
 
-    /// The same boat with another pair of planes, or none.
+    /// The same boat with another pair of planes, or none; what was seen of her stays as it was seen.
     ///
     /// # Errors
     /// When the pair lies outside the bounds table or is wider than the boat.
     pub fn with_planes(&self, planes: Option<PlanePair>) -> Result<Self, Vec<Fault>> {
-        Self::build(BoatInput { planes, ..self.input.clone() })
+        let mut input = self.input.clone();
+        for seen in input.seen.iter_mut().filter(|seen| seen.is_with_planes()) {
+            seen.planes = seen.planes.or(input.planes);
+        }
+        Self::build(BoatInput { planes, ..input })
     }
 
     /// The same boat with an estimated value replaced by another, e.g. an end of its likely range.

@@ -65,7 +65,11 @@ pub fn advise_with(
         chosen.chance = Some(spans.chance(wanted, &chosen));
     }
     chosen.other_model = other_model(boats, settings, drawn.seed);
-    chosen_for(boats, settings, chosen)
+    let mut suggestion = chosen_for(boats, settings, chosen)?;
+    if let Some(seen) = described.seen() {
+        suggestion.flags = suggestion.flags.union(seen.flags);
+    }
+    Ok(suggestion)
 }
 
 /// One effect for each estimate of the boat on what is advised.
@@ -294,6 +298,7 @@ impl<'d, 'b> Spans<'d, 'b> {
             even: self.even(),
             draws: self.drawn.draws,
             seed: self.drawn.seed,
+            seen: self.described.seen().map_or(0, |seen| seen.readings.len()),
         }
     }
 }

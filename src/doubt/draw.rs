@@ -35,13 +35,26 @@ impl<'a> Draws<'a> {
         Self { inputs, random: ChaCha8Rng::seed_from_u64(seed) }
     }
 
-    /// The draw of a number.
+    /// The draw of a number: a boat that would have shown what was seen, if anything was.
     pub fn draw(&self, number: u64) -> Draw {
+        let random = self.at_random(number);
+        match &self.inputs.seen {
+            Some(seen) => Draw::at(self.inputs, &seen.shares(&random)),
+            None => Draw::at(self.inputs, &random),
+        }
+    }
+
+    /// The draw of a number whatever was seen.
+    pub fn unseen(&self, number: u64) -> Draw {
+        Draw::at(self.inputs, &self.at_random(number))
+    }
+
+    fn at_random(&self, number: u64) -> [f64; What::COUNT] {
         let mut random = self.random.clone();
         random.set_stream(number);
         let mut shares = [0.0; What::COUNT];
         shares.iter_mut().for_each(|share| *share = open_share(random.next_u64()));
-        Draw::at(self.inputs, &shares)
+        shares
     }
 }
 

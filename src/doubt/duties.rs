@@ -8,6 +8,7 @@ use super::draw::{Draw, Draws};
 use super::inputs::Inputs;
 use super::interval::{Likely, Probability, likely};
 use super::running::{Influence, Progress, influences};
+use super::seen::SeenFit;
 use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Duty, Fault, Particulars, PlanePair};
@@ -77,6 +78,8 @@ pub struct DutiesDoubt {
     pub usable: Angle,
     /// What the strain of that pair follows, the strongest first.
     pub follows: Vec<Influence>,
+    /// What was seen of the boat, which all boats drawn would have shown; none when nothing was.
+    pub seen: Option<SeenFit>,
 }
 
 /// How likely the duties are done on boats nearly like the one described, by some pairs; and what deflections one of them needs.
@@ -203,7 +206,7 @@ impl<'a> Described<'a> {
             boats,
             particulars: boats.iter().map(Boat::particulars).collect(),
             settings: *settings,
-            inputs: Inputs::of(first),
+            inputs: Inputs::of(first).as_seen(first, settings)?,
             asked: AskedOfDraws::of(&Loaded::all(boats, settings), settings)?,
         })
     }
@@ -272,7 +275,13 @@ impl<'a> Described<'a> {
                 Some(_) => influences(&self.inputs, &draws, &strains),
                 None => Vec::new(),
             },
+            seen: self.seen(),
         })
+    }
+
+    /// What was seen of the boat.
+    pub fn seen(&self) -> Option<SeenFit> {
+        self.inputs.seen.as_ref().map(|seen| seen.fit.clone())
     }
 
     fn name(&self, loaded: usize) -> String {

@@ -3,10 +3,12 @@
 use uom::si::{length::meter, thermodynamic_temperature::degree_celsius};
 
 use super::form::{CENTRE_OF_PRESSURE_DEVIATION, HULL_FORM, LIFT_DEVIATION, RESISTANCE_DEVIATION};
+use super::seen::Seen;
 use super::spread::Spread;
 use super::usual::{self, Scale};
+use crate::balance::Settings;
 use crate::boat::{
-    Boat, Estimate, Measure, Source, ThrustLine, Toleranced, WaterInput, Width, bound_of,
+    Boat, Estimate, Fault, Measure, Source, ThrustLine, Toleranced, WaterInput, Width, bound_of,
 };
 use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
 use crate::plane::effect::effectiveness_log_spread;
@@ -172,6 +174,8 @@ pub(crate) struct Inputs {
     pub list: Vec<Input>,
     /// Temperature in °C and salinity of the water, where it is given by its kind.
     pub water: Option<[f64; 2]>,
+    /// What was seen of the boat, if anything was and the draws are to show it.
+    pub seen: Option<Seen>,
 }
 
 impl Inputs {
@@ -199,7 +203,16 @@ impl Inputs {
         let list = values.chain(form).chain([effectiveness(boat), hull_form]);
         let rough = boat.tolerance_of(Toleranced::Roughness);
         let list = list.chain(rough.map(|_| of_value(boat, Toleranced::Roughness)));
-        Self { list: list.filter(|input| !input.spread.is_none()).collect(), water }
+        Self { list: list.filter(|input| !input.spread.is_none()).collect(), water, seen: None }
+    }
+
+    /// The same for boats that would have shown what was seen of this one.
+    ///
+    /// # Errors
+    /// As [`Boat::in_condition`].
+    pub fn as_seen(mut self, boat: &Boat, settings: &Settings) -> Result<Self, Fault> {
+        self.seen = Seen::of(boat, settings, &self)?;
+        Ok(self)
     }
 
     /// The same with some of it taken as known exactly.

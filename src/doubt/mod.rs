@@ -7,6 +7,9 @@
 //! nine boats in ten; [`duties`] how likely each duty is done by each pair, and
 //! [`advise_for`] the least pair that does all on a share of them.
 //!
+//! A trim that was seen on the water (`[[seen]]`) is worth more than most of
+//! it: only boats that would have shown the same are then drawn.
+//!
 //! All distributions are met by their quantiles, and every draw has a stream of
 //! random numbers of its own, so that a seed gives the same answer to the bit.
 
@@ -20,6 +23,7 @@ mod inputs;
 mod interval;
 mod rank;
 mod running;
+mod seen;
 mod spread;
 mod usual;
 
@@ -33,7 +37,8 @@ pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability};
 pub use running::{
-    Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SpeedDoubt, running,
+    Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SeenDoubt, SpeedDoubt, running,
 };
+pub use seen::{SeenFit, SeenReading};
 pub use spread::{LIKELY_SHARES, Spread};
 pub use usual::why_so_wide;

@@ -9,6 +9,7 @@ use super::draw::{Draw, Draws};
 use super::inputs::{Input, Inputs, What};
 use super::interval::{Likely, likely};
 use super::rank::rank_correlation;
+use super::seen::SeenFit;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::root::{Precision, Root, Search};
 use crate::balance::sweep::planing_start;
@@ -83,6 +84,17 @@ pub struct RunningDoubt {
     pub hump_trim: Option<Influences>,
     /// What the resistance at cruise follows.
     pub cruise_resistance: Option<Influences>,
+    /// What was seen of her and what that is worth; none when nothing was.
+    pub seen: Option<SeenDoubt>,
+}
+
+/// What was seen of a boat, and by how much it narrows what is known.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeenDoubt {
+    /// The readings, and how they fit.
+    pub fit: SeenFit,
+    /// Trim at the hump of boats drawn as if nothing had been seen, at the same speed.
+    pub hump_before: Option<Likely<Angle>>,
 }
 
 /// Called now and then with the number of draws done since the last call, from any thread.
@@ -102,7 +114,8 @@ pub fn running(
     request: &Request,
     progress: Progress<'_>,
 ) -> Result<RunningDoubt, Fault> {
-    running_with(boat, settings, request, Inputs::of(boat), progress)
+    let inputs = Inputs::of(boat).as_seen(boat, settings)?;
+    running_with(boat, settings, request, inputs, progress)
 }
 
 pub(super) fn running_with(
@@ -154,8 +167,14 @@ pub(super) fn running_with(
         Influences { speed: rows[place].speed, of }
     };
     let runs = rows.iter().any(|row| row.trim.is_some());
+    let at_hump = at_hump.filter(|&place| rows[place].trim.is_some());
+    let seen = inputs.seen.as_ref().map(|seen| SeenDoubt {
+        fit: seen.fit.clone(),
+        hump_before: at_hump.and_then(|place| sweep.unseen(&draws, place, request.draws)),
+    });
     Ok(RunningDoubt {
-        hump_trim: at_hump.filter(|&place| rows[place].trim.is_some()).map(|p| influences(p, 0)),
+        seen,
+        hump_trim: at_hump.map(|place| influences(place, 0)),
         cruise_resistance: runs.then(|| influences(cruise(&sweep.speeds_m_s), 1)),
         inputs: inputs.list,
         request: *request,
@@ -245,26 +264,44 @@ impl Sweep {
     fn one(&self, prism: &Prism, row: &mut [f64]) {
         let (mut last, mut before) = (f64::NAN, f64::NAN);
         for (&speed_m_s, kept) in self.speeds_m_s.iter().zip(row.chunks_mut(KEPT)) {
-            let bare = prism.at(speed_m_s);
-            let condition = match self.planes {
-                Some((size, deflection_deg)) if deflection_deg > 0.0 => {
-                    bare.with_planes(size, deflection_deg)
-                }
-                _ => bare,
-            };
             let ahead = 2.0 * last - before;
             let start = if ahead.is_finite() { ahead } else { last };
-            let mut search = Search::to(Precision::OF_A_DRAW, &condition);
+            let found = self.at(prism, speed_m_s, Some(start).filter(|start| start.is_finite()));
             before = last;
             last = f64::NAN;
-            if let Root::Found { forces, stable: true } =
-                search.root(Some(start).filter(|start| start.is_finite()))
-            {
-                last = forces.trim_deg;
-                kept[0] = last;
-                kept[1] = condition.resistance_parts_n(&forces).iter().sum();
+            if let Some([trim_deg, resistance_n]) = found {
+                last = trim_deg;
+                kept[0] = trim_deg;
+                kept[1] = resistance_n;
             }
         }
+    }
+
+    /// Trim and resistance of one boat at a speed; none where she does not run.
+    fn at(&self, prism: &Prism, speed_m_s: f64, start_deg: Option<f64>) -> Option<[f64; KEPT]> {
+        let bare = prism.at(speed_m_s);
+        let condition = match self.planes {
+            Some((size, deflection_deg)) if deflection_deg > 0.0 => {
+                bare.with_planes(size, deflection_deg)
+            }
+            _ => bare,
+        };
+        match Search::to(Precision::OF_A_DRAW, &condition).root(start_deg) {
+            Root::Found { forces, stable: true } => {
+                Some([forces.trim_deg, condition.resistance_parts_n(&forces).iter().sum()])
+            }
+            _ => None,
+        }
+    }
+
+    /// Trim at one of the speeds of boats drawn as if nothing had been seen.
+    fn unseen(&self, draws: &Draws<'_>, place: usize, count: u32) -> Option<Likely<Angle>> {
+        let trim_deg = |number: u32| {
+            let prism = draws.unseen(u64::from(number)).prism(&self.boat, &self.settings);
+            self.at(&prism, self.speeds_m_s[place], None).map_or(f64::NAN, |[trim_deg, _]| trim_deg)
+        };
+        let trims = (0..count).into_par_iter().map(trim_deg).collect();
+        likely(trims).map(|trim| trim.map(Angle::new::<degree>))
     }
 }
 

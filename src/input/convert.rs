@@ -1,6 +1,7 @@
 //! From the flat values of a boat file to a [`BoatInput`], gathering every fault on the way.
 
 use super::collect::Document;
+use super::convert_seen::seen;
 use super::convert_tolerance::tolerance;
 use super::desk::Desk;
 use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, ROTATIONS, WATER_KINDS};
@@ -51,6 +52,7 @@ impl Desk<'_> {
         let conditions = self.conditions();
         let tolerances: Vec<_> =
             (0..self.count("tolerance")).map(|index| tolerance(self, index)).collect();
+        let seen: Vec<_> = (0..self.count("seen")).map(|index| seen(self, index)).collect();
         Some(BoatInput {
             name: self.text("name").unwrap_or_else(|| UNNAMED.to_owned()),
             scenario: self.text("scenario"),
@@ -74,6 +76,7 @@ impl Desk<'_> {
             duties: duties.into_iter().collect::<Option<_>>()?,
             wishes: self.wishes(),
             tolerances: tolerances.into_iter().collect::<Option<_>>()?,
+            seen: seen.into_iter().collect::<Option<_>>()?,
             base_condition: self.text("base_condition"),
             conditions: conditions?,
             condition: None,

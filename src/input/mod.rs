@@ -7,6 +7,7 @@ mod collect;
 mod convert;
 mod convert_conditions;
 mod convert_propulsion;
+mod convert_seen;
 mod convert_tolerance;
 mod convert_transom;
 mod convert_wind;

@@ -414,6 +414,19 @@ pub const TABLES: &[Table] = &[
             may("source", Kind::Choice(Source::WORDS), "by says it"),
         ],
     },
+    Table {
+        name: "seen",
+        list: true,
+        about: "A trim that was read on the water, one table for each. One is enough: every likely range and chance is then that of boats that would have shown the same. `planewright trial` writes some from its log.",
+        starter: false,
+        keys: &[
+            must("speed", SPEED),
+            may("deflection", ANGLE, "0 deg, planes up or none fitted"),
+            must("trim", ANGLE),
+            may("by", ANGLE, "1 deg, as with a telephone's inclinometer"),
+            may("condition", Kind::Text, "she was loaded as listed above"),
+        ],
+    },
 ];
 
 /// The table of that name.
@@ -480,6 +493,7 @@ impl Table {
             "drive.fuel" => "what the engines burn",
             "water.kind" => "kind of water",
             "trial.log" => "the log of the trial, printed with the results",
+            "seen.condition" => "the loading condition in which it was read",
             "duty.kind" => "what must hold",
             "tolerance.of" => {
                 "key of the value; with [[load]], weight stands for all loads together"
@@ -511,7 +525,7 @@ impl Table {
                 "name" => "My boat",
                 "tolerance.by" => "0.1 m",
                 "base_condition" => "two aboard",
-                "condition.name" => "six aboard",
+                "condition.name" | "seen.condition" => "six aboard",
                 "condition.about" => "Guests on the aft bench",
                 "condition.load.item" => "guests",
                 "transom.obstacle.name" => "depth transducer",

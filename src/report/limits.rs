@@ -26,7 +26,8 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
         points.push("Planes only push the bow down: they do not raise it, make an overloaded boat light, or cure weight that lies too far aft.".to_owned());
         points.extend(top_speed(gathered));
     }
-    points.push("Nothing was measured on this boat: it is computed for straight running in calm water, not for turns, following seas or speeds below planing. ‘Likely’ holds nine in ten boats nearly like her.".to_owned());
+    points.push(measured(gathered));
+    points.extend(say::does_not_fit(gathered.duties.seen.as_ref()));
     let settings: Vec<String> =
         other_loadings(gathered).into_iter().chain(untested(gathered)).collect();
     if !settings.is_empty() {
@@ -39,6 +40,19 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
         ));
     }
     points
+}
+
+/// What was measured, and what the numbers hold for.
+fn measured(gathered: &Gathered) -> String {
+    let computed = "computed for straight running in calm water, not for turns, following seas or speeds below planing";
+    match say::seen(gathered.duties.seen.as_ref(), gathered.units) {
+        None => format!(
+            "Nothing was measured on this boat: it is {computed}. ‘Likely’ holds nine in ten boats nearly like her."
+        ),
+        Some(seen) => format!(
+            "Of this boat only {seen} was read; the rest is {computed}. ‘Likely’ holds nine in ten boats nearly like her that would have shown the same."
+        ),
+    }
 }
 
 /// What to know where she has planes already.

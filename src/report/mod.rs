@@ -100,6 +100,18 @@ pub fn in_short(gathered: &Gathered) -> Vec<Block> {
     dealer::in_short(gathered)
 }
 
+/// What was seen of the boat on the water and what follows for the boats drawn, in sentences; none where nothing was.
+#[must_use]
+pub fn seen(gathered: &Gathered) -> Vec<String> {
+    let fit = gathered.duties.seen.as_ref();
+    let same = say::seen(fit, gathered.units).map(|seen| {
+        format!(
+            "Of this boat {seen} was read on the water: the boats drawn are such as would have shown the same."
+        )
+    });
+    same.into_iter().chain(say::does_not_fit(fit)).collect()
+}
+
 /// Where a paper comes from. No clock time: the same input gives the same bytes.
 fn origin(gathered: &Gathered) -> Vec<Fact> {
     let file = &gathered.file;

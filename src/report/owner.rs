@@ -278,8 +278,16 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
     if let Some(chance) = gathered.chance() {
         let who =
             if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
+        let seen = gathered.duties.seen.as_ref();
+        let (measured, same) = match say::seen(seen, gathered.units) {
+            None => ("Nobody measured your boat".to_owned(), ""),
+            Some(seen) => (
+                format!("Of your boat {seen} was read on the water"),
+                ", but such that they would have shown the same",
+            ),
+        };
         blocks.push(Block::Paragraph(format!(
-            "Nobody measured your boat. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be: {who}, {} in 100 of them do everything that is asked (with so many drawn, {}).{} A trial on the water tells where yours stands.",
+            "{measured}. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be{same}: {who}, {} in 100 of them do everything that is asked (with so many drawn, {}).{} A trial on the water tells where yours stands.",
             gathered.duties.drawn.draws,
             say::in_hundred(chance.share),
             say::share_range(chance),
@@ -288,6 +296,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             })
         )));
     }
+    blocks.extend(say::does_not_fit(gathered.duties.seen.as_ref()).map(Block::Paragraph));
     let second = gathered.second_opinion();
     blocks.extend(second.map(|said| Block::Paragraph(spoken(&said))));
     if let Some(all) = say::estimated(gathered.boat()) {

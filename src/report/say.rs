@@ -3,7 +3,8 @@
 use uom::si::f64::{Angle, Velocity};
 
 use crate::boat::{Boat, degrees};
-use crate::doubt::{Likely, Probability};
+use crate::doubt::{Likely, Probability, SeenFit};
+use crate::flag::Flag;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Standard errors to each side that hold nine in ten.
@@ -83,6 +84,32 @@ pub(super) fn key_words(key: &str) -> &str {
 pub(super) fn estimated(boat: &Boat) -> Option<String> {
     let all: Vec<&str> = boat.estimates().iter().map(|estimate| key_words(estimate.key)).collect();
     (!all.is_empty()).then(|| all.join(", "))
+}
+
+/// What was seen of her on the water, in words: `her trim of 6.5° at 14 kn (sure to 1.0°)`; none where nothing was.
+pub(super) fn seen(fit: Option<&SeenFit>, units: UnitChoice) -> Option<String> {
+    match fit?.readings.as_slice() {
+        [] => None,
+        [one] => {
+            let planes = match degrees(one.deflection) {
+                0.0 => String::new(),
+                _ => format!(" with the planes {} down", angle(one.deflection)),
+            };
+            Some(format!(
+                "her trim of {} at {}{planes} (sure to {})",
+                angle(one.trim),
+                speed(one.speed, units),
+                angle(one.by)
+            ))
+        }
+        several => Some(format!("her trim in {} runs", several.len())),
+    }
+}
+
+/// That what was seen does not fit; none where it does.
+pub(super) fn does_not_fit(fit: Option<&SeenFit>) -> Option<String> {
+    let odd = fit?.flags.contains(Flag::SeenDoesNotFit);
+    odd.then(|| "What was seen on the water does not fit her as described: hardly any boat like her would show it. Check the reading, what she weighs and where her weight lies before you buy or drill.".to_owned())
 }
 
 /// The last part of a file's name.

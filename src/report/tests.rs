@@ -243,3 +243,29 @@ fn regression_prices_in_several_currencies_are_not_called_the_best() {
     let owner = words(&document(&gathered, Reader::Owner).unwrap());
     assert!(!owner.contains("costs least"));
 }
+
+/// What was seen on the water is said in every paper, and so is that it does not fit.
+#[test]
+fn regression_papers_say_what_was_seen() {
+    let text = text_of("boats/wren.toml");
+    let with = |trim: &str| {
+        let seen = format!("\n[[seen]]\nspeed = \"11 kn\"\ntrim = \"{trim}\"\n");
+        gathered(&format!("{text}{seen}"), false)
+    };
+    let fits = with("7 deg");
+    let seen = "her trim of 7.0° at 11 kn (sure to 1.0°)";
+    for reader in Reader::ALL {
+        let page = words(&document(&fits, reader).unwrap());
+        let said = if reader == Reader::Architect { "What was seen" } else { seen };
+        assert!(page.contains(said), "{}", reader.word());
+        assert!(!page.contains("Nothing was measured") && !page.contains("Nobody measured"));
+        assert!(!page.contains("does not fit"), "{}", reader.word());
+    }
+    let odd = with("1.6 deg");
+    for reader in Reader::ALL {
+        let page = words(&document(&odd, reader).unwrap());
+        assert!(page.contains("does not fit"), "{}", reader.word());
+    }
+    assert_eq!(super::seen(&odd).len(), 2);
+    assert!(super::seen(&gathered(&text, false)).is_empty());
+}

@@ -238,6 +238,8 @@ pub struct Chance {
     pub draws: u32,
     /// Seed of the random numbers.
     pub seed: u64,
+    /// Trims seen on the water that all boats drawn would have shown.
+    pub seen: usize,
 }
 
 impl Chance {

@@ -3,6 +3,7 @@
 use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
+use super::doubt::drawn_as_seen;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
@@ -154,7 +155,8 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
             hundred(chance.reached)
         )
     };
-    Some(format!("{reached}.{}", relief.unwrap_or_default()))
+    let seen = drawn_as_seen(chance.seen).map_or(String::new(), |drawn| format!(" {drawn}"));
+    Some(format!("{reached}.{}{seen}", relief.unwrap_or_default()))
 }
 
 /// Where the size rests on what nobody tested; nothing where it does not.

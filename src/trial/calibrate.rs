@@ -12,6 +12,7 @@ use uom::si::length::meter;
 
 use super::learned::{FittedValue, Learned};
 use super::read::Log;
+use super::seen;
 use super::unknown::{Unknown, from_loads, known_before};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault, Measure, Toleranced};
@@ -21,8 +22,9 @@ use crate::units::{LengthUnit, MassUnit, format_mass, number_with_decimals};
 /// Decimals of a length in metres or feet that is put into the file.
 const LENGTH_DECIMALS: usize = 3;
 /// How the comments on values that a trial gave begin.
-const MARKS: [&str; 4] = [
+const MARKS: [&str; 5] = [
     "# by the trial",
+    "# as before the trial",
     "# the loads put the centre of gravity at",
     "# on the trial; at another mass",
     "# tried with",
@@ -60,7 +62,8 @@ pub fn calibrated(
         edit.put_tolerance(boat, fitted);
     }
     edit.put_record(boat);
-    let changes = edit.changes;
+    let mut changes = edit.changes;
+    changes.extend(seen::put(&mut document, &seen::readings(boat, learned)));
     let text = format!("{}{document}", head(file, log));
     let name = format!("{} (calibrated)", file.name);
     let read = parse_boat(&name, &text).map_err(|faults| {
@@ -156,10 +159,17 @@ impl Edit<'_> {
         );
     }
 
-    /// How well the value is known now: the wide interval together with what was known before.
+    /// How well the value is known beside what the readings tell, which stand in the file too.
     fn put_tolerance(&mut self, boat: &Boat, fitted: &FittedValue) {
         let Some((of, by)) = half_width(boat, fitted, self.unit) else { return };
-        let comment = "by the trial: from its wide range, the error of the equations included, and what was known before";
+        let comment = match of {
+            Toleranced::Roughness => {
+                "by the trial: from its wide range, the error of the equations included, and what was known before"
+            }
+            _ => {
+                "as before the trial: what it told of this stands in [[seen]], and is not counted twice"
+            }
+        };
         self.changes.push((format!("[[tolerance]] of {}, by", of.key()), format!("\"{by}\"")));
         put_half_width(self.document, of, &by, comment);
     }
@@ -207,28 +217,29 @@ impl Edit<'_> {
 
 /// Half of the range that holds nine such values in ten, as the boat file wants it.
 ///
-/// The wide interval and what was known before are independent of each other, so
-/// that 1/h² = 1/h_before² + 1/h_wide²: a trial never makes a value less sure.
+/// Of the centre of gravity and of the planes it is that from before the trial: the trims that
+/// told of them go into the file as they were read, and whoever draws boats draws those that
+/// would have shown them. Roughness was told by the power, which the file does not keep; its wide
+/// interval and what was known before are independent of each other, so that
+/// 1/h² = 1/h_before² + 1/h_wide²: a trial never makes a value less sure.
 fn half_width(boat: &Boat, fitted: &FittedValue, unit: LengthUnit) -> Option<(Toleranced, String)> {
-    // The lower end of a roughness may stop at that of a smooth bottom.
-    let (high, value) = (fitted.with_form.high, fitted.value);
     let before = known_before(boat, fitted.unknown);
-    let together = |wide: f64| (before.powi(-2) + wide.powi(-2)).sqrt().recip();
-    match (fitted.unknown, high, value) {
-        (Unknown::CentreOfGravity, Measure::Length(high), Measure::Length(lcg)) => {
-            let half = Length::new::<meter>(together((high - lcg).get::<meter>()));
+    match fitted.unknown {
+        Unknown::CentreOfGravity => {
+            let half = Length::new::<meter>(before);
             Some((Toleranced::Lcg, length_text(unit, half)))
         }
-        (Unknown::PlaneEffectiveness, ..) => {
-            let share = together((high.value() / value.value()).ln()).exp_m1();
-            let text = format!("{} %", number_with_decimals(100.0 * share, 1));
+        Unknown::PlaneEffectiveness => {
+            let text = format!("{} %", number_with_decimals(100.0 * before.exp_m1(), 1));
             Some((Toleranced::PlaneEffectiveness, text))
         }
-        (Unknown::Roughness, ..) => {
-            let step = together(high.value() - value.value());
+        Unknown::Roughness => {
+            // The lower end of a roughness may stop at that of a smooth bottom.
+            let wide = fitted.with_form.high.value() - fitted.value.value();
+            let step = (before.powi(-2) + wide.powi(-2)).sqrt().recip();
             Some((Toleranced::Roughness, number_with_decimals(step, 6)))
         }
-        _ => None,
+        Unknown::InclinometerZero => None,
     }
 }
 

@@ -31,6 +31,7 @@ mod reading;
 mod refusal;
 mod robust;
 mod row;
+mod seen;
 mod told;
 mod unknown;
 

@@ -81,13 +81,13 @@ pub(super) const FORM_SLOPE: usize = 6;
 /// LCG is given, as a share of the bottom length. Common practice, no source.
 const LISTED_LCG_SHARE: f64 = 0.025;
 /// Half of the likely range of an estimate, in standard deviations: nine boats in ten lie in it.
-const LIKELY_HALF_RANGE: f64 = 1.645;
+pub(super) const LIKELY_HALF_RANGE: f64 = 1.645;
 /// One standard deviation of the roughness allowance: clean at one end, a season's growth at the
 /// other. Common practice, no source.
 const ROUGHNESS_SPREAD: f64 = 0.0005;
 /// One standard deviation of the zero of an inclinometer set on the keel line, degrees. Common
 /// practice, no source.
-const ZERO_SPREAD_DEG: f64 = 0.2;
+pub(super) const ZERO_SPREAD_DEG: f64 = 0.2;
 /// Limits of a fit, in prior standard deviations for the centre of gravity, else absolute.
 const LCG_LIMIT: f64 = 6.0;
 
@@ -168,15 +168,18 @@ impl Prior {
 }
 
 /// One standard deviation that the boat file states of a value; none when it states nothing, is exact, or has it from an earlier trial.
-///
-/// Boat, bottom and planes may have changed since that trial, so that a new log is read by itself.
 fn stated(boat: &Boat, value: Toleranced) -> Option<f64> {
     let width = width_without_trial(boat, value)?;
     deviation_by(boat, value, Some(width)).filter(|deviation| *deviation > 0.0)
 }
 
+/// What the boat file states of a value, but for a width that an earlier trial gave.
+///
+/// The bottom may have been cleaned since that trial, so that a new log is read by itself. Of the
+/// centre of gravity and of the planes a trial leaves the width that there was before it.
 fn width_without_trial(boat: &Boat, value: Toleranced) -> Option<Width> {
-    boat.tolerance_of(value).filter(|_| boat.input().trial.is_none())
+    let is_by_trial = value == Toleranced::Roughness && boat.input().trial.is_some();
+    boat.tolerance_of(value).filter(|_| !is_by_trial)
 }
 
 /// Half of the range that nine values in ten lay in before any trial: a step, or that of the logarithm for the planes; never more than `doubt` takes.

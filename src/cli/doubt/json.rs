@@ -1,6 +1,7 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
 use serde::Serialize;
+use uom::si::f64::Angle;
 use uom::si::{force::newton, velocity::meter_per_second};
 
 use super::{Doubted, duties};
@@ -8,7 +9,8 @@ use crate::boat::{bound_of, degrees};
 use crate::cli::records::chart_paths;
 use crate::cli::screen::CAUTION;
 use crate::doubt::{
-    Basis, DutiesDoubt, Influences, Input, LIKELY_SHARES, Likely, SpeedDoubt, Spread, What,
+    Basis, DutiesDoubt, Influences, Input, LIKELY_SHARES, Likely, RunningDoubt, SeenDoubt,
+    SeenReading, SpeedDoubt, Spread, What,
 };
 
 /// The whole answer: one entry for each loading condition.
@@ -49,6 +51,7 @@ struct ConditionRecord<'a> {
     seed: u64,
     deflection_deg: f64,
     inputs: Vec<InputRecord>,
+    seen: Option<SeenRecord>,
     speeds: Vec<SpeedRecord>,
     hump_trim_follows: Option<InfluencesRecord>,
     cruise_resistance_follows: Option<InfluencesRecord>,
@@ -83,6 +86,71 @@ struct SpeedRecord {
     resistance_n: Option<LikelyRecord>,
 }
 
+/// What was seen, and what it makes of the likely trim at the hump.
+#[derive(Serialize)]
+struct SeenRecord {
+    readings: Vec<ReadingRecord>,
+    /// How likely boats as described show something as far off or further.
+    chance: f64,
+    /// The inputs of the boat that fits best, in standard deviations from the boat described.
+    best_fit: Vec<MovedRecord>,
+    hump_speed_m_s: Option<f64>,
+    hump_trim_before_deg: Option<LikelyRecord>,
+    hump_trim_after_deg: Option<LikelyRecord>,
+    flags: Vec<&'static str>,
+}
+
+#[derive(Serialize)]
+struct ReadingRecord {
+    speed_m_s: f64,
+    deflection_deg: f64,
+    trim_deg: f64,
+    by_deg: f64,
+    as_described_trim_deg: f64,
+    best_fit_trim_deg: f64,
+}
+
+#[derive(Serialize)]
+struct MovedRecord {
+    input: &'static str,
+    deviations: f64,
+}
+
+impl SeenRecord {
+    fn of(running: &RunningDoubt, seen: &SeenDoubt) -> Self {
+        let speed = running.hump_trim.as_ref().map(|hump| hump.speed);
+        let row = running.speeds.iter().find(|row| Some(row.speed) == speed);
+        let record = |likely: Likely<Angle>| LikelyRecord::from(likely.map(degrees));
+        Self {
+            readings: seen.fit.readings.iter().map(ReadingRecord::from).collect(),
+            chance: seen.fit.chance,
+            best_fit: seen
+                .fit
+                .moved
+                .iter()
+                .map(|&(what, deviations)| MovedRecord { input: what.word(), deviations })
+                .collect(),
+            hump_speed_m_s: speed.map(|speed| speed.get::<meter_per_second>()),
+            hump_trim_before_deg: seen.hump_before.map(record),
+            hump_trim_after_deg: row.and_then(|row| row.trim).map(record),
+            flags: seen.fit.flags.words(),
+        }
+    }
+}
+
+impl From<&SeenReading> for ReadingRecord {
+    fn from(reading: &SeenReading) -> Self {
+        Self {
+            speed_m_s: reading.speed.get::<meter_per_second>(),
+            deflection_deg: degrees(reading.deflection),
+            trim_deg: degrees(reading.trim),
+            by_deg: degrees(reading.by),
+            as_described_trim_deg: degrees(reading.described),
+            best_fit_trim_deg: degrees(reading.fitted),
+        }
+    }
+}
+
 #[derive(Serialize)]
 struct InfluencesRecord {
     speed_m_s: f64,
@@ -104,6 +172,7 @@ impl<'a> ConditionRecord<'a> {
             seed: running.request.seed,
             deflection_deg: degrees(running.request.deflection),
             inputs: running.inputs.iter().map(InputRecord::from).collect(),
+            seen: running.seen.as_ref().map(|seen| SeenRecord::of(running, seen)),
             speeds: running.speeds.iter().map(SpeedRecord::from).collect(),
             hump_trim_follows: running.hump_trim.as_ref().map(InfluencesRecord::from),
             cruise_resistance_follows: running

@@ -23,8 +23,14 @@ fn block(doubted: &Doubted, screen: Screen) -> String {
         text.push_str(&paragraph("", scenario));
     }
     let told = doubted.told();
-    let parts =
-        [doubt::in_short, doubt::speeds, doubt::influences, doubt::to_measure, doubt::inputs];
+    let parts = [
+        doubt::in_short,
+        doubt::seen,
+        doubt::speeds,
+        doubt::influences,
+        doubt::to_measure,
+        doubt::inputs,
+    ];
     let mut blocks: Vec<Block> = parts.into_iter().flat_map(|part| part(&told)).collect();
     let warnings: Vec<String> = doubted.file.warnings.iter().map(ToString::to_string).collect();
     if !warnings.is_empty() || !doubted.charts.is_empty() {

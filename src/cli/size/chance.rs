@@ -51,6 +51,7 @@ pub(super) struct ChanceRecord {
     even_chord_m: Option<f64>,
     draws: u32,
     seed: u64,
+    seen_readings: usize,
 }
 
 impl From<&Chance> for ChanceRecord {
@@ -66,6 +67,7 @@ impl From<&Chance> for ChanceRecord {
             even_chord_m: chance.even.map(|pair| metres(pair.chord)),
             draws: chance.draws,
             seed: chance.seed,
+            seen_readings: chance.seen,
         }
     }
 }

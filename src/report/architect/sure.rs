@@ -4,7 +4,7 @@ use crate::document::Block;
 use crate::doubt::calibrate::{calibrated, coverage, printed};
 use crate::report::gather::Gathered;
 use crate::tell::doubt::{
-    Doubted, HONESTLY, calibration, duties, in_short, influences, needs, speeds, to_measure,
+    Doubted, HONESTLY, calibration, duties, in_short, influences, needs, seen, speeds, to_measure,
 };
 
 pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
@@ -15,6 +15,7 @@ pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
             let boat = &hump.boat;
             let doubted = Doubted { boat, running, units };
             blocks.extend(in_short(&doubted));
+            blocks.extend(seen(&doubted));
             blocks.extend(speeds(&doubted));
         }
         let doubted = Doubted { boat: &hump.boat, running: &hump.up, units };

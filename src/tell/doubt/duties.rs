@@ -1,6 +1,7 @@
 //! The duties on the boats drawn: how likely they are done, and what they need.
 
 use super::follows_most;
+use super::seen::drawn_as_seen;
 use crate::boat::{PlanePair, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::doubt::{DutiesDoubt, NeedDoubt, PairDoubt, Probability};
@@ -18,10 +19,12 @@ pub fn duties(doubt: &DutiesDoubt, fitted: Option<PlanePair>, units: UnitChoice)
     });
     let largest = doubt.pairs.iter().map(|pair| pair.all.error).fold(0.0, f64::max);
     let note = format!(
-        "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the usable deflection and with a safe run: trim 2 deg or more, bow not driven under; all, when they are done on the same boat.{}",
+        "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the usable deflection and with a safe run: trim 2 deg or more, bow not driven under; all, when they are done on the same boat.{}{}",
         doubt.drawn.draws,
         100.0 * largest,
-        if doubt.generated { " The duties were GENERATED from the boat." } else { "" }
+        if doubt.generated { " The duties were GENERATED from the boat." } else { "" },
+        drawn_as_seen(doubt.seen.as_ref().map_or(0, |seen| seen.readings.len()))
+            .map_or(String::new(), |drawn| format!(" {drawn}"))
     );
     vec![
         Block::Section("How likely the duties are done".to_owned()),

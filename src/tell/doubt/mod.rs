@@ -6,11 +6,13 @@ mod calibration;
 mod duties;
 mod inputs;
 mod running;
+mod seen;
 
 pub use calibration::{HONESTLY, calibration};
 pub use duties::{duties, needs};
 pub use inputs::inputs;
 pub use running::{in_short, influences, speeds, to_measure};
+pub use seen::{drawn_as_seen, seen};
 
 use crate::boat::Boat;
 use crate::doubt::{Influence, RunningDoubt};

@@ -161,6 +161,7 @@ pub fn to_measure(doubted: &Doubted<'_>) -> Vec<Block> {
     });
     let mut blocks = vec![Block::Section("What to measure".to_owned())];
     blocks.extend(advice);
+    blocks.extend(to_see(doubted));
     let first = running.hump_trim.as_ref().and_then(first_value);
     if let Some(What::Value(of)) = first.map(|influence| influence.what) {
         let is_brochure = |input: &&Input| input.basis == Basis::TakenAsBrochure;
@@ -175,6 +176,15 @@ pub fn to_measure(doubted: &Doubted<'_>) -> Vec<Block> {
         blocks.push(Block::Verbatim(tolerances_as_toml(&[tolerance])));
     }
     blocks
+}
+
+/// How to read a trim on the water, where none was.
+fn to_see(doubted: &Doubted<'_>) -> Vec<Block> {
+    let (running, units) = (doubted.running, doubted.units);
+    let (None, Some(hump)) = (&running.seen, &running.hump_trim) else { return Vec::new() };
+    let how = "One trim read on the water says more than any of it. Lay an inclinometer, a telephone's will do, on something that is level with the keel line; hold the speed steady near the hump in calm water, planes up; and write into the boat file, with the trim that you read:";
+    let lines = format!("[[seen]]\nspeed = \"{}\"\ntrim = \"... deg\"\n", speed(hump.speed, units));
+    vec![Block::Paragraph(how.to_owned()), Block::Verbatim(lines)]
 }
 
 /// The value of the boat that matters most, if any does.

@@ -7,7 +7,7 @@ use super::frame::page;
 use super::notice::Notice;
 use super::papers::kept;
 use super::told::told;
-use crate::report::{Gathered, in_short};
+use crate::report::{Gathered, in_short, seen};
 use crate::web::answer::Desk;
 use crate::web::ask::Ask;
 
@@ -51,6 +51,7 @@ fn question(ask: &Ask, when: &str) -> Markup {
 pub(in crate::web) fn sure(gathered: &Gathered) -> Markup {
     html! {
         (told(&in_short(gathered)))
+        @for line in seen(gathered) { p { (line) } }
         p.small {
             "The dealer's page gives the same numbers. They hold for what is recommended here, whatever is tried with the sliders, and for straight running in calm water."
         }

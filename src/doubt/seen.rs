@@ -1,0 +1,330 @@
+//! The boats that would have shown what was seen: draws given the trims read on the water.
+//!
+//! A boat drawn stands at a share of each input, the normal probability Φ(z) of
+//! a latent z; before anything was seen the z are independent and standard
+//! normal. The trims y that were read say y = h(z) + e, with h(z) the trims of
+//! the boat at z and e normal with the covariance R: the error of the readings
+//! and what the error of the equations changes from one speed to another. The
+//! most likely z is found by Gauss–Newton steps, and about it z is taken for
+//! normal with the covariance I − Jᵀ(JJᵀ + R)⁻¹J (Laplace's approximation; J are
+//! the slopes of h). Its symmetric root turns the independent normal numbers of
+//! a draw into a z that fits, and changes them as little as that can be.
+//!
+//! Source: Tarantola, A. (2005), Inverse Problem Theory, sections 3.2 and 6.22, from memory.
+
+use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
+use statrs::distribution::{ChiSquared, ContinuousCDF, Normal};
+use uom::si::f64::{Angle, Velocity};
+use uom::si::{angle::degree, velocity::meter_per_second};
+
+use super::draw::Draw;
+use super::inputs::{Inputs, What};
+use super::spread::{LIKELY_DEVIATIONS, normal_quantile};
+use crate::balance::forces::PlaneSize;
+use crate::balance::root::{Root, Search};
+use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Settings};
+use crate::boat::{Boat, Fault, Particulars, degrees};
+use crate::flag::{Flag, Flags};
+
+/// Standard deviation of what the error of the trim equations changes from one speed to another,
+/// beyond what the inputs move, degrees. Chosen with [`FORM_WIDER`], see there.
+const CHANGE_DEG: f64 = 0.2;
+/// Step between speeds, as a logarithm, over which six tenths of that error stay the same. Judged.
+const CHANGE_OVER: f64 = 0.3;
+/// How many times as far as before the lift and the centre of pressure of a boat that was seen may
+/// stand from the equations'.
+///
+/// Before anything is seen their scatter is that of published tests. The two published theories of
+/// lift lie further apart than that at the hump, by a third of the trim; what was seen then has to
+/// be free to overrule the one that is used. Chosen with [`CHANGE_DEG`] so that nine ranges in ten
+/// hold the truth whichever theory made the boat: a test counts.
+const FORM_WIDER: f64 = 2.0;
+/// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
+/// of the instrument, the line it was set on and the load on the day go through all of them.
+const COMMON_SHARE: f64 = 0.5;
+/// Chance of readings as far from the boat described, under which they do not fit her.
+const LEAST_CHANCE: f64 = 1e-3;
+/// Step of the slopes, in deviations: as wide as the inputs spread, since the slopes serve for all of it.
+const SLOPE_STEP: f64 = 1.0;
+/// Gauss–Newton steps at most.
+const MOST_STEPS: usize = 30;
+/// Times that a step is halved at most.
+const MOST_HALVINGS: i32 = 8;
+/// Step at which the search has settled, in deviations.
+const SETTLED: f64 = 1e-3;
+/// Deviations beyond which no input is drawn.
+const FURTHEST: f64 = 8.0;
+
+/// A trim that was read, beside what the equations say.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeenReading {
+    /// The speed.
+    pub speed: Velocity,
+    /// Mean deflection of the planes.
+    pub deflection: Angle,
+    /// The trim that was read.
+    pub trim: Angle,
+    /// Half of the range that holds nine such readings in ten.
+    pub by: Angle,
+    /// Trim of the boat as described; 1° or 15° where she finds no balance.
+    pub described: Angle,
+    /// Trim of the boat that fits best all that was seen.
+    pub fitted: Angle,
+}
+
+/// What was seen of a boat, and how it fits her.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeenFit {
+    /// Every reading, in the order of the boat file.
+    pub readings: Vec<SeenReading>,
+    /// How likely boats as described show something as far off or further.
+    pub chance: f64,
+    /// How far each input stands from the one described on the boat that fits best, in its standard deviations; the furthest first.
+    pub moved: Vec<(What, f64)>,
+    /// Whether the readings fit the boat as described.
+    pub flags: Flags,
+}
+
+/// The draws given what was seen.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Seen {
+    latents: Vec<Latent>,
+    centre: DVector<f64>,
+    root: DMatrix<f64>,
+    pub fit: SeenFit,
+}
+
+impl Seen {
+    /// What was seen of a boat, whatever condition she is in now; none when nothing was.
+    ///
+    /// # Errors
+    /// As [`Boat::in_condition`].
+    pub fn of(boat: &Boat, settings: &Settings, inputs: &Inputs) -> Result<Option<Self>, Fault> {
+        if boat.seen().is_empty() {
+            return Ok(None);
+        }
+        let sights = sights(boat)?;
+        let model = Model { inputs, latents: Latent::all(inputs), settings, sights: &sights };
+        Ok(model.seen())
+    }
+
+    /// Shares of a boat that would have shown what was seen, from those of one at random.
+    pub fn shares(&self, random: &[f64; What::COUNT]) -> [f64; What::COUNT] {
+        let numbers = self.latents.iter().map(|latent| normal_quantile(random[latent.place]));
+        let numbers = DVector::from_iterator(self.latents.len(), numbers);
+        shares(&self.latents, &(&self.centre + &self.root * numbers))
+    }
+}
+
+/// A normal number that an input hangs on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Latent {
+    what: What,
+    /// Place of the input.
+    place: usize,
+    /// Deviations of the input for one of the number.
+    width: f64,
+}
+
+impl Latent {
+    fn all(inputs: &Inputs) -> Vec<Self> {
+        let of = |what: What| match what {
+            What::Lift | What::CentreOfPressure => FORM_WIDER,
+            _ => 1.0,
+        };
+        let inputs = inputs.list.iter();
+        inputs.map(|i| Self { what: i.what, place: i.what.place(), width: of(i.what) }).collect()
+    }
+
+    /// How far the input stands from the one described, in its deviations.
+    fn deviations(self, number: f64) -> f64 {
+        (self.width * number).clamp(-FURTHEST, FURTHEST)
+    }
+}
+
+/// Shares of the inputs at a place.
+fn shares(latents: &[Latent], place: &DVector<f64>) -> [f64; What::COUNT] {
+    let mut shares = [0.5; What::COUNT];
+    for (latent, &number) in latents.iter().zip(place.iter()) {
+        shares[latent.place] = Normal::standard().cdf(latent.deviations(number));
+    }
+    shares
+}
+
+/// A reading with the boat as she was then.
+struct Sight {
+    boat: Particulars,
+    speed_m_s: f64,
+    planes: Option<(PlaneSize, f64)>,
+    trim_deg: f64,
+    by_deg: f64,
+}
+
+impl Sight {
+    /// Trim of a boat drawn where this was read; that at the end of the range where she finds no balance.
+    fn trim_deg(&self, draw: &Draw, settings: &Settings) -> f64 {
+        let prism = draw.prism(&self.boat, settings);
+        let bare = prism.at(self.speed_m_s);
+        let condition = match self.planes {
+            Some((size, deflection_deg)) => bare.with_planes(size, deflection_deg),
+            None => bare,
+        };
+        match Search::new(&condition).root(None) {
+            Root::Found { forces, .. } => forces.trim_deg,
+            Root::BowDown => LEAST_TRIM_DEG,
+            Root::BowUp => LARGEST_TRIM_DEG,
+        }
+    }
+}
+
+/// Every reading with the boat in the condition that it was taken in.
+fn sights(boat: &Boat) -> Result<Vec<Sight>, Fault> {
+    let one = |seen: &crate::boat::Seen| {
+        let listed = &boat.conditions()[0].name;
+        let then = boat.in_condition(seen.condition.as_ref().unwrap_or(listed))?;
+        let pair = seen.planes.or(boat.planes()).filter(|_| seen.is_with_planes());
+        Ok(Sight {
+            boat: then.particulars(),
+            speed_m_s: seen.speed.get::<meter_per_second>(),
+            planes: pair.map(|pair| (pair.into(), degrees(seen.deflection))),
+            trim_deg: degrees(seen.trim),
+            by_deg: degrees(seen.half_width()),
+        })
+    };
+    boat.seen().iter().map(one).collect()
+}
+
+/// Covariance of what the readings are off by: their own errors, and the change of the error of the equations.
+fn covariance(sights: &[Sight]) -> DMatrix<f64> {
+    DMatrix::from_fn(sights.len(), sights.len(), |row, column| {
+        let (one, other) = (&sights[row], &sights[column]);
+        let own = if row == column { 1.0 } else { COMMON_SHARE };
+        let reading = one.by_deg * other.by_deg / (LIKELY_DEVIATIONS * LIKELY_DEVIATIONS) * own;
+        let apart = (one.speed_m_s / other.speed_m_s).ln() / CHANGE_OVER;
+        reading + CHANGE_DEG * CHANGE_DEG * (-0.5 * apart * apart).exp()
+    })
+}
+
+/// What the equations say of the readings, for any boat.
+struct Model<'a> {
+    inputs: &'a Inputs,
+    latents: Vec<Latent>,
+    settings: &'a Settings,
+    sights: &'a [Sight],
+}
+
+/// A place with what the equations say there.
+struct Standing {
+    place: DVector<f64>,
+    trims_deg: DVector<f64>,
+    cost: f64,
+}
+
+impl Model<'_> {
+    fn trims_deg(&self, place: &DVector<f64>) -> DVector<f64> {
+        let draw = Draw::at(self.inputs, &shares(&self.latents, place));
+        let trims = self.sights.iter().map(|sight| sight.trim_deg(&draw, self.settings));
+        DVector::from_iterator(self.sights.len(), trims)
+    }
+
+    fn read_deg(&self) -> DVector<f64> {
+        let trims = self.sights.iter().map(|sight| sight.trim_deg);
+        DVector::from_iterator(self.sights.len(), trims)
+    }
+
+    /// Twice the loss: squares of the latents, and of the residuals by their covariance.
+    fn standing(&self, place: DVector<f64>, errors: &Cholesky<f64, Dyn>) -> Standing {
+        let trims_deg = self.trims_deg(&place);
+        let off = self.read_deg() - &trims_deg;
+        let cost = place.norm_squared() + off.dot(&errors.solve(&off));
+        Standing { place, trims_deg, cost }
+    }
+
+    /// Slopes of the trims by the latents.
+    fn slopes(&self, at: &DVector<f64>) -> DMatrix<f64> {
+        let columns: Vec<DVector<f64>> = (0..at.len())
+            .map(|place| {
+                let moved = |step: f64| {
+                    let mut moved = at.clone();
+                    moved[place] += step;
+                    self.trims_deg(&moved)
+                };
+                (moved(SLOPE_STEP) - moved(-SLOPE_STEP)) / (2.0 * SLOPE_STEP)
+            })
+            .collect();
+        DMatrix::from_columns(&columns)
+    }
+
+    /// The most likely place and the covariance about it; none where nothing is in doubt.
+    fn seen(self) -> Option<Seen> {
+        let errors = covariance(self.sights);
+        let factors = errors.clone().cholesky()?;
+        let count = self.latents.len();
+        if count == 0 {
+            return None;
+        }
+        let mut at = self.standing(DVector::zeros(count), &factors);
+        let described_deg = at.trims_deg.clone();
+        let mut slopes = self.slopes(&at.place);
+        for _ in 0..MOST_STEPS {
+            let away = self.read_deg() - &at.trims_deg + &slopes * &at.place;
+            let step = gain(&slopes, &errors)? * away - &at.place;
+            let halved = (0..MOST_HALVINGS).map(|times| &step * 0.5_f64.powi(times));
+            let mut tried = halved.map(|step| self.standing(&at.place + step, &factors));
+            let Some(better) = tried.find(|tried| tried.cost < at.cost) else { break };
+            let moved = (&better.place - &at.place).norm();
+            at = better;
+            slopes = self.slopes(&at.place);
+            if moved < SETTLED {
+                break;
+            }
+        }
+        let covariance = DMatrix::identity(count, count) - gain(&slopes, &errors)? * &slopes;
+        let fit = self.fit(&described_deg, &at);
+        Some(Seen { latents: self.latents, root: root(covariance), fit, centre: at.place })
+    }
+
+    fn fit(&self, described_deg: &DVector<f64>, at: &Standing) -> SeenFit {
+        let deg = Angle::new::<degree>;
+        let reading = |(place, sight): (usize, &Sight)| SeenReading {
+            speed: Velocity::new::<meter_per_second>(sight.speed_m_s),
+            deflection: deg(sight.planes.map_or(0.0, |(_, deflection_deg)| deflection_deg)),
+            trim: deg(sight.trim_deg),
+            by: deg(sight.by_deg),
+            described: deg(described_deg[place]),
+            fitted: deg(at.trims_deg[place]),
+        };
+        #[allow(clippy::cast_precision_loss)]
+        let freedom = self.sights.len() as f64;
+        let chance = ChiSquared::new(freedom).map_or(1.0, |square| square.sf(at.cost));
+        let latents = self.latents.iter().zip(at.place.iter());
+        let mut moved: Vec<(What, f64)> =
+            latents.map(|(latent, &number)| (latent.what, latent.deviations(number))).collect();
+        moved.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+        let mut flags = Flags::NONE;
+        flags.insert_if(chance < LEAST_CHANCE, Flag::SeenDoesNotFit);
+        SeenFit {
+            readings: self.sights.iter().enumerate().map(reading).collect(),
+            chance,
+            moved,
+            flags,
+        }
+    }
+}
+
+/// Jᵀ(JJᵀ + R)⁻¹.
+fn gain(slopes: &DMatrix<f64>, errors: &DMatrix<f64>) -> Option<DMatrix<f64>> {
+    let inverse = (slopes * slopes.transpose() + errors).cholesky()?.inverse();
+    Some(slopes.transpose() * inverse)
+}
+
+/// The symmetric root of a covariance.
+fn root(covariance: DMatrix<f64>) -> DMatrix<f64> {
+    let mut eigen = covariance.symmetric_eigen();
+    eigen.eigenvalues.iter_mut().for_each(|value| *value = value.max(0.0).sqrt());
+    eigen.recompose()
+}
+
+#[cfg(test)]
+#[path = "seen_tests.rs"]
+mod tests;
