@@ -107,7 +107,8 @@ fn regression_there_is_one_hump() {
         assert_eq!(of_size.hump_trim_bare, hump.trim, "{name}");
         for deflection_deg in [0.0, 5.0] {
             let deflection = uom::si::f64::Angle::new::<uom::si::angle::degree>(deflection_deg);
-            let landmarks = Landmarks::of(boat, settings, deflection).unwrap();
+            let fitted = gathered.fitted(told.place).unwrap();
+            let landmarks = Landmarks::of(&fitted, settings, deflection).unwrap();
             assert_eq!(landmarks.hump.unwrap().speed, hump.speed, "{name}");
         }
     }
