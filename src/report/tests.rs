@@ -206,7 +206,7 @@ fn regression_what_was_estimated_is_named_in_words_and_what_is_missing_is_said()
 
 #[test]
 fn regression_a_boat_that_never_planes_is_not_said_to_need_no_planes() {
-    let heavy_aft = SPARSE.replace("\"2600 kg\"", "\"2600 kg\", lcg = \"0.5 m\"");
+    let heavy_aft = SPARSE.replace("\"2600 kg\"", "\"2600 kg\", lcg = \"0.2 m\"");
     for list in [true, false] {
         let gathered = gathered(&heavy_aft, list);
         assert_eq!(gathered.advised, Advised::Short(None));
