@@ -91,7 +91,7 @@ fn summary(name: &str, changes: &[Change]) -> [Comparison; 2] {
         .map(|value| mean(changes.iter().map(value)));
     let case = Case::new(SOURCE, name);
     [
-        case.compare("mean change of trim", "deg", [thousandths(measured), computed], MEAN),
+        case.compare("mean change of trim", "deg", [measured, computed], MEAN),
         case.compare("rms error of the change", "deg", [0.0, scatter(changes)], SCATTER)
             .for_information(),
     ]

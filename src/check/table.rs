@@ -34,7 +34,7 @@ pub fn table(comparisons: &[Comparison], terminal: bool) -> String {
 }
 
 /// What no printed example was at hand for.
-const NOT_CHECKED: &str = "Not checked here: lift and drag of planes (Savitsky & Brown 1976), which carry their own spread; and, for want of a printed example, Celano's porpoising limit, the hump factor, list, and the loads that water puts on planes. These are tested against theory and against themselves.";
+const NOT_CHECKED: &str = "Not checked here, for want of a printed example: Celano's porpoising limit, the hump factor, list, and the loads that water puts on planes. These are tested against theory and against themselves.";
 
 /// The notes of a source, each once, in order.
 fn notes(comparisons: &[Comparison]) -> Vec<&str> {

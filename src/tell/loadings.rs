@@ -52,11 +52,7 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         numbers("LCG", length.symbol(), 3, &|boat| length.value(boat.weight().lcg)),
         Column::words("TCG", boats.iter().map(|boat| off_centre(boat, sizing)).collect())
             .in_unit(length.symbol()),
-        Column::numbers(
-            "hump",
-            &format!("at {}", units.speed.symbol()),
-            of(&|r| hump_at(r, units)),
-        ),
+        Column::numbers("hump", units.speed.symbol(), of(&|r| hump_at(r, units))),
         Column::numbers("trim", "deg", fixed(&trims, 1)),
         Column::words(
             "alone it needs",

@@ -12,9 +12,13 @@ use crate::document::{Block, Column, Table, aligned, fixed};
 /// Deflections beside each other in one table.
 const DEFLECTIONS_ACROSS: usize = 8;
 
+/// What the first columns of the budget are.
+const TOTALS: &str =
+    "'total' is the resistance, '/weight' its share of the weight, 'effective' the power it takes.";
+
 /// What is said of the friction of wet sides.
-const SIDES: &str = "'wet sides' is an ESTIMATE of the friction of vertical sides that the flow off the chines meets again \
-(Savitsky & Brown 1976), wet to a fifth of the beam, which is judged. It is in no resistance; chine flats and spray rails throw \
+const SIDES: &str = "'sides' is an ESTIMATE of the friction of vertical sides that the flow off the chines meets again \
+(Savitsky & Brown 1976), wet to a fifth of the beam, which is judged. It is in no total; chine flats and spray rails throw \
 the water clear.";
 
 /// Takes one part of the resistance.
@@ -153,9 +157,9 @@ pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
     let power = numbers(points, &|r| run.units.power.value(r.effective_power));
     let mut columns = vec![
         speeds(run, points),
-        Column::numbers("resistance", unit.symbol(), aligned(&total, 4)),
-        Column::numbers("of weight", "", fixed(&share, 3)),
-        Column::numbers("eff. power", run.units.power.symbol(), aligned(&power, 3)),
+        Column::numbers("total", unit.symbol(), aligned(&total, 4)),
+        Column::numbers("/weight", "", fixed(&share, 3)),
+        Column::numbers("effective", run.units.power.symbol(), aligned(&power, 3)),
     ];
     let parts: [(&str, Part); 7] = [
         ("pressure", |parts| parts.pressure),
@@ -177,9 +181,10 @@ pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
     let side = numbers(points, &|r| unit.value(r.side_friction));
     let wet = side.iter().flatten().any(|&friction| friction > 0.0);
     if wet {
-        columns.push(Column::numbers("wet\nsides", unit.symbol(), fixed(&side, decimals)));
+        columns.push(Column::numbers("sides", unit.symbol(), fixed(&side, decimals)));
     }
-    let notes = wet.then(|| SIDES.to_owned()).into_iter().collect();
+    let notes =
+        [Some(TOTALS), wet.then_some(SIDES)].into_iter().flatten().map(str::to_owned).collect();
     vec![
         Block::Section(titled(run, set, "Resistance and its parts")),
         Block::Table(Table { columns, notes, ..Table::default() }),
