@@ -285,7 +285,7 @@ impl<'d, 'b> Spans<'d, 'b> {
             };
             (boat.judged(chosen.size, None, duties), relief_deg)
         });
-        let share = |does: &dyn Fn(&(Vec<bool>, bool)) -> bool| {
+        let share = |does: &dyn Fn(&Judged) -> bool| {
             let met = answers.iter().filter(|(judged, _)| does(judged)).count();
             Probability::of(u32::try_from(met).unwrap_or(u32::MAX), self.drawn.draws)
         };
@@ -305,6 +305,9 @@ impl<'d, 'b> Spans<'d, 'b> {
         }
     }
 }
+
+/// Whether a drawn boat does each duty, and all of them.
+type Judged = (Vec<bool>, bool);
 
 /// Chords that are asked about: those that are usual on the shelf, or else every whole step.
 fn chords_m(described: &Described<'_>, step_m: f64) -> Vec<f64> {

@@ -206,7 +206,7 @@ impl<'a> Described<'a> {
             boats,
             particulars: boats.iter().map(Boat::particulars).collect(),
             settings: *settings,
-            inputs: Inputs::of(first).as_seen(first, settings)?,
+            inputs: Inputs::of(first).with_seen(first, settings)?,
             asked: AskedOfDraws::of(&Loaded::all(boats, settings), settings)?,
         })
     }

@@ -210,7 +210,7 @@ impl Inputs {
     ///
     /// # Errors
     /// As [`Boat::in_condition`].
-    pub fn as_seen(mut self, boat: &Boat, settings: &Settings) -> Result<Self, Fault> {
+    pub fn with_seen(mut self, boat: &Boat, settings: &Settings) -> Result<Self, Fault> {
         self.seen = Seen::of(boat, settings, &self)?;
         Ok(self)
     }

@@ -114,7 +114,7 @@ pub fn running(
     request: &Request,
     progress: Progress<'_>,
 ) -> Result<RunningDoubt, Fault> {
-    let inputs = Inputs::of(boat).as_seen(boat, settings)?;
+    let inputs = Inputs::of(boat).with_seen(boat, settings)?;
     running_with(boat, settings, request, inputs, progress)
 }
 

@@ -91,7 +91,7 @@ fn with_seen(boat: &Boat, seen: Vec<crate::boat::Seen>) -> Boat {
 }
 
 fn inputs_as_seen(boat: &Boat) -> Inputs {
-    Inputs::of(boat).as_seen(boat, &Settings::default()).unwrap()
+    Inputs::of(boat).with_seen(boat, &Settings::default()).unwrap()
 }
 
 fn band(sight: &Sight, count: u64, draw: impl Fn(u64) -> Draw) -> Likely<f64> {
@@ -248,9 +248,9 @@ fn physics_what_is_surer_says_more() {
 #[test]
 fn regression_without_a_reading_the_draws_are_those_of_before() {
     let described = boat("");
-    let (plain, as_seen) = (Inputs::of(&described), inputs_as_seen(&described));
-    assert_eq!(plain, as_seen);
-    let draws = [&plain, &as_seen].map(|inputs| Draws::new(inputs, 7));
+    let (plain, with_seen) = (Inputs::of(&described), inputs_as_seen(&described));
+    assert_eq!(plain, with_seen);
+    let draws = [&plain, &with_seen].map(|inputs| Draws::new(inputs, 7));
     for number in 0..20 {
         assert_eq!(draws[0].draw(number), draws[1].draw(number));
         assert_eq!(draws[0].draw(number), draws[0].unseen(number));
