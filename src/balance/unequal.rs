@@ -105,7 +105,10 @@ mod tests {
         assert_eq!(apart, mirrored);
         assert_relative_eq!(apart.deflection.get::<degree>(), 6.0, max_relative = 1e-12);
         let apart = apart.running.unwrap();
-        assert!((even.trim - apart.trim).get::<degree>().abs() < 0.02);
+        // Of the shallower plane less is wet: the mean trailing edge lies 12 mm less far aft, and a weight
+        // 12 mm further aft lifts the bow by 0.04° (3.4° for each metre).
+        let lifted_deg = (apart.trim - even.trim).get::<degree>();
+        assert!((0.02..0.06).contains(&lifted_deg), "{lifted_deg}");
         // 610 × 254 mm hinged a quarter of an inch up; sea water at 15 °C and 35 g/kg, 1025.97 kg/m³ (UNESCO 1981, from memory).
         let pressure_pa = 0.5 * 1025.97 * (22.0_f64 * 1852.0 / 3600.0).powi(2);
         let lift_n = |deflection_deg: f64| {

@@ -7,6 +7,7 @@ use super::bench::Bench;
 use super::demand::DemandKind;
 use super::duty::range;
 use super::loaded::Loaded;
+use super::site::Site;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, HumpPlace, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
@@ -17,8 +18,13 @@ use crate::units::factor::M_S_PER_KNOT;
 const CRUISE_SHARE: f64 = 0.75;
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
 const RELIEF_SHARE: f64 = 0.30;
-/// Least and largest relief that is asked for, degrees. Judged, no source.
+/// Least relief that is asked for, and that from which on less of the share is, degrees. Judged, no source.
 const RELIEF_DEG: [f64; 2] = [1.5, 3.0];
+/// So much of what the share is beyond 3° is asked for.
+///
+/// Judged: a bottom gives way the more easily the higher she trims, so that no more than 3° above
+/// 10° of trim would ask a boat for smaller planes the further aft her weight is.
+const SHARE_BEYOND: f64 = 0.75;
 /// The same where somebody complains of the bow: half as much again, as far as the range goes.
 const COMPLAINT: f64 = 1.25;
 /// Least that is left above the floor of 2° when the relief is taken off, degrees.
@@ -34,8 +40,8 @@ const SOFT_RIDE_DEG: f64 = 3.5;
 
 /// Duties generated for a loading condition of a boat that gives none. Judged and common practice, no source.
 ///
-/// - relief: 30 % of the trim at the hump, between 1.5 and 3°, to a tenth; less where it would
-///   leave under 2.5° of trim, none where that leaves under 0.5°.
+/// - relief: 30 % of the trim at the hump, at least 1.5° and beyond 3° three quarters of what is
+///   more, to a tenth; less where it would leave under 2.5° of trim, none where that leaves under 0.5°.
 /// - list: one person of 85 kg at the rail, at cruise, three quarters of top speed.
 /// - porpoising-margin: 0.3° up to top speed, where the boat as described would porpoise at a
 ///   speed at which curve and planes are tested, and some pair of the room cures it.
@@ -102,7 +108,9 @@ impl Draft<'_> {
     fn relief(&self, factor: f64) -> Option<Duty> {
         let trim_deg = self.hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
         let [least_deg, most_deg] = RELIEF_DEG;
-        let asked_deg = (factor * RELIEF_SHARE * trim_deg).clamp(least_deg, most_deg);
+        let share_deg = factor * RELIEF_SHARE * trim_deg;
+        let asked_deg =
+            share_deg.clamp(least_deg, most_deg) + SHARE_BEYOND * (share_deg - most_deg).max(0.0);
         let left_deg = trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;
         let at_least_deg = (10.0 * asked_deg.min(left_deg) + 1e-9).floor() / 10.0;
         (at_least_deg >= LEFT_DEG)
@@ -131,8 +139,10 @@ impl Draft<'_> {
         let largest = PlaneSize { span_m, chord_m };
         let [from, to] = bench.asked[0].speeds_m_s;
         let sites: Vec<_> = range(from, to).map(|speed_m_s| bench.site_at(0, speed_m_s)).collect();
-        let expects =
-            sites.iter().any(|site| !site.bare_does(DemandKind::Margin { margin_deg: 0.0 }));
+        let porpoises = |site: &Site<'_>| {
+            site.settle_bare().is_some() && !site.bare_does(DemandKind::Margin { margin_deg: 0.0 })
+        };
+        let expects = sites.iter().any(porpoises);
         let cured = sites.iter().all(|site| site.lack(largest, &bench.rules) <= 0.0);
         (expects && cured).then_some(duty)
     }

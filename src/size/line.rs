@@ -10,10 +10,8 @@ use crate::numeric::{least_between, root_between};
 pub const FLAT_SHARE: f64 = 0.02;
 /// Precision of an area, as a share of it.
 pub(crate) const PRECISION_OF_AREA: f64 = 1e-6;
-/// Precision of the chord at which the line ends, m.
+/// Precision of a chord, m: where the line ends, and of the least area, which may lie at a kink.
 const PRECISION_M: f64 = 1e-5;
-/// Precision of the chord of the least area, m; the area is flat there.
-const FLAT_PRECISION_M: f64 = 5e-4;
 /// Stands for the area of a chord with which nothing does all duties.
 const LARGE_AREA_M2: f64 = 1e6;
 
@@ -86,10 +84,10 @@ impl<'b, 'a> Line<'b, 'a> {
     fn find_floor(&self) -> Option<()> {
         let smallest = self.smallest()?;
         let [low, high] = [true, false].map(|down| self.feasible_neighbour_m(smallest, down));
-        if high - low > FLAT_PRECISION_M {
+        if high - low > PRECISION_M {
             // Outside the feasible chords the area has no value; a large one keeps the search inside.
             let area = |chord_m: f64| self.area_m2(chord_m).min(LARGE_AREA_M2);
-            least_between(low, high, FLAT_PRECISION_M, area);
+            least_between(low, high, PRECISION_M, area);
         }
         Some(())
     }

@@ -167,7 +167,7 @@ impl Ranges {
                     Settings { model: self.model, ..Settings::default() }
                 };
                 let set = boat.planes().is_some()
-                    && settings.method == Method::Full
+                    && settings.method.is_full_balance()
                     && random.chance(0.8);
                 let deflection_deg = if set { self.pick(random, self.deflection_deg) } else { 0.0 };
                 return Draw {
@@ -257,10 +257,10 @@ fn water(random: &mut Random) -> WaterInput {
 fn any_settings(random: &mut Random, model: LiftModel) -> Settings {
     let method = match random.uniform((0.0, 10.0)) {
         // The 1964 cases know only their own lift.
-        _ if model != LiftModel::Savitsky1964 => Method::Full,
-        share if share < 0.5 => Method::General1964,
-        share if share < 1.0 => Method::Concurrent1964,
-        _ => Method::Full,
+        share if share < 0.5 && model == LiftModel::Savitsky1964 => Method::General1964,
+        share if share < 1.0 && model == LiftModel::Savitsky1964 => Method::Concurrent1964,
+        share if share < 4.0 => Method::Full,
+        _ => Method::BestEstimate,
     };
     Settings {
         method,
