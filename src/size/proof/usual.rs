@@ -41,7 +41,7 @@ fn scanned(sketch: &Sketch, boat: &Boat) -> (f64, bool) {
 }
 
 /// Of 200 usual boats each gets a person at the rail, 30 % off the trim at her hump, at least 1.5° and three quarters of what is over 3°, down to no less than 2.5°,
-/// and a margin only where she porpoises; and all of them a pair that an own judging finds good, or none.
+/// and a margin only where she porpoises; and all but two in 200 at most a pair that an own judging finds good; those get none because no pair of a grid does it.
 #[test]
 fn physics_generated_duties_can_be_done() {
     let mut draw = Draw::new(2024);
@@ -97,12 +97,14 @@ fn physics_generated_duties_can_be_done() {
             Answer::NoPlanesNeeded => panic!("{place}: nobody levels her"),
             Answer::Infeasible(shortfall) => {
                 undone += 1;
-                println!("{place}: {shortfall:?} of {duties:?}");
+                let judge = judge(&boat, &duties, SPEEDS, &told);
+                let found = some_pair(&boat, &judge, f64::INFINITY);
+                assert!(found.is_none(), "{place}: {found:?} does all, {shortfall:?}");
             }
         }
     }
-    println!("{pairs} pairs, {porpoising} porpoise, {margins} margins, {undone} undone");
-    assert!(undone == 0 && pairs >= 190, "{pairs} of 200 want planes, {undone} undone");
+    assert!(0 < margins && margins < porpoising, "{margins} of {porpoising} that porpoise");
+    assert!(undone <= 2 && pairs + undone == 200, "{pairs} of 200 get planes, {undone} none");
 }
 
 /// A boat from anywhere in the bounds table; it may be impossible.
