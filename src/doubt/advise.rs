@@ -94,6 +94,9 @@ pub fn pair_used(boat: &Boat, settings: &Settings) -> Result<PairUsed, Fault> {
 /// What would be advised, without its reasons and from fewer draws.
 fn outlook(boats: &[Boat], settings: &Settings, seed: u64) -> Result<Outlook, Fault> {
     let described = Described::of(boats, settings)?;
+    if described.asked.asking.duties.is_empty() {
+        return Ok(Outlook::NothingAsked);
+    }
     let drawn = Drawn { draws: DRAWS_BESIDE, seed };
     let wanted = boats[0].sizing().chance.get::<ratio>();
     Ok(outlook_of(&Spans::of(&described, drawn, &|_| ()).chosen(wanted)))

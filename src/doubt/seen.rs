@@ -5,23 +5,28 @@
 //! normal. The trims y that were read say y = h(z) + e, with h(z) the trims of
 //! the boat at z and e normal with the covariance R: the error of the readings
 //! and what the error of the equations changes from one speed to another. The
-//! most likely z is found by Gauss–Newton steps, and about it z is taken for
-//! normal with the covariance I − Jᵀ(JJᵀ + R)⁻¹J (Laplace's approximation; J are
-//! the slopes of h). Its symmetric root turns the independent normal numbers of
-//! a draw into a z that fits, and changes them as little as that can be.
+//! most likely z is found by Gauss–Newton steps, and about it z is nearly normal
+//! with the covariance I − Jᵀ(JJᵀ + R)⁻¹J (Laplace's approximation; J are the
+//! slopes of h). Mean and covariance are then put right by importance sampling
+//! from there, since trims do not go straight with the inputs. The symmetric
+//! root of the covariance turns the independent normal numbers of a draw into a
+//! z that fits, and changes them as little as that can be.
 //!
-//! Source: Tarantola, A. (2005), Inverse Problem Theory, sections 3.2 and 6.22, from memory.
+//! Source: Tarantola, A. (2005), Inverse Problem Theory, sections 3.2 and 6.22; for importance
+//! sampling Kong, A. (1992), A note on importance sampling using standardized weights, University
+//! of Chicago; both from memory.
 
 use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use statrs::distribution::{ChiSquared, ContinuousCDF, Normal};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
-use super::draw::Draw;
+use super::draw::{Draw, Draws};
 use super::inputs::{Inputs, What};
 use super::spread::{LIKELY_DEVIATIONS, normal_quantile};
 use crate::balance::forces::PlaneSize;
-use crate::balance::root::{Root, Search};
+use crate::balance::root::{Precision, Root, Search};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Settings};
 use crate::boat::{Boat, Fault, Particulars, degrees};
 use crate::flag::{Flag, Flags};
@@ -38,14 +43,15 @@ const CHANGE_OVER: f64 = 0.3;
 /// lift lie further apart than that at the hump, by a third of the trim; what was seen then has to
 /// be free to overrule the one that is used. Chosen with [`CHANGE_DEG`] so that nine ranges in ten
 /// hold the truth whichever theory made the boat: a test counts.
-const FORM_WIDER: f64 = 2.0;
+const FORM_WIDER: f64 = 1.8;
 /// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
 /// of the instrument, the line it was set on and the load on the day go through all of them.
 const COMMON_SHARE: f64 = 0.5;
 /// Chance of readings as far from the boat described, under which they do not fit her.
 const LEAST_CHANCE: f64 = 1e-3;
-/// Step of the slopes, in deviations: as wide as the inputs spread, since the slopes serve for all of it.
-const SLOPE_STEP: f64 = 1.0;
+/// Steps of the slopes, in deviations: as wide as the inputs spread, since the slopes serve for all
+/// of it; wider where the boat described finds no balance and no boat near her does.
+const SLOPE_STEPS: [f64; 2] = [1.0, 3.0];
 /// Gauss–Newton steps at most.
 const MOST_STEPS: usize = 30;
 /// Times that a step is halved at most.
@@ -54,6 +60,13 @@ const MOST_HALVINGS: i32 = 8;
 const SETTLED: f64 = 1e-3;
 /// Deviations beyond which no input is drawn.
 const FURTHEST: f64 = 8.0;
+/// Boats that mean and covariance are put right with, and the seed that they come from.
+const SAMPLED: u64 = 600;
+const SEED: u64 = 0x5EE4;
+/// Deviations of those boats for one of Laplace's approximation, so that its ends are met too.
+const SAMPLED_WIDER: f64 = 1.2;
+/// Samples of equal weight that they must be worth; with fewer Laplace's approximation stays.
+const LEAST_WORTH: f64 = 100.0;
 
 /// A trim that was read, beside what the equations say.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,7 +92,7 @@ pub struct SeenFit {
     pub readings: Vec<SeenReading>,
     /// How likely boats as described show something as far off or further.
     pub chance: f64,
-    /// How far each input stands from the one described on the boat that fits best, in its standard deviations; the furthest first.
+    /// How far each input would have to stand from the one described, in its standard deviations, with the equations no more doubtful than before anything was seen; the furthest first.
     pub moved: Vec<(What, f64)>,
     /// Whether the readings fit the boat as described.
     pub flags: Flags,
@@ -104,8 +117,14 @@ impl Seen {
             return Ok(None);
         }
         let sights = sights(boat)?;
-        let model = Model { inputs, latents: Latent::all(inputs), settings, sights: &sights };
-        Ok(model.seen())
+        let model = |wider| Model {
+            inputs,
+            latents: Latent::all(inputs, wider),
+            settings,
+            sights: &sights,
+        };
+        let Some(described) = model(1.0).most_likely() else { return Ok(None) };
+        Ok(model(FORM_WIDER).seen(&described))
     }
 
     /// Shares of a boat that would have shown what was seen, from those of one at random.
@@ -127,9 +146,10 @@ struct Latent {
 }
 
 impl Latent {
-    fn all(inputs: &Inputs) -> Vec<Self> {
+    /// One for each input, with the equations so many times as doubtful as before.
+    fn all(inputs: &Inputs, wider: f64) -> Vec<Self> {
         let of = |what: What| match what {
-            What::Lift | What::CentreOfPressure => FORM_WIDER,
+            What::Lift | What::CentreOfPressure => wider,
             _ => 1.0,
         };
         let inputs = inputs.list.iter();
@@ -163,13 +183,24 @@ struct Sight {
 impl Sight {
     /// Trim of a boat drawn where this was read; that at the end of the range where she finds no balance.
     fn trim_deg(&self, draw: &Draw, settings: &Settings) -> f64 {
+        self.trim_to(Precision::FINEST, None, draw, settings)
+    }
+
+    /// The same to a precision, from a trim that it is likely near.
+    fn trim_to(
+        &self,
+        precision: Precision,
+        near_deg: Option<f64>,
+        draw: &Draw,
+        settings: &Settings,
+    ) -> f64 {
         let prism = draw.prism(&self.boat, settings);
         let bare = prism.at(self.speed_m_s);
         let condition = match self.planes {
             Some((size, deflection_deg)) => bare.with_planes(size, deflection_deg),
             None => bare,
         };
-        match Search::new(&condition).root(None) {
+        match Search::to(precision, &condition).root(near_deg) {
             Root::Found { forces, .. } => forces.trim_deg,
             Root::BowDown => LEAST_TRIM_DEG,
             Root::BowUp => LARGEST_TRIM_DEG,
@@ -220,6 +251,15 @@ struct Standing {
     cost: f64,
 }
 
+/// The most likely place, with the slopes of the trims there, and the trims of the boat described.
+struct MostLikely {
+    at: Standing,
+    slopes: DMatrix<f64>,
+    errors: DMatrix<f64>,
+    factors: Cholesky<f64, Dyn>,
+    described_deg: DVector<f64>,
+}
+
 impl Model<'_> {
     fn trims_deg(&self, place: &DVector<f64>) -> DVector<f64> {
         let draw = Draw::at(self.inputs, &shares(&self.latents, place));
@@ -233,37 +273,49 @@ impl Model<'_> {
     }
 
     /// Twice the loss: squares of the latents, and of the residuals by their covariance.
+    fn cost(
+        &self,
+        place: &DVector<f64>,
+        trims_deg: &DVector<f64>,
+        errors: &Cholesky<f64, Dyn>,
+    ) -> f64 {
+        let off = self.read_deg() - trims_deg;
+        place.norm_squared() + off.dot(&errors.solve(&off))
+    }
+
     fn standing(&self, place: DVector<f64>, errors: &Cholesky<f64, Dyn>) -> Standing {
         let trims_deg = self.trims_deg(&place);
-        let off = self.read_deg() - &trims_deg;
-        let cost = place.norm_squared() + off.dot(&errors.solve(&off));
+        let cost = self.cost(&place, &trims_deg, errors);
         Standing { place, trims_deg, cost }
     }
 
     /// Slopes of the trims by the latents.
     fn slopes(&self, at: &DVector<f64>) -> DMatrix<f64> {
-        let columns: Vec<DVector<f64>> = (0..at.len())
-            .map(|place| {
-                let moved = |step: f64| {
-                    let mut moved = at.clone();
-                    moved[place] += step;
-                    self.trims_deg(&moved)
-                };
-                (moved(SLOPE_STEP) - moved(-SLOPE_STEP)) / (2.0 * SLOPE_STEP)
-            })
-            .collect();
-        DMatrix::from_columns(&columns)
+        let column = |place: usize, step: f64| {
+            let moved = |step: f64| {
+                let mut moved = at.clone();
+                moved[place] += step;
+                self.trims_deg(&moved)
+            };
+            (moved(step) - moved(-step)) / (2.0 * step)
+        };
+        let slopes = |step: f64| {
+            let columns: Vec<DVector<f64>> = (0..at.len()).map(|at| column(at, step)).collect();
+            DMatrix::from_columns(&columns)
+        };
+        let [near, wide] = SLOPE_STEPS;
+        let found = slopes(near);
+        if found.amax() > 0.0 { found } else { slopes(wide) }
     }
 
-    /// The most likely place and the covariance about it; none where nothing is in doubt.
-    fn seen(self) -> Option<Seen> {
+    /// The most likely place; none where nothing is in doubt.
+    fn most_likely(&self) -> Option<MostLikely> {
         let errors = covariance(self.sights);
         let factors = errors.clone().cholesky()?;
-        let count = self.latents.len();
-        if count == 0 {
+        if self.latents.is_empty() {
             return None;
         }
-        let mut at = self.standing(DVector::zeros(count), &factors);
+        let mut at = self.standing(DVector::zeros(self.latents.len()), &factors);
         let described_deg = at.trims_deg.clone();
         let mut slopes = self.slopes(&at.place);
         for _ in 0..MOST_STEPS {
@@ -279,27 +331,77 @@ impl Model<'_> {
                 break;
             }
         }
-        let covariance = DMatrix::identity(count, count) - gain(&slopes, &errors)? * &slopes;
-        let fit = self.fit(&described_deg, &at);
-        Some(Seen { latents: self.latents, root: root(covariance), fit, centre: at.place })
+        Some(MostLikely { at, slopes, errors, factors, described_deg })
     }
 
-    fn fit(&self, described_deg: &DVector<f64>, at: &Standing) -> SeenFit {
+    /// The boats that would have shown the readings; `described` is the most likely one with the equations no more doubtful than before.
+    fn seen(self, described: &MostLikely) -> Option<Seen> {
+        let found = self.most_likely()?;
+        let count = self.latents.len();
+        let gain = gain(&found.slopes, &found.errors)?;
+        let covariance = DMatrix::identity(count, count) - gain * &found.slopes;
+        let (centre, covariance) = self.put_right(&found, covariance);
+        let fit = self.fit(described, &found);
+        Some(Seen { latents: self.latents, root: root(covariance), fit, centre })
+    }
+
+    /// Mean and covariance by importance sampling from a normal distribution about the most likely place; those of that distribution where the samples are worth too little.
+    fn put_right(
+        &self,
+        found: &MostLikely,
+        covariance: DMatrix<f64>,
+    ) -> (DVector<f64>, DMatrix<f64>) {
+        let draws = Draws::new(self.inputs, SEED);
+        let spread = root(covariance.clone()) * SAMPLED_WIDER;
+        let sample = |number: u64| {
+            let random = draws.unseen(number).shares;
+            let numbers = self.latents.iter().map(|latent| normal_quantile(random[latent.place]));
+            let numbers = DVector::from_iterator(self.latents.len(), numbers);
+            let place = &found.at.place + &spread * &numbers;
+            let draw = Draw::at(self.inputs, &shares(&self.latents, &place));
+            let near = self.sights.iter().zip(found.at.trims_deg.iter());
+            let trims = near.map(|(sight, &near_deg)| {
+                sight.trim_to(Precision::OF_A_DRAW, Some(near_deg), &draw, self.settings)
+            });
+            let trims_deg = DVector::from_iterator(self.sights.len(), trims);
+            let cost = self.cost(&place, &trims_deg, &found.factors);
+            (place, 0.5 * (numbers.norm_squared() - cost))
+        };
+        let samples: Vec<(DVector<f64>, f64)> = (0..SAMPLED).into_par_iter().map(sample).collect();
+        let most = samples.iter().map(|(_, log)| *log).fold(f64::NEG_INFINITY, f64::max);
+        let weights: Vec<f64> = samples.iter().map(|(_, log)| (log - most).exp()).collect();
+        let total: f64 = weights.iter().sum();
+        let worth = total * total / weights.iter().map(|weight| weight * weight).sum::<f64>();
+        if worth.is_nan() || worth < LEAST_WORTH {
+            return (found.at.place.clone(), covariance);
+        }
+        let weighted = || samples.iter().map(|(place, _)| place).zip(&weights);
+        let zero = DVector::zeros(self.latents.len());
+        let mean = weighted().fold(zero, |sum, (place, weight)| sum + place * (weight / total));
+        let zero = DMatrix::zeros(self.latents.len(), self.latents.len());
+        let covariance = weighted().fold(zero, |sum, (place, weight)| {
+            let off = place - &mean;
+            sum + &off * off.transpose() * (weight / total)
+        });
+        (mean, covariance)
+    }
+
+    fn fit(&self, described: &MostLikely, found: &MostLikely) -> SeenFit {
         let deg = Angle::new::<degree>;
         let reading = |(place, sight): (usize, &Sight)| SeenReading {
             speed: Velocity::new::<meter_per_second>(sight.speed_m_s),
             deflection: deg(sight.planes.map_or(0.0, |(_, deflection_deg)| deflection_deg)),
             trim: deg(sight.trim_deg),
             by: deg(sight.by_deg),
-            described: deg(described_deg[place]),
-            fitted: deg(at.trims_deg[place]),
+            described: deg(found.described_deg[place]),
+            fitted: deg(found.at.trims_deg[place]),
         };
         #[allow(clippy::cast_precision_loss)]
         let freedom = self.sights.len() as f64;
-        let chance = ChiSquared::new(freedom).map_or(1.0, |square| square.sf(at.cost));
-        let latents = self.latents.iter().zip(at.place.iter());
+        let chance = ChiSquared::new(freedom).map_or(1.0, |square| square.sf(described.at.cost));
+        let latents = self.latents.iter().zip(described.at.place.iter());
         let mut moved: Vec<(What, f64)> =
-            latents.map(|(latent, &number)| (latent.what, latent.deviations(number))).collect();
+            latents.map(|(latent, &number)| (latent.what, number)).collect();
         moved.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
         let mut flags = Flags::NONE;
         flags.insert_if(chance < LEAST_CHANCE, Flag::SeenDoesNotFit);

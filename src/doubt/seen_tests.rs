@@ -167,7 +167,7 @@ fn physics_ranges_hold_the_truth_as_often_as_promised_whichever_theory_made_the_
 
 /// The draws are those of the boats before anything was seen, each counted by how well it would
 /// have shown the readings (Bayes' rule by importance sampling): medians and ends of the likely
-/// ranges agree within what the sampling and Laplace's approximation leave.
+/// ranges agree within what the sampling and the normal distribution leave.
 #[test]
 fn physics_draws_are_the_boats_that_would_have_shown_it() {
     let described = boat("");
@@ -181,7 +181,7 @@ fn physics_draws_are_the_boats_that_would_have_shown_it() {
         let inputs = inputs_as_seen(&boat);
         let sights = sights(&boat).unwrap();
         let errors = covariance(&sights).cholesky().unwrap();
-        let latents = Latent::all(&inputs);
+        let latents = Latent::all(&inputs, FORM_WIDER);
         let asked = sight(&boat, ASKED[0]);
         let draws = Draws::new(&inputs, 3);
         let settings = Settings::default();
@@ -238,7 +238,7 @@ fn physics_what_is_surer_says_more() {
     let at_hump = [(ASKED[0], 8.5)];
     let fine = width(&at_hump, 0.3);
     let [coarse, none] = [width(&at_hump, 1.0), width(&[], 1.0)];
-    assert!(fine < 0.6 * coarse && coarse < 0.6 * none, "{fine} {coarse} {none}");
+    assert!(fine < 0.75 * coarse && coarse < 0.6 * none, "{fine} {coarse} {none}");
     let two = width(&[((0.2, 0.0), 8.2), ((0.06, 0.0), 8.3)], 1.0);
     let one = width(&[((0.2, 0.0), 8.2)], 1.0);
     assert!(two < 0.95 * one, "{two} {one}");

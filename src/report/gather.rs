@@ -17,7 +17,7 @@ use crate::doubt::{
 use crate::input::BoatFile;
 use crate::plane::effect;
 use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
-use crate::stock::rank::{Standing, reaching};
+use crate::stock::rank::{DRAWN, Standing, reaching};
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
 use crate::tell;
 use crate::tell::run::second_opinion_sentence;
@@ -164,7 +164,7 @@ impl Gathered {
         let shelf = match list {
             Some(list) => {
                 let ranking =
-                    rank_for(&boats, &settings, &list, &assess::Settings::default(), drawn)?;
+                    rank_for(&boats, &settings, &list, &assess::Settings::default(), DRAWN)?;
                 Some(Shelf { list, ranking })
             }
             None => None,

@@ -68,7 +68,9 @@ fn at_most(deg: f64) -> String {
 }
 
 fn shown(units: UnitChoice, row: &ScheduleRow) -> String {
-    number_with_decimals(units.speed.value(row.speed), 0)
+    let speed = units.speed.value(row.speed);
+    // The first row stands where planing starts, hardly ever at a whole number.
+    number_with_decimals(speed, usize::from((speed - speed.round()).abs() > 0.05))
 }
 
 fn between(one: String, other: String) -> String {

@@ -107,7 +107,8 @@ fn regression_there_is_one_hump() {
         assert_eq!(of_size.hump_trim_bare, hump.trim, "{name}");
         for deflection_deg in [0.0, 5.0] {
             let deflection = uom::si::f64::Angle::new::<uom::si::angle::degree>(deflection_deg);
-            let landmarks = Landmarks::of(boat, settings, deflection).unwrap();
+            let fitted = gathered.fitted(told.place).unwrap();
+            let landmarks = Landmarks::of(&fitted, settings, deflection).unwrap();
             assert_eq!(landmarks.hump.unwrap().speed, hump.speed, "{name}");
         }
     }
@@ -205,7 +206,7 @@ fn regression_what_was_estimated_is_named_in_words_and_what_is_missing_is_said()
 
 #[test]
 fn regression_a_boat_that_never_planes_is_not_said_to_need_no_planes() {
-    let heavy_aft = SPARSE.replace("\"2600 kg\"", "\"2600 kg\", lcg = \"0.5 m\"");
+    let heavy_aft = SPARSE.replace("\"2600 kg\"", "\"2600 kg\", lcg = \"0.2 m\"");
     for list in [true, false] {
         let gathered = gathered(&heavy_aft, list);
         assert_eq!(gathered.advised, Advised::Short(None));

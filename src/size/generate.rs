@@ -3,14 +3,11 @@
 use uom::si::f64::{Angle, Length, Mass, Velocity};
 use uom::si::{angle::degree, length::meter, mass::kilogram, velocity::meter_per_second};
 
-use super::bench::Bench;
-use super::demand::DemandKind;
 use super::duty::range;
 use super::loaded::Loaded;
-use super::site::Site;
-use crate::balance::forces::PlaneSize;
+use super::site::settle;
 use crate::balance::sweep::planing_start;
-use crate::balance::{Hump, HumpPlace, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
+use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::boat::{Boat, Duty, ListCause, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 
@@ -18,13 +15,8 @@ use crate::units::factor::M_S_PER_KNOT;
 const CRUISE_SHARE: f64 = 0.75;
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
 const RELIEF_SHARE: f64 = 0.30;
-/// Least relief that is asked for, and that from which on less of the share is, degrees. Judged, no source.
-const RELIEF_DEG: [f64; 2] = [1.5, 3.0];
-/// So much of what the share is beyond 3° is asked for.
-///
-/// Judged: a bottom gives way the more easily the higher she trims, so that no more than 3° above
-/// 10° of trim would ask a boat for smaller planes the further aft her weight is.
-const SHARE_BEYOND: f64 = 0.75;
+/// Least and largest relief that is asked for, degrees. Judged, no source.
+const RELIEF_DEG: [f64; 2] = [1.5, 4.5];
 /// The same where somebody complains of the bow: half as much again, as far as the range goes.
 const COMPLAINT: f64 = 1.25;
 /// Least that is left above the floor of 2° when the relief is taken off, degrees.
@@ -40,11 +32,12 @@ const SOFT_RIDE_DEG: f64 = 3.5;
 
 /// Duties generated for a loading condition of a boat that gives none. Judged and common practice, no source.
 ///
-/// - relief: 30 % of the trim at the hump, at least 1.5° and beyond 3° three quarters of what is
-///   more, to a tenth; less where it would leave under 2.5° of trim, none where that leaves under 0.5°.
+/// - relief: 30 % of the trim at the hump, between 1.5 and 4.5°, to a tenth; less where it would
+///   leave under 2.5° of trim, none where that leaves under 0.5°.
 /// - list: one person of 85 kg at the rail, at cruise, three quarters of top speed.
-/// - porpoising-margin: 0.3° up to top speed, where the boat as described would porpoise at a
-///   speed at which curve and planes are tested, and some pair of the room cures it.
+///
+/// Porpoising is asked for by its wish alone: where it lies its curve is seldom tested, and what
+/// is asked shall not hang on what some pair can do, so that a boat that needs more is never asked for less.
 ///
 /// None at all where she runs at no speed with planes up. With wishes in the file each wish gives its duty instead. Neither depends on what any pair can do,
 /// but for the last; so a boat that needs more is never asked for less.
@@ -57,12 +50,15 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     }
     let cruise_m_s = half_knots_m_s(CRUISE_SHARE * top_m_s, f64::round)
         .max(half_knots_m_s(start_m_s, f64::ceil));
-    let Some(hump) = Hump::of_prism(own.boat, &own.prism).filter(is_passed) else {
+    let Some(hump) = Hump::of_prism(own.boat, &own.prism) else { return Vec::new() };
+    let runs = |speed_m_s: f64| settle(&own.prism.at(speed_m_s)).is_some();
+    // Where she is bow-up at the hump she must run somewhere, or nothing can be said of her.
+    if hump.trim.is_none() && !range(start_m_s, top_m_s).any(runs) {
         return Vec::new();
-    };
+    }
     let draft = Draft { own, hump, cruise: velocity(cruise_m_s), top: velocity(top_m_s) };
     match own.boat.input().wishes.as_slice() {
-        [] => [draft.relief(1.0), draft.list(), draft.porpoising()].into_iter().flatten().collect(),
+        [] => [draft.relief(1.0), draft.list()].into_iter().flatten().collect(),
         wishes => draft.wished(wishes),
     }
 }
@@ -70,11 +66,6 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
 /// The fastest speed that anything is asked for at: the top speed, down to whole half knots.
 pub(crate) fn fastest_m_s(boat: &Boat) -> f64 {
     half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor)
-}
-
-/// Whether she runs at some speed; a boat that is bow-up still at top speed does at none, and nothing can be said of her.
-fn is_passed(hump: &Hump) -> bool {
-    hump.trim.is_some() || hump.place != HumpPlace::TopSpeed
 }
 
 /// What duties are made from.
@@ -108,9 +99,7 @@ impl Draft<'_> {
     fn relief(&self, factor: f64) -> Option<Duty> {
         let trim_deg = self.hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
         let [least_deg, most_deg] = RELIEF_DEG;
-        let share_deg = factor * RELIEF_SHARE * trim_deg;
-        let asked_deg =
-            share_deg.clamp(least_deg, most_deg) + SHARE_BEYOND * (share_deg - most_deg).max(0.0);
+        let asked_deg = (factor * RELIEF_SHARE * trim_deg).clamp(least_deg, most_deg);
         let left_deg = trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;
         let at_least_deg = (10.0 * asked_deg.min(left_deg) + 1e-9).floor() / 10.0;
         (at_least_deg >= LEFT_DEG)
@@ -127,24 +116,6 @@ impl Draft<'_> {
 
     fn margin(&self) -> Duty {
         Duty::PorpoisingMargin { margin: Angle::new::<degree>(MARGIN_DEG), up_to: self.top }
-    }
-
-    /// The margin under the porpoising limit, where she would porpoise and the largest pair of the room cures it.
-    fn porpoising(&self) -> Option<Duty> {
-        let duty = self.margin();
-        let mut bench = Bench::empty(std::slice::from_ref(self.own));
-        bench.asked = vec![bench.asked_by(&duty, 0, 0)];
-        let [chord_m, _] = bench.room.chords_m()?;
-        let [_, span_m] = bench.room.spans_m(chord_m)?;
-        let largest = PlaneSize { span_m, chord_m };
-        let [from, to] = bench.asked[0].speeds_m_s;
-        let sites: Vec<_> = range(from, to).map(|speed_m_s| bench.site_at(0, speed_m_s)).collect();
-        let porpoises = |site: &Site<'_>| {
-            site.settle_bare().is_some() && !site.bare_does(DemandKind::Margin { margin_deg: 0.0 })
-        };
-        let expects = sites.iter().any(porpoises);
-        let cured = sites.iter().all(|site| site.lack(largest, &bench.rules) <= 0.0);
-        (expects && cured).then_some(duty)
     }
 }
 

@@ -52,7 +52,11 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         numbers("LCG", length.symbol(), 3, &|boat| length.value(boat.weight().lcg)),
         Column::words("TCG", boats.iter().map(|boat| off_centre(boat, sizing)).collect())
             .in_unit(length.symbol()),
-        Column::numbers("hump at", units.speed.symbol(), of(&|r| hump_at(r, units))),
+        Column::numbers(
+            "hump",
+            &format!("at {}", units.speed.symbol()),
+            of(&|r| hump_at(r, units)),
+        ),
         Column::numbers("trim", "deg", fixed(&trims, 1)),
         Column::words(
             "alone it needs",
@@ -71,7 +75,7 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         Block::Table(Table { columns: columns.into(), ..Table::default() }),
         Block::Terms(boats.iter().filter_map(about).collect()),
         Block::Paragraph(why(sizing)),
-        Block::Paragraph("'hump at' is the speed of the largest trim with planes up, and 'trim' that trim; 'start': it lies where planing starts. TCG to starboard or port. Below, '#' is the number of the loading in which a duty bites most.".to_owned()),
+        Block::Paragraph("'hump' is the speed of the largest trim with planes up, and 'trim' that trim; 'start': it lies where planing starts. TCG to starboard or port. Below, '#' is the number of the loading in which a duty asks most.".to_owned()),
     ]
 }
 

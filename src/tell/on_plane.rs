@@ -84,10 +84,14 @@ pub fn by_way(one: &Told<'_>) -> Vec<Block> {
             units.length.symbol(),
             likely(&|reach| reach.lengths(|length| units.length.value(length))),
         ),
-        Column::numbers("tightest at", unit, speed(&|r| Some(r.tightest.as_ref()?.speed))),
-        Column::numbers("thrust used", "there, %", fixed(&used, 0)),
+        Column::numbers(
+            "tightest",
+            &format!("at {unit}"),
+            speed(&|r| Some(r.tightest.as_ref()?.speed)),
+        ),
+        Column::numbers("thrust", "used, %", fixed(&used, 0)),
         Column::numbers("to spare", units.power.symbol(), fixed(&spare, 0)),
-        Column::numbers("slowest", &format!("planing, {unit}"), speed(&|r| r.least_planing_speed)),
+        Column::numbers("planes", &format!("from {unit}"), speed(&|r| r.least_planing_speed)),
         Column::numbers("top speed", unit, speed(&|r| r.top_speed())),
     ];
     vec![

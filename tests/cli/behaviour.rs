@@ -69,7 +69,7 @@ fn regression_json_agrees_with_itself() {
         let target = condition["target_speed_m_s"].as_f64().unwrap();
         let at = rows.iter().find(|row| row["speed_m_s"].as_f64().unwrap() >= target).unwrap();
         assert_eq!(at["time_s"], run["time_s"]);
-        let hump = &run["hump"];
+        let hump = &run["tightest"];
         let used = hump["resistance_n"].as_f64().unwrap() / hump["thrust_n"].as_f64().unwrap();
         assert!((1.0 - used - hump["thrust_left"].as_f64().unwrap()).abs() < 1e-12);
     }

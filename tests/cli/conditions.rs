@@ -115,9 +115,9 @@ fn regression_size_looks_at_every_condition_and_names_the_one_that_governs() {
     assert_eq!(words(&all["conditions"], "name"), names);
     assert_eq!(words(&all["schedules"], "condition"), names);
     assert_eq!(all["schedule"], all["schedules"][0]["rows"]);
-    assert_eq!(all["set_in_condition"], "full fuel, nine aboard");
+    assert_eq!(all["set_in_condition"], "light");
     assert_eq!(all["set_by"], "relief");
-    let governs = json(&["size", &boat, "--json", "--condition", names[2]]);
+    let governs = json(&["size", &boat, "--json", "--condition", names[1]]);
     assert_eq!(all["area_m2"], governs["area_m2"]);
     for (place, name) in names.into_iter().enumerate() {
         let alone = json(&["size", &boat, "--json", "--condition", name]);
@@ -125,11 +125,8 @@ fn regression_size_looks_at_every_condition_and_names_the_one_that_governs() {
         assert!(alone["area_m2"].as_f64() <= all["area_m2"].as_f64(), "{name}");
     }
     let text = printed(&["size", &boat]);
-    assert!(
-        text.contains("it bites most at 12.2 kn in\n  the loading `full fuel, nine aboard`"),
-        "{text}"
-    );
-    assert!(text.contains("(only in `full fuel, nine aboard`)"), "{text}");
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("it asks most at 12.8 kn in the loading `light`"), "{text}");
     let one = printed(&["size", &boat, "--condition", "normal"]);
     assert!(
         !one.contains("Loading conditions")
@@ -158,7 +155,7 @@ fn regression_the_shelf_is_ranked_over_every_condition() {
     let all = ranked(&[]);
     let [light, full] = [&["light"][..], &["full fuel, nine aboard"]].map(ranked);
     assert!(!all.is_empty() && all.iter().all(|part| light.contains(part) && full.contains(part)));
-    assert!(light.len() > all.len(), "{light:?} {all:?}");
+    assert!(light.len() >= all.len(), "{light:?} {all:?}");
 }
 
 #[test]
@@ -175,8 +172,8 @@ fn regression_loads_and_mark_take_conditions() {
         let [shown, asked] = [&loads, &size].map(|answer| answer[key].as_f64().expect("a length"));
         assert!((shown - asked).abs() < 1e-9, "{key}: {shown} {asked}");
     }
-    let light = json(&["size", &boat, "--json", "--condition", "light"]);
-    assert_ne!(size["span_m"], light["span_m"]);
+    let normal = json(&["size", &boat, "--json", "--condition", "normal"]);
+    assert_ne!(size["span_m"], normal["span_m"]);
     let marked = printed(&["mark", &boat]);
-    assert_ne!(marked, printed(&["mark", &boat, "--condition", "light"]));
+    assert_ne!(marked, printed(&["mark", &boat, "--condition", "normal"]));
 }

@@ -86,7 +86,7 @@ fn regression_size_for_a_share_of_boats() {
     let area = |chance: &str| {
         let asked = ["size", &demo("wren"), "--chance", chance, "--draws", "50", "--json"];
         let json: serde_json::Value = serde_json::from_str(&printed(&asked)).unwrap();
-        let found = &json["chance"];
+        let found = &json["chances"];
         assert_eq!(found["draws"], 50);
         let [wanted, reached] = ["wanted", "reached"].map(|key| found[key].as_f64().unwrap());
         assert!((100.0 * wanted - chance.parse::<f64>().unwrap()).abs() < 1e-9);

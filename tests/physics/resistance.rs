@@ -88,7 +88,8 @@ fn physics_the_hump_factor_raises_the_resistance_and_nothing_else() {
             );
             on.parts.hump / off.resistance
         };
-        assert!(share(14.0).value > 0.02, "{sketch:?}");
+        // A third of the published factor, which the tanks need.
+        assert!(share(14.0).value > 0.006, "{sketch:?}");
         assert!(share(34.0).value < 0.01, "{sketch:?}");
     }
 }

@@ -368,6 +368,7 @@ fn regression_every_comparison_belongs_to_a_tested_source() {
         "US National Design Specification",
         "Fridsma (1969)",
         "Fridsma (1971)",
+        "Gaylo & Roske (2019)",
         "Weinstein & Kapryan (1953)",
         "IOC",
         "IAPWS-95",

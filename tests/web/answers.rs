@@ -293,10 +293,10 @@ fn physics_planes_beyond_the_safe_run_are_warned_of() {
     let server = Server::start(&[]);
     let said = |deflection: u32| {
         let address =
-            format!("/desk/run?boat=lantern&planes=fitted&speed=30&deflection={deflection}");
+            format!("/desk/run?boat=lantern&planes=fitted&speed=33&deflection={deflection}");
         server.get(&address).plain()
     };
-    assert!(said(10).contains("Too far down: never beyond"));
+    assert!(said(15).contains("Too far down: never beyond"));
     assert!(!said(4).contains("Too far down") && said(4).contains("Never put them beyond"));
 }
 

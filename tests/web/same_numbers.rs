@@ -120,7 +120,7 @@ fn regression_size_and_what_set_it_are_the_same_everywhere() {
         });
         let asked = set_by.unwrap()["condition"].as_str().unwrap();
         let told =
-            |name: &str| format!("{asked}; it bites most at {speed} kn in the loading {name}");
+            |name: &str| format!("{asked}; it asks most at {speed} kn in the loading {name}");
         let told_short = |name: &str| told(name).replace(&speed, short);
         let has =
             |text: &str, name: &str| text.contains(&told(name)) || text.contains(&told_short(name));

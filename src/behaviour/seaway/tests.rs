@@ -126,7 +126,7 @@ fn physics_no_ride_where_she_does_not_run() {
 
 #[test]
 fn regression_what_was_not_tested_is_flagged_and_named() {
-    let boat = boat(3600.0, true);
+    let boat = boat(3200.0, true);
     let sea = Seaway::of(&boat, &Settings::default(), down_to(3.0));
     let up = sea.stance(knots(22.0)).unwrap().up;
     let heights = usual_wave_heights(&boat);
@@ -193,7 +193,7 @@ fn physics_limits_that_are_kept_throughout_and_nowhere() {
 fn physics_a_limit_is_surely_kept_only_at_less_speed() {
     let boat = boat(3600.0, true);
     let sea = Seaway::of(&boat, &Settings::default(), down_to(3.0));
-    let (height, most) = (metres(0.8), of_g(0.5));
+    let (height, most) = (metres(0.5), of_g(0.5));
     let limit = Limit { most, peaks: Peaks::All, place: Place::Centre };
     let up = fastest(&sea, height, &limit).unwrap().up;
     let (Keeps::UpTo(expected), Keeps::UpTo(surely)) = (up.expected, up.surely) else {

@@ -8,7 +8,7 @@ use uom::si::length::meter;
 use super::boat::{CASE, Example, Printed};
 use super::{Case, CheckError, Comparison, HALF_TENTH_DEG, SOURCE, Tolerance};
 use crate::balance::{Balance, Method, Running, Settings};
-use crate::boat::{Boat, PlanePair, TransomInput};
+use crate::boat::{Boat, PlanePair, TransomInput, WeightInput};
 use crate::hydro::friction::FrictionLine;
 use crate::units::factor::{M_PER_FOOT, N_PER_POUND_FORCE};
 
@@ -26,7 +26,7 @@ const PRINTED_LIFT_LBF: f64 = 10_100.0;
 /// Chord of the flap, ft.
 const CHORD_FT: f64 = 1.0;
 
-const HOW: &str = "Equations 5 to 7 in the full balance as printed, all forces but the friction through the centre of gravity; the flap over \
+const HOW: &str = "Equations 5 to 7 in the full balance as printed, hull, friction and thrust through the centre of gravity; the flap over \
     the whole bottom, flush. Without it the printed trim is 3.6 deg.";
 
 pub(super) fn comparisons(example: &Example) -> Result<Vec<Comparison>, CheckError> {
@@ -77,6 +77,14 @@ fn with_flap(boat: &Boat) -> Result<Boat, Vec<crate::boat::Fault>> {
     let hull = boat.hull();
     // Less than the whole bottom edge by rounding alone.
     let span = 0.5 * (1.0 - 1e-12) * hull.chine_beam / hull.deadrise.cos();
+    // So high that the friction, too, passes through the centre of gravity: (b/4) tan β.
+    let friction_height = 0.25 * hull.chine_beam * hull.deadrise.tan();
+    input.weight = WeightInput::Totals {
+        mass: boat.weight().mass,
+        lcg: Some(boat.weight().lcg),
+        vcg: Some(friction_height),
+        tcg: None,
+    };
     input.planes = Some(PlanePair { span, chord: Length::new::<meter>(CHORD_FT * M_PER_FOOT) });
     input.transom = TransomInput { hinge_height: Some(Length::default()), ..input.transom };
     Boat::build(input)

@@ -2,11 +2,14 @@
 
 use uom::si::angle::degree;
 use uom::si::dynamic_viscosity::pascal_second;
-use uom::si::f64::{Angle, DynamicViscosity, Length, Mass, MassDensity, Pressure, VolumeRate};
+use uom::si::f64::{
+    Angle, DynamicViscosity, Length, Mass, MassDensity, Pressure, Velocity, VolumeRate,
+};
 use uom::si::length::{inch, meter, millimeter};
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::bar;
+use uom::si::velocity::knot;
 use uom::si::volume_rate::liter_per_minute;
 
 use crate::boat::input::ObstacleInput;
@@ -44,7 +47,10 @@ pub fn boat_with_edge(edge: Length, deadrise_deg: f64) -> BoatInput {
         vcg: Some(Length::new::<meter>(0.7)),
         tcg: None,
     };
-    BoatInput::new("Test boat", hull, weight)
+    let mut input = BoatInput::new("Test boat", hull, weight);
+    // Slow, so that usual screws bear the planes.
+    input.drive.top_speed = Some(Velocity::new::<knot>(12.0));
+    input
 }
 
 pub fn built(input: BoatInput) -> Boat {

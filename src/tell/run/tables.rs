@@ -13,7 +13,7 @@ use crate::document::{Block, Column, Table, aligned, fixed};
 const DEFLECTIONS_ACROSS: usize = 8;
 
 /// What is said of the friction of wet sides.
-const SIDES: &str = "'sides, not in it' is an ESTIMATE of the friction of vertical sides that the flow off the chines meets again \
+const SIDES: &str = "'wet sides' is an ESTIMATE of the friction of vertical sides that the flow off the chines meets again \
 (Savitsky & Brown 1976), wet to a fifth of the beam, which is judged. It is in no resistance; chine flats and spray rails throw \
 the water clear.";
 
@@ -177,7 +177,7 @@ pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
     let side = numbers(points, &|r| unit.value(r.side_friction));
     let wet = side.iter().flatten().any(|&friction| friction > 0.0);
     if wet {
-        columns.push(Column::numbers("sides,\nnot in it", unit.symbol(), fixed(&side, decimals)));
+        columns.push(Column::numbers("wet\nsides", unit.symbol(), fixed(&side, decimals)));
     }
     let notes = wet.then(|| SIDES.to_owned()).into_iter().collect();
     vec![
