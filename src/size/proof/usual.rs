@@ -39,7 +39,7 @@ fn scanned(sketch: &Sketch, boat: &Boat) -> f64 {
 }
 
 /// Of 200 usual boats each gets a person at the rail, 30 % off the trim at her hump, within 1.5 to 4.5° and down to no less than 2.5°,
-/// and all of them a pair that an own judging finds good, or none.
+/// and nearly all of them a pair that an own judging finds good; the few others get none because no pair of a grid does it.
 #[test]
 fn physics_generated_duties_can_be_done() {
     let mut draw = Draw::new(2024);
@@ -88,7 +88,9 @@ fn physics_generated_duties_can_be_done() {
             Answer::NoPlanesNeeded => panic!("{place}: nobody levels her"),
             Answer::Infeasible(shortfall) => {
                 undone += 1;
-                println!("{place}: {shortfall:?} of {duties:?}");
+                let judge = judge(&boat, &duties, SPEEDS, &told);
+                let found = some_pair(&boat, &judge, f64::INFINITY);
+                assert!(found.is_none(), "{place}: {found:?} does all, {shortfall:?}");
             }
         }
     }
