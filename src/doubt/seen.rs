@@ -43,7 +43,7 @@ const CHANGE_OVER: f64 = 0.3;
 /// lift lie further apart than that at the hump, by a third of the trim; what was seen then has to
 /// be free to overrule the one that is used. Chosen with [`CHANGE_DEG`] so that nine ranges in ten
 /// hold the truth whichever theory made the boat: a test counts.
-const FORM_WIDER: f64 = 1.8;
+const FORM_WIDER: f64 = 1.5;
 /// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
 /// of the instrument, the line it was set on and the load on the day go through all of them.
 const COMMON_SHARE: f64 = 0.5;
