@@ -11,7 +11,7 @@ use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// Longest name of a part that a table shows whole.
-const LONGEST_NAME: usize = 26;
+const LONGEST_NAME: usize = 24;
 
 /// What may be said of a part, each with its letter.
 pub(crate) const NOTES: [(char, &str); 7] = [

@@ -116,7 +116,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
 }
 
 /// What the command line says of the table of duties below; the table of the page names the loadings.
-const OF_NUMBERS: &str = " Below, '#' is the number of the loading in which a duty bites most.";
+const OF_NUMBERS: &str = " Below, '#' is the number of the loading in which a duty asks most.";
 
 /// The loading conditions beside each other.
 fn loadings_of(sizing: &Sizing<'_>) -> Vec<Block> {
