@@ -33,7 +33,7 @@ use crate::flag::{Flag, Flags};
 
 /// Standard deviation of what the error of the trim equations changes from one speed to another,
 /// beyond what the inputs move, degrees. Chosen with [`FORM_WIDER`], see there.
-const CHANGE_DEG: f64 = 0.2;
+const CHANGE_DEG: f64 = 0.15;
 /// Step between speeds, as a logarithm, over which six tenths of that error stay the same. Judged.
 const CHANGE_OVER: f64 = 0.3;
 /// How many times as far as before the lift and the centre of pressure of a boat that was seen may
@@ -42,8 +42,9 @@ const CHANGE_OVER: f64 = 0.3;
 /// Before anything is seen their scatter is that of published tests. The two published theories of
 /// lift lie further apart than that at the hump, by a third of the trim; what was seen then has to
 /// be free to overrule the one that is used. Chosen with [`CHANGE_DEG`] so that nine ranges in ten
-/// hold the truth whichever theory made the boat: a test counts.
-const FORM_WIDER: f64 = 1.5;
+/// hold the truth whichever theory made the boat: a test counts. With these 94.0 % do where the best
+/// estimate made her and 86.2 % where Shuford's equations did; wider helps one and spoils the other.
+const FORM_WIDER: f64 = 1.15;
 /// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
 /// of the instrument, the line it was set on and the load on the day go through all of them.
 const COMMON_SHARE: f64 = 0.5;
