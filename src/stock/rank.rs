@@ -314,7 +314,7 @@ fn add_chances(
 /// How far down a part can be put at each speed that is judged.
 ///
 /// # Errors
-/// As [`super::assess`].
+/// As [`super::assess()`].
 pub fn reaching(
     part: &Part,
     boats: &[Boat],

@@ -45,7 +45,7 @@ const FAST_LENGTH_BEAM_RATIO: f64 = 6.0;
 /// Added resistance over weight at any tested speed: a straight line in V_k/√L between the three equations.
 ///
 /// None where no equation stands: V_k/√L outside 2 to 6, where one of the
-/// equations used has left what it can describe ([`fast_over_cube`]), and
+/// equations used has left what it can describe (`fast_over_cube`), and
 /// where they end at or below nothing (little trim, low waves, low speed).
 /// The other ranges are those of [`Groups`]. How far runs lie from it:
 /// [`super::range::added_resistance`].

@@ -113,7 +113,7 @@ pub fn reach(loads: &Loads<'_>) -> Vec<Block> {
             fixed(&numbers(&|i| unit.value(rows[i].load.load.speed)), 1),
         ),
         Column::numbers(
-            "can go to",
+            "goes to",
             "deg",
             fixed(&numbers(&|i| degrees(rows[i].largest.deflection)), 1),
         ),
