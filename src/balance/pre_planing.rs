@@ -12,8 +12,9 @@ use crate::boat::{Boat, degrees};
 use crate::flag::{Flag, Flags};
 use crate::hydro::hump::volume_froude_number;
 use crate::hydro::pre_planing::{
-    Form, Scale, TESTED_VOLUME_FROUDE_NUMBER, draft_at_rest, resistance_ratio,
+    Form, TESTED_VOLUME_FROUDE_NUMBER, draft_at_rest, resistance_ratio,
 };
+use crate::hydro::series_scale::Scale;
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// A boat whose file gives what the pre-planing regression asks.

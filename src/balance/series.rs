@@ -12,8 +12,9 @@ use super::{Balance, Point, Settings};
 use crate::boat::{Boat, Fault, degrees};
 use crate::hydro::hump::volume_froude_number;
 use crate::hydro::series_62::{
-    self, Form, LARGEST_OVER_MEAN_BEAM, Outside, Quantity, Scale, VOLUME_FROUDE_NUMBERS,
+    self, Form, LARGEST_OVER_MEAN_BEAM, Outside, Quantity, VOLUME_FROUDE_NUMBERS,
 };
+use crate::hydro::series_scale::Scale;
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// Most rounds in which the resistance and the place of the weight that its moment makes are brought together.

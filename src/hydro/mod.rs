@@ -16,6 +16,7 @@ pub mod pre_planing;
 pub mod pressure_centre;
 pub mod seaway;
 pub mod series_62;
+pub mod series_scale;
 pub mod shuford;
 pub mod side_wetting;
 pub mod spray;

@@ -11,8 +11,7 @@
 
 use std::ops::RangeInclusive;
 
-use super::friction;
-use crate::physical::STANDARD_GRAVITY_M_S2;
+use super::series_scale::{Scale, Standard};
 
 /// F∇ for which the regression stands.
 pub const TESTED_VOLUME_FROUDE_NUMBER: RangeInclusive<f64> = 1.0..=2.0;
@@ -26,11 +25,6 @@ pub const TESTED_LENGTH_OVER_BEAM: RangeInclusive<f64> = 2.52..=18.26;
 pub const TESTED_BEAM_OVER_DRAFT: RangeInclusive<f64> = 1.7..=9.8;
 /// Transom area over largest sectional area of the models. From memory.
 pub const TESTED_TRANSOM_AREA_RATIO: RangeInclusive<f64> = 0.0..=1.0;
-
-/// Displaced volume of 100 000 lb of the sea water below, m³.
-const STANDARD_VOLUME_M3: f64 = 45_359.237 / 1025.9;
-/// Kinematic viscosity of sea water at 59 °F in the paper, 1.2817e-5 ft²/s, in m²/s. From memory.
-const STANDARD_VISCOSITY_M2_S: f64 = 1.2817e-5 * 0.3048 * 0.3048;
 
 /// Coefficients of one row: A1 A2 A4 A5 A6 A7 A8 A9 A10 A15 A18 A19 A24 A27.
 type Row = [f64; 14];
@@ -143,17 +137,6 @@ pub fn wetted_area_ratio(slenderness: f64, beam_over_draft: f64) -> f64 {
         * (1.0 + 0.046 * beam_over_draft + 0.00287 * beam_over_draft * beam_over_draft)
 }
 
-/// Ship and water for which R/Δ is wanted.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Scale {
-    /// Displaced volume ∇, m³.
-    pub displaced_volume_m3: f64,
-    /// Kinematic viscosity of the water, m²/s.
-    pub kinematic_viscosity_m2_s: f64,
-    /// Correlation allowance ΔCf; the paper's own is 0.
-    pub correlation_allowance: f64,
-}
-
 /// R/Δ of a hull of any size: [`standard_resistance_ratio`] with its friction exchanged for that of the hull.
 ///
 /// ΔR/Δ = ½ [(Cf + ΔCf) − Cf at 100 000 lb] (S/∇^⅔) F∇², both Cf by Schoenherr
@@ -161,20 +144,13 @@ pub struct Scale {
 #[must_use]
 pub fn resistance_ratio(form: &Form, scale: &Scale, volume_froude_number: f64) -> Option<f64> {
     let standard = standard_resistance_ratio(form, volume_froude_number)?;
-    let coefficient = |volume_m3: f64, viscosity_m2_s: f64| {
-        friction::schoenherr(reynolds_number(form, volume_m3, viscosity_m2_s, volume_froude_number))
+    let hull = Standard {
+        resistance_ratio: standard,
+        wetted_area: wetted_area_ratio(form.slenderness, form.beam_over_draft),
+        length: form.slenderness,
+        volume_froude_number,
     };
-    let change = coefficient(scale.displaced_volume_m3, scale.kinematic_viscosity_m2_s)?
-        + scale.correlation_allowance
-        - coefficient(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S)?;
-    let area = wetted_area_ratio(form.slenderness, form.beam_over_draft);
-    Some(standard + 0.5 * change * area * volume_froude_number * volume_froude_number)
-}
-
-/// Re = V L/ν with V = F∇ √(g ∇^⅓).
-fn reynolds_number(form: &Form, volume_m3: f64, viscosity_m2_s: f64, froude: f64) -> f64 {
-    let size_m = volume_m3.cbrt();
-    froude * (STANDARD_GRAVITY_M_S2 * size_m).sqrt() * form.slenderness * size_m / viscosity_m2_s
+    hull.at(scale)
 }
 
 /// Draft of the keel at rest of a boat that floats level, in chine beams.
@@ -193,6 +169,7 @@ pub fn draft_at_rest(load_coefficient: f64, length_over_beam: f64, deadrise_deg:
 
 #[cfg(test)]
 mod tests {
+    use super::super::series_scale::{STANDARD_VISCOSITY_M2_S, STANDARD_VOLUME_M3};
     use super::*;
     use approx::assert_relative_eq;
     use proptest::prelude::*;

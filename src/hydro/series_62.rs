@@ -17,9 +17,8 @@ use std::fmt;
 use std::ops::RangeInclusive;
 use std::sync::LazyLock;
 
-use super::friction;
+use super::series_scale::{Scale, Standard};
 use crate::numeric::monotone_interpolation;
-use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// F∇ for which the regression stands.
 pub const TESTED_VOLUME_FROUDE_NUMBER: RangeInclusive<f64> = 1.0..=3.5;
@@ -42,11 +41,6 @@ pub const LARGEST_OVER_MEAN_BEAM: f64 = 1.21;
 pub const VOLUME_FROUDE_NUMBERS: [f64; 7] = [1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.5];
 /// F∇ at which the coefficients of the wetted area do not give back the book's own table.
 const MISPRINTED_AREA_AT: f64 = 1.5;
-
-/// Displaced volume of 100 000 lb of the sea water below, m³.
-const STANDARD_VOLUME_M3: f64 = 45_359.237 / 1025.9;
-/// Kinematic viscosity of sea water at 59 °F, 1.2817e-5 ft²/s, in m²/s. From memory.
-const STANDARD_VISCOSITY_M2_S: f64 = 1.2817e-5 * 0.3048 * 0.3048;
 
 /// Terms of the regression.
 const TERMS: usize = 27;
@@ -225,17 +219,6 @@ pub fn at(quantity: Quantity, form: &Form, volume_froude_number: f64) -> Option<
     monotone_interpolation(&points, volume_froude_number)
 }
 
-/// Ship and water for which R/Δ is wanted.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Scale {
-    /// Displaced volume ∇, m³.
-    pub displaced_volume_m3: f64,
-    /// Kinematic viscosity of the water, m²/s.
-    pub kinematic_viscosity_m2_s: f64,
-    /// Correlation allowance ΔCf; that of the regression is 0, from memory.
-    pub correlation_allowance: f64,
-}
-
 /// R/Δ of a hull of any size: that at 100 000 lb with its friction exchanged for that of the hull.
 ///
 /// ΔR/Δ = ½ [(Cf + ΔCf) − Cf at 100 000 lb] (S/∇^⅔) F∇², both Cf by Schoenherr
@@ -247,15 +230,13 @@ pub fn resistance_ratio(form: &Form, scale: &Scale, volume_froude_number: f64) -
     let (area, length) = (of(Quantity::WettedArea)?, of(Quantity::WettedLength)?);
     // L_p/∇^⅓, from A_p/∇^⅔ = (L_p/∇^⅓)² B_pa/L_p.
     let slenderness = (form.area_over_volume * form.length_over_beam).sqrt();
-    let coefficient = |volume_m3: f64, viscosity_m2_s: f64| {
-        let size_m = volume_m3.cbrt();
-        let speed_m_s = volume_froude_number * (STANDARD_GRAVITY_M_S2 * size_m).sqrt();
-        friction::schoenherr(speed_m_s * length * slenderness * size_m / viscosity_m2_s)
+    let hull = Standard {
+        resistance_ratio: standard,
+        wetted_area: area,
+        length: length * slenderness,
+        volume_froude_number,
     };
-    let change = coefficient(scale.displaced_volume_m3, scale.kinematic_viscosity_m2_s)?
-        + scale.correlation_allowance
-        - coefficient(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S)?;
-    Some(standard + 0.5 * change * area * volume_froude_number * volume_froude_number)
+    hull.at(scale)
 }
 
 #[cfg(test)]

@@ -1,3 +1,4 @@
+use super::super::series_scale::{STANDARD_VISCOSITY_M2_S, STANDARD_VOLUME_M3};
 use super::*;
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use proptest::prelude::*;
