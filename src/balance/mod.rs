@@ -101,6 +101,18 @@ pub struct Settings {
 }
 
 impl Settings {
+    /// As a published example or a towed model is computed: friction by Schoenherr, and neither allowance nor hump factor.
+    pub(crate) fn as_printed(method: Method) -> Self {
+        Self {
+            method,
+            friction_line: FrictionLine::Schoenherr,
+            correlation_allowance: Some(0.0),
+            hump_factor: false,
+            whisker_spray: false,
+            ..Self::default()
+        }
+    }
+
     /// The correlation allowance that a boat is balanced with.
     #[must_use]
     pub fn allowance_for(&self, boat: &Boat) -> f64 {

@@ -14,7 +14,6 @@ use crate::balance::{Balance, LiftModel, Method, Settings};
 use crate::boat::{
     Boat, BoatInput, DriveInput, HullInput, ThrustLine, WaterInput, WaterKind, WeightInput,
 };
-use crate::hydro::friction::FrictionLine;
 use crate::units::factor::{M_PER_FOOT, M_PER_INCH, M_S_PER_KNOT};
 use crate::water::Water;
 
@@ -118,14 +117,7 @@ fn run_level(row: &Row, mut tow: Tow) -> Result<Run, CheckError> {
 }
 
 fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
-    let settings = Settings {
-        method: Method::Full,
-        model: tow.model,
-        friction_line: FrictionLine::Schoenherr,
-        correlation_allowance: Some(0.0),
-        hump_factor: false,
-        ..Settings::default()
-    };
+    let settings = Settings { model: tow.model, ..Settings::as_printed(Method::Full) };
     let boat = model(row, tow).map_err(|faults| CheckError::Boat { case: SOURCE, faults })?;
     let point = Balance::of(&boat, &settings)
         .point(speed(row), Angle::new::<degree>(0.0))

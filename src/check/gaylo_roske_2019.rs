@@ -13,12 +13,11 @@ use uom::si::{
 
 use super::data::DataFile;
 use super::{Case, CheckError, Comparison, Tolerance};
-use crate::balance::{Balance, Method, Settings};
+use crate::balance::{Balance, Method, Running, Settings};
 use crate::boat::{
     Boat, BoatInput, DriveInput, HullInput, PlanePair, ThrustLine, TransomInput, WaterInput,
     WaterKind, WeightInput,
 };
-use crate::hydro::friction::FrictionLine;
 
 const SOURCE: &str = "Gaylo & Roske (2019), Webb Institute, appendix E";
 
@@ -47,7 +46,8 @@ struct Row {
     #[serde(rename = "volume_froude")]
     _volume_froude: f64,
     #[serde(rename = "CT")]
-    _ct: f64,
+    #[cfg_attr(not(test), expect(dead_code, reason = "only a test compares it"))]
+    resistance_coefficient: f64,
     #[serde(rename = "CR")]
     _cr: f64,
     trim_deg_rel_rest: f64,
@@ -114,11 +114,11 @@ fn changes(method: Method) -> Result<Vec<Change>, CheckError> {
     let mut all = Vec::new();
     for row in &rows {
         let Some(deflection_deg) = row.deflection_deg() else { continue };
-        let bare = rows.iter().find(|other| {
-            other.deflection_deg().is_none() && (other.speed_ft_s - row.speed_ft_s).abs() < 1e-9
-        });
-        let bare = bare.ok_or(CheckError::NoRow { file: DATA.name, wanted: "bare" })?;
-        let trim = |deflection_deg| trim_deg(method, row.speed_ft_s, deflection_deg);
+        let bare = bare_of(&rows, row)?;
+        let trim = |deflection_deg| {
+            let running = running(method, row.speed_ft_s, deflection_deg)?;
+            Ok::<_, CheckError>(running.trim.get::<degree>())
+        };
         all.push(Change {
             deflection_deg,
             speed_ft_s: row.speed_ft_s,
@@ -129,35 +129,38 @@ fn changes(method: Method) -> Result<Vec<Change>, CheckError> {
     Ok(all)
 }
 
+/// The run without planes at the speed of one with them.
+fn bare_of<'a>(rows: &'a [Row], row: &Row) -> Result<&'a Row, CheckError> {
+    let bare = rows.iter().find(|other| {
+        other.deflection_deg().is_none() && (other.speed_ft_s - row.speed_ft_s).abs() < 1e-9
+    });
+    bare.ok_or(CheckError::NoRow { file: DATA.name, wanted: "bare" })
+}
+
 /// As the source prints its trims.
 fn thousandths(value_deg: f64) -> f64 {
     (1000.0 * value_deg).round() / 1000.0
 }
 
-/// Trim of the model towed level: the tow line leans back from the keel by the trim that results.
-fn trim_deg(method: Method, speed_ft_s: f64, deflection_deg: f64) -> Result<f64, CheckError> {
-    let settings = Settings {
-        method,
-        friction_line: FrictionLine::Schoenherr,
-        correlation_allowance: Some(0.0),
-        hump_factor: false,
-        ..Settings::default()
-    };
+/// The model towed level: the tow line leans back from the keel by the trim that results.
+fn running(method: Method, speed_ft_s: f64, deflection_deg: f64) -> Result<Running, CheckError> {
+    let settings = Settings::as_printed(method);
     let speed = Velocity::new::<foot_per_second>(speed_ft_s);
     let deflection = Angle::new::<degree>(deflection_deg);
-    let mut angle_deg = 0.0;
-    // Each round leaves about a hundredth of the error.
-    for _ in 0..8 {
-        let boat =
-            model(angle_deg, speed).map_err(|faults| CheckError::Boat { case: SOURCE, faults })?;
+    let towed = |tow_angle_deg| {
+        let boat = model(tow_angle_deg, speed)
+            .map_err(|faults| CheckError::Boat { case: SOURCE, faults })?;
         let point = Balance::of(&boat, &settings)
             .point(speed, deflection)
             .map_err(|fault| CheckError::Boat { case: SOURCE, faults: vec![fault] })?;
-        let running =
-            point.running.ok_or(CheckError::NotRunning { case: SOURCE, outcome: point.outcome })?;
-        angle_deg = -running.trim.get::<degree>();
+        point.running.ok_or(CheckError::NotRunning { case: SOURCE, outcome: point.outcome })
+    };
+    // Each round leaves about a hundredth of the error.
+    let mut running = towed(0.0)?;
+    for _ in 1..8 {
+        running = towed(-running.trim.get::<degree>())?;
     }
-    Ok(-angle_deg)
+    Ok(running)
 }
 
 fn model(tow_angle_deg: f64, speed: Velocity) -> Result<Boat, Vec<crate::boat::Fault>> {
@@ -196,6 +199,8 @@ fn model(tow_angle_deg: f64, speed: Velocity) -> Result<Boat, Vec<crate::boat::F
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::balance::saving::Saving;
+    use uom::si::f64::Force;
 
     /// Over 18 runs with planes (Gaylo & Roske 2019): mean error within 0.10° and root mean square within 0.20°, by the equations as printed.
     #[test]
@@ -204,5 +209,32 @@ mod tests {
         assert_eq!(changes.len(), 18);
         let bias = mean(changes.iter().map(|c| c.computed_deg - c.measured_deg));
         assert!(bias.abs() <= 0.10 && scatter(&changes) <= 0.20, "{bias} {}", scatter(&changes));
+    }
+
+    /// Nowhere is a saving claimed that the tank did not measure. Without the sides it would be
+    /// claimed in at least four runs in which the planes cost.
+    #[test]
+    fn published_no_saving_is_claimed_where_the_tank_measured_a_cost() {
+        for method in [Method::Full, Method::BestEstimate] {
+            no_saving_is_claimed_where_the_tank_measured_a_cost(method);
+        }
+    }
+
+    fn no_saving_is_claimed_where_the_tank_measured_a_cost(method: Method) {
+        let rows: Vec<Row> = DATA.rows().unwrap();
+        let mut wrong_if_dry = 0;
+        for row in &rows {
+            let Some(deflection_deg) = row.deflection_deg() else { continue };
+            let bare = bare_of(&rows, row).unwrap();
+            let up = running(method, row.speed_ft_s, 0.0).unwrap();
+            let down = running(method, row.speed_ft_s, deflection_deg).unwrap();
+            let saves = row.resistance_coefficient < bare.resistance_coefficient;
+            let dry = Saving::of(up.resistance, down.resistance, Force::default());
+            wrong_if_dry += i32::from(dry == Saving::Saves && !saves);
+            let claimed = Saving::between(&up, &down) == Saving::Saves;
+            let at = [row.speed_ft_s, deflection_deg];
+            assert!(saves || !claimed, "{method:?} {at:?}: {up:?} {down:?}");
+        }
+        assert!(wrong_if_dry >= 4, "{method:?}: {wrong_if_dry}");
     }
 }

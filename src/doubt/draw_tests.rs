@@ -1,20 +1,10 @@
 use super::*;
 use crate::boat::Boat;
 use crate::doubt::interval::likely;
-use crate::input::parse_boat;
+use crate::doubt::test_boat::bare as boat;
 use approx::assert_relative_eq;
 use statrs::distribution::{LogNormal, Normal};
 use statrs::statistics::Distribution;
-
-fn boat(more: &str) -> Boat {
-    let text = format!(
-        "hull = {{ bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"18 deg\" }}\n\
-         weight = {{ mass = \"2800 kg\", lcg = \"2.45 m\", vcg = \"0.75 m\" }}\n\
-         drive = {{ kind = \"sterndrive\", top_speed = \"30 kn\", thrust_angle = \"2 deg\", \
-         thrust_height = \"-0.2 m\" }}\n{more}"
-    );
-    parse_boat("b.toml", &text).unwrap().boat
-}
 
 fn mean_and_deviation(values: &[f64]) -> [f64; 2] {
     let count = values.len() as f64;

@@ -2,6 +2,7 @@ use super::*;
 use crate::boat::Toleranced;
 use crate::doubt::advise_with;
 use crate::doubt::inputs::What;
+use crate::doubt::test_boat::bare;
 use crate::input::parse_boat;
 use crate::size::{Answer, suggest_for};
 
@@ -9,15 +10,9 @@ const SETTINGS: fn() -> Settings = Settings::default;
 
 /// A boat that needs planes; `more` goes below her tables.
 fn boats(more: &str) -> Vec<Boat> {
-    let text = format!(
-        "hull = {{ bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"18 deg\" }}\n\
-         weight = {{ mass = \"2800 kg\", lcg = \"2.45 m\", vcg = \"0.75 m\" }}\n\
-         drive = {{ kind = \"sterndrive\", top_speed = \"30 kn\", thrust_angle = \"2 deg\", \
-         thrust_height = \"-0.2 m\" }}\n\
-         [[duty]]\nkind = \"hump-trim\"\nat_most = \"6.5 deg\"\nfrom = \"11 kn\"\nto = \"18 kn\"\n\
-         [[duty]]\nkind = \"list\"\nmass = \"90 kg\"\ndistance = \"0.7 m\"\nspeed = \"20 kn\"\n{more}"
-    );
-    let boat = parse_boat("b.toml", &text).unwrap().boat;
+    let duties = "[[duty]]\nkind = \"hump-trim\"\nat_most = \"6.5 deg\"\nfrom = \"11 kn\"\nto = \"18 kn\"\n\
+         [[duty]]\nkind = \"list\"\nmass = \"90 kg\"\ndistance = \"0.7 m\"\nspeed = \"20 kn\"\n";
+    let boat = bare(&format!("{duties}{more}"));
     boat.in_all_conditions().unwrap()
 }
 

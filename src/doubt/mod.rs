@@ -25,6 +25,8 @@ mod rank;
 mod running;
 mod seen;
 mod spread;
+#[cfg(test)]
+mod test_boat;
 mod usual;
 
 pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, pair_used};

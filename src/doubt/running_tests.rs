@@ -1,17 +1,7 @@
 use super::*;
 use crate::boat::Toleranced;
-use crate::input::parse_boat;
+use crate::doubt::test_boat::with_planes as boat;
 use approx::assert_relative_eq;
-
-fn boat(more: &str) -> Boat {
-    let text = format!(
-        "hull = {{ bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"18 deg\" }}\n\
-         weight = {{ mass = \"2800 kg\", lcg = \"2.45 m\", vcg = \"0.75 m\" }}\n\
-         drive = {{ kind = \"sterndrive\", top_speed = \"30 kn\", thrust_angle = \"2 deg\", \
-         thrust_height = \"-0.2 m\" }}\nplanes = {{ span = \"0.6 m\", chord = \"0.25 m\" }}\n{more}"
-    );
-    parse_boat("b.toml", &text).unwrap().boat
-}
 
 fn request(draws: u32, deflection_deg: f64) -> Request {
     Request { draws, seed: 11, deflection: Angle::new::<degree>(deflection_deg) }

@@ -10,6 +10,7 @@ use crate::balance::{LiftModel, Method};
 use crate::boat::{BoatInput, PlanePair};
 use crate::doubt::draw::Draws;
 use crate::doubt::interval::{Likely, likely};
+use crate::doubt::test_boat::with_planes as boat;
 use crate::input::parse_boat;
 
 /// How the hulls of the boats really lift. The readings are always judged by the first.
@@ -18,16 +19,6 @@ fn natures() -> [(&'static str, Settings); 3] {
     let printed = Settings { method: Method::Full, ..best };
     let other = Settings { model: LiftModel::Shuford1958, ..printed };
     [("best estimate", best), ("Savitsky 1964", printed), ("Shuford 1958", other)]
-}
-
-fn boat(more: &str) -> Boat {
-    let text = format!(
-        "hull = {{ bottom_length = \"6.5 m\", chine_beam = \"2.25 m\", deadrise = \"18 deg\" }}\n\
-         weight = {{ mass = \"2800 kg\", lcg = \"2.45 m\", vcg = \"0.75 m\" }}\n\
-         drive = {{ kind = \"sterndrive\", top_speed = \"30 kn\", thrust_angle = \"2 deg\", \
-         thrust_height = \"-0.2 m\" }}\nplanes = {{ span = \"0.6 m\", chord = \"0.25 m\" }}\n{more}"
-    );
-    parse_boat("b.toml", &text).unwrap().boat
 }
 
 /// Boats with planes, each of another size.

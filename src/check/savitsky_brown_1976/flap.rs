@@ -9,7 +9,6 @@ use super::boat::{CASE, Example, Printed};
 use super::{Case, CheckError, Comparison, HALF_TENTH_DEG, SOURCE, Tolerance};
 use crate::balance::{Balance, Method, Running, Settings};
 use crate::boat::{Boat, PlanePair, TransomInput, WeightInput};
-use crate::hydro::friction::FrictionLine;
 use crate::units::factor::{M_PER_FOOT, N_PER_POUND_FORCE};
 
 /// Half of the last digit of a reading off a nomograph.
@@ -56,13 +55,7 @@ fn of_row(example: &Example, row: &Printed) -> Result<[Comparison; 4], CheckErro
 }
 
 fn run(example: &Example, row: &Printed) -> Result<Running, CheckError> {
-    let settings = Settings {
-        method: Method::Full,
-        friction_line: FrictionLine::Schoenherr,
-        correlation_allowance: Some(0.0),
-        hump_factor: false,
-        ..Settings::default()
-    };
+    let settings = Settings::as_printed(Method::Full);
     let boat =
         with_flap(&example.boat).map_err(|faults| CheckError::Boat { case: CASE, faults })?;
     let point = Balance::of(&boat, &settings)

@@ -7,7 +7,7 @@ use uom::si::force::newton;
 use super::boat::{CASE, Example, Given, Printed};
 use super::{Case, CheckError, Comparison, HALF_TENTH_DEG, SOURCE, Tolerance};
 use crate::balance::{Balance, Method, Running, Settings};
-use crate::hydro::friction::{FrictionLine, schoenherr};
+use crate::hydro::friction::schoenherr;
 use crate::hydro::lift;
 use crate::units::factor::{M_PER_FOOT, M_S_PER_KNOT, N_PER_POUND_FORCE};
 
@@ -68,14 +68,7 @@ fn of_row(example: &Example, row: &Printed) -> Result<[Comparison; 7], CheckErro
 }
 
 fn run(example: &Example, row: &Printed) -> Result<Running, CheckError> {
-    let settings = Settings {
-        method: Method::Concurrent1964,
-        friction_line: FrictionLine::Schoenherr,
-        correlation_allowance: Some(0.0),
-        hump_factor: false,
-        whisker_spray: false,
-        ..Settings::default()
-    };
+    let settings = Settings::as_printed(Method::Concurrent1964);
     let point = Balance::of(&example.boat, &settings)
         .point(row.speed(), Angle::new::<degree>(0.0))
         .map_err(|fault| CheckError::Boat { case: CASE, faults: vec![fault] })?;
