@@ -17,6 +17,7 @@ use super::duties::{Described, Drawn};
 use super::inputs::What;
 use super::interval::{Probability, likely};
 use super::running::Progress;
+use super::seen::SeenReading;
 use crate::balance::forces::PlaneSize;
 use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
@@ -301,7 +302,9 @@ impl<'d, 'b> Spans<'d, 'b> {
             even: self.even(),
             draws: self.drawn.draws,
             seed: self.drawn.seed,
-            seen: self.described.seen().map_or(0, |seen| seen.readings.len()),
+            seen: self.described.seen().map_or_else(Vec::new, |seen| {
+                seen.readings.iter().map(SeenReading::beside).collect()
+            }),
         }
     }
 }

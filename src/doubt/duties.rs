@@ -220,7 +220,11 @@ impl<'a> Described<'a> {
     pub fn ask<T>(&self, draw: &Draw, ask: impl FnOnce(&OnDraw<'_>) -> T) -> T {
         let boats = self.boats.iter().zip(&self.particulars);
         let loaded: Vec<Loaded<'_>> = boats
-            .map(|(boat, own)| Loaded { boat, prism: draw.prism(own, &self.settings) })
+            .map(|(boat, own)| Loaded {
+                boat,
+                prism: draw.prism(own, &self.settings),
+                settings: self.settings,
+            })
             .collect();
         ask(&self.asked.on(&loaded))
     }

@@ -30,6 +30,7 @@ use crate::balance::root::{Precision, Root, Search};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Settings};
 use crate::boat::{Boat, Fault, Particulars, degrees};
 use crate::flag::{Flag, Flags};
+use crate::size::SeenTrim;
 
 /// Standard deviation of what the error of the trim equations changes from one speed to another,
 /// beyond what the inputs move, degrees. Chosen with [`FORM_WIDER`], see there.
@@ -84,6 +85,14 @@ pub struct SeenReading {
     pub described: Angle,
     /// Trim of the boat that fits best all that was seen.
     pub fitted: Angle,
+}
+
+impl SeenReading {
+    /// The reading beside the boat as described alone.
+    pub(crate) fn beside(&self) -> SeenTrim {
+        let &Self { speed, trim, by, described, .. } = self;
+        SeenTrim { speed, read: trim, by, described }
+    }
 }
 
 /// What was seen of a boat, and how it fits her.

@@ -10,7 +10,7 @@ use crate::balance::{LiftModel, Method};
 use crate::boat::{BoatInput, PlanePair};
 use crate::doubt::draw::Draws;
 use crate::doubt::interval::{Likely, likely};
-use crate::doubt::test_boat::with_planes as boat;
+use crate::doubt::test_boat::{bare, with_planes as boat};
 use crate::input::parse_boat;
 
 /// How the hulls of the boats really lift. The readings are always judged by the first.
@@ -308,4 +308,34 @@ fn physics_a_reading_counts_in_the_condition_it_was_taken_in() {
     };
     assert!(fit(Some("Guests aft")) > fit(None) + 0.5);
     assert_eq!(fit(Some("as listed")), fit(None));
+}
+
+/// The relief that is asked of a boat without duties is a share of the trim at the hump, as it was
+/// read there: two degrees lower ask for some 0.6 less; what was read at top speed says little of it.
+#[test]
+fn practice_the_relief_asked_follows_the_trim_seen_at_the_hump() {
+    let settings = Settings::default();
+    let relief_deg = |boat: &Boat| {
+        let sized = crate::size::suggest(boat, &settings).unwrap();
+        let asked = sized.duties.iter().find_map(|result| match result.duty {
+            crate::boat::Duty::Relief { at_least, .. } => Some(degrees(at_least)),
+            _ => None,
+        });
+        asked.expect("a relief is asked for")
+    };
+    let seen = |speed_m_s: f64, lower_deg: f64| {
+        let there = sight(&bare(""), (0.0, 0.0));
+        let there = Sight { speed_m_s, ..there };
+        let draw = Draw::at(&Inputs::of(&bare("")), &[0.5; What::COUNT]);
+        let trim_deg = there.trim_deg(&draw, &settings) - lower_deg;
+        bare(&format!(
+            "seen = [{{ speed = \"{speed_m_s} m/s\", trim = \"{trim_deg} deg\", by = \"0.2 deg\" }}]"
+        ))
+    };
+    let hump = crate::balance::Hump::of(&bare(""), &settings).expect("a hump");
+    let top_m_s = bare("").drive().top_speed.get::<meter_per_second>();
+    let described_deg = relief_deg(&bare(""));
+    let at_hump_deg = relief_deg(&seen(hump.speed_m_s(), 2.0));
+    approx::assert_abs_diff_eq!(described_deg - at_hump_deg, 0.6, epsilon = 0.1);
+    approx::assert_abs_diff_eq!(relief_deg(&seen(top_m_s, 1.0)), described_deg, epsilon = 0.1);
 }

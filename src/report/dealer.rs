@@ -68,9 +68,13 @@ pub(super) fn in_short(gathered: &Gathered) -> Vec<Block> {
 fn recommendation(gathered: &Gathered) -> String {
     let units = gathered.units;
     match (gathered.advised, gathered.part()) {
-        (Advised::Nothing, _) => {
-            "No planes needed: she does everything that is asked of her without them.".to_owned()
-        }
+        (Advised::Nothing, _) => match unjudged(gathered) {
+            Some(unjudged) => format!(
+                "No planes called for, as far as it can be judged: without them she does what is asked of her where the equations were tested. {unjudged}"
+            ),
+            None => "No planes needed: she does everything that is asked of her without them."
+                .to_owned(),
+        },
         (Advised::Pair(pair), Some(ranked)) => {
             let stock = match ranked.standing {
                 Standing::Does => "in stock",
@@ -109,6 +113,12 @@ fn recommendation(gathered: &Gathered) -> String {
             "There is no room on her transom for planes that would help.".to_owned()
         }
     }
+}
+
+/// What nobody can judge of what is asked; nothing where all is judged.
+pub(super) fn unjudged(gathered: &Gathered) -> Option<String> {
+    let said = tell::reasons::unjudged_text(gathered.sizing().suggestion, gathered.units);
+    said.map(|said| document::spoken(&said))
 }
 
 /// Why nothing can be said about planes, in the words of every other answer.

@@ -40,7 +40,12 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 fn in_short(gathered: &Gathered) -> String {
     let units = gathered.units;
     match gathered.advised {
-        Advised::Nothing => "She does not need trim planes for what you ask of her.".to_owned(),
+        Advised::Nothing => match dealer::unjudged(gathered) {
+            Some(unjudged) => format!(
+                "As far as it can be judged she does not need trim planes for what you ask of her. {unjudged}"
+            ),
+            None => "She does not need trim planes for what you ask of her.".to_owned(),
+        },
         Advised::Pair(pair) => {
             let what = match gathered.part() {
                 Some(ranked) => format!("“{}” ({} each)", ranked.part.name, pair.text(units)),

@@ -73,7 +73,7 @@ impl<'a> Bench<'a> {
     ///
     /// The rules and the room are the same in all of them.
     pub fn empty(loaded: &'a [Loaded<'a>]) -> Self {
-        let Loaded { boat, prism } = &loaded[0];
+        let Loaded { boat, prism, .. } = &loaded[0];
         let sizing = boat.sizing();
         let transom = boat.transom();
         let rules = Rules {

@@ -22,6 +22,12 @@ struct Sample {
     area_m2: f64,
 }
 
+impl Sample {
+    fn size(&self) -> PlaneSize {
+        PlaneSize { span_m: self.area_m2 / (2.0 * self.chord_m), chord_m: self.chord_m }
+    }
+}
+
 /// The line of least spans, as far as it has been looked at.
 pub(crate) struct Line<'b, 'a> {
     bench: &'b Bench<'a>,
@@ -63,21 +69,16 @@ impl<'b, 'a> Line<'b, 'a> {
         self.smallest().is_none()
     }
 
-    /// Looks for the least area and both ends of its valley; the pairs of the valley, best first, with the least area.
-    pub fn valley(&self) -> Option<(Vec<PlaneSize>, f64)> {
+    /// Looks for the least area and both ends of its valley; the pairs of the valley, best first, and the one of least area.
+    pub fn valley(&self) -> Option<(Vec<PlaneSize>, PlaneSize)> {
         self.find_floor()?;
         let allowed_m2 = self.samples.borrow()[self.smallest()?].area_m2 * (1.0 + FLAT_SHARE);
         for down in [true, false] {
             self.find_end(allowed_m2, down)?;
         }
-        let least_m2 = self.samples.borrow()[self.smallest()?].area_m2;
         let samples = self.samples.borrow();
         let finite = samples.iter().filter(|sample| sample.area_m2.is_finite());
-        let pairs = finite.map(|sample| PlaneSize {
-            span_m: sample.area_m2 / (2.0 * sample.chord_m),
-            chord_m: sample.chord_m,
-        });
-        Some((flattest(pairs.collect()), least_m2))
+        Some((flattest(finite.map(Sample::size).collect()), samples[self.smallest()?].size()))
     }
 
     /// Looks for the least area between the neighbours of the smallest sample.

@@ -12,12 +12,14 @@ use crate::boat::{Boat, Duty, Fault, Measure};
 pub(crate) struct Loaded<'a> {
     pub boat: &'a Boat,
     pub prism: Prism,
+    pub settings: Settings,
 }
 
 impl<'a> Loaded<'a> {
     /// The boat in each of some conditions.
     pub fn all(boats: &'a [Boat], settings: &Settings) -> Vec<Self> {
-        boats.iter().map(|boat| Self { boat, prism: Prism::new(boat, settings) }).collect()
+        let one = |boat| Self { boat, prism: Prism::new(boat, settings), settings: *settings };
+        boats.iter().map(one).collect()
     }
 
     /// What the condition is called.

@@ -37,7 +37,7 @@ pub use line::FLAT_SHARE;
 pub(crate) use loaded::{Held, Loaded, no_condition};
 pub use result::{
     Answer, Chance, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
-    ScheduleRow, Shortfall, Suggestion, TradePoint, Variant,
+    ScheduleRow, SeenTrim, Shortfall, Suggestion, TradePoint, Variant,
 };
 pub use search::Binding;
 pub(crate) use sensitivity::effects_by;

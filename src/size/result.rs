@@ -1,5 +1,6 @@
 //! What a sizing answers.
 
+use uom::si::angle::degree;
 use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
@@ -113,6 +114,22 @@ pub struct DutyResult {
     pub met_bare: bool,
     /// What it is about.
     pub reached: Reached,
+}
+
+impl DutyResult {
+    /// Whether it counts as done only because nobody can judge it where it asks most: the margin
+    /// under the porpoising limit is short there, where its curve or the planes were not tested.
+    #[must_use]
+    pub fn is_unjudged(&self) -> bool {
+        /// What the deflections found leave of a margin.
+        const FOUND_DEG: f64 = 0.05;
+        match (self.duty, self.reached) {
+            (Duty::PorpoisingMargin { margin, .. }, Reached::Margin { with: Some(with), .. }) => {
+                self.met && (margin - with).get::<degree>() > FOUND_DEG
+            }
+            _ => false,
+        }
+    }
 }
 
 /// The pair made a fifth smaller or larger.
@@ -239,7 +256,28 @@ pub struct Chance {
     /// Seed of the random numbers.
     pub seed: u64,
     /// Trims seen on the water that all boats drawn would have shown.
-    pub seen: usize,
+    pub seen: Vec<SeenTrim>,
+}
+
+/// A trim seen on the water, beside that of the boat as described.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeenTrim {
+    /// The speed.
+    pub speed: Velocity,
+    /// What was read.
+    pub read: Angle,
+    /// Half of the range that holds nine such readings in ten.
+    pub by: Angle,
+    /// Trim of the boat as described; 1° or 15° where she finds no balance.
+    pub described: Angle,
+}
+
+impl SeenTrim {
+    /// How much further apart the two are than such a reading may be off, degrees; negative where it may.
+    #[must_use]
+    pub fn beyond_deg(&self) -> f64 {
+        ((self.read - self.described).abs() - self.by).get::<degree>()
+    }
 }
 
 impl Chance {

@@ -43,8 +43,8 @@ pub enum Binding {
 #[derive(Clone, Debug)]
 pub(crate) struct Least {
     pub size: PlaneSize,
-    /// The least area; that of the pair is within 2 % of it.
-    pub area_m2: f64,
+    /// The pair of least area; that of the one taken is within 2 % of it.
+    pub floor: PlaneSize,
     pub binding: Vec<Binding>,
     /// The two ends of the valley: pairs within 2 % of the least area.
     pub valley: [PlaneSize; 2],
@@ -130,10 +130,10 @@ impl Bench<'_> {
             let closest = self.least_strain().filter(|size| self.does_all(*size))?;
             line.area_m2(closest.chord_m);
         }
-        let (valley, area_m2) = line.valley()?;
+        let (valley, floor) = line.valley()?;
         let (first, last) = (*valley.first()?, *valley.last()?);
         let binding = self.binding(first);
-        Some(Least { size: first, area_m2, binding, valley: [first, last] })
+        Some(Least { size: first, floor, binding, valley: [first, last] })
     }
 
     /// Adds the speeds that bite on the least pair with one chord, before all chords are looked at.
@@ -186,7 +186,7 @@ impl Bench<'_> {
         let mut found: Vec<PlaneSize> = Vec::new();
         let mut enough_m2 = f64::INFINITY;
         for chord_m in chords {
-            let from_m = least.area_m2 * (1.0 - PRECISION_OF_AREA) / (2.0 * chord_m);
+            let from_m = least.floor.area_m2() * (1.0 - PRECISION_OF_AREA) / (2.0 * chord_m);
             let sizes = self.room.spans_in_steps_m(chord_m, from_m, step_m);
             let does = sizes
                 .map(|span_m| PlaneSize { span_m, chord_m })

@@ -175,7 +175,8 @@ pub(crate) fn search_in(
 ) -> Option<Sized> {
     for _ in 0..rounds {
         let least = bench.least(start)?;
-        if bench.add_overlooked_speed(least.size) {
+        // The floor says what is within 2 % of it, so that it must hold as well.
+        if [least.size, least.floor].into_iter().any(|size| bench.add_overlooked_speed(size)) {
             continue;
         }
         let size = bench.rounded(&least, step_m).unwrap_or(least.size);

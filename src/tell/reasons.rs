@@ -66,9 +66,13 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
         return vec![silence.sentence(units), silence.cure().to_owned()];
     }
     match &suggestion.answer {
-        Answer::NoPlanesNeeded => vec![
-            "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.".to_owned(),
-        ],
+        Answer::NoPlanesNeeded => {
+            let none = "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.";
+            let as_far = "No planes called for as far as it can be judged: with planes up the boat does every duty below where the equations were tested.";
+            let unjudged = unjudged_text(suggestion, units);
+            let first = if unjudged.is_some() { as_far } else { none }.to_owned();
+            std::iter::once(first).chain(unjudged).chain(seen_otherwise(sizing)).collect()
+        }
         Answer::Pair(pair) => {
             let mut lines = vec![format!(
                 "A pair of planes, {} each (span x chord), {} together.",
@@ -76,7 +80,9 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 area_text(*pair, units)
             )];
             lines.extend(chance_text(suggestion));
+            lines.extend(seen_otherwise(sizing));
             lines.extend(untested_text(suggestion));
+            lines.extend(unjudged_text(suggestion, units));
             if let Some(place) = suggestion.set_by {
                 let duty = &suggestion.duties[place];
                 let bites = match &suggestion.governing {
@@ -155,8 +161,32 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
             hundred(chance.reached)
         )
     };
-    let seen = drawn_as_seen(chance.seen).map_or(String::new(), |drawn| format!(" {drawn}"));
+    let seen = drawn_as_seen(chance.seen.len()).map_or(String::new(), |drawn| format!(" {drawn}"));
     Some(format!("{reached}.{}{seen}", relief.unwrap_or_default()))
+}
+
+/// That a trim seen on the water is not that of the boat as described; nothing where it may be.
+fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
+    let seen = &sizing.suggestion.chance.as_ref()?.seen;
+    let furthest = seen.iter().max_by(|a, b| a.beyond_deg().total_cmp(&b.beyond_deg()))?;
+    (furthest.beyond_deg() > 0.0).then(|| {
+        format!(
+            "SEEN OTHERWISE: at {} {} deg was read where the boat as described trims {}. The duties and tables below are those of the boat described, and the chance is that of boats that would have shown what was seen: weigh her, find her centre of gravity, and ask again.",
+            speed_text(sizing, furthest.speed),
+            number_with_decimals(degrees(furthest.read), 1),
+            number_with_decimals(degrees(furthest.described), 1),
+        )
+    })
+}
+
+/// What counts as done only because nobody can judge it there; nothing where all is judged.
+pub(crate) fn unjudged_text(suggestion: &Suggestion, units: UnitChoice) -> Option<String> {
+    let duty = suggestion.duties.iter().find(|duty| duty.is_unjudged())?;
+    Some(format!(
+        "NOT JUDGED: whether she porpoises at {}. She trims {} the porpoising limit there, where its curve or the planes were not tested: if she does porpoise, slow down, trim the drive in, and have it looked at.",
+        in_speed(units, duty.speed),
+        reached_texts(duty, units)[1],
+    ))
 }
 
 /// Where the size rests on what nobody tested; nothing where it does not.
@@ -178,7 +208,11 @@ fn binding_list(suggestion: &Suggestion) -> String {
 }
 
 fn speed_text(sizing: &Sizing<'_>, speed: Velocity) -> String {
-    let unit = sizing.units.speed;
+    in_speed(sizing.units, speed)
+}
+
+fn in_speed(units: UnitChoice, speed: Velocity) -> String {
+    let unit = units.speed;
     format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
 }
 

@@ -12,7 +12,7 @@ use crate::balance::Settings;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, DutyInput, Fault, Measure, degrees};
+use crate::boat::{Boat, Duty, DutyInput, Fault, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::input::duties_as_toml;
 use crate::size::{DutyResult, Effect, ScheduleRow, Suggestion, Variant, sentence};
@@ -98,6 +98,15 @@ fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
+/// Whether a duty is done, in a word.
+pub(crate) fn done(result: &DutyResult) -> &'static str {
+    match (result.is_unjudged(), result.met) {
+        (true, _) => "not judged",
+        (false, true) => "yes",
+        (false, false) => "NO",
+    }
+}
+
 /// What the planes must do, and how far each duty uses them.
 #[must_use]
 pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
@@ -139,7 +148,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             ),
         ]);
     }
-    columns.push(Column::words("done", of(&|r| if r.met { "yes" } else { "NO" }.to_owned())));
+    columns.push(Column::words("done", of(&|r| done(r).to_owned())));
     let asked = |result: &DutyResult| {
         let held = loadings::held_in(&result.held_in);
         Fact::new(result.duty.name(), format!("{}{held}", sentence(&result.duty, units)))
@@ -242,13 +251,14 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
         )
     });
     let even = savings.contains(&Some(Saving::SidesMayTurn)).then_some(saving::NOTE);
+    let listed = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
+    let level = listed.then_some(
+        "'use' is both planes together: what levels a list comes on top, one plane deeper than the other (`planewright level`).",
+    );
+    let notes = note.into_iter().chain(even.map(str::to_owned)).chain(level.map(str::to_owned));
     let mut blocks = vec![
         Block::Section(title),
-        Block::Table(Table {
-            columns: columns.into(),
-            notes: note.into_iter().chain(even.map(str::to_owned)).collect(),
-            ..Table::default()
-        }),
+        Block::Table(Table { columns: columns.into(), notes: notes.collect(), ..Table::default() }),
     ];
     blocks.extend(loadings::schedules(sizing));
     blocks
@@ -336,8 +346,13 @@ pub(crate) fn written(measure: Measure, units: UnitChoice) -> String {
 }
 
 /// Said of duties that nobody gave.
-pub(crate) const GENERATED: &str =
-    "The file asks for nothing, so that usual duties were taken (common practice, no source).";
+pub(crate) fn generated_from(boat: &Boat) -> &'static str {
+    if boat.input().wishes.is_empty() {
+        "The file asks for nothing, so that usual duties were taken (common practice, no source)."
+    } else {
+        "Each wish gives its duty (common practice, no source)."
+    }
+}
 
 /// The duties that were generated, ready to be put into the file.
 #[must_use]
@@ -352,7 +367,8 @@ pub fn generated(sizing: &Sizing<'_>) -> Vec<Block> {
     vec![
         Block::Alert("The duties were GENERATED from the boat".to_owned()),
         Block::Paragraph(format!(
-            "{GENERATED} Put these lines into the file and change them to what this boat must do:"
+            "{} Put these lines into the file and change them to what this boat must do:",
+            generated_from(sizing.boat())
         )),
         Block::Verbatim(duties_as_toml(&duties)),
     ]

@@ -67,7 +67,7 @@ impl From<&Chance> for ChanceRecord {
             even_chord_m: chance.even.map(|pair| metres(pair.chord)),
             draws: chance.draws,
             seed: chance.seed,
-            seen_readings: chance.seen,
+            seen_readings: chance.seen.len(),
         }
     }
 }

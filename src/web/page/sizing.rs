@@ -14,7 +14,7 @@ use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
 use crate::stock::Standing;
 use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
-use crate::tell::sizing::{self, GENERATED, Sizing, in_use};
+use crate::tell::sizing::{self, Sizing, generated_from, in_use};
 use crate::tell::{drive, loadings, saving};
 use crate::units::number_with_decimals;
 use crate::web::answer::{Desk, settings};
@@ -138,7 +138,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
     html! {
         h3 { "What the planes must do" }
         @if generated {
-            p { span.estimated { "generated" } " " (GENERATED) }
+            p { span.estimated { "generated" } " " (generated_from(sizing.boat())) }
         }
         div.wide tabindex="0" role="region" aria-label="Duties" {
             table {
@@ -181,7 +181,7 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
                 }
                 td { (duty.share_used.map_or("–".to_owned(), percent)) }
             }
-            td { @if duty.met { "yes" } @else { strong.no { "no" } } }
+            td { @if duty.met { (sizing::done(duty)) } @else { strong.no { "no" } } }
         }
     }
 }
