@@ -206,6 +206,45 @@ impl Flag {
         }
     }
 
+    /// Whether it speaks of the porpoising curve alone, on which trim, resistance and list do not depend.
+    #[must_use]
+    pub const fn is_of_porpoising(self) -> bool {
+        matches!(self, Self::PorpoisingExpected | Self::PorpoisingCurveClamped | Self::NoSafeTrim)
+    }
+
+    /// What was not tested, in half a sentence without numbers of the trade; none where all was.
+    #[must_use]
+    pub const fn untested(self) -> Option<&'static str> {
+        match self {
+            Self::SpeedBeyondTested => Some("no hull was tested so fast for its beam"),
+            Self::WettedLengthBeyondTested => {
+                Some("no hull was tested so long and narrow in the water")
+            }
+            Self::DeadriseBeyondTested => Some("no hull was tested with so deep a V"),
+            Self::KeelBeyondBottom => {
+                Some("the curved bow is in the water, and straight bottoms were tested")
+            }
+            Self::PorpoisingCurveClamped => {
+                Some("the porpoising curve ends before this weight, speed or deadrise")
+            }
+            Self::NoSafeTrim => {
+                Some("by the porpoising curve no trim of 2 deg or more is free of it")
+            }
+            Self::PlaneDeflectionBeyondTested => Some("planes were not tested so far down"),
+            Self::PlaneTrimBeyondTested => Some("planes were not tested with the bow so high"),
+            Self::PlaneSpeedBeyondTested => Some("planes were tested at other speeds for the beam"),
+            Self::PlaneChordBeyondTested => {
+                Some("planes were not tested with so long a chord for the wetted bottom")
+            }
+            Self::PlaneSpanBeyondTested => {
+                Some("planes were not tested wider together than the bottom")
+            }
+            Self::PrePlaningFormBeyondTested => Some("no such hull was tested before planing"),
+            Self::WavesBeyondTested => Some("no such hull was tested in such waves"),
+            _ => None,
+        }
+    }
+
     /// One sentence for a person.
     #[must_use]
     pub const fn meaning(self) -> &'static str {
@@ -359,10 +398,14 @@ impl Flags {
     /// Those that say one thing of a number.
     #[must_use]
     pub fn of(self, standing: Standing) -> Self {
+        self.only(|flag| flag.standing() == standing)
+    }
+
+    /// Those that a test holds for.
+    #[must_use]
+    pub fn only(self, wanted: impl Fn(Flag) -> bool) -> Self {
         let mut found = Self::NONE;
-        for flag in self.iter().filter(|flag| flag.standing() == standing) {
-            found.insert(flag);
-        }
+        self.iter().filter(|&flag| wanted(flag)).for_each(|flag| found.insert(flag));
         found
     }
 
@@ -380,7 +423,7 @@ impl Flags {
 
 #[cfg(test)]
 mod tests {
-    use super::{Flag, Flags};
+    use super::{Flag, Flags, Standing};
 
     #[test]
     fn regression_every_flag_has_its_own_kebab_case_word_and_its_own_bit() {
@@ -392,6 +435,7 @@ mod tests {
             let mut flags = Flags::default();
             flags.insert(flag);
             assert_eq!(flags.words(), [flag.word()]);
+            assert_eq!(flag.untested().is_some(), flag.standing() == Standing::Untested);
         }
     }
 }

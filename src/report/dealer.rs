@@ -19,6 +19,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
     let mut blocks = gathered.first();
     blocks.extend(gathered.is_said().then(|| Block::Lead(recommendation(gathered))));
+    blocks.extend(caveats(gathered));
     let why: Vec<String> = why(gathered).into_iter().chain(fitted_note(gathered)).collect();
     if !why.is_empty() {
         blocks.push(Block::Paragraph(why.join(" ")));
@@ -68,13 +69,10 @@ pub(super) fn in_short(gathered: &Gathered) -> Vec<Block> {
 fn recommendation(gathered: &Gathered) -> String {
     let units = gathered.units;
     match (gathered.advised, gathered.part()) {
-        (Advised::Nothing, _) => match unjudged(gathered) {
-            Some(unjudged) => format!(
-                "No planes called for, as far as it can be judged: without them she does what is asked of her where the equations were tested. {unjudged}"
-            ),
-            None => "No planes needed: she does everything that is asked of her without them."
-                .to_owned(),
-        },
+        (Advised::Nothing, _) if gathered.suggestion.is_all_judged() => {
+            "No planes needed: she does everything that is asked of her without them.".to_owned()
+        }
+        (Advised::Nothing, _) => "No planes called for, as far as it can be judged: without them she does what is asked of her where the equations were tested.".to_owned(),
         (Advised::Pair(pair), Some(ranked)) => {
             let stock = match ranked.standing {
                 Standing::Does => "in stock",
@@ -115,10 +113,10 @@ fn recommendation(gathered: &Gathered) -> String {
     }
 }
 
-/// What nobody can judge of what is asked; nothing where all is judged.
-pub(super) fn unjudged(gathered: &Gathered) -> Option<String> {
-    let said = tell::reasons::unjudged_text(gathered.sizing().suggestion, gathered.units);
-    said.map(|said| document::spoken(&said))
+/// What the answer rests on that nobody tested, judged or saw so, as the command line says it.
+pub(super) fn caveats(gathered: &Gathered) -> Option<Block> {
+    let all = tell::reasons::caveats(&gathered.sizing()).join(" ");
+    (!all.is_empty()).then(|| Block::Paragraph(document::spoken(&all)))
 }
 
 /// Why nothing can be said about planes, in the words of every other answer.

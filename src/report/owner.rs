@@ -18,6 +18,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let boat = gathered.boat();
     let mut blocks = gathered.first();
     blocks.extend(gathered.is_said().then(|| Block::Lead(in_short(gathered))));
+    blocks.extend(dealer::caveats(gathered));
     blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
     blocks.extend(limits::fitted_note(gathered).map(Block::Paragraph));
     blocks.extend(what_they_do(gathered)?);
@@ -40,12 +41,13 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 fn in_short(gathered: &Gathered) -> String {
     let units = gathered.units;
     match gathered.advised {
-        Advised::Nothing => match dealer::unjudged(gathered) {
-            Some(unjudged) => format!(
-                "As far as it can be judged she does not need trim planes for what you ask of her. {unjudged}"
-            ),
-            None => "She does not need trim planes for what you ask of her.".to_owned(),
-        },
+        Advised::Nothing if gathered.suggestion.is_all_judged() => {
+            "She does not need trim planes for what you ask of her.".to_owned()
+        }
+        Advised::Nothing => {
+            "As far as it can be judged she does not need trim planes for what you ask of her."
+                .to_owned()
+        }
         Advised::Pair(pair) => {
             let what = match gathered.part() {
                 Some(ranked) => format!("“{}” ({} each)", ranked.part.name, pair.text(units)),

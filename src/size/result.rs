@@ -350,6 +350,12 @@ impl Suggestion {
         }
     }
 
+    /// Whether every duty was judged where it asks most.
+    #[must_use]
+    pub fn is_all_judged(&self) -> bool {
+        !self.duties.iter().any(DutyResult::is_unjudged)
+    }
+
     /// Why nothing can be said about planes, where that is the answer.
     #[must_use]
     pub fn silence(&self) -> Option<Silence> {

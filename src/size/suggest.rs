@@ -19,7 +19,7 @@ use super::trade_off::trade_off;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LiftModel, Settings};
-use crate::boat::{Boat, Fault, PlanePair};
+use crate::boat::{Boat, Duty, Fault, PlanePair};
 use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
 
@@ -209,10 +209,13 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
     let governing = chosen.governing;
     let main = governing.map_or(&question.loaded[0], |(_, place, _)| &question.loaded[place]);
     let conditions = conditions(question, &answer, size, &chosen.alone);
-    let untested = governing.zip(size).map(|((_, place, speed_m_s), size)| {
+    let untested = governing.zip(size).map(|((duty, place, speed_m_s), size)| {
         let site = bench.site_at(place, speed_m_s);
         let need = site.need(size, &bench.rules);
-        site.flags(Some((size, need.deflection_deg))).of(Standing::Untested)
+        let asks_of_porpoising =
+            matches!(question.asking.duties[duty].duty, Duty::PorpoisingMargin { .. });
+        let all = site.flags(Some((size, need.deflection_deg))).of(Standing::Untested);
+        all.only(|flag| asks_of_porpoising || !flag.is_of_porpoising())
     });
     Suggestion {
         model: question.settings().model,

@@ -7,7 +7,8 @@ use super::doubt::drawn_as_seen;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
-use crate::boat::{PlanePair, degrees};
+use crate::boat::{Duty, PlanePair, degrees};
+use crate::flag::Flag;
 use crate::size::{
     Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
 };
@@ -69,9 +70,8 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
         Answer::NoPlanesNeeded => {
             let none = "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.";
             let as_far = "No planes called for as far as it can be judged: with planes up the boat does every duty below where the equations were tested.";
-            let unjudged = unjudged_text(suggestion, units);
-            let first = if unjudged.is_some() { as_far } else { none }.to_owned();
-            std::iter::once(first).chain(unjudged).chain(seen_otherwise(sizing)).collect()
+            let first = if suggestion.is_all_judged() { none } else { as_far }.to_owned();
+            std::iter::once(first).chain(caveats(sizing)).collect()
         }
         Answer::Pair(pair) => {
             let mut lines = vec![format!(
@@ -80,9 +80,7 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 area_text(*pair, units)
             )];
             lines.extend(chance_text(suggestion));
-            lines.extend(seen_otherwise(sizing));
-            lines.extend(untested_text(suggestion));
-            lines.extend(unjudged_text(suggestion, units));
+            lines.extend(caveats(sizing));
             if let Some(place) = suggestion.set_by {
                 let duty = &suggestion.duties[place];
                 let bites = match &suggestion.governing {
@@ -165,13 +163,26 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
     Some(format!("{reached}.{}{seen}", relief.unwrap_or_default()))
 }
 
-/// That a trim seen on the water is not that of the boat as described; nothing where it may be.
+/// What the answer rests on that nobody tested, judged or saw so: it stands below the headline in every output.
+#[must_use]
+pub fn caveats(sizing: &Sizing<'_>) -> Vec<String> {
+    let all = [seen_otherwise(sizing), untested_text(sizing.suggestion), unjudged_text(sizing)];
+    all.into_iter().flatten().collect()
+}
+
+/// Where a trim was read further from the boat as described than the reading may be off.
 fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
-    let seen = &sizing.suggestion.chance.as_ref()?.seen;
+    let suggestion = sizing.suggestion;
+    let seen = &suggestion.chance.as_ref()?.seen;
     let furthest = seen.iter().max_by(|a, b| a.beyond_deg().total_cmp(&b.beyond_deg()))?;
+    let is_relief = |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { .. });
+    let asked = match suggestion.duties.iter().any(is_relief) {
+        true => "What is asked at the hump and the chance follow what was read",
+        false => "The chance follows what was read",
+    };
     (furthest.beyond_deg() > 0.0).then(|| {
         format!(
-            "SEEN OTHERWISE: at {} {} deg was read where the boat as described trims {}. The duties and tables below are those of the boat described, and the chance is that of boats that would have shown what was seen: weigh her, find her centre of gravity, and ask again.",
+            "SEEN OTHERWISE: at {} {} deg was read where the boat as described trims {}. {asked}; trims and deflections at each speed are those of the boat described: weigh her, find her centre of gravity, and ask again.",
             speed_text(sizing, furthest.speed),
             number_with_decimals(degrees(furthest.read), 1),
             number_with_decimals(degrees(furthest.described), 1),
@@ -180,26 +191,24 @@ fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
 }
 
 /// What counts as done only because nobody can judge it there; nothing where all is judged.
-pub(crate) fn unjudged_text(suggestion: &Suggestion, units: UnitChoice) -> Option<String> {
-    let duty = suggestion.duties.iter().find(|duty| duty.is_unjudged())?;
+fn unjudged_text(sizing: &Sizing<'_>) -> Option<String> {
+    let duty = sizing.suggestion.duties.iter().find(|duty| duty.is_unjudged())?;
     Some(format!(
         "NOT JUDGED: whether she porpoises at {}. She trims {} the porpoising limit there, where its curve or the planes were not tested: if she does porpoise, slow down, trim the drive in, and have it looked at.",
-        in_speed(units, duty.speed),
-        reached_texts(duty, units)[1],
+        speed_text(sizing, duty.speed),
+        reached_texts(duty, sizing.units)[1],
     ))
 }
 
 /// Where the size rests on what nobody tested; nothing where it does not.
-#[must_use]
-pub fn untested_text(suggestion: &Suggestion) -> Option<String> {
-    let flags = suggestion.rests_on_untested;
-    if flags.is_empty() {
-        return None;
-    }
-    Some(format!(
-        "UNTESTED where the size is set ({}): nobody measured there, so that the ranges are wider than they look.",
-        flags.words().join(", ")
-    ))
+fn untested_text(suggestion: &Suggestion) -> Option<String> {
+    let why: Vec<&str> = suggestion.rests_on_untested.iter().filter_map(Flag::untested).collect();
+    (!why.is_empty()).then(|| {
+        format!(
+            "UNTESTED where the size is set: {}. The ranges are wider than they look.",
+            why.join("; ")
+        )
+    })
 }
 
 fn binding_list(suggestion: &Suggestion) -> String {
@@ -208,11 +217,7 @@ fn binding_list(suggestion: &Suggestion) -> String {
 }
 
 fn speed_text(sizing: &Sizing<'_>, speed: Velocity) -> String {
-    in_speed(sizing.units, speed)
-}
-
-fn in_speed(units: UnitChoice, speed: Velocity) -> String {
-    let unit = units.speed;
+    let unit = sizing.units.speed;
     format!("{} {}", number_with_decimals(unit.value(speed), 1), unit.symbol())
 }
 
