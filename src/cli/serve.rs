@@ -10,8 +10,8 @@ use serde::Serialize;
 
 use super::screen::{CAUTION, Screen, paragraph};
 use super::{Ending, Failure, shelf};
+use crate::doubt::DRAWS;
 use crate::input::read_boat;
-use crate::report::gather::DRAWS;
 use crate::web::{DEFAULT_PORT, Site, serve};
 
 const EXAMPLES: &str = "\

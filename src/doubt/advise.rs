@@ -42,7 +42,7 @@ const USELESS_SHARE: f64 = 0.02;
 /// # Errors
 /// As [`crate::size::suggest_for`].
 pub fn advise_for(boats: &[Boat], settings: &Settings) -> Result<Suggestion, Fault> {
-    advise_with(boats, settings, Drawn { draws: DRAWS, seed: SEED }, &|_| ())
+    advise_with(boats, settings, Drawn::default(), &|_| ())
 }
 
 /// [`advise_for`] with so many boats drawn from a seed.

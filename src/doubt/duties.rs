@@ -4,6 +4,7 @@ use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
+use super::advise::{DRAWS, SEED};
 use super::draw::{Draw, Draws};
 use super::inputs::Inputs;
 use super::interval::{Likely, Probability, likely};
@@ -24,6 +25,13 @@ pub struct Drawn {
     pub draws: u32,
     /// Seed of the random numbers.
     pub seed: u64,
+}
+
+impl Default for Drawn {
+    /// What every answer counts when nothing else is asked for, so that all say the same.
+    fn default() -> Self {
+        Self { draws: DRAWS, seed: SEED }
+    }
 }
 
 /// A duty, with the loading conditions in which it holds.

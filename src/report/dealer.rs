@@ -73,6 +73,12 @@ fn recommendation(gathered: &Gathered) -> String {
             "No planes needed: she does everything that is asked of her without them.".to_owned()
         }
         (Advised::Nothing, _) => "No planes called for, as far as it can be judged: without them she does what is asked of her where the equations were tested.".to_owned(),
+        (Advised::Pair(pair), _) if gathered.keeps() => format!(
+            "Keep the planes she has, {} each, span by chord: {} does what is asked so much more often that it would be worth changing them.{}",
+            pair.text(units),
+            if gathered.shelf.is_some() { "nothing in the stock list" } else { "no pair" },
+            less_sure(gathered).unwrap_or_default()
+        ),
         (Advised::Pair(pair), Some(ranked)) => {
             let stock = match ranked.standing {
                 Standing::Does => "in stock",
@@ -83,8 +89,9 @@ fn recommendation(gathered: &Gathered) -> String {
                 Some(format!(" As it comes it has no allowance for slamming. Fit it so: {remedy}."))
             });
             let remedy = remedy.unwrap_or_default();
+            let less_sure = less_sure(gathered).unwrap_or_default();
             format!(
-                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.{remedy}",
+                "Take a pair of {} ({} each, span by chord), {stock}: {} {} for the pair.{less_sure}{remedy}",
                 ranked.part.name,
                 pair.text(units),
                 ranked.part.price.currency,
@@ -100,7 +107,11 @@ fn recommendation(gathered: &Gathered) -> String {
                 Some(_) => " Nothing in the stock list does all of it.",
                 None => "",
             };
-            format!("Take a pair of planes of {} each, span by chord.{shelf}", pair.text(units))
+            let less_sure = less_sure(gathered).unwrap_or_default();
+            format!(
+                "Take a pair of planes of {} each, span by chord.{shelf}{less_sure}",
+                pair.text(units)
+            )
         }
         (Advised::Short(Some(pair)), _) => format!(
             "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
@@ -111,6 +122,25 @@ fn recommendation(gathered: &Gathered) -> String {
             "There is no room on her transom for planes that would help.".to_owned()
         }
     }
+}
+
+/// That the pair advised does what is asked less often than is wanted, and which would; nothing where it does.
+fn less_sure(gathered: &Gathered) -> Option<String> {
+    let wanted = gathered.suggestion.chance.as_ref()?.wanted;
+    let reached = gathered.chance()?.share;
+    let would = match &gathered.suggestion.answer {
+        crate::size::Answer::Pair(pair) if gathered.suggestion.exact.is_some() => {
+            format!("a pair of {} would", pair.text(gathered.units))
+        }
+        _ => "no pair that fits would".to_owned(),
+    };
+    ((100.0 * reached).round() < (100.0 * wanted).round()).then(|| {
+        format!(
+            " It does all that is asked on {} in 100 boats nearly like her, where {} are wanted; {would}.",
+            say::in_hundred(reached),
+            say::in_hundred(wanted)
+        )
+    })
 }
 
 /// What the answer rests on that nobody tested, judged or saw so, as the command line says it.
@@ -139,15 +169,10 @@ fn why(gathered: &Gathered) -> Option<String> {
     let several = gathered.boats.len() > 1;
     let boat = &gathered.boats[gathered.main_place()];
     Some(format!(
-        "The size is set by this: {} It is hardest at {}{}. {}",
+        "The size is set by this: {} It is hardest at {}{}.",
         situation(duty, gathered.units),
         say::speed(governing.speed, gathered.units),
         say::loaded(boat, several),
-        match gathered.chance() {
-            Some(chance) if chance.share < 0.45 =>
-                "As described she then does all that is asked; of boats nearly like her more than half would miss something.",
-            _ => "As described she then does all that is asked.",
-        }
     ))
 }
 
@@ -318,9 +343,22 @@ fn strength(shown: &[&Ranked]) -> Vec<String> {
         let named = shown.iter().filter(|ranked| {
             ranked.judged.as_ref().is_ok_and(|judged| judged.strength.verdict() == verdict)
         });
-        let named =
-            named.map(|ranked| format!("{} ({})", ranked.part.name, weak(ranked).join(", ")));
-        let all: Vec<String> = named.collect();
+        // Those that are weak in the same places stand together.
+        let mut groups: Vec<(Vec<&str>, Vec<&str>)> = Vec::new();
+        for ranked in named {
+            let (name, places) = (ranked.part.name.as_str(), weak(ranked));
+            match groups.iter_mut().find(|(_, own)| *own == places) {
+                Some((names, _)) => names.push(name),
+                None => groups.push((vec![name], places)),
+            }
+        }
+        let group = |(names, places): &(Vec<&str>, Vec<&str>)| match names.len() {
+            count if count > 1 && count == shown.len() => {
+                format!("all shown ({})", places.join(", "))
+            }
+            _ => format!("{} ({})", names.join(", "), places.join(", ")),
+        };
+        let all: Vec<String> = groups.iter().map(group).collect();
         (!all.is_empty()).then(|| all.join("; "))
     };
     let slamming = with(Verdict::NoSlammingAllowance).map(|all| {

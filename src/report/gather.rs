@@ -1,7 +1,7 @@
 //! Everything that a paper may tell, computed once.
 
 use uom::si::f64::{Angle, Velocity};
-use uom::si::{angle::degree, velocity::meter_per_second};
+use uom::si::{angle::degree, ratio::ratio, velocity::meter_per_second};
 
 use super::ReportError;
 use crate::balance::saving::Saving;
@@ -12,25 +12,22 @@ use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::document::Block;
 use crate::doubt::{
     AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reaching,
-    Request, RunningDoubt, SpeedDoubt, advise_for, duties_within, effects_for, running,
+    Request, RunningDoubt, SpeedDoubt, advise_with, duties, duties_within, effects_for, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
 use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
-use crate::stock::rank::{DRAWN, Standing, reaching};
+use crate::stock::rank::{Standing, reaching};
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
 use crate::tell;
 use crate::tell::run::second_opinion_sentence;
 use crate::tell::sizing::Sizing;
 use crate::units::UnitChoice;
 
-/// Draws of boats nearly like this one, when nothing else is asked for: a share of 90 % is then good to 1 %.
-pub const DRAWS: u32 = 1000;
-/// Seed of the random numbers; one and the same, so that the same file gives the same paper.
-pub const SEED: u64 = 1;
-
 /// Share of the boats drawn that must run at a speed before a range of it is told.
 const HALF: f64 = 0.5;
+/// So much more often must another pair do what is asked to be worth changing those that are fitted. Judged.
+const WORTH_CHANGING: f64 = 0.05;
 /// So much deeper is worth a word, degrees.
 const EASED_DEG: f64 = 0.5;
 
@@ -154,22 +151,23 @@ impl Gathered {
     /// Computes everything.
     ///
     /// # Errors
-    /// As [`advise_for`] and [`running`].
+    /// As [`advise_with`] and [`running`].
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
         let settings = Settings::default();
         let sense = Sense::of(&boats, &settings);
-        let drawn = Drawn { draws, seed: SEED };
-        let suggestion = advise_for(&boats, &settings)?;
+        let drawn = Drawn { draws, ..Drawn::default() };
+        let suggestion = advise_with(&boats, &settings, drawn, &|_| ())?;
         let shelf = match list {
             Some(list) => {
                 let ranking =
-                    rank_for(&boats, &settings, &list, &assess::Settings::default(), DRAWN)?;
+                    rank_for(&boats, &settings, &list, &assess::Settings::default(), drawn)?;
                 Some(Shelf { list, ranking })
             }
             None => None,
         };
         let advised = advised(&suggestion, shelf.as_ref());
+        let advised = kept(&boats, &settings, &suggestion, shelf.as_ref(), drawn, advised)?;
         let schedules = match advised.pair() {
             Some(pair) => schedules_for(&boats, &settings, pair)?,
             None => suggestion.conditions.iter().map(|c| c.schedule.clone()).collect(),
@@ -264,6 +262,12 @@ impl Gathered {
             .is_some_and(|needed| hump.deflection - needed > Angle::new::<degree>(EASED_DEG))
     }
 
+    /// Whether the pair that is advised is the one she has.
+    #[must_use]
+    pub fn keeps(&self) -> bool {
+        matches!(self.advised, Advised::Pair(pair) if self.boat().planes() == Some(pair))
+    }
+
     /// Place of the condition that sets the size; the first where none does.
     #[must_use]
     pub fn main_place(&self) -> usize {
@@ -279,7 +283,12 @@ impl Gathered {
     /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
     #[must_use]
     pub fn chance(&self) -> Option<Probability> {
-        let pair = self.advised.pair();
+        self.chance_of(self.advised.pair())
+    }
+
+    /// The same of another pair that was drawn.
+    #[must_use]
+    pub fn chance_of(&self, pair: Option<PlanePair>) -> Option<Probability> {
         let found = self.duties.pairs.iter().find(|drawn| drawn.pair == pair);
         found.filter(|_| self.is_asked()).map(|drawn: &PairDoubt| drawn.all)
     }
@@ -339,6 +348,11 @@ fn compared(
             pairs.push(reaching);
         }
     }
+    // What she has is held against it.
+    let fitted = boats.first().and_then(Boat::planes);
+    if let Some(fitted) = fitted.filter(|&fitted| pairs.iter().all(|other| other.pair != fitted)) {
+        pairs.push(Reaching::from(fitted));
+    }
     // The one that is advised stands first, whether it is on the shelf or not.
     let place = pairs.iter().position(|other| Some(other.pair) == advised);
     let first = match (place, advised) {
@@ -363,6 +377,31 @@ fn advised(suggestion: &Suggestion, shelf: Option<&Shelf>) -> Advised {
         Some(first) if first.standing <= Standing::NotOnHand => Advised::Pair(first.part.pair()),
         _ => by_size,
     }
+}
+
+/// The pair fitted where another does what is asked hardly more often, or it does it often enough.
+fn kept(
+    boats: &[Boat],
+    settings: &Settings,
+    suggestion: &Suggestion,
+    shelf: Option<&Shelf>,
+    drawn: Drawn,
+    advised: Advised,
+) -> Result<Advised, ReportError> {
+    let fitted = boats.first().and_then(Boat::planes);
+    let (Some(fitted), Advised::Pair(best)) = (fitted, advised) else { return Ok(advised) };
+    let first = shelf.and_then(|shelf| shelf.ranking.ranked.first());
+    let on_shelf = first.filter(|first| first.part.pair() == best);
+    let of_part = on_shelf.and_then(|first| first.judged.as_ref().ok()?.chance);
+    let of_size = suggestion.chance.as_ref();
+    let Some(best_share) = of_part.map(|chance| chance.share).or(of_size.map(|c| c.reached)) else {
+        return Ok(advised);
+    };
+    let doubted = duties(boats, settings, &[fitted], None, drawn, &|_| ())?;
+    let own = doubted.pairs.iter().find(|drawn| drawn.pair == Some(fitted));
+    let enough = boats[0].sizing().chance.get::<ratio>().min(best_share - WORTH_CHANGING);
+    let keeps = own.is_some_and(|own| own.all.share >= enough);
+    Ok(if keeps { Advised::Pair(fitted) } else { advised })
 }
 
 fn main_place(boats: &[Boat], suggestion: &Suggestion) -> usize {

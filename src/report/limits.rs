@@ -8,7 +8,6 @@ use super::say;
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::doubt::Likely;
-use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
 use crate::tell::reasons::outlook_text;
 use crate::units::number_with_decimals;
@@ -28,17 +27,7 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
     }
     points.push(measured(gathered));
     points.extend(say::does_not_fit(gathered.duties.seen.as_ref()));
-    let settings: Vec<String> =
-        other_loadings(gathered).into_iter().chain(untested(gathered)).collect();
-    if !settings.is_empty() {
-        points.push(settings.join(" "));
-    }
-    if let Some(needed) = governing_need(gathered) {
-        points.push(format!(
-            "At the hardest moment nine in ten boats nearly like her need {}: the effect of planes, her weight and the equations are all uncertain.",
-            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
-        ));
-    }
+    points.extend(other_loadings(gathered));
     points
 }
 
@@ -58,11 +47,12 @@ fn measured(gathered: &Gathered) -> String {
 /// What to know where she has planes already.
 pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
     let pair = gathered.boat().planes()?;
+    gathered.advised.pair().filter(|&advised| advised != pair)?;
     Some(format!(
-        "She has planes of {} each already; this is what to take in their place.",
-        pair.text(gathered.units)
+        "She has planes of {} each already, which do all that is asked on {} in 100 boats nearly like her; this is what to take in their place.",
+        pair.text(gathered.units),
+        say::in_hundred(gathered.chance_of(Some(pair))?.share),
     ))
-    .filter(|_| gathered.advised.pair().is_some_and(|advised| advised != pair))
 }
 
 /// What planes do at top speed.
@@ -106,20 +96,6 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
             boat.condition().name,
             say::speed(row.speed, gathered.units),
             say::angle(row.largest_safe)
-        )
-    })
-}
-
-/// That the speed which sets the size lies outside the tests with planes.
-fn untested(gathered: &Gathered) -> Option<String> {
-    let governing = gathered.suggestion.governing.as_ref()?;
-    gathered.advised.pair()?;
-    let deflection = gathered.suggestion.usable_deflection;
-    let point = gathered.point(gathered.main_place(), governing.speed, deflection).ok()?;
-    point.flags.contains(Flag::PlaneSpeedBeyondTested).then(|| {
-        format!(
-            "At {}, the speed that sets the size, planes were not tank-tested: the equation is extended to it.",
-            say::speed(governing.speed, gathered.units)
         )
     })
 }

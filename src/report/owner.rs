@@ -70,9 +70,11 @@ fn in_short(gathered: &Gathered) -> String {
                     say::in_hundred(chance.share)
                 )
             });
-            format!(
-                "A pair of planes suits her: {what}, the first number across the transom.{bow}{chance}"
-            )
+            let suits = match gathered.keeps() {
+                true => "The planes she has suit her",
+                false => "A pair of planes suits her",
+            };
+            format!("{suits}: {what}, the first number across the transom.{bow}{chance}")
         }
         Advised::Short(_) if !gathered.is_asked() => dealer::unsaid(gathered),
         Advised::Short(_) => {

@@ -30,10 +30,6 @@ use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching};
 use crate::plane::strength::Verdict;
 use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
 
-/// Boats nearly like the one described on which parts are tried, unless more are asked for: so many
-/// that a chance is good to 3 in 100, and the same ones for every part.
-pub const DRAWN: Drawn = Drawn { draws: 300, seed: 1 };
-
 /// Planes that a boat takes.
 pub const PLANES_OF_A_BOAT: u32 = 2;
 

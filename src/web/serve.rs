@@ -16,8 +16,8 @@ use tokio::net::TcpListener;
 
 use super::gate::Gate;
 use super::routes;
+use crate::doubt::DRAWS;
 use crate::input::BoatFile;
-use crate::report::gather::DRAWS;
 use crate::stock::StockList;
 
 /// Port when none is asked for.

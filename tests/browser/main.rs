@@ -12,6 +12,18 @@ use thirtyfour::prelude::*;
 /// The resistance that the page shows, as the program has it.
 const RESISTANCE: &str = "return document.querySelector('[data-number=resistance_n] td.number:nth-last-of-type(2)').dataset.si";
 
+/// The pair that the command line suggests, as the page writes it.
+fn pair_of(boat: &str) -> String {
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_planewright"))
+        .args(["size", boat, "--json"])
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .expect("the program starts");
+    let told: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+    let [span, chord] = ["span_m", "chord_m"].map(|key| 1e3 * told[key].as_f64().expect("a pair"));
+    format!("{span:.0} x {chord:.0} mm")
+}
+
 #[tokio::test]
 async fn practice_load_and_choose_a_boat() {
     let session = Session::start().await;
@@ -21,7 +33,7 @@ async fn practice_load_and_choose_a_boat() {
     session.shot("1-start-desktop").await;
     session.find("a.card[href*=lantern]").await.click().await.unwrap();
     session.heading("Lantern Bay").await;
-    assert!(session.text(".plate").await.contains("775 x 275 mm"));
+    assert!(session.text(".plate").await.contains(&pair_of("data/boats/lantern.toml")));
     // Lettering of its own was loaded.
     session.wait("the lettering", "return document.fonts.check('16px Title')").await;
     session.sure().await;

@@ -21,7 +21,7 @@ use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
-use crate::doubt::{Drawn, Request, RunningDoubt, running, usual_duties};
+use crate::doubt::{DRAWS, Drawn, Request, RunningDoubt, running, usual_duties};
 use crate::input::BoatFile;
 use crate::tell;
 use crate::units::UnitChoice;
@@ -37,9 +37,6 @@ Examples:
 How well each value is known is stated in the boat file with [[tolerance]]; what is not stated
 counts as taken from a brochure, and what is estimated spreads over its likely range. The same seed
 gives the same answer to the last digit, on any machine with any number of processors.";
-
-/// Boats on which the duties are judged, at most: that takes longer than a sweep.
-const JUDGED_DRAWS: u32 = 1000;
 
 /// Draw many boats nearly like this one and show how sure trim and resistance are, and what to measure
 #[derive(Debug, Args)]
@@ -95,7 +92,7 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
         return calibration::print(arguments.json, screen);
     };
     let files = boat.read()?;
-    let judged = arguments.draws.min(JUDGED_DRAWS);
+    let judged = arguments.draws.min(DRAWS);
     let boats: Vec<Boat> = files.iter().map(|file| file.boat.clone()).collect();
     let several = files.len() > 1;
     let bar = Bar::of(u64::from(arguments.draws) * files.len() as u64 + u64::from(judged));

@@ -14,8 +14,8 @@ use super::screen::{CAUTION, Screen, paragraph};
 use super::{Ending, Failure, shelf};
 use crate::boat::Boat;
 use crate::document::Sheet;
+use crate::doubt::DRAWS;
 use crate::input::BoatFile;
-use crate::report::gather::DRAWS;
 use crate::report::{Advised, Format, Gathered, Reader, ReportError, Wanted, document};
 use write::Papers;
 

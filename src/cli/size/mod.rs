@@ -161,7 +161,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let suggestion = advise_with(&boats, &settings, drawn, &|done| bar.advance(done))?;
     bar.finish();
     let shelf = match &arguments.stock {
-        Some(path) => Some(Shelf::ranked(path, &boats, &settings)?),
+        Some(path) => Some(Shelf::ranked(path, &boats, &settings, drawn)?),
         None => None,
     };
     let effects = effects_for(&boats, &settings);

@@ -7,7 +7,7 @@ use std::path::Path;
 use super::super::{Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::Boat;
-use crate::stock::rank::DRAWN;
+use crate::doubt::Drawn;
 use crate::stock::{Ranking, StockList, assess, rank_for};
 
 /// A stock list and its order for the boat.
@@ -22,9 +22,10 @@ impl Shelf {
         path: &Path,
         boats: &[Boat],
         settings: &Settings,
+        drawn: Drawn,
     ) -> Result<Self, Failure> {
         let list = shelf::list(path)?;
-        let ranking = rank_for(boats, settings, &list, &assess::Settings::default(), DRAWN)?;
+        let ranking = rank_for(boats, settings, &list, &assess::Settings::default(), drawn)?;
         Ok(Self { list, ranking })
     }
 }

@@ -1,7 +1,7 @@
 //! What a part does not bear, and what to do about it: sentences from numbers.
 
-use uom::si::angle::degree;
 use uom::si::f64::{Force, Length};
+use uom::si::{angle::degree, force::newton};
 
 use crate::plane::strength::Verdict;
 use crate::stock::Part;
@@ -27,11 +27,16 @@ pub(crate) fn remedy(part: &Part, strength: &Strength, units: UnitChoice) -> Opt
     if weak(Bearer::Actuators) {
         ways.push(format!(
             "let the planes rest against a stop, or take actuators that bear {} standing still, not {}",
-            force(strength.needed_hold, units),
+            force(rounded_up(strength.needed_hold), units),
             force(part.actuator.hold(), units)
         ));
     }
     Some(ways.join("; "))
+}
+
+/// To a hundred newtons up, as a rating is chosen.
+fn rounded_up(needed: Force) -> Force {
+    Force::new::<newton>((needed.get::<newton>() / 100.0).ceil() * 100.0)
 }
 
 /// `through-bolt each plane: 12 bolts M6 ...`; none where nothing is to be bolted.

@@ -2,7 +2,7 @@
 
 use super::settings;
 use crate::boat::Boat;
-use crate::stock::rank::DRAWN;
+use crate::doubt::Drawn;
 use crate::stock::{Ranked, Ranking, Standing, StockList, assess, parse_stock, rank_for};
 use crate::web::ask::{Ask, shown_name};
 use crate::web::demo;
@@ -88,7 +88,8 @@ fn short_enough(list: StockList) -> Listed {
 }
 
 fn ranked(list: StockList, boats: &[Boat]) -> Result<(StockList, Ranking), ShelfFault> {
-    let ranking = rank_for(boats, &settings(), &list, &assess::Settings::default(), DRAWN);
+    let ranking =
+        rank_for(boats, &settings(), &list, &assess::Settings::default(), Drawn::default());
     ranking.map(|ranking| (list, ranking)).map_err(|fault| ShelfFault {
         problem: format!("{}: {}", fault.key, fault.problem),
         help: fault.remedy,
