@@ -39,7 +39,7 @@ impl<'a> Draws<'a> {
     pub fn draw(&self, number: u64) -> Draw {
         let random = self.at_random(number);
         match &self.inputs.seen {
-            Some(seen) => Draw::at(self.inputs, &seen.shares(&random)),
+            Some(seen) => Draw::at(self.inputs, &seen.shares(self.inputs, &random)),
             None => Draw::at(self.inputs, &random),
         }
     }
