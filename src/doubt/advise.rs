@@ -7,6 +7,8 @@
 //! goes with their area, so that the chord is a matter of room and of load: the
 //! shallowest one whose span fits is taken.
 
+use std::cell::OnceCell;
+
 use uom::si::angle::degree;
 use uom::si::f64::Angle;
 use uom::si::length::meter;
@@ -22,7 +24,7 @@ use crate::balance::forces::PlaneSize;
 use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::size::{
-    Binding, Chance, Chosen, Effect, OtherModel, Outlook, PairSource, PairUsed, Suggestion,
+    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, Suggestion,
     chosen_for, effects_by, pair_of,
 };
 
@@ -118,30 +120,34 @@ fn other_model(boats: &[Boat], settings: &Settings, seed: u64) -> Option<OtherMo
     Some(OtherModel { model, outlook })
 }
 
-/// Least spans of one boat drawn: by chord, then by the speeds that are judged.
-struct OneBoat {
-    bare_does_all: bool,
-    least_m: Vec<Vec<f64>>,
-}
-
 /// Least spans on every boat drawn.
 struct Spans<'d, 'b> {
     described: &'d Described<'b>,
     drawn: Drawn,
     step_m: f64,
     chords_m: Vec<f64>,
-    boats: Vec<OneBoat>,
+    /// Boats that need no planes.
+    bare: usize,
+    /// For each chord the least span of each boat at each speed that is judged; looked for when it is asked about.
+    least_m: Vec<OnceCell<Vec<Vec<f64>>>>,
 }
 
 impl<'d, 'b> Spans<'d, 'b> {
     fn of(described: &'d Described<'b>, drawn: Drawn, progress: Progress<'_>) -> Self {
         let step_m = described.boats()[0].sizing().round_to.get::<meter>();
         let chords_m = chords_m(described, step_m);
-        let boats = described.ask_all(drawn, progress, |boat| OneBoat {
-            bare_does_all: boat.bare_does_all(),
-            least_m: chords_m.iter().map(|&chord_m| boat.least_spans_m(chord_m)).collect(),
-        });
-        Self { described, drawn, step_m, chords_m, boats }
+        let bare = described.ask_all(drawn, progress, |boat| boat.bare_does_all());
+        let bare = bare.into_iter().filter(|&does| does).count();
+        let least_m = chords_m.iter().map(|_| OnceCell::new()).collect();
+        Self { described, drawn, step_m, chords_m, bare, least_m }
+    }
+
+    /// The least span of each boat at each speed that is judged.
+    fn least_m(&self, chord: usize) -> &[Vec<f64>] {
+        let chord_m = self.chords_m[chord];
+        self.least_m[chord].get_or_init(|| {
+            self.described.ask_all(self.drawn, &|_| (), |boat| boat.least_spans_m(chord_m))
+        })
     }
 
     /// Places of the speeds judged in one condition, or in all.
@@ -152,10 +158,9 @@ impl<'d, 'b> Spans<'d, 'b> {
 
     /// The least span of each boat for a chord at some of the speeds, sorted.
     fn sorted_m(&self, chord: usize, places: &[usize]) -> Vec<f64> {
-        let largest = |boat: &OneBoat| {
-            places.iter().map(|&place| boat.least_m[chord][place]).fold(0.0, f64::max)
-        };
-        let mut all: Vec<f64> = self.boats.iter().map(largest).collect();
+        let largest =
+            |least_m: &Vec<f64>| places.iter().map(|&place| least_m[place]).fold(0.0, f64::max);
+        let mut all: Vec<f64> = self.least_m(chord).iter().map(largest).collect();
         all.sort_by(f64::total_cmp);
         all
     }
@@ -189,10 +194,9 @@ impl<'d, 'b> Spans<'d, 'b> {
 
     fn chosen(&self, wanted: f64) -> Chosen {
         let all = self.places(None);
-        let bare = self.boats.iter().filter(|boat| boat.bare_does_all).count();
         let mut chosen = Chosen { alone: self.alone(wanted), ..Chosen::default() };
         #[allow(clippy::cast_precision_loss)]
-        if bare as f64 >= wanted * self.boats.len() as f64 {
+        if self.bare as f64 >= wanted * f64::from(self.drawn.draws) {
             chosen.none_needed = true;
             return chosen;
         }
@@ -223,19 +227,19 @@ impl<'d, 'b> Spans<'d, 'b> {
     }
 
     /// Asks something of the boat as described.
-    fn ask_described<T>(&self, ask: impl FnOnce(&crate::size::OnDraw<'_>) -> T) -> T {
+    fn ask_described<T>(&self, ask: impl FnOnce(&OnDraw<'_>) -> T) -> T {
         let middle = Draw::at(&self.described.inputs, &[0.5; What::COUNT]);
         self.described.ask(&middle, ask)
     }
 
     /// The least pair that the boat as described needs.
     fn even(&self) -> Option<PlanePair> {
-        let spans: Vec<Vec<f64>> = self.ask_described(|boat| {
-            self.chords_m.iter().map(|&chord_m| boat.least_spans_m(chord_m)).collect()
-        });
-        self.chords_m.iter().zip(spans).find_map(|(&chord_m, spans)| {
-            let span_m = self.in_steps(chord_m, spans.into_iter().fold(0.0, f64::max))?;
-            Some(pair_of(PlaneSize { span_m, chord_m }))
+        self.ask_described(|boat| {
+            self.chords_m.iter().find_map(|&chord_m| {
+                let least_m = boat.least_spans_m(chord_m).into_iter().fold(0.0, f64::max);
+                let span_m = self.in_steps(chord_m, least_m)?;
+                Some(pair_of(PlaneSize { span_m, chord_m }))
+            })
         })
     }
 
@@ -244,8 +248,7 @@ impl<'d, 'b> Spans<'d, 'b> {
         let chord = self.chords_m.iter().position(|&chord_m| chord_m == size.chord_m)?;
         let speeds = &self.described.asked.speeds_m_s;
         let mut counts = vec![0_u32; speeds.len()];
-        for boat in &self.boats {
-            let least_m = &boat.least_m[chord];
+        for least_m in self.least_m(chord) {
             let most = (0..least_m.len()).max_by(|&i, &j| least_m[i].total_cmp(&least_m[j]))?;
             counts[most] += 1;
         }

@@ -1,5 +1,7 @@
 //! Frictional resistance: friction lines, mean bottom speed, friction drag.
 
+use std::f64::consts::LN_10;
+
 /// Correlation allowance ΔCf for a full-scale hull (ATTC standard roughness, as used by Savitsky 1964).
 pub const FULL_SCALE_ALLOWANCE: f64 = 0.0004;
 
@@ -45,20 +47,21 @@ pub fn ittc_1957(reynolds_number: f64) -> f64 {
 
 /// 0.242/√Cf = log₁₀(Re Cf). Source: Schoenherr (1932), Trans. SNAME 40; ATTC 1947, as in Savitsky (1964).
 ///
-/// With x = 1/√Cf it reads 0.242 x + 2 log₁₀ x = log₁₀ Re: concave and rising,
-/// solved by Newton's method from the ITTC line. None when it has not come to rest.
+/// With x = 1/√Cf it reads 0.242 ln 10 · x + 2 ln x = ln Re: concave and rising,
+/// solved by Halley's method from the ITTC line. None when it has not come to rest.
 #[must_use]
 pub fn schoenherr(reynolds_number: f64) -> Option<f64> {
-    /// A step this small leaves an error of its square.
-    const LAST_STEP: f64 = 1e-8;
-    const COEFFICIENT: f64 = 0.242;
-    let reynolds_number = reynolds_number.max(LOWEST_REYNOLDS_NUMBER);
-    let wanted = reynolds_number.log10();
-    let mut inverse_root = 1.0 / ittc_1957(reynolds_number).sqrt();
+    /// A step this small, as a share, leaves an error of its cube.
+    const LAST_STEP: f64 = 1e-5;
+    const COEFFICIENT: f64 = 0.242 * LN_10;
+    let wanted = reynolds_number.max(LOWEST_REYNOLDS_NUMBER).ln();
+    // The ITTC line with the logarithm that is at hand.
+    let mut inverse_root = (wanted / LN_10 - 2.0) / 0.075_f64.sqrt();
     for _ in 0..20 {
-        let excess = COEFFICIENT * inverse_root + 2.0 * inverse_root.log10() - wanted;
-        let slope = COEFFICIENT + 2.0 / (std::f64::consts::LN_10 * inverse_root);
-        let step = excess / slope;
+        let excess = COEFFICIENT * inverse_root + 2.0 * inverse_root.ln() - wanted;
+        let slope = COEFFICIENT + 2.0 / inverse_root;
+        let newton = excess / slope;
+        let step = newton / (1.0 + newton / (slope * inverse_root * inverse_root));
         inverse_root -= step;
         if step.abs() <= LAST_STEP * inverse_root {
             return Some(1.0 / (inverse_root * inverse_root));

@@ -7,7 +7,7 @@ mod shelf;
 use crate::balance::Settings;
 use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::doubt::{advise_for, effects_for};
+use crate::doubt::{advise_with, effects_for};
 use crate::error::FileFaults;
 use crate::input::BoatFile;
 use crate::size::{Answer, Effect, Suggestion};
@@ -93,7 +93,7 @@ impl Desk {
         let (file, boats) = boat_file(&ask)?;
         let units: UnitChoice = ask.system.into();
         let sense = Sense::of(&boats, &settings());
-        let suggestion = advise_for(&boats, &settings());
+        let suggestion = advise_with(&boats, &settings(), ask.drawn(), &|_| ());
         let effects = effects_for(&boats, &settings());
         let shelf = shelf(&ask, &boats);
         let run = Run::of(&ask, &boats, units, suggestion.as_ref().ok());

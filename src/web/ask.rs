@@ -11,6 +11,7 @@ use super::fields::Fields;
 use super::form::{self, Written};
 use super::serve::Site;
 use crate::boat::PlanePair;
+use crate::doubt::Drawn;
 use crate::error::FileFaults;
 use crate::input::{BoatFile, parse_boat};
 use crate::stock::StockList;
@@ -81,6 +82,11 @@ impl Ask {
         let given = site.boat.as_ref().map(|file| (file.name.clone(), file.text.clone()));
         let (given_stock, draws) = (site.stock.clone(), site.draws);
         Some(Self { source, system: shown, typed_in, fields, given, given_stock, draws })
+    }
+
+    /// The boats that every chance and range is counted on.
+    pub fn drawn(&self) -> Drawn {
+        Drawn { draws: self.draws, ..Drawn::default() }
     }
 
     /// Name and text of the boat file.

@@ -5,7 +5,7 @@ use super::{demo, planewright, printed, refusal};
 fn made(folder: &std::path::Path, reader: &str, more: &[&str]) -> String {
     let out = folder.join(format!("{reader}.html"));
     let (boat, out) = (demo("lantern"), out.display().to_string());
-    let mut arguments = vec!["report", &boat, "--for", reader, "--draws", "100", "--out", &out];
+    let mut arguments = vec!["report", &boat, "--for", reader, "--out", &out];
     arguments.extend(more);
     printed(&arguments);
     std::fs::read_to_string(out).unwrap()
@@ -95,8 +95,7 @@ fn error_exit_code_1_where_no_planes_do_every_duty() {
     std::fs::write(&boat, text.replace("at_least = \"2 deg\"", "at_least = \"8 deg\"")).unwrap();
     let out = folder.path().join("hard.html").display().to_string();
     let boat = boat.display().to_string();
-    let output =
-        planewright(&["report", &boat, "--for", "dealer", "--draws", "100", "--out", &out]);
+    let output = planewright(&["report", &boat, "--for", "dealer", "--out", &out]);
     assert_eq!(output.status.code(), Some(1));
     assert!(std::fs::read_to_string(out).unwrap().contains("No pair does everything"));
 }
@@ -108,9 +107,8 @@ fn regression_json_says_what_was_written_and_what_the_paper_says() {
     let page = made(folder.path(), "dealer", &more);
     let out = folder.path().join("dealer.html").display().to_string();
     let boat = demo("lantern");
-    let mut arguments = vec![
-        "report", &boat, "--for", "dealer", "--draws", "100", "--out", &out, "--force", "--json",
-    ];
+    let mut arguments =
+        vec!["report", &boat, "--for", "dealer", "--out", &out, "--force", "--json"];
     arguments.extend(more);
     let json: serde_json::Value = serde_json::from_str(&printed(&arguments)).unwrap();
     assert_eq!(json["report_for"], "dealer");
@@ -138,26 +136,21 @@ fn regression_letters_of_other_languages_and_very_long_names_are_kept() {
     let (boat, out) =
         (boat.display().to_string(), folder.path().join("p.html").display().to_string());
     for reader in ["dealer", "owner", "architect"] {
-        printed(&["report", &boat, "--for", reader, "--draws", "100", "--force", "--out", &out]);
+        printed(&["report", &boat, "--for", reader, "--force", "--out", &out]);
         assert!(std::fs::read_to_string(&out).unwrap().contains(&name), "{reader}");
     }
     #[cfg(feature = "pdf")]
     for reader in ["dealer", "owner", "architect"] {
         let out = folder.path().join("p.pdf").display().to_string();
-        printed(&[
-            "report", &boat, "--for", reader, "--draws", "100", "--force", "--format", "pdf",
-            "--out", &out,
-        ]);
+        printed(&["report", &boat, "--for", reader, "--force", "--format", "pdf", "--out", &out]);
     }
 }
 
 #[cfg(feature = "pdf")]
 fn typeset(out: &std::path::Path, boat: &str, reader: &str, more: &[&str]) -> usize {
     let (boat, shown) = (demo(boat), out.display().to_string());
-    let mut arguments = vec![
-        "report", &boat, "--for", reader, "--draws", "100", "--format", "pdf", "--force", "--out",
-        &shown,
-    ];
+    let mut arguments =
+        vec!["report", &boat, "--for", reader, "--format", "pdf", "--force", "--out", &shown];
     arguments.extend(more);
     printed(&arguments);
     lopdf::Document::load(out).unwrap().get_pages().len()

@@ -41,8 +41,7 @@ impl Said {
         let file = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("data/boats/{boat}.toml"));
         std::fs::copy(file, folder.path().join("boat.toml")).unwrap();
         let paper = |reader: &str| {
-            let arguments =
-                ["report", "boat.toml", "--for", reader, "--draws", "100", "--out", reader];
+            let arguments = ["report", "boat.toml", "--for", reader, "--out", reader];
             printed(folder.path(), &arguments);
             std::fs::read_to_string(folder.path().join(reader)).unwrap()
         };

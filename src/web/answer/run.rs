@@ -11,7 +11,7 @@ use crate::boat::condition::same_name;
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::chart::running::running_charts;
 use crate::chart::{LineChart, Marker};
-use crate::doubt::advise_for;
+use crate::doubt::advise_with;
 use crate::picture::{Frame, Scene};
 use crate::size::{Answer, ScheduleRow, Suggestion, safe_deflections};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -79,7 +79,8 @@ impl Run {
         let mut faults = Vec::new();
         let boat = loaded(ask, boats, &mut faults);
         let is_open = ask.planes().is_none() || ask.speed().is_none() || ask.deflection().is_none();
-        let own = (is_open && suggestion.is_none()).then(|| advise_for(boats, &settings()).ok());
+        let own = (is_open && suggestion.is_none())
+            .then(|| advise_with(boats, &settings(), ask.drawn(), &|_| ()).ok());
         let suggestion = suggestion.or(own.as_ref().and_then(Option::as_ref));
         let (planes, with) = planes(ask, boat, suggestion, &mut faults);
         let usual = usual_speed(boat, units, suggestion);

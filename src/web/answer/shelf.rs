@@ -42,7 +42,11 @@ type Listed = Result<StockList, ShelfFault>;
 pub(in crate::web) fn shelf(ask: &Ask, boats: &[Boat]) -> Option<ShelfAnswer> {
     let (name, list) = list(ask)?;
     let is_demo = is_demo(ask);
-    Some(ShelfAnswer { name, is_demo, ranked: list.and_then(|list| ranked(list, boats)) })
+    Some(ShelfAnswer {
+        name,
+        is_demo,
+        ranked: list.and_then(|list| ranked(list, boats, ask.drawn())),
+    })
 }
 
 /// The list that a request names, with its name; that which the server was started with when it names none.
@@ -87,9 +91,12 @@ fn short_enough(list: StockList) -> Listed {
     })
 }
 
-fn ranked(list: StockList, boats: &[Boat]) -> Result<(StockList, Ranking), ShelfFault> {
-    let ranking =
-        rank_for(boats, &settings(), &list, &assess::Settings::default(), Drawn::default());
+fn ranked(
+    list: StockList,
+    boats: &[Boat],
+    drawn: Drawn,
+) -> Result<(StockList, Ranking), ShelfFault> {
+    let ranking = rank_for(boats, &settings(), &list, &assess::Settings::default(), drawn);
     ranking.map(|ranking| (list, ranking)).map_err(|fault| ShelfFault {
         problem: format!("{}: {}", fault.key, fault.problem),
         help: fault.remedy,
