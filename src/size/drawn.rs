@@ -24,6 +24,8 @@ pub(crate) struct AskedOfDraws {
     pub asking: Asking,
     /// Place of the condition and speed in m/s of everything that is judged, in this order.
     pub speeds_m_s: Vec<(usize, f64)>,
+    /// Bare trim of the boat as described at each of these; none where she does not run.
+    bare_deg: Vec<Option<f64>>,
     /// Largest usable deflection, degrees.
     pub usable_deg: f64,
     room: Room,
@@ -54,8 +56,12 @@ impl AskedOfDraws {
             };
             Known { speeds_m_s: asked.speeds_m_s, near }
         });
+        let bare_deg = speeds_m_s.iter().map(|&(loaded, speed_m_s)| {
+            Some(bench.site_at(loaded, speed_m_s).settle_bare()?.trim_deg)
+        });
+        let bare_deg = bare_deg.collect();
         let (known, usable_deg) = (known.collect(), bench.rules.usable_deg);
-        Ok(Self { speeds_m_s, usable_deg, room: bench.room, known, asking })
+        Ok(Self { speeds_m_s, bare_deg, usable_deg, room: bench.room, known, asking })
     }
 
     /// The same duties on another boat in the same conditions.
@@ -69,8 +75,10 @@ impl AskedOfDraws {
             let asked = bench.asked_near(&held.duty, place, own, *known);
             bench.asked.push(asked);
         }
-        for &(own, speed_m_s) in &self.speeds_m_s {
-            bench.add_speed(own, speed_m_s);
+        for (&(own, speed_m_s), &bare_deg) in self.speeds_m_s.iter().zip(&self.bare_deg) {
+            let mut site = bench.site_at(own, speed_m_s);
+            site.bare_near_deg = bare_deg;
+            bench.sites.push(site);
         }
         OnDraw { bench }
     }

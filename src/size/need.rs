@@ -138,9 +138,13 @@ impl Site<'_> {
 
     /// Whether the boat does a demand with planes up.
     pub fn bare_does(&self, kind: DemandKind) -> bool {
+        match kind {
+            DemandKind::Relief { at_least_deg } if at_least_deg > 0.0 => return false,
+            DemandKind::List { moment_n_m } if moment_n_m != 0.0 => return false,
+            _ => {}
+        }
         let Some(forces) = self.settle_bare() else { return false };
         match kind {
-            DemandKind::Relief { at_least_deg } => at_least_deg <= 0.0,
             DemandKind::Trim { at_most_deg } => forces.trim_deg <= at_most_deg,
             DemandKind::Margin { margin_deg } => {
                 let limit = self.bare.porpoising_limit();
@@ -150,7 +154,7 @@ impl Site<'_> {
             DemandKind::Resistance { at_most_n } => {
                 self.bare.resistance_parts_n(forces).iter().sum::<f64>() <= at_most_n
             }
-            DemandKind::List { moment_n_m } => moment_n_m == 0.0,
+            DemandKind::Relief { .. } | DemandKind::List { .. } => true,
         }
     }
 

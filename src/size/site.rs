@@ -34,6 +34,8 @@ pub(crate) struct Site<'a> {
     last_trim_deg: Cell<Option<f64>>,
     /// Largest safe deflection of the last size; only saves work.
     last_safe_deg: Cell<Option<(PlaneSize, f64)>>,
+    /// Trim near which the bare boat settles, where it is known from a boat nearly like her.
+    pub bare_near_deg: Option<f64>,
     /// Where the bare boat settles; looked for once.
     bare_forces: OnceCell<Option<Forces>>,
 }
@@ -48,13 +50,18 @@ impl<'a> Site<'a> {
             lift_that_sufficed: Cell::new(None),
             last_trim_deg: Cell::new(None),
             last_safe_deg: Cell::new(None),
+            bare_near_deg: None,
             bare_forces: OnceCell::new(),
         }
     }
 
     /// Where the boat settles with planes up; none when she does not run.
     pub fn settle_bare(&self) -> Option<&Forces> {
-        self.bare_forces.get_or_init(|| settle(&self.bare)).as_ref()
+        let settled = || match self.bare_near_deg {
+            Some(near_deg) => stable(Search::new(&self.bare).root_near(near_deg)),
+            None => settle(&self.bare),
+        };
+        self.bare_forces.get_or_init(settled).as_ref()
     }
 
     /// Where the boat settles with the planes of a size at a mean deflection; none when she does not run.
@@ -272,7 +279,11 @@ pub(crate) fn settle(condition: &Condition<'_>) -> Option<Forces> {
 
 /// [`settle`] begun from a trim; it saves work and changes nothing.
 fn settle_from(condition: &Condition<'_>, start_deg: Option<f64>) -> Option<Forces> {
-    match Search::new(condition).root(start_deg) {
+    stable(Search::new(condition).root(start_deg))
+}
+
+fn stable(root: Root) -> Option<Forces> {
+    match root {
         Root::Found { forces, stable: true } => Some(forces),
         _ => None,
     }
