@@ -69,6 +69,10 @@ pub fn advise_with(
     }
     chosen.other_model = other_model(boats, settings, drawn.seed);
     let mut suggestion = chosen_for(boats, settings, chosen)?;
+    let sizes: Vec<PlaneSize> = suggestion.variants.iter().map(|v| v.pair.into()).collect();
+    for (variant, share) in suggestion.variants.iter_mut().zip(spans.shares(&sizes)) {
+        variant.chance = Some(share);
+    }
     if let Some(seen) = described.seen() {
         suggestion.flags = suggestion.flags.union(seen.flags);
     }
@@ -211,6 +215,18 @@ impl<'d, 'b> Spans<'d, 'b> {
             chosen.binding = self.binding(size, chosen.exact);
         }
         chosen
+    }
+
+    /// How often each of some sizes does every duty.
+    fn shares(&self, sizes: &[PlaneSize]) -> Vec<f64> {
+        let answers = self.described.ask_all(self.drawn, &|_| (), |boat| {
+            sizes.iter().map(|&size| boat.does_all(size)).collect::<Vec<_>>()
+        });
+        let share = |place: usize| {
+            let done = answers.iter().filter(|does| does[place]).count();
+            Probability::of(u32::try_from(done).unwrap_or(u32::MAX), self.drawn.draws).share
+        };
+        (0..sizes.len()).map(share).collect()
     }
 
     /// What each condition alone would need.

@@ -68,6 +68,17 @@ impl Probability {
     }
 }
 
+/// On how many in a hundred boats, in whole: all or none of them only where it is so.
+#[must_use]
+pub fn in_hundred(share: f64) -> u32 {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let rounded = (100.0 * share).round() as u32;
+    match share {
+        share if share < 1.0 => rounded.min(99).max(u32::from(share > 0.0)),
+        _ => rounded,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -37,7 +37,7 @@ pub use duties::{
 };
 pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
-pub use interval::{Likely, Probability};
+pub use interval::{Likely, Probability, in_hundred};
 pub use running::{
     Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SeenDoubt, SpeedDoubt, running,
 };

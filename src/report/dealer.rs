@@ -102,9 +102,9 @@ fn recommendation(gathered: &Gathered) -> String {
             let is_unsafe = |ranked: &Ranked| ranked.standing == Standing::Unsafe;
             let shelf = match &gathered.shelf {
                 Some(shelf) if shelf.ranking.ranked.iter().any(is_unsafe) => {
-                    " Nothing in the stock list that is safe on her does all of it."
+                    " Nothing in the stock list that is safe on her does all of it often enough."
                 }
-                Some(_) => " Nothing in the stock list does all of it.",
+                Some(_) => " Nothing in the stock list does all of it often enough.",
                 None => "",
             };
             let less_sure = less_sure(gathered).unwrap_or_default();
@@ -374,6 +374,7 @@ fn standing(ranked: &Ranked) -> String {
     match (ranked.standing, &ranked.judged) {
         (Standing::Does, _) => "all".to_owned(),
         (Standing::NotOnHand, _) => "all; no pair on hand".to_owned(),
+        (Standing::Seldom, _) => "all as described, but seldom".to_owned(),
         (Standing::Misses, Ok(judged)) => {
             let missed = judged.duties.iter().filter(|duty| !duty.met).count();
             format!("misses {missed} of {} things", judged.duties.len())
@@ -406,6 +407,7 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
         "the size advised".to_owned(),
         pair.text(units),
         format!("{:.0} %", 100.0 * share),
+        gathered.chance().map_or("-".to_owned(), |chance| say::in_hundred(chance.share)),
         "nothing".to_owned(),
     ]];
     rows.extend(suggestion.variants.iter().map(|variant| {
@@ -418,6 +420,7 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             variant.name.to_owned(),
             variant.pair.text(units),
             format!("{:.0} %", 100.0 * variant.share_used),
+            variant.chance.map_or("-".to_owned(), say::in_hundred),
             misses,
         ]
     }));
@@ -428,7 +431,8 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             Column::words("size", column(0)),
             Column::words("each, span x chord", column(1)),
             Column::numbers("travel used", "at most", column(2)),
-            Column::words("misses", column(3)),
+            Column::numbers("does all on", "of 100 boats like her", column(3)),
+            Column::words("misses", column(4)),
         ],
         strong: Some(0),
         notes: vec!["No stock list was given, so that there is no price.".to_owned()],

@@ -240,8 +240,12 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         (Some(_), _) => "would not fit on the transom.".to_owned(),
         (None, false) => format!("would miss this: {}.", names()),
         (None, true) => format!(
-            "would do it too, with {:.0} % of the travel at most.",
-            100.0 * variant.share_used
+            "would do it too as she is described, with {:.0} % of the travel at most{}.",
+            100.0 * variant.share_used,
+            variant.chance.map_or(String::new(), |share| format!(
+                "; on {} in 100 boats nearly like her",
+                say::in_hundred(share)
+            ))
         ),
     };
     format!("{} ({} each) {ends}", say::capital(variant.name), variant.pair.text(gathered.units))

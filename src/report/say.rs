@@ -56,14 +56,7 @@ pub(super) fn speed(speed: Velocity, units: UnitChoice) -> String {
 
 /// Boats in a hundred, rounded; all of them only where it was all.
 pub(super) fn in_hundred(share: f64) -> String {
-    let rounded = (100.0 * share).round();
-    if share < 1.0 && rounded >= 100.0 {
-        return "99".to_owned();
-    }
-    if share > 0.0 && rounded <= 0.0 {
-        return "1".to_owned();
-    }
-    format!("{rounded:.0}")
+    crate::doubt::in_hundred(share).to_string()
 }
 
 /// What a key of the boat file holds, in words.

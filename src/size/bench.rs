@@ -18,7 +18,7 @@ use crate::numeric::least_between;
 pub(crate) const FULL_STRAIN: f64 = 1.0 + 1e-6;
 
 /// Largest chord of a pair that may be suggested, in chine beams. Common practice, no source.
-const LARGEST_CHORD_BEAMS: f64 = 0.16;
+const LARGEST_CHORD_BEAMS: f64 = 0.18;
 
 /// Strain from which a speed counts as overlooked.
 const OVERLOOKED_STRAIN: f64 = 1.0 + 1e-5;

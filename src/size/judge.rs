@@ -241,6 +241,7 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
         too_long: (too_long_m > 1e-9).then(|| Length::new::<meter>(too_long_m)),
         pair: pair_of(size),
         share_used: needs.iter().map(Need::used_deg).fold(0.0, f64::max) / rules.usable_deg,
+        chance: None,
         missed,
         hump_trim: hump_trims.map(|trims| degrees(trims.into_iter().fold(0.0, f64::max))),
     }

@@ -141,6 +141,8 @@ pub struct Variant {
     pub pair: PlanePair,
     /// Largest share of the usable deflection that any duty uses.
     pub share_used: f64,
+    /// Share of the boats nearly like the one described on which it does every duty, where they were drawn.
+    pub chance: Option<f64>,
     /// Places of the duties it misses.
     pub missed: Vec<usize>,
     /// Span that the transom lacks on each side; none when it fits.

@@ -1,6 +1,7 @@
 //! What to do at each speed.
 
 use uom::si::angle::degree;
+use uom::si::f64::Velocity;
 use uom::si::velocity::meter_per_second;
 
 use super::demand::DemandKind;
@@ -16,6 +17,8 @@ use crate::units::factor::M_S_PER_KNOT;
 const WORTHWHILE: f64 = 0.02;
 /// Room that is kept to the end of the safe run, degrees of deflection.
 const ROOM_DEG: f64 = 1.0;
+/// Rows nearer to the first or the last than this share of the step are left out.
+const NEIGHBOUR: f64 = 0.3;
 /// Rows at the most.
 const MOST_ROWS: usize = 24;
 
@@ -27,7 +30,10 @@ pub(crate) fn schedule(
 ) -> Vec<ScheduleRow> {
     let mut step_kn = 1.0;
     let all = loop {
-        let all = speeds(question.loaded[loaded].boat, speed(step_kn * M_S_PER_KNOT));
+        let all = well_apart(
+            speeds(question.loaded[loaded].boat, speed(step_kn * M_S_PER_KNOT)),
+            step_kn * M_S_PER_KNOT,
+        );
         if all.len() <= MOST_ROWS {
             break all;
         }
@@ -55,6 +61,16 @@ pub(crate) fn schedule(
         rows.push(row);
     }
     rows
+}
+
+/// Both ends, and of the even speeds between them those that are no neighbours of an end.
+fn well_apart(all: Vec<Velocity>, step_m_s: f64) -> Vec<Velocity> {
+    let (Some(&first), Some(&last)) = (all.first(), all.last()) else { return all };
+    let apart =
+        |one: Velocity, other: Velocity| (one - other).abs().get::<meter_per_second>() / step_m_s;
+    let is_end = |at: Velocity| at == first || at == last;
+    let keeps = |at: Velocity| [first, last].iter().all(|&end| apart(at, end) > NEIGHBOUR);
+    all.into_iter().filter(|&at| is_end(at) || keeps(at)).collect()
 }
 
 /// The trim that the pair holds at the hump when it does what is asked there: the bow stands no higher at any speed.
@@ -102,7 +118,8 @@ fn row(
         largest_safe: degrees(safe_deg),
         trim_bare: bare.map(|forces| degrees(forces.trim_deg)),
         trim: settled.map(|forces| degrees(forces.trim_deg)),
-        resistance_ratio: ratio.is_finite().then_some(ratio),
+        // Beside a bare boat that does not run nothing is a saving.
+        resistance_ratio: (ratio.is_finite() && ratio > 0.0).then_some(ratio),
         flags: site.flags(size.map(|size| (size, deflection_deg))),
     }
 }

@@ -17,7 +17,7 @@ use std::cmp::Ordering;
 
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Velocity};
-use uom::si::length::meter;
+use uom::si::{length::meter, ratio::ratio};
 
 use super::assess::{
     AssessError, Assessment, Largest, PartLoadAt, Ready, Settings, Strength, assess, strength_of,
@@ -26,12 +26,15 @@ use super::part::Part;
 use super::read::StockList;
 use crate::balance;
 use crate::boat::{Boat, Duty, Fault};
-use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching};
+use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching, in_hundred};
 use crate::plane::strength::Verdict;
 use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
 
 /// Planes that a boat takes.
 pub const PLANES_OF_A_BOAT: u32 = 2;
+
+/// A part that does what is asked on less than this share of the boats wanted is not to be taken for it. Judged.
+const SELDOM: f64 = 0.5;
 
 /// Where a part stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -40,6 +43,8 @@ pub enum Standing {
     Does,
     /// It fits and does all duties, and there is no pair on hand.
     NotOnHand,
+    /// It fits and does all duties on the boat as described, and on fewer than half as many boats nearly like her as are wanted.
+    Seldom,
     /// It fits, and misses a duty.
     Misses,
     /// There is no room for it on the transom.
@@ -57,6 +62,7 @@ impl Standing {
         match self {
             Self::Does => "does-all",
             Self::NotOnHand => "does-all-not-on-hand",
+            Self::Seldom => "does-all-seldom",
             Self::Misses => "misses",
             Self::NoRoom => "no-room",
             Self::CannotBeFitted => "cannot-be-fitted",
@@ -100,8 +106,7 @@ impl Judged {
     /// On how many in a hundred boats nearly like the one described it does all duties, in whole.
     #[must_use]
     pub fn in_hundred(&self) -> Option<u32> {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        self.chance.map(|chance| (100.0 * chance.share).round() as u32)
+        self.chance.map(|chance| in_hundred(chance.share))
     }
 
     /// Largest share used by any duty; none when a duty is beyond any deflection.
@@ -161,6 +166,8 @@ pub struct Ranking {
     pub conditions: usize,
     /// Share of the usable deflection that duties may use.
     pub share_allowed: f64,
+    /// Share of boats nearly like this one on which all duties are to be done.
+    pub wanted: f64,
     /// Boats drawn for the chances.
     pub drawn: Drawn,
     /// Whether all prices are in one currency, so that they could be compared.
@@ -180,9 +187,11 @@ impl Ranking {
 /// Puts every part of a list in order for a boat in the loading condition that she is in.
 ///
 /// First come those that fit, do all duties and are on hand as a pair, then those that would do but
-/// are not on hand, then those that miss a duty: the one that does more duties first. Among equals
-/// the chance that it does all of them on boats nearly like this one counts, in whole hundredths;
-/// then, where duties are missed, by how little; then price and area. After them stand those without
+/// are not on hand, then those that do them on the boat described and seldom on those nearly like
+/// her, then those that miss a duty: the one that does more duties first. Among equals the chance
+/// that it does all of them on boats nearly like this one counts, in whole hundredths up to what is
+/// wanted: more makes a pair larger and no better. Then, where duties are missed, by how little;
+/// then price, a chance beyond what is wanted, and area. After them stand those without
 /// room, then those that cannot be fitted, and last those that are unsafe. Prices in several
 /// currencies are not compared.
 ///
@@ -221,9 +230,18 @@ pub fn rank_for(
         list.parts.iter().map(|part| ranked(part, judge(part, boats, &asked, settings))).collect()
     };
     add_chances(&mut ranked, boats, balance, settings, drawn)?;
-    ranked.sort_by(|a, b| order(a, b, one_currency));
+    let wanted = boats.first().map_or(0.0, |boat| boat.sizing().chance.get::<ratio>());
+    for ranked in &mut ranked {
+        let share = ranked.judged.as_ref().ok().and_then(|judged| Some(judged.chance?.share));
+        if ranked.standing < Standing::Seldom && share.is_some_and(|share| share < SELDOM * wanted)
+        {
+            ranked.standing = Standing::Seldom;
+        }
+    }
+    ranked.sort_by(|a, b| order(a, b, in_hundred(wanted), one_currency));
     Ok(Ranking {
         no_planes_needed,
+        wanted,
         share_allowed: asked.share_allowed(),
         generated: asked.asking.generated,
         conditions: boats.len(),
@@ -355,7 +373,7 @@ fn push_share(part: &Part, loads: &[PartLoadAt]) -> f64 {
     loads.iter().map(|at| (at.expected_push / push).value).fold(0.0, f64::max)
 }
 
-fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
+fn order(a: &Ranked, b: &Ranked, wanted: u32, one_currency: bool) -> Ordering {
     let judged =
         |ranked: &Ranked, value: &dyn Fn(&Judged) -> f64| ranked.judged.as_ref().map_or(0.0, value);
     let least_first =
@@ -364,6 +382,7 @@ fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
     let missing = |judged: &Judged| judged.assessment.fit.missing.get::<meter>();
     let done = |judged: &Judged| judged.done() as f64;
     let chance = |judged: &Judged| f64::from(judged.in_hundred().unwrap_or(0));
+    let as_wanted = |judged: &Judged| chance(judged).min(f64::from(wanted));
     // What is missed; nothing for those that do all.
     let strain = |judged: &Judged| if judged.does_all() { 0.0 } else { judged.strain() };
     let price = || {
@@ -377,9 +396,10 @@ fn order(a: &Ranked, b: &Ranked, one_currency: bool) -> Ordering {
         .cmp(&b.standing)
         .then_with(|| least_first(&missing))
         .then_with(|| most_first(&done))
-        .then_with(|| most_first(&chance))
+        .then_with(|| most_first(&as_wanted))
         .then_with(|| least_first(&strain))
         .then_with(price)
+        .then_with(|| most_first(&chance))
         .then_with(|| a.area_m2().total_cmp(&b.area_m2()))
         .then_with(|| a.part.name.cmp(&b.part.name))
 }

@@ -8,6 +8,7 @@ use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
 use crate::boat::{Duty, PlanePair, degrees};
+use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::size::{
     Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
@@ -140,7 +141,7 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
 #[must_use]
 pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
     let chance = suggestion.chance.as_ref()?;
-    let hundred = |share: f64| format!("{:.0} in 100", 100.0 * share);
+    let hundred = |share: f64| format!("{} in 100", in_hundred(share));
     let relief = chance.relief.map(|range| {
         let [low, median, high] =
             range.map(|angle| number_with_decimals(degrees(angle), 1));
@@ -154,7 +155,7 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
         )
     } else {
         format!(
-            "PERHAPS: no pair that fits does every duty at the {} asked; this one does at {}, and a larger one hardly more often. Measure what the answer follows (`planewright doubt`), or ask for less",
+            "PERHAPS: no pair that may be suggested does every duty at the {} asked; this one does at {}, and none of them by 2 in 100 more often. Measure what the answer follows (`planewright doubt`), or ask for less",
             hundred(chance.wanted),
             hundred(chance.reached)
         )

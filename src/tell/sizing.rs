@@ -14,6 +14,7 @@ use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Duty, DutyInput, Fault, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
+use crate::doubt::in_hundred;
 use crate::input::duties_as_toml;
 use crate::size::{DutyResult, Effect, ScheduleRow, Suggestion, Variant, sentence};
 use crate::units::factor::M_PER_INCH;
@@ -189,6 +190,11 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
         Column::words("pair", of(&|v| v.pair.text(sizing.units))),
         Column::numbers("uses at", "most", of(&|v| percent(v.share_used))),
         Column::numbers(
+            "does all",
+            "on 100",
+            of(&|v| v.chance.map_or("-".to_owned(), |share| in_hundred(share).to_string())),
+        ),
+        Column::numbers(
             "holds hump",
             "at deg",
             of(&|v| v.hump_trim.map_or("-".to_owned(), |t| number_with_decimals(degrees(t), 1))),
@@ -209,7 +215,11 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
     ];
     vec![
         Block::Section("Why not smaller or larger".to_owned()),
-        Block::Table(Table { columns: columns.into(), ..Table::default() }),
+        Block::Table(Table {
+            columns: columns.into(),
+            notes: vec!["'does all' is on so many of 100 boats nearly like this one; 'misses' is of the boat as described.".to_owned()],
+            ..Table::default()
+        }),
     ]
 }
 

@@ -172,6 +172,8 @@ struct VariantRecord {
     span_m: f64,
     chord_m: f64,
     share_used: f64,
+    /// Share of boats nearly like her on which it does everything; null where none were drawn.
+    chance: Option<f64>,
     missed: Vec<&'static str>,
     fits_transom: bool,
     hump_trim_deg: Option<f64>,
@@ -398,6 +400,7 @@ fn variant(variant: &Variant, duty_name: &dyn Fn(usize) -> &'static str) -> Vari
         span_m: metres(variant.pair.span.get::<meter>()),
         chord_m: metres(variant.pair.chord.get::<meter>()),
         share_used: variant.share_used,
+        chance: variant.chance,
         missed: variant.missed.iter().map(|&place| duty_name(place)).collect(),
         fits_transom: variant.too_long.is_none(),
         hump_trim_deg: variant.hump_trim.map(degrees),

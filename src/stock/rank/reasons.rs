@@ -68,6 +68,12 @@ impl Ranking {
                 on_hand(&first.part),
                 no_allowance(first, judged, units)
             ),
+            (Ok(judged), Standing::Seldom) => format!(
+                "No part on the shelf does every duty as often as it should. {name} comes nearest: it does on the boat as described, and on {} in 100 boats nearly like her, where {} are wanted.{}",
+                in_hundred(judged),
+                crate::doubt::in_hundred(self.wanted),
+                no_allowance(first, judged, units)
+            ),
             (Ok(judged), Standing::Misses) => format!(
                 "No part on the shelf does every duty. {name} comes nearest; it misses {}.{}",
                 self.misses(judged, units),
@@ -102,7 +108,9 @@ impl Ranking {
                     on_hand(&second.part),
                     self.price_beside(second, first)
                 ),
-                Standing::NotOnHand => format!("{start}, {}.", self.beats(first, second, judged)),
+                Standing::NotOnHand | Standing::Seldom => {
+                    format!("{start}, {}.", self.beats(first, second, judged))
+                }
                 Standing::NoRoom => format!(
                     "{start}, for which {} of span are missing on each side of the transom.",
                     missing(judged, units)
@@ -124,8 +132,15 @@ impl Ranking {
         };
         let own = first.judged.as_ref().map_or_else(|_| "-".to_owned(), in_hundred);
         let others = in_hundred(judged);
+        let chances =
+            [first.judged.as_ref().ok().and_then(Judged::in_hundred), judged.in_hundred()];
         let chance = if own == others {
             format!("on {others} in 100 boats as well")
+        } else if chances[1] > chances[0] {
+            let wanted = crate::doubt::in_hundred(self.wanted);
+            format!(
+                "even on {others} in 100 boats, where {own} do with the first and {wanted} are wanted"
+            )
         } else {
             format!("but on {others} in 100 boats, not {own}")
         };
