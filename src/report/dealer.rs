@@ -125,14 +125,14 @@ fn recommendation(gathered: &Gathered) -> String {
 }
 
 /// That the pair advised does what is asked less often than is wanted, and which would; nothing where it does.
-fn less_sure(gathered: &Gathered) -> Option<String> {
+pub(super) fn less_sure(gathered: &Gathered) -> Option<String> {
     let wanted = gathered.suggestion.chance.as_ref()?.wanted;
     let reached = gathered.chance()?.share;
     let would = match &gathered.suggestion.answer {
         crate::size::Answer::Pair(pair) if gathered.suggestion.exact.is_some() => {
             format!("a pair of {} would", pair.text(gathered.units))
         }
-        _ => "no pair that fits would".to_owned(),
+        _ => "no pair that may be suggested would".to_owned(),
     };
     ((100.0 * reached).round() < (100.0 * wanted).round()).then(|| {
         format!(
@@ -377,7 +377,10 @@ fn standing(ranked: &Ranked) -> String {
         (Standing::Seldom, _) => "all as described, but seldom".to_owned(),
         (Standing::Misses, Ok(judged)) => {
             let missed = judged.duties.iter().filter(|duty| !duty.met).count();
-            format!("misses {missed} of {} things", judged.duties.len())
+            match judged.duties.len() {
+                1 => "does not do it".to_owned(),
+                all => format!("misses {missed} of {all} things"),
+            }
         }
         (Standing::NoRoom, _) => "no room on the transom".to_owned(),
         (Standing::Unsafe, _) => "unsafe on her".to_owned(),

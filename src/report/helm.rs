@@ -12,6 +12,9 @@ use crate::units::{UnitChoice, number_with_decimals};
 /// Deflections that an owner sets alike, degrees.
 const STEP_DEG: f64 = 1.0;
 
+/// Speeds at which much more is safe than at their neighbours stand in a line of their own, degrees.
+const SAFE_APART_DEG: f64 = 3.0;
+
 /// Speeds that take the same setting.
 struct Stretch<'a> {
     rows: &'a [ScheduleRow],
@@ -27,10 +30,20 @@ fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
 }
 
 fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a>> {
-    let alike =
-        |a: &ScheduleRow, b: &ScheduleRow| setting_deg(gathered, a) == setting_deg(gathered, b);
-    let stretches = rows.chunk_by(alike);
-    stretches.map(|rows| Stretch { rows, setting_deg: setting_deg(gathered, &rows[0]) }).collect()
+    let alike = |a: &ScheduleRow, b: &ScheduleRow| {
+        let apart = (degrees(a.largest_safe) - degrees(b.largest_safe)).abs();
+        setting_deg(gathered, a) == setting_deg(gathered, b) && apart <= SAFE_APART_DEG
+    };
+    let mut stretches: Vec<Stretch<'_>> = Vec::new();
+    let mut from = 0;
+    for to in 1..=rows.len() {
+        if to == rows.len() || !alike(&rows[from], &rows[to]) {
+            let rows = &rows[from..to];
+            stretches.push(Stretch { rows, setting_deg: setting_deg(gathered, &rows[0]) });
+            from = to;
+        }
+    }
+    stretches
 }
 
 impl Stretch<'_> {
@@ -82,6 +95,13 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     if gathered.advised.pair().is_none() {
         return Vec::new();
     }
+    if gathered.suggestion.seen_otherwise().is_some() {
+        let first = "There is no table of settings here: she was seen to trim otherwise than the boat that is described, and what is safe hangs on it. Find out what she weighs and where, and ask again.";
+        return vec![
+            Block::Section("How to use them".to_owned()),
+            Block::Paragraph(first.to_owned()),
+        ];
+    }
     let units = gathered.units;
     let rows = gathered.main_schedule();
     let all = stretches(gathered, rows);
@@ -131,8 +151,10 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
                 "Setting off",
                 if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
                     "Leave the planes up until the table asks for them, and bring them up again as she goes faster."
-                } else {
+                } else if all.last().is_some_and(|stretch| stretch.setting_deg.is_none()) {
                     "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
+                } else {
+                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up line by line as she goes faster."
                 },
             ),
             Fact::new(
@@ -141,7 +163,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             ),
             Fact::new(
                 "A list",
-                "Put down the plane on the low side, a little, and never further than the tables allow; take it out again before you turn hard or stop.",
+                "Put down the plane on the low side, a little; what the tables allow is the middle between the two planes. Take it out again before you turn hard or stop.",
             ),
             Fact::new(
                 "Head sea",
@@ -174,6 +196,6 @@ fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block
         let cells = stretches.iter().map(|stretch| safe(stretch, rows)).collect();
         Column::words(&format!("“{}”", boat.condition().name), cells)
     }));
-    let said = "The settings above are for her as she is hardest to trim. Loaded otherwise she may bear less. Never put them further down than this:";
+    let said = "The settings above are for her as she is hardest to trim. Loaded otherwise she may bear less, or more. Never put them further down than this:";
     vec![Block::Paragraph(said.to_owned()), Block::Table(Table { columns, ..Table::default() })]
 }

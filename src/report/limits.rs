@@ -8,6 +8,7 @@ use super::say;
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::doubt::Likely;
+use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
 use crate::tell::reasons::outlook_text;
 use crate::units::number_with_decimals;
@@ -28,6 +29,7 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
     points.push(measured(gathered));
     points.extend(say::does_not_fit(gathered.duties.seen.as_ref()));
     points.extend(other_loadings(gathered));
+    points.extend(porpoising(gathered));
     points
 }
 
@@ -98,6 +100,21 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
             say::angle(row.largest_safe)
         )
     })
+}
+
+/// Where the published curve has her over the porpoising limit with the planes as advised; nothing where nowhere.
+fn porpoising(gathered: &Gathered) -> Option<String> {
+    let rows = gathered.main_schedule().iter();
+    let over: Vec<&ScheduleRow> =
+        rows.filter(|row| row.flags.contains(Flag::PorpoisingExpected)).collect();
+    let [first, .., last] = over.as_slice() else { return None };
+    let untested = over.iter().any(|row| row.flags.contains(Flag::PorpoisingCurveClamped));
+    Some(format!(
+        "Between {} and {} she trims above the limit at which models began to nod{}: if she does, ease off, trim the drive in or lower the planes a little.",
+        say::speed(first.speed, gathered.units),
+        say::speed(last.speed, gathered.units),
+        if untested { ", which is not tested for all of that" } else { "" }
+    ))
 }
 
 /// How far the size moves within the likely ranges of the two estimates that move it most.

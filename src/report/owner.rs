@@ -58,8 +58,9 @@ fn in_short(gathered: &Gathered) -> String {
             });
             let bow = bow.map_or(String::new(), |(speed, up, down)| {
                 format!(
-                    " At {}, where she carries her bow highest, they bring it from {} down to {}.",
+                    " At {}, where she carries her bow highest{}, they bring it from {} down to {}.",
                     say::speed(speed, units),
+                    say::loaded(&gathered.boats[gathered.main_place()], gathered.boats.len() > 1),
                     say::angle(up),
                     say::angle(down)
                 )
@@ -74,7 +75,11 @@ fn in_short(gathered: &Gathered) -> String {
                 true => "The planes she has suit her",
                 false => "A pair of planes suits her",
             };
-            format!("{suits}: {what}, the first number across the transom.{bow}{chance}")
+            let less_sure = dealer::less_sure(gathered);
+            format!(
+                "{suits}: {what}, the first number across the transom.{bow}{}",
+                less_sure.unwrap_or(chance)
+            )
         }
         Advised::Short(_) if !gathered.is_asked() => dealer::unsaid(gathered),
         Advised::Short(_) => {
@@ -92,7 +97,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
     ];
     let Some(hump) = gathered.hump.as_ref().filter(|hump| hump.trim_up().is_some()) else {
-        blocks.extend(gathered.is_said().then(|| Block::Paragraph("Computed as described she does not come into balance on the plane at any speed, so that there is no picture of it.".to_owned())));
+        blocks.extend(gathered.is_said().then(|| Block::Paragraph("Computed as described she finds no balance with planes up where her bow stands highest, so that there is no picture of it.".to_owned())));
         return Ok(blocks);
     };
     if hump.lies == HumpPlace::PlaningStart {
@@ -144,9 +149,12 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
     };
     let mut blocks = vec![Block::Section(title.to_owned())];
     let generated = suggestion.duties.iter().any(|duty| duty.generated);
+    let wishes = !gathered.boat().input().wishes.is_empty();
     blocks.extend(gathered.is_asked().then(|| {
         Block::Paragraph(
-            if generated {
+            if wishes {
+                "From what you wish of them this was asked:"
+            } else if generated {
                 "Nobody said what the planes have to do, so that usual things were taken:"
             } else {
                 "A plane is as large as what it has to do. This is what was asked:"
@@ -186,7 +194,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         )));
     }
     match &suggestion.answer {
-        Answer::NoPlanesNeeded => blocks.push(Block::Paragraph("With planes up she does all of it. Fitting planes would cost money and some speed, and gain nothing that was asked for.".to_owned())),
+        Answer::NoPlanesNeeded => blocks.push(Block::Paragraph("As far as it can be judged she does all of it with planes up. Fitting planes would cost money and some speed, and gain nothing that was asked for.".to_owned())),
         Answer::Pair(_) => blocks.extend(neighbours(gathered)),
         Answer::Infeasible(shortfall) => {
             let missing = say::quotes(&say::capital(&shortfall.missing));
@@ -211,11 +219,12 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             Standing::Does => "on hand",
             _ => "in the list",
         };
-        let why = format!(
-            "is, of those {of} that do all of it, the one that does so on most boats nearly like her"
-        );
+        let why = match dealer::less_sure(gathered) {
+            None => "is the cheapest that does all of it as surely as is wanted",
+            Some(_) => "is the surest to do all of it",
+        };
         points.push(format!(
-            "By calculation the least pair is {} each; {} {why}.",
+            "By calculation the least pair is {} each; of those {of} {} {why}.",
             size.text(units),
             ranked.part.name
         ));

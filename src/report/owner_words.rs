@@ -21,6 +21,11 @@ pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
             },
             say::angle(at_least)
         ),
+        Duty::HumpTrim { at_most, from, to } if from == to => format!(
+            "at {} the bow shall stand no higher than {}.",
+            say::speed(from, units),
+            say::angle(at_most)
+        ),
         Duty::HumpTrim { at_most, from, to } => format!(
             "while she climbs onto the plane, from {} to {}, the bow shall not rise more than {}, so that whoever steers sees what lies ahead.",
             say::speed(from, units),
@@ -49,7 +54,7 @@ pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
 pub(super) fn short(duty: &Duty) -> &'static str {
     match duty {
         Duty::Relief { .. } => "Bring the bow down while getting on plane",
-        Duty::HumpTrim { .. } => "Keep the bow down while getting on plane",
+        Duty::HumpTrim { .. } => "Keep the bow down",
         Duty::PorpoisingMargin { .. } => "Do not begin to nod at speed",
         Duty::LeastResistance { .. } => "Run easily at cruising speed",
         Duty::List { .. } => "Run level with weight on one side",

@@ -39,6 +39,10 @@ pub fn list_moment_n_m(cause: ListCause) -> f64 {
 pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
     let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
     let speed = |speed: Velocity| written(units.speed.value(speed), units.speed.symbol());
+    let between = |from: Velocity, to: Velocity| match from == to {
+        true => format!("at {}", speed(from)),
+        false => format!("from {} to {}", speed(from), speed(to)),
+    };
     // In whole units of the last place that anybody weighs or measures a person to.
     let rounded = |value: f64, places: f64, unit| written((value * places).round() / places, unit);
     match *duty {
@@ -49,15 +53,14 @@ pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
             );
             match over {
                 None => format!("{off}, at the hump"),
-                Some([from, to]) => format!("{off} from {} to {}", speed(from), speed(to)),
+                Some([from, to]) => format!("{off} {}", between(from, to)),
             }
         }
         Duty::HumpTrim { at_most, from, to } => {
             format!(
-                "trim at most {} from {} to {}",
+                "trim at most {} {}",
                 written(at_most.get::<degree>(), "deg"),
-                speed(from),
-                speed(to)
+                between(from, to)
             )
         }
         Duty::LeastResistance { within, speed: at } => format!(

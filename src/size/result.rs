@@ -352,6 +352,14 @@ impl Suggestion {
         }
     }
 
+    /// The trim that was read furthest from the boat as described, beyond what the reading may be off; none where none was.
+    #[must_use]
+    pub fn seen_otherwise(&self) -> Option<SeenTrim> {
+        let seen = self.chance.as_ref()?.seen.iter();
+        let furthest = seen.max_by(|a, b| a.beyond_deg().total_cmp(&b.beyond_deg()))?;
+        (furthest.beyond_deg() > 0.0).then_some(*furthest)
+    }
+
     /// Whether every duty was judged where it asks most.
     #[must_use]
     pub fn is_all_judged(&self) -> bool {

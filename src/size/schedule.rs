@@ -17,7 +17,7 @@ use crate::units::factor::M_S_PER_KNOT;
 const WORTHWHILE: f64 = 0.02;
 /// Room that is kept to the end of the safe run, degrees of deflection.
 const ROOM_DEG: f64 = 1.0;
-/// Rows nearer to the first or the last than this share of the step are left out.
+/// Rows nearer to the first, the last or the speed of a duty than this share of the step are left out.
 const NEIGHBOUR: f64 = 0.3;
 /// Rows at the most.
 const MOST_ROWS: usize = 24;
@@ -30,12 +30,10 @@ pub(crate) fn schedule(
 ) -> Vec<ScheduleRow> {
     let mut step_kn = 1.0;
     let all = loop {
-        let all = well_apart(
-            speeds(question.loaded[loaded].boat, speed(step_kn * M_S_PER_KNOT)),
-            step_kn * M_S_PER_KNOT,
-        );
-        if all.len() <= MOST_ROWS {
-            break all;
+        let step_m_s = step_kn * M_S_PER_KNOT;
+        let even = speeds(question.loaded[loaded].boat, speed(step_m_s));
+        if even.len() <= MOST_ROWS {
+            break well_apart(&even, &single_speeds(question, loaded), step_m_s);
         }
         step_kn *= 2.0;
     };
@@ -63,14 +61,32 @@ pub(crate) fn schedule(
     rows
 }
 
-/// Both ends, and of the even speeds between them those that are no neighbours of an end.
-fn well_apart(all: Vec<Velocity>, step_m_s: f64) -> Vec<Velocity> {
-    let (Some(&first), Some(&last)) = (all.first(), all.last()) else { return all };
+/// Speeds of the duties that hold at one speed alone and ask for a trim there: they have a row of their own.
+fn single_speeds(question: &Question<'_>, loaded: usize) -> Vec<Velocity> {
+    let asked = question.bench.asked.iter().filter(|asked| asked.loaded == loaded);
+    let single = asked.filter(|asked| {
+        matches!(asked.demand.kind, DemandKind::Trim { .. } | DemandKind::Relief { .. })
+            && asked.speeds_m_s[0] == asked.speeds_m_s[1]
+    });
+    single.map(|asked| speed(asked.speeds_m_s[0])).collect()
+}
+
+/// Both ends and the speeds that have a row of their own, and of the even speeds between them those that are no neighbours of these.
+fn well_apart(even: &[Velocity], own: &[Velocity], step_m_s: f64) -> Vec<Velocity> {
     let apart =
         |one: Velocity, other: Velocity| (one - other).abs().get::<meter_per_second>() / step_m_s;
-    let is_end = |at: Velocity| at == first || at == last;
-    let keeps = |at: Velocity| [first, last].iter().all(|&end| apart(at, end) > NEIGHBOUR);
-    all.into_iter().filter(|&at| is_end(at) || keeps(at)).collect()
+    let ends = even.first().into_iter().chain(even.last()).copied();
+    let mut kept: Vec<Velocity> = Vec::new();
+    for at in ends.chain(own.iter().copied()) {
+        if kept.iter().all(|&other| apart(at, other) > NEIGHBOUR) {
+            kept.push(at);
+        }
+    }
+    let between = |at: &Velocity| kept.iter().all(|&other| apart(*at, other) > NEIGHBOUR);
+    let between: Vec<Velocity> = even.iter().copied().filter(between).collect();
+    kept.extend(between);
+    kept.sort_by(|a, b| a.value.total_cmp(&b.value));
+    kept
 }
 
 /// The trim that the pair holds at the hump when it does what is asked there: the bow stands no higher at any speed.

@@ -29,9 +29,7 @@ pub const fn answer_word(suggestion: &Suggestion) -> &'static str {
 #[must_use]
 pub const fn binding_text(binding: Binding) -> &'static str {
     match binding {
-        Binding::Duty => {
-            "a duty that uses all the deflection it may, or reaches only just what it asks"
-        }
+        Binding::Duty => "what the duties ask, on as many boats as are wanted",
         Binding::SafeRun => "2 deg of trim at a duty, below which the bow digs",
         Binding::Room => "the room on the transom",
         Binding::SmallestChord => "the smallest chord allowed",
@@ -174,28 +172,29 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<String> {
 /// Where a trim was read further from the boat as described than the reading may be off.
 fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
     let suggestion = sizing.suggestion;
-    let seen = &suggestion.chance.as_ref()?.seen;
-    let furthest = seen.iter().max_by(|a, b| a.beyond_deg().total_cmp(&b.beyond_deg()))?;
+    let furthest = suggestion.seen_otherwise()?;
     let is_relief = |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { .. });
     let asked = match suggestion.duties.iter().any(is_relief) {
         true => "What is asked at the hump and the chance follow what was read",
         false => "The chance follows what was read",
     };
-    (furthest.beyond_deg() > 0.0).then(|| {
-        format!(
-            "SEEN OTHERWISE: at {} {} deg was read where the boat as described trims {}. {asked}; trims and deflections at each speed are those of the boat described: weigh her, find her centre of gravity, and ask again.",
-            speed_text(sizing, furthest.speed),
-            number_with_decimals(degrees(furthest.read), 1),
-            number_with_decimals(degrees(furthest.described), 1),
-        )
-    })
+    Some(format!(
+        "SEEN OTHERWISE: at {} {} deg was read where the boat as described trims {}. {asked}; trims, settings and what is safe at each speed are those of the boat described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again.",
+        speed_text(sizing, furthest.speed),
+        number_with_decimals(degrees(furthest.read), 1),
+        number_with_decimals(degrees(furthest.described), 1),
+    ))
 }
 
 /// What counts as done only because nobody can judge it there; nothing where all is judged.
 fn unjudged_text(sizing: &Sizing<'_>) -> Option<String> {
     let duty = sizing.suggestion.duties.iter().find(|duty| duty.is_unjudged())?;
+    let untested = match sizing.suggestion.pair() {
+        Some(_) => "its curve or the planes were not tested",
+        None => "nothing was tested that the limit stands on",
+    };
     Some(format!(
-        "NOT JUDGED: whether she porpoises at {}. She trims {} the porpoising limit there, where its curve or the planes were not tested: if she does porpoise, slow down, trim the drive in, and have it looked at.",
+        "NOT JUDGED: whether she porpoises at {}. She trims {} the porpoising limit there, where {untested}: if she does porpoise, slow down, trim the drive in, and have it looked at.",
         speed_text(sizing, duty.speed),
         reached_texts(duty, sizing.units)[1],
     ))

@@ -256,7 +256,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let note = suggestion.dead_band.map(|band| {
         format!(
-            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit; 'never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
+            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or, up to the hump, keeps the trim under the porpoising limit; past it the planes come up with speed, and what is over the limit there is flagged. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
             degrees(band)
         )
     });

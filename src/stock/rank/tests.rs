@@ -138,6 +138,55 @@ fn practice_order_is_duties_then_chance_then_price_and_unsafe_last() {
     );
 }
 
+/// As sure as is wanted is sure enough: then the price decides. What does it on fewer than half as
+/// many boats as are wanted is not to be taken, and stands before what misses a duty.
+#[test]
+fn practice_a_chance_beyond_what_is_wanted_buys_nothing_and_a_seldom_part_is_not_taken() {
+    let model = part("600 x 230 stainless hydraulic");
+    let wanting = |share: f64| {
+        let mut input = input();
+        input.sizing.chance = Some(uom::si::f64::Ratio::new::<ratio>(share));
+        Boat::build(input).unwrap()
+    };
+    let parts = || {
+        vec![
+            like(&model, "wide and dear", [740.0, 230.0], 300.0, 2),
+            like(&model, "cheap", [640.0, 230.0], 200.0, 2),
+            like(&model, "too small", [300.0, 200.0], 1.0, 9),
+        ]
+    };
+    let easily = ranking_of(&wanting(0.5), parts());
+    assert_eq!(names(&easily), ["cheap", "wide and dear", "too small"]);
+    let said = reasons(&easily);
+    assert!(said.contains("which does every duty too, even on"), "{said}");
+    let surely = ranking_of(&wanting(0.99), parts());
+    assert_eq!(names(&surely), ["wide and dear", "cheap", "too small"]);
+    let chance = |place: usize| surely.ranked[place].judged.as_ref().unwrap().chance.unwrap().share;
+    for place in [0, 1] {
+        let seldom = surely.ranked[place].standing == Standing::Seldom;
+        assert_eq!(seldom, chance(place) < 0.495, "{}", chance(place));
+    }
+    // Nothing but a seldom part, for she was read to trim more than described: exit 1, in so many words.
+    let mut seen = input();
+    seen.seen.push(crate::boat::Seen {
+        speed: knots(13.0),
+        deflection: Angle::default(),
+        trim: Angle::new::<degree>(10.5),
+        by: Some(Angle::new::<degree>(0.3)),
+        condition: None,
+        planes: None,
+    });
+    let just = vec![like(&model, "just", [560.0, 230.0], 1.0, 2)];
+    let least = ranking_of(&Boat::build(seen).unwrap(), just);
+    assert_eq!(least.ranked[0].standing, Standing::Seldom);
+    assert!(!least.does_all());
+    let said = reasons(&least);
+    assert!(
+        said.starts_with("No part on the shelf does every duty as often as it should."),
+        "{said}"
+    );
+}
+
 /// However cheap and however many duties it would do: exit 1 where nothing else is there.
 #[test]
 fn practice_an_unsafe_part_is_never_taken() {
