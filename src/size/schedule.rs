@@ -54,7 +54,8 @@ pub(crate) fn schedule(
         let most_deg = if is_past { last_deg } else { f64::INFINITY };
         let row = row(question, loaded, size, speed_m_s, [held_deg, most_deg]);
         if is_past {
-            last_deg = row.deflection.get::<degree>();
+            // A row that goes deeper for a duty leaves the next as it was.
+            last_deg = last_deg.min(row.deflection.get::<degree>());
         }
         rows.push(row);
     }
