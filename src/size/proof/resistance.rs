@@ -23,7 +23,7 @@ pub fn admissible(boat: &Boat, chords: u32) -> Vec<(f64, [f64; 2])> {
     let (sizing, room_m) = (boat.sizing(), boat.transom().room().largest_span.get::<meter>());
     let smallest = sizing.smallest_chord.get::<meter>();
     let largest =
-        (room_m / sizing.smallest_aspect).min(0.16 * boat.hull().chine_beam.get::<meter>());
+        (room_m / sizing.smallest_aspect).min(0.18 * boat.hull().chine_beam.get::<meter>());
     if smallest > largest {
         return Vec::new();
     }
