@@ -6,7 +6,7 @@ mod print;
 mod session;
 
 use serde_json::{Value, json};
-use session::Session;
+use session::{DRAWS, Session};
 use thirtyfour::prelude::*;
 
 /// The resistance that the page shows, as the program has it.
@@ -15,7 +15,7 @@ const RESISTANCE: &str = "return document.querySelector('[data-number=resistance
 /// The pair that the command line suggests, as the page writes it.
 fn pair_of(boat: &str) -> String {
     let output = std::process::Command::new(env!("CARGO_BIN_EXE_planewright"))
-        .args(["size", boat, "--json"])
+        .args(["size", boat, "--draws", DRAWS, "--json"])
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .output()
         .expect("the program starts");

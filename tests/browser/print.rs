@@ -5,7 +5,7 @@ use std::process::Command;
 
 use serde_json::json;
 
-use super::session::{Session, decoded};
+use super::session::{DRAWS, Session, decoded};
 
 /// Paper, with its width and height in inches.
 const PAPERS: [(&str, f64, f64); 2] = [("a4", 8.27, 11.69), ("letter", 8.5, 11.0)];
@@ -29,7 +29,7 @@ const OVERFULL: &str = "
 fn report(folder: &Path, boat: &str, more: &[&str]) -> String {
     let out = folder.join("paper.html").display().to_string();
     let status = Command::new(env!("CARGO_BIN_EXE_planewright"))
-        .args(["report", boat, "--draws", "100", "--force", "--out", &out])
+        .args(["report", boat, "--draws", DRAWS, "--force", "--out", &out])
         .args(more)
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .output()

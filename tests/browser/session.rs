@@ -24,6 +24,8 @@ const ARGUMENTS: [&str; 9] = [
     "--disable-dev-shm-usage",
 ];
 /// Longest wait for something on the page.
+/// Boats drawn, by the page as by whatever it is held against: few, to be quick.
+pub const DRAWS: &str = "100";
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// One browser at a time: two would only take turns.
@@ -84,7 +86,7 @@ impl Session {
         });
         let mut server = Command::new(env!("CARGO_BIN_EXE_planewright"));
         server
-            .args(["serve", "--port", "0", "--draws", "100", "--json"])
+            .args(["serve", "--port", "0", "--draws", DRAWS, "--json"])
             .current_dir(env!("CARGO_MANIFEST_DIR"));
         let (server_program, port) = started(&mut server, |line| digits_after(line, "\"port\": "));
         let folder = tempfile::tempdir().expect("a folder");
