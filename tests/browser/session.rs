@@ -23,9 +23,9 @@ const ARGUMENTS: [&str; 9] = [
     "--disable-sync",
     "--disable-dev-shm-usage",
 ];
-/// Longest wait for something on the page.
 /// Boats drawn, by the page as by whatever it is held against: few, to be quick.
 pub const DRAWS: &str = "100";
+/// Longest wait for something on the page.
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// One browser at a time: two would only take turns.
