@@ -389,6 +389,14 @@ impl Boat {
         boat.map_err(|mut faults| faults.swap_remove(0))
     }
 
+    /// The boat as she was loaded when a trim was read.
+    ///
+    /// # Errors
+    /// As [`Boat::in_condition`].
+    pub fn as_seen(&self, seen: &Seen) -> Result<Self, Fault> {
+        self.in_condition(seen.condition.as_ref().unwrap_or(&self.conditions[0].name))
+    }
+
     /// The same boat in each of her loading conditions.
     ///
     /// # Errors

@@ -224,7 +224,7 @@ impl<'d, 'b> Spans<'d, 'b> {
         });
         let share = |place: usize| {
             let done = answers.iter().filter(|does| does[place]).count();
-            Probability::of(u32::try_from(done).unwrap_or(u32::MAX), self.drawn.draws).share
+            Probability::counted(done, self.drawn.draws).share
         };
         (0..sizes.len()).map(share).collect()
     }
@@ -307,7 +307,7 @@ impl<'d, 'b> Spans<'d, 'b> {
         });
         let share = |does: &dyn Fn(&Judged) -> bool| {
             let met = answers.iter().filter(|(judged, _)| does(judged)).count();
-            Probability::of(u32::try_from(met).unwrap_or(u32::MAX), self.drawn.draws)
+            Probability::counted(met, self.drawn.draws)
         };
         let all = share(&|(_, all)| *all);
         let relief = likely(answers.iter().map(|(_, relief_deg)| *relief_deg).collect());

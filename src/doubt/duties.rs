@@ -182,11 +182,7 @@ impl<'a> AskedOfReaching<'a> {
             asked.iter().map(does).collect()
         });
         let done = |place: usize| answers.iter().filter(|answer| answer[place]).count();
-        (0..pairs.len())
-            .map(|place| {
-                Probability::of(u32::try_from(done(place)).unwrap_or(u32::MAX), drawn.draws)
-            })
-            .collect()
+        (0..pairs.len()).map(|place| Probability::counted(done(place), drawn.draws)).collect()
     }
 }
 
@@ -315,7 +311,7 @@ impl<'a> Described<'a> {
                 condition: self.name(loaded),
                 speed: Velocity::new::<meter_per_second>(speed_m_s),
                 needed: likely(needed)?.map(angle),
-                usable: Probability::of(u32::try_from(able).unwrap_or(u32::MAX), draws),
+                usable: Probability::counted(able, draws),
             })
         };
         self.asked.speeds_m_s.iter().enumerate().filter_map(need).collect()
@@ -331,7 +327,7 @@ fn pair_doubts(
 ) -> Vec<PairDoubt> {
     let share = |does: &dyn Fn(&Answer) -> bool| {
         let count = answers.iter().filter(|answer| does(answer)).count();
-        Probability::of(u32::try_from(count).unwrap_or(u32::MAX), draws)
+        Probability::counted(count, draws)
     };
     let of = |(place, pair): (usize, Option<PlanePair>)| PairDoubt {
         pair,

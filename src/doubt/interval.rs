@@ -66,6 +66,11 @@ impl Probability {
         let smoothed = (met + 1.0) / (draws + 2.0);
         Self { share: met / draws, error: (smoothed * (1.0 - smoothed) / draws).sqrt() }
     }
+
+    /// So many of so many draws, as they were counted.
+    pub(super) fn counted(met: usize, draws: u32) -> Self {
+        Self::of(u32::try_from(met).unwrap_or(u32::MAX), draws)
+    }
 }
 
 /// On how many in a hundred boats, in whole: all or none of them only where it is so.

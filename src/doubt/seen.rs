@@ -241,8 +241,7 @@ impl Sight {
 /// Every reading with the boat in the condition that it was taken in.
 fn sights(boat: &Boat) -> Result<Vec<Sight>, Fault> {
     let one = |seen: &crate::boat::Seen| {
-        let listed = &boat.conditions()[0].name;
-        let then = boat.in_condition(seen.condition.as_ref().unwrap_or(listed))?;
+        let then = boat.as_seen(seen)?;
         let pair = seen.planes.or(boat.planes()).filter(|_| seen.is_with_planes());
         Ok(Sight {
             boat: then.particulars(),

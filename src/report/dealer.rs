@@ -8,6 +8,7 @@ use super::{ReportError, origin, pictures, say};
 use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
 use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
+use crate::doubt::in_hundred;
 use crate::plane::strength::Verdict;
 use crate::stock::rank::{Standing, amount, remedy};
 use crate::stock::{Judged, Ranked};
@@ -134,7 +135,7 @@ pub(super) fn less_sure(gathered: &Gathered) -> Option<String> {
         }
         _ => "no pair that may be suggested would".to_owned(),
     };
-    ((100.0 * reached).round() < (100.0 * wanted).round()).then(|| {
+    (in_hundred(reached) < in_hundred(wanted)).then(|| {
         format!(
             " It does all that is asked on {} in 100 boats nearly like her, where {} are wanted; {would}.",
             say::in_hundred(reached),

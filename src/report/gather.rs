@@ -12,7 +12,7 @@ use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::document::Block;
 use crate::doubt::{
     AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reaching,
-    Request, RunningDoubt, SpeedDoubt, advise_with, duties, duties_within, effects_for, running,
+    Request, RunningDoubt, SpeedDoubt, advise_with, duties_within, effects_for, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
@@ -397,10 +397,10 @@ fn kept(
     let Some(best_share) = of_part.map(|chance| chance.share).or(of_size.map(|c| c.reached)) else {
         return Ok(advised);
     };
-    let doubted = duties(boats, settings, &[fitted], None, drawn, &|_| ())?;
-    let own = doubted.pairs.iter().find(|drawn| drawn.pair == Some(fitted));
+    let asked = AskedOfReaching::of(boats, settings)?;
+    let own = asked.chances(&[fitted.into()], drawn, &|_| ())[0].share;
     let enough = boats[0].sizing().chance.get::<ratio>().min(best_share - WORTH_CHANGING);
-    let keeps = own.is_some_and(|own| own.all.share >= enough);
+    let keeps = own >= enough;
     Ok(if keeps { Advised::Pair(fitted) } else { advised })
 }
 

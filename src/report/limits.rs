@@ -107,12 +107,14 @@ fn porpoising(gathered: &Gathered) -> Option<String> {
     let rows = gathered.main_schedule().iter();
     let over: Vec<&ScheduleRow> =
         rows.filter(|row| row.flags.contains(Flag::PorpoisingExpected)).collect();
-    let [first, .., last] = over.as_slice() else { return None };
+    let (first, last) = (over.first()?, over.last()?);
     let untested = over.iter().any(|row| row.flags.contains(Flag::PorpoisingCurveClamped));
     Some(format!(
-        "Between {} and {} she trims above the limit at which models began to nod{}: if she does, ease off, trim the drive in or lower the planes a little.",
-        say::speed(first.speed, gathered.units),
-        say::speed(last.speed, gathered.units),
+        "{} she trims above the limit at which models began to nod{}: if she does, ease off, trim the drive in or lower the planes a little.",
+        match [first, last].map(|row| say::speed(row.speed, gathered.units)) {
+            [from, to] if from == to => format!("At {from}"),
+            [from, to] => format!("Between {from} and {to}"),
+        },
         if untested { ", which is not tested for all of that" } else { "" }
     ))
 }

@@ -194,7 +194,13 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         )));
     }
     match &suggestion.answer {
-        Answer::NoPlanesNeeded => blocks.push(Block::Paragraph("As far as it can be judged she does all of it with planes up. Fitting planes would cost money and some speed, and gain nothing that was asked for.".to_owned())),
+        Answer::NoPlanesNeeded => {
+            let does = match suggestion.is_all_judged() {
+                true => "With planes up she does all of it.",
+                false => "As far as it can be judged she does all of it with planes up.",
+            };
+            blocks.push(Block::Paragraph(format!("{does} Fitting planes would cost money and some speed, and gain nothing that was asked for.")));
+        }
         Answer::Pair(_) => blocks.extend(neighbours(gathered)),
         Answer::Infeasible(shortfall) => {
             let missing = say::quotes(&say::capital(&shortfall.missing));

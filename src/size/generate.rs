@@ -123,8 +123,7 @@ impl Draft<'_> {
         let Loaded { boat, settings, .. } = self.own;
         let bare = boat.seen().iter().filter(|seen| !seen.is_with_planes());
         let of = |seen: &Seen| {
-            let listed = &boat.conditions()[0].name;
-            let then = boat.in_condition(seen.condition.as_ref().unwrap_or(listed)).ok()?;
+            let then = boat.as_seen(seen).ok()?;
             let apart = (seen.speed / self.hump.speed).get::<ratio>().ln() / SEEN_OVER;
             let doubt = seen.half_width().get::<degree>() / COMPUTED_BY_DEG;
             let weight = (-0.5 * apart * apart).exp() / (1.0 + doubt * doubt);
