@@ -122,6 +122,9 @@ impl<'a> Search<'a> {
 
     /// The root at which a boat is that was seen near a trim: the stable one that the trim leads to, or else that of [`Search::root`].
     pub fn root_near(&mut self, seen_deg: f64) -> Root {
+        if self.condition.has_one_root() {
+            return self.root(Some(seen_deg));
+        }
         if self.condition.hull_load_n() > 0.0
             && let Some(root @ Root::Found { .. }) = self.single_root(Some(seen_deg))
         {

@@ -24,8 +24,8 @@ use crate::balance::forces::PlaneSize;
 use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::size::{
-    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, Suggestion,
-    chosen_for, effects_by, pair_of,
+    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, Settled,
+    Suggestion, chosen_for, effects_by, pair_of,
 };
 
 /// Boats drawn when nothing else is asked for: a share of 80 % is then good to 2 %.
@@ -132,6 +132,8 @@ struct Spans<'d, 'b> {
     chords_m: Vec<f64>,
     /// Boats that need no planes.
     bare: usize,
+    /// What each boat answers whatever the pair.
+    settled: Vec<Settled>,
     /// For each chord the least span of each boat at each speed that is judged; looked for when it is asked about.
     least_m: Vec<OnceCell<Vec<Vec<f64>>>>,
 }
@@ -140,17 +142,23 @@ impl<'d, 'b> Spans<'d, 'b> {
     fn of(described: &'d Described<'b>, drawn: Drawn, progress: Progress<'_>) -> Self {
         let step_m = described.boats()[0].sizing().round_to.get::<meter>();
         let chords_m = chords_m(described, step_m);
-        let bare = described.ask_all(drawn, progress, |boat| boat.bare_does_all());
-        let bare = bare.into_iter().filter(|&does| does).count();
+        let all =
+            described.ask_all(drawn, progress, |boat| (boat.settled(), boat.bare_does_all()));
+        let bare = all.iter().filter(|(_, does)| *does).count();
+        let settled = all.into_iter().map(|(settled, _)| settled).collect();
         let least_m = chords_m.iter().map(|_| OnceCell::new()).collect();
-        Self { described, drawn, step_m, chords_m, bare, least_m }
+        Self { described, drawn, step_m, chords_m, bare, settled, least_m }
+    }
+
+    fn ask_again<T: Send>(&self, ask: impl Fn(&OnDraw<'_>) -> T + Sync) -> Vec<T> {
+        self.described.ask_again(self.drawn, &self.settled, ask)
     }
 
     /// The least span of each boat at each speed that is judged.
     fn least_m(&self, chord: usize) -> &[Vec<f64>] {
         let chord_m = self.chords_m[chord];
         self.least_m[chord].get_or_init(|| {
-            self.described.ask_all(self.drawn, &|_| (), |boat| boat.least_spans_m(chord_m))
+            self.ask_again(|boat| boat.least_spans_m(chord_m))
         })
     }
 
@@ -219,7 +227,7 @@ impl<'d, 'b> Spans<'d, 'b> {
 
     /// How often each of some sizes does every duty.
     fn shares(&self, sizes: &[PlaneSize]) -> Vec<f64> {
-        let answers = self.described.ask_all(self.drawn, &|_| (), |boat| {
+        let answers = self.ask_again(|boat| {
             sizes.iter().map(|&size| boat.does_all(size)).collect::<Vec<_>>()
         });
         let share = |place: usize| {
@@ -298,7 +306,7 @@ impl<'d, 'b> Spans<'d, 'b> {
         let duties = self.described.asked.asking.duties.len();
         let loaded = chosen.governing.map_or(0, |(_, loaded, _)| loaded);
         let hump = self.ask_described(|boat| self.described.asked.hump_place(boat, loaded));
-        let answers = self.described.ask_all(self.drawn, &|_| (), |boat| {
+        let answers = self.ask_again(|boat| {
             let relief_deg = match (hump, chosen.size) {
                 (Some(place), Some(size)) => boat.relief_deg(place, size),
                 _ => f64::NAN,

@@ -1,6 +1,8 @@
 //! The duties on very many boats nearly like the one described: how likely each is done by each pair.
 
-use rayon::iter::{IntoParallelIterator, ParallelIterator};
+use rayon::iter::{
+    IndexedParallelIterator, IntoParallelIterator, IntoParallelRefIterator, ParallelIterator,
+};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
@@ -13,7 +15,7 @@ use super::seen::SeenFit;
 use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Duty, Fault, Particulars, PlanePair};
-use crate::size::{AskedOfDraws, Loaded, OnDraw, no_condition};
+use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition};
 
 /// Deflection that stands for 'none at all', degrees.
 const NONE_DEG: f64 = 1e-3;
@@ -220,17 +222,20 @@ impl<'a> Described<'a> {
         self.boats
     }
 
+    /// One boat drawn in each condition.
+    fn loaded(&self, draw: &Draw) -> Vec<Loaded<'a>> {
+        let boats = self.boats.iter().zip(&self.particulars);
+        let one = |(boat, own)| Loaded {
+            boat,
+            prism: draw.prism(own, &self.settings),
+            settings: self.settings,
+        };
+        boats.map(one).collect()
+    }
+
     /// Asks something of one boat drawn.
     pub fn ask<T>(&self, draw: &Draw, ask: impl FnOnce(&OnDraw<'_>) -> T) -> T {
-        let boats = self.boats.iter().zip(&self.particulars);
-        let loaded: Vec<Loaded<'_>> = boats
-            .map(|(boat, own)| Loaded {
-                boat,
-                prism: draw.prism(own, &self.settings),
-                settings: self.settings,
-            })
-            .collect();
-        ask(&self.asked.on(&loaded))
+        ask(&self.asked.on(&self.loaded(draw)))
     }
 
     /// Asks something of every boat drawn, on all processors; the answers stand in the order of the draws.
@@ -247,6 +252,20 @@ impl<'a> Described<'a> {
             answer
         };
         (0..drawn.draws).into_par_iter().map(one).collect()
+    }
+
+    /// [`Self::ask_all`] of boats of which it is known how they settle with planes up.
+    pub fn ask_again<T: Send>(
+        &self,
+        drawn: Drawn,
+        known: &[Settled],
+        ask: impl Fn(&OnDraw<'_>) -> T + Sync,
+    ) -> Vec<T> {
+        let draws = Draws::new(&self.inputs, drawn.seed);
+        let one = |(number, known): (usize, &Settled)| {
+            ask(&self.asked.again(&self.loaded(&draws.draw(number as u64)), known))
+        };
+        known.par_iter().enumerate().map(one).collect()
     }
 
     pub fn duties(

@@ -277,7 +277,7 @@ impl Sweep {
         }
     }
 
-    /// Trim and resistance of one boat at a speed; none where she does not run.
+    /// Trim and resistance of one boat at a speed, at the balance that a start leads to; none where she does not run.
     fn at(&self, prism: &Prism, speed_m_s: f64, start_deg: Option<f64>) -> Option<[f64; KEPT]> {
         let bare = prism.at(speed_m_s);
         let condition = match self.planes {
@@ -286,7 +286,12 @@ impl Sweep {
             }
             _ => bare,
         };
-        match Search::to(Precision::OF_A_DRAW, &condition).root(start_deg) {
+        let mut search = Search::to(Precision::OF_A_DRAW, &condition);
+        let root = match start_deg {
+            Some(start_deg) => search.root_near(start_deg),
+            None => search.root(None),
+        };
+        match root {
             Root::Found { forces, stable: true } => {
                 Some([forces.trim_deg, condition.resistance_parts_n(&forces).iter().sum()])
             }

@@ -183,19 +183,22 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
     if let Some(hump) = &gathered.hump {
         let at = say::speed(hump.speed, gathered.units);
         let loaded = say::loaded(&hump.boat, gathered.boats.len() > 1);
-        numbers.extend(hump.trim_up().map(|trim| KeyNumber {
+        let told = hump.told();
+        let up = hump.trim_up().zip(told.map(|(up, _)| up));
+        numbers.extend(up.map(|(likely, trim)| KeyNumber {
             name: format!("Bow up at {at}, planes up"),
-            value: say::angle(trim.median),
-            likely: format!("likely {}", say::angles(trim)),
+            value: say::angle(trim),
+            likely: format!("likely {}", say::angles(likely)),
             meaning: format!(
                 "the highest she carries her bow while getting on plane{}{loaded}",
                 if hump.lies == HumpPlace::PlaningStart { ", where planing starts" } else { "" }
             ),
         }));
-        numbers.extend(hump.trim_down().map(|trim| KeyNumber {
+        let down = hump.trim_down().zip(told.and_then(|(_, down)| down));
+        numbers.extend(down.map(|(likely, trim)| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
-            value: say::angle(trim.median),
-            likely: format!("likely {}", say::angles(trim)),
+            value: say::angle(trim),
+            likely: format!("likely {}", say::angles(likely)),
             meaning: format!(
                 "{}; they can go {}",
                 if gathered.is_eased() && saves(gathered) {

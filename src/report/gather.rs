@@ -116,6 +116,24 @@ impl Hump {
     pub fn trim_down(&self) -> Option<Likely<Angle>> {
         Self::row(self.down.as_ref()?, self.speed)?.trim
     }
+
+    /// The trims that are told, planes up and as advised: of the boat as described, as in every picture
+    /// and table; where what was seen of her speaks against one of them, the middles of the likely ranges.
+    #[must_use]
+    pub fn told(&self) -> Option<(Angle, Option<Angle>)> {
+        let up = Self::row(&self.up, self.speed)?;
+        let down = self.down.as_ref().and_then(|down| Self::row(down, self.speed));
+        let described = |row: &SpeedDoubt| {
+            let (trim, likely) = (row.nominal_trim?, row.trim?);
+            (likely.low..=likely.high).contains(&trim).then_some(trim)
+        };
+        let middle = |row: &SpeedDoubt| row.trim.map(|likely| likely.median);
+        if [Some(up), down].into_iter().flatten().all(|row| described(row).is_some()) {
+            Some((described(up)?, down.and_then(described)))
+        } else {
+            Some((middle(up)?, down.and_then(middle)))
+        }
+    }
 }
 
 /// Everything that a paper may tell.

@@ -3,10 +3,12 @@
 use uom::si::f64::Angle;
 
 use super::gather::Gathered;
+use super::owner_words::cause_words;
 use super::{limits, say};
-use crate::boat::degrees;
+use crate::behaviour::list::{ListStudy, Verdict};
+use crate::boat::{Boat, Duty, degrees};
 use crate::document::{Block, Column, Fact, Table};
-use crate::size::ScheduleRow;
+use crate::size::{DutyResult, ScheduleRow};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Deflections that an owner sets alike, degrees.
@@ -163,7 +165,10 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             ),
             Fact::new(
                 "A list",
-                "Put down the plane on the low side, a little; what the tables allow is the middle between the two planes. Take it out again before you turn hard or stop.",
+                format!(
+                    "Put down the plane on the low side, a little; what the tables allow is the middle between the two planes.{} Take it out again before you turn hard or stop.",
+                    levelled(gathered)
+                ),
             ),
             Fact::new(
                 "Head sea",
@@ -171,6 +176,35 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             ),
     ]));
     blocks
+}
+
+/// The two planes side by side for each list that they are to level.
+fn levelled(gathered: &Gathered) -> String {
+    let units = gathered.units;
+    let settings = |result: &DutyResult| {
+        let Duty::List { cause, speed } = result.duty else { return None };
+        let named = |boat: &Boat| boat.condition().name == result.condition;
+        let place = gathered.boats.iter().position(named)?;
+        let boat = gathered.fitted(place).ok()?;
+        let mean = ScheduleRow::nearest(&gathered.schedules[place], speed)?.deflection;
+        let study = ListStudy::new(&boat, &gathered.settings, &[cause]).ok()?.with_mean(mean);
+        let levelling = study.at(speed).ok()?.levelling?;
+        let [least, _] = &levelling.ends;
+        let [port, starboard] = least.setting.map(|angle| degrees(angle).round());
+        let apart = levelling.ends.each_ref().map(|end| end.difference);
+        let [least_apart, most_apart] = [apart[0]?, apart[1]?].map(|a| say::angle(a.abs()));
+        let enough = match levelling.verdict {
+            Verdict::NoList => return None,
+            Verdict::Levels => "",
+            _ => " That may not level her wholly.",
+        };
+        Some(format!(
+            " At {} with {}: begin with port {port:.0}° and starboard {starboard:.0}°, and go by the horizon; it may take {least_apart} to {most_apart} between them.{enough}",
+            say::speed(speed, units),
+            cause_words(cause, units)
+        ))
+    };
+    gathered.suggestion.duties.iter().filter_map(settings).collect()
 }
 
 /// What is safe in her other loadings, over the same speeds: less, often.

@@ -54,13 +54,15 @@ fn in_short(gathered: &Gathered) -> String {
                 None => format!("{} each", pair.text(units)),
             };
             let bow = gathered.hump.as_ref().and_then(|hump| {
-                Some((hump.speed, hump.trim_up()?.median, hump.trim_down()?.median))
+                let (up, down) = hump.told()?;
+                Some((hump, up, down?))
             });
-            let bow = bow.map_or(String::new(), |(speed, up, down)| {
+            let bow = bow.map_or(String::new(), |(hump, up, down)| {
                 format!(
-                    " At {}, where she carries her bow highest{}, they bring it from {} down to {}.",
-                    say::speed(speed, units),
-                    say::loaded(&gathered.boats[gathered.main_place()], gathered.boats.len() > 1),
+                    " At {}, where she carries her bow highest{}, {} of them bring it from {} down to {}.",
+                    say::speed(hump.speed, units),
+                    say::loaded(&hump.boat, gathered.boats.len() > 1),
+                    say::angle(hump.deflection),
                     say::angle(up),
                     say::angle(down)
                 )

@@ -61,7 +61,7 @@ pub(super) fn short(duty: &Duty) -> &'static str {
     }
 }
 
-fn cause_words(cause: ListCause, units: UnitChoice) -> String {
+pub(super) fn cause_words(cause: ListCause, units: UnitChoice) -> String {
     match cause {
         ListCause::OffCentre { mass, distance } => {
             let side = if distance < Length::new::<meter>(0.0) { "port" } else { "starboard" };
@@ -83,8 +83,12 @@ pub(super) fn reached(result: &DutyResult) -> Option<String> {
     match result.reached {
         Reached::Trim { bare, with } => both(bare, with).map(|(bare, with)| {
             format!(
-                "With planes up the bow rises to {}; with them set for it, to {}.",
+                "With planes up the bow rises to {}; {} {}.",
                 say::angle(bare),
+                match result.met {
+                    true => "it is done once they bring it down to",
+                    false => "all the way down they bring it to",
+                },
                 say::angle(with)
             )
         }),

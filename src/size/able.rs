@@ -96,7 +96,7 @@ impl Site<'_> {
             return f64::NEG_INFINITY;
         }
         let trim_deg = wanted_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG);
-        let forces = condition.forces(trim_deg, None, VERTICAL_TOLERANCE);
+        let forces = self.forces_near(&condition, trim_deg, VERTICAL_TOLERANCE);
         if forces.lifted_off {
             return f64::NEG_INFINITY;
         }

@@ -4,13 +4,13 @@
 //! described, with some more between; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
-use super::bench::{Bench, Known};
+use super::bench::{Asked, Bench, Known};
 use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
 use super::room::Room;
 use super::site::{FARTHEST_DEG, Site};
 use crate::balance::Settings;
-use crate::balance::forces::PlaneSize;
+use crate::balance::forces::{Forces, PlaneSize};
 use crate::boat::Fault;
 
 /// Lack up to which a size counts as able: rounding alone.
@@ -83,6 +83,17 @@ impl AskedOfDraws {
         OnDraw { bench }
     }
 
+    /// A boat on which they were asked before.
+    pub fn again<'b>(&self, loaded: &'b [Loaded<'b>], known: &Settled) -> OnDraw<'b> {
+        let mut bench = Bench::empty(loaded);
+        bench.room = self.room;
+        bench.asked.clone_from(&known.asked);
+        for (&(own, speed_m_s), bare) in self.speeds_m_s.iter().zip(&known.bare) {
+            bench.sites.push(bench.site_at(own, speed_m_s).settled(*bare));
+        }
+        OnDraw { bench }
+    }
+
     /// The demand of each duty that holds at a place of [`Self::speeds_m_s`], by the largest that a size lacks on the boat as described; none where nothing is asked.
     pub fn hardest(&self, described: &OnDraw<'_>, place: usize, size: PlaneSize) -> Option<usize> {
         let site = &described.bench.sites[place];
@@ -122,6 +133,13 @@ impl AskedOfDraws {
     ) -> impl Iterator<Item = f64> + use<> {
         self.room.spans_in_steps_m(chord_m, from_m, step_m)
     }
+}
+
+/// What one boat drawn answers whatever the pair.
+pub(crate) struct Settled {
+    asked: Vec<Asked>,
+    /// Where she settles with planes up at each speed that is judged; none where she does not run.
+    bare: Vec<Option<Forces>>,
 }
 
 /// The duties on one boat drawn.
@@ -173,6 +191,12 @@ impl OnDraw<'_> {
             let rules = self.rules_within(Some(usable_deg));
             site.is_idle() || site.lack(size, &rules) <= ABLE
         })
+    }
+
+    /// What she answers whatever the pair, to be asked [again](AskedOfDraws::again).
+    pub fn settled(&self) -> Settled {
+        let bare = self.bench.sites.iter().map(|site| site.settle_bare().copied());
+        Settled { asked: self.bench.asked.clone(), bare: bare.collect() }
     }
 
     /// Whether the boat does every duty with planes up.

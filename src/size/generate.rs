@@ -17,10 +17,14 @@ use crate::units::factor::M_S_PER_KNOT;
 /// Share of the top speed that counts as cruise.
 const CRUISE_SHARE: f64 = 0.75;
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
-const RELIEF_SHARE: f64 = 0.30;
-/// Least and largest relief that is asked for, degrees. Judged, no source.
-const RELIEF_DEG: [f64; 2] = [1.5, 4.5];
-/// The same where somebody complains of the bow: half as much again, as far as the range goes.
+pub const RELIEF_SHARE: f64 = 0.30;
+/// Least relief that is asked for, and that from which it grows slower than the trim, degrees. Judged, no source.
+pub const RELIEF_DEG: [f64; 2] = [1.5, 3.0];
+/// Power of the trim with which it grows from there. A bottom gives way the more easily the higher it
+/// trims: at 3° for all, one in twelve boats of usual proportions made heavier, or with the weight
+/// further aft, would be advised smaller planes.
+const BEYOND: f64 = 2.0 / 3.0;
+/// Factor on the share where somebody complains of the bow, as far as 3°.
 const COMPLAINT: f64 = 1.25;
 /// Least that is left above the floor of 2° when the relief is taken off, degrees.
 const LEFT_DEG: f64 = 0.5;
@@ -40,7 +44,8 @@ const SOFT_RIDE_DEG: f64 = 3.5;
 
 /// Duties generated for a loading condition of a boat that gives none. Judged and common practice, no source.
 ///
-/// - relief: 30 % of the trim at the hump, between 1.5 and 4.5°, to a tenth; less where it would
+/// - relief: 30 % of the trim at the hump, between 1.5 and 3°, to a tenth; from 10° of trim on, where
+///   that is 3°, it grows with the trim to the power 2/3. Less where it would
 ///   leave under 2.5° of trim, none where that leaves under 0.5°. Where her trim with planes up was
 ///   read near the hump, the trim there is the one computed moved by what was read.
 /// - list: one person of 85 kg at the rail, at cruise, three quarters of top speed.
@@ -67,7 +72,7 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     }
     let draft = Draft { own, hump, cruise: velocity(cruise_m_s), top: velocity(top_m_s) };
     match own.boat.input().wishes.as_slice() {
-        [] => [draft.relief(1.0), draft.list()].into_iter().flatten().collect(),
+        [] => [draft.relief(usual_relief_deg), draft.list()].into_iter().flatten().collect(),
         wishes => draft.wished(wishes),
     }
 }
@@ -90,7 +95,7 @@ impl Draft<'_> {
         let mut duties: Vec<Duty> = Vec::new();
         for wish in wishes {
             let duty = match wish {
-                Wish::BowHigh | Wish::SlowToPlane => self.relief(COMPLAINT),
+                Wish::BowHigh | Wish::SlowToPlane => self.relief(complained_relief_deg),
                 Wish::Porpoises => Some(self.margin()),
                 Wish::Leans => self.list(),
                 Wish::Pounds => Some(Duty::HumpTrim {
@@ -105,13 +110,11 @@ impl Draft<'_> {
     }
 
     /// So much off the trim at the hump; none where she trims too little for it.
-    fn relief(&self, factor: f64) -> Option<Duty> {
+    fn relief(&self, asked_deg: fn(f64) -> f64) -> Option<Duty> {
         let trim_deg = self.hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>())
             + self.seen_higher_deg();
-        let [least_deg, most_deg] = RELIEF_DEG;
-        let asked_deg = (factor * RELIEF_SHARE * trim_deg).clamp(least_deg, most_deg);
         let left_deg = trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;
-        let at_least_deg = (10.0 * asked_deg.min(left_deg) + 1e-9).floor() / 10.0;
+        let at_least_deg = (10.0 * asked_deg(trim_deg).min(left_deg) + 1e-9).floor() / 10.0;
         (at_least_deg >= LEFT_DEG)
             .then(|| Duty::Relief { at_least: Angle::new::<degree>(at_least_deg), over: None })
     }
@@ -147,6 +150,20 @@ impl Draft<'_> {
     fn margin(&self) -> Duty {
         Duty::PorpoisingMargin { margin: Angle::new::<degree>(MARGIN_DEG), up_to: self.top }
     }
+}
+
+/// Relief asked of a boat that trims so much at the hump, degrees.
+fn usual_relief_deg(trim_deg: f64) -> f64 {
+    let [least_deg, grows_slower_deg] = RELIEF_DEG;
+    let share_deg = RELIEF_SHARE * trim_deg;
+    let beyond = (share_deg / grows_slower_deg).max(1.0);
+    (share_deg.min(grows_slower_deg) * beyond.powf(BEYOND)).max(least_deg)
+}
+
+/// The same where somebody complains of the bow.
+fn complained_relief_deg(trim_deg: f64) -> f64 {
+    let [_, most_deg] = RELIEF_DEG;
+    usual_relief_deg(trim_deg).max((COMPLAINT * RELIEF_SHARE * trim_deg).min(most_deg))
 }
 
 /// A speed in whole half knots, as a person would write it.

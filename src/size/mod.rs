@@ -29,8 +29,9 @@ mod trade_off;
 mod used;
 
 pub use demand::Limit;
-pub(crate) use drawn::{AskedOfDraws, OnDraw};
+pub(crate) use drawn::{AskedOfDraws, OnDraw, Settled};
 pub use duty::{list_moment_n_m, sentence};
+pub use generate::{RELIEF_DEG, RELIEF_SHARE};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;

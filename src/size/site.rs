@@ -32,6 +32,8 @@ pub(crate) struct Site<'a> {
     lift_that_sufficed: Cell<Option<f64>>,
     /// Trim last found here; only saves work.
     last_trim_deg: Cell<Option<f64>>,
+    /// Forces last asked for at a trim; only saves work.
+    last_forces: Cell<Option<Forces>>,
     /// Largest safe deflection of the last size; only saves work.
     last_safe_deg: Cell<Option<(PlaneSize, f64)>>,
     /// Trim near which the bare boat settles, where it is known from a boat nearly like her.
@@ -49,10 +51,16 @@ impl<'a> Site<'a> {
             demands: Vec::new(),
             lift_that_sufficed: Cell::new(None),
             last_trim_deg: Cell::new(None),
+            last_forces: Cell::new(None),
             last_safe_deg: Cell::new(None),
             bare_near_deg: None,
             bare_forces: OnceCell::new(),
         }
+    }
+
+    /// The same where it is known how the bare boat settles.
+    pub fn settled(self, bare: Option<Forces>) -> Self {
+        Self { bare_forces: OnceCell::from(bare), ..self }
     }
 
     /// Where the boat settles with planes up; none when she does not run.
@@ -74,6 +82,22 @@ impl<'a> Site<'a> {
         let forces = settle_from(condition, self.last_trim_deg.get())?;
         self.last_trim_deg.set(Some(forces.trim_deg));
         Some(forces)
+    }
+
+    /// Forces at a trim, begun from those last found here, or from those of the bare boat.
+    pub fn forces_near(
+        &self,
+        condition: &Condition<'_>,
+        trim_deg: f64,
+        tolerance: f64,
+    ) -> Forces {
+        let last = self.last_forces.get();
+        let nearby = last.as_ref().or_else(|| self.settle_bare());
+        let forces = condition.forces(trim_deg, nearby, tolerance);
+        if !forces.lifted_off {
+            self.last_forces.set(Some(forces));
+        }
+        forces
     }
 
     /// Resistance with the hump factor; infinite when she does not run.

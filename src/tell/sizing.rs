@@ -16,7 +16,9 @@ use crate::boat::{Boat, Duty, DutyInput, Fault, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::doubt::in_hundred;
 use crate::input::duties_as_toml;
-use crate::size::{DutyResult, Effect, ScheduleRow, Suggestion, Variant, sentence};
+use crate::size::{
+    DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant, sentence,
+};
 use crate::units::factor::M_PER_INCH;
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
@@ -191,7 +193,7 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
         Column::numbers("uses at", "most", of(&|v| percent(v.share_used))),
         Column::numbers(
             "does all",
-            "on 100",
+            "of 100",
             of(&|v| v.chance.map_or("-".to_owned(), |share| in_hundred(share).to_string())),
         ),
         Column::numbers(
@@ -356,11 +358,15 @@ pub(crate) fn written(measure: Measure, units: UnitChoice) -> String {
 }
 
 /// Said of duties that nobody gave.
-pub(crate) fn generated_from(boat: &Boat) -> &'static str {
+pub(crate) fn generated_from(boat: &Boat) -> String {
     if boat.input().wishes.is_empty() {
-        "The file asks for nothing, so that usual duties were taken (common practice, no source)."
+        let [least_deg, hardly_more_deg] = RELIEF_DEG.map(plain_number);
+        format!(
+            "The file asks for nothing, so that usual duties were taken: {:.0} % of the trim at the hump off it, {least_deg} deg at least and hardly more than {hardly_more_deg}, and one person at the rail levelled at cruise (judged, no source).",
+            100.0 * RELIEF_SHARE
+        )
     } else {
-        "Each wish gives its duty (common practice, no source)."
+        "Each wish gives its duty (judged, no source).".to_owned()
     }
 }
 

@@ -138,7 +138,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
     html! {
         h3 { "What the planes must do" }
         @if generated {
-            p { span.estimated { "generated" } " " (generated_from(sizing.boat())) }
+            p { span.estimated { "generated" } " " (spoken(&generated_from(sizing.boat()))) }
         }
         div.wide tabindex="0" role="region" aria-label="Duties" {
             table {
