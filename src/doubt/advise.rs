@@ -129,7 +129,10 @@ struct Spans<'d, 'b> {
     described: &'d Described<'b>,
     drawn: Drawn,
     step_m: f64,
+    /// Every chord in whole steps.
     chords_m: Vec<f64>,
+    /// Places of those that are usual.
+    usual: Vec<usize>,
     /// Boats that need no planes.
     bare: usize,
     /// What each boat answers whatever the pair.
@@ -141,13 +144,13 @@ struct Spans<'d, 'b> {
 impl<'d, 'b> Spans<'d, 'b> {
     fn of(described: &'d Described<'b>, drawn: Drawn, progress: Progress<'_>) -> Self {
         let step_m = described.boats()[0].sizing().round_to.get::<meter>();
-        let chords_m = chords_m(described, step_m);
-        let all =
-            described.ask_all(drawn, progress, |boat| (boat.settled(), boat.bare_does_all()));
+        let chords_m = described.asked.chords_m(step_m);
+        let usual = usual(&chords_m, USUAL_CHORD_STEPS * step_m);
+        let all = described.ask_all(drawn, progress, |boat| (boat.settled(), boat.bare_does_all()));
         let bare = all.iter().filter(|(_, does)| *does).count();
         let settled = all.into_iter().map(|(settled, _)| settled).collect();
         let least_m = chords_m.iter().map(|_| OnceCell::new()).collect();
-        Self { described, drawn, step_m, chords_m, bare, settled, least_m }
+        Self { described, drawn, step_m, chords_m, usual, bare, settled, least_m }
     }
 
     fn ask_again<T: Send>(&self, ask: impl Fn(&OnDraw<'_>) -> T + Sync) -> Vec<T> {
@@ -157,9 +160,7 @@ impl<'d, 'b> Spans<'d, 'b> {
     /// The least span of each boat at each speed that is judged.
     fn least_m(&self, chord: usize) -> &[Vec<f64>] {
         let chord_m = self.chords_m[chord];
-        self.least_m[chord].get_or_init(|| {
-            self.ask_again(|boat| boat.least_spans_m(chord_m))
-        })
+        self.least_m[chord].get_or_init(|| self.ask_again(|boat| boat.least_spans_m(chord_m)))
     }
 
     /// Places of the speeds judged in one condition, or in all.
@@ -178,13 +179,23 @@ impl<'d, 'b> Spans<'d, 'b> {
     }
 
     /// The least pair for a share at some of the speeds: exact, and in whole steps.
+    ///
+    /// Of a usual chord where that is not more than is needed, because its span may not be less.
     fn least(&self, wanted: f64, places: &[usize]) -> Option<[PlaneSize; 2]> {
-        (0..self.chords_m.len()).find_map(|chord| {
+        let at = |chord: usize| {
             let chord_m = self.chords_m[chord];
             let exact_m = quantile(&self.sorted_m(chord, places), wanted);
             let span_m = self.in_steps(chord_m, exact_m)?;
             Some([exact_m, span_m].map(|span_m| PlaneSize { span_m, chord_m }))
-        })
+        };
+        let (place, found) = (0..self.usual.len())
+            .find_map(|place| at(self.usual[place]).map(|found| (place, found)))?;
+        let [exact, _] = found;
+        let ends_m = self.described.asked.span_ends_m(exact.chord_m);
+        let is_least = ends_m.is_some_and(|[least_m, _]| exact.span_m <= least_m + 1e-9);
+        let below = place.checked_sub(1).map(|below| self.usual[below]);
+        let between = below.filter(|_| is_least).map(|below| below + 1..self.usual[place]);
+        between.and_then(|mut between| between.find_map(at)).or(Some(found))
     }
 
     fn in_steps(&self, chord_m: f64, exact_m: f64) -> Option<f64> {
@@ -194,7 +205,8 @@ impl<'d, 'b> Spans<'d, 'b> {
 
     /// The pair that does all most often where none reaches what is wanted, or a smaller one that is hardly worse.
     fn most_often(&self, places: &[usize]) -> Option<PlaneSize> {
-        let shares = self.chords_m.iter().enumerate().filter_map(|(chord, &chord_m)| {
+        let shares = self.usual.iter().filter_map(|&chord| {
+            let chord_m = self.chords_m[chord];
             let span_m = self.described.asked.spans_m(chord_m, 0.0, self.step_m).last()?;
             Some(share_under(&self.sorted_m(chord, places), span_m))
         });
@@ -227,9 +239,8 @@ impl<'d, 'b> Spans<'d, 'b> {
 
     /// How often each of some sizes does every duty.
     fn shares(&self, sizes: &[PlaneSize]) -> Vec<f64> {
-        let answers = self.ask_again(|boat| {
-            sizes.iter().map(|&size| boat.does_all(size)).collect::<Vec<_>>()
-        });
+        let answers = self
+            .ask_again(|boat| sizes.iter().map(|&size| boat.does_all(size)).collect::<Vec<_>>());
         let share = |place: usize| {
             let done = answers.iter().filter(|does| does[place]).count();
             Probability::counted(done, self.drawn.draws).share
@@ -259,7 +270,8 @@ impl<'d, 'b> Spans<'d, 'b> {
     /// The least pair that the boat as described needs.
     fn even(&self) -> Option<PlanePair> {
         self.ask_described(|boat| {
-            self.chords_m.iter().find_map(|&chord_m| {
+            self.usual.iter().find_map(|&chord| {
+                let chord_m = self.chords_m[chord];
                 let least_m = boat.least_spans_m(chord_m).into_iter().fold(0.0, f64::max);
                 let span_m = self.in_steps(chord_m, least_m)?;
                 Some(pair_of(PlaneSize { span_m, chord_m }))
@@ -287,9 +299,10 @@ impl<'d, 'b> Spans<'d, 'b> {
         if exact.is_some_and(|exact| exact.span_m + self.step_m <= size.span_m + 1e-9) {
             binding = vec![Binding::SmallestAspect];
         }
-        if self.chords_m.first().is_some_and(|&first_m| first_m < size.chord_m) {
+        let first_m = self.usual.first().map(|&chord| self.chords_m[chord]);
+        if let Some(first_m) = first_m.filter(|&first_m| first_m < size.chord_m) {
             let room_m = self.described.boats()[0].transom().room().largest_span.get::<meter>();
-            let fits = self.described.asked.largest_span_m(self.chords_m[0]).unwrap_or(0.0);
+            let fits = self.described.asked.span_ends_m(first_m).map_or(0.0, |[_, most_m]| most_m);
             binding.push(if fits >= room_m - 1e-9 {
                 Binding::Room
             } else {
@@ -339,10 +352,15 @@ impl<'d, 'b> Spans<'d, 'b> {
 /// Whether a drawn boat does each duty, and all of them.
 type Judged = (Vec<bool>, bool);
 
-/// Chords that are asked about: those that are usual on the shelf, or else every whole step.
-fn chords_m(described: &Described<'_>, step_m: f64) -> Vec<f64> {
-    let usual = described.asked.chords_m(USUAL_CHORD_STEPS * step_m);
-    if usual.is_empty() { described.asked.chords_m(step_m) } else { usual }
+/// Places of the chords in whole steps of a size; all where there is none.
+fn usual(chords_m: &[f64], step_m: f64) -> Vec<usize> {
+    let is_whole = |place: &usize| {
+        let steps = chords_m[*place] / step_m;
+        (steps - steps.round()).abs() < 1e-6
+    };
+    let all = 0..chords_m.len();
+    let whole: Vec<usize> = all.clone().filter(is_whole).collect();
+    if whole.is_empty() { all.collect() } else { whole }
 }
 
 /// The value that a share of sorted ones lies under.

@@ -6,7 +6,7 @@ use super::gather::Gathered;
 use super::owner_words::cause_words;
 use super::{limits, say};
 use crate::behaviour::list::{ListStudy, Verdict};
-use crate::boat::{Boat, Duty, degrees};
+use crate::boat::{Duty, degrees};
 use crate::document::{Block, Column, Fact, Table};
 use crate::size::{DutyResult, ScheduleRow};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -183,8 +183,12 @@ fn levelled(gathered: &Gathered) -> String {
     let units = gathered.units;
     let settings = |result: &DutyResult| {
         let Duty::List { cause, speed } = result.duty else { return None };
-        let named = |boat: &Boat| boat.condition().name == result.condition;
-        let place = gathered.boats.iter().position(named)?;
+        // In the loading of the table above, where it is asked there.
+        let main = gathered.main_place();
+        let name = |place: usize| &gathered.boats[place].condition().name;
+        let is_held = result.held_in.is_empty() || result.held_in.contains(name(main));
+        let hardest = || (0..gathered.boats.len()).find(|&place| *name(place) == result.condition);
+        let place = if is_held { main } else { hardest()? };
         let boat = gathered.fitted(place).ok()?;
         let mean = ScheduleRow::nearest(&gathered.schedules[place], speed)?.deflection;
         let study = ListStudy::new(&boat, &gathered.settings, &[cause]).ok()?.with_mean(mean);

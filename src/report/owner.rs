@@ -59,7 +59,7 @@ fn in_short(gathered: &Gathered) -> String {
             });
             let bow = bow.map_or(String::new(), |(hump, up, down)| {
                 format!(
-                    " At {}, where she carries her bow highest{}, {} of them bring it from {} down to {}.",
+                    " At {}, where she carries her bow highest{}, they bring it, set {} down, from {} to {}.",
                     say::speed(hump.speed, units),
                     say::loaded(&hump.boat, gathered.boats.len() > 1),
                     say::angle(hump.deflection),

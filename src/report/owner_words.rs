@@ -11,13 +11,15 @@ use uom::si::length::meter;
 /// What a duty is about, as one sentence of a story.
 pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
     match result.duty {
-        Duty::Relief { at_least, over } => format!(
-            "{}, the planes shall be able to bring the bow down by at least {}, so that whoever steers sees what lies ahead.",
-            match over {
-                None => "as she climbs onto the plane, where the bow stands highest".to_owned(),
-                Some([from, to]) => {
-                    format!("from {} to {}", say::speed(from, units), say::speed(to, units))
-                }
+        Duty::Relief { at_least, over: None } => format!(
+            "as she climbs onto the plane, where the bow stands highest, the planes shall be able to bring the bow down by at least {}, so that whoever steers sees what lies ahead.",
+            say::angle(at_least)
+        ),
+        Duty::Relief { at_least, over: Some([from, to]) } => format!(
+            "{} the planes shall be able to bring the bow down by at least {}.",
+            match from == to {
+                true => format!("at {}", say::speed(from, units)),
+                false => format!("from {} to {}", say::speed(from, units), say::speed(to, units)),
             },
             say::angle(at_least)
         ),
@@ -53,7 +55,8 @@ pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
 /// The same in three or four words.
 pub(super) fn short(duty: &Duty) -> &'static str {
     match duty {
-        Duty::Relief { .. } => "Bring the bow down while getting on plane",
+        Duty::Relief { over: None, .. } => "Bring the bow down while getting on plane",
+        Duty::Relief { .. } => "Bring the bow down",
         Duty::HumpTrim { .. } => "Keep the bow down",
         Duty::PorpoisingMargin { .. } => "Do not begin to nod at speed",
         Duty::LeastResistance { .. } => "Run easily at cruising speed",

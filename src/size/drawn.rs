@@ -114,9 +114,9 @@ impl AskedOfDraws {
             .map(|(place, _)| place)
     }
 
-    /// Largest span that fits a chord; none when no plane of that chord may be suggested.
-    pub fn largest_span_m(&self, chord_m: f64) -> Option<f64> {
-        self.room.spans_m(chord_m).map(|[_, largest]| largest)
+    /// Least and largest span that fits a chord; none when no plane of that chord may be suggested.
+    pub fn span_ends_m(&self, chord_m: f64) -> Option<[f64; 2]> {
+        self.room.spans_m(chord_m)
     }
 
     /// Chords in whole steps of the sizes that may be suggested.

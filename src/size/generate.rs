@@ -23,13 +23,17 @@ pub const RELIEF_DEG: [f64; 2] = [1.5, 3.0];
 /// Power of the trim with which it grows from there. A bottom gives way the more easily the higher it
 /// trims: at 3° for all, one in twelve boats of usual proportions made heavier, or with the weight
 /// further aft, would be advised smaller planes.
-const BEYOND: f64 = 2.0 / 3.0;
+const BEYOND: f64 = 0.75;
 /// Factor on the share where somebody complains of the bow, as far as 3°.
 const COMPLAINT: f64 = 1.25;
 /// Least that is left above the floor of 2° when the relief is taken off, degrees.
 const LEFT_DEG: f64 = 0.5;
 /// Margin under the porpoising limit, degrees.
 const MARGIN_DEG: f64 = 0.3;
+/// What planes shall take off the trim at speed where somebody saw her porpoise, degrees. Judged, no source.
+const PORPOISES_DEG: f64 = 1.0;
+/// Share of the top speed from which they shall. Judged, no source.
+const FAST_SHARE: f64 = 0.6;
 /// Mass of a person, kg.
 const PERSON_KG: f64 = 85.0;
 /// Where a person stands at the rail, in chine beams off the centreline.
@@ -45,7 +49,7 @@ const SOFT_RIDE_DEG: f64 = 3.5;
 /// Duties generated for a loading condition of a boat that gives none. Judged and common practice, no source.
 ///
 /// - relief: 30 % of the trim at the hump, between 1.5 and 3°, to a tenth; from 10° of trim on, where
-///   that is 3°, it grows with the trim to the power 2/3. Less where it would
+///   that is 3°, it grows with the trim to the power ¾. Less where it would
 ///   leave under 2.5° of trim, none where that leaves under 0.5°. Where her trim with planes up was
 ///   read near the hump, the trim there is the one computed moved by what was read.
 /// - list: one person of 85 kg at the rail, at cruise, three quarters of top speed.
@@ -94,17 +98,17 @@ impl Draft<'_> {
     fn wished(&self, wishes: &[Wish]) -> Vec<Duty> {
         let mut duties: Vec<Duty> = Vec::new();
         for wish in wishes {
-            let duty = match wish {
-                Wish::BowHigh | Wish::SlowToPlane => self.relief(complained_relief_deg),
-                Wish::Porpoises => Some(self.margin()),
-                Wish::Leans => self.list(),
-                Wish::Pounds => Some(Duty::HumpTrim {
-                    at_most: Angle::new::<degree>(SOFT_RIDE_DEG),
-                    from: self.cruise,
-                    to: self.cruise,
-                }),
+            let asked = match wish {
+                Wish::BowHigh | Wish::SlowToPlane => [self.relief(complained_relief_deg), None],
+                Wish::Porpoises => [Some(self.margin()), self.relief_at_speed()],
+                Wish::Leans => [self.list(), None],
+                Wish::Pounds => [Some(self.trim_at_cruise()), None],
             };
-            duties.extend(duty.filter(|duty| !duties.contains(duty)));
+            for duty in asked.into_iter().flatten() {
+                if !duties.contains(&duty) {
+                    duties.push(duty);
+                }
+            }
         }
         duties
     }
@@ -147,6 +151,33 @@ impl Draft<'_> {
         Some(Duty::List { cause, speed: self.cruise })
     }
 
+    /// What planes take off the trim of a boat that is seen to porpoise, whatever is computed of her limit:
+    /// the lower the bow, the further from it. From six tenths of the top speed to the fastest at which
+    /// it leaves 2.5° of trim; none where there is no such speed.
+    fn relief_at_speed(&self) -> Option<Duty> {
+        let left = |speed_m_s: f64| {
+            let settled = settle(&self.own.prism.at(speed_m_s));
+            settled.is_some_and(|at| at.trim_deg - PORPOISES_DEG >= TRIM_FLOOR_DEG + LEFT_DEG)
+        };
+        let from_m_s = half_knots_m_s(FAST_SHARE * self.top.get::<meter_per_second>(), f64::round)
+            .max(half_knots_m_s(planing_start(self.own.boat).get::<meter_per_second>(), f64::ceil));
+        let half_knot_m_s = 0.5 * M_S_PER_KNOT;
+        let to_m_s = std::iter::successors(Some(self.top.get::<meter_per_second>()), |m_s| {
+            Some(m_s - half_knot_m_s)
+        })
+        .take_while(|&speed_m_s| speed_m_s > from_m_s - 0.5 * half_knot_m_s)
+        .find(|&speed_m_s| left(speed_m_s))?;
+        Some(Duty::Relief {
+            at_least: Angle::new::<degree>(PORPOISES_DEG),
+            over: Some([velocity(from_m_s), velocity(to_m_s.max(from_m_s))]),
+        })
+    }
+
+    fn trim_at_cruise(&self) -> Duty {
+        let at_most = Angle::new::<degree>(SOFT_RIDE_DEG);
+        Duty::HumpTrim { at_most, from: self.cruise, to: self.cruise }
+    }
+
     fn margin(&self) -> Duty {
         Duty::PorpoisingMargin { margin: Angle::new::<degree>(MARGIN_DEG), up_to: self.top }
     }
@@ -174,4 +205,56 @@ fn half_knots_m_s(speed_m_s: f64, round: fn(f64) -> f64) -> f64 {
 
 fn velocity(speed_m_s: f64) -> Velocity {
     Velocity::new::<meter_per_second>(speed_m_s)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::balance::Settings;
+    use crate::input::parse_boat;
+    use approx::assert_relative_eq;
+
+    #[test]
+    fn practice_relief_rises_with_the_trim_and_hardly_goes_past_three_degrees() {
+        assert_relative_eq!(usual_relief_deg(4.0), 1.5);
+        assert_relative_eq!(usual_relief_deg(8.0), 2.4);
+        assert_relative_eq!(usual_relief_deg(10.0), 3.0);
+        assert!((3.9..4.1).contains(&usual_relief_deg(LARGEST_TRIM_DEG)));
+        assert_relative_eq!(complained_relief_deg(7.0), 2.625);
+        assert_relative_eq!(complained_relief_deg(9.0), 3.0);
+        for tenths in 30..150_u32 {
+            let trim_deg = 0.1 * f64::from(tenths);
+            for relief_deg in [usual_relief_deg, complained_relief_deg] {
+                assert!(relief_deg(trim_deg + 0.1) >= relief_deg(trim_deg), "{trim_deg}");
+            }
+            assert!(complained_relief_deg(trim_deg) >= usual_relief_deg(trim_deg), "{trim_deg}");
+        }
+    }
+
+    fn asked(wishes: &str) -> Vec<Duty> {
+        let text = format!(
+            "{wishes}hull = {{ overall_length = \"6.4 m\", chine_beam = \"2 m\", deadrise = \"20 deg\" }}\n\
+             weight = {{ mass = \"1900 kg\" }}\ndrive = {{ kind = \"outboard\", top_speed = \"36 kn\" }}\n"
+        );
+        let boat = parse_boat("b.toml", &text).unwrap().boat;
+        generated(&Loaded::all(&[boat], &Settings::default())[0])
+    }
+
+    #[test]
+    fn practice_each_wish_gives_its_duty() {
+        let usual = asked("");
+        assert!(matches!(usual[..], [Duty::Relief { over: None, .. }, Duty::List { .. }]));
+        let bow_high = asked("for = [\"bow-high\", \"slow-to-plane\"]\n");
+        assert!(matches!(bow_high[..], [Duty::Relief { over: None, .. }]), "asked once");
+        assert!(matches!(asked("for = [\"leans\"]\n")[..], [Duty::List { .. }]));
+        assert!(matches!(asked("for = [\"pounds\"]\n")[..], [Duty::HumpTrim { .. }]));
+        let porpoises = asked("for = [\"porpoises\"]\n");
+        let [Duty::PorpoisingMargin { .. }, Duty::Relief { over: Some([from, to]), .. }] =
+            porpoises[..]
+        else {
+            panic!("{porpoises:?}")
+        };
+        let top = Velocity::new::<meter_per_second>(36.0 * M_S_PER_KNOT);
+        assert!(from < to && to <= top && ((from / top).value - 0.6).abs() < 0.02);
+    }
 }

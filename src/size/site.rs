@@ -21,6 +21,9 @@ const VERTICAL_TOLERANCE: f64 = 1e-10;
 /// Precision of the deflection of least resistance, degrees; the resistance is flat there.
 const LEAST_PRECISION_DEG: f64 = 0.02;
 
+/// A resistance is less than at an end by at least this share, or the end is taken: in the dead band all are alike.
+const LESS: f64 = 1e-5;
+
 /// A speed with what is asked for there.
 #[derive(Clone, Debug)]
 pub(crate) struct Site<'a> {
@@ -85,12 +88,7 @@ impl<'a> Site<'a> {
     }
 
     /// Forces at a trim, begun from those last found here, or from those of the bare boat.
-    pub fn forces_near(
-        &self,
-        condition: &Condition<'_>,
-        trim_deg: f64,
-        tolerance: f64,
-    ) -> Forces {
+    pub fn forces_near(&self, condition: &Condition<'_>, trim_deg: f64, tolerance: f64) -> Forces {
         let last = self.last_forces.get();
         let nearby = last.as_ref().or_else(|| self.settle_bare());
         let forces = condition.forces(trim_deg, nearby, tolerance);
@@ -186,7 +184,7 @@ impl<'a> Site<'a> {
             })
             .flatten();
         let best_end = if ends[0][1] <= ends[1][1] { ends[0] } else { ends[1] };
-        inside.filter(|inside| inside[1] < best_end[1]).unwrap_or(best_end)
+        inside.filter(|inside| inside[1] < best_end[1] * (1.0 - LESS)).unwrap_or(best_end)
     }
 
     /// Roll moment of one plane for each degree of its deflection, reacted at a height above the keel.

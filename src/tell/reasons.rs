@@ -173,7 +173,8 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<String> {
 fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
     let suggestion = sizing.suggestion;
     let furthest = suggestion.seen_otherwise()?;
-    let is_relief = |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { .. });
+    let is_relief =
+        |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { over: None, .. });
     let asked = match suggestion.duties.iter().any(is_relief) {
         true => "What is asked at the hump and the chance follow what was read",
         false => "The chance follows what was read",

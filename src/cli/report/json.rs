@@ -101,6 +101,9 @@ struct HumpRecord<'a> {
     speed_m_s: f64,
     place: &'static str,
     deflection_deg: f64,
+    /// The trims that the paper tells.
+    told_trim_planes_up_deg: Option<f64>,
+    told_trim_planes_down_deg: Option<f64>,
     trim_planes_up_deg: Option<LikelyRecord>,
     trim_planes_down_deg: Option<LikelyRecord>,
 }
@@ -177,11 +180,14 @@ pub(super) fn object(gathered: &Gathered, reader: Reader, files: Vec<String>) ->
 fn hump(gathered: &Gathered) -> Option<HumpRecord<'_>> {
     let hump = gathered.hump.as_ref()?;
     let deg = |trim: Likely<Angle>| likely_deg(trim.map(Some));
+    let told = hump.told();
     Some(HumpRecord {
         condition: &hump.boat.condition().name,
         speed_m_s: m_s(hump.speed),
         place: hump.lies.word(),
         deflection_deg: degrees(hump.deflection),
+        told_trim_planes_up_deg: told.map(|(up, _)| degrees(up)),
+        told_trim_planes_down_deg: told.and_then(|(_, down)| down).map(degrees),
         trim_planes_up_deg: hump.trim_up().map(deg),
         trim_planes_down_deg: hump.trim_down().map(deg),
     })
