@@ -32,7 +32,7 @@ use crate::size::{
 pub const DRAWS: u32 = 500;
 /// Seed of the random numbers; one and the same, so that the same file gives the same answer everywhere.
 pub const SEED: u64 = 1;
-/// Boats drawn for what stands beside the answer.
+/// Boats drawn for what another theory says.
 const DRAWS_BESIDE: u32 = 120;
 /// Chords go in so many steps of a size: 225, 300, 375 mm; 9, 12, 15 in. Common practice, no source.
 const USUAL_CHORD_STEPS: f64 = 3.0;
@@ -82,7 +82,7 @@ pub fn advise_with(
 /// One effect for each estimate of the boat on what is advised.
 #[must_use]
 pub fn effects_for(boats: &[Boat], settings: &Settings) -> Vec<Effect> {
-    effects_by(boats, |changed| outlook(changed, settings, SEED).ok())
+    effects_by(boats, |changed| outlook(changed, settings, Drawn::default()).ok())
 }
 
 /// The pair fitted; else the one advised for the duties of the boat in all her loading conditions.
@@ -98,13 +98,12 @@ pub fn pair_used(boat: &Boat, settings: &Settings) -> Result<PairUsed, Fault> {
     Ok(PairUsed { pair, source })
 }
 
-/// What would be advised, without its reasons and from fewer draws.
-fn outlook(boats: &[Boat], settings: &Settings, seed: u64) -> Result<Outlook, Fault> {
+/// What would be advised, without its reasons.
+fn outlook(boats: &[Boat], settings: &Settings, drawn: Drawn) -> Result<Outlook, Fault> {
     let described = Described::of(boats, settings)?;
     if described.asked.asking.duties.is_empty() {
         return Ok(Outlook::NothingAsked);
     }
-    let drawn = Drawn { draws: DRAWS_BESIDE, seed };
     let wanted = boats[0].sizing().chance.get::<ratio>();
     Ok(outlook_of(&Spans::of(&described, drawn, &|_| ()).chosen(wanted)))
 }
@@ -120,7 +119,8 @@ fn outlook_of(chosen: &Chosen) -> Outlook {
 /// What the same boat would be advised with the bottom's lift by the next model on the list.
 fn other_model(boats: &[Boat], settings: &Settings, seed: u64) -> Option<OtherModel> {
     let model = LiftModel::ALL.into_iter().find(|&model| model != settings.model)?;
-    let outlook = outlook(boats, &Settings { model, ..*settings }, seed).ok()?;
+    let drawn = Drawn { draws: DRAWS_BESIDE, seed };
+    let outlook = outlook(boats, &Settings { model, ..*settings }, drawn).ok()?;
     Some(OtherModel { model, outlook })
 }
 
@@ -231,10 +231,22 @@ impl<'d, 'b> Spans<'d, 'b> {
             chosen.size = self.most_often(&all);
         }
         if let Some(size) = chosen.size {
-            chosen.governing = self.governing(size);
-            chosen.binding = self.binding(size, chosen.exact);
+            if chosen.exact.is_some_and(|exact| self.is_smallest(exact)) {
+                chosen.binding = vec![Binding::SmallestChord, Binding::SmallestAspect];
+            } else {
+                chosen.governing = self.governing(size);
+                chosen.binding = self.binding(size, chosen.exact);
+            }
         }
         chosen
+    }
+
+    /// Whether no smaller pair may be suggested, so that no duty sets the size.
+    fn is_smallest(&self, exact: PlaneSize) -> bool {
+        let first_m = self.usual.first().map(|&chord| self.chords_m[chord]);
+        let ends_m = first_m.and_then(|first_m| self.described.asked.span_ends_m(first_m));
+        first_m == Some(exact.chord_m)
+            && ends_m.is_some_and(|[least_m, _]| exact.span_m <= least_m + 1e-9)
     }
 
     /// How often each of some sizes does every duty.

@@ -1,5 +1,7 @@
 //! The dealer's page: what to take, what it costs, what it does and what it does not do.
 
+use uom::si::electric_potential::volt;
+
 use super::gather::{Advised, COMPARED, Gathered, Hump};
 use super::limits::{cautions, fitted_note, limits, swing};
 use super::owner_words::{short, situation};
@@ -7,8 +9,11 @@ use super::{ReportError, origin, pictures, say};
 
 use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
+use crate::boat::Duty;
+use crate::boat::measure::plain_number;
 use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::doubt::in_hundred;
+use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
 use crate::stock::rank::{Standing, amount, remedy};
 use crate::stock::{Judged, Ranked};
@@ -80,6 +85,10 @@ fn recommendation(gathered: &Gathered) -> String {
             if gathered.shelf.is_some() { "nothing in the stock list" } else { "no pair" },
             less_sure(gathered).unwrap_or_default()
         ),
+        (Advised::Pair(pair), _) if gathered.suggestion.is_seen_otherwise() => format!(
+            "Nothing to be ordered yet: she was seen to trim otherwise than she is described. A first guess is a pair of {} each, span by chord.",
+            pair.text(units)
+        ),
         (Advised::Pair(pair), Some(ranked)) => {
             let stock = match ranked.standing {
                 Standing::Does => "in stock",
@@ -87,7 +96,7 @@ fn recommendation(gathered: &Gathered) -> String {
             };
             let remedy = ranked.judged.as_ref().ok().and_then(|judged| {
                 let remedy = remedy(&ranked.part, &judged.strength, units)?;
-                Some(format!(" As it comes it has no allowance for slamming. Fit it so: {remedy}."))
+                Some(format!(" As it comes, at this price, it has no allowance for slamming. Fit it so, the changes being extra: {remedy}."))
             });
             let remedy = remedy.unwrap_or_default();
             let less_sure = less_sure(gathered).unwrap_or_default();
@@ -195,6 +204,7 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             ),
         }));
         let down = hump.trim_down().zip(told.and_then(|(_, down)| down));
+        let down = down.filter(|_| !gathered.suggestion.is_seen_otherwise());
         numbers.extend(down.map(|(likely, trim)| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
             value: say::angle(trim),
@@ -213,7 +223,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
         }));
     }
     numbers.extend(gathered.chance().map(|chance| KeyNumber {
-        name: "Does everything asked for".to_owned(),
+        name: match gathered.suggestion.is_all_judged() {
+            true => "Does everything asked for".to_owned(),
+            false => "Does what can be judged of it".to_owned(),
+        },
         value: format!("{} in 100", say::in_hundred(chance.share)),
         likely: format!(
             "counted on {} boats drawn: {}",
@@ -236,7 +249,11 @@ pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
     let doubt = &gathered.duties;
     let asked = gathered.advised.pair();
     let pair = doubt.pairs.iter().find(|pair| pair.pair == asked)?;
-    let shares = doubt.duties.iter().zip(&pair.each);
+    // Of what cannot be judged no chance is told.
+    let unjudged = |duty: &Duty| {
+        gathered.suggestion.duties.iter().any(|own| own.duty == *duty && own.is_unjudged())
+    };
+    let shares = doubt.duties.iter().zip(&pair.each).filter(|(held, _)| !unjudged(&held.duty));
     let (held, chance) = shares.min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
     (doubt.duties.len() > 1 && chance.share < 1.0).then(|| {
         (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
@@ -296,8 +313,9 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     let columns = vec![
         Column::words("from the stock list", of(&|r| r.part.name.clone())),
         Column::words("each, span x chord", of(&|r| r.part.pair().text(units))),
-        Column::words("does what is asked", of(&standing)),
-        Column::numbers("travel used", "at most", judged(&used)),
+        Column::words("does what is asked", of(&|ranked| standing(gathered, ranked))),
+        Column::words("supply", of(&supply)),
+        Column::numbers("travel needed", "for what is asked", judged(&used)),
         Column::numbers(
             "does all on",
             "of 100 boats like her",
@@ -374,10 +392,24 @@ fn strength(shown: &[&Ranked]) -> Vec<String> {
     slamming.into_iter().chain(steady).collect()
 }
 
-fn standing(ranked: &Ranked) -> String {
+/// What feeds its actuators.
+fn supply(ranked: &Ranked) -> String {
+    match &ranked.part.actuator {
+        Actuator::Electric(motor) => {
+            format!("{} V electric", plain_number(motor.spec().supply_voltage.get::<volt>()))
+        }
+        Actuator::Hydraulic(_) => "hydraulic".to_owned(),
+    }
+}
+
+fn standing(gathered: &Gathered, ranked: &Ranked) -> String {
+    let all = match gathered.suggestion.is_all_judged() {
+        true => "all",
+        false => "all that can be judged",
+    };
     match (ranked.standing, &ranked.judged) {
-        (Standing::Does, _) => "all".to_owned(),
-        (Standing::NotOnHand, _) => "all; no pair on hand".to_owned(),
+        (Standing::Does, _) => all.to_owned(),
+        (Standing::NotOnHand, _) => format!("{all}; no pair on hand"),
         (Standing::Seldom, _) => "all as described, but seldom".to_owned(),
         (Standing::Misses, Ok(judged)) => {
             let missed = judged.duties.iter().filter(|duty| !duty.met).count();
@@ -437,7 +469,7 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
         columns: vec![
             Column::words("size", column(0)),
             Column::words("each, span x chord", column(1)),
-            Column::numbers("travel used", "at most", column(2)),
+            Column::numbers("travel needed", "for what is asked", column(2)),
             Column::numbers("does all on", "of 100 boats like her", column(3)),
             Column::words("misses", column(4)),
         ],

@@ -97,7 +97,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     if gathered.advised.pair().is_none() {
         return Vec::new();
     }
-    if gathered.suggestion.seen_otherwise().is_some() {
+    if gathered.suggestion.is_seen_otherwise() {
         let first = "There is no table of settings here: she was seen to trim otherwise than the boat that is described, and what is safe hangs on it. Find out what she weighs and where, and ask again.";
         return vec![
             Block::Section("How to use them".to_owned()),
@@ -138,7 +138,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     )];
     if let Some(needed) = limits::governing_need(gathered) {
         notes.push(format!(
-            "Take the settings as a beginning: what is asked takes {} at the hardest moment, and on nine in ten boats like her {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each.",
+            "Take the settings as a beginning. Half of the boats like her need more than {} at the hardest moment for what is asked, and nine in ten {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each; never past the last column, even where it is not enough.",
             say::need(needed.median, gathered.suggestion.usable_deflection),
             say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
@@ -147,21 +147,25 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         Block::Section("How to use them".to_owned()),
         Block::Table(Table { columns, notes, ..Table::default() }),
     ];
+    blocks.extend(limits::porpoising(gathered).map(Block::Paragraph));
     blocks.extend(loaded_otherwise(gathered, &all));
+    let again = down_again(&all, units);
     blocks.push(Block::Terms(vec![
             Fact::new(
                 "Setting off",
-                if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
-                    "Leave the planes up until the table asks for them, and bring them up again as she goes faster."
+                if let Some(again) = again {
+                    again
+                } else if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
+                    "Leave the planes up until the table asks for them, and bring them up again as she goes faster.".to_owned()
                 } else if all.last().is_some_and(|stretch| stretch.setting_deg.is_none()) {
-                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
+                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump.".to_owned()
                 } else {
-                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up line by line as she goes faster."
+                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up line by line as she goes faster.".to_owned()
                 },
             ),
             Fact::new(
                 "Running",
-                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch.",
+                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch. Unless she nods: then lower them again, never past the last column.",
             ),
             Fact::new(
                 "A list",
@@ -176,6 +180,24 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             ),
     ]));
     blocks
+}
+
+/// Where the planes go down once more after they were up: for what is asked there alone.
+fn down_again(all: &[Stretch<'_>], units: UnitChoice) -> Option<String> {
+    let first_down = all.iter().position(|stretch| stretch.setting_deg.is_some())?;
+    let up = first_down + all[first_down..].iter().position(|s| s.setting_deg.is_none())?;
+    let again = up + all[up..].iter().position(|stretch| stretch.setting_deg.is_some())?;
+    let before = match first_down {
+        0 => {
+            "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
+        }
+        _ => "Leave the planes up until the table asks for them, and bring them up as it says.",
+    };
+    let at = all[again].speeds(units);
+    Some(format!(
+        "{before} At {at} {} they go down once more, for what is asked at that speed and in that sea alone: raise them before you go faster.",
+        units.speed.symbol()
+    ))
 }
 
 /// The two planes side by side for each list that they are to level.
@@ -194,7 +216,14 @@ fn levelled(gathered: &Gathered) -> String {
         let study = ListStudy::new(&boat, &gathered.settings, &[cause]).ok()?.with_mean(mean);
         let levelling = study.at(speed).ok()?.levelling?;
         let [least, _] = &levelling.ends;
-        let [port, starboard] = least.setting.map(|angle| degrees(angle).round());
+        // Whole degrees, not less apart than what levels her at least.
+        let [port, starboard] = least.setting.map(degrees);
+        let apart_deg = (starboard - port).abs().ceil();
+        let higher = port.min(starboard).round();
+        let [port, starboard] = match starboard > port {
+            true => [higher, higher + apart_deg],
+            false => [higher + apart_deg, higher],
+        };
         let apart = levelling.ends.each_ref().map(|end| end.difference);
         let [least_apart, most_apart] = [apart[0]?, apart[1]?].map(|a| say::angle(a.abs()));
         let enough = match levelling.verdict {

@@ -6,7 +6,7 @@ use uom::si::f64::Angle;
 use super::gather::Gathered;
 use super::say;
 use crate::balance::saving::Saving;
-use crate::boat::degrees;
+use crate::boat::{DriveKind, degrees};
 use crate::doubt::Likely;
 use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
@@ -103,19 +103,26 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
 }
 
 /// Where the published curve has her over the porpoising limit with the planes as advised; nothing where nowhere.
-fn porpoising(gathered: &Gathered) -> Option<String> {
+pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
+    if gathered.suggestion.is_seen_otherwise() {
+        return None;
+    }
     let rows = gathered.main_schedule().iter();
-    let over: Vec<&ScheduleRow> =
-        rows.filter(|row| row.flags.contains(Flag::PorpoisingExpected)).collect();
+    let over: Vec<&ScheduleRow> = rows.filter(|row| row.is_over_porpoising_limit()).collect();
     let (first, last) = (over.first()?, over.last()?);
     let untested = over.iter().any(|row| row.flags.contains(Flag::PorpoisingCurveClamped));
     Some(format!(
-        "{} she trims above the limit at which models began to nod{}: if she does, ease off, trim the drive in or lower the planes a little.",
+        "{} she trims above the limit at which models began to nod (porpoise), set as advised{}: if she does, ease off{} or lower the planes a little, never past what is safe at that speed.",
         match [first, last].map(|row| say::speed(row.speed, gathered.units)) {
             [from, to] if from == to => format!("At {from}"),
             [from, to] => format!("Between {from} and {to}"),
         },
-        if untested { ", which is not tested for all of that" } else { "" }
+        if untested { "; it is not tested for all of that" } else { "" },
+        if gathered.boat().drive().kind.is_some_and(DriveKind::is_trimmed) {
+            ", trim the drive in"
+        } else {
+            ""
+        },
     ))
 }
 

@@ -10,7 +10,7 @@ use crate::balance::HumpPlace;
 use crate::boat::degrees;
 use crate::document::{Block, Document, Form, spoken};
 use crate::picture::Frame;
-use crate::size::{Answer, Variant};
+use crate::size::{Answer, DutyResult, Reached, Variant};
 use crate::stock::rank::{Standing, remedy};
 
 /// The letter.
@@ -57,6 +57,7 @@ fn in_short(gathered: &Gathered) -> String {
                 let (up, down) = hump.told()?;
                 Some((hump, up, down?))
             });
+            let bow = bow.filter(|_| !gathered.suggestion.is_seen_otherwise());
             let bow = bow.map_or(String::new(), |(hump, up, down)| {
                 format!(
                     " At {}, where she carries her bow highest{}, they bring it, set {} down, from {} to {}.",
@@ -73,11 +74,15 @@ fn in_short(gathered: &Gathered) -> String {
                     say::in_hundred(chance.share)
                 )
             });
-            let suits = match gathered.keeps() {
-                true => "The planes she has suit her",
-                false => "A pair of planes suits her",
-            };
             let less_sure = dealer::less_sure(gathered);
+            let suits = match (gathered.keeps(), less_sure.is_some()) {
+                _ if gathered.suggestion.is_seen_otherwise() => {
+                    "Buy nothing yet; a first guess is this pair"
+                }
+                (true, false) => "The planes she has suit her",
+                (true, true) => "Keep the planes she has for now, since nothing better was found",
+                (false, _) => "A pair of planes suits her",
+            };
             format!(
                 "{suits}: {what}, the first number across the transom.{bow}{}",
                 less_sure.unwrap_or(chance)
@@ -192,7 +197,8 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
             say::speed(governing.speed, units),
             say::loaded(boat, several),
             say::small(short(&duty.duty)),
-            reached(duty).map_or(String::new(), |text| format!("there. {text}"))
+            reached_here(duty, gathered)
+                .map_or("there.".to_owned(), |text| format!("there. {text}"))
         )));
     }
     match &suggestion.answer {
@@ -213,6 +219,17 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         }
     }
     blocks
+}
+
+/// What is reached, where that holds for the pair advised and for her as she was seen.
+fn reached_here(duty: &DutyResult, gathered: &Gathered) -> Option<String> {
+    let by_size = gathered.advised.pair() == gathered.suggestion.pair();
+    let holds = match duty.reached {
+        // The table of settings has it for the pair advised.
+        Reached::Difference { .. } => by_size,
+        _ => !gathered.suggestion.is_seen_otherwise(),
+    };
+    reached(duty).filter(|_| holds)
 }
 
 /// What a fifth smaller would miss and a fifth larger would gain.
@@ -237,7 +254,8 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             ranked.part.name
         ));
     }
-    points.push("Span is the length of a plane across the transom, chord how far it reaches aft. A fifth more or less of either:".to_owned());
+    let of = suggestion.pair().map_or(String::new(), |size| format!(" than {}", size.text(units)));
+    points.push(format!("Span is the length of a plane across the transom, chord how far it reaches aft. A fifth more or less{of} of either:"));
     points.extend(suggestion.variants.iter().map(|variant| neighbour(variant, gathered)));
     points.push("Larger planes are not better planes: they weigh and cost more, load hinge and actuator harder, and a small move of the switch does more than you want at speed.".to_owned());
     vec![Block::Points(points)]
@@ -257,7 +275,11 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         (Some(_), _) => "would not fit on the transom.".to_owned(),
         (None, false) => format!("would miss this: {}.", names()),
         (None, true) => format!(
-            "would do it too as she is described, with {:.0} % of the travel at most{}.",
+            "{}would do it too as she is described, needing {:.0} % of the travel at most{}.",
+            match gathered.boat().planes() == Some(variant.pair) {
+                true => "(the planes she has) ",
+                false => "",
+            },
             100.0 * variant.share_used,
             variant.chance.map_or(String::new(), |share| format!(
                 "; on {} in 100 boats nearly like her",
@@ -274,7 +296,11 @@ fn first_time_out(gathered: &Gathered) -> Vec<Block> {
         return Vec::new();
     }
     let points = [
-        "At the berth, with nobody in the water, watch each plane while somebody works the switch: which one moves, which way, and how many seconds from up to fully down. The share of travel in the table is roughly that share of the seconds.",
+        if gathered.suggestion.is_seen_otherwise() {
+            "At the berth, with nobody in the water, watch each plane while somebody works the switch: which one moves, which way, and how many seconds from up to fully down."
+        } else {
+            "At the berth, with nobody in the water, watch each plane while somebody works the switch: which one moves, which way, and how many seconds from up to fully down. The share of travel in the table is roughly that share of the seconds."
+        },
         "Go out in calm water with room around you, loaded as usual, all seated, the engine's stop cord on whoever steers.",
         "Begin with the planes up and lower both in small equal steps; write down speed and seconds when she feels right.",
         "If she steers by herself or the bow drops: ease the throttle gently, raise both planes, and steer little.",

@@ -45,6 +45,8 @@ const SEEN_OVER: f64 = 0.3;
 const COMPUTED_BY_DEG: f64 = 2.0;
 /// Trim with which a boat rides softer in a head sea, degrees: the tests in waves end at 3.
 const SOFT_RIDE_DEG: f64 = 3.5;
+/// Share of the cruising speed to both sides of it over which she shall ride so. Judged, no source.
+const ABOUT: f64 = 0.1;
 
 /// Duties generated for a loading condition of a boat that gives none. Judged and common practice, no source.
 ///
@@ -102,7 +104,7 @@ impl Draft<'_> {
                 Wish::BowHigh | Wish::SlowToPlane => [self.relief(complained_relief_deg), None],
                 Wish::Porpoises => [Some(self.margin()), self.relief_at_speed()],
                 Wish::Leans => [self.list(), None],
-                Wish::Pounds => [Some(self.trim_at_cruise()), None],
+                Wish::Pounds => [Some(self.trim_about_cruise()), None],
             };
             for duty in asked.into_iter().flatten() {
                 if !duties.contains(&duty) {
@@ -173,9 +175,13 @@ impl Draft<'_> {
         })
     }
 
-    fn trim_at_cruise(&self) -> Duty {
-        let at_most = Angle::new::<degree>(SOFT_RIDE_DEG);
-        Duty::HumpTrim { at_most, from: self.cruise, to: self.cruise }
+    /// A low bow about cruise, so that whoever steers need not keep one speed.
+    fn trim_about_cruise(&self) -> Duty {
+        let at = |factor: f64| {
+            velocity(half_knots_m_s(factor * self.cruise.get::<meter_per_second>(), f64::round))
+        };
+        let [from, to] = [1.0 - ABOUT, 1.0 + ABOUT].map(at);
+        Duty::HumpTrim { at_most: Angle::new::<degree>(SOFT_RIDE_DEG), from, to: to.min(self.top) }
     }
 
     fn margin(&self) -> Duty {

@@ -179,11 +179,19 @@ pub struct ScheduleRow {
     pub trim: Option<Angle>,
     /// Resistance at the deflection to use over that with planes up; none without both.
     pub resistance_ratio: Option<f64>,
+    /// How far the trim lies under the lower porpoising limit at the deflection to use, tested or not; negative above it, none when there is no balance.
+    pub porpoising_margin: Option<Angle>,
     /// Flags at the deflection to use.
     pub flags: Flags,
 }
 
 impl ScheduleRow {
+    /// Whether she trims above the porpoising limit there, tested or not.
+    #[must_use]
+    pub fn is_over_porpoising_limit(&self) -> bool {
+        self.porpoising_margin.is_some_and(|margin| margin.value < 0.0)
+    }
+
     /// The row of a schedule that is nearest to a speed.
     #[must_use]
     pub fn nearest(schedule: &[Self], speed: Velocity) -> Option<&Self> {
@@ -352,12 +360,16 @@ impl Suggestion {
         }
     }
 
-    /// The trim that was read furthest from the boat as described, beyond what the reading may be off; none where none was.
+    /// Whether a trim was read further from the boat as described than the reading may be off.
     #[must_use]
-    pub fn seen_otherwise(&self) -> Option<SeenTrim> {
-        let seen = self.chance.as_ref()?.seen.iter();
-        let furthest = seen.max_by(|a, b| a.beyond_deg().total_cmp(&b.beyond_deg()))?;
-        (furthest.beyond_deg() > 0.0).then_some(*furthest)
+    pub fn is_seen_otherwise(&self) -> bool {
+        self.seen_otherwise().next().is_some()
+    }
+
+    /// The trims that were read so.
+    pub fn seen_otherwise(&self) -> impl Iterator<Item = SeenTrim> + '_ {
+        let seen = self.chance.iter().flat_map(|chance| &chance.seen);
+        seen.filter(|seen| seen.beyond_deg() > 0.0).copied()
     }
 
     /// Whether every duty was judged where it asks most.

@@ -137,6 +137,7 @@ fn row(
         trim: settled.map(|forces| degrees(forces.trim_deg)),
         // Beside a bare boat that does not run nothing is a saving.
         resistance_ratio: (ratio.is_finite() && ratio > 0.0).then_some(ratio),
+        porpoising_margin: site.margin_deg(used, deflection_deg).map(degrees),
         flags: site.flags(size.map(|size| (size, deflection_deg))),
     }
 }
@@ -152,7 +153,7 @@ fn site_of_duties<'a>(question: &Question<'a>, loaded: usize, speed_m_s: f64) ->
 ///
 /// What the duties need there, up to the end of the safe run. What goes beyond that keeps room to that end
 /// and is no more than `most_deg`: enough to hold the bow no higher than the pair holds it at the hump;
-/// enough to stay under the porpoising limit where that is tested and planes can do it; more where that
+/// enough to stay under the porpoising limit where that is tested or asked for and planes can do it; more where that
 /// saves a clear share of the resistance. What the plate does not reach below its dead band counts as planes up.
 fn deflection_to_use(
     question: &Question<'_>,
@@ -170,11 +171,19 @@ fn deflection_to_use(
     if held_deg.is_finite() {
         least_deg = least_deg.max(site.deflection_for_trim(size, held_deg));
     }
-    if site.porpoising_is_tested(&site.bare.porpoising_limit()) {
-        let under_limit_deg = site.deflection_for_margin(size, 0.0);
-        if under_limit_deg <= end_deg {
-            least_deg = least_deg.max(under_limit_deg);
-        }
+    let margin_deg = site.demands.iter().find_map(|demand| match demand.kind {
+        DemandKind::Margin { margin_deg } => Some(margin_deg),
+        _ => None,
+    });
+    let under_limit_deg = site.deflection_for_margin(size, margin_deg.unwrap_or(0.0));
+    // Where somebody asks for it, as far as the pair reaches, tested or not.
+    let end_deg = match margin_deg {
+        Some(_) if under_limit_deg <= roomy_deg(safe_deg) => end_deg.max(under_limit_deg),
+        _ => end_deg,
+    };
+    let is_tested = site.porpoising_is_tested(&site.bare.porpoising_limit());
+    if (is_tested || margin_deg.is_some()) && under_limit_deg <= end_deg {
+        least_deg = least_deg.max(under_limit_deg);
     }
     least_deg = least_deg.min(end_deg);
     let here_n = site.resistance_n(size, least_deg);

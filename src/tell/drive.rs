@@ -92,7 +92,7 @@ pub fn sentence(sizing: &Sizing<'_>) -> Option<String> {
     let each: Vec<_> = all.iter().map(|with| text(with, several)).collect();
     (!each.is_empty()).then(|| {
         format!(
-            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes) the balance gives {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
+            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes): by the balance {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
             number_with_decimals(degrees(drive_trim_of(sizing.boat())), 1),
             each.join("; ")
         )
@@ -100,7 +100,6 @@ pub fn sentence(sizing: &Sizing<'_>) -> Option<String> {
 }
 
 fn text(with: &WithDrive, several: bool) -> String {
-    let verdict = if with.done { "done" } else { "not done" };
     let condition = if several { format!(", loaded `{}`", with.condition) } else { String::new() };
     let reaches = number_with_decimals(with.reaches.abs(), 1);
     let asked = number_with_decimals(with.asked, 1);
@@ -113,5 +112,6 @@ fn text(with: &WithDrive, several: bool) -> String {
         }
         _ => format!("{reaches} % over the least resistance where {asked} is allowed"),
     };
-    format!("{} {verdict}{condition} ({what})", with.duty)
+    let verdict = if with.done { "is enough" } else { "is not enough" };
+    format!("for {}{condition} that {verdict} ({what})", with.duty)
 }

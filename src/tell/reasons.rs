@@ -7,11 +7,11 @@ use super::doubt::drawn_as_seen;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::boat::measure::plain_number;
-use crate::boat::{Duty, PlanePair, degrees};
+use crate::boat::{DriveKind, Duty, PlanePair, degrees};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::size::{
-    Answer, Binding, DutyResult, OtherModel, Outlook, Reached, Suggestion, sentence,
+    Answer, Binding, DutyResult, OtherModel, Outlook, Reached, SeenTrim, Suggestion, sentence,
 };
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
@@ -34,7 +34,9 @@ pub const fn binding_text(binding: Binding) -> &'static str {
         Binding::Room => "the room on the transom",
         Binding::SmallestChord => "the smallest chord allowed",
         Binding::SmallestAspect => "the smallest span/chord allowed",
-        Binding::LargestAspect => "the largest span/chord allowed",
+        Binding::LargestAspect => {
+            "the largest span/chord allowed, which a plane of less chord would have to exceed"
+        }
     }
 }
 
@@ -126,6 +128,12 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
     let suggestion = sizing.suggestion;
     let step = sizing.boat().sizing().round_to;
     let unit = sizing.units.small_length;
+    if !suggestion.binding.contains(&Binding::Duty) && suggestion.set_by.is_none() {
+        return Some(format!(
+            "No duty sets the size: it is the least pair that may be suggested, by {}. What is asked would take less.",
+            binding_list(suggestion)
+        ));
+    }
     Some(format!(
         "Before rounding to steps of {} {} the least pair is {}. What keeps that from being smaller: {}.",
         plain_number(unit.value(step)),
@@ -143,7 +151,7 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
     let relief = chance.relief.map(|range| {
         let [low, median, high] =
             range.map(|angle| number_with_decimals(degrees(angle), 1));
-        format!(" All the way down they take {median} deg off the trim at the hump (nine boats in ten: {low} to {high}).")
+        format!(" All the way down they take {median} deg off the trim at the hump of the middle one of these boats (nine in ten: {low} to {high}).")
     });
     let reached = if chance.is_reached() {
         format!(
@@ -165,14 +173,52 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
 /// What the answer rests on that nobody tested, judged or saw so: it stands below the headline in every output.
 #[must_use]
 pub fn caveats(sizing: &Sizing<'_>) -> Vec<String> {
-    let all = [seen_otherwise(sizing), untested_text(sizing.suggestion), unjudged_text(sizing)];
+    let all = [
+        seen_otherwise(sizing),
+        untested_text(sizing.suggestion),
+        unjudged_text(sizing),
+        perhaps_levels(sizing),
+    ];
     all.into_iter().flatten().collect()
+}
+
+/// Where a list is levelled at the mild end of what is expected and not at the other.
+fn perhaps_levels(sizing: &Sizing<'_>) -> Option<String> {
+    let suggestion = sizing.suggestion;
+    let usable_deg = degrees(suggestion.usable_deflection);
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    let far = suggestion.duties.iter().filter_map(|duty| match duty.reached {
+        Reached::Difference { least, largest } if duty.met => {
+            Some((duty, degrees(least).abs().max(degrees(largest).abs()) + dead_deg))
+        }
+        _ => None,
+    });
+    let (duty, needed_deg) = far.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    (needed_deg > usable_deg).then(|| {
+        format!(
+            "PERHAPS LEVEL: {}. Where the sideways force is taken up is not known: at the hard end of what is expected that takes {} deg of the {} there are.",
+            sentence(&duty.duty, sizing.units),
+            number_with_decimals(needed_deg, 1),
+            number_with_decimals(usable_deg, 1),
+        )
+    })
 }
 
 /// Where a trim was read further from the boat as described than the reading may be off.
 fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
     let suggestion = sizing.suggestion;
-    let furthest = suggestion.seen_otherwise()?;
+    let read = |seen: SeenTrim| {
+        format!(
+            "at {} {} deg was read where the boat as described trims {}",
+            speed_text(sizing, seen.speed),
+            number_with_decimals(degrees(seen.read), 1),
+            number_with_decimals(degrees(seen.described), 1),
+        )
+    };
+    let read: Vec<String> = suggestion.seen_otherwise().map(read).collect();
+    if read.is_empty() {
+        return None;
+    }
     let is_relief =
         |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { over: None, .. });
     let asked = match suggestion.duties.iter().any(is_relief) {
@@ -180,10 +226,8 @@ fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
         false => "The chance follows what was read",
     };
     Some(format!(
-        "SEEN OTHERWISE: at {} {} deg was read where the boat as described trims {}. {asked}; trims, settings and what is safe at each speed are those of the boat described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again.",
-        speed_text(sizing, furthest.speed),
-        number_with_decimals(degrees(furthest.read), 1),
-        number_with_decimals(degrees(furthest.described), 1),
+        "SEEN OTHERWISE: {}. {asked}; trims, settings and what is safe at each speed are those of the boat described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again.",
+        read.join("; "),
     ))
 }
 
@@ -194,10 +238,24 @@ fn unjudged_text(sizing: &Sizing<'_>) -> Option<String> {
         Some(_) => "its curve or the planes were not tested",
         None => "nothing was tested that the limit stands on",
     };
+    let [bare, with] = reached_texts(duty, sizing.units);
+    let trims = match sizing.suggestion.pair() {
+        Some(_) => {
+            format!("{bare} the porpoising limit there with planes up and {with} it with the pair")
+        }
+        None => format!("{bare} the porpoising limit there"),
+    };
+    let ease = match sizing
+        .boats
+        .first()
+        .is_some_and(|boat| boat.drive().kind.is_some_and(DriveKind::is_trimmed))
+    {
+        true => "slow down, trim the drive in,",
+        false => "slow down",
+    };
     Some(format!(
-        "NOT JUDGED: whether she porpoises at {}. She trims {} the porpoising limit there, where {untested}: if she does porpoise, slow down, trim the drive in, and have it looked at.",
+        "NOT JUDGED: whether she porpoises at {}. She trims {trims}, where {untested}: if she does porpoise, {ease} and have it looked at.",
         speed_text(sizing, duty.speed),
-        reached_texts(duty, sizing.units)[1],
     ))
 }
 
@@ -214,7 +272,7 @@ fn untested_text(suggestion: &Suggestion) -> Option<String> {
 
 fn binding_list(suggestion: &Suggestion) -> String {
     let names: Vec<&str> = suggestion.binding.iter().map(|&b| binding_text(b)).collect();
-    names.join("; and ")
+    names.join(" and ")
 }
 
 fn speed_text(sizing: &Sizing<'_>, speed: Velocity) -> String {

@@ -15,6 +15,7 @@ use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Duty, DutyInput, Fault, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::doubt::in_hundred;
+use crate::flag::Flag;
 use crate::input::duties_as_toml;
 use crate::size::{
     DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant, sentence,
@@ -123,6 +124,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     let number = |angle: Option<uom::si::f64::Angle>| {
         angle.map_or("-".to_owned(), |angle| number_with_decimals(degrees(angle), 1))
     };
+    let needed = |result: &DutyResult| result.needed_deflection.filter(|_| !result.is_unjudged());
     let mut columns = vec![
         loadings::duty_column(sizing),
         Column::numbers(
@@ -135,11 +137,11 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     if suggestion.pair().is_some() {
         columns.extend([
             Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
-            Column::numbers("needs", "deg", of(&|r| number(r.needed_deflection))),
+            Column::numbers("needs", "deg", of(&|r| number(needed(r)))),
             Column::numbers(
                 "likely",
                 "deg",
-                of(&|r| match r.likely_deflection {
+                of(&|r| match r.likely_deflection.filter(|_| !r.is_unjudged()) {
                     Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
                     None => "-".to_owned(),
                 }),
@@ -147,7 +149,10 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             Column::numbers(
                 "uses",
                 &format!("of {:.0}", degrees(suggestion.usable_deflection)),
-                of(&|r| r.share_used.map_or("-".to_owned(), percent)),
+                of(&|r| {
+                    let used = r.share_used.filter(|_| !r.is_unjudged());
+                    used.map_or("-".to_owned(), percent)
+                }),
             ),
         ]);
     }
@@ -233,6 +238,14 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     if suggestion.pair().is_none() || rows.is_empty() {
         return Vec::new();
     }
+    if suggestion.is_seen_otherwise() {
+        return vec![
+            Block::Section("How to use them".to_owned()),
+            Block::Paragraph(
+                "No settings: what is safe at each speed would be that of the boat described, and she was seen to run otherwise.".to_owned(),
+            ),
+        ];
+    }
     let unit = sizing.units.speed;
     let angles = |value: &dyn Fn(&ScheduleRow) -> Option<uom::si::f64::Angle>| {
         rows.iter().map(|row| value(row).map(degrees)).collect::<Vec<_>>()
@@ -244,6 +257,13 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let changes: Vec<String> = rows.iter().zip(&savings).map(change).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
+    let under = |row: &ScheduleRow| {
+        let margin = row.porpoising_margin.map(degrees);
+        let untested = row.flags.contains(Flag::PorpoisingCurveClamped);
+        margin.map_or("-".to_owned(), |margin| {
+            format!("{}{}", number_with_decimals(margin, 1), if untested { "?" } else { " " })
+        })
+    };
     let columns = [
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
         Column::numbers("use", "deg", used),
@@ -251,6 +271,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
         Column::numbers("trim, planes up", "deg", fixed(&angles(&|r| r.trim_bare), 1)),
         Column::numbers("trim", "deg", fixed(&angles(&|r| r.trim), 1)),
         Column::numbers("resistance", "change %", changes),
+        Column::numbers("under limit", "deg", rows.iter().map(under).collect()),
     ];
     let title = match suggestion.conditions.len() {
         1 => "How to use them".to_owned(),
@@ -258,7 +279,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let note = suggestion.dead_band.map(|band| {
         format!(
-            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or, up to the hump, keeps the trim under the porpoising limit; past it the planes come up with speed, and what is over the limit there is flagged. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
+            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or, up to the hump, keeps the trim under the porpoising limit; past it the planes come up with speed. 'Under limit' is how far she then trims under that limit, over it where negative, with ? where the limit is not tested. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
             degrees(band)
         )
     });

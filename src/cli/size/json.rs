@@ -208,6 +208,7 @@ struct ScheduleRecord {
     trim_planes_up_deg: Option<f64>,
     trim_deg: Option<f64>,
     resistance_over_planes_up: Option<f64>,
+    porpoising_margin_deg: Option<f64>,
     #[serde(flatten)]
     flags: FlagWords,
 }
@@ -221,6 +222,7 @@ impl From<&ScheduleRow> for ScheduleRecord {
             trim_planes_up_deg: row.trim_bare.map(degrees),
             trim_deg: row.trim.map(degrees),
             resistance_over_planes_up: row.resistance_ratio,
+            porpoising_margin_deg: row.porpoising_margin.map(degrees),
             flags: row.flags.into(),
         }
     }
