@@ -16,7 +16,7 @@ use crate::doubt::in_hundred;
 use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
 use crate::stock::rank::{Standing, amount, remedy};
-use crate::stock::{Judged, Ranked};
+use crate::stock::Ranked;
 use crate::tell;
 use crate::units::number_with_decimals;
 
@@ -306,16 +306,12 @@ fn choice(gathered: &Gathered) -> Option<Block> {
 
 fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     let of = |value: &dyn Fn(&Ranked) -> String| shown.iter().map(|r| value(r)).collect();
-    let judged = |value: &dyn Fn(&Judged) -> String| {
-        shown.iter().map(|r| r.judged.as_ref().map_or("-".to_owned(), value)).collect::<Vec<_>>()
-    };
     let units = gathered.units;
     let columns = vec![
         Column::words("from the stock list", of(&|r| r.part.name.clone())),
         Column::words("each, span x chord", of(&|r| r.part.pair().text(units))),
         Column::words("does what is asked", of(&|ranked| standing(gathered, ranked))),
         Column::words("supply", of(&supply)),
-        Column::numbers("travel needed", "for what is asked", judged(&used)),
         Column::numbers(
             "does all on",
             "of 100 boats like her",
@@ -421,15 +417,6 @@ fn standing(gathered: &Gathered, ranked: &Ranked) -> String {
         (Standing::NoRoom, _) => "no room on the transom".to_owned(),
         (Standing::Unsafe, _) => "unsafe on her".to_owned(),
         _ => "cannot be fitted".to_owned(),
-    }
-}
-
-fn used(judged: &Judged) -> String {
-    match judged.most_used() {
-        // What is missed by another limit than the travel is not a matter of travel.
-        Some(share) if share <= 0.8 && !judged.does_all() => "-".to_owned(),
-        Some(share) if share < 10.0 => format!("{:.0} %", 100.0 * share),
-        _ => "beyond".to_owned(),
     }
 }
 
