@@ -15,8 +15,8 @@ use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Tabl
 use crate::doubt::in_hundred;
 use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
-use crate::stock::rank::{Standing, amount, remedy};
 use crate::stock::Ranked;
+use crate::stock::rank::{Standing, amount, remedy};
 use crate::tell;
 use crate::units::number_with_decimals;
 

@@ -6,7 +6,7 @@ mod print;
 mod session;
 
 use serde_json::{Value, json};
-use session::{DRAWS, Session};
+use session::{DRAWS, Session, program, root};
 use thirtyfour::prelude::*;
 
 /// The resistance that the page shows, as the program has it.
@@ -14,9 +14,9 @@ const RESISTANCE: &str = "return document.querySelector('[data-number=resistance
 
 /// The pair that the command line suggests, as the page writes it.
 fn pair_of(boat: &str) -> String {
-    let output = std::process::Command::new(env!("CARGO_BIN_EXE_planewright"))
+    let output = std::process::Command::new(program())
         .args(["size", boat, "--draws", DRAWS, "--json"])
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .current_dir(root())
         .output()
         .expect("the program starts");
     let told: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
@@ -157,7 +157,7 @@ async fn practice_upload_and_download_boat_files() {
     session.find("form[action='/boat-file'] button").await.click().await.unwrap();
     assert_eq!(session.file(&downloads.join("wren-of-mine.toml")).await, text);
     // A stock list for the same boat.
-    let stock = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("data/stock/planes.csv");
+    let stock = root().join("data/stock/planes.csv");
     session.find("#stock_file").await.send_keys(stock.to_str().unwrap()).await.unwrap();
     session.find("#shelf form button").await.click().await.unwrap();
     session

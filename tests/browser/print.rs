@@ -5,7 +5,7 @@ use std::process::Command;
 
 use serde_json::json;
 
-use super::session::{DRAWS, Session, decoded};
+use super::session::{DRAWS, Session, decoded, program, root};
 
 /// Paper, with its width and height in inches.
 const PAPERS: [(&str, f64, f64); 2] = [("a4", 8.27, 11.69), ("letter", 8.5, 11.0)];
@@ -28,10 +28,10 @@ const OVERFULL: &str = "
 /// A report of a boat in a folder.
 fn report(folder: &Path, boat: &str, more: &[&str]) -> String {
     let out = folder.join("paper.html").display().to_string();
-    let status = Command::new(env!("CARGO_BIN_EXE_planewright"))
+    let status = Command::new(program())
         .args(["report", boat, "--draws", DRAWS, "--force", "--out", &out])
         .args(more)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .current_dir(root())
         .output()
         .expect("the program starts");
     assert!(status.status.success(), "{}", String::from_utf8_lossy(&status.stderr));

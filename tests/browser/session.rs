@@ -76,6 +76,22 @@ fn digits_after(line: &str, start: &str) -> Option<u16> {
     rest.chars().take_while(char::is_ascii_digit).collect::<String>().parse().ok()
 }
 
+/// The folder of the project.
+pub fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").canonicalize().expect("the project")
+}
+
+/// The program, built before.
+pub fn program() -> PathBuf {
+    let program = root().join("target/release/planewright");
+    assert!(
+        program.is_file(),
+        "{} is missing; build it first: cargo build --release",
+        program.display()
+    );
+    program
+}
+
 impl Session {
     pub async fn start() -> Self {
         let turn = ONE.lock().await;
@@ -84,10 +100,8 @@ impl Session {
             // The first line names port 0; the one that counts comes later.
             line.contains("successfully").then(|| digits_after(line, "on port ")).flatten()
         });
-        let mut server = Command::new(env!("CARGO_BIN_EXE_planewright"));
-        server
-            .args(["serve", "--port", "0", "--draws", DRAWS, "--json"])
-            .current_dir(env!("CARGO_MANIFEST_DIR"));
+        let mut server = Command::new(program());
+        server.args(["serve", "--port", "0", "--draws", DRAWS, "--json"]).current_dir(root());
         let (server_program, port) = started(&mut server, |line| digits_after(line, "\"port\": "));
         let folder = tempfile::tempdir().expect("a folder");
         let mut wanted = DesiredCapabilities::chrome();
@@ -280,7 +294,7 @@ impl Session {
 
 /// Where pictures of the page are kept.
 pub fn screens() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("target/screens")
+    root().join("target/screens")
 }
 
 /// Base 64 as the browser sends it.
