@@ -132,7 +132,7 @@ async fn practice_fill_the_form_wrong_and_right() {
 async fn practice_upload_and_download_boat_files() {
     let session = Session::start().await;
     let good = session.folder.path().join("wren-of-mine.toml");
-    let text = std::fs::read_to_string("data/boats/wren.toml").unwrap();
+    let text = std::fs::read_to_string(root().join("data/boats/wren.toml")).unwrap();
     let text = text.replace("Skerry Wren", "My own Wren");
     std::fs::write(&good, &text).unwrap();
     session.open("/").await;
