@@ -24,15 +24,15 @@ use crate::balance::forces::PlaneSize;
 use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::size::{
-    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, Settled,
-    Suggestion, chosen_for, effects_by, pair_of,
+    Answer, Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed,
+    Settled, Suggestion, chosen_for, effects_by, pair_of,
 };
 
 /// Boats drawn when nothing else is asked for: a share of 80 % is then good to 2 %.
 pub const DRAWS: u32 = 500;
 /// Seed of the random numbers; one and the same, so that the same file gives the same answer everywhere.
 pub const SEED: u64 = 1;
-/// Boats drawn for what another theory says.
+/// Boats drawn for what stands beside the answer.
 const DRAWS_BESIDE: u32 = 120;
 /// Chords go in so many steps of a size: 225, 300, 375 mm; 9, 12, 15 in. Common practice, no source.
 const USUAL_CHORD_STEPS: f64 = 3.0;
@@ -79,10 +79,21 @@ pub fn advise_with(
     Ok(suggestion)
 }
 
-/// One effect for each estimate of the boat on what is advised.
+/// One effect for each estimate of the boat on what is advised, counted on fewer boats: an end that
+/// changes nothing on these is told as what is advised.
 #[must_use]
-pub fn effects_for(boats: &[Boat], settings: &Settings) -> Vec<Effect> {
-    effects_by(boats, |changed| outlook(changed, settings, Drawn::default()).ok())
+pub fn effects_for(boats: &[Boat], settings: &Settings, advised: &Suggestion) -> Vec<Effect> {
+    let drawn = Drawn { draws: DRAWS_BESIDE, seed: SEED };
+    let unchanged = outlook(boats, settings, drawn).ok();
+    let told = match (&advised.answer, advised.pair()) {
+        (_, Some(pair)) => Outlook::Pair(pair),
+        (Answer::NoPlanesNeeded, None) => Outlook::NoPlanesNeeded,
+        (_, None) => Outlook::NoPairDoes,
+    };
+    effects_by(boats, |changed| {
+        let end = outlook(changed, settings, drawn).ok()?;
+        Some(if Some(end) == unchanged { told } else { end })
+    })
 }
 
 /// The pair fitted; else the one advised for the duties of the boat in all her loading conditions.

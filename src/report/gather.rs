@@ -194,7 +194,7 @@ impl Gathered {
         let duties = duties_within(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
         let hump =
             hump(&boats, &settings, &suggestion, (advised.pair(), &schedules), drawn, progress)?;
-        let effects = effects_for(&boats, &settings);
+        let effects = effects_for(&boats, &settings, &suggestion);
         Ok(Self {
             file,
             boats,

@@ -94,7 +94,9 @@ impl Desk {
         let units: UnitChoice = ask.system.into();
         let sense = Sense::of(&boats, &settings());
         let suggestion = advise_with(&boats, &settings(), ask.drawn(), &|_| ());
-        let effects = effects_for(&boats, &settings());
+        let effects = suggestion
+            .as_ref()
+            .map_or_else(|_| Vec::new(), |told| effects_for(&boats, &settings(), told));
         let shelf = shelf(&ask, &boats);
         let run = Run::of(&ask, &boats, units, suggestion.as_ref().ok());
         let choices = Vec::new();

@@ -164,7 +164,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         Some(path) => Some(Shelf::ranked(path, &boats, &settings, drawn)?),
         None => None,
     };
-    let effects = effects_for(&boats, &settings);
+    let effects = effects_for(&boats, &settings, &suggestion);
     let charts = Vec::new();
     let mut answered =
         Answered { file, boats, units, settings, suggestion, effects, charts, shelf };
