@@ -230,6 +230,17 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
     ]
 }
 
+/// Where she was seen to run otherwise than she is described.
+pub(crate) const NO_SETTINGS: &str = "No settings: what is safe at each speed would be that of the boat described, and she was seen to run otherwise.";
+
+/// How far she trims under the porpoising limit as advised, degrees, with a mark where that is not tested.
+pub(crate) fn under_limit(row: &ScheduleRow) -> String {
+    let untested = row.flags.contains(Flag::PorpoisingCurveClamped);
+    row.porpoising_margin.map(degrees).map_or("-".to_owned(), |margin| {
+        format!("{}{}", number_with_decimals(margin, 1), if untested { "?" } else { " " })
+    })
+}
+
 /// The deflection to use at each speed.
 #[must_use]
 pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
@@ -241,9 +252,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     if suggestion.is_seen_otherwise() {
         return vec![
             Block::Section("How to use them".to_owned()),
-            Block::Paragraph(
-                "No settings: what is safe at each speed would be that of the boat described, and she was seen to run otherwise.".to_owned(),
-            ),
+            Block::Paragraph(NO_SETTINGS.to_owned()),
         ];
     }
     let unit = sizing.units.speed;
@@ -257,13 +266,6 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let changes: Vec<String> = rows.iter().zip(&savings).map(change).collect();
     let speeds: Vec<_> = rows.iter().map(|row| Some(unit.value(row.speed))).collect();
-    let under = |row: &ScheduleRow| {
-        let margin = row.porpoising_margin.map(degrees);
-        let untested = row.flags.contains(Flag::PorpoisingCurveClamped);
-        margin.map_or("-".to_owned(), |margin| {
-            format!("{}{}", number_with_decimals(margin, 1), if untested { "?" } else { " " })
-        })
-    };
     let columns = [
         Column::numbers("speed", unit.symbol(), fixed(&speeds, 1)),
         Column::numbers("use", "deg", used),
@@ -271,7 +273,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
         Column::numbers("trim, planes up", "deg", fixed(&angles(&|r| r.trim_bare), 1)),
         Column::numbers("trim", "deg", fixed(&angles(&|r| r.trim), 1)),
         Column::numbers("resistance", "change %", changes),
-        Column::numbers("under limit", "deg", rows.iter().map(under).collect()),
+        Column::numbers("under limit", "deg", rows.iter().map(under_limit).collect()),
     ];
     let title = match suggestion.conditions.len() {
         1 => "How to use them".to_owned(),

@@ -14,7 +14,7 @@ use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
 use crate::stock::Standing;
 use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
-use crate::tell::sizing::{self, Sizing, generated_from, in_use};
+use crate::tell::sizing::{self, NO_SETTINGS, Sizing, generated_from, in_use, under_limit};
 use crate::tell::{drive, loadings, saving};
 use crate::units::number_with_decimals;
 use crate::web::answer::{Desk, settings};
@@ -192,6 +192,11 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
     if suggestion.pair().is_none() || suggestion.schedule.is_empty() {
         return html! {};
     }
+    if suggestion.is_seen_otherwise() {
+        return html! {
+            section.sheet aria-labelledby="use" { h2 #use { "How to use them" } p { (NO_SETTINGS) } }
+        };
+    }
     let charts = sizing_charts(&desk.file.boat, suggestion, desk.units);
     let savings = saving::of_schedule(sizing);
     let even = savings.contains(&Some(Saving::SidesMayTurn));
@@ -207,10 +212,11 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                 table.numbers {
                     thead { tr {
                         th scope="col" { "Speed, " (desk.units.speed.symbol()) } th scope="col" { "Use" } th scope="col" { "Never beyond" }
-                        th scope="col" { "Trim, planes up" } th scope="col" { "Trim" } th scope="col" { "Resistance" }
+                        th scope="col" { "Trim, planes up" } th scope="col" { "Trim" } th scope="col" { "Resistance" } th scope="col" { "Under porpoising limit" }
                     } }
                     tbody { @for (row, saving) in suggestion.schedule.iter().zip(&savings) { (schedule_row(desk, suggestion, (row, *saving))) } }
                 }
+                p.small { "Over the limit where negative; ? where it is not tested." }
                 @if even { p.small { (spoken(saving::NOTE)) } }
             }
             div.charts {
@@ -256,6 +262,7 @@ fn schedule_row(
             td.number { (trim(row.trim_bare)) }
             td.number { (trim(row.trim)) }
             td.number { (change) }
+            td.number { (under_limit(row)) }
         }
     }
 }
