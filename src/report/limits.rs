@@ -29,7 +29,8 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
     points.push(measured(gathered));
     points.extend(say::does_not_fit(gathered.duties.seen.as_ref()));
     points.extend(other_loadings(gathered));
-    points.extend(porpoising(gathered));
+    // Where it was asked for and cannot be judged, that stands at the top.
+    points.extend(porpoising(gathered).filter(|_| gathered.suggestion.is_all_judged()));
     points
 }
 
