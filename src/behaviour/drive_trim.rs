@@ -63,7 +63,7 @@ impl DriveTrims {
 /// Whether a boat's drive can be trimmed while she runs.
 #[must_use]
 pub fn can_be_trimmed(boat: &Boat) -> bool {
-    boat.drive().kind.is_some_and(DriveKind::is_trimmed)
+    matches!(boat.drive().kind, Some(DriveKind::Outboard | DriveKind::Sterndrive))
 }
 
 /// Trim of the drive as the boat file sets it: the thrust angle, counted the other way.

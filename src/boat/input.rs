@@ -213,14 +213,6 @@ pub enum DriveKind {
     Jet,
 }
 
-impl DriveKind {
-    /// Whether it can be trimmed: turned about a cross axis while she runs.
-    #[must_use]
-    pub const fn is_trimmed(self) -> bool {
-        matches!(self, Self::Outboard | Self::Sterndrive)
-    }
-}
-
 /// Height of the thrust line, in either of two ways.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum ThrustLine {

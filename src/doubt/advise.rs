@@ -24,8 +24,8 @@ use crate::balance::forces::PlaneSize;
 use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::size::{
-    Answer, Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed,
-    Settled, Suggestion, chosen_for, effects_by, pair_of,
+    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, Settled,
+    Suggestion, chosen_for, effects_by, pair_of,
 };
 
 /// Boats drawn when nothing else is asked for: a share of 80 % is then good to 2 %.
@@ -85,14 +85,10 @@ pub fn advise_with(
 pub fn effects_for(boats: &[Boat], settings: &Settings, advised: &Suggestion) -> Vec<Effect> {
     let drawn = Drawn { draws: DRAWS_BESIDE, seed: SEED };
     let unchanged = outlook(boats, settings, drawn).ok();
-    let told = match (&advised.answer, advised.pair()) {
-        (_, Some(pair)) => Outlook::Pair(pair),
-        (Answer::NoPlanesNeeded, None) => Outlook::NoPlanesNeeded,
-        (_, None) => Outlook::NoPairDoes,
-    };
+    let told = advised.pair().map(Outlook::Pair);
     effects_by(boats, |changed| {
         let end = outlook(changed, settings, drawn).ok()?;
-        Some(if Some(end) == unchanged { told } else { end })
+        told.filter(|_| Some(end) == unchanged).or(Some(end))
     })
 }
 

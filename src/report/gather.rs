@@ -127,12 +127,12 @@ impl Hump {
             let (trim, likely) = (row.nominal_trim?, row.trim?);
             (likely.low..=likely.high).contains(&trim).then_some(trim)
         };
-        let middle = |row: &SpeedDoubt| row.trim.map(|likely| likely.median);
-        if [Some(up), down].into_iter().flatten().all(|row| described(row).is_some()) {
-            Some((described(up)?, down.and_then(described)))
-        } else {
-            Some((middle(up)?, down.and_then(middle)))
-        }
+        let fits = std::iter::once(up).chain(down).all(|row| described(row).is_some());
+        let told = |row: &SpeedDoubt| match fits {
+            true => described(row),
+            false => row.trim.map(|likely| likely.median),
+        };
+        Some((told(up)?, down.and_then(told)))
     }
 }
 

@@ -138,8 +138,8 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     )];
     if let Some(needed) = limits::governing_need(gathered) {
         notes.push(format!(
-            "Take the settings as a beginning. Half of the boats like her need more than {} at the hardest moment for what is asked, and nine in ten {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each; never past the last column, even where it is not enough.",
-            say::need(needed.median, gathered.suggestion.usable_deflection),
+            "Take the settings as a beginning. Half of the boats like her need {} at the hardest moment for what is asked, and nine in ten {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each; never past the last column, even where it is not enough.",
+            say::need_over(needed.median, gathered.suggestion.usable_deflection),
             say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
         ));
     }

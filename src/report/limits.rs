@@ -6,7 +6,8 @@ use uom::si::f64::Angle;
 use super::gather::Gathered;
 use super::say;
 use crate::balance::saving::Saving;
-use crate::boat::{DriveKind, degrees};
+use crate::behaviour::drive_trim::can_be_trimmed;
+use crate::boat::degrees;
 use crate::doubt::Likely;
 use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
@@ -119,11 +120,7 @@ pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
             [from, to] => format!("Between {from} and {to}"),
         },
         if untested { "; it is not tested for all of that" } else { "" },
-        if gathered.boat().drive().kind.is_some_and(DriveKind::is_trimmed) {
-            ", trim the drive in"
-        } else {
-            ""
-        },
+        if can_be_trimmed(gathered.boat()) { ", trim the drive in" } else { "" },
     ))
 }
 

@@ -254,8 +254,9 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             ranked.part.name
         ));
     }
-    let of = suggestion.pair().map_or(String::new(), |size| format!(" than {}", size.text(units)));
-    points.push(format!("Span is the length of a plane across the transom, chord how far it reaches aft. A fifth more or less{of} of either:"));
+    let of =
+        suggestion.pair().map_or("A".to_owned(), |size| format!("From {}, a", size.text(units)));
+    points.push(format!("Span is the length of a plane across the transom, chord how far it reaches aft. {of} fifth more or less of either:"));
     points.extend(suggestion.variants.iter().map(|variant| neighbour(variant, gathered)));
     points.push("Larger planes are not better planes: they weigh and cost more, load hinge and actuator harder, and a small move of the switch does more than you want at speed.".to_owned());
     vec![Block::Points(points)]

@@ -39,6 +39,11 @@ pub(super) fn need(needed: Angle, usable: Angle) -> String {
     }
 }
 
+/// `more than 10.3°`, or than what can be used.
+pub(super) fn need_over(needed: Angle, usable: Angle) -> String {
+    if needed > usable { need(needed, usable) } else { format!("more than {}", angle(needed)) }
+}
+
 /// A number to three digits, as people say it.
 pub(super) fn round(value: f64) -> String {
     let magnitude = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };

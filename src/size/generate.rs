@@ -68,15 +68,14 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     if top_m_s <= start_m_s {
         return Vec::new();
     }
-    let cruise_m_s = half_knots_m_s(CRUISE_SHARE * top_m_s, f64::round)
-        .max(half_knots_m_s(start_m_s, f64::ceil));
     let Some(hump) = Hump::of_prism(own.boat, &own.prism) else { return Vec::new() };
     let runs = |speed_m_s: f64| settle(&own.prism.at(speed_m_s)).is_some();
     // Where she is bow-up at the hump she must run somewhere, or nothing can be said of her.
     if hump.trim.is_none() && !range(start_m_s, top_m_s).any(runs) {
         return Vec::new();
     }
-    let draft = Draft { own, hump, cruise: velocity(cruise_m_s), top: velocity(top_m_s) };
+    let slowest_m_s = half_knots_m_s(start_m_s, f64::ceil);
+    let draft = Draft { own, hump, slowest_m_s, top_m_s };
     match own.boat.input().wishes.as_slice() {
         [] => [draft.relief(usual_relief_deg), draft.list()].into_iter().flatten().collect(),
         wishes => draft.wished(wishes),
@@ -92,11 +91,21 @@ pub(crate) fn fastest_m_s(boat: &Boat) -> f64 {
 struct Draft<'a> {
     own: &'a Loaded<'a>,
     hump: Hump,
-    cruise: Velocity,
-    top: Velocity,
+    /// The slowest and the fastest speed that anything is asked for at.
+    slowest_m_s: f64,
+    top_m_s: f64,
 }
 
 impl Draft<'_> {
+    /// The speed in whole half knots next to another at which something may be asked.
+    fn near_m_s(&self, speed_m_s: f64) -> f64 {
+        half_knots_m_s(speed_m_s, f64::round).max(self.slowest_m_s).min(self.top_m_s)
+    }
+
+    fn cruise_m_s(&self) -> f64 {
+        self.near_m_s(CRUISE_SHARE * self.top_m_s)
+    }
+
     fn wished(&self, wishes: &[Wish]) -> Vec<Duty> {
         let mut duties: Vec<Duty> = Vec::new();
         for wish in wishes {
@@ -150,7 +159,7 @@ impl Draft<'_> {
         let beam_m = self.own.prism.beam_m;
         let distance = Length::new::<meter>((20.0 * RAIL_BEAMS * beam_m).round() / 20.0);
         let cause = ListCause::OffCentre { mass: Mass::new::<kilogram>(PERSON_KG), distance };
-        Some(Duty::List { cause, speed: self.cruise })
+        Some(Duty::List { cause, speed: velocity(self.cruise_m_s()) })
     }
 
     /// What planes take off the trim of a boat that is seen to porpoise, whatever is computed of her limit:
@@ -161,14 +170,11 @@ impl Draft<'_> {
             let settled = settle(&self.own.prism.at(speed_m_s));
             settled.is_some_and(|at| at.trim_deg - PORPOISES_DEG >= TRIM_FLOOR_DEG + LEFT_DEG)
         };
-        let from_m_s = half_knots_m_s(FAST_SHARE * self.top.get::<meter_per_second>(), f64::round)
-            .max(half_knots_m_s(planing_start(self.own.boat).get::<meter_per_second>(), f64::ceil));
+        let from_m_s = self.near_m_s(FAST_SHARE * self.top_m_s);
         let half_knot_m_s = 0.5 * M_S_PER_KNOT;
-        let to_m_s = std::iter::successors(Some(self.top.get::<meter_per_second>()), |m_s| {
-            Some(m_s - half_knot_m_s)
-        })
-        .take_while(|&speed_m_s| speed_m_s > from_m_s - 0.5 * half_knot_m_s)
-        .find(|&speed_m_s| left(speed_m_s))?;
+        let to_m_s = std::iter::successors(Some(self.top_m_s), |m_s| Some(m_s - half_knot_m_s))
+            .take_while(|&speed_m_s| speed_m_s > from_m_s - 0.5 * half_knot_m_s)
+            .find(|&speed_m_s| left(speed_m_s))?;
         Some(Duty::Relief {
             at_least: Angle::new::<degree>(PORPOISES_DEG),
             over: Some([velocity(from_m_s), velocity(to_m_s.max(from_m_s))]),
@@ -177,15 +183,16 @@ impl Draft<'_> {
 
     /// A low bow about cruise, so that whoever steers need not keep one speed.
     fn trim_about_cruise(&self) -> Duty {
-        let at = |factor: f64| {
-            velocity(half_knots_m_s(factor * self.cruise.get::<meter_per_second>(), f64::round))
-        };
+        let at = |factor: f64| velocity(self.near_m_s(factor * self.cruise_m_s()));
         let [from, to] = [1.0 - ABOUT, 1.0 + ABOUT].map(at);
-        Duty::HumpTrim { at_most: Angle::new::<degree>(SOFT_RIDE_DEG), from, to: to.min(self.top) }
+        Duty::HumpTrim { at_most: Angle::new::<degree>(SOFT_RIDE_DEG), from, to }
     }
 
     fn margin(&self) -> Duty {
-        Duty::PorpoisingMargin { margin: Angle::new::<degree>(MARGIN_DEG), up_to: self.top }
+        Duty::PorpoisingMargin {
+            margin: Angle::new::<degree>(MARGIN_DEG),
+            up_to: velocity(self.top_m_s),
+        }
     }
 }
 

@@ -6,8 +6,9 @@ use uom::si::length::meter;
 use super::doubt::drawn_as_seen;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
+use crate::behaviour::drive_trim::can_be_trimmed;
 use crate::boat::measure::plain_number;
-use crate::boat::{DriveKind, Duty, PlanePair, degrees};
+use crate::boat::{Duty, PlanePair, degrees};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::size::{
@@ -245,11 +246,7 @@ fn unjudged_text(sizing: &Sizing<'_>) -> Option<String> {
         }
         None => format!("{bare} the porpoising limit there"),
     };
-    let ease = match sizing
-        .boats
-        .first()
-        .is_some_and(|boat| boat.drive().kind.is_some_and(DriveKind::is_trimmed))
-    {
+    let ease = match can_be_trimmed(sizing.boat()) {
         true => "slow down, trim the drive in,",
         false => "slow down",
     };
