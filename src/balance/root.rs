@@ -34,6 +34,8 @@ impl Precision {
     /// holds what is really left under 0.015 degrees, 0.004 in the root mean square.
     pub const OF_A_DRAW: Self =
         Self { moment: f64::INFINITY, trim_deg: 1e-2, vertical: COARSEST_TOLERANCE };
+    /// For one of many boats of which it is asked whether something is taken off that trim.
+    pub const OF_A_DUTY: Self = Self { moment: f64::INFINITY, trim_deg: 1e-4, vertical: 1e-7 };
 }
 
 /// Residual moment, as a share of weight × beam, with which a trim known to rounding still is a root.

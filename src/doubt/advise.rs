@@ -34,8 +34,10 @@ pub const DRAWS: u32 = 500;
 pub const SEED: u64 = 1;
 /// Boats drawn for what stands beside the answer.
 const DRAWS_BESIDE: u32 = 120;
-/// Chords go in so many steps of a size: 225, 300, 375 mm; 9, 12, 15 in. Common practice, no source.
+/// Chords kept in store go in so many steps of a size: 225, 300 mm; 9, 12 in. Common practice, no source.
 const USUAL_CHORD_STEPS: f64 = 3.0;
+/// The deepest of them in steps; a deeper plane is made to order, in any whole step. Common practice, no source.
+const DEEPEST_USUAL_STEPS: f64 = 12.0;
 /// So much less of a chance is given for a smaller pair where none reaches what is wanted.
 const USELESS_SHARE: f64 = 0.02;
 
@@ -67,8 +69,11 @@ pub fn advise_with(
     if chosen.size.is_some() || chosen.none_needed {
         chosen.chance = Some(spans.chance(wanted, &chosen));
     }
-    chosen.other_model = other_model(boats, settings, drawn.seed);
-    let mut suggestion = chosen_for(boats, settings, chosen)?;
+    let (other_model, suggestion) = rayon::join(
+        || other_model(boats, settings, drawn.seed),
+        || chosen_for(boats, settings, chosen),
+    );
+    let mut suggestion = Suggestion { other_model, ..suggestion? };
     let sizes: Vec<PlaneSize> = suggestion.variants.iter().map(|v| v.pair.into()).collect();
     for (variant, share) in suggestion.variants.iter_mut().zip(spans.shares(&sizes)) {
         variant.chance = Some(share);
@@ -144,6 +149,8 @@ struct Spans<'d, 'b> {
     bare: usize,
     /// What each boat answers whatever the pair.
     settled: Vec<Settled>,
+    /// For each chord whether its largest span does all on each boat in each condition; looked for when it is asked about.
+    does: Vec<OnceCell<Vec<Vec<bool>>>>,
     /// For each chord the least span of each boat at each speed that is judged; looked for when it is asked about.
     least_m: Vec<OnceCell<Vec<Vec<f64>>>>,
 }
@@ -152,12 +159,13 @@ impl<'d, 'b> Spans<'d, 'b> {
     fn of(described: &'d Described<'b>, drawn: Drawn, progress: Progress<'_>) -> Self {
         let step_m = described.boats()[0].sizing().round_to.get::<meter>();
         let chords_m = described.asked.chords_m(step_m);
-        let usual = usual(&chords_m, USUAL_CHORD_STEPS * step_m);
+        let usual = usual(&chords_m, step_m);
         let all = described.ask_all(drawn, progress, |boat| (boat.settled(), boat.bare_does_all()));
         let bare = all.iter().filter(|(_, does)| *does).count();
         let settled = all.into_iter().map(|(settled, _)| settled).collect();
-        let least_m = chords_m.iter().map(|_| OnceCell::new()).collect();
-        Self { described, drawn, step_m, chords_m, usual, bare, settled, least_m }
+        let does = vec![OnceCell::new(); chords_m.len()];
+        let least_m = vec![OnceCell::new(); chords_m.len()];
+        Self { described, drawn, step_m, chords_m, usual, bare, settled, does, least_m }
     }
 
     fn ask_again<T: Send>(&self, ask: impl Fn(&OnDraw<'_>) -> T + Sync) -> Vec<T> {
@@ -170,33 +178,54 @@ impl<'d, 'b> Spans<'d, 'b> {
         self.least_m[chord].get_or_init(|| self.ask_again(|boat| boat.least_spans_m(chord_m)))
     }
 
-    /// Places of the speeds judged in one condition, or in all.
-    fn places(&self, loaded: Option<usize>) -> Vec<usize> {
-        let speeds = self.described.asked.speeds_m_s.iter().enumerate();
-        speeds.filter(|(_, at)| loaded.is_none_or(|own| at.0 == own)).map(|(i, _)| i).collect()
+    /// Share of the boats on which the largest span of a chord does all, in one condition or in all.
+    fn reach(&self, chord: usize, loaded: Option<usize>) -> f64 {
+        let conditions = self.described.boats().len();
+        let chord_m = self.chords_m[chord];
+        let does = self.does[chord].get_or_init(|| {
+            let span_m = self.described.asked.spans_m(chord_m, 0.0, self.step_m).last();
+            self.ask_again(|boat| match span_m {
+                Some(span_m) => boat.does_in_each(PlaneSize { span_m, chord_m }, conditions),
+                None => vec![false; conditions],
+            })
+        });
+        let is_done = |does: &&Vec<bool>| match loaded {
+            Some(loaded) => does[loaded],
+            None => does.iter().all(|&does| does),
+        };
+        Probability::counted(does.iter().filter(is_done).count(), self.drawn.draws).share
     }
 
-    /// The least span of each boat for a chord at some of the speeds, sorted.
-    fn sorted_m(&self, chord: usize, places: &[usize]) -> Vec<f64> {
-        let largest =
-            |least_m: &Vec<f64>| places.iter().map(|&place| least_m[place]).fold(0.0, f64::max);
+    /// The least span of each boat for a chord in one condition or in all, sorted.
+    fn sorted_m(&self, chord: usize, loaded: Option<usize>) -> Vec<f64> {
+        let speeds = &self.described.asked.speeds_m_s;
+        let is_asked = |at: &(usize, f64)| loaded.is_none_or(|own| at.0 == own);
+        let largest = |least_m: &Vec<f64>| {
+            let asked = speeds.iter().zip(least_m).filter(|(at, _)| is_asked(at));
+            asked.map(|(_, &least_m)| least_m).fold(0.0, f64::max)
+        };
         let mut all: Vec<f64> = self.least_m(chord).iter().map(largest).collect();
         all.sort_by(f64::total_cmp);
         all
     }
 
-    /// The least pair for a share at some of the speeds: exact, and in whole steps.
+    /// The least pair for a share in one condition or in all: exact, and in whole steps.
     ///
     /// Of a usual chord where that is not more than is needed, because its span may not be less.
-    fn least(&self, wanted: f64, places: &[usize]) -> Option<[PlaneSize; 2]> {
+    fn least(&self, wanted: f64, loaded: Option<usize>) -> Option<[PlaneSize; 2]> {
         let at = |chord: usize| {
+            if self.reach(chord, loaded) < wanted - 1e-9 {
+                return None;
+            }
             let chord_m = self.chords_m[chord];
-            let exact_m = quantile(&self.sorted_m(chord, places), wanted);
+            let exact_m = quantile(&self.sorted_m(chord, loaded), wanted);
             let span_m = self.in_steps(chord_m, exact_m)?;
             Some([exact_m, span_m].map(|span_m| PlaneSize { span_m, chord_m }))
         };
-        let (place, found) = (0..self.usual.len())
-            .find_map(|place| at(self.usual[place]).map(|found| (place, found)))?;
+        let usual = (0..self.usual.len()).find_map(|place| Some((place, at(self.usual[place])?)));
+        let Some((place, found)) = usual else {
+            return self.not_usual().find_map(at);
+        };
         let [exact, _] = found;
         let ends_m = self.described.asked.span_ends_m(exact.chord_m);
         let is_least = ends_m.is_some_and(|[least_m, _]| exact.span_m <= least_m + 1e-9);
@@ -205,26 +234,27 @@ impl<'d, 'b> Spans<'d, 'b> {
         between.and_then(|mut between| between.find_map(at)).or(Some(found))
     }
 
+    /// Places of the chords that are looked at where no usual one does it: beyond the first usual one, since no shallower one does it then.
+    fn not_usual(&self) -> impl Iterator<Item = usize> {
+        let first = self.usual.first().map_or(0, |first| first + 1);
+        (first..self.chords_m.len()).filter(|place| !self.usual.contains(place))
+    }
+
     fn in_steps(&self, chord_m: f64, exact_m: f64) -> Option<f64> {
         let mut spans = self.described.asked.spans_m(chord_m, exact_m, self.step_m);
         exact_m.is_finite().then(|| spans.next())?
     }
 
     /// The pair that does all most often where none reaches what is wanted, or a smaller one that is hardly worse.
-    fn most_often(&self, places: &[usize]) -> Option<PlaneSize> {
-        let shares = self.usual.iter().filter_map(|&chord| {
-            let chord_m = self.chords_m[chord];
-            let span_m = self.described.asked.spans_m(chord_m, 0.0, self.step_m).last()?;
-            Some(share_under(&self.sorted_m(chord, places), span_m))
-        });
-        let best = shares.fold(0.0, f64::max);
-        let (_, size) =
-            self.least(best - USELESS_SHARE, places).map(|[exact, size]| (exact, size))?;
+    fn most_often(&self) -> Option<PlaneSize> {
+        let deepest = self.chords_m.len().checked_sub(1);
+        let tried = self.usual.iter().copied().chain(deepest);
+        let best = tried.map(|chord| self.reach(chord, None)).fold(0.0, f64::max);
+        let [_, size] = self.least(best - USELESS_SHARE, None)?;
         Some(size)
     }
 
     fn chosen(&self, wanted: f64) -> Chosen {
-        let all = self.places(None);
         let mut chosen = Chosen { alone: self.alone(wanted), ..Chosen::default() };
         #[allow(clippy::cast_precision_loss)]
         if self.bare as f64 >= wanted * f64::from(self.drawn.draws) {
@@ -232,10 +262,10 @@ impl<'d, 'b> Spans<'d, 'b> {
             return chosen;
         }
         let even = self.even();
-        if let Some([exact, size]) = self.least(wanted, &all) {
+        if let Some([exact, size]) = self.least(wanted, None) {
             (chosen.exact, chosen.size) = (Some(exact), Some(size));
         } else if even.is_some() {
-            chosen.size = self.most_often(&all);
+            chosen.size = self.most_often();
         }
         if let Some(size) = chosen.size {
             if chosen.exact.is_some_and(|exact| self.is_smallest(exact)) {
@@ -269,13 +299,13 @@ impl<'d, 'b> Spans<'d, 'b> {
 
     /// What each condition alone would need.
     fn alone(&self, wanted: f64) -> Vec<Outlook> {
+        let speeds = &self.described.asked.speeds_m_s;
         let one = |loaded: usize| {
-            let places = self.places(Some(loaded));
-            match self.least(wanted, &places) {
-                _ if places.is_empty() => Outlook::NoPlanesNeeded,
-                Some([_, size]) => Outlook::Pair(pair_of(size)),
-                None => Outlook::NoPairDoes,
+            if speeds.iter().all(|at| at.0 != loaded) {
+                return Outlook::NoPlanesNeeded;
             }
+            let least = self.least(wanted, Some(loaded));
+            least.map_or(Outlook::NoPairDoes, |[_, size]| Outlook::Pair(pair_of(size)))
         };
         (0..self.described.boats().len()).map(one).collect()
     }
@@ -289,7 +319,7 @@ impl<'d, 'b> Spans<'d, 'b> {
     /// The least pair that the boat as described needs.
     fn even(&self) -> Option<PlanePair> {
         self.ask_described(|boat| {
-            self.usual.iter().find_map(|&chord| {
+            self.usual.iter().copied().chain(self.not_usual()).find_map(|chord| {
                 let chord_m = self.chords_m[chord];
                 let least_m = boat.least_spans_m(chord_m).into_iter().fold(0.0, f64::max);
                 let span_m = self.in_steps(chord_m, least_m)?;
@@ -371,15 +401,16 @@ impl<'d, 'b> Spans<'d, 'b> {
 /// Whether a drawn boat does each duty, and all of them.
 type Judged = (Vec<bool>, bool);
 
-/// Places of the chords in whole steps of a size; all where there is none.
+/// Places of the chords kept in store and of those that are made to order; all where there is none.
 fn usual(chords_m: &[f64], step_m: f64) -> Vec<usize> {
-    let is_whole = |place: &usize| {
+    let is_usual = |place: &usize| {
         let steps = chords_m[*place] / step_m;
-        (steps - steps.round()).abs() < 1e-6
+        let whole = steps / USUAL_CHORD_STEPS;
+        (whole - whole.round()).abs() < 1e-6 || steps > DEEPEST_USUAL_STEPS
     };
     let all = 0..chords_m.len();
-    let whole: Vec<usize> = all.clone().filter(is_whole).collect();
-    if whole.is_empty() { all.collect() } else { whole }
+    let usual: Vec<usize> = all.clone().filter(is_usual).collect();
+    if usual.is_empty() { all.collect() } else { usual }
 }
 
 /// The value that a share of sorted ones lies under.
@@ -387,14 +418,6 @@ fn quantile(sorted: &[f64], wanted: f64) -> f64 {
     #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let place = (wanted * sorted.len() as f64 - 1e-9).ceil().max(1.0) as usize;
     sorted.get(place - 1).copied().unwrap_or(f64::INFINITY)
-}
-
-/// Share of sorted values that lie under one.
-fn share_under(sorted: &[f64], value: f64) -> f64 {
-    #[allow(clippy::cast_precision_loss)]
-    let share = sorted.partition_point(|&at| at <= value * (1.0 + 1e-9)) as f64
-        / sorted.len().max(1) as f64;
-    share
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::*;
 use crate::balance::Hump;
 use crate::boat::Duty;
-use crate::size::proof::fleet::{Draw as Numbers, Sketch, usual};
+use crate::size::proof::fleet::{self, Draw as Numbers, Sketch};
 
 /// Boats of usual proportions, each of them also heavier and with her weight further aft.
 ///
@@ -120,7 +120,7 @@ fn physics_more_mass_or_a_further_aft_lcg_never_gives_a_smaller_pair_or_a_laxer_
     let mut sizes = Sizes::default();
     let (mut compared, mut more_asked, mut left_out) = (0, 0, [[0; 2]; 2]);
     for place in 0..BOATS {
-        let sketch = usual(&mut numbers);
+        let sketch = fleet::usual(&mut numbers);
         let (more, aft) = (numbers.between(1.05, 1.25), numbers.between(0.01, 0.05));
         let heavier = Sketch { mass_kg: sketch.mass_kg * more, ..sketch.clone() };
         let further_aft = Sketch { lcg_m: sketch.lcg_m - aft * sketch.bottom_m, ..sketch.clone() };
@@ -146,4 +146,35 @@ fn physics_more_mass_or_a_further_aft_lcg_never_gives_a_smaller_pair_or_a_laxer_
     println!("left out, of these smaller: bow-up {bow_up:?}, least relief {least:?}");
     sizes.print();
     assert!(compared > BOATS && 2 * more_asked > compared, "{compared} {more_asked}");
+}
+
+/// A slow boat with little room, on which no chord that is kept in store reaches what is asked.
+#[test]
+fn regression_where_no_usual_chord_does_it_the_others_are_tried() {
+    let chords_m = [0.225, 0.25, 0.275];
+    assert_eq!(usual(&chords_m, 0.025), [0]);
+    let deep_m = [0.225, 0.25, 0.275, 0.3, 0.325, 0.35];
+    assert_eq!(usual(&deep_m, 0.025), [0, 3, 4, 5]);
+    assert_eq!(usual(&[0.25, 0.275], 0.025), [0, 1]);
+    let mut numbers = Numbers::new(11);
+    let mut found = 0;
+    for _ in 0..200 {
+        let boat = fleet::usual(&mut numbers).boat();
+        let boats = std::slice::from_ref(&boat);
+        let described =
+            Described::of(boats, &Settings::default()).expect("generated duties are sound");
+        let spans = Spans::of(&described, Drawn { draws: DRAWS_OF_EACH, seed: SEED }, &|_| ());
+        let wanted = boat.sizing().chance.get::<ratio>();
+        let does_any = (0..spans.chords_m.len()).any(|chord| spans.reach(chord, None) >= wanted);
+        let chosen = spans.chosen(wanted);
+        if chosen.none_needed || spans.even().is_none() {
+            continue;
+        }
+        assert_eq!(does_any, chosen.exact.is_some(), "{boat:?}");
+        let is_usual = |size: PlaneSize| {
+            spans.usual.iter().any(|&chord| spans.chords_m[chord] == size.chord_m)
+        };
+        found += usize::from(chosen.size.is_some_and(|size| !is_usual(size)));
+    }
+    assert!(found > 0, "none of these boats needs a chord that is not usual");
 }

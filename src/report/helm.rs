@@ -9,6 +9,7 @@ use crate::behaviour::list::{ListStudy, Verdict};
 use crate::boat::{Duty, degrees};
 use crate::document::{Block, Column, Fact, Table};
 use crate::size::{DutyResult, ScheduleRow};
+use crate::tell::sizing::NO_SETTINGS;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Deflections that an owner sets alike, degrees.
@@ -98,10 +99,9 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         return Vec::new();
     }
     if gathered.suggestion.is_seen_otherwise() {
-        let first = "There is no table of settings here: she was seen to trim otherwise than the boat that is described, and what is safe hangs on it. Find out what she weighs and where, and ask again.";
         return vec![
             Block::Section("How to use them".to_owned()),
-            Block::Paragraph(first.to_owned()),
+            Block::Paragraph(NO_SETTINGS.to_owned()),
         ];
     }
     let units = gathered.units;

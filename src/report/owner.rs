@@ -272,8 +272,15 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         names.dedup();
         names.join("; ")
     };
+    let share = || {
+        let share = variant.chance?;
+        Some(format!("on {} in 100 boats nearly like her", say::in_hundred(share)))
+    };
     let ends = match (variant.too_long, variant.missed.is_empty()) {
         (Some(_), _) => "would not fit on the transom.".to_owned(),
+        // What the boat as described needs is not what she was seen to need.
+        _ if gathered.suggestion.is_seen_otherwise() => share()
+            .map_or("would do it.".to_owned(), |share| format!("would do all of it {share}.")),
         (None, false) => format!("would miss this: {}.", names()),
         (None, true) => format!(
             "{}would do it too as she is described, needing {:.0} % of the travel at most{}.",
@@ -282,10 +289,7 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
                 false => "",
             },
             100.0 * variant.share_used,
-            variant.chance.map_or(String::new(), |share| format!(
-                "; on {} in 100 boats nearly like her",
-                say::in_hundred(share)
-            ))
+            share().map_or(String::new(), |share| format!("; {share}"))
         ),
     };
     format!("{} ({} each) {ends}", say::capital(variant.name), variant.pair.text(gathered.units))

@@ -106,29 +106,56 @@ impl Site<'_> {
 
 impl Bench<'_> {
     /// The least span that does what is asked at each site with a chord; infinite where none that fits does.
-    pub fn least_spans_m(&self, chord_m: f64) -> Vec<f64> {
+    ///
+    /// The sites are looked at in an order of their own, the hardest first. One at which a span
+    /// suffices that is needed elsewhere in the same loading condition is given the least span there
+    /// is: only the largest of each condition is exact.
+    pub fn least_spans_m(&self, chord_m: f64, order: &[usize]) -> Vec<f64> {
         let Some([least, largest]) = self.room.spans_m(chord_m) else {
             return vec![f64::INFINITY; self.sites.len()];
         };
-        self.sites
-            .iter()
-            .map(|site| self.least_span_at_m(site, chord_m, [least, largest]))
-            .collect()
+        let mut spans_m = vec![least; self.sites.len()];
+        let mut enough_m = vec![least; self.loaded.len()];
+        for &place in order {
+            let site = &self.sites[place];
+            let enough_m = &mut enough_m[site.loaded];
+            if let Some(span_m) = self.least_span_at_m(site, chord_m, [*enough_m, largest]) {
+                (spans_m[place], *enough_m) = (span_m, span_m.min(largest));
+            }
+        }
+        spans_m
     }
 
-    fn least_span_at_m(&self, site: &Site<'_>, chord_m: f64, [least, largest]: [f64; 2]) -> f64 {
+    /// Places of the sites, that which needs the largest span with a chord first.
+    pub fn hardest_first(&self, chord_m: f64) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.sites.len()).collect();
+        if let Some(ends_m) = self.room.spans_m(chord_m) {
+            let needed_m = |site| self.least_span_at_m(site, chord_m, ends_m).unwrap_or(0.0);
+            let needed_m: Vec<f64> = self.sites.iter().map(needed_m).collect();
+            order.sort_by(|&a, &b| needed_m[b].total_cmp(&needed_m[a]));
+        }
+        order
+    }
+
+    /// The least span between two that does what is asked at a site; infinite where the larger does not, none where the smaller does.
+    fn least_span_at_m(
+        &self,
+        site: &Site<'_>,
+        chord_m: f64,
+        [least, largest]: [f64; 2],
+    ) -> Option<f64> {
         let lack = |span_m: f64| site.lack(PlaneSize { span_m, chord_m }, &self.rules);
         if site.is_idle() {
-            return least;
+            return None;
         }
         let low = [least, lack(least)];
-        if low[1] <= 0.0 {
-            return least;
+        if low[1] <= CLOSE {
+            return None;
         }
         let high = [largest, lack(largest)];
         if high[1] > 0.0 {
-            return f64::INFINITY;
+            return Some(f64::INFINITY);
         }
-        root_between(low, high, CLOSE, lack).unwrap_or(f64::INFINITY)
+        Some(root_between(low, high, CLOSE, lack).unwrap_or(f64::INFINITY))
     }
 }

@@ -1,7 +1,7 @@
 //! The duties of a boat asked of pairs on boats nearly like her.
 //!
 //! The speeds at which sizes are judged are those that bite on the boat as
-//! described, with some more between; the judging is that of a sizing, and a
+//! described, with one more in the middle of each range; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
 use super::bench::{Asked, Bench, Known};
@@ -16,8 +16,8 @@ use crate::boat::Fault;
 /// Lack up to which a size counts as able: rounding alone.
 const ABLE: f64 = 1e-6;
 
-/// Speeds between the ends of a duty's range that are judged on every boat, as shares of it.
-const BETWEEN: [f64; 3] = [0.25, 0.5, 0.75];
+/// Speed between the ends of a duty's range that is judged on every boat beside those that bite on the one described, as a share of it.
+const BETWEEN: f64 = 0.5;
 
 /// The duties of a boat in some loading conditions, ready to be asked on boats nearly like her.
 pub(crate) struct AskedOfDraws {
@@ -28,6 +28,8 @@ pub(crate) struct AskedOfDraws {
     bare_deg: Vec<Option<f64>>,
     /// Largest usable deflection, degrees.
     pub usable_deg: f64,
+    /// Places of [`Self::speeds_m_s`], the hardest on the boat as described first; it only saves work.
+    order: Vec<usize>,
     room: Room,
     /// For each duty in each condition in which it holds: its speeds on the boat as described, and where her least resistance lies; none where a duty is of another kind.
     known: Vec<Known>,
@@ -40,8 +42,8 @@ impl AskedOfDraws {
         let mut bench = Bench::new(loaded, &asking.duties);
         for asked in bench.asked.clone() {
             let [from, to] = asked.speeds_m_s;
-            for share in BETWEEN.into_iter().filter(|_| to > from) {
-                bench.add_speed(asked.loaded, from + share * (to - from));
+            if to > from {
+                bench.add_speed(asked.loaded, from + BETWEEN * (to - from));
             }
         }
         let speed = |site: &Site<'_>| (site.loaded, site.bare.speed_m_s);
@@ -61,11 +63,27 @@ impl AskedOfDraws {
         });
         let bare_deg = bare_deg.collect();
         let (known, usable_deg) = (known.collect(), bench.rules.usable_deg);
-        Ok(Self { speeds_m_s, bare_deg, usable_deg, room: bench.room, known, asking })
+        let room = bench.room;
+        let mut described = Self {
+            order: (0..speeds_m_s.len()).collect(),
+            speeds_m_s,
+            bare_deg,
+            usable_deg,
+            room,
+            known,
+            asking,
+        };
+        if let Some(middle) = room.middle() {
+            described.order = described.on(loaded).bench.hardest_first(middle.chord_m);
+        }
+        Ok(described)
     }
 
     /// The same duties on another boat in the same conditions.
-    pub fn on<'b>(&self, loaded: &'b [Loaded<'b>]) -> OnDraw<'b> {
+    ///
+    /// She settles as far from the trim of the boat described as she did at the last speed, or
+    /// nearly: each is looked for from there.
+    pub fn on<'b>(&'b self, loaded: &'b [Loaded<'b>]) -> OnDraw<'b> {
         let mut bench = Bench::empty(loaded);
         bench.room = self.room;
         let duties = self.asking.duties.iter().enumerate();
@@ -75,23 +93,27 @@ impl AskedOfDraws {
             let asked = bench.asked_near(&held.duty, place, own, *known);
             bench.asked.push(asked);
         }
+        let mut off_deg = 0.0;
         for (&(own, speed_m_s), &bare_deg) in self.speeds_m_s.iter().zip(&self.bare_deg) {
             let mut site = bench.site_at(own, speed_m_s);
-            site.bare_near_deg = bare_deg;
+            site.bare_near_deg = bare_deg.map(|bare_deg| bare_deg + off_deg);
+            if let (Some(bare), Some(bare_deg)) = (site.settle_bare(), bare_deg) {
+                off_deg = bare.trim_deg - bare_deg;
+            }
             bench.sites.push(site);
         }
-        OnDraw { bench }
+        OnDraw { bench, order: &self.order }
     }
 
     /// A boat on which they were asked before.
-    pub fn again<'b>(&self, loaded: &'b [Loaded<'b>], known: &Settled) -> OnDraw<'b> {
+    pub fn again<'b>(&'b self, loaded: &'b [Loaded<'b>], known: &Settled) -> OnDraw<'b> {
         let mut bench = Bench::empty(loaded);
         bench.room = self.room;
         bench.asked.clone_from(&known.asked);
         for (&(own, speed_m_s), bare) in self.speeds_m_s.iter().zip(&known.bare) {
             bench.sites.push(bench.site_at(own, speed_m_s).settled(*bare));
         }
-        OnDraw { bench }
+        OnDraw { bench, order: &self.order }
     }
 
     /// The demand of each duty that holds at a place of [`Self::speeds_m_s`], by the largest that a size lacks on the boat as described; none where nothing is asked.
@@ -145,6 +167,7 @@ pub(crate) struct Settled {
 /// The duties on one boat drawn.
 pub(crate) struct OnDraw<'b> {
     bench: Bench<'b>,
+    order: &'b [usize],
 }
 
 impl OnDraw<'_> {
@@ -162,9 +185,11 @@ impl OnDraw<'_> {
         let sites = self.bench.sites.iter().enumerate();
         for (place, site) in sites.filter(|(_, site)| !site.is_idle()) {
             let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[place]));
-            all &= size.is_some_and(|size| site.lack(size, &rules) <= ABLE);
-            for demand in &site.demands {
+            let all_here = size.is_some_and(|size| site.lack(size, &rules) <= ABLE);
+            all &= all_here;
+            for demand in site.demands.iter().filter(|_| !all_here) {
                 each[demand.duty] &= match size {
+                    Some(_) if site.demands.len() == 1 => false,
                     Some(size) => site.lack_of(size, &rules, std::iter::once(demand.kind)) <= ABLE,
                     None => site.bare_does(demand.kind),
                 };
@@ -182,7 +207,18 @@ impl OnDraw<'_> {
 
     /// Whether a pair does all duties.
     pub fn does_all(&self, size: PlaneSize) -> bool {
-        self.bench.sites.iter().all(|site| site.lack(size, &self.bench.rules) <= ABLE)
+        let mut sites = self.order.iter().map(|&place| &self.bench.sites[place]);
+        sites.all(|site| site.lack(size, &self.bench.rules) <= ABLE)
+    }
+
+    /// The same of each of so many conditions.
+    pub fn does_in_each(&self, size: PlaneSize, conditions: usize) -> Vec<bool> {
+        let mut does = vec![true; conditions];
+        for site in self.order.iter().map(|&place| &self.bench.sites[place]) {
+            let does = &mut does[site.loaded];
+            *does = *does && site.lack(size, &self.bench.rules) <= ABLE;
+        }
+        does
     }
 
     /// Whether a pair does all duties that can be put down only so far at each speed that is judged, in their order.
@@ -205,8 +241,10 @@ impl OnDraw<'_> {
     }
 
     /// The least span that does what is asked with a chord, at each speed that is judged; infinite where none that fits does.
+    ///
+    /// Only the largest of each condition is exact: see [`Bench::least_spans_m`].
     pub fn least_spans_m(&self, chord_m: f64) -> Vec<f64> {
-        self.bench.least_spans_m(chord_m)
+        self.bench.least_spans_m(chord_m, self.order)
     }
 
     /// What all usable deflection of a pair takes off the trim at each speed that is judged, degrees; not a number where she does not run.

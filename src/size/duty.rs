@@ -12,7 +12,6 @@ use uom::si::{
 
 use super::demand::{Demand, DemandKind};
 use super::loaded::Loaded;
-use super::trade_off::hump_speed_m_s;
 use crate::balance::sweep::planing_start;
 use crate::boat::measure::plain_number;
 use crate::boat::{Duty, ListCause};
@@ -98,7 +97,7 @@ pub(crate) fn speeds_m_s(duty: &Duty, own: &Loaded<'_>) -> [f64; 2] {
     let metres_per_second = |speed: Velocity| speed.get::<meter_per_second>();
     let planing_start_m_s = planing_start(own.boat).get::<meter_per_second>();
     match *duty {
-        Duty::Relief { over: None, .. } => [hump_speed_m_s(own); 2],
+        Duty::Relief { over: None, .. } => [own.hump_speed_m_s(); 2],
         Duty::Relief { over: Some(range), .. } => range.map(metres_per_second),
         Duty::HumpTrim { from, to, .. } => [from, to].map(metres_per_second),
         Duty::PorpoisingMargin { up_to, .. } => [planing_start_m_s, metres_per_second(up_to)],

@@ -68,7 +68,7 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     if top_m_s <= start_m_s {
         return Vec::new();
     }
-    let Some(hump) = Hump::of_prism(own.boat, &own.prism) else { return Vec::new() };
+    let Some(&hump) = own.hump() else { return Vec::new() };
     let runs = |speed_m_s: f64| settle(&own.prism.at(speed_m_s)).is_some();
     // Where she is bow-up at the hump she must run somewhere, or nothing can be said of her.
     if hump.trim.is_none() && !range(start_m_s, top_m_s).any(runs) {

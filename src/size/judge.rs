@@ -9,7 +9,6 @@ use super::result::{DutyResult, Reached, Variant};
 use super::search::{Binding, Least};
 use super::site::{FARTHEST_DEG, Site};
 use super::suggest::{Question, degrees, pair_of, speed};
-use super::trade_off::hump_speed_m_s;
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::boat::{Duty, PlanePair};
@@ -230,7 +229,7 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
     missed.sort_unstable();
     missed.dedup();
     let hump_trims = question.loaded.iter().map(|loaded| {
-        let site = Site::new(0, &loaded.prism, hump_speed_m_s(loaded));
+        let site = Site::new(0, &loaded.prism, loaded.hump_speed_m_s());
         let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
         Some(site.settle(size, allowed_deg)?.trim_deg)
     });

@@ -1,11 +1,13 @@
 //! The boat in each of the loading conditions that are asked about, and which duties hold in which.
 
-use uom::si::torque::newton_meter;
+use std::cell::OnceCell;
+
+use uom::si::{torque::newton_meter, velocity::meter_per_second};
 
 use super::generate::generated;
-use crate::balance::Settings;
 use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
+use crate::balance::{Hump, Settings};
 use crate::boat::{Boat, Duty, Fault, Measure};
 
 /// The boat in one loading condition.
@@ -13,13 +15,29 @@ pub(crate) struct Loaded<'a> {
     pub boat: &'a Boat,
     pub prism: Prism,
     pub settings: Settings,
+    hump: OnceCell<Option<Hump>>,
 }
 
 impl<'a> Loaded<'a> {
     /// The boat in each of some conditions.
     pub fn all(boats: &'a [Boat], settings: &Settings) -> Vec<Self> {
-        let one = |boat| Self { boat, prism: Prism::new(boat, settings), settings: *settings };
-        boats.iter().map(one).collect()
+        boats.iter().map(|boat| Self::new(boat, Prism::new(boat, settings), *settings)).collect()
+    }
+
+    /// The boat in one condition, with the prism that stands for her.
+    pub fn new(boat: &'a Boat, prism: Prism, settings: Settings) -> Self {
+        Self { boat, prism, settings, hump: OnceCell::new() }
+    }
+
+    /// Her hump with planes up, looked for once; none where she runs nowhere and is bow-up nowhere.
+    pub fn hump(&self) -> Option<&Hump> {
+        self.hump.get_or_init(|| Hump::of_prism(self.boat, &self.prism)).as_ref()
+    }
+
+    /// Speed of the hump, m/s; the start of planing where she has none.
+    pub fn hump_speed_m_s(&self) -> f64 {
+        let start = || planing_start(self.boat).get::<meter_per_second>();
+        self.hump().map_or_else(start, Hump::speed_m_s)
     }
 
     /// What the condition is called.

@@ -8,7 +8,6 @@ use super::demand::DemandKind;
 use super::result::ScheduleRow;
 use super::site::Site;
 use super::suggest::{Question, degrees, speed};
-use super::trade_off::hump_speed_m_s;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::speeds;
 use crate::units::factor::M_S_PER_KNOT;
@@ -38,7 +37,7 @@ pub(crate) fn schedule(
         step_kn *= 2.0;
     };
     let own = &question.loaded[loaded];
-    let hump_m_s = hump_speed_m_s(own);
+    let hump_m_s = own.hump_speed_m_s();
     let held_deg = size.and_then(|size| held_trim_deg(question, loaded, size, hump_m_s));
     let held_deg = held_deg.unwrap_or(f64::INFINITY);
     // The hump itself lies between two rows.

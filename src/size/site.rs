@@ -7,7 +7,7 @@ use std::cell::{Cell, OnceCell};
 
 use super::demand::{Demand, Rules};
 use crate::balance::forces::{Condition, Forces, PlaneSize, Prism};
-use crate::balance::root::{Root, Search};
+use crate::balance::root::{Precision, Root, Search};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::flag::Flags;
 use crate::hydro::porpoising::PorpoisingLimit;
@@ -69,7 +69,9 @@ impl<'a> Site<'a> {
     /// Where the boat settles with planes up; none when she does not run.
     pub fn settle_bare(&self) -> Option<&Forces> {
         let settled = || match self.bare_near_deg {
-            Some(near_deg) => stable(Search::new(&self.bare).root_near(near_deg)),
+            Some(near_deg) => {
+                stable(Search::to(Precision::OF_A_DUTY, &self.bare).root_near(near_deg))
+            }
             None => settle(&self.bare),
         };
         self.bare_forces.get_or_init(settled).as_ref()

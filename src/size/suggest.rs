@@ -18,7 +18,7 @@ use super::site::Site;
 use super::trade_off::trade_off;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
-use crate::balance::{Hump, LiftModel, Settings};
+use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Duty, Fault, PlanePair};
 use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
@@ -301,7 +301,7 @@ fn conditions(
         _ => Outlook::of(&mut question.bench.only(place), step_m),
     };
     let condition = |(place, loaded): (usize, &Loaded<'_>)| {
-        let hump = Hump::of_prism(loaded.boat, &loaded.prism);
+        let hump = loaded.hump();
         ConditionResult {
             condition: loaded.name().to_owned(),
             alone: alone(place),

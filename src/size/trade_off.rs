@@ -1,28 +1,17 @@
 //! Area of planes against resistance at the hump.
 
 use uom::si::f64::{Area, Force};
-use uom::si::{area::square_meter, force::newton, velocity::meter_per_second};
+use uom::si::{area::square_meter, force::newton};
 
 use super::bench::Bench;
 use super::loaded::Loaded;
 use super::result::TradePoint;
 use super::site::{Site, settle};
 use super::suggest::{Question, pair_of};
-use crate::balance::Hump;
 use crate::balance::forces::PlaneSize;
-use crate::balance::sweep::planing_start;
 
 /// Areas looked at, as shares of the pair's own.
 const SHARES: [f64; 14] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.2, 1.4, 1.7, 2.0];
-
-/// Speed of the hump, m/s; the start of planing where she has none.
-pub(crate) fn hump_speed_m_s(loaded: &Loaded<'_>) -> f64 {
-    let hump = Hump::of_prism(loaded.boat, &loaded.prism);
-    hump.map_or_else(
-        || planing_start(loaded.boat).get::<meter_per_second>(),
-        |hump| hump.speed_m_s(),
-    )
-}
 
 /// Hump resistance over areas of the pair's own span/chord, deeper ones where the transom takes no more span, with the best deflection that duties may use.
 ///
@@ -33,7 +22,7 @@ pub(crate) fn trade_off(
     size: PlaneSize,
 ) -> Vec<TradePoint> {
     let bench = &question.bench;
-    let site = Site::new(0, &loaded.prism, hump_speed_m_s(loaded));
+    let site = Site::new(0, &loaded.prism, loaded.hump_speed_m_s());
     let mut points = Vec::new();
     for share in SHARES {
         let span_m = (f64::sqrt(share) * size.span_m).min(bench.room.largest_span_m);
@@ -61,7 +50,7 @@ fn best_resistance_n(site: &Site<'_>, bench: &Bench<'_>, size: PlaneSize) -> Opt
 
 /// Resistance at the hump with planes up; none when she does not run there.
 pub(crate) fn bare_hump_resistance(loaded: &Loaded<'_>) -> Option<Force> {
-    let condition = loaded.prism.at(hump_speed_m_s(loaded));
+    let condition = loaded.prism.at(loaded.hump_speed_m_s());
     let forces = settle(&condition)?;
     Some(Force::new::<newton>(condition.resistance_parts_n(&forces).iter().sum()))
 }

@@ -231,7 +231,7 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
 }
 
 /// Where she was seen to run otherwise than she is described.
-pub(crate) const NO_SETTINGS: &str = "No settings: what is safe at each speed would be that of the boat described, and she was seen to run otherwise.";
+pub(crate) const NO_SETTINGS: &str = "No settings: what is safe at each speed would be that of the boat described, and she was seen to trim otherwise. Find out what she weighs and where, and ask again.";
 
 /// How far she trims under the porpoising limit as advised, degrees, with a mark where that is not tested.
 pub(crate) fn under_limit(row: &ScheduleRow) -> String {
