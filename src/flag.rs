@@ -5,6 +5,9 @@
 
 use std::fmt;
 
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
+
 /// What closes every output.
 pub const CAUTION: &str = "An estimate for planing hulls running straight in calm water, from published tank tests; \
 boats differ, and planes above all. Confirm it by a sea trial at moderate speed with room around, try planes in small \
@@ -419,6 +422,31 @@ impl Flags {
     pub fn words(self) -> Vec<&'static str> {
         self.iter().map(Flag::word).collect()
     }
+}
+
+impl FromIterator<Flag> for Flags {
+    fn from_iter<I: IntoIterator<Item = Flag>>(flags: I) -> Self {
+        let mut all = Self::NONE;
+        flags.into_iter().for_each(|flag| all.insert_if(true, flag));
+        all
+    }
+}
+
+/// All of them, and of these those that say danger and those that say untested; flattened into the result that they belong to.
+impl Serialize for Flags {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(3))?;
+        map.serialize_entry("flags", &self.words())?;
+        for standing in [Standing::Danger, Standing::Untested] {
+            map.serialize_entry(standing.word(), &self.of(standing).words())?;
+        }
+        map.end()
+    }
+}
+
+/// Writes the words of some flags alone; for `serialize_with`.
+pub(crate) fn words<S: Serializer>(flags: &Flags, serializer: S) -> Result<S::Ok, S::Error> {
+    flags.words().serialize(serializer)
 }
 
 #[cfg(test)]

@@ -54,6 +54,7 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod answer;
 pub mod balance;
 pub mod behaviour;
 pub mod boat;
@@ -63,6 +64,7 @@ pub mod cli;
 pub mod document;
 pub mod doubt;
 pub mod error;
+pub mod field;
 pub mod flag;
 pub mod hydro;
 pub mod input;

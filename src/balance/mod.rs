@@ -5,6 +5,7 @@
 
 mod before_planing;
 pub mod budget;
+pub mod fields;
 pub(crate) mod forces;
 mod form;
 pub mod hump;

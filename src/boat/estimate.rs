@@ -4,6 +4,8 @@
 //! Every value that comes from one is marked in every output, together with
 //! how far the answer moves within the likely range.
 
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length, Mass, Power, ThermodynamicTemperature, Velocity};
 use uom::si::{
@@ -28,6 +30,20 @@ pub struct Estimate {
     pub high: Measure,
     /// The rule, in words.
     pub rule: String,
+}
+
+/// Its numbers are in the unit that it names.
+impl Serialize for Estimate {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(6))?;
+        map.serialize_entry("key", self.key)?;
+        map.serialize_entry("unit", self.value.unit())?;
+        for (key, measure) in [("value", self.value), ("low", self.low), ("high", self.high)] {
+            map.serialize_entry(key, &measure.value())?;
+        }
+        map.serialize_entry("rule", &self.rule)?;
+        map.end()
+    }
 }
 
 /// Bottom length from length over all: 0.85 of it, likely 0.78 to 0.92.

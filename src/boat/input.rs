@@ -3,10 +3,13 @@
 //! A [`BoatInput`] is the only way to make a [`crate::boat::Boat`]: every
 //! field that a stated rule can estimate is optional, all others must be given.
 
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 use uom::si::f64::{
     Angle, AngularVelocity, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power,
     Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
+use uom::si::{area::square_meter, length::meter};
 
 use super::afloat::AfloatInput;
 use super::condition::{ConditionInput, same_name};
@@ -341,7 +344,24 @@ pub struct PlanePair {
     pub chord: Length,
 }
 
+/// Span and chord in metres without the last bits that multiplying a step leaves, and the area of both.
+impl Serialize for PlanePair {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(3))?;
+        let [span_m, chord_m] = self.in_metres();
+        map.serialize_entry("span_m", &span_m)?;
+        map.serialize_entry("chord_m", &chord_m)?;
+        map.serialize_entry("area_m2", &self.area().get::<square_meter>())?;
+        map.end()
+    }
+}
+
 impl PlanePair {
+    /// Span and chord in metres, without the last bits that multiplying a step leaves.
+    pub(crate) fn in_metres(self) -> [f64; 2] {
+        [self.span, self.chord].map(|length| (length.get::<meter>() * 1e9).round() / 1e9)
+    }
+
     /// Plan area of both planes, 2 s c_p.
     #[must_use]
     pub fn area(&self) -> Area {

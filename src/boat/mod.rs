@@ -20,6 +20,7 @@ pub mod tolerance;
 pub mod transom;
 mod written;
 
+use serde::Serialize;
 use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
 use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
@@ -45,6 +46,7 @@ pub use transom::{
 };
 pub use written::Written;
 
+use crate::field::si;
 use crate::water::Water;
 
 /// One thing wrong with a boat: where, what, which rule, and what to do.
@@ -94,15 +96,19 @@ pub struct Hull {
 }
 
 /// Mass and centre of gravity.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Weight {
     /// All-up mass.
+    #[serde(rename = "mass_kg", serialize_with = "si")]
     pub mass: Mass,
     /// Centre of gravity forward of the transom, along the keel.
+    #[serde(rename = "lcg_m", serialize_with = "si")]
     pub lcg: Length,
     /// Centre of gravity above the keel line, normal to it.
+    #[serde(rename = "vcg_m", serialize_with = "si")]
     pub vcg: Length,
     /// Centre of gravity to starboard of the centreline.
+    #[serde(rename = "tcg_m", serialize_with = "si")]
     pub tcg: Length,
 }
 

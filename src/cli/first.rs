@@ -1,12 +1,13 @@
 //! What must be settled before the answer of a command is believed: above its text, and in its JSON.
 
-use serde::Serialize;
-
-use super::records::{QuestionRecord, SilenceRecord};
 use super::screen::Screen;
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::sense::Sense;
 use crate::boat::Boat;
+use crate::flag::Flags;
+use crate::input::BoatFile;
+use crate::size::PairUsed;
 use crate::tell;
 use crate::units::UnitChoice;
 
@@ -14,15 +15,6 @@ use crate::units::UnitChoice;
 pub(super) struct First {
     sense: Sense,
     units: UnitChoice,
-}
-
-/// An answer in JSON, with what must be settled first.
-#[derive(Serialize)]
-pub(super) struct Answered<T> {
-    #[serde(flatten)]
-    answer: T,
-    questions: Vec<QuestionRecord>,
-    silences: Vec<SilenceRecord>,
 }
 
 impl First {
@@ -55,13 +47,15 @@ impl First {
         tell::sense::lines(&self.sense, self.units)
     }
 
-    /// An answer in JSON with it.
-    pub(super) fn with<T: Serialize>(&self, answer: T) -> Answered<T> {
-        let silences = self.sense.silences.iter();
-        Answered {
-            answer,
-            questions: self.sense.questions.iter().map(QuestionRecord::from).collect(),
-            silences: silences.map(|silent| SilenceRecord::of(silent, self.units)).collect(),
+    /// What a JSON answer is about, with it.
+    pub(super) fn about<'a>(&'a self, file: &'a BoatFile, planes: PairUsed) -> About<'a> {
+        About {
+            file,
+            planes,
+            flags: Flags::NONE,
+            sense: &self.sense,
+            files: Vec::new(),
+            units: self.units,
         }
     }
 }

@@ -18,6 +18,7 @@ use super::shelf;
 use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
 use crate::stock::{LoadsAsked, Part, PlaneLoads, Planes};
 use crate::tell;
 use crate::units::UnitChoice;
@@ -126,7 +127,10 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
     let boats = loaded.iter().map(Loaded::boat);
     let first = First::of(boats, &Settings::default(), arguments.units.choice());
     if arguments.json {
-        screen.print_json(&first.with(json::answer(&loaded)))?;
+        let planes = loaded[0].found.planes;
+        let planes = PairUsed { pair: Some(planes.pair), source: planes.source };
+        let about = first.about(&loaded[0].file, planes);
+        screen.print_json(&about.around_flagged(json::answer(&loaded)))?;
     } else {
         screen.print(&first.above(&text::report(&loaded, screen), screen))?;
     }

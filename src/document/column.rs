@@ -1,5 +1,8 @@
 //! Columns of words and of numbers.
 
+use crate::field::{Digits, Field};
+use crate::units::UnitChoice;
+
 /// A column of a table: its head, one line for the name and one for the unit, and its cells.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Column {
@@ -24,6 +27,28 @@ impl Column {
     #[must_use]
     pub fn words(name: &str, cells: Vec<String>) -> Self {
         Self { name: name.to_owned(), unit: String::new(), cells, is_text: true }
+    }
+
+    /// A field of each of some results, under its own name and in the unit shown.
+    #[must_use]
+    pub fn field<'a, T: 'a>(
+        field: &Field<T>,
+        results: impl IntoIterator<Item = &'a T>,
+        units: UnitChoice,
+    ) -> Self {
+        let values: Vec<_> = results.into_iter().map(|of| field.shown(of, units)).collect();
+        let cells = match field.digits {
+            Digits::Decimals(decimals) => fixed(&values, decimals),
+            Digits::Significant(digits) => aligned(&values, digits),
+        };
+        Self::numbers(field.label, &field.quantity.symbol(units), cells)
+    }
+
+    /// The same under another name.
+    #[must_use]
+    pub fn named(mut self, name: &str) -> Self {
+        name.clone_into(&mut self.name);
+        self
     }
 
     /// The same with a unit below its name.

@@ -16,7 +16,7 @@ use crate::doubt::{
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
-use crate::size::{Answer, Effect, ScheduleRow, Suggestion, schedules_for};
+use crate::size::{Answer, Effect, PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::rank::{Standing, reaching};
 use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
 use crate::tell;
@@ -67,6 +67,21 @@ pub enum Advised {
     Pair(PlanePair),
     /// No pair does every duty; this one falls least short, if there is room for any.
     Short(Option<PlanePair>),
+}
+
+impl Gathered {
+    /// The planes that the papers are about.
+    #[must_use]
+    pub fn used(&self) -> PairUsed {
+        let pair = self.advised.pair();
+        let source = match pair {
+            None => PairSource::Nowhere,
+            Some(_) if self.boat().planes() == pair => PairSource::Fitted,
+            Some(_) if self.part().is_some() => PairSource::Listed,
+            Some(_) => PairSource::Suggested,
+        };
+        PairUsed { pair, source }
+    }
 }
 
 impl Advised {

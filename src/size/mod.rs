@@ -11,6 +11,7 @@ mod drawn;
 mod duty;
 mod generate;
 mod given;
+mod json;
 mod judge;
 mod line;
 mod loaded;

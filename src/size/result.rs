@@ -1,14 +1,17 @@
 //! What a sizing answers.
 
+use serde::Serialize;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
+use super::json::{alone, place_word};
 use super::search::Binding;
 use super::sensitivity::Outlook;
 use super::silence::Silence;
 use crate::balance::{HumpPlace, LiftModel};
-use crate::boat::{Duty, PlanePair};
+use crate::boat::{Duty, PlanePair, Weight};
+use crate::field::si;
 use crate::flag::Flags;
 
 /// The answer in one word, with its size.
@@ -90,29 +93,37 @@ pub enum Reached {
 }
 
 /// One duty, judged for a pair.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct DutyResult {
     /// The duty.
+    #[serde(skip)]
     pub duty: Duty,
     /// Name of the loading condition in which it bites most.
+    #[serde(rename = "loading_condition")]
     pub condition: String,
     /// Names of the conditions in which it holds; none when it holds in all that are asked about.
+    #[serde(rename = "holds_in")]
     pub held_in: Vec<String>,
     /// Whether it was generated from the boat.
     pub generated: bool,
     /// Speed at which it bites most.
+    #[serde(rename = "bites_at_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Deflection it needs by itself of the deeper plane: the mean and half the difference. None without a pair.
+    #[serde(rename = "needed_deflection_deg", serialize_with = "si")]
     pub needed_deflection: Option<Angle>,
     /// The same for planes that are more and less effective than the equation: 5 and 95 % of boats.
+    #[serde(rename = "likely_deflection_deg", serialize_with = "si")]
     pub likely_deflection: Option<[Angle; 2]>,
     /// Share of the usable deflection that it uses.
     pub share_used: Option<f64>,
     /// Whether it is done with the share allowed.
     pub met: bool,
     /// Whether the bare boat does it.
+    #[serde(rename = "met_with_planes_up")]
     pub met_bare: bool,
     /// What it is about.
+    #[serde(skip)]
     pub reached: Reached,
 }
 
@@ -133,55 +144,71 @@ impl DutyResult {
 }
 
 /// The pair made a fifth smaller or larger.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Variant {
     /// What was changed.
+    #[serde(rename = "change")]
     pub name: &'static str,
     /// The pair.
+    #[serde(flatten)]
     pub pair: PlanePair,
     /// Largest share of the usable deflection that any duty uses.
     pub share_used: f64,
     /// Share of the boats nearly like the one described on which it does every duty, where they were drawn.
     pub chance: Option<f64>,
     /// Places of the duties it misses.
+    #[serde(skip)]
     pub missed: Vec<usize>,
     /// Span that the transom lacks on each side; none when it fits.
+    #[serde(rename = "missing_span_m", serialize_with = "si")]
     pub too_long: Option<Length>,
     /// Largest trim at which the planes can hold the boat over the hump in any loading condition, with all the deflection allowed.
+    #[serde(rename = "hump_trim_deg", serialize_with = "si")]
     pub hump_trim: Option<Angle>,
 }
 
 /// One point of area against resistance at the hump.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct TradePoint {
     /// Area of both planes.
+    #[serde(skip)]
     pub area: Area,
     /// The pair: of the suggested span/chord, or deeper where the transom takes no more span.
+    #[serde(flatten)]
     pub pair: PlanePair,
     /// Resistance at the speed of the largest bare trim, with the best deflection that duties may use.
+    #[serde(rename = "hump_resistance_n", serialize_with = "si")]
     pub hump_resistance: Force,
     /// Whether this pair does all duties.
     pub does_all: bool,
 }
 
 /// What to do at a speed.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct ScheduleRow {
     /// The speed.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Mean deflection to use: what the duties need, or more where that saves resistance.
+    #[serde(rename = "deflection_deg", serialize_with = "si")]
     pub deflection: Angle,
     /// Largest mean deflection with a safe run.
+    #[serde(rename = "largest_safe_deg", serialize_with = "si")]
     pub largest_safe: Angle,
     /// Trim with planes up; none when there is no balance.
+    #[serde(rename = "trim_planes_up_deg", serialize_with = "si")]
     pub trim_bare: Option<Angle>,
     /// Trim at the deflection to use; none when there is no balance.
+    #[serde(rename = "trim_deg", serialize_with = "si")]
     pub trim: Option<Angle>,
     /// Resistance at the deflection to use over that with planes up; none without both.
+    #[serde(rename = "resistance_over_planes_up")]
     pub resistance_ratio: Option<f64>,
     /// How far the trim lies under the lower porpoising limit at the deflection to use, tested or not; negative above it, none when there is no balance.
+    #[serde(rename = "porpoising_margin_deg", serialize_with = "si")]
     pub porpoising_margin: Option<Angle>,
     /// Flags at the deflection to use.
+    #[serde(flatten)]
     pub flags: Flags,
 }
 
@@ -210,17 +237,27 @@ pub struct Governing {
 }
 
 /// One loading condition by itself.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ConditionResult {
     /// Its name.
+    #[serde(rename = "name")]
     pub condition: String,
+    /// What the file says about it.
+    pub about: Option<String>,
+    /// Mass and centre of gravity in it.
+    #[serde(flatten)]
+    pub weight: Weight,
     /// What it alone would need.
+    #[serde(serialize_with = "alone", flatten)]
     pub alone: Outlook,
     /// Speed of its hump, the largest trim with planes up; the start of planing where it has none.
+    #[serde(rename = "hump_speed_m_s", serialize_with = "si")]
     pub hump_speed: Velocity,
     /// Where in the planing range that is.
+    #[serde(serialize_with = "place_word")]
     pub hump_place: Option<HumpPlace>,
     /// That trim; none when she does not run there.
+    #[serde(rename = "hump_trim_planes_up_deg", serialize_with = "si")]
     pub hump_trim_bare: Option<Angle>,
     /// What to do at each speed in this condition, with the pair suggested.
     pub schedule: Vec<ScheduleRow>,

@@ -304,6 +304,8 @@ fn conditions(
         let hump = loaded.hump();
         ConditionResult {
             condition: loaded.name().to_owned(),
+            about: loaded.boat.condition().about.clone(),
+            weight: *loaded.boat.weight(),
             alone: alone(place),
             hump_speed: hump.map_or_else(|| planing_start(loaded.boat), |hump| hump.speed),
             hump_place: hump.map(|hump| hump.place),

@@ -1,6 +1,7 @@
 //! Which pair of planes an answer is about: the one fitted, else the one suggested.
 
-use crate::boat::PlanePair;
+use super::result::{Answer, Suggestion};
+use crate::boat::{Boat, PlanePair};
 use crate::units::UnitChoice;
 
 /// Where a pair comes from.
@@ -10,7 +11,9 @@ pub enum PairSource {
     Fitted,
     /// None is fitted; suggested for the duties in all loading conditions.
     Suggested,
-    /// Chosen by whoever asks, e.g. from the shelf.
+    /// A part of a stock list.
+    Listed,
+    /// Chosen by whoever asks, e.g. on the page.
     Advised,
     /// None is fitted, and the sizing finds none to be needed, or none that does.
     Nowhere,
@@ -25,13 +28,34 @@ pub struct PairUsed {
     pub source: PairSource,
 }
 
+impl Suggestion {
+    /// The pair suggested, where it does what is asked, as the planes that an answer is about.
+    #[must_use]
+    pub const fn used(&self) -> PairUsed {
+        match self.answer {
+            Answer::Pair(pair) => PairUsed { pair: Some(pair), source: PairSource::Suggested },
+            _ => PairUsed { pair: None, source: PairSource::Nowhere },
+        }
+    }
+}
+
 impl PairUsed {
+    /// The pair fitted, or none.
+    #[must_use]
+    pub fn fitted(boat: &Boat) -> Self {
+        match boat.planes() {
+            pair @ Some(_) => Self { pair, source: PairSource::Fitted },
+            None => Self { pair: None, source: PairSource::Nowhere },
+        }
+    }
+
     /// Its source in one word.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self.source {
             PairSource::Fitted => "fitted",
             PairSource::Suggested => "suggested",
+            PairSource::Listed => "listed",
             PairSource::Advised => "advised",
             PairSource::Nowhere => "none",
         }

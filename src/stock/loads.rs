@@ -14,7 +14,7 @@ use crate::boat::{Boat, Fault, PlanePair};
 use crate::doubt::advise_for;
 use crate::plane::linkage::Linkage;
 use crate::plane::strength::Verdict;
-use crate::size::{Answer, safe_deflections};
+use crate::size::{Answer, PairSource, safe_deflections};
 use crate::units::SpeedUnit;
 
 /// Deflections shown when none is asked for, degrees.
@@ -24,24 +24,13 @@ const STROKE_STEPS: u32 = 10;
 /// Speeds in a table, about.
 const SPEED_STEPS: f64 = 5.0;
 
-/// Where the planes come from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Origin {
-    /// A part of a stock list.
-    Part,
-    /// The boat has them fitted.
-    BoatFile,
-    /// The sizing suggests them.
-    Suggested,
-}
-
 /// The planes whose loads are shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Planes {
     /// Their size.
     pub pair: PlanePair,
     /// Where they come from.
-    pub origin: Origin,
+    pub source: PairSource,
 }
 
 /// One place of the stroke.
@@ -167,17 +156,17 @@ impl Planes {
     /// A [`Fault`] where no size can be suggested, and as [`advise_for`].
     pub fn of(boat: &Boat, part: Option<&Part>, sized_for: &[Boat]) -> Result<Self, Fault> {
         if let Some(part) = part {
-            return Ok(Self { pair: part.pair(), origin: Origin::Part });
+            return Ok(Self { pair: part.pair(), source: PairSource::Listed });
         }
         if let Some(pair) = boat.planes() {
-            return Ok(Self { pair, origin: Origin::BoatFile });
+            return Ok(Self { pair, source: PairSource::Fitted });
         }
         let suggestion = advise_for(sized_for, &BalanceSettings::default())?;
         if let Some(silence) = suggestion.silence() {
             return Err(silence.fault());
         }
         let problem = match suggestion.answer {
-            Answer::Pair(pair) => return Ok(Self { pair, origin: Origin::Suggested }),
+            Answer::Pair(pair) => return Ok(Self { pair, source: PairSource::Suggested }),
             Answer::NoPlanesNeeded => {
                 "the boat file has no planes, and the boat does every duty without any"
             }

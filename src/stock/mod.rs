@@ -14,7 +14,7 @@ mod row;
 
 pub use assess::{Assessment, assess};
 pub use columns::{COLUMNS, Column};
-pub use loads::{LoadsAsked, Origin, PartLoads, PlaneLoads, Planes, StrokeRow};
+pub use loads::{LoadsAsked, PartLoads, PlaneLoads, Planes, StrokeRow};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
 pub use rank::{Judged, Ranked, Ranking, Standing, rank, rank_for};
 pub use read::{StockList, parse_stock, read_stock, text_of_list};

@@ -111,7 +111,7 @@ fn regression_json_keeps_its_names_and_mirrors_with_the_moment() {
 fn regression_every_loading_condition_is_answered() {
     let answer = json(&["level", &demo("lantern"), "--condition", "all", "--json"]);
     let conditions = answer["conditions"].as_array().unwrap();
-    let names: Vec<&str> = conditions.iter().map(|c| c["condition"].as_str().unwrap()).collect();
+    let names: Vec<&str> = conditions.iter().map(|c| c["name"].as_str().unwrap()).collect();
     assert!(names.contains(&"one side") && names.len() > 2, "{names:?}");
     let of = |name: &str| {
         let place = names.iter().position(|other| *other == name).unwrap();

@@ -39,7 +39,7 @@ fn regression_papers_and_json_give_the_same_numbers() {
         assert!(made(folder.path(), reader, &[]).contains(&pair), "{reader}");
     }
     assert!(page.contains(&pair));
-    assert!(page.contains(size["input_crc32"].as_str().unwrap()));
+    assert!(page.contains(size["input"]["crc32"].as_str().unwrap()));
     for row in size["schedule"].as_array().unwrap() {
         let trim = format!("{:.1}", row["trim_planes_up_deg"].as_f64().unwrap());
         assert!(page.contains(&format!("<td>{trim}</td>")), "{trim}");

@@ -86,7 +86,7 @@ fn physics_never_down_to_less_than_two_degrees() {
 fn regression_every_condition_is_shown_when_asked() {
     let object = json(&["seaway", &demo("holm"), "--condition", "all", "--json"]);
     let names: Vec<_> =
-        object["conditions"].as_array().unwrap().iter().map(|c| &c["condition"]).collect();
+        object["conditions"].as_array().unwrap().iter().map(|c| &c["name"]).collect();
     assert!(names.len() > 1, "{names:?}");
 }
 

@@ -143,13 +143,13 @@ fn physics_factors_change_what_they_stand_for() {
     let (plain, loaded) = (with(&[]), with(&["--load-factor", "3"]));
     let ratio = |a: &Value, b: &Value, path| number(a, path) / number(b, path);
     let close = |value: f64, wanted: f64| assert!((value / wanted - 1.0).abs() < 1e-6, "{value}");
-    close(ratio(&loaded, &plain, "/loads/4/design_hinge_moment_n_m"), 1.5);
-    close(ratio(&loaded, &plain, "/loads/4/expected_hinge_moment_n_m"), 1.0);
+    close(ratio(&loaded, &plain, "/conditions/0/loads/4/design_hinge_moment_n_m"), 1.5);
+    close(ratio(&loaded, &plain, "/conditions/0/loads/4/expected_hinge_moment_n_m"), 1.0);
     let plate = with(&["--plate-factor", "4"]);
-    close(ratio(&plate, &plain, "/part/limits/plate_to_m_s"), 0.5f64.sqrt());
+    close(ratio(&plate, &plain, "/conditions/0/part/limits/plate_to_m_s"), 0.5f64.sqrt());
     let screws = with(&["--screw-factor", "11"]);
-    close(ratio(&screws, &plain, "/part/limits/screws_to_m_s"), 0.5f64.sqrt());
+    close(ratio(&screws, &plain, "/conditions/0/part/limits/screws_to_m_s"), 0.5f64.sqrt());
     let laminate = with(&["--transom", "laminate"]);
-    assert!(laminate["part"]["limits"]["screws_to_m_s"].is_null());
-    assert_eq!(laminate["part"]["limits"]["screws_covered"], false);
+    assert!(laminate["conditions"][0]["part"]["limits"]["screws_to_m_s"].is_null());
+    assert_eq!(laminate["conditions"][0]["part"]["limits"]["screws_covered"], false);
 }

@@ -6,6 +6,7 @@ use std::path::Path;
 const ROOMS: &[&str] = &[
     "physical",
     "units",
+    "field",
     "numeric",
     "spelling",
     "flag",
@@ -25,6 +26,7 @@ const ROOMS: &[&str] = &[
     "chart",
     "trial",
     "tell",
+    "answer",
     "picture",
     "mark",
     "check",

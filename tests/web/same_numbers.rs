@@ -63,9 +63,9 @@ impl Said {
     /// Rows of the schedule in the loading that sets the size, and its name.
     fn governing(&self) -> (&str, &[Value]) {
         let name = self.json["set_in_condition"].as_str().unwrap();
-        let all = self.json["schedules"].as_array().unwrap();
-        let own = all.iter().find(|own| own["condition"] == name).expect("a schedule");
-        (name, own["rows"].as_array().unwrap())
+        let all = self.json["conditions"].as_array().unwrap();
+        let own = all.iter().find(|own| own["name"] == name).expect("a condition");
+        (name, own["schedule"].as_array().unwrap())
     }
 }
 

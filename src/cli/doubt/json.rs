@@ -6,8 +6,6 @@ use uom::si::{force::newton, velocity::meter_per_second};
 
 use super::{Doubted, duties};
 use crate::boat::{bound_of, degrees};
-use crate::cli::records::chart_paths;
-use crate::cli::screen::CAUTION;
 use crate::doubt::{
     Basis, DutiesDoubt, Influences, Input, LIKELY_SHARES, Likely, RunningDoubt, SeenDoubt,
     SeenReading, SpeedDoubt, Spread, What,
@@ -15,38 +13,24 @@ use crate::doubt::{
 
 /// The whole answer: one entry for each loading condition.
 pub(super) fn object<'a>(all: &'a [Doubted], duties: &DutiesDoubt) -> Record<'a> {
-    let first = &all[0];
+    let _first = &all[0];
     Record {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: first.boat().name(),
-        input_crc32: first.file.checksum(),
         likely_shares: LIKELY_SHARES,
         conditions: all.iter().map(ConditionRecord::of).collect(),
         duties: duties.into(),
-        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
-        charts: chart_paths(all.iter().flat_map(|doubted| &doubted.charts)),
-        caution: CAUTION,
     }
 }
 
 #[derive(Serialize)]
 pub(super) struct Record<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
-    input_crc32: String,
     likely_shares: [f64; 2],
     conditions: Vec<ConditionRecord<'a>>,
     duties: duties::Record,
-    warnings: Vec<String>,
-    charts: Vec<String>,
-    caution: &'static str,
 }
 
 #[derive(Serialize)]
 struct ConditionRecord<'a> {
-    condition: &'a str,
+    name: &'a str,
     draws: u32,
     seed: u64,
     deflection_deg: f64,
@@ -167,7 +151,7 @@ impl<'a> ConditionRecord<'a> {
     fn of(doubted: &'a Doubted) -> Self {
         let running = &doubted.running;
         Self {
-            condition: &doubted.boat().condition().name,
+            name: &doubted.boat().condition().name,
             draws: running.request.draws,
             seed: running.request.seed,
             deflection_deg: degrees(running.request.deflection),

@@ -17,12 +17,16 @@ use super::charts::Folder;
 use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
+use crate::cli::records::chart_paths;
 use crate::doubt::{DRAWS, Drawn, Request, RunningDoubt, running, usual_duties};
+use crate::flag::Flags;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
 use crate::tell;
 use crate::units::UnitChoice;
 use progress::Bar;
@@ -110,7 +114,13 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
     }
     let first = First::of(&boats, &Settings::default(), arguments.units.choice());
     if arguments.json {
-        screen.print_json(&first.with(json::object(&doubted, &duties)))?;
+        let file = &doubted[0].file;
+        let about = About {
+            flags: duties.seen.iter().fold(Flags::NONE, |all, seen| all.union(seen.flags)),
+            files: chart_paths(doubted.iter().flat_map(|doubted| &doubted.charts)),
+            ..first.about(file, PairUsed::fitted(&file.boat))
+        };
+        screen.print_json(&about.around_flagged(json::object(&doubted, &duties)))?;
     } else {
         screen.print(&first.above(&text::report(&doubted, &duties, screen), screen))?;
     }

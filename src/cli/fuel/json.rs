@@ -1,7 +1,5 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 use uom::si::f64::Length;
 use uom::si::{
@@ -12,73 +10,35 @@ use uom::si::{
 
 use super::Answered;
 use crate::behaviour::fuel::{Burn, Row};
-use crate::cli::estimates::EstimateRecord;
-use crate::cli::flag_words::FlagWords;
-use crate::cli::records::{InputRecord, chart_paths};
-use crate::cli::screen::CAUTION;
-use crate::tell;
+use crate::boat::Estimate;
+use crate::flag::Flags;
 
 pub(super) fn object(all: &[Answered]) -> Answer<'_> {
     let first = &all[0];
     Answer {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: first.boat().name(),
-        scenario: first.boat().input().scenario.as_deref(),
-        input: InputRecord::of(&first.file),
-        planes: PlanesRecord {
-            source: first.pair.word(),
-            span_m: first.pair.pair.map(|pair| pair.span.get::<meter>()),
-            chord_m: first.pair.pair.map(|pair| pair.chord.get::<meter>()),
-            held_deflection_deg: first.answer.held.get::<degree>(),
-        },
+        held_deflection_deg: first.answer.held.get::<degree>(),
         fuel: first.answer.fuel.word(),
         fuel_density_kg_m3: first.answer.density.get::<kilogram_per_cubic_meter>(),
         specific_consumption_kg_per_j: first.answer.consumption.kg_per_joule(),
         specific_consumption_g_per_kwh: first.answer.consumption.grams_per_kilowatt_hour(),
         rated_power_w: first.answer.rated_power.map(|power| power.get::<watt>()),
-        estimates: first.answer.estimates.iter().map(EstimateRecord::from).collect(),
-        boat_estimates: first.boat().estimates().iter().map(EstimateRecord::from).collect(),
+        estimates: &first.answer.estimates,
+        boat_estimates: first.boat().estimates(),
         conditions: all.iter().map(ConditionRecord::of).collect(),
-        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
-        flag_meanings: all
-            .iter()
-            .flat_map(|one| tell::fuel::flags(&one.told()))
-            .map(|f| (f.word(), f.meaning()))
-            .collect(),
-        charts: chart_paths(all.iter().flat_map(|one| &one.charts)),
-        caution: CAUTION,
     }
 }
 
 #[derive(Serialize)]
 pub(super) struct Answer<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
-    scenario: Option<&'a str>,
-    input: InputRecord<'a>,
-    planes: PlanesRecord,
+    held_deflection_deg: f64,
     fuel: &'static str,
     fuel_density_kg_m3: f64,
     specific_consumption_kg_per_j: f64,
     specific_consumption_g_per_kwh: f64,
     rated_power_w: Option<f64>,
-    estimates: Vec<EstimateRecord>,
-    boat_estimates: Vec<EstimateRecord>,
+    estimates: &'a [Estimate],
+    boat_estimates: &'a [Estimate],
     conditions: Vec<ConditionRecord<'a>>,
-    warnings: Vec<String>,
-    flag_meanings: BTreeMap<&'static str, &'static str>,
-    charts: Vec<String>,
-    caution: &'static str,
-}
-
-#[derive(Serialize)]
-struct PlanesRecord {
-    source: &'static str,
-    span_m: Option<f64>,
-    chord_m: Option<f64>,
-    held_deflection_deg: f64,
 }
 
 #[derive(Serialize)]
@@ -143,7 +103,7 @@ struct BurnRecord {
     fuel_m3_per_s: f64,
     fuel_m3_per_m: f64,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
 }
 
 impl BurnRecord {
@@ -158,7 +118,7 @@ impl BurnRecord {
             shaft_power_w: burn.shaft_power.get::<watt>(),
             fuel_m3_per_s: burn.flow.get::<cubic_meter_per_second>(),
             fuel_m3_per_m: burn.over(metre).get::<cubic_meter>(),
-            flags: burn.flags.into(),
+            flags: burn.flags,
         }
     }
 }

@@ -13,11 +13,13 @@ use super::first::First;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::fuel::{Asked, Fuel, fuel};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::fuel::fuel_charts;
+use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::tell::fuel as tell;
@@ -103,7 +105,12 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(Answered::boat), &settings, units);
     if arguments.json {
-        screen.print_json(&first.with(json::object(&all)))?;
+        let about = About {
+            flags: all.iter().flat_map(|one| tell::flags(&one.told())).collect(),
+            files: chart_paths(all.iter().flat_map(|one| &one.charts)),
+            ..first.about(&all[0].file, pair)
+        };
+        screen.print_json(&about.around_flagged(json::object(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;

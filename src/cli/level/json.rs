@@ -13,29 +13,21 @@ use crate::behaviour::list::{
     StuckPoint,
 };
 use crate::boat::{PlanePair, degrees};
-use crate::cli::flag_words::FlagWords;
-use crate::cli::screen::CAUTION;
+use crate::flag::Flags;
 use crate::tell::level::{CAUTIONS, cause_text, flags, outcomes, side_word};
 use crate::units::UnitSystem;
 
 #[derive(Serialize)]
 pub(super) struct Record {
-    program: &'static str,
-    version: &'static str,
-    name: String,
-    input_crc32: String,
     conditions: Vec<ConditionRecord>,
-    flag_meanings: BTreeMap<&'static str, &'static str>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
-    warnings: Vec<String>,
     cautions: [&'static str; 3],
-    caution: &'static str,
 }
 
 /// The boat in one loading condition.
 #[derive(Serialize)]
 struct ConditionRecord {
-    condition: String,
+    name: String,
     planes: Option<[PlaneRecord; 2]>,
     usable_deflection_deg: f64,
     from_duty: bool,
@@ -44,7 +36,6 @@ struct ConditionRecord {
     points: Vec<PointRecord>,
     setting: Vec<SettingRecord>,
     stuck: Option<StuckRecord>,
-    charts: Vec<String>,
 }
 
 /// The speeds at which the planes level her; null where they do at none.
@@ -82,7 +73,7 @@ struct PointRecord {
     largest: Option<EndRecord>,
     heel_planes_up: HeelRecord,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
 }
 
 /// Levelling at one end of what is expected.
@@ -121,7 +112,7 @@ struct SettingRecord {
     moment_n_m: [f64; 2],
     heel: HeelRecord,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
 }
 
 #[derive(Serialize)]
@@ -142,20 +133,13 @@ struct StuckPointRecord {
 
 /// The whole answer, to be serialised.
 pub(super) fn object(all: &[Answered]) -> Record {
-    let first = &all[0];
-    let flags = all.iter().flat_map(|one| flags(&one.told()).iter());
+    let _first = &all[0];
+    let _flags = all.iter().flat_map(|one| flags(&one.told()).iter());
     let outcomes = all.iter().flat_map(|one| outcomes(&one.told()));
     Record {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: first.boat().name().to_owned(),
-        input_crc32: first.file.checksum(),
         conditions: all.iter().map(condition).collect(),
-        flag_meanings: flags.map(|f| (f.word(), f.meaning())).collect(),
         outcome_meanings: outcomes.map(|o| (o.word(), o.meaning())).collect(),
-        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         cautions: CAUTIONS,
-        caution: CAUTION,
     }
 }
 
@@ -163,7 +147,7 @@ fn condition(answered: &Answered) -> ConditionRecord {
     let boat = answered.boat();
     let levelled = &answered.levelled;
     ConditionRecord {
-        condition: boat.condition().name.clone(),
+        name: boat.condition().name.clone(),
         planes: levelled
             .planes
             .map(|[port, starboard]| [plane("port", port), plane("starboard", starboard)]),
@@ -177,12 +161,6 @@ fn condition(answered: &Answered) -> ConditionRecord {
         points: levelled.points.iter().map(point).collect(),
         setting: levelled.set.iter().map(setting).collect(),
         stuck: levelled.stuck.as_ref().map(stuck),
-        charts: answered
-            .charts
-            .iter()
-            .flat_map(|files| [&files.svg, &files.png])
-            .map(|path| path.display().to_string())
-            .collect(),
     }
 }
 
@@ -230,7 +208,7 @@ fn point(point: &ListPoint) -> PointRecord {
         least,
         largest,
         heel_planes_up: heel(&point.heel),
-        flags: point.flags().into(),
+        flags: point.flags(),
     }
 }
 
@@ -279,7 +257,7 @@ fn setting(set: &SettingPoint) -> SettingRecord {
         moment_of_planes_n_m: set.planes.map(n_m),
         moment_n_m: set.moment.map(n_m),
         heel: heel(&set.heel),
-        flags: set.flags().into(),
+        flags: set.flags(),
     }
 }
 

@@ -15,12 +15,15 @@ use super::first::First;
 use super::screen::{Screen, paragraph};
 use super::told;
 use super::{Ending, Failure};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::list::{Asked, Levelled};
 use crate::boat::{Boat, Fault, ListCause, Measure, PlanePair};
 use crate::chart::ChartFiles;
 use crate::chart::level::level_charts;
+use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
 use crate::tell::level as tell;
 use crate::units::UnitChoice;
 use asked::StuckChoice;
@@ -104,7 +107,13 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(Answered::boat), &Settings::default(), all[0].units);
     if arguments.json {
-        screen.print_json(&first.with(json::object(&all)))?;
+        let one = &all[0];
+        let about = About {
+            flags: all.iter().flat_map(|one| tell::flags(&one.told()).iter()).collect(),
+            files: chart_paths(all.iter().flat_map(|one| &one.charts)),
+            ..first.about(&one.file, PairUsed::fitted(one.boat()))
+        };
+        screen.print_json(&about.around_flagged(json::object(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(&all[0].told()), screen);

@@ -15,7 +15,6 @@ use uom::si::volume::cubic_meter;
 
 use super::Loaded;
 use crate::boat::degrees;
-use crate::cli::screen::CAUTION;
 use crate::cli::strength::{CheckRecord, StrengthRecord};
 use crate::plane::actuator::Actuator;
 use crate::plane::actuator::electric::{CABLE_TEMPERATURE_DEGC, CableRun, TIGHT_DROP};
@@ -25,30 +24,21 @@ use crate::stock::assess::{AtSpeed, LimitedBy, LoadAt, PartLoadAt};
 use crate::stock::{PartLoads, StrokeRow};
 use crate::tell::loads::finite;
 
-/// Everything in the first loading condition asked for, and again in each of them.
+/// Everything in each of the loading conditions asked for.
 #[derive(Serialize)]
 pub(super) struct Answer {
-    #[serde(flatten)]
-    first: Record,
     conditions: Vec<Record>,
 }
 
 /// Everything in one loading condition.
 #[derive(Serialize)]
 struct Record {
-    program: &'static str,
-    version: &'static str,
     name: String,
-    condition: String,
-    span_m: f64,
-    chord_m: f64,
     load_factor: f64,
     screw_factor: f64,
     wet_factor: f64,
     loads: Vec<LoadRecord>,
     part: Option<PartRecord>,
-    warnings: Vec<String>,
-    caution: &'static str,
 }
 
 #[derive(Serialize)]
@@ -180,25 +170,18 @@ struct ActuatorRecord {
 
 /// Everything, to be serialised.
 pub(super) fn answer(all: &[Loaded]) -> Answer {
-    Answer { first: record(&all[0]), conditions: all.iter().map(record).collect() }
+    Answer { conditions: all.iter().map(record).collect() }
 }
 
 fn record(loaded: &Loaded) -> Record {
     let settings = &loaded.found.settings;
     Record {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: loaded.boat().name().to_owned(),
-        condition: loaded.boat().condition().name.clone(),
-        span_m: loaded.found.planes.pair.span.get::<meter>(),
-        chord_m: loaded.found.planes.pair.chord.get::<meter>(),
+        name: loaded.boat().condition().name.clone(),
         load_factor: settings.load_factor,
         screw_factor: settings.withdrawal_factor,
         wet_factor: settings.wet_factor,
         loads: loaded.found.loads.iter().map(LoadRecord::from).collect(),
         part: loaded.found.part.as_ref().map(|view| part(loaded, view)),
-        warnings: loaded.file.warnings.iter().map(ToString::to_string).collect(),
-        caution: CAUTION,
     }
 }
 

@@ -10,17 +10,11 @@ use crate::mark::Placement;
 /// The whole placement.
 #[derive(Serialize)]
 pub(super) struct Record<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
     /// What must be read first; null where everything holds as it comes.
     warning: Option<&'static str>,
     checks: Vec<CheckRecord>,
     hinge: HeldRecord,
     bracket: HeldRecord,
-    size_from: &'static str,
-    span_m: f64,
-    chord_m: f64,
     inner_edge_along_m: f64,
     outer_edge_along_m: f64,
     inner_edge_level_m: f64,
@@ -32,8 +26,7 @@ pub(super) struct Record<'a> {
     brackets: Vec<BracketRecord>,
     holes: Vec<HoleRecord<'a>>,
     notes: Vec<&'static str>,
-    papers: Vec<String>,
-    caution: &'static str,
+    caution_of_the_work: &'static str,
 }
 
 #[derive(Serialize)]
@@ -57,12 +50,8 @@ struct HoleRecord<'a> {
 }
 
 impl<'a> Record<'a> {
-    /// Of a placement, with the papers written.
-    pub fn of(
-        placement: &'a Placement,
-        size_from: &'static str,
-        papers: &[std::path::PathBuf],
-    ) -> Self {
+    /// Of a placement.
+    pub fn of(placement: &'a Placement) -> Self {
         let zero = uom::si::f64::Length::new::<meter>(0.0);
         let level = |along| placement.off_centre(along, zero).get::<meter>();
         let bracket = |bracket: &crate::mark::Bracket| BracketRecord {
@@ -81,16 +70,10 @@ impl<'a> Record<'a> {
             depth_m: hole.depth.map(|depth| depth.get::<meter>()),
         };
         Self {
-            program: env!("CARGO_PKG_NAME"),
-            version: env!("CARGO_PKG_VERSION"),
-            name: &placement.boat,
             warning: placement.warning(),
             checks: placement.holding.checks.iter().map(CheckRecord::from).collect(),
             hinge: HeldRecord::from(&placement.holding.bolts.hinge),
             bracket: HeldRecord::from(&placement.holding.bolts.bracket),
-            size_from,
-            span_m: placement.pair.span.get::<meter>(),
-            chord_m: placement.pair.chord.get::<meter>(),
             inner_edge_along_m: placement.inner.get::<meter>(),
             outer_edge_along_m: placement.outer.get::<meter>(),
             inner_edge_level_m: level(placement.inner),
@@ -102,8 +85,7 @@ impl<'a> Record<'a> {
             brackets: placement.brackets.iter().map(bracket).collect(),
             holes: placement.holes.iter().map(hole).collect(),
             notes: placement.notes.iter().map(crate::mark::Note::word).collect(),
-            papers: papers.iter().map(|path| path.display().to_string()).collect(),
-            caution: "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.",
+            caution_of_the_work: "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.",
         }
     }
 }

@@ -11,6 +11,7 @@ use super::arguments::BoatArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure, shelf};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
@@ -18,6 +19,7 @@ use crate::doubt::advise_for;
 use crate::input::{Overwrite, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
 use crate::size::Answer;
+use crate::size::{PairSource, PairUsed};
 use crate::stock::Part;
 use crate::units::UnitSystem;
 
@@ -82,7 +84,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let file = &files[0];
     let part = part(arguments)?;
     let boats = arguments.boat.sized_for(&files)?;
-    let (pair, origin) = pair(&boats, part.as_ref())?;
+    let (pair, source) = pair(&boats, part.as_ref())?;
     let first = First::of(&boats, &Settings::default(), arguments.units.into());
     let placement = match Placement::for_all(&boats, pair, part.as_ref()) {
         Ok(placement) => placement,
@@ -107,11 +109,15 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     };
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&first.with(json::Record::of(&placement, origin, &papers)))?;
+        let about = About {
+            files: papers.iter().map(|path| path.display().to_string()).collect(),
+            ..first.about(file, PairUsed { pair: Some(pair), source })
+        };
+        screen.print_json(&about.around_flagged(json::Record::of(&placement)))?;
         return Ok(Ending::Done);
     }
     let mut text = mark::sheet(&placement, arguments.units);
-    let _ = writeln!(text, "\nSize of the planes from {origin}.");
+    let _ = writeln!(text, "\nSize of the planes from {}.", origin(source));
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }
@@ -127,15 +133,23 @@ fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
 }
 
 /// The pair to mark out, and where its size comes from.
-fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, &'static str), Failure> {
+/// Where the size comes from, in words.
+const fn origin(source: PairSource) -> &'static str {
+    match source {
+        PairSource::Listed => "the part of the stock list",
+        PairSource::Fitted => {
+            "[planes] in the boat file, which need not be what `planewright size` suggests"
+        }
+        _ => "`planewright size` for the duties of the boat",
+    }
+}
+
+fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, PairSource), Failure> {
     if let Some(part) = part {
-        return Ok((part.pair(), "the part of the stock list"));
+        return Ok((part.pair(), PairSource::Listed));
     }
     if let Some(pair) = boats[0].planes() {
-        return Ok((
-            pair,
-            "[planes] in the boat file, which need not be what `planewright size` suggests",
-        ));
+        return Ok((pair, PairSource::Fitted));
     }
     let suggestion = advise_for(boats, &Settings::default())?;
     if let Some(silence) = suggestion.silence() {
@@ -149,7 +163,7 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, &'static str)
         })
     };
     match suggestion.answer {
-        Answer::Pair(pair) => Ok((pair, "`planewright size` for the duties of the boat")),
+        Answer::Pair(pair) => Ok((pair, PairSource::Suggested)),
         Answer::NoPlanesNeeded => {
             Err(refused("the boat file has no planes, and the boat does every duty without any"))
         }

@@ -13,62 +13,24 @@ use crate::behaviour::from_rest::{Basis, Way};
 use crate::behaviour::on_plane::{
     ADDED_MASS_SHARE, Brief, Effect, Ending, Row, Run, Tightest, TightestKind,
 };
-use crate::cli::estimates::EstimateRecord;
-use crate::cli::flag_words::FlagWords;
-use crate::cli::records::{InputRecord, chart_paths};
-use crate::cli::screen::CAUTION;
-use crate::tell;
+use crate::boat::Estimate;
+use crate::flag::Flags;
 
 pub(super) fn object(all: &[Answered]) -> Answer<'_> {
-    let first = &all[0];
+    let _first = &all[0];
     let bases = [Basis::Balance, Basis::Regression, Basis::Interpolation];
     Answer {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: first.boat().name(),
-        scenario: first.boat().input().scenario.as_deref(),
-        input: InputRecord::of(&first.file),
-        planes: PlanesRecord {
-            source: first.pair.word(),
-            span_m: first.pair.pair.map(|pair| pair.span.get::<meter>()),
-            chord_m: first.pair.pair.map(|pair| pair.chord.get::<meter>()),
-        },
         added_mass_share: ADDED_MASS_SHARE,
         conditions: all.iter().map(ConditionRecord::of).collect(),
-        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         basis_meanings: bases.map(|basis| (basis.word(), basis.meaning())).into(),
-        flag_meanings: all
-            .iter()
-            .flat_map(|one| tell::on_plane::flags(&one.told()))
-            .map(|(flag, _)| (flag.word(), flag.meaning()))
-            .collect(),
-        charts: chart_paths(all.iter().flat_map(|one| &one.charts)),
-        caution: CAUTION,
     }
 }
 
 #[derive(Serialize)]
 pub(super) struct Answer<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
-    scenario: Option<&'a str>,
-    input: InputRecord<'a>,
-    planes: PlanesRecord,
     added_mass_share: f64,
     conditions: Vec<ConditionRecord<'a>>,
-    warnings: Vec<String>,
     basis_meanings: BTreeMap<&'static str, &'static str>,
-    flag_meanings: BTreeMap<&'static str, &'static str>,
-    charts: Vec<String>,
-    caution: &'static str,
-}
-
-#[derive(Serialize)]
-struct PlanesRecord {
-    source: &'static str,
-    span_m: Option<f64>,
-    chord_m: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -83,7 +45,7 @@ struct ConditionRecord<'a> {
     target_is_asked: bool,
     file_top_speed_m_s: f64,
     fitting_efficiency: Option<f64>,
-    estimates: Vec<EffectRecord>,
+    estimates: Vec<EffectRecord<'a>>,
     runs: Vec<RunRecord>,
 }
 
@@ -197,7 +159,7 @@ struct RowRecord {
     time_s: Option<f64>,
     distance_m: Option<f64>,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
 }
 
 impl RowRecord {
@@ -211,24 +173,24 @@ impl RowRecord {
             trim_deg: row.trim.map(|trim| trim.get::<degree>()),
             time_s: row.time.map(|time| time.get::<second>()),
             distance_m: row.distance.map(|distance| distance.get::<meter>()),
-            flags: row.flags.into(),
+            flags: row.flags,
         }
     }
 }
 
 #[derive(Serialize)]
-struct EffectRecord {
+struct EffectRecord<'a> {
     #[serde(flatten)]
-    estimate: EstimateRecord,
+    estimate: &'a Estimate,
     with_low: Option<BriefRecord>,
     with_high: Option<BriefRecord>,
 }
 
-impl EffectRecord {
-    fn of(effect: &Effect) -> Self {
+impl<'a> EffectRecord<'a> {
+    fn of(effect: &'a Effect) -> Self {
         let [with_low, with_high] =
             effect.ends.each_ref().map(|end| end.as_ref().map(BriefRecord::of));
-        Self { estimate: (&effect.estimate).into(), with_low, with_high }
+        Self { estimate: &effect.estimate, with_low, with_high }
     }
 }
 

@@ -13,11 +13,13 @@ use super::first::First;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::on_plane::{Asked, OnPlane, on_plane};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::on_plane::on_plane_charts;
+use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::tell::on_plane as tell;
@@ -103,7 +105,15 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(Answered::boat), &settings, units);
     if arguments.json {
-        screen.print_json(&first.with(json::object(&all)))?;
+        let about = About {
+            flags: all
+                .iter()
+                .flat_map(|one| tell::flags(&one.told()).into_iter().map(|(flag, _)| flag))
+                .collect(),
+            files: chart_paths(all.iter().flat_map(|one| &one.charts)),
+            ..first.about(&all[0].file, pair)
+        };
+        screen.print_json(&about.around_flagged(json::object(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;

@@ -4,10 +4,7 @@ use serde::Serialize;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{length::meter, velocity::meter_per_second};
 
-use crate::boat::{PlanePair, degrees};
-use crate::cli::estimates::EstimateRecord;
-use crate::cli::records::InputRecord;
-use crate::cli::screen::CAUTION;
+use crate::boat::{Estimate, PlanePair, degrees};
 use crate::cli::strength::StrengthRecord;
 use crate::doubt::{LIKELY_SHARES, Likely, Probability};
 use crate::report::{Advised, Gathered, Reader};
@@ -18,12 +15,7 @@ use crate::units::UnitChoice;
 /// The whole answer.
 #[derive(Serialize)]
 pub(super) struct Record<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
-    input: InputRecord<'a>,
     report_for: &'static str,
-    files: Vec<String>,
     /// `no-planes-needed`, `pair`, or `short` where no pair does everything.
     advised: &'static str,
     pair: Option<PairRecord>,
@@ -39,9 +31,7 @@ pub(super) struct Record<'a> {
     duties: Vec<DutyRecord>,
     draws: u32,
     seed: u64,
-    estimates: Vec<EstimateRecord>,
-    warnings: Vec<String>,
-    caution: &'static str,
+    estimates: &'a [Estimate],
 }
 
 #[derive(Serialize)]
@@ -140,7 +130,7 @@ fn m_s(speed: Velocity) -> f64 {
 }
 
 /// The record of a paper that was written.
-pub(super) fn object(gathered: &Gathered, reader: Reader, files: Vec<String>) -> Record<'_> {
+pub(super) fn object(gathered: &Gathered, reader: Reader) -> Record<'_> {
     let doubt = &gathered.duties;
     let of_pair = doubt.pairs.iter().find(|pair| pair.pair == gathered.advised.pair());
     let duties = doubt.duties.iter().enumerate().map(|(place, held)| DutyRecord {
@@ -149,12 +139,7 @@ pub(super) fn object(gathered: &Gathered, reader: Reader, files: Vec<String>) ->
         chance: of_pair.and_then(|pair| pair.each.get(place)).map(|&chance| chance.into()),
     });
     Record {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: gathered.boat().name(),
-        input: InputRecord::of(&gathered.file),
         report_for: reader.word(),
-        files,
         advised: match gathered.advised {
             Advised::Nothing => "no-planes-needed",
             Advised::Pair(_) => "pair",
@@ -171,9 +156,7 @@ pub(super) fn object(gathered: &Gathered, reader: Reader, files: Vec<String>) ->
         duties: duties.collect(),
         draws: doubt.drawn.draws,
         seed: doubt.drawn.seed,
-        estimates: gathered.boat().estimates().iter().map(EstimateRecord::from).collect(),
-        warnings: gathered.file.warnings.iter().map(ToString::to_string).collect(),
-        caution: CAUTION,
+        estimates: gathered.boat().estimates(),
     }
 }
 

@@ -12,6 +12,7 @@ use super::doubt::progress::Bar;
 use super::first::First;
 use super::screen::{CAUTION, Screen, paragraph};
 use super::{Ending, Failure, shelf};
+use crate::answer::About;
 use crate::boat::Boat;
 use crate::document::Sheet;
 use crate::doubt::DRAWS;
@@ -157,7 +158,12 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     let first = First::known(&gathered.sense, gathered.units);
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&first.with(json::object(&gathered, reader, papers.files())))?;
+        let about = About {
+            flags: gathered.suggestion.flags,
+            files: papers.files(),
+            ..first.about(&gathered.file, gathered.used())
+        };
+        screen.print_json(&about.around_flagged(json::object(&gathered, reader)))?;
     } else {
         let text = format!("{}\n{}", papers.text(), paragraph("", CAUTION));
         screen.print(&first.above(&text, screen))?;

@@ -1,6 +1,6 @@
 //! The tables of this command as data beside a report, without asking for them again.
 
-use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated, json};
+use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated};
 use crate::balance::Settings;
 use crate::balance::sensitivity::sensitivities;
 use crate::balance::series::SecondOpinion;
@@ -21,7 +21,7 @@ impl Data {
         let runs =
             files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
         let csv = comma_separated::rows(&runs, None)?;
-        Ok(Self { csv, json: json_text(&super::first(&runs).with(json::object(&runs, false)))? })
+        Ok(Self { csv, json: json_text(&super::enveloped(&runs, &super::first(&runs), false))? })
     }
 }
 

@@ -6,7 +6,7 @@ use uom::si::{force::newton, velocity::meter_per_second};
 use super::Run;
 use crate::behaviour::drive_trim::DriveTrimmed;
 use crate::boat::degrees;
-use crate::cli::flag_words::FlagWords;
+use crate::flag::Flags;
 
 /// One trim of the drive in JSON.
 #[derive(Serialize)]
@@ -27,7 +27,7 @@ struct DrivePointRecord {
     /// Degrees of running trim for one degree of drive trim, about the trim that is set.
     trim_per_degree: Option<f64>,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
 }
 
 /// The drive as it is set, and at each trim asked for; empty when none was.
@@ -47,7 +47,7 @@ pub(super) fn records(run: &Run) -> Vec<DriveTrimRecord> {
                     trim_deg: point.running.map(|running| degrees(running.trim)),
                     resistance_n: point.running.map(|running| running.resistance.get::<newton>()),
                     trim_per_degree,
-                    flags: point.flags.into(),
+                    flags: point.flags,
                 })
                 .collect(),
         }

@@ -11,17 +11,13 @@ use uom::si::{
 };
 
 use super::Run;
-use super::columns::{ANSWER, CONDITION, Column};
 use super::drive_trim::{DriveTrimRecord, records};
 use super::second_opinion::SecondOpinionRecord;
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, HumpPlace, LiftModel, Point};
-use crate::boat::{Boat, degrees};
-use crate::cli::estimates::EstimateRecord;
-use crate::cli::flag_words::FlagWords;
-use crate::cli::records::{InputRecord, chart_paths};
-use crate::cli::screen::CAUTION;
+use crate::balance::{Balance, Contribution, HumpPlace, LiftModel, Point, fields};
+use crate::boat::{Boat, Estimate, degrees};
+use crate::flag::Flags;
 use crate::flag::Standing;
 
 /// The object, with every force of every point when the budget is asked for.
@@ -39,28 +35,14 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
         spread: runs.iter().flat_map(SpreadRecord::all).collect(),
         landmarks: runs.iter().flat_map(landmarks).collect(),
         estimates: first.sensitivities.iter().map(EffectRecord::of).collect(),
-        warnings: first.file.warnings.iter().map(ToString::to_string).collect(),
         outcome_meanings: runs
             .iter()
             .flat_map(|run| run.told().outcomes())
             .map(|o| (o.word(), o.meaning()))
             .collect(),
-        flag_meanings: runs
-            .iter()
-            .flat_map(|run| run.told().flags())
-            .map(|f| (f.word(), f.meaning()))
-            .collect(),
-        caution: CAUTION,
-        name: first.boat().name(),
-        scenario: first.boat().input().scenario.as_deref(),
-        condition: &first.boat().condition().name,
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        input: InputRecord::of(&first.file),
         settings: SettingsRecord::of(first),
         boat: BoatRecord::of(first.boat()),
         conditions: runs.iter().map(ConditionRecord::of).collect(),
-        charts: chart_paths(runs.iter().flat_map(|run| &run.charts)),
     }
 }
 
@@ -86,17 +68,10 @@ fn landmarks(run: &Run) -> Vec<LandmarksRecord> {
 
 #[derive(Serialize)]
 pub(super) struct Answer<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
-    scenario: Option<&'a str>,
-    input: InputRecord<'a>,
     settings: SettingsRecord,
-    condition: &'a str,
     boat: BoatRecord,
     conditions: Vec<ConditionRecord<'a>>,
-    estimates: Vec<EffectRecord>,
-    warnings: Vec<String>,
+    estimates: Vec<EffectRecord<'a>>,
     landmarks: Vec<LandmarksRecord>,
     points: Vec<PointRecord<'a>>,
     drive_trims: Vec<DriveTrimRecord>,
@@ -105,9 +80,6 @@ pub(super) struct Answer<'a> {
     pre_planing: Vec<PrePlaningRecord<'a>>,
     spread: Vec<SpreadRecord<'a>>,
     outcome_meanings: BTreeMap<&'static str, &'static str>,
-    flag_meanings: BTreeMap<&'static str, &'static str>,
-    charts: Vec<String>,
-    caution: &'static str,
 }
 
 #[derive(Serialize)]
@@ -157,7 +129,7 @@ struct ConditionRecord<'a> {
     name: &'a str,
     about: Option<&'a str>,
     boat: BoatRecord,
-    estimates: Vec<EffectRecord>,
+    estimates: Vec<EffectRecord<'a>>,
 }
 
 impl<'a> ConditionRecord<'a> {
@@ -204,17 +176,17 @@ impl BoatRecord {
 
 /// An estimate with its effect.
 #[derive(Serialize)]
-struct EffectRecord {
+struct EffectRecord<'a> {
     #[serde(flatten)]
-    estimate: EstimateRecord,
+    estimate: &'a Estimate,
     with_low: Option<LandmarksRecord>,
     with_high: Option<LandmarksRecord>,
 }
 
-impl EffectRecord {
-    fn of(sensitivity: &Sensitivity) -> Self {
+impl<'a> EffectRecord<'a> {
+    fn of(sensitivity: &'a Sensitivity) -> Self {
         Self {
-            estimate: (&sensitivity.estimate).into(),
+            estimate: &sensitivity.estimate,
             with_low: sensitivity.low.as_ref().map(LandmarksRecord::of),
             with_high: sensitivity.high.as_ref().map(LandmarksRecord::of),
         }
@@ -292,7 +264,7 @@ struct PrePlaningRecord<'a> {
     volume_froude_number: f64,
     resistance_n: Option<f64>,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
 }
 
 impl<'a> PrePlaningRecord<'a> {
@@ -304,7 +276,7 @@ impl<'a> PrePlaningRecord<'a> {
             speed_m_s: row.speed.get::<meter_per_second>(),
             volume_froude_number: row.volume_froude_number,
             resistance_n: row.resistance.map(|resistance| resistance.get::<newton>()),
-            flags: run.before_planing.flags.into(),
+            flags: run.before_planing.flags,
         })
         .collect()
     }
@@ -359,14 +331,10 @@ struct PointRecord<'a> {
 impl Serialize for PointRecord<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
-        let numbers = |map: &mut S::SerializeMap, columns: &[Column]| {
-            columns
-                .iter()
-                .try_for_each(|c| map.serialize_entry(&c.si_name(), &c.si_value(self.point)))
-        };
-        numbers(&mut map, CONDITION)?;
+        for field in fields::ALL {
+            map.serialize_entry(&field.si_name(), &field.si(self.point))?;
+        }
         map.serialize_entry("outcome", self.point.outcome.word())?;
-        numbers(&mut map, ANSWER)?;
         map.serialize_entry("flags", &self.point.flags.words())?;
         for standing in [Standing::Danger, Standing::Untested] {
             map.serialize_entry(standing.word(), &self.point.flags.of(standing).words())?;

@@ -1,7 +1,6 @@
 //! `planewright run`: how the boat runs, speed by speed.
 
 mod choices;
-mod columns;
 mod comma_separated;
 pub(super) mod data;
 mod drive_trim;
@@ -20,6 +19,7 @@ use super::charts::Folder;
 use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
+use crate::answer::{About, Enveloped, Flagged};
 use crate::balance::opinions::Opinion;
 use crate::balance::sensitivity::{Sensitivity, sensitivities};
 use crate::balance::series::SecondOpinion;
@@ -29,7 +29,9 @@ use crate::behaviour::drive_trim::DriveTrims;
 use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
 use crate::chart::running::{model_charts, running_charts};
+use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
 use crate::size::Silence;
 use crate::tell;
 use crate::units::UnitChoice;
@@ -130,6 +132,21 @@ struct Run {
     charts: Vec<ChartFiles>,
 }
 
+/// Some runs as JSON, with the budget of every point where it is asked for.
+fn enveloped<'a>(
+    runs: &'a [Run],
+    first: &'a First,
+    with_budget: bool,
+) -> Enveloped<'a, Flagged<json::Answer<'a>>> {
+    let file = &runs[0].file;
+    let about = About {
+        flags: runs.iter().flat_map(|run| run.told().flags()).collect(),
+        files: chart_paths(runs.iter().flat_map(|run| &run.charts)),
+        ..first.about(file, PairUsed::fitted(&file.boat))
+    };
+    about.around_flagged(json::object(runs, with_budget))
+}
+
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
@@ -147,7 +164,7 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
         }
         screen.print(&comma_separated::rows(&runs, units)?)?;
     } else if arguments.json {
-        screen.print_json(&first.with(json::object(&runs, arguments.budget)))?;
+        screen.print_json(&enveloped(&runs, &first, arguments.budget))?;
     } else {
         let text = text::report(&runs, arguments.budget, screen);
         screen.print(&first.above(&text, screen))?;

@@ -1,7 +1,5 @@
 //! The answer as one JSON object: SI units, accelerations in g, angles in degrees, null for what does not exist.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 use uom::si::f64::{Acceleration, Length};
 use uom::si::{force::newton, length::meter, velocity::meter_per_second};
@@ -11,46 +9,27 @@ use crate::balance::Point;
 use crate::behaviour::seaway::{
     Fastest, Keeps, Kept, Peaks, Place, Ranged, Ride, Seaway, Seen, in_g,
 };
-use crate::boat::degrees;
-use crate::cli::estimates::EstimateRecord;
-use crate::cli::flag_words::FlagWords;
-use crate::cli::records::chart_paths;
-use crate::cli::screen::CAUTION;
+use crate::boat::{Estimate, degrees};
+use crate::flag::Flags;
 use crate::hydro::seaway::Departure;
-use crate::size::PairSource;
 use crate::tell::seaway::{SEA_CAUTION, flags};
 
 /// The whole answer.
 #[derive(Serialize)]
 pub(super) struct Answer<'a> {
-    program: &'static str,
-    version: &'static str,
-    name: &'a str,
-    input_crc32: String,
     /// One for each loading condition.
     conditions: Vec<Record<'a>>,
-    cautions: [&'static str; 2],
+    cautions: [&'static str; 1],
 }
 
 /// The boat in one loading condition.
 #[derive(Serialize)]
 struct Record<'a> {
-    condition: &'a str,
-    planes: Option<PlanesRecord>,
+    name: &'a str,
     down_to_deg: f64,
     waves: Vec<WavesRecord>,
     limit: Option<LimitRecord>,
-    flag_meanings: BTreeMap<&'static str, &'static str>,
-    estimates: Vec<EstimateRecord>,
-    warnings: Vec<String>,
-    charts: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct PlanesRecord {
-    span_m: f64,
-    chord_m: f64,
-    from: &'static str,
+    estimates: &'a [Estimate],
 }
 
 #[derive(Serialize)]
@@ -94,7 +73,7 @@ struct RideRecord {
     added_resistance_range_n: Option<[f64; 2]>,
     calm_resistance_n: Option<f64>,
     #[serde(flatten)]
-    flags: FlagWords,
+    flags: Flags,
     not_tested: Vec<DepartureRecord>,
 }
 
@@ -158,23 +137,15 @@ impl From<Keeps> for KeepsRecord {
 
 /// The object.
 pub(super) fn answer(all: &[Answered]) -> Answer<'_> {
-    Answer {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: all[0].seen.boat.name(),
-        input_crc32: all[0].file.checksum(),
-        conditions: all.iter().map(record).collect(),
-        cautions: [SEA_CAUTION, CAUTION],
-    }
+    Answer { conditions: all.iter().map(record).collect(), cautions: [SEA_CAUTION] }
 }
 
 fn record(answered: &Answered) -> Record<'_> {
     let seen = &answered.seen;
-    let flags = flags(&answered.told());
+    let _flags = flags(&answered.told());
     let waves = seen.waves.iter().enumerate();
     Record {
-        condition: &seen.boat.condition().name,
-        planes: planes(answered),
+        name: &seen.boat.condition().name,
         down_to_deg: degrees(seen.down_to),
         waves: waves
             .map(|(place, &height)| in_waves(seen, height, seen.fastest.get(place)))
@@ -191,19 +162,8 @@ fn record(answered: &Answered) -> Record<'_> {
                 Place::Bow => "bow",
             },
         }),
-        flag_meanings: flags.iter().map(|flag| (flag.word(), flag.meaning())).collect(),
-        estimates: seen.boat.estimates().iter().map(EstimateRecord::from).collect(),
-        warnings: answered.file.warnings.iter().map(ToString::to_string).collect(),
-        charts: chart_paths(&answered.charts),
+        estimates: seen.boat.estimates(),
     }
-}
-
-fn planes(answered: &Answered) -> Option<PlanesRecord> {
-    answered.pair.pair.map(|pair| PlanesRecord {
-        span_m: pair.span.get::<meter>(),
-        chord_m: pair.chord.get::<meter>(),
-        from: if answered.pair.source == PairSource::Suggested { "suggested" } else { "boat-file" },
-    })
 }
 
 fn in_waves(seen: &Seen, height: Length, fastest: Option<&Fastest>) -> WavesRecord {

@@ -13,12 +13,14 @@ use super::first::First;
 use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
 use crate::behaviour::seaway::{Asked, Limit, Peaks, Place, Seen};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::seaway::seaway_charts;
+use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::tell::seaway as tell;
@@ -112,7 +114,12 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let boats = all.iter().map(|one| &one.file.boat);
     let first = First::of(boats, &Settings::default(), all[0].units);
     if arguments.json {
-        screen.print_json(&first.with(json::answer(&all)))?;
+        let about = About {
+            flags: all.iter().flat_map(|one| tell::flags(&one.told())).collect(),
+            files: chart_paths(all.iter().flat_map(|one| &one.charts)),
+            ..first.about(&all[0].file, pair)
+        };
+        screen.print_json(&about.around_flagged(json::answer(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(), screen);

@@ -1,12 +1,10 @@
 //! How sure a size is to be, and what is wished of it, as the command line says it.
 
-use serde::Serialize;
-use uom::si::f64::{Length, Ratio};
-use uom::si::{length::meter, ratio::ratio};
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 
-use crate::boat::{Boat, Wish, degrees};
+use crate::boat::{Boat, Wish};
 use crate::cli::Failure;
-use crate::size::Chance;
 
 /// Least and largest chance that makes sense to ask for, in a hundred.
 const CHANCES: std::ops::RangeInclusive<f64> = 50.0..=99.0;
@@ -37,54 +35,6 @@ pub(super) fn asked(boat: Boat, chance: Option<f64>, wishes: &[Wish]) -> Result<
         input.wishes = wishes.to_vec();
     }
     Boat::build(input).map_err(Failure::first_fault)
-}
-
-/// How sure the answer is, in JSON.
-#[derive(Serialize)]
-pub(super) struct ChanceRecord {
-    wanted: f64,
-    reached: f64,
-    standard_error: f64,
-    is_reached: bool,
-    each_duty: Vec<f64>,
-    even_span_m: Option<f64>,
-    even_chord_m: Option<f64>,
-    draws: u32,
-    seed: u64,
-    seen_readings: usize,
-}
-
-impl From<&Chance> for ChanceRecord {
-    fn from(chance: &Chance) -> Self {
-        let metres = |length: Length| (length.get::<meter>() * 1e9).round() / 1e9;
-        Self {
-            wanted: chance.wanted,
-            reached: chance.reached,
-            standard_error: chance.error,
-            is_reached: chance.is_reached(),
-            each_duty: chance.each.clone(),
-            even_span_m: chance.even.map(|pair| metres(pair.span)),
-            even_chord_m: chance.even.map(|pair| metres(pair.chord)),
-            draws: chance.draws,
-            seed: chance.seed,
-            seen_readings: chance.seen.len(),
-        }
-    }
-}
-
-/// What all usable deflection takes off the trim at the hump, with its range, in JSON.
-#[derive(Serialize)]
-pub(super) struct ReliefRecord {
-    low: f64,
-    median: f64,
-    high: f64,
-}
-
-impl ReliefRecord {
-    pub(super) fn of(chance: &Chance) -> Option<Self> {
-        let [low, median, high] = chance.relief?.map(degrees);
-        Some(Self { low, median, high })
-    }
 }
 
 #[cfg(test)]

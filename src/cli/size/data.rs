@@ -1,7 +1,7 @@
 //! The answer of this command as data beside a report that has computed it already.
 
+use super::Answered;
 use super::shelf::Shelf;
-use super::{Answered, json};
 use crate::cli::Failure;
 use crate::cli::screen::json_text;
 use crate::report::Gathered;
@@ -22,5 +22,5 @@ pub(in crate::cli) fn json_of(gathered: &Gathered) -> Result<String, Failure> {
         charts: Vec::new(),
         shelf: gathered.shelf.as_ref().map(shelf),
     };
-    json_text(&answered.first().with(json::answer(&answered)))
+    json_text(&answered.enveloped(&answered.first()))
 }

@@ -2,7 +2,6 @@
 
 mod chance;
 pub(super) mod data;
-mod json;
 mod shelf;
 mod text;
 
@@ -10,14 +9,17 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use shelf::Shelf;
+use shelf::json::Written;
 
 use super::arguments::{BoatArguments, UnitArguments};
 use super::charts::Folder;
 use super::doubt::progress::Bar;
 use super::first::First;
+use super::records::chart_paths;
 use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
+use crate::answer::{About, Enveloped, Sized};
 use crate::balance::Settings;
 use crate::boat::{Boat, Wish};
 use crate::chart::ChartFiles;
@@ -26,6 +28,7 @@ use crate::chart::sizing::sizing_charts;
 use crate::doubt::{DRAWS, Drawn, SEED, advise_with, effects_for};
 use crate::input::BoatFile;
 use crate::size::{Effect, Suggestion};
+use crate::tell::drive;
 use crate::tell::sizing::{Sizing, in_steps_of};
 use crate::units::UnitChoice;
 
@@ -134,6 +137,21 @@ impl Answered {
         First::of(&self.boats, &self.settings, self.units)
     }
 
+    /// As JSON.
+    fn enveloped<'a>(&'a self, first: &'a First) -> Enveloped<'a, Sized<'a, Option<Written>>> {
+        let about = About {
+            flags: self.suggestion.flags,
+            files: chart_paths(&self.charts),
+            ..first.about(&self.file, self.suggestion.used())
+        };
+        about.around(Sized {
+            suggestion: &self.suggestion,
+            drive_trimmed_in: drive::duties(&self.told()),
+            estimates: &self.effects,
+            shelf: self.shelf.as_ref().map(|shelf| Written::of(shelf, self.units)),
+        })
+    }
+
     fn told(&self) -> Sizing<'_> {
         Sizing {
             boats: &self.boats,
@@ -173,7 +191,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     }
     let screen = Screen::of_stdout();
     if arguments.json {
-        screen.print_json(&answered.first().with(json::answer(&answered)))?;
+        screen.print_json(&answered.enveloped(&answered.first()))?;
     } else {
         screen.print(&answered.first().above(&text::report(&answered, screen), screen))?;
     }

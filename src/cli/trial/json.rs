@@ -5,16 +5,12 @@ use uom::si::{power::watt, ratio::ratio, velocity::meter_per_second};
 
 use super::{Outcome, Trial};
 use crate::boat::{Measure, degrees};
-use crate::cli::screen::CAUTION;
 use crate::trial::{Averaged, Compared, FittedValue, Interval};
 
 /// The whole answer.
 #[derive(Serialize)]
 pub(super) struct Record {
-    program: &'static str,
-    version: &'static str,
-    name: String,
-    input: InputRecord,
+    log_warnings: Vec<String>,
     log: LogRecord,
     refusal: Option<RefusalRecord>,
     fitted: Vec<FittedRecord>,
@@ -28,15 +24,6 @@ pub(super) struct Record {
     propulsive_efficiency: Option<f64>,
     propulsive_efficiency_is_given: Option<bool>,
     boat_file: Option<BoatFileRecord>,
-    warnings: Vec<String>,
-    charts: Vec<String>,
-    caution: &'static str,
-}
-
-#[derive(Serialize)]
-struct InputRecord {
-    file: String,
-    crc32: String,
 }
 
 #[derive(Serialize)]
@@ -117,12 +104,7 @@ pub(super) fn record(trial: &Trial) -> Record {
     let told = trial.outcome.as_ref().ok();
     let learned = told.map(|outcome| &outcome.learned);
     let warnings = trial.log.warnings.iter().chain(&trial.pairing.warnings).cloned();
-    let of_file = trial.file.warnings.iter().map(ToString::to_string);
     Record {
-        program: env!("CARGO_PKG_NAME"),
-        version: env!("CARGO_PKG_VERSION"),
-        name: trial.boat().name().to_owned(),
-        input: InputRecord { file: trial.file.name.clone(), crc32: trial.file.checksum() },
         log: LogRecord {
             file: trial.log.name.clone(),
             crc32: trial.log.checksum.clone(),
@@ -146,12 +128,7 @@ pub(super) fn record(trial: &Trial) -> Record {
         propulsive_efficiency: learned.map(|l| l.efficiency.get::<ratio>()),
         propulsive_efficiency_is_given: learned.map(|l| l.efficiency_is_given),
         boat_file: told.map(boat_file),
-        warnings: warnings.chain(of_file).collect(),
-        charts: told.map_or_else(Vec::new, |outcome| {
-            let files = outcome.charts.iter().flat_map(|files| [&files.svg, &files.png]);
-            files.map(|path| path.display().to_string()).collect()
-        }),
-        caution: CAUTION,
+        log_warnings: warnings.collect(),
     }
 }
 

@@ -15,11 +15,14 @@ use super::charts::Folder;
 use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
+use crate::cli::records::chart_paths;
 use crate::error::FileError;
 use crate::input::{BoatFile, Overwrite, read_boat, write_file};
+use crate::size::PairUsed;
 use crate::trial::charts::trial_charts;
 use crate::trial::{
     Calibrated, Learned, Log, Options, Pairing, Refusal, calibrated, learn, measurements, read_log,
@@ -119,7 +122,12 @@ pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
     let trial = Trial::of(boat, log, arguments)?;
     let first = First::of([trial.boat()], &Settings::default(), trial.units);
     if arguments.json {
-        screen.print_json(&first.with(json::record(&trial)))?;
+        let charts = trial.outcome.iter().flat_map(|outcome| &outcome.charts);
+        let about = About {
+            files: chart_paths(charts),
+            ..first.about(&trial.file, PairUsed::fitted(trial.boat()))
+        };
+        screen.print_json(&about.around_flagged(json::record(&trial)))?;
     } else {
         screen.print(&first.above(&text::report(&trial, screen), screen))?;
     }

@@ -18,7 +18,7 @@ use crate::document::Block;
 use crate::report::ReportError;
 use crate::report::gather::{Advised, Gathered};
 use crate::size::{PairSource, PairUsed};
-use crate::stock::{LoadsAsked, Origin, PlaneLoads, Planes, assess};
+use crate::stock::{LoadsAsked, PlaneLoads, Planes, assess};
 use crate::tell;
 
 /// Cable from battery to actuator that is counted with, one way, m, as `planewright loads` does.
@@ -105,14 +105,14 @@ fn not_computed(title: &str, fault: &Fault) -> [Block; 2] {
 fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
     let Some(pair) = gathered.advised.pair() else { return Ok(Vec::new()) };
     let part = gathered.part().map(|ranked| ranked.part.clone());
-    let origin = if part.is_some() { Origin::Part } else { Origin::Suggested };
+    let source = if part.is_some() { PairSource::Listed } else { PairSource::Suggested };
     let asked = LoadsAsked {
         settings: assess::Settings::default(),
         speeds: Vec::new(),
         deflections: Vec::new(),
         speed_unit: gathered.units.speed,
     };
-    let found = PlaneLoads::of(boat, Planes { pair, origin }, part, &asked)?;
+    let found = PlaneLoads::of(boat, Planes { pair, source }, part, &asked)?;
     let told = tell::loads::Loads {
         boat,
         found: &found,

@@ -6,9 +6,9 @@ use super::budget::key_speeds;
 use super::flags_of;
 use crate::balance::series::SecondOpinion;
 use crate::balance::sweep::sweep;
-use crate::balance::{Balance, LiftModel, Point, Running, Settings};
+use crate::balance::{Balance, LiftModel, Point, Settings, fields};
 use crate::boat::{Boat, degrees};
-use crate::document::{Block, Column, Table, aligned, fixed};
+use crate::document::{Block, Column, Table};
 use crate::flag::Flags;
 use crate::report::gather::Gathered;
 use crate::report::{ReportError, say};
@@ -66,53 +66,24 @@ impl<'a> Tables<'a> {
 
     fn table(&self, title: String, points: &[Point]) -> Table {
         let units = self.gathered.units;
-        let of = |value: &dyn Fn(&Running) -> f64| -> Vec<Option<f64>> {
-            points.iter().map(|point| point.running.as_ref().map(value)).collect()
-        };
-        let every = |value: &dyn Fn(&Point) -> f64| -> Vec<Option<f64>> {
-            points.iter().map(|point| Some(value(point))).collect()
-        };
-        let (force, length) = (units.force, units.length);
-        let mut columns = vec![
-            Column::numbers(
-                "speed",
-                units.speed.symbol(),
-                fixed(&every(&|p| units.speed.value(p.speed)), 1),
-            ),
-            Column::numbers("Cv", "", fixed(&every(&|p| p.speed_coefficient), 2)),
-            Column::numbers("planes", "deg", fixed(&every(&|p| degrees(p.deflection)), 1)),
-            Column::numbers("trim", "deg", fixed(&of(&|r| degrees(r.trim)), 2)),
-            Column::numbers("λ", "beams", fixed(&of(&|r| r.wetted_length_ratio), 2)),
-            Column::numbers(
-                "keel wet",
-                length.symbol(),
-                fixed(&of(&|r| length.value(r.wetted_keel)), 2),
-            ),
-            Column::numbers("draft", length.symbol(), fixed(&of(&|r| length.value(r.draft)), 2)),
-            Column::numbers(
-                "resistance",
-                force.symbol(),
-                aligned(&of(&|r| force.value(r.resistance)), 4),
-            ),
-            Column::numbers(
-                "eff. power",
-                units.power.symbol(),
-                aligned(&of(&|r| units.power.value(r.effective_power)), 4),
-            ),
-            Column::numbers(
-                "plane lift",
-                force.symbol(),
-                aligned(&of(&|r| force.value(r.plane_lift)), 4),
-            ),
-            Column::numbers(
-                "under porpoising",
-                "deg",
-                fixed(&of(&|r| degrees(r.porpoising_margin())), 1),
-            ),
+        let mut shown = vec![
+            fields::SPEED,
+            fields::SPEED_COEFFICIENT,
+            fields::DEFLECTION,
+            fields::TRIM,
+            fields::WETTED_LENGTH_RATIO,
+            fields::WETTED_KEEL,
+            fields::DRAFT,
+            fields::RESISTANCE,
+            fields::EFFECTIVE_POWER,
+            fields::PLANE_LIFT,
+            fields::PORPOISING_MARGIN,
         ];
         if points.iter().all(|point| degrees(point.deflection) == 0.0) {
-            columns.retain(|column| column.name != "planes" && column.name != "plane lift");
+            let of_planes = [fields::DEFLECTION.key, fields::PLANE_LIFT.key];
+            shown.retain(|field| !of_planes.contains(&field.key));
         }
+        let columns = shown.iter().map(|field| Column::field(field, points, units)).collect();
         let still: Vec<String> = points
             .iter()
             .filter(|point| point.running.is_none())
@@ -156,20 +127,10 @@ pub(super) fn lift_models(gathered: &Gathered) -> Result<Vec<Block>, ReportError
             .iter()
             .map(|&(_, speed)| balance.point(speed, Angle::default()))
             .collect::<Result<Vec<_>, _>>()?;
-        let of = |value: &dyn Fn(&Running) -> f64| -> Vec<Option<f64>> {
-            points.iter().map(|point| point.running.as_ref().map(value)).collect()
-        };
-        let name = model.name();
-        columns.push(Column::numbers(
-            &format!("trim, {name}"),
-            "deg",
-            fixed(&of(&|r| degrees(r.trim)), 2),
-        ));
-        columns.push(Column::numbers(
-            &format!("resistance, {name}"),
-            units.force.symbol(),
-            aligned(&of(&|r| units.force.value(r.resistance)), 4),
-        ));
+        for field in [fields::TRIM, fields::RESISTANCE] {
+            let name = format!("{}, {}", field.label, model.name());
+            columns.push(Column::field(&field, &points, units).named(&name));
+        }
     }
     Ok(vec![
         Block::Section("Third opinion: another theory of the lift".to_owned()),

@@ -20,7 +20,8 @@ use crate::boat::Boat;
 use crate::document::Block;
 use crate::error::FileWarning;
 use crate::plane::strength::LimitKind;
-use crate::stock::{Origin, PlaneLoads};
+use crate::size::PairSource;
+use crate::stock::PlaneLoads;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// The loads on the planes of a boat, with what is needed to tell them.
@@ -58,7 +59,7 @@ pub fn planes(loads: &Loads<'_>) -> Vec<Block> {
 /// Which planes, in a sentence.
 fn sentence(loads: &Loads<'_>) -> String {
     let pair = loads.found.planes.pair.text(loads.units);
-    let from = match (&loads.found.part, loads.found.planes.origin) {
+    let from = match (&loads.found.part, loads.found.planes.source) {
         (Some(view), _) => {
             let fit = if view.assessment.fit.fits() {
                 "It fits the transom.".to_owned()
@@ -79,7 +80,7 @@ fn sentence(loads: &Loads<'_>) -> String {
                 view.part.material.name
             );
         }
-        (None, Origin::Suggested) => "as `planewright size` suggests",
+        (None, PairSource::Suggested) => "as `planewright size` suggests",
         (None, _) => "of the boat file",
     };
     format!("Planes: {pair} each (span x chord), {from}.")

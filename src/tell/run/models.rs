@@ -2,11 +2,10 @@
 
 use super::Run;
 use super::notes::Letters;
-use super::tables::{numbers, titled};
+use super::tables::titled;
 use crate::balance::opinions::{Beside, Spread};
-use crate::balance::{LiftModel, Outcome, Point};
-use crate::boat::degrees;
-use crate::document::{Block, Column, Fact, Table, aligned, fixed};
+use crate::balance::{LiftModel, Outcome, Point, fields};
+use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::flag::Flags;
 use crate::units::number_with_decimals;
 
@@ -46,24 +45,23 @@ fn columns(run: &Run<'_>, beside: &Beside<'_>, letters: &Letters) -> Vec<Column>
     let apart = |value: &dyn Fn(&Spread) -> f64| -> Vec<Option<f64>> {
         spreads.iter().map(|spread| spread.as_ref().map(value)).collect()
     };
-    let force = run.units.force;
     let mut columns = vec![super::tables::speeds(run, beside.models[0].1)];
     for (model, points) in &beside.models {
-        let trims = fixed(&numbers(points, &|r| degrees(r.trim)), 2);
-        let cells =
-            trims.into_iter().zip(*points).map(|(cell, point)| or_short(cell, point.outcome));
-        columns.push(Column::numbers(&head("trim", *model), "deg", cells.collect()));
+        let mut trims = Column::field(&fields::TRIM, *points, run.units);
+        let cells = trims.cells.into_iter().zip(*points);
+        trims.cells = cells.map(|(cell, point)| or_short(cell, point.outcome)).collect();
+        columns.push(trims.named(&head("trim", *model)));
     }
     columns.push(Column::numbers("trim\napart", "deg", fixed(&apart(&|s| s.trim_deg), 2)));
     for (model, points) in &beside.models {
-        let cells = aligned(&numbers(points, &|r| force.value(r.resistance)), 4);
-        columns.push(Column::numbers(&head("resist.", *model), force.symbol(), cells));
+        let resistance = Column::field(&fields::RESISTANCE, *points, run.units);
+        columns.push(resistance.named(&head("resist.", *model)));
     }
     let shares = apart(&|s| 100.0 * s.resistance_share);
     columns.push(Column::numbers("resist.\napart", "%", fixed(&shares, 1)));
     for (model, points) in &beside.models {
-        let cells = fixed(&numbers(points, &|r| r.wetted_length_ratio), 2);
-        columns.push(Column::numbers(&head("wetted", *model), "beams", cells));
+        let wetted = Column::field(&fields::WETTED_LENGTH_RATIO, *points, run.units);
+        columns.push(wetted.named(&head("wetted", *model)));
     }
     let lengths = apart(&|s| s.wetted_length_ratio);
     columns.push(Column::numbers("wetted\napart", "beams", fixed(&lengths, 2)));

@@ -1,13 +1,12 @@
 //! The tables of points.
 
-use uom::si::f64::{Force, Length};
-
 use super::Run;
 use super::notes::Letters;
 use crate::balance::sweep::Set;
-use crate::balance::{LARGEST_TRIM_DEG, Outcome, Point, ResistanceParts, Running};
+use crate::balance::{LARGEST_TRIM_DEG, Outcome, Point, Running, fields};
 use crate::boat::{Measure, degrees};
-use crate::document::{Block, Column, Table, aligned, fixed};
+use crate::document::{Block, Column, Table, fixed};
+use crate::field::{Digits, Field};
 
 /// Deflections beside each other in one table.
 const DEFLECTIONS_ACROSS: usize = 8;
@@ -21,29 +20,23 @@ const SIDES: &str = "'sides' is an ESTIMATE of the friction of vertical sides th
 (Savitsky & Brown 1976), wet to a fifth of the beam, which is judged. It is in no total; chine flats and spray rails throw \
 the water clear.";
 
-/// Takes one part of the resistance.
-type Part = fn(&ResistanceParts) -> Force;
-
 /// Trim and resistance of all deflections beside each other; nothing for one deflection.
 #[must_use]
 pub fn side_by_side(run: &Run<'_>) -> Vec<Block> {
     if run.sets.len() < 2 {
         return Vec::new();
     }
-    let force = run.units.force;
     let mut blocks = Vec::new();
     for sets in run.sets.chunks(DEFLECTIONS_ACROSS) {
-        for (title, unit) in [("Trim", "deg"), ("Resistance", force.symbol())] {
+        for (title, field) in [("Trim", fields::TRIM), ("Resistance", fields::RESISTANCE)] {
             let mut columns = vec![speeds(run, &sets[0].points)];
             for set in sets {
-                let of = |value: &dyn Fn(&Running) -> f64| numbers(&set.points, value);
-                let cells = match title {
-                    "Trim" => fixed(&of(&|r| degrees(r.trim)), 2),
-                    _ => aligned(&of(&|r| force.value(r.resistance)), 4),
-                };
-                let cells = cells.into_iter().zip(&set.points).map(|(c, p)| or_outcome(c, p));
-                columns.push(Column::numbers(&deflection_text(set), "", cells.collect()));
+                let mut column = Column::field(&field, &set.points, run.units);
+                let cells = column.cells.into_iter().zip(&set.points);
+                column.cells = cells.map(|(cell, point)| or_outcome(cell, point)).collect();
+                columns.push(column.named(&deflection_text(set)).in_unit(""));
             }
+            let unit = field.quantity.symbol(run.units);
             blocks.extend(under(format!("{title} in {unit} by deflection of the planes"), columns));
         }
     }
@@ -102,44 +95,32 @@ pub(super) fn speeds(run: &Run<'_>, points: &[Point]) -> Column {
 pub fn attitude(run: &Run<'_>, set: &Set) -> Vec<Block> {
     let points = &set.points;
     let letters = Letters::of(run);
-    let unit = run.units.length;
-    let length = |name: &str, value: fn(&Running) -> Length| {
-        let cells = aligned(&numbers(points, &|r| unit.value(value(r))), 3);
-        Column::numbers(name, unit.symbol(), cells)
-    };
-    let cv: Vec<_> = points.iter().map(|point| Some(point.speed_coefficient)).collect();
     let notes = points.iter().map(|point| match point.outcome {
         Outcome::Running => letters.text(point.flags),
         outcome => format!("{outcome} {}", letters.text(point.flags)).trim_end().to_owned(),
     });
-    let mut columns = vec![
-        speeds(run, points),
-        Column::numbers("Cv", "", fixed(&cv, 2)),
-        Column::numbers("trim", "deg", fixed(&numbers(points, &|r| degrees(r.trim)), 2)),
-        Column::numbers(
-            "wetted length",
-            "beams",
-            fixed(&numbers(points, &|r| r.wetted_length_ratio), 2),
-        ),
-        length("wetted keel", |r| r.wetted_keel),
-        length("wetted chine", |r| r.wetted_chine),
-        length("draft", |r| r.draft),
-        sides_wet(run, points),
-        Column::words("notes", notes.collect()),
+    let shown = [
+        fields::SPEED_COEFFICIENT,
+        fields::TRIM,
+        fields::WETTED_LENGTH_RATIO,
+        fields::WETTED_KEEL,
+        fields::WETTED_CHINE,
+        fields::DRAFT,
     ];
+    let mut columns = vec![speeds(run, points)];
+    columns.extend(shown.iter().map(|field| Column::field(field, points, run.units)));
+    columns.extend([sides_wet(run, points), Column::words("notes", notes.collect())]);
     columns.retain(|column| !column.is_blank());
     under(titled(run, set, "Running attitude"), columns)
 }
 
 /// Length over which the sides are wet, where they are anywhere.
 fn sides_wet(run: &Run<'_>, points: &[Point]) -> Column {
-    let unit = run.units.length;
-    let wet = |point: &Point| {
-        let length = point.running?.side_wetted_length;
-        (length > Length::default()).then(|| unit.value(length))
+    let field = Field {
+        value: |point| fields::SIDE_WETTED_LENGTH.si(point).filter(|&length_m| length_m > 0.0),
+        ..fields::SIDE_WETTED_LENGTH
     };
-    let values: Vec<_> = points.iter().map(wet).collect();
-    Column::numbers("sides wet", unit.symbol(), aligned(&values, 3))
+    Column::field(&field, points, run.units)
 }
 
 /// Resistance and its parts; nothing where she runs at no speed.
@@ -149,40 +130,34 @@ pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
         return Vec::new();
     }
     let points = &set.points;
-    let unit = run.units.force;
     let weight = run.boat.weight().force();
-    let force = |value: &dyn Fn(&Running) -> Force| numbers(points, &|r| unit.value(value(r)));
-    let total = force(&|r| r.resistance);
     let share = numbers(points, &|r| (r.resistance / weight).value);
-    let power = numbers(points, &|r| run.units.power.value(r.effective_power));
+    let total = Column::field(&fields::RESISTANCE, points, run.units).named("total");
+    // Each part with the decimals of the total, so that they can be added by eye.
+    let digits = Digits::Decimals(decimals_in(&total.cells));
     let mut columns = vec![
         speeds(run, points),
-        Column::numbers("total", unit.symbol(), aligned(&total, 4)),
+        total,
         Column::numbers("/weight", "", fixed(&share, 3)),
-        Column::numbers("effective", run.units.power.symbol(), aligned(&power, 3)),
+        Column::field(&fields::EFFECTIVE_POWER, points, run.units).named("effective"),
     ];
-    let parts: [(&str, Part); 7] = [
-        ("pressure", |parts| parts.pressure),
-        ("friction", |parts| parts.friction),
-        ("spray", |parts| parts.spray),
-        ("planes", |parts| parts.planes),
-        ("air", |parts| parts.air),
-        ("append.", |parts| parts.appendages),
-        ("hump", |parts| parts.hump),
+    let is_there = |field: &Field<Point>| {
+        points.iter().any(|point| field.si(point).is_some_and(|force_n| force_n != 0.0))
+    };
+    let parts = [
+        fields::PRESSURE_DRAG,
+        fields::FRICTION_DRAG,
+        fields::SPRAY_DRAG,
+        Field { label: "planes", ..fields::PLANE_DRAG },
+        fields::AIR_DRAG,
+        fields::APPENDAGE_DRAG,
+        fields::HUMP_DRAG,
+        fields::SIDE_FRICTION,
     ];
-    // Each part with the decimals of the total, so that they can be added by eye.
-    let decimals = decimals_in(&aligned(&total, 4));
-    for (name, part) in parts {
-        let values = force(&|r| part(&r.parts));
-        if values.iter().flatten().any(|&value| value != 0.0) {
-            columns.push(Column::numbers(name, unit.symbol(), fixed(&values, decimals)));
-        }
+    for part in parts.into_iter().filter(is_there) {
+        columns.push(Column::field(&Field { digits, ..part }, points, run.units));
     }
-    let side = numbers(points, &|r| unit.value(r.side_friction));
-    let wet = side.iter().flatten().any(|&friction| friction > 0.0);
-    if wet {
-        columns.push(Column::numbers("sides", unit.symbol(), fixed(&side, decimals)));
-    }
+    let wet = is_there(&fields::SIDE_FRICTION);
     let notes =
         [Some(TOTALS), wet.then_some(SIDES)].into_iter().flatten().map(str::to_owned).collect();
     vec![
@@ -202,32 +177,18 @@ pub fn planes(run: &Run<'_>, set: &Set) -> Vec<Block> {
     if !points.iter().any(|p| p.running.is_some_and(|r| r.lift_per_degree.is_some())) {
         return Vec::new();
     }
-    let unit = run.units.force;
-    let force =
-        |value: &dyn Fn(&Running) -> Force| aligned(&numbers(points, &|r| unit.value(value(r))), 4);
     let weight = run.boat.weight().force();
     let share = numbers(points, &|r| 100.0 * (r.plane_lift / weight).value);
-    let optional = |value: &dyn Fn(&Running) -> Option<f64>| -> Vec<Option<f64>> {
-        points.iter().map(|point| point.running.as_ref().and_then(value)).collect()
-    };
-    let one = optional(&|r| r.lift_per_degree.map(|lift| unit.value(lift)));
-    let change = optional(&|r| r.trim_per_degree);
+    let column = |field| Column::field(field, points, run.units);
     let mut columns = vec![speeds(run, points)];
     if share.iter().flatten().any(|&share| share != 0.0) {
         columns.extend([
-            Column::numbers("lift of both", unit.symbol(), force(&|r| r.plane_lift)),
+            column(&fields::PLANE_LIFT),
             Column::numbers("of weight", "%", fixed(&share, 1)),
-            Column::numbers("drag of both", unit.symbol(), force(&|r| r.plane_drag)),
+            column(&fields::PLANE_DRAG),
         ]);
     }
-    columns.extend([
-        Column::numbers(
-            "lift of one plane",
-            &format!("{} per deg", unit.symbol()),
-            aligned(&one, 3),
-        ),
-        Column::numbers("trim change", "deg per deg", fixed(&change, 3)),
-    ]);
+    columns.extend([&fields::LIFT_PER_DEGREE, &fields::TRIM_PER_DEGREE].map(column));
     under(titled(run, set, "What the planes do"), columns)
 }
 
@@ -244,7 +205,6 @@ pub fn porpoising(run: &Run<'_>, set: &Set) -> Vec<Block> {
             limit_deg => fixed(&[limit_deg], 1).concat(),
         }
     });
-    let margin = numbers(points, &|r| degrees(r.porpoising_margin()));
     let verdicts = points.iter().map(|point| {
         let verdict = point.running.as_ref().map_or("", |r| match degrees(r.trim) {
             trim_deg if trim_deg <= r.porpoising.lower_deg() => "below both",
@@ -255,14 +215,14 @@ pub fn porpoising(run: &Run<'_>, set: &Set) -> Vec<Block> {
     });
     let columns = vec![
         speeds(run, points),
-        Column::numbers("trim", "deg", fixed(&numbers(points, &|r| degrees(r.trim)), 2)),
+        Column::field(&fields::TRIM, points, run.units),
         Column::numbers(
             "limit, Day & Haag",
             "deg",
             fixed(&numbers(points, &|r| r.porpoising.day_haag_deg), 1),
         ),
         Column::numbers("limit, Celano", "deg", celano.collect()),
-        Column::numbers("margin to the lower", "deg", fixed(&margin, 1)),
+        Column::field(&fields::PORPOISING_MARGIN, points, run.units).named("margin to the lower"),
         Column::words("trim is", verdicts.collect()),
     ];
     under(titled(run, set, "Porpoising"), columns)

@@ -1,81 +1,51 @@
 //! How she runs: pictures, numbers, flags and curves.
 
 use maud::{Markup, html};
-use uom::si::f64::{Force, Length};
-use uom::si::{angle::degree, force::newton, length::meter, power::watt};
+use uom::si::angle::degree;
 
 use super::cell;
 use super::frame::drawing;
-use crate::balance::{Outcome, Running};
+use crate::balance::{Outcome, Point, Running, fields};
 use crate::boat::degrees;
 use crate::document::spoken;
+use crate::field::{Field, Quantity};
 use crate::picture::{Frame, letter, side_view, view_from_below};
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 use crate::web::answer::{Run, Settled};
 
-/// One number of a run: name, key in JSON, unit, decimals, and its value in SI and as shown.
-struct Number {
-    name: &'static str,
-    key: &'static str,
-    unit: &'static str,
-    decimals: usize,
-    /// The value in SI, angles in degrees.
-    si: fn(&Running) -> Option<f64>,
-    /// What one of the unit is in SI.
-    one: f64,
+/// The numbers of a run that are shown, with what each is called here.
+const NUMBERS: [(&str, Field<Point>); 10] = [
+    ("Trim", fields::TRIM),
+    ("Under the porpoising limit by", fields::PORPOISING_MARGIN),
+    ("Resistance", fields::RESISTANCE),
+    ("Effective power", fields::EFFECTIVE_POWER),
+    ("Keel wetted", fields::WETTED_KEEL),
+    ("Chine wetted", fields::WETTED_CHINE),
+    ("Draft at the transom", fields::DRAFT),
+    ("Lift of the planes", fields::PLANE_LIFT),
+    ("Drag of the planes", fields::PLANE_DRAG),
+    ("Trim for one more degree of planes", fields::TRIM_PER_DEGREE),
+];
+
+/// Decimals that stay the same while a slider is dragged, so that no column jumps.
+fn decimals(quantity: Quantity, units: UnitChoice) -> usize {
+    match quantity {
+        Quantity::Force | Quantity::ForcePerDegree => force_decimals(units.force),
+        Quantity::Length | Quantity::Number | Quantity::Counted(_) => 2,
+        Quantity::Angle | Quantity::Speed | Quantity::Power => 1,
+    }
 }
 
-fn numbers(units: UnitChoice) -> Vec<Number> {
-    let force = units.force;
-    let one_force = 1.0 / force.value(Force::new::<newton>(1.0));
-    let one_length = 1.0 / units.length.value(Length::new::<meter>(1.0));
-    let one_power = 1.0 / units.power.value(uom::si::f64::Power::new::<watt>(1.0));
-    let force_decimals = if force == ForceUnit::Kilonewton { 2 } else { 0 };
-    let angle = |name, key, si| Number { name, key, unit: "°", decimals: 1, si, one: 1.0 };
-    let forces = |name, key, si| Number {
-        name,
-        key,
-        unit: force.symbol(),
-        decimals: force_decimals,
-        si,
-        one: one_force,
-    };
-    let length = |name, key, si| Number {
-        name,
-        key,
-        unit: units.length.symbol(),
-        decimals: 2,
-        si,
-        one: one_length,
-    };
-    vec![
-        angle("Trim", "trim_deg", |r| Some(degrees(r.trim))),
-        angle("Under the porpoising limit by", "porpoising_margin_deg", |r| {
-            Some(degrees(r.porpoising_margin()))
-        }),
-        forces("Resistance", "resistance_n", |r| Some(r.resistance.get::<newton>())),
-        Number {
-            name: "Effective power",
-            key: "effective_power_w",
-            unit: units.power.symbol(),
-            decimals: 1,
-            si: |r| Some(r.effective_power.get::<watt>()),
-            one: one_power,
-        },
-        length("Keel wetted", "wetted_keel_m", |r| Some(r.wetted_keel.get::<meter>())),
-        length("Chine wetted", "wetted_chine_m", |r| Some(r.wetted_chine.get::<meter>())),
-        length("Draft at the transom", "draft_m", |r| Some(r.draft.get::<meter>())),
-        forces("Lift of the planes", "plane_lift_n", |r| Some(r.plane_lift.get::<newton>())),
-        forces("Drag of the planes", "plane_drag_n", |r| Some(r.plane_drag.get::<newton>())),
-        Number {
-            name: "Trim for one more degree of planes",
-            key: "trim_change_per_degree",
-            unit: "°",
-            decimals: 2,
-            si: |r| r.trim_per_degree,
-            one: 1.0,
-        },
-    ]
+fn force_decimals(unit: ForceUnit) -> usize {
+    if unit == ForceUnit::Kilonewton { 2 } else { 0 }
+}
+
+/// The unit as the page writes it: the sign for degrees.
+fn symbol(quantity: Quantity, units: UnitChoice) -> String {
+    match quantity {
+        Quantity::Angle | Quantity::Counted(_) => "°".to_owned(),
+        quantity => quantity.symbol(units),
+    }
 }
 
 /// Both pictures, for a wide and for a narrow screen.
@@ -139,8 +109,7 @@ pub(super) fn said(run: &Run, units: UnitChoice) -> Markup {
         return html! { strong { (at) " " (planes) ": " } (point.outcome.meaning()) };
     };
     let force = units.force;
-    let decimals = if force == ForceUnit::Kilonewton { 2 } else { 0 };
-    let resistance = number_with_decimals(force.value(running.resistance), decimals);
+    let resistance = number_with_decimals(force.value(running.resistance), force_decimals(force));
     html! {
         strong { (at) " " (planes) " she runs at " (tenths(degrees(running.trim))) " of trim. " }
         "Resistance " (resistance) " " (force.symbol()) (against_up(settled, running)) "."
@@ -186,12 +155,12 @@ pub(super) fn table(settled: &Settled) -> Markup {
                 th.unit scope="col" { "unit" }
             } }
             tbody {
-                @for number in numbers(settled.units).iter().filter(|n| has_planes || !n.name.contains("planes")) {
-                    tr data-number=(number.key) {
-                        th scope="row" { (number.name) }
-                        @if has_planes { (value(number, settled.up.running.as_ref())) }
-                        (value(number, settled.point.running.as_ref()))
-                        td.unit { (number.unit) }
+                @for (name, field) in NUMBERS.iter().filter(|(name, _)| has_planes || !name.contains("planes")) {
+                    tr data-number=(field.si_name()) {
+                        th scope="row" { (name) }
+                        @if has_planes { (value(field, &settled.up, settled.units)) }
+                        (value(field, &settled.point, settled.units))
+                        td.unit { (symbol(field.quantity, settled.units)) }
                     }
                 }
             }
@@ -200,11 +169,11 @@ pub(super) fn table(settled: &Settled) -> Markup {
     }
 }
 
-fn value(number: &Number, running: Option<&Running>) -> Markup {
-    let si = running.and_then(number.si);
-    let text =
-        si.map_or("–".to_owned(), |si| number_with_decimals(si / number.one, number.decimals));
-    cell(&text, si)
+fn value(field: &Field<Point>, point: &Point, units: UnitChoice) -> Markup {
+    let shown = field.shown(point, units);
+    let decimals = decimals(field.quantity, units);
+    let text = shown.map_or("–".to_owned(), |shown| number_with_decimals(shown, decimals));
+    cell(&text, field.si(point))
 }
 
 /// What a reader must know before trusting the numbers.
@@ -230,7 +199,7 @@ fn flags(settled: &Settled) -> Markup {
 pub(super) fn forces(settled: &Settled) -> Markup {
     let Some(budget) = settled.budget.as_ref().filter(|_| settled.forces) else { return html! {} };
     let (force, length, moment) = (settled.units.force, settled.units.length, settled.units.moment);
-    let decimals = if force == ForceUnit::Kilonewton { 2 } else { 0 };
+    let decimals = force_decimals(force);
     let shown = |value: f64, decimals| number_with_decimals(value, decimals);
     html! {
         div.wide tabindex="0" role="region" aria-label="Forces" {

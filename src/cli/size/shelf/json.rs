@@ -15,9 +15,27 @@ use crate::stock::assess::LimitedBy;
 use crate::stock::rank::Ranked;
 use crate::units::UnitChoice;
 
+/// A stock list in the answer.
+#[derive(Serialize)]
+pub(in super::super) struct Written {
+    stock: Vec<PartRecord>,
+    stock_reasons: Vec<String>,
+    stock_faults: Vec<String>,
+}
+
+impl Written {
+    pub fn of(shelf: &Shelf, units: UnitChoice) -> Self {
+        Self {
+            stock: records(shelf, units),
+            stock_reasons: shelf.ranking.reasons(units),
+            stock_faults: shelf.list.faults.iter().map(ToString::to_string).collect(),
+        }
+    }
+}
+
 /// One part of the list, best first.
 #[derive(Serialize)]
-pub(in super::super) struct PartRecord {
+struct PartRecord {
     place: usize,
     part: String,
     span_m: f64,
@@ -73,7 +91,7 @@ struct FullRecord {
 }
 
 /// Every part in order.
-pub(in super::super) fn records(shelf: &Shelf, units: UnitChoice) -> Vec<PartRecord> {
+fn records(shelf: &Shelf, units: UnitChoice) -> Vec<PartRecord> {
     shelf
         .ranking
         .ranked

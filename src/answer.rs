@@ -1,0 +1,176 @@
+//! An answer as one JSON object: the same envelope around what every question is answered with.
+//!
+//! SI units, angles in degrees, null for what does not exist.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::behaviour::sense::{Sense, Silent};
+use crate::boat::sense::Question;
+use crate::flag::{CAUTION, Flags};
+use crate::input::BoatFile;
+use crate::size::{Effect, PairUsed, Suggestion};
+use crate::tell::drive::WithDrive;
+use crate::units::UnitChoice;
+
+/// What an answer is about, whatever was asked.
+#[derive(Clone, Debug)]
+pub struct About<'a> {
+    /// The boat file, with the boat in the first of the conditions asked about.
+    pub file: &'a BoatFile,
+    /// The planes that it is about.
+    pub planes: PairUsed,
+    /// Flags of everything in the answer.
+    pub flags: Flags,
+    /// What must be settled before it is believed.
+    pub sense: &'a Sense,
+    /// Files that were written beside it.
+    pub files: Vec<String>,
+    /// Units of sentences; numbers are in SI.
+    pub units: UnitChoice,
+}
+
+/// An answer in its envelope.
+#[derive(Serialize)]
+pub struct Enveloped<'a, T> {
+    program: &'static str,
+    version: &'static str,
+    name: &'a str,
+    scenario: Option<&'a str>,
+    input: Input<'a>,
+    condition: &'a str,
+    planes: Planes,
+    #[serde(flatten)]
+    answer: T,
+    flag_meanings: BTreeMap<&'static str, &'static str>,
+    questions: Vec<QuestionWritten<'a>>,
+    silences: Vec<SilenceWritten<'a>>,
+    warnings: Vec<String>,
+    files: Vec<String>,
+    caution: &'static str,
+}
+
+/// An answer with the flags of everything in it.
+#[derive(Serialize)]
+pub struct Flagged<T> {
+    #[serde(flatten)]
+    answer: T,
+    #[serde(flatten)]
+    flags: Flags,
+}
+
+/// The boat file that an answer was computed from.
+#[derive(Serialize)]
+struct Input<'a> {
+    file: &'a str,
+    crc32: String,
+}
+
+/// The planes that an answer is about, and where they come from.
+#[derive(Serialize)]
+struct Planes {
+    source: &'static str,
+    span_m: Option<f64>,
+    chord_m: Option<f64>,
+}
+
+impl<'a> About<'a> {
+    /// Puts an answer into its envelope that does not list its flags itself.
+    pub fn around_flagged<T: Serialize>(self, answer: T) -> Enveloped<'a, Flagged<T>> {
+        let flags = self.flags;
+        self.around(Flagged { answer, flags })
+    }
+
+    /// Puts an answer into its envelope.
+    pub fn around<T: Serialize>(self, answer: T) -> Enveloped<'a, T> {
+        let boat = &self.file.boat;
+        let size = self.planes.pair.map(|pair| pair.in_metres());
+        let silences = self.sense.silences.iter();
+        Enveloped {
+            program: env!("CARGO_PKG_NAME"),
+            version: env!("CARGO_PKG_VERSION"),
+            name: boat.name(),
+            scenario: boat.input().scenario.as_deref(),
+            input: Input { file: &self.file.name, crc32: self.file.checksum() },
+            condition: &boat.condition().name,
+            planes: Planes {
+                source: self.planes.word(),
+                span_m: size.map(|[span_m, _]| span_m),
+                chord_m: size.map(|[_, chord_m]| chord_m),
+            },
+            answer,
+            flag_meanings: self.flags.iter().map(|flag| (flag.word(), flag.meaning())).collect(),
+            questions: self.sense.questions.iter().map(QuestionWritten::of).collect(),
+            silences: silences.map(|silent| SilenceWritten::of(silent, self.units)).collect(),
+            warnings: self.file.warnings.iter().map(ToString::to_string).collect(),
+            files: self.files,
+            caution: CAUTION,
+        }
+    }
+}
+
+/// A question about the boat; its numbers are in the unit that it names.
+#[derive(Serialize)]
+struct QuestionWritten<'a> {
+    word: &'static str,
+    key: &'a str,
+    condition: Option<&'a str>,
+    unit: &'static str,
+    value: f64,
+    usual: [f64; 2],
+    rule: &'a str,
+    cause: &'a str,
+    cure: &'a str,
+}
+
+impl<'a> QuestionWritten<'a> {
+    fn of(question: &'a Question) -> Self {
+        Self {
+            word: question.word,
+            key: &question.key,
+            condition: question.condition.as_deref(),
+            unit: question.value.unit(),
+            value: question.value.value(),
+            usual: question.usual.map(|end| end.value()),
+            rule: &question.rule,
+            cause: &question.cause,
+            cure: &question.cure,
+        }
+    }
+}
+
+/// Why nothing can be said about planes, in one loading condition or in all.
+#[derive(Serialize)]
+struct SilenceWritten<'a> {
+    word: &'static str,
+    condition: Option<&'a str>,
+    sentence: String,
+    cure: &'static str,
+}
+
+impl<'a> SilenceWritten<'a> {
+    fn of(silent: &'a Silent, units: UnitChoice) -> Self {
+        Self {
+            word: silent.silence.word(),
+            condition: silent.condition.as_deref(),
+            sentence: silent.silence.sentence(units),
+            cure: silent.silence.cure(),
+        }
+    }
+}
+
+/// What a sizing is answered with.
+#[derive(Serialize)]
+pub struct Sized<'a, Shelf: Serialize> {
+    /// The suggestion.
+    #[serde(flatten)]
+    pub suggestion: &'a Suggestion,
+    /// The same with the drive trimmed in.
+    pub drive_trimmed_in: Vec<WithDrive>,
+    /// Effect of the estimates on it.
+    pub estimates: &'a [Effect],
+    /// The parts of a stock list, where one was given.
+    #[serde(flatten)]
+    pub shelf: Shelf,
+}

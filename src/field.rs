@@ -1,0 +1,205 @@
+//! The fields of a result: what each number is called, what it is a quantity of, and where it comes from.
+//!
+//! A result lists its fields once. JSON, CSV, the tables on the screen and in the papers, and the
+//! page ask that list; each shows a field in its own way, none names it again. What has no table is
+//! written by deriving `Serialize`, its quantities with [`si`].
+
+use serde::{Serialize, Serializer};
+use uom::si::f64::{
+    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Torque, Velocity,
+};
+use uom::si::{
+    angle::degree, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
+    length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter, power::watt,
+    torque::newton_meter, velocity::meter_per_second,
+};
+
+use crate::units::UnitChoice;
+
+/// What a number is a quantity of, and so in which units it is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quantity {
+    /// A speed; m/s in SI.
+    Speed,
+    /// An angle; degrees everywhere.
+    Angle,
+    /// A length of the boat; m in SI.
+    Length,
+    /// A force; N in SI.
+    Force,
+    /// A force for each degree of deflection; N in SI.
+    ForcePerDegree,
+    /// A power; W in SI.
+    Power,
+    /// A pure number.
+    Number,
+    /// A pure number with a name of its own for what it counts, which no choice of units changes.
+    Counted(&'static str),
+}
+
+/// With how many digits a number is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Digits {
+    /// So many decimals.
+    Decimals(usize),
+    /// So many digits of the largest number beside it.
+    Significant(usize),
+}
+
+/// A field of a result.
+#[derive(Clone, Copy, Debug)]
+pub struct Field<T> {
+    /// Its stable name without the unit.
+    pub key: &'static str,
+    /// What it is called in tables.
+    pub label: &'static str,
+    /// What it is a quantity of.
+    pub quantity: Quantity,
+    /// With how many digits it is shown.
+    pub digits: Digits,
+    /// Its value in SI, angles in degrees; none where it does not exist.
+    pub value: fn(&T) -> Option<f64>,
+}
+
+impl Quantity {
+    /// What is put after the key where values are in SI with angles in degrees.
+    #[must_use]
+    pub const fn si_ending(self) -> &'static str {
+        match self {
+            Self::Speed => "_m_s",
+            Self::Angle => "_deg",
+            Self::Length => "_m",
+            Self::Force | Self::ForcePerDegree => "_n",
+            Self::Power => "_w",
+            Self::Number | Self::Counted(_) => "",
+        }
+    }
+
+    /// The unit as written beside a number.
+    #[must_use]
+    pub fn symbol(self, units: UnitChoice) -> String {
+        match self {
+            Self::Speed => units.speed.symbol().to_owned(),
+            Self::Angle => "deg".to_owned(),
+            Self::Length => units.length.symbol().to_owned(),
+            Self::Force => units.force.symbol().to_owned(),
+            Self::ForcePerDegree => format!("{} per deg", units.force.symbol()),
+            Self::Power => units.power.symbol().to_owned(),
+            Self::Number => String::new(),
+            Self::Counted(name) => name.to_owned(),
+        }
+    }
+
+    /// A value in SI, angles in degrees, as a number of the unit shown.
+    #[must_use]
+    pub fn shown(self, si: f64, units: UnitChoice) -> f64 {
+        match self {
+            Self::Speed => units.speed.value(Velocity::new::<meter_per_second>(si)),
+            Self::Length => units.length.value(Length::new::<meter>(si)),
+            Self::Force | Self::ForcePerDegree => units.force.value(Force::new::<newton>(si)),
+            Self::Power => units.power.value(Power::new::<watt>(si)),
+            Self::Angle | Self::Number | Self::Counted(_) => si,
+        }
+    }
+}
+
+impl<T> Field<T> {
+    /// Its name with the unit, in SI with angles in degrees.
+    #[must_use]
+    pub fn si_name(&self) -> String {
+        format!("{}{}", self.key, self.quantity.si_ending())
+    }
+
+    /// Its value in SI with angles in degrees; none where it does not exist.
+    #[must_use]
+    pub fn si(&self, of: &T) -> Option<f64> {
+        (self.value)(of).filter(|value| value.is_finite())
+    }
+
+    /// Its name with the unit shown.
+    #[must_use]
+    pub fn name_in(&self, units: UnitChoice) -> String {
+        match self.quantity {
+            Quantity::Number | Quantity::Counted(_) => self.key.to_owned(),
+            Quantity::ForcePerDegree => format!("{}_{}", self.key, units.force.symbol()),
+            quantity => format!("{}_{}", self.key, quantity.symbol(units).replace('/', "_")),
+        }
+    }
+
+    /// Its value in the unit shown; none where it does not exist.
+    #[must_use]
+    pub fn shown(&self, of: &T, units: UnitChoice) -> Option<f64> {
+        self.si(of).map(|si| self.quantity.shown(si, units))
+    }
+}
+
+/// Lists the fields of a result: a constant for each, and `ALL` of them in order.
+///
+/// `name: "key", "label", quantity, digits, getter;`
+macro_rules! fields {
+    ($of:ty; $($(#[$meta:meta])* $name:ident: $key:literal, $label:literal, $quantity:expr, $digits:expr, $value:expr;)+) => {
+        $(
+            $(#[$meta])*
+            pub const $name: $crate::field::Field<$of> = $crate::field::Field {
+                key: $key,
+                label: $label,
+                quantity: $quantity,
+                digits: $digits,
+                value: $value,
+            };
+        )+
+        /// All of them, in the order in which they are written.
+        pub const ALL: &[$crate::field::Field<$of>] = &[$($name),+];
+    };
+}
+pub(crate) use fields;
+
+/// A quantity, or several or none, as plain numbers of SI with angles in degrees.
+pub(crate) trait InSi {
+    /// The numbers.
+    type Plain: Serialize;
+    fn in_si(&self) -> Self::Plain;
+}
+
+macro_rules! in_si {
+    ($($quantity:ty, $unit:ty;)+) => {
+        $(impl InSi for $quantity {
+            type Plain = f64;
+            fn in_si(&self) -> f64 {
+                self.get::<$unit>()
+            }
+        })+
+    };
+}
+
+in_si! {
+    Angle, degree;
+    Area, square_meter;
+    Force, newton;
+    KinematicViscosity, square_meter_per_second;
+    Length, meter;
+    Mass, kilogram;
+    MassDensity, kilogram_per_cubic_meter;
+    Power, watt;
+    Torque, newton_meter;
+    Velocity, meter_per_second;
+}
+
+impl<T: InSi> InSi for Option<T> {
+    type Plain = Option<T::Plain>;
+    fn in_si(&self) -> Self::Plain {
+        self.as_ref().map(InSi::in_si)
+    }
+}
+
+impl<T: InSi> InSi for [T; 2] {
+    type Plain = [T::Plain; 2];
+    fn in_si(&self) -> Self::Plain {
+        self.each_ref().map(InSi::in_si)
+    }
+}
+
+/// Writes quantities as plain numbers of SI, angles in degrees; for `serialize_with`.
+pub(crate) fn si<T: InSi, S: Serializer>(quantity: &T, serializer: S) -> Result<S::Ok, S::Error> {
+    quantity.in_si().serialize(serializer)
+}
