@@ -22,6 +22,8 @@ const LARGEST_CHORD_BEAMS: f64 = 0.18;
 
 /// Strain from which a speed counts as overlooked.
 const OVERLOOKED_STRAIN: f64 = 1.0 + 1e-5;
+/// Strain at a step of a range from which one that counts as overlooked may lie beside it.
+const NEARLY_OVERLOOKED_STRAIN: f64 = 1.0 - 2e-3;
 
 /// A demand with the loading condition and the range of speeds, m/s, in which it holds.
 #[derive(Clone, Copy, Debug)]
@@ -151,27 +153,36 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// Has sizes judged at the speed, all through the ranges, that strains a size most, when it strains it too much; whether there was one.
+    /// Has sizes judged at the speed of each loading condition, all through the ranges, that strains a size most, when it strains it too much; whether there was one.
     pub fn add_overlooked_speed(&mut self, size: PlaneSize) -> bool {
-        let strain = |site: &Site<'_>| site.need(size, &self.rules).strain;
-        let strains = self.watched.iter().map(|site| (site, strain(site)));
-        let Some((site, most)) = strains.max_by(|a, b| a.1.total_cmp(&b.1)) else {
-            return false;
-        };
-        let (loaded, speed_m_s) = (site.loaded, site.bare.speed_m_s);
-        if most <= OVERLOOKED_STRAIN {
-            return false;
+        let overlooked: Vec<(usize, f64)> = (0..self.loaded.len())
+            .filter_map(|own| Some((own, self.overlooked(own, size)?)))
+            .collect();
+        for &(loaded, speed_m_s) in &overlooked {
+            self.add_speed(loaded, speed_m_s);
         }
+        !overlooked.is_empty()
+    }
+
+    /// The speed of a loading condition that strains a size most, where that is too much: between the steps of its range where a step comes near to it.
+    fn overlooked(&self, loaded: usize, size: PlaneSize) -> Option<f64> {
+        let own = self.watched.iter().filter(|site| site.loaded == loaded);
+        let strains = own.map(|site| (site, site.need(size, &self.rules).strain));
+        let (site, most) = strains.max_by(|a, b| a.1.total_cmp(&b.1))?;
+        if most <= NEARLY_OVERLOOKED_STRAIN {
+            return None;
+        }
+        let speed_m_s = site.bare.speed_m_s;
         let holds = |asked: &&Asked| !asked.is_single() && asked.holds_at(loaded, speed_m_s);
-        let range = self.asked.iter().find(holds);
-        let step_m_s = range.map_or(0.0, |asked| {
+        let step_m_s = self.asked.iter().find(holds).map_or(0.0, |asked| {
             (asked.speeds_m_s[1] - asked.speeds_m_s[0]) / f64::from(RANGE_STEPS)
         });
-        let slack = |speed_m_s: f64| -strain(&self.site_at(loaded, speed_m_s));
-        let (below, above) = (speed_m_s - step_m_s, speed_m_s + step_m_s);
-        let peak = least_between(below, above, 1e-3, slack).filter(|peak| -peak[1] > most);
-        self.add_speed(loaded, peak.map_or(speed_m_s, |peak| peak[0]));
-        true
+        let slack =
+            |speed_m_s: f64| -self.site_at(loaded, speed_m_s).need(size, &self.rules).strain;
+        let peak = least_between(speed_m_s - step_m_s, speed_m_s + step_m_s, 1e-3, slack)
+            .filter(|peak| -peak[1] > most)
+            .unwrap_or([speed_m_s, -most]);
+        (-peak[1] > OVERLOOKED_STRAIN).then_some(peak[0])
     }
 
     /// What a duty asks for in a loading condition, and where.

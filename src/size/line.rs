@@ -81,16 +81,36 @@ impl<'b, 'a> Line<'b, 'a> {
         Some((flattest(finite.map(Sample::size).collect()), samples[self.smallest()?].size()))
     }
 
-    /// Looks for the least area between the neighbours of the smallest sample.
+    /// Looks for the least area between the neighbours of the smallest sample, and of each other one
+    /// that is smaller than both of its own and hardly larger than it: where another speed begins to
+    /// govern the line has a kink, and may fall on both sides of it.
     fn find_floor(&self) -> Option<()> {
-        let smallest = self.smallest()?;
-        let [low, high] = [true, false].map(|down| self.feasible_neighbour_m(smallest, down));
-        if high - low > PRECISION_M {
-            // Outside the feasible chords the area has no value; a large one keeps the search inside.
-            let area = |chord_m: f64| self.area_m2(chord_m).min(LARGE_AREA_M2);
-            least_between(low, high, PRECISION_M, area);
+        self.smallest()?;
+        let between: Vec<[f64; 2]> = self
+            .lowest()
+            .into_iter()
+            .map(|place| [true, false].map(|down| self.feasible_neighbour_m(place, down)))
+            .collect();
+        for [low, high] in between {
+            if high - low > PRECISION_M {
+                // Outside the feasible chords the area has no value; a large one keeps the search inside.
+                let area = |chord_m: f64| self.area_m2(chord_m).min(LARGE_AREA_M2);
+                least_between(low, high, PRECISION_M, area);
+            }
         }
         Some(())
+    }
+
+    /// Places of the samples that lie lower than both neighbours and within 2 % of the smallest.
+    fn lowest(&self) -> Vec<usize> {
+        let samples = self.samples.borrow();
+        let areas: Vec<f64> = samples.iter().map(|sample| sample.area_m2).collect();
+        let allowed_m2 = areas.iter().copied().fold(f64::INFINITY, f64::min) * (1.0 + FLAT_SHARE);
+        let is_lowest = |place: &usize| {
+            let near = &areas[place.saturating_sub(1)..=(place + 1).min(areas.len() - 1)];
+            areas[*place] <= allowed_m2 && near.iter().all(|&other| areas[*place] <= other)
+        };
+        (0..areas.len()).filter(is_lowest).collect()
     }
 
     /// The neighbouring chord of a sample, or the last chord towards it with a least span.
