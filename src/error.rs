@@ -3,24 +3,21 @@
 //! Every fault carries the place in the file, the value, what is allowed and what to type
 //! instead. All faults of a file are reported together.
 
-use std::ffi::OsStr;
+#[cfg(feature = "study")]
+mod shown;
+
 use std::fmt;
 use std::fs::File;
-use std::io::{IsTerminal, Read};
+use std::io::Read;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
-use miette::{
-    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode,
-    ThemeCharacters, ThemeStyles,
-};
+#[cfg(feature = "study")]
+pub use shown::{Appearance, error_text};
 use thiserror::Error;
 
 /// Largest boat file that is read, in bytes (1 MiB).
 pub const LARGEST_FILE_BYTES: u64 = 1 << 20;
-/// Width of error texts, in columns.
-const WIDTH: usize = 80;
 /// Bytes of a file that are shown around a fault; where the lines are longer, only the number of
 /// the line is.
 const MOST_BYTES_SHOWN: usize = 1000;
@@ -28,25 +25,22 @@ const MOST_BYTES_SHOWN: usize = 1000;
 const MOST_FAULTS_SHOWN: usize = 20;
 
 /// A file that could not be read or written.
-#[derive(Debug, Error, Diagnostic)]
+#[derive(Debug, Error)]
 pub enum FileError {
     /// Nothing of that name.
     #[error("{}: there is no such file", path.display())]
-    #[diagnostic(help("check the name, or write a starter file with `planewright new {}`", path.display()))]
     NotFound {
         /// The file.
         path: PathBuf,
     },
     /// A directory instead of a file.
     #[error("{}: this is a directory, not a boat file", path.display())]
-    #[diagnostic(help("name a file in it"))]
     Directory {
         /// The directory.
         path: PathBuf,
     },
     /// The system refuses to read it.
     #[error("{}: cannot be read: {reason}", path.display())]
-    #[diagnostic(help("check the permissions of the file"))]
     Unreadable {
         /// The file.
         path: PathBuf,
@@ -55,14 +49,12 @@ pub enum FileError {
     },
     /// Larger than [`LARGEST_FILE_BYTES`].
     #[error("{}: larger than 1 MiB, so it is not a boat file", path.display())]
-    #[diagnostic(help("a boat file is a few hundred lines of text at most"))]
     TooLarge {
         /// The file.
         path: PathBuf,
     },
     /// Not text in UTF-8.
     #[error("{}: this is not text in UTF-8: line {line} holds something else", path.display())]
-    #[diagnostic(help("save it as plain text with the encoding UTF-8"))]
     NotText {
         /// The file.
         path: PathBuf,
@@ -71,25 +63,21 @@ pub enum FileError {
     },
     /// Nothing in it.
     #[error("{}: the file is empty", path.display())]
-    #[diagnostic(help("`planewright new FILE` writes a starter file with every key explained"))]
     Empty {
         /// The file.
         path: PathBuf,
     },
     /// Read, but with faults.
     #[error(transparent)]
-    #[diagnostic(transparent)]
     Faults(#[from] FileFaults),
     /// A new file would overwrite an old one.
     #[error("{}: the file exists already", path.display())]
-    #[diagnostic(help("give another name; nothing was written"))]
     Exists {
         /// The file.
         path: PathBuf,
     },
     /// The system refuses to write it.
     #[error("{}: cannot be written: {reason}", path.display())]
-    #[diagnostic(help("check that the directory exists and may be written to"))]
     Unwritable {
         /// The file.
         path: PathBuf,
@@ -98,10 +86,37 @@ pub enum FileError {
     },
 }
 
+impl FileError {
+    /// What to type or do instead; none where every fault has its own.
+    #[must_use]
+    pub fn help(&self) -> Option<String> {
+        let help = match self {
+            Self::NotFound { path } => {
+                return Some(format!(
+                    "check the name, or write a starter file with `planewright new {}`",
+                    path.display()
+                ));
+            }
+            Self::Directory { .. } => "name a file in it",
+            Self::Unreadable { .. } => "check the permissions of the file",
+            Self::TooLarge { .. } => "a boat file is a few hundred lines of text at most",
+            Self::NotText { .. } => "save it as plain text with the encoding UTF-8",
+            Self::Empty { .. } => {
+                "`planewright new FILE` writes a starter file with every key explained"
+            }
+            Self::Faults(_) => return None,
+            Self::Exists { .. } => "give another name; nothing was written",
+            Self::Unwritable { .. } => "check that the directory exists and may be written to",
+        };
+        Some(help.to_owned())
+    }
+}
+
 /// All faults found in one file.
 #[derive(Debug)]
 pub struct FileFaults {
-    source: Box<NamedSource<Arc<str>>>,
+    name: String,
+    text: String,
     faults: Vec<FileFault>,
     unshown: Option<Box<FileFault>>,
 }
@@ -133,7 +148,8 @@ impl FileFaults {
         }
         let unshown = faults.len().checked_sub(MOST_FAULTS_SHOWN).filter(|&count| count > 0);
         Self {
-            source: Box::new(NamedSource::new(name, Arc::from(text))),
+            name: name.to_owned(),
+            text: text.to_owned(),
             unshown: unshown.map(|count| {
                 Box::new(FileFault {
                     problem: format!("and {}", counted(count, "more fault")),
@@ -145,6 +161,20 @@ impl FileFaults {
         }
     }
 
+    /// Every fault in a line or two of plain text: the line of the file, what is wrong, what to type instead.
+    #[must_use]
+    pub fn plain_text(&self) -> String {
+        let lines = Lines::of(self.text.as_bytes());
+        let line = |fault: &FileFault| {
+            let at = fault
+                .place
+                .as_ref()
+                .map_or(String::new(), |place| format!(", line {}", lines.number(place.start)));
+            format!("{}{at}: {}\n  help: {}\n", self.name, fault.problem, fault.help)
+        };
+        self.faults.iter().map(line).collect()
+    }
+
     /// The faults, in the order of the file.
     #[must_use]
     pub fn faults(&self) -> &[FileFault] {
@@ -154,22 +184,11 @@ impl FileFaults {
 
 impl fmt::Display for FileFaults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} has {}", self.source.name(), counted(self.faults.len(), "fault"))
+        write!(f, "{} has {}", self.name, counted(self.faults.len(), "fault"))
     }
 }
 
 impl std::error::Error for FileFaults {}
-
-impl Diagnostic for FileFaults {
-    fn source_code(&self) -> Option<&dyn SourceCode> {
-        Some(&*self.source)
-    }
-
-    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        let shown = self.faults.iter().take(MOST_FAULTS_SHOWN).chain(self.unshown.as_deref());
-        Some(Box::new(shown.map(|fault| fault as &dyn Diagnostic)))
-    }
-}
 
 impl fmt::Display for FileFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -178,17 +197,6 @@ impl fmt::Display for FileFault {
 }
 
 impl std::error::Error for FileFault {}
-
-impl Diagnostic for FileFault {
-    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        Some(Box::new(&self.help))
-    }
-
-    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        let place = self.place.clone()?;
-        Some(Box::new(std::iter::once(LabeledSpan::new_with_span(None, place))))
-    }
-}
 
 /// `1 fault`, `2 faults`.
 fn counted(count: usize, noun: &str) -> String {
@@ -215,55 +223,6 @@ impl fmt::Display for FileWarning {
             None => write!(f, "{}: {}", self.file, self.message),
         }
     }
-}
-
-/// How error texts look.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Appearance {
-    /// ASCII only: for files, pipes and tests.
-    Ascii,
-    /// Line-drawing characters without colour: for a terminal where `NO_COLOR` is set.
-    Lines,
-    /// Line-drawing characters and colour: for a terminal.
-    Colour,
-}
-
-impl Appearance {
-    /// The appearance for the standard error stream of this run.
-    #[must_use]
-    pub fn of_stderr() -> Self {
-        let no_color = std::env::var_os("NO_COLOR");
-        Self::choose(std::io::stderr().is_terminal(), no_color.as_deref())
-    }
-
-    /// The appearance for a stream, given the value of `NO_COLOR`; an empty value counts as unset.
-    #[must_use]
-    pub fn choose(is_terminal: bool, no_color: Option<&OsStr>) -> Self {
-        match (is_terminal, no_color.is_some_and(|value| !value.is_empty())) {
-            (false, _) => Self::Ascii,
-            (true, true) => Self::Lines,
-            (true, false) => Self::Colour,
-        }
-    }
-}
-
-/// The text of an error with its place in the file underlined and its help.
-#[must_use]
-pub fn error_text(error: &dyn Diagnostic, appearance: Appearance) -> String {
-    let (characters, styles) = match appearance {
-        Appearance::Ascii => (ThemeCharacters::ascii(), ThemeStyles::none()),
-        Appearance::Lines => (ThemeCharacters::unicode(), ThemeStyles::none()),
-        Appearance::Colour => (ThemeCharacters::unicode(), ThemeStyles::ansi()),
-    };
-    let handler = GraphicalReportHandler::new_themed(GraphicalTheme { characters, styles })
-        .with_width(WIDTH)
-        .with_links(false);
-    let mut text = String::new();
-    if handler.render_report(&mut text, error).is_err() {
-        return format!("{error}\n");
-    }
-    let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    format!("{}\n", lines.join("\n").trim_matches('\n'))
 }
 
 /// What the system says about a file, in plain words without a number.
@@ -347,34 +306,4 @@ impl Lines {
 #[must_use]
 pub fn shown_name(path: &Path) -> String {
     path.display().to_string()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn regression_appearance_follows_the_stream_and_no_color() {
-        let choose =
-            |terminal, value: Option<&str>| Appearance::choose(terminal, value.map(OsStr::new));
-        assert_eq!(choose(false, None), Appearance::Ascii);
-        assert_eq!(choose(false, Some("1")), Appearance::Ascii);
-        assert_eq!(choose(true, Some("1")), Appearance::Lines);
-        assert_eq!(choose(true, Some("")), Appearance::Colour);
-        assert_eq!(choose(true, None), Appearance::Colour);
-    }
-
-    #[test]
-    fn error_many_faults_are_counted_not_all_shown() {
-        let fault = FileFault { problem: "wrong".into(), help: "right".into(), place: Some(0..1) };
-        let faults = FileFaults::new("b.toml", "x\n", vec![fault; 25]);
-        let text = error_text(&faults, Appearance::Ascii);
-        assert!(text.starts_with("  x b.toml has 25 faults\n"), "{text}");
-        assert_eq!(text.matches("x wrong").count(), 20);
-        assert!(text.contains("x and 5 more faults"), "{text}");
-        assert!(text.is_ascii() && !text.contains('\u{1b}'));
-        assert!(error_text(&faults, Appearance::Colour).contains('\u{1b}'));
-        let lines = error_text(&faults, Appearance::Lines);
-        assert!(!lines.contains('\u{1b}') && !lines.is_ascii());
-    }
 }

@@ -54,32 +54,47 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
+#[cfg(feature = "program")]
 pub mod answer;
 pub mod balance;
+#[cfg(feature = "study")]
 pub mod behaviour;
 pub mod boat;
+#[cfg(feature = "program")]
 pub mod chart;
+#[cfg(feature = "study")]
 pub mod check;
+#[cfg(feature = "program")]
 pub mod cli;
+#[cfg(feature = "program")]
 pub mod document;
+#[cfg(feature = "study")]
 pub mod doubt;
 pub mod error;
 pub mod field;
 pub mod flag;
 pub mod hydro;
 pub mod input;
+#[cfg(feature = "study")]
 pub mod listing;
+#[cfg(feature = "program")]
 pub mod mark;
 mod numeric;
 pub mod physical;
+#[cfg(feature = "program")]
 pub mod picture;
 pub mod plane;
+#[cfg(feature = "program")]
 pub mod report;
 pub mod size;
 mod spelling;
+#[cfg(feature = "study")]
 pub mod stock;
+#[cfg(feature = "program")]
 pub mod tell;
+#[cfg(feature = "study")]
 pub mod trial;
 pub mod units;
 pub mod water;
+#[cfg(feature = "program")]
 pub mod web;

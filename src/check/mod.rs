@@ -16,6 +16,7 @@ mod report;
 mod roark;
 mod savitsky_1964;
 mod savitsky_brown_1976;
+#[cfg(feature = "program")]
 pub mod table;
 mod water;
 mod wood_screws;

@@ -13,12 +13,18 @@ mod convert_transom;
 mod convert_wind;
 mod desk;
 mod read;
+#[cfg(feature = "study")]
 mod save;
 pub mod schema;
 mod template;
+#[cfg(feature = "study")]
 mod write;
 
 pub use read::{BoatFile, parse_boat, read_boat, read_text, text_of};
+#[cfg(feature = "study")]
 pub use save::{Overwrite, write_file};
-pub use template::{starter_file, write_starter_file};
+pub use template::starter_file;
+#[cfg(feature = "study")]
+pub use template::write_starter_file;
+#[cfg(feature = "study")]
 pub use write::{duties_as_toml, tolerances_as_toml};

@@ -1,10 +1,13 @@
 //! The commented starter file: runs as it is, and explains every key.
 
+#[cfg(feature = "study")]
 use std::path::Path;
 
+#[cfg(feature = "study")]
 use super::save::{Overwrite, write_file};
 use super::schema::{DUTY_KEYS, Key, Kind, TABLES, Table};
 use crate::boat::bound_of;
+#[cfg(feature = "study")]
 use crate::error::FileError;
 
 /// Width of the comments, in columns.
@@ -65,6 +68,7 @@ fn push_duties(text: &mut String, table: &Table) {
 ///
 /// # Errors
 /// When the file exists and may not be replaced, or cannot be written; nothing has changed then.
+#[cfg(feature = "study")]
 pub fn write_starter_file(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
     write_file(path, starter_file().as_bytes(), overwrite)
 }

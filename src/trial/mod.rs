@@ -12,6 +12,7 @@
 //! and with the error of the equations themselves.
 
 mod calibrate;
+#[cfg(feature = "program")]
 pub mod charts;
 pub mod columns;
 mod confidence;
