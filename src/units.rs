@@ -22,10 +22,10 @@ mod table;
 mod typed;
 mod written;
 
-pub use choice::UnitChoice;
+pub use choice::{UnitChoice, UnitSystem};
 pub use fuel::{FuelUnits, SpecificConsumption, parse_specific_consumption};
 pub use output_unit::{
-    AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit, UnitSystem,
+    AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit,
 };
 pub use parse::parse_si;
 pub(crate) use quantity_error::quoted;

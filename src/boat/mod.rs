@@ -135,6 +135,17 @@ pub struct Drive {
     pub propeller_torque: Option<Torque>,
 }
 
+/// Share of the top speed that counts as cruise. Common practice, no source.
+pub const CRUISE_SHARE: f64 = 0.75;
+
+impl Drive {
+    /// Cruising speed when none is asked for: [`CRUISE_SHARE`] of the top speed.
+    #[must_use]
+    pub fn cruise(&self) -> Velocity {
+        self.top_speed * CRUISE_SHARE
+    }
+}
+
 /// Wind from the side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wind {
