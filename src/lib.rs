@@ -73,6 +73,7 @@ pub mod physical;
 pub mod picture;
 pub mod plane;
 pub mod report;
+pub mod schema;
 pub mod size;
 mod spelling;
 pub mod stock;

@@ -11,6 +11,7 @@ use uom::si::f64::{
 use super::afloat::AfloatInput;
 use super::condition::{ConditionInput, same_name};
 use super::feature::Feature;
+use super::keys::or_default;
 use super::propulsion::PropulsionInput;
 use super::seen::Seen;
 use super::tolerance::Tolerance;
@@ -194,7 +195,7 @@ impl TrialInput {
     /// condition, so that its moment stays and the shift goes as 1/mass.
     #[must_use]
     pub fn lcg_shift_at(&self, mass: Mass, listed: Mass) -> Length {
-        self.lcg_shift.unwrap_or_default() * (self.mass.unwrap_or(listed) / mass).value
+        or_default(self.lcg_shift, "trial.lcg_shift") * (self.mass.unwrap_or(listed) / mass).value
     }
 }
 

@@ -154,13 +154,8 @@ pub(super) fn limit(text: &str) -> Result<Acceleration, String> {
 }
 
 pub(super) fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {
-    match bound_of(key) {
-        Some(bound) if !bound.admits(measure) => Err(format!(
-            "{measure} is outside {}; {}; for example \"{}\"",
-            bound.allowed(),
-            bound.why,
-            bound.example
-        )),
-        _ => Ok(()),
+    match bound_of(key).and_then(|bound| bound.refusal(measure)) {
+        Some(refusal) => Err(refusal.join("; ")),
+        None => Ok(()),
     }
 }

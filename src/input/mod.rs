@@ -1,7 +1,7 @@
 //! Boat files: TOML text to a checked [`Boat`](crate::boat::Boat), and back to text.
 //!
-//! [`schema`] lists every table and key; the reader, the error texts and the starter file all
-//! come from it and from the bounds table of the boat.
+//! [`boat::keys`](crate::boat::keys) lists every table and key; the reader, the error texts and the
+//! starter file all come from it.
 
 mod collect;
 mod convert;
@@ -14,7 +14,6 @@ mod convert_wind;
 mod desk;
 mod read;
 mod save;
-pub mod schema;
 mod template;
 mod write;
 

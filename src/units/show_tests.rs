@@ -32,6 +32,16 @@ fn regression_no_minus_before_zero() {
 }
 
 #[test]
+fn regression_numbers_read_as_written() {
+    assert_eq!(plain_number(2.25), "2.25");
+    assert_eq!(plain_number(0.0), "0");
+    assert_eq!(plain_number(-18.0), "-18");
+    assert_eq!(plain_number(12_345.6), "12346");
+    assert_eq!(plain_number(1.19e-6), "1.190e-6");
+    assert_eq!(plain_number(0.33333), "0.3333");
+}
+
+#[test]
 fn practice_inches_as_on_a_rule() {
     for (value, rule, feet) in [
         (0.0, "0 in", "0 in"),

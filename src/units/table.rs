@@ -83,6 +83,18 @@ impl Dimension {
         UNITS.iter().filter(|unit| unit.dimension == self).map(|unit| unit.spellings[0]).collect()
     }
 
+    /// The unit in which limits and messages give it: the one examples use, but m/s for a speed.
+    #[must_use]
+    pub fn unit_of_limits(self) -> &'static str {
+        match self {
+            Self::Speed => "m/s",
+            other => UNITS
+                .iter()
+                .find(|unit| unit.dimension == other)
+                .map_or("", |unit| unit.spellings[0]),
+        }
+    }
+
     /// The units of this kind as a sentence part: `m, cm, mm, ft or in`.
     #[must_use]
     pub fn allowed_units(self) -> String {

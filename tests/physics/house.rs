@@ -8,6 +8,7 @@ const ROOMS: &[&str] = &[
     "units",
     "numeric",
     "spelling",
+    "schema",
     "flag",
     "water",
     "boat",

@@ -19,12 +19,8 @@ impl Desk {
             debug_assert!(false, "no bound for {key}");
             return;
         };
-        if !bound.admits(measure) {
-            self.fault(
-                key,
-                format!("{measure} is outside {}", bound.allowed()),
-                format!("{}; for example \"{}\"", bound.why, bound.example),
-            );
+        if let Some([problem, remedy]) = bound.refusal(measure) {
+            self.fault(key, problem, remedy);
         } else if !bound.is_usual(measure) {
             self.unusual.push(Unusual {
                 key: key.to_owned(),

@@ -5,6 +5,7 @@ use uom::si::{length::meter, mass::kilogram, mass_density::kilogram_per_cubic_me
 
 use super::desk::Desk;
 use crate::boat::input::WeightInput;
+use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{
     AfloatInput, BoatInput, Estimate, Hull, LoadItem, Measure, Unusual, Weight, afloat, bound_of,
@@ -81,7 +82,6 @@ pub(super) fn entrance(desk: &mut Desk, input: &BoatInput) {
 }
 
 pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight {
-    let zero = Length::new::<meter>(0.0);
     if let Some(marks) = &input.afloat {
         check_marks(desk, marks, hull);
     }
@@ -98,7 +98,7 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
                 mass: *mass,
                 lcg: lcg.unwrap_or_else(|| desk.estimated_length(rule_for_lcg())),
                 vcg: vcg.unwrap_or_else(|| desk.estimated_length(rule_for_vcg)),
-                tcg: tcg.unwrap_or(zero),
+                tcg: or_default(*tcg, "weight.tcg"),
             }
         }
         WeightInput::Loads(items) => sum_of_loads(desk, items),

@@ -1,27 +1,25 @@
 //! The transom with what stands on it, and the features of the hull that no equation here knows.
 
-use uom::si::angle::degree;
-use uom::si::f64::{Angle, Length};
-use uom::si::length::inch;
+use uom::si::f64::Length;
 
 use super::desk::Desk;
+use crate::boat::keys::or_default;
 use crate::boat::{
     Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake, Transom, TransomInput,
     Unusual,
 };
 use crate::units::LengthUnit;
 
-/// Clearances, hinge height and working height are common practice, no source.
+/// The transom, each of its measures as given or as its row says.
 pub(super) fn transom(desk: &mut Desk, given: &TransomInput, hull: &Hull) -> Transom {
-    let inches = Length::new::<inch>;
     let transom = Transom {
         beam: given.beam.unwrap_or(hull.chine_beam),
         deadrise: given.deadrise.unwrap_or(hull.deadrise),
-        rake: given.rake.unwrap_or_else(|| Angle::new::<degree>(0.0)),
-        inner_clearance: given.inner_clearance.unwrap_or_else(|| inches(8.0)),
-        outer_clearance: given.outer_clearance.unwrap_or_else(|| inches(3.5)),
-        hinge_height: given.hinge_height.unwrap_or_else(|| inches(0.25)),
-        working_height: given.working_height.unwrap_or_else(|| inches(10.0)),
+        rake: or_default(given.rake, "transom.rake"),
+        inner_clearance: or_default(given.inner_clearance, "transom.inner_clearance"),
+        outer_clearance: or_default(given.outer_clearance, "transom.outer_clearance"),
+        hinge_height: or_default(given.hinge_height, "transom.hinge_height"),
+        working_height: or_default(given.working_height, "transom.working_height"),
         obstacles: given.obstacles.iter().map(obstacle).collect(),
         strakes: given.strakes.clone(),
     };
