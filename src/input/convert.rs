@@ -370,3 +370,7 @@ impl Desk<'_> {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "default_tests.rs"]
+mod tests;
