@@ -199,10 +199,16 @@ impl fmt::Display for Measure {
     }
 }
 
-/// The quantity itself, where the measure is one of its kind; else the measure comes back.
-macro_rules! taken_from_a_measure {
+/// A quantity as a measure, and back where the measure is one of its kind; else the measure comes back.
+macro_rules! measured {
     ($($kind:ident is $quantity:ty,)+) => {
-        $(impl TryFrom<Measure> for $quantity {
+        $(impl From<$quantity> for Measure {
+            fn from(quantity: $quantity) -> Self {
+                Self::$kind(quantity)
+            }
+        }
+
+        impl TryFrom<Measure> for $quantity {
             type Error = Measure;
 
             fn try_from(measure: Measure) -> Result<Self, Measure> {
@@ -215,7 +221,7 @@ macro_rules! taken_from_a_measure {
     };
 }
 
-taken_from_a_measure! {
+measured! {
     Length is Length,
     Mass is Mass,
     Speed is Velocity,
@@ -231,4 +237,12 @@ taken_from_a_measure! {
     Force is Force,
     Consumption is SpecificConsumption,
     Number is f64,
+}
+
+/// Values by the names of their keys, those that are given.
+pub(super) type Named = Vec<(&'static str, Measure)>;
+
+/// The values that are given among those that may be.
+pub(super) fn given<const N: usize>(all: [(&'static str, Option<Measure>); N]) -> Named {
+    all.into_iter().filter_map(|(name, value)| Some((name, value?))).collect()
 }

@@ -7,6 +7,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::PlanePair;
 use super::keys::or_default;
+use super::measure::{Named, given};
 
 /// A trim that was read at a speed held steady.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +26,18 @@ pub struct Seen {
     pub condition: Option<String>,
     /// The pair that was down; the pair fitted when absent. A boat that is given another pair keeps it here.
     pub planes: Option<PlanePair>,
+}
+
+impl Seen {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("speed", Some(self.speed.into())),
+            ("deflection", Some(self.deflection.into())),
+            ("trim", Some(self.trim.into())),
+            ("by", self.by.map(Into::into)),
+        ])
+    }
 }
 
 impl Seen {

@@ -1,13 +1,13 @@
-//! What is taken for a key that is left out: the boat is the same as one that says so.
+//! Every key by its row: what is taken when it is left out, and that its limits are kept.
 
 use crate::boat::condition::AS_LISTED;
 use crate::boat::estimate::water_temperature;
-use crate::boat::keys::{TABLES, Table, example_line, row_of};
+use crate::boat::keys::{DUTY_KEYS, TABLES, Table, example_line, row_of};
 use crate::boat::propulsion::usual_efficiency;
 use crate::boat::{Boat, Measure, ObstacleKind, WaterKind};
 use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
 use crate::input::parse_boat;
-use crate::schema::{Kind, Need, Row};
+use crate::schema::{Kind, Limits, Need, Row};
 
 /// Tables that every file needs, and what stands in them.
 const ALWAYS: [(&str, &str); 2] = [("hull", "bottom_length = \"6.5 m\"\n"), ("weight", "")];
@@ -17,29 +17,38 @@ const BESIDE: [(&str, &str); 2] = [
     ("water", "kind = \"sea\"\n"),
 ];
 
-/// The keys that a table needs, each with its example.
-fn needed(table: &Table) -> String {
-    let keys = table.keys.iter().filter(|key| key.is_needed());
+/// The keys that a table needs but one, each with its example.
+fn needed(table: &Table, but: &str) -> String {
+    let keys = table.keys.iter().filter(|key| key.is_needed() && key.name != but);
     keys.map(|key| format!("{}\n", example_line(key))).collect()
 }
 
-/// A boat that has a table, with a line more in it.
-fn boat_with(own: &Table, line: &str) -> Boat {
-    let beside = |name: &str| {
-        let all = ALWAYS.iter().chain(&BESIDE);
-        all.filter(|(table, _)| *table == name).map(|(_, lines)| *lines).collect::<String>()
-    };
+/// A file with a table in it that holds these lines, beside what every file needs.
+fn file_with(own: &Table, lines: &str) -> String {
     let mut text = String::new();
     for table in TABLES {
         let is_own = table.name == own.name;
         let is_replaced = own.name == "load" && table.name == "weight";
         let is_always = ALWAYS.iter().any(|(name, _)| *name == table.name) && !is_replaced;
-        if is_own || is_always {
-            let more = if is_own { line } else { "" };
-            let (header, lines) = (table.header(), beside(table.name));
-            text.push_str(&format!("{header}\n{}{lines}{more}\n", needed(table)));
+        let is_above = own.name == "condition.load" && table.name == "condition";
+        if is_own {
+            text.push_str(&format!("{}\n{lines}\n", table.header()));
+        } else if is_always || is_above {
+            let beside = lines_beside(table.name);
+            text.push_str(&format!("{}\n{beside}{}\n", table.header(), needed(table, "")));
         }
     }
+    text
+}
+
+fn lines_beside(name: &str) -> String {
+    let all = ALWAYS.iter().chain(&BESIDE);
+    all.filter(|(table, _)| *table == name).map(|(_, lines)| *lines).collect()
+}
+
+/// A boat that has a table, with a line more in it.
+fn boat_with(own: &Table, line: &str) -> Boat {
+    let text = file_with(own, &format!("{}{}{line}", needed(own, ""), lines_beside(own.name)));
     parse_boat("b.toml", &text).unwrap_or_else(|faults| panic!("{text}{faults:?}")).boat
 }
 
@@ -69,7 +78,7 @@ fn another(key: &Row) -> &'static str {
         Kind::Number if key.name == "roughness" => "0.0009",
         Kind::Number => "2",
         Kind::Quantity(crate::units::Dimension::Angle) => "3 deg",
-        Kind::Quantity(crate::units::Dimension::Length) => "120 mm",
+        Kind::Quantity(crate::units::Dimension::Length) => "60 mm",
         Kind::Quantity(crate::units::Dimension::Temperature) => "7 degC",
         Kind::Quantity(crate::units::Dimension::Fraction) => "65 %",
         kind => panic!("no other value of {kind:?}"),
@@ -126,4 +135,67 @@ fn regression_rules_are_told_with_their_numbers() {
     );
     // A published constant: its home is the friction line that it is added to.
     assert_eq!(row_of("hull.roughness").unwrap().default(), Some(FULL_SCALE_ALLOWANCE));
+}
+
+/// A number above the hard limits of its key.
+fn too_much(key: &Row) -> String {
+    let Limits::Range { hard: (low, high), .. } = key.limits else { panic!("no limits") };
+    let number = format!("{}", high + 0.5 * (high - low));
+    match key.kind {
+        Kind::Number => format!("{} = {number}\n", key.name),
+        kind => format!("{} = \"{number} {}\"\n", key.name, kind.unit()),
+    }
+}
+
+/// The lines with which a key counts, that key itself left out.
+fn lines_for(table: &Table, key: &Row) -> String {
+    let examples = |names: &[&str]| {
+        let others = names.iter().filter(|name| **name != key.name);
+        let rows = others.map(|name| table.key(name).expect("a key of the table"));
+        rows.map(|row| format!("{}\n", example_line(row))).collect::<String>()
+    };
+    match (table.name, key.name) {
+        ("duty", name) => {
+            let takes = |keys: &&(&str, &[&str])| keys.1.contains(&name);
+            let (kind, keys) = DUTY_KEYS.iter().find(takes).expect("some duty takes it");
+            let left_out = if name == "moment" { ["mass", "distance"] } else { ["moment"; 2] };
+            let keys: Vec<&str> =
+                keys.iter().copied().filter(|key| !left_out.contains(key)).collect();
+            format!("kind = \"{kind}\"\n{}", examples(&keys))
+        }
+        ("water", "density" | "kinematic_viscosity") => {
+            examples(&["density", "kinematic_viscosity"])
+        }
+        ("hull", "entrance_half_angle" | "transom_area_ratio" | "waterline_length") => {
+            let pair = examples(&["entrance_half_angle", "transom_area_ratio"]);
+            format!("{}{pair}", needed(table, key.name)) + lines_beside("hull").as_str()
+        }
+        ("hull", "bottom_length") => needed(table, key.name),
+        ("drive", "power" | "engine_speed") => String::new(),
+        (name, _) => needed(table, key.name) + lines_beside(name).as_str(),
+    }
+}
+
+#[test]
+fn error_no_number_of_a_file_goes_unchecked() {
+    let mut count = 0;
+    for table in TABLES {
+        for key in table.keys.iter().filter(|key| key.kind.is_number()) {
+            let path = table.path_of(key);
+            let text = file_with(table, &format!("{}{}", lines_for(table, key), too_much(key)));
+            let faults = match parse_boat("b.toml", &text) {
+                Ok(_) => panic!("{path} is not checked\n{text}"),
+                Err(faults) => faults,
+            };
+            let outside = format!("is outside {}", key.allowed());
+            let is_it = |problem: &str| problem.contains(key.name) && problem.contains(&outside);
+            assert!(
+                faults.faults().iter().any(|fault| is_it(&fault.problem)),
+                "{path}\n{text}{:?}",
+                faults.faults()
+            );
+            count += 1;
+        }
+    }
+    assert_eq!(count, 92);
 }

@@ -51,9 +51,7 @@ pub(super) struct Thrust {
 
 pub(super) fn thrust(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Thrust {
     let given = input.drive;
-    desk.check_if("drive.power", given.power.map(Measure::Power));
-    desk.check_if("drive.top_speed", given.top_speed.map(Measure::Speed));
-    desk.check_if("drive.thrust_angle", given.thrust_angle.map(Measure::Angle));
+    desk.check_all("drive", given.measures());
     let angle = given.thrust_angle.unwrap_or_else(|| {
         let estimate = estimate::thrust_angle(given.kind);
         let Measure::Angle(angle) = estimate.value else { unreachable!("an angle") };
@@ -172,9 +170,7 @@ fn estimated_top_speed(
 }
 
 pub(super) fn air_drag(desk: &mut Desk, air: &AirInput) -> HorizontalDrag {
-    desk.check("air.frontal_area", Measure::Area(air.frontal_area));
-    desk.check_if("air.drag_coefficient", air.drag_coefficient.map(Measure::Number));
-    desk.check("air.height", Measure::Length(air.height));
+    desk.check_all("air", air.measures());
     let coefficient = or_default(air.drag_coefficient, "air.drag_coefficient");
     HorizontalDrag::new(coefficient, air.frontal_area, air.height)
 }

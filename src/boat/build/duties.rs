@@ -20,13 +20,7 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
         largest_aspect: or_default(given.largest_aspect, "sizing.largest_aspect"),
         round_to: or_default(given.round_to, "sizing.round_to"),
     };
-    desk.check("sizing.largest_deflection", Measure::Angle(sizing.largest_deflection));
-    desk.check("sizing.share", Measure::Share(sizing.share));
-    desk.check("sizing.chance", Measure::Share(sizing.chance));
-    desk.check("sizing.smallest_chord", Measure::Length(sizing.smallest_chord));
-    desk.check("sizing.smallest_aspect", Measure::Number(sizing.smallest_aspect));
-    desk.check("sizing.largest_aspect", Measure::Number(sizing.largest_aspect));
-    desk.check("sizing.round_to", Measure::Length(sizing.round_to));
+    desk.check_all("sizing", given.measures());
     if sizing.smallest_aspect > sizing.largest_aspect {
         desk.fault(
             "sizing.largest_aspect",
@@ -44,8 +38,7 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
 pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
     desk.check_if("planes.effectiveness", input.plane_effectiveness.map(Measure::Number));
     let Some(pair) = input.planes else { return };
-    desk.check("planes.span", Measure::Length(pair.span));
-    desk.check("planes.chord", Measure::Length(pair.chord));
+    desk.check_all("planes", pair.measures());
     let bottom_edge = hull.chine_beam / hull.deadrise.cos();
     if 2.0 * pair.span > bottom_edge {
         desk.fault(

@@ -9,16 +9,13 @@ use uom::si::{
 use super::desk::Desk;
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
-use crate::boat::{DriveInput, Measure, Rotation, Side, Wind, WindInput};
+use crate::boat::{DriveInput, Rotation, Side, Wind, WindInput};
 use crate::physical::AIR_DENSITY_KG_M3;
 
 /// Sideways force of the wind, ½ ρ_air V² C A.
 pub(super) fn wind(desk: &mut Desk, given: &WindInput) -> Wind {
     let coefficient = or_default(given.drag_coefficient, "wind.drag_coefficient");
-    desk.check("wind.side_area", Measure::Area(given.side_area));
-    desk.check("wind.side_height", Measure::Length(given.side_height));
-    desk.check("wind.drag_coefficient", Measure::Number(coefficient));
-    desk.check("wind.speed", Measure::Speed(given.speed));
+    desk.check_all("wind", given.measures());
     let speed_m_s = given.speed.get::<meter_per_second>();
     let area_m2 = given.side_area.get::<square_meter>();
     let push_n = 0.5 * AIR_DENSITY_KG_M3 * speed_m_s * speed_m_s * coefficient * area_m2;
@@ -36,8 +33,6 @@ pub(super) fn wind(desk: &mut Desk, given: &WindInput) -> Wind {
 /// on the propeller is left: it opposes the turning. A right-handed propeller
 /// presses the port side down. Derived here.
 pub(super) fn propeller_torque(desk: &mut Desk, given: &DriveInput) -> Option<Torque> {
-    desk.check_if("drive.engine_speed", given.engine_speed.map(Measure::RotationSpeed));
-    desk.check_if("drive.gear_ratio", given.gear_ratio.map(Measure::Number));
     let engines = whole(desk, "drive.engines", given.engines);
     let others = whole(desk, "drive.counter_rotating", given.counter_rotating);
     if others > engines {
@@ -71,7 +66,6 @@ pub(super) fn propeller_torque(desk: &mut Desk, given: &DriveInput) -> Option<To
 /// A count, or what stands for it when absent.
 fn whole(desk: &mut Desk, key: &str, given: Option<f64>) -> f64 {
     let count = or_default(given, key);
-    desk.check(key, Measure::Number(count));
     if count.fract() != 0.0 {
         desk.fault(
             key,
