@@ -89,7 +89,7 @@ pub enum FileError {
 impl FileError {
     /// What to type or do instead; none where every fault has its own.
     #[must_use]
-    pub fn help(&self) -> Option<String> {
+    pub fn remedy(&self) -> Option<String> {
         let help = match self {
             Self::NotFound { path } => {
                 return Some(format!(

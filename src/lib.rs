@@ -52,6 +52,8 @@
 //! # Ok::<(), planewright::boat::Fault>(())
 //! ```
 #![warn(missing_docs)]
+// What only the studies and the program use of the physics stands idle without them.
+#![cfg_attr(not(feature = "program"), allow(dead_code, unused_imports))]
 #![forbid(unsafe_code)]
 
 #[cfg(feature = "program")]
@@ -86,6 +88,7 @@ pub mod picture;
 pub mod plane;
 #[cfg(feature = "program")]
 pub mod report;
+pub mod schema;
 pub mod size;
 mod spelling;
 #[cfg(feature = "study")]

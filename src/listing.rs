@@ -2,6 +2,8 @@
 //!
 //! The stock list and the trial log are read through this; what their columns mean is theirs.
 
+mod cells;
+
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -9,7 +11,10 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use miette::Diagnostic;
 use thiserror::Error;
 
+pub(crate) use cells::{CellFault, Cells};
+
 use crate::error::{Lines, Unread, text_in, text_of};
+use crate::schema::Row;
 use crate::units::quoted;
 
 /// What kind of list it is, in the words of a refusal.
@@ -192,9 +197,16 @@ fn usable(
 }
 
 /// A page that documents the columns of a list: name, when it is needed, what is allowed, an example and its meaning.
-pub(crate) fn documentation(head: &str, columns: impl Iterator<Item = [String; 5]>) -> String {
-    let rows = columns.map(|[name, needed, allowed, example, meaning]| {
-        format!("| `{name}` | {needed} | {allowed} | {example} | {meaning} |\n")
+pub(crate) fn documentation(head: &str, columns: &[Row]) -> String {
+    let rows = columns.iter().map(|column| {
+        format!(
+            "| `{}` | {} | {} | {} | {} |\n",
+            column.name,
+            column.when(),
+            column.allowed(),
+            column.example,
+            column.meaning
+        )
     });
     let table = "| Column | Needed | Allowed | Example | Meaning |\n|---|---|---|---|---|\n";
     format!("{head}\n{table}{}", rows.collect::<String>())

@@ -3,6 +3,10 @@
 use argmin::core::{CostFunction, Error, Executor, State, TerminationReason, TerminationStatus};
 use argmin::solver::brent::BrentOpt;
 
+/// Quantile of the standard normal distribution at the upper end of a likely range: nine in ten lie within so many deviations to each side.
+///
+/// Any table of the normal distribution has 1.645; a test holds the digits against statrs.
+pub(crate) const LIKELY_DEVIATIONS: f64 = 1.644_853_626_951_472_2;
 /// Steps after which a search for a root is given up; halving alone takes some sixty between places of one size.
 pub(crate) const MOST_STEPS: u32 = 200;
 

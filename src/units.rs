@@ -22,10 +22,10 @@ mod table;
 mod typed;
 mod written;
 
-pub use choice::UnitChoice;
+pub use choice::{UnitChoice, UnitSystem};
 pub use fuel::{FuelUnits, SpecificConsumption, parse_specific_consumption};
 pub use output_unit::{
-    AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit, UnitSystem,
+    AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit,
 };
 pub use parse::parse_si;
 pub(crate) use quantity_error::quoted;
@@ -33,7 +33,7 @@ pub use quantity_error::{QuantityError, QuantityProblem};
 pub use show::{
     feet_and_inches, format_angle, format_area, format_force, format_length, format_mass,
     format_moment, format_power, format_share, format_speed, format_temperature, fraction_of_inch,
-    number_with_decimals,
+    number_with_decimals, plain_number,
 };
 pub use table::Dimension;
 pub use typed::{

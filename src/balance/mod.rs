@@ -280,13 +280,9 @@ pub(crate) fn point_at(condition: &Condition<'_>, start_deg: Option<f64>) -> Poi
 }
 
 fn check(key: &str, measure: Measure) -> Result<(), Fault> {
-    match bound_of(key) {
-        Some(bound) if !bound.admits(measure) => Err(Fault {
-            key: key.to_owned(),
-            problem: format!("{measure} is outside {}", bound.allowed()),
-            remedy: format!("{}; for example \"{}\"", bound.why, bound.example),
-        }),
-        _ => Ok(()),
+    match bound_of(key).and_then(|bound| bound.refusal(measure)) {
+        Some([problem, remedy]) => Err(Fault { key: key.to_owned(), problem, remedy }),
+        None => Ok(()),
     }
 }
 

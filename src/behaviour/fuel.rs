@@ -21,13 +21,10 @@ use crate::boat::{Boat, Estimate, Fault, FuelKind, Measure, PlanePair};
 use crate::flag::Flags;
 use crate::units::SpecificConsumption;
 
-/// Cruising speed as a share of the top speed, when none is asked for. Common practice, no source.
-pub const CRUISE_SHARE: f64 = 0.75;
-
 /// What is asked.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Asked {
-    /// Cruising speed; [`CRUISE_SHARE`] of the top speed when absent.
+    /// Cruising speed; [`Drive::cruise`](crate::boat::Drive::cruise) when absent.
     pub cruise: Option<Velocity>,
     /// Deflection at which the planes are held; half of what they can be put to when absent.
     pub held: Option<Angle>,
@@ -221,7 +218,7 @@ impl Burner {
 
 /// Three quarters of the top speed, but never below the start of planing.
 fn default_cruise(boat: &Boat) -> Velocity {
-    (boat.drive().top_speed * CRUISE_SHARE).max(planing_start(boat))
+    boat.drive().cruise().max(planing_start(boat))
 }
 
 fn below_planing(boat: &Boat, cruise: Velocity) -> Fault {

@@ -11,7 +11,7 @@
 use uom::si::f64::{Length, Mass};
 use uom::si::{length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter};
 
-use super::measure::{Measure, plain_number};
+use super::measure::{Measure, Named, given, plain_number};
 use super::{Estimate, Hull};
 use crate::water::Water;
 
@@ -24,6 +24,17 @@ pub struct AfloatInput {
     pub draft_forward: Length,
     /// The forward mark, forward of the transom along the keel.
     pub forward_mark: Length,
+}
+
+impl AfloatInput {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("draft_at_transom", Some(self.draft_at_transom.into())),
+            ("draft_forward", Some(self.draft_forward.into())),
+            ("forward_mark", Some(self.forward_mark.into())),
+        ])
+    }
 }
 
 /// The volume in the water, in the boat's own axes.

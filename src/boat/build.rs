@@ -37,8 +37,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
     let wind = input.wind.map(|wind| heel::wind(&mut desk, &wind));
     let appendages = input.appendages.map(|appendages| {
-        desk.check("appendages.drag_area", Measure::Area(appendages.drag_area));
-        desk.check("appendages.height", Measure::Length(appendages.height));
+        desk.check_all("appendages", appendages.measures());
         HorizontalDrag::new(1.0, appendages.drag_area, appendages.height)
     });
     let transom = transom::transom(&mut desk, &input.transom, &hull);

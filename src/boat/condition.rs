@@ -7,6 +7,7 @@
 
 use uom::si::f64::{Length, Mass};
 
+use super::measure::{Named, given};
 use super::{Fault, LoadItem, Weight};
 use crate::spelling;
 
@@ -43,6 +44,18 @@ pub struct LoadChange {
     pub up: Option<Length>,
     /// Its centre to starboard; as listed when absent, on the centreline when the item is added.
     pub starboard: Option<Length>,
+}
+
+impl LoadChange {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("mass", self.mass.map(Into::into)),
+            ("forward", self.forward.map(Into::into)),
+            ("up", self.up.map(Into::into)),
+            ("starboard", self.starboard.map(Into::into)),
+        ])
+    }
 }
 
 impl LoadChange {

@@ -14,6 +14,7 @@ use uom::si::{
 };
 
 use super::input::DriveKind;
+use super::keys::or_default;
 use super::measure::Measure;
 use crate::units::factor::{KG_PER_POUND, M_S_PER_MILE_PER_HOUR, W_PER_HORSEPOWER};
 
@@ -149,7 +150,7 @@ pub fn water_temperature() -> Estimate {
     let temperature = |x| Measure::Temperature(ThermodynamicTemperature::new::<degree_celsius>(x));
     Estimate {
         key: "water.temperature",
-        value: temperature(15.0),
+        value: Measure::Temperature(or_default(None, "water.temperature")),
         low: temperature(5.0),
         high: temperature(25.0),
         rule: "the temperature that resistance is usually stated for".to_owned(),

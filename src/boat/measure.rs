@@ -7,13 +7,16 @@ use uom::si::f64::{
     Ratio, ThermodynamicTemperature, Torque, Velocity,
 };
 use uom::si::{
-    angle::degree, angular_velocity::radian_per_second, area::square_meter, force::newton,
-    kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
-    mass_density::kilogram_per_cubic_meter, power::kilowatt, ratio::percent,
-    thermodynamic_temperature::degree_celsius, torque::newton_meter, velocity::meter_per_second,
+    angle::degree, angle::radian, angular_velocity::radian_per_second, area::square_meter,
+    force::newton, kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, power::kilowatt, power::watt, ratio::percent,
+    ratio::ratio, thermodynamic_temperature::degree_celsius, thermodynamic_temperature::kelvin,
+    torque::newton_meter, velocity::meter_per_second,
 };
 
+use crate::schema::Kind;
 use crate::units::factor::RAD_S_PER_REVOLUTION_PER_MINUTE;
+pub use crate::units::plain_number;
 use crate::units::{Dimension, SpecificConsumption, UnitChoice, one_in_si};
 
 /// A quantity together with its kind.
@@ -121,26 +124,68 @@ impl Measure {
         }
     }
 
+    /// What kind of value it is.
+    #[must_use]
+    pub const fn kind(&self) -> Kind {
+        Kind::Quantity(match self {
+            Self::Length(_) => Dimension::Length,
+            Self::Mass(_) => Dimension::Mass,
+            Self::Speed(_) => Dimension::Speed,
+            Self::Angle(_) => Dimension::Angle,
+            Self::Power(_) => Dimension::Power,
+            Self::Density(_) => Dimension::Density,
+            Self::Viscosity(_) => Dimension::KinematicViscosity,
+            Self::Temperature(_) => Dimension::Temperature,
+            Self::Area(_) => Dimension::Area,
+            Self::Share(_) => Dimension::Fraction,
+            Self::Moment(_) => Dimension::Torque,
+            Self::RotationSpeed(_) => Dimension::RotationSpeed,
+            Self::Force(_) => Dimension::Force,
+            Self::Consumption(_) => Dimension::SpecificConsumption,
+            Self::Number(_) => return Kind::Number,
+        })
+    }
+
+    /// The value of a kind, from the number that [`Kind::read`] gives: SI for a quantity.
+    #[must_use]
+    pub fn of(kind: Kind, number: f64) -> Self {
+        let Kind::Quantity(dimension) = kind else { return Self::Number(number) };
+        match dimension {
+            Dimension::Length => Self::Length(Length::new::<meter>(number)),
+            Dimension::Mass => Self::Mass(Mass::new::<kilogram>(number)),
+            Dimension::Speed => Self::Speed(Velocity::new::<meter_per_second>(number)),
+            Dimension::Angle => Self::Angle(Angle::new::<radian>(number)),
+            Dimension::Power => Self::Power(Power::new::<watt>(number)),
+            Dimension::Density => {
+                Self::Density(MassDensity::new::<kilogram_per_cubic_meter>(number))
+            }
+            Dimension::KinematicViscosity => {
+                Self::Viscosity(KinematicViscosity::new::<square_meter_per_second>(number))
+            }
+            Dimension::Temperature => {
+                Self::Temperature(ThermodynamicTemperature::new::<kelvin>(number))
+            }
+            Dimension::Area => Self::Area(Area::new::<square_meter>(number)),
+            Dimension::Fraction => Self::Share(Ratio::new::<ratio>(number)),
+            Dimension::Torque => Self::Moment(Torque::new::<newton_meter>(number)),
+            Dimension::RotationSpeed => {
+                Self::RotationSpeed(AngularVelocity::new::<radian_per_second>(number))
+            }
+            Dimension::Force => Self::Force(Force::new::<newton>(number)),
+            Dimension::SpecificConsumption => {
+                Self::Consumption(SpecificConsumption::from_kg_per_joule(number))
+            }
+            Dimension::Pressure
+            | Dimension::VolumeRate
+            | Dimension::Time
+            | Dimension::Acceleration => Self::Number(number),
+        }
+    }
+
     /// The unit of [`Measure::value`], spelt as the boat file spells it.
     #[must_use]
-    pub const fn unit(&self) -> &'static str {
-        match self {
-            Self::Length(_) => "m",
-            Self::Mass(_) => "kg",
-            Self::Speed(_) => "m/s",
-            Self::Angle(_) => "deg",
-            Self::Power(_) => "kW",
-            Self::Density(_) => "kg/m^3",
-            Self::Viscosity(_) => "m^2/s",
-            Self::Temperature(_) => "degC",
-            Self::Area(_) => "m^2",
-            Self::Share(_) => "%",
-            Self::Moment(_) => "N m",
-            Self::RotationSpeed(_) => "rpm",
-            Self::Force(_) => "N",
-            Self::Consumption(_) => "g/kWh",
-            Self::Number(_) => "",
-        }
+    pub fn unit(&self) -> &'static str {
+        self.kind().unit()
     }
 }
 
@@ -154,37 +199,50 @@ impl fmt::Display for Measure {
     }
 }
 
-/// A number as a person writes it: four significant digits, no trailing zeros.
-#[must_use]
-pub fn plain_number(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return format!("{value}");
-    }
-    let magnitude = value.abs().log10().floor();
-    if !(-4.0..6.0).contains(&magnitude) {
-        return format!("{value:.3e}");
-    }
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let decimals = (3.0 - magnitude).max(0.0) as usize;
-    let text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
+/// A quantity as a measure, and back where the measure is one of its kind; else the measure comes back.
+macro_rules! measured {
+    ($($kind:ident is $quantity:ty,)+) => {
+        $(impl From<$quantity> for Measure {
+            fn from(quantity: $quantity) -> Self {
+                Self::$kind(quantity)
+            }
+        }
+
+        impl TryFrom<Measure> for $quantity {
+            type Error = Measure;
+
+            fn try_from(measure: Measure) -> Result<Self, Measure> {
+                match measure {
+                    Measure::$kind(quantity) => Ok(quantity),
+                    other => Err(other),
+                }
+            }
+        })+
+    };
 }
 
-#[cfg(test)]
-mod tests {
-    use super::plain_number;
+measured! {
+    Length is Length,
+    Mass is Mass,
+    Speed is Velocity,
+    Angle is Angle,
+    Power is Power,
+    Density is MassDensity,
+    Viscosity is KinematicViscosity,
+    Temperature is ThermodynamicTemperature,
+    Area is Area,
+    Share is Ratio,
+    Moment is Torque,
+    RotationSpeed is AngularVelocity,
+    Force is Force,
+    Consumption is SpecificConsumption,
+    Number is f64,
+}
 
-    #[test]
-    fn regression_numbers_read_as_written() {
-        assert_eq!(plain_number(2.25), "2.25");
-        assert_eq!(plain_number(0.0), "0");
-        assert_eq!(plain_number(-18.0), "-18");
-        assert_eq!(plain_number(12_345.6), "12346");
-        assert_eq!(plain_number(1.19e-6), "1.190e-6");
-        assert_eq!(plain_number(0.33333), "0.3333");
-    }
+/// Values by the names of their keys, those that are given.
+pub(super) type Named = Vec<(&'static str, Measure)>;
+
+/// The values that are given among those that may be.
+pub(super) fn given<const N: usize>(all: [(&'static str, Option<Measure>); N]) -> Named {
+    all.into_iter().filter_map(|(name, value)| Some((name, value?))).collect()
 }

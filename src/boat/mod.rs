@@ -11,6 +11,7 @@ pub mod condition;
 pub mod estimate;
 pub mod feature;
 pub mod input;
+pub mod keys;
 pub mod measure;
 mod particulars;
 pub mod propulsion;
@@ -26,7 +27,7 @@ use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Veloc
 use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
 pub use afloat::AfloatInput;
-pub use bounds::{BOUNDS, Bound, bound_of, without_positions};
+pub use bounds::{Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use estimate::Estimate;
 pub use feature::Feature;
@@ -35,6 +36,7 @@ pub use input::{
     HullInput, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
     TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput, Wish,
 };
+pub use keys::row_of;
 pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
 pub use propulsion::{EfficiencyAt, FuelKind, PropulsionInput};
@@ -139,6 +141,17 @@ pub struct Drive {
     ///
     /// Zero where they turn against each other; none when the boat file does not tell.
     pub propeller_torque: Option<Torque>,
+}
+
+/// Share of the top speed that counts as cruise. Common practice, no source.
+pub const CRUISE_SHARE: f64 = 0.75;
+
+impl Drive {
+    /// Cruising speed when none is asked for: [`CRUISE_SHARE`] of the top speed.
+    #[must_use]
+    pub fn cruise(&self) -> Velocity {
+        self.top_speed * CRUISE_SHARE
+    }
 }
 
 /// Wind from the side.
@@ -284,7 +297,7 @@ impl Boat {
     /// Factor on the published lift of planes on this boat.
     #[must_use]
     pub fn plane_effectiveness(&self) -> f64 {
-        self.input.plane_effectiveness.unwrap_or(1.0)
+        keys::or_default(self.input.plane_effectiveness, "planes.effectiveness")
     }
     /// How much further forward than its loads say her centre of gravity acts, by a sea trial.
     #[must_use]

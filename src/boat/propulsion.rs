@@ -6,7 +6,7 @@ use uom::si::{force::newton, power::watt, ratio::ratio};
 
 use super::estimate::Estimate;
 use super::input::DriveKind;
-use super::measure::Measure;
+use super::measure::{Measure, Named, given};
 use crate::units::SpecificConsumption;
 
 /// Propulsion as described, beside where the thrust acts.
@@ -24,6 +24,17 @@ pub struct PropulsionInput {
     pub specific_consumption: Option<SpecificConsumption>,
 }
 
+impl PropulsionInput {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("propulsive_efficiency", self.efficiency.map(Into::into)),
+            ("bollard_pull", self.bollard_pull.map(Into::into)),
+            ("specific_consumption", self.specific_consumption.map(Into::into)),
+        ])
+    }
+}
+
 /// One point of a curve of propulsive efficiency.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct EfficiencyAt {
@@ -31,6 +42,16 @@ pub struct EfficiencyAt {
     pub speed: Velocity,
     /// Effective power over shaft power there.
     pub efficiency: Ratio,
+}
+
+impl EfficiencyAt {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("speed", Some(self.speed.into())),
+            ("propulsive_efficiency", Some(self.efficiency.into())),
+        ])
+    }
 }
 
 /// What the engines burn.

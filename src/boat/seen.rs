@@ -3,14 +3,11 @@
 //! One reading says more of her than most measures taken ashore: whatever is
 //! wrong with weights and equations shows in it together.
 
-use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
 use super::PlanePair;
-
-/// How sure a trim by a telephone's inclinometer is, degrees: half of the range that holds nine
-/// readings in ten. Common practice, no source: the line it is laid on, the waves, the load on the day.
-pub const USUAL_BY_DEG: f64 = 1.0;
+use super::keys::or_default;
+use super::measure::{Named, given};
 
 /// A trim that was read at a speed held steady.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,7 +18,9 @@ pub struct Seen {
     pub deflection: Angle,
     /// Running trim of the keel line, bow up positive.
     pub trim: Angle,
-    /// Nine such readings in ten lie within this of the true trim; [`USUAL_BY_DEG`] when absent.
+    /// Nine such readings in ten lie within this of the true trim; when absent, as by a telephone's
+    /// inclinometer. What its row takes for that is common practice, no source: the line it is laid
+    /// on, the waves, the load on the day.
     pub by: Option<Angle>,
     /// Name of the loading condition she was in; that of the loads as they are listed when absent.
     pub condition: Option<String>,
@@ -30,10 +29,22 @@ pub struct Seen {
 }
 
 impl Seen {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("speed", Some(self.speed.into())),
+            ("deflection", Some(self.deflection.into())),
+            ("trim", Some(self.trim.into())),
+            ("by", self.by.map(Into::into)),
+        ])
+    }
+}
+
+impl Seen {
     /// Half of the range that holds the true trim in nine of ten such readings.
     #[must_use]
     pub fn half_width(&self) -> Angle {
-        self.by.unwrap_or_else(|| Angle::new::<degree>(USUAL_BY_DEG))
+        or_default(self.by, "seen.by")
     }
 
     /// Whether planes were down.

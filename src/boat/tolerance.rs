@@ -1,5 +1,6 @@
 //! How well the values of a boat file are known.
 
+use super::keys::or_default;
 use super::measure::plain_number;
 use super::{BoatInput, Fault, Hull, Measure, ThrustLine, WaterInput, Weight, bound_of};
 
@@ -297,7 +298,7 @@ impl Sizes<'_> {
             Toleranced::AirArea => Measure::Area(self.input.air?.frontal_area),
             Toleranced::AppendageArea => Measure::Area(self.input.appendages?.drag_area),
             Toleranced::PlaneEffectiveness => {
-                Measure::Number(self.input.plane_effectiveness.unwrap_or(1.0))
+                Measure::Number(or_default(self.input.plane_effectiveness, "planes.effectiveness"))
             }
             _ => return None,
         };

@@ -7,6 +7,7 @@
 mod conflict;
 mod room;
 
+use super::measure::{Named, given};
 use uom::si::f64::{Angle, Length};
 use uom::si::length::millimeter;
 
@@ -83,6 +84,17 @@ pub struct Strake {
     pub width: Length,
     /// How far it stands below the bottom.
     pub depth: Length,
+}
+
+impl Strake {
+    /// Its values by their keys.
+    pub(super) fn measures(&self) -> Named {
+        given([
+            ("off_centre", Some(self.off_centre.into())),
+            ("width", Some(self.width.into())),
+            ("depth", Some(self.depth.into())),
+        ])
+    }
 }
 
 impl ObstacleKind {

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
-use super::Failure;
+use super::{Failure, unit_words};
 use crate::boat::condition::{ALL, same_name};
 use crate::boat::{Boat, Fault, Measure, bound_of};
 use crate::input::{BoatFile, read_boat};
@@ -63,19 +63,19 @@ impl BoatArguments {
 #[command(next_help_heading = "Units of the output")]
 pub(super) struct UnitArguments {
     /// Units for everything [default: marine, which is metric with speeds in knots]
-    #[arg(long, value_name = "SYSTEM")]
+    #[arg(long, value_name = "SYSTEM", value_parser = unit_words::system())]
     units: Option<UnitSystem>,
     /// Unit of speeds
-    #[arg(long, value_name = "UNIT")]
+    #[arg(long, value_name = "UNIT", value_parser = unit_words::speed())]
     speed_unit: Option<SpeedUnit>,
     /// Unit of forces
-    #[arg(long, value_name = "UNIT")]
+    #[arg(long, value_name = "UNIT", value_parser = unit_words::force())]
     force_unit: Option<ForceUnit>,
     /// Unit of powers
-    #[arg(long, value_name = "UNIT")]
+    #[arg(long, value_name = "UNIT", value_parser = unit_words::power())]
     power_unit: Option<PowerUnit>,
     /// Unit of the lengths of the boat
-    #[arg(long, value_name = "UNIT")]
+    #[arg(long, value_name = "UNIT", value_parser = unit_words::length())]
     length_unit: Option<LengthUnit>,
 }
 
@@ -154,13 +154,8 @@ pub(super) fn limit(text: &str) -> Result<Acceleration, String> {
 }
 
 pub(super) fn within_bounds(key: &str, measure: Measure) -> Result<(), String> {
-    match bound_of(key) {
-        Some(bound) if !bound.admits(measure) => Err(format!(
-            "{measure} is outside {}; {}; for example \"{}\"",
-            bound.allowed(),
-            bound.why,
-            bound.example
-        )),
-        _ => Ok(()),
+    match bound_of(key).and_then(|bound| bound.refusal(measure)) {
+        Some(refusal) => Err(refusal.join("; ")),
+        None => Ok(()),
     }
 }

@@ -28,6 +28,7 @@ mod strength;
 mod table;
 mod told;
 mod trial;
+mod unit_words;
 
 use std::process::ExitCode;
 

@@ -14,12 +14,10 @@ use crate::balance::forces::{PlaneSize, Prism};
 use crate::balance::root::{Precision, Root, Search};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Hump, Settings};
-use crate::boat::{Boat, Fault, Particulars, Toleranced};
+use crate::boat::{Boat, CRUISE_SHARE, Fault, Particulars, Toleranced};
 
 /// Speeds of one draw.
 pub const SPEEDS: usize = 30;
-/// Share of the top speed that counts as cruise. Common practice, no source.
-const CRUISE_SHARE: f64 = 0.75;
 /// Draws that are ranked, at most: with these a rank correlation is good to 0.01.
 const RANKED_DRAWS: usize = 20_000;
 /// Numbers kept of each speed of a draw: trim and resistance.

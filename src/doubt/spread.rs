@@ -5,10 +5,7 @@ use statrs::distribution::{ContinuousCDF, Normal};
 /// Shares of boats at the two ends of a likely range: nine boats in ten lie between.
 pub const LIKELY_SHARES: [f64; 2] = [0.05, 0.95];
 
-/// Quantile of the standard normal distribution at the upper end of a likely range.
-///
-/// Any table of the normal distribution has 1.645; a test holds the digits against statrs.
-pub(super) const LIKELY_DEVIATIONS: f64 = 1.644_853_626_951_472_2;
+pub(super) use crate::numeric::LIKELY_DEVIATIONS;
 
 /// A distribution about the value used, which is its median.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -16,7 +16,7 @@ const WIDTH: usize = 80;
 
 impl Diagnostic for FileError {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        Self::help(self).map(|help| Box::new(help) as Box<dyn fmt::Display>)
+        self.remedy().map(|help| Box::new(help) as Box<dyn fmt::Display>)
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {

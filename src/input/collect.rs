@@ -7,9 +7,10 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::schema::{self, Key, Kind, TABLES, Table};
+use crate::boat::keys::{self, TABLES, Table, example_line};
 use crate::boat::without_positions;
 use crate::error::FileFault;
+use crate::schema::{Kind, Row};
 use crate::spelling;
 
 /// A value as it stands in the file.
@@ -119,12 +120,8 @@ impl Walk<'_> {
 
     fn not_a_table(&mut self, table: &'static Table, place: Range<usize>) {
         let header = table.header();
-        let examples: Vec<String> = table
-            .keys
-            .iter()
-            .filter(|key| key.required)
-            .map(|key| table.example_line(key))
-            .collect();
+        let examples: Vec<String> =
+            table.keys.iter().filter(|key| key.is_needed()).map(example_line).collect();
         let below = examples.join(", ");
         let problem = if table.list {
             format!("{} is a list: each entry has the header {header}", table.name)
@@ -154,7 +151,7 @@ impl Walk<'_> {
         }
         for (name, value) in keys.iter() {
             let written = name.get_ref().as_ref();
-            let within = schema::table(&format!("{}.{written}", table.name));
+            let within = keys::table(&format!("{}.{written}", table.name));
             match (table.key(written), within) {
                 (Some(key), _) => self.value(format!("{path}.{}", key.name), key, value),
                 (None, Some(within)) => {
@@ -174,7 +171,7 @@ impl Walk<'_> {
         self.document.tables.insert(path, header);
     }
 
-    fn value(&mut self, path: String, key: &Key, value: &Spanned<DeValue<'_>>) {
+    fn value(&mut self, path: String, key: &Row, value: &Spanned<DeValue<'_>>) {
         let place = value.span();
         let written = self.text.get(place.clone()).unwrap_or_default();
         let takes_numbers =
@@ -195,7 +192,7 @@ impl Walk<'_> {
         self.document.values.insert(path, Value { place, text });
     }
 
-    fn wrong_type(&mut self, path: &str, key: &Key, written: String, place: Range<usize>) {
+    fn wrong_type(&mut self, path: &str, key: &Row, written: String, place: Range<usize>) {
         let short = crate::units::quoted(&written);
         let is_number = written.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
         let spoken = self.document.spoken(path);
@@ -216,7 +213,7 @@ impl Walk<'_> {
                     dimension.allowed_units()
                 ),
             ),
-            Kind::Number => {
+            Kind::Number | Kind::With(_) | Kind::Count | Kind::Spacing => {
                 (format!("{spoken}: {short} is not a number"), "write a plain number".to_owned())
             }
             Kind::Choice(words) => (
@@ -289,7 +286,7 @@ impl Walk<'_> {
         let homes: Vec<String> =
             TABLES.iter().filter(|table| table.key(written).is_some()).map(Table::header).collect();
         let help = if homes.is_empty() {
-            let shown = schema::table(near).map_or_else(|| near.to_owned(), Table::header);
+            let shown = keys::table(near).map_or_else(|| near.to_owned(), Table::header);
             format!("did you mean `{shown}`?")
         } else {
             format!("`{short}` belongs below {}", homes.join(" or "))
@@ -312,11 +309,11 @@ fn joined(items: &[Spanned<DeValue<'_>>]) -> Option<String> {
 
 /// The table of that name that stands by itself, not within another.
 fn top_table(name: &str) -> Option<&'static Table> {
-    schema::table(name).filter(|table| !table.name.is_empty() && !table.name.contains('.'))
+    keys::table(name).filter(|table| !table.name.is_empty() && !table.name.contains('.'))
 }
 
 /// The key that a misspelt one stands for, if that key itself is not given: its value is checked.
-fn misspelt_key(written: &str, table: &Table, given: &DeTable<'_>) -> Option<&'static Key> {
+fn misspelt_key(written: &str, table: &Table, given: &DeTable<'_>) -> Option<&'static Row> {
     let (near, likeness) = nearest(written, table);
     let known = TABLES.iter().find(|other| other.name == table.name)?.key(near)?;
     (likeness >= spelling::CLOSE && given.keys().all(|name| name.get_ref().as_ref() != near))
@@ -336,7 +333,7 @@ fn misspelt_within(written: &str, table: &Table) -> Option<&'static Table> {
 fn misspelt_table(written: &str, tree: &DeTable<'_>) -> Option<&'static Table> {
     let names: Vec<&str> = TABLES.iter().skip(1).map(|table| table.name).collect();
     let (near, likeness) = nearest_of(written, &names);
-    let meant = schema::table(near)?;
+    let meant = keys::table(near)?;
     (likeness >= spelling::CLOSE && tree.keys().all(|name| name.get_ref().as_ref() != near))
         .then_some(meant)
 }

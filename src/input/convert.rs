@@ -4,14 +4,13 @@ use super::collect::Document;
 use super::convert_seen::seen;
 use super::convert_tolerance::tolerance;
 use super::desk::Desk;
-use super::schema::{self, DRIVE_KINDS, DUTY_KEYS, ROTATIONS, WATER_KINDS};
+use crate::boat::keys::{self, DUTY_KEYS};
 use crate::boat::{
     AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput,
-    EntranceInput, Feature, HullInput, ListCause, LoadItem, Measure, PlanePair, Rotation,
-    SizingInput, ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput, Wish,
+    EntranceInput, Feature, HullInput, ListCause, LoadItem, PlanePair, Rotation, SizingInput,
+    ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput, Wish,
 };
 use crate::error::FileFault;
-use crate::units;
 
 /// Name of a boat that the file does not name.
 const UNNAMED: &str = "unnamed boat";
@@ -42,11 +41,11 @@ impl Desk<'_> {
         let wind = self.if_given("wind", Self::wind);
         let appendages = self.if_given("appendages", Self::appendages);
         let planes = self.if_given("planes", Self::planes);
-        let plane_effectiveness = self.number("planes.effectiveness");
-        let roughness = self.number("hull.roughness");
+        let plane_effectiveness = self.value("planes.effectiveness");
+        let roughness = self.value("hull.roughness");
         let trial = self.if_given("trial", Self::trial);
         let transom = self.transom();
-        let features = self.words("hull.features", Feature::WORDS);
+        let features = self.words("hull.features");
         let sizing = self.sizing();
         let duties = (0..self.count("duty")).map(|index| self.asked(index)).collect::<Vec<_>>();
         let conditions = self.conditions();
@@ -89,21 +88,20 @@ impl Desk<'_> {
             self.missing_table("hull");
             return None;
         }
-        let chine_beam = self.length("hull.chine_beam");
-        let deadrise = self.angle("hull.deadrise");
-        let hull = HullInput {
-            overall_length: self.length("hull.overall_length"),
-            bottom_length: self.length("hull.bottom_length"),
-            chine_beam: self.need("hull.chine_beam", chine_beam)?,
-            deadrise: self.need("hull.deadrise", deadrise)?,
-        };
-        Some(hull)
+        let chine_beam = self.needed("hull.chine_beam");
+        let deadrise = self.needed("hull.deadrise");
+        Some(HullInput {
+            overall_length: self.value("hull.overall_length"),
+            bottom_length: self.value("hull.bottom_length"),
+            chine_beam: chine_beam?,
+            deadrise: deadrise?,
+        })
     }
 
     fn entrance(&mut self) -> Option<EntranceInput> {
-        let half_angle = self.angle("hull.entrance_half_angle");
-        let transom_area_ratio = self.number("hull.transom_area_ratio");
-        let waterline_length = self.length("hull.waterline_length");
+        let half_angle = self.value("hull.entrance_half_angle");
+        let transom_area_ratio = self.value("hull.transom_area_ratio");
+        let waterline_length = self.value("hull.waterline_length");
         let keys = ["entrance_half_angle", "transom_area_ratio"].map(|key| format!("hull.{key}"));
         let given = keys.each_ref().map(|key| self.document.values.contains_key(key));
         if given[0] != given[1] {
@@ -129,11 +127,10 @@ impl Desk<'_> {
                 None
             }
             (true, 0) => {
-                let mass = self.mass("weight.mass");
-                let (lcg, vcg) = (self.length("weight.lcg"), self.length("weight.vcg"));
-                let tcg = self.length("weight.tcg");
-                let mass = self.need("weight.mass", mass)?;
-                Some(WeightInput::Totals { mass, lcg, vcg, tcg })
+                let mass = self.needed("weight.mass");
+                let (lcg, vcg) = (self.value("weight.lcg"), self.value("weight.vcg"));
+                let tcg = self.value("weight.tcg");
+                Some(WeightInput::Totals { mass: mass?, lcg, vcg, tcg })
             }
             (totals, count) => {
                 if totals {
@@ -151,13 +148,9 @@ impl Desk<'_> {
     }
 
     fn afloat(&mut self) -> Option<AfloatInput> {
-        let names = ["draft_at_transom", "draft_forward", "forward_mark"];
-        let lengths = names.map(|name| {
-            let key = format!("afloat.{name}");
-            let length = self.length(&key);
-            self.need(&key, length)
-        });
-        let [draft_at_transom, draft_forward, forward_mark] = lengths;
+        let [draft_at_transom, draft_forward, forward_mark] =
+            ["draft_at_transom", "draft_forward", "forward_mark"]
+                .map(|name| self.needed(&format!("afloat.{name}")));
         Some(AfloatInput {
             draft_at_transom: draft_at_transom?,
             draft_forward: draft_forward?,
@@ -167,21 +160,17 @@ impl Desk<'_> {
 
     fn load(&mut self, index: usize) -> Option<LoadItem> {
         let key = |name: &str| format!("load[{index}].{name}");
-        let item = self.text(&key("item"));
-        let item = self.need(&key("item"), item);
-        let mass = self.mass(&key("mass"));
-        let mass = self.need(&key("mass"), mass);
-        let forward = self.length(&key("forward"));
-        let forward = self.need(&key("forward"), forward);
-        let up = self.length(&key("up"));
-        let up = self.need(&key("up"), up);
-        let starboard = self.length(&key("starboard")).unwrap_or_default();
+        let item = self.needed_text(&key("item"));
+        let mass = self.needed(&key("mass"));
+        let forward = self.needed(&key("forward"));
+        let up = self.needed(&key("up"));
+        let starboard = self.value_or_default(&key("starboard"));
         Some(LoadItem { item: item?, mass: mass?, forward: forward?, up: up?, starboard })
     }
 
     fn drive(&mut self) -> DriveInput {
-        let offset = self.length("drive.thrust_offset");
-        let height = self.length("drive.thrust_height");
+        let offset = self.value("drive.thrust_offset");
+        let height = self.value("drive.thrust_height");
         if offset.is_some() && height.is_some() {
             self.fault_at(
                 "drive.thrust_height",
@@ -192,7 +181,7 @@ impl Desk<'_> {
         let thrust_line = offset
             .map(ThrustLine::BelowCentreOfGravity)
             .or_else(|| height.map(ThrustLine::HeightAtTransom));
-        let kind = self.choice("drive.kind", DRIVE_KINDS).map(|index| {
+        let kind = self.choice("drive.kind").map(|index| {
             const KINDS: [DriveKind; 5] = [
                 DriveKind::Outboard,
                 DriveKind::Sterndrive,
@@ -204,21 +193,17 @@ impl Desk<'_> {
         });
         DriveInput {
             kind,
-            power: self.quantity("drive.power", units::parse_power, Measure::Power),
-            top_speed: self.speed("drive.top_speed"),
-            thrust_angle: self.angle("drive.thrust_angle"),
+            power: self.value("drive.power"),
+            top_speed: self.value("drive.top_speed"),
+            thrust_angle: self.value("drive.thrust_angle"),
             thrust_line,
-            engine_speed: self.quantity(
-                "drive.engine_speed",
-                units::parse_rotation_speed,
-                Measure::RotationSpeed,
-            ),
-            gear_ratio: self.number("drive.gear_ratio"),
+            engine_speed: self.value("drive.engine_speed"),
+            gear_ratio: self.value("drive.gear_ratio"),
             rotation: self
-                .choice("drive.rotation", ROTATIONS)
+                .choice("drive.rotation")
                 .map(|index| [Rotation::Right, Rotation::Left][index]),
-            engines: self.number("drive.engines"),
-            counter_rotating: self.number("drive.counter_rotating"),
+            engines: self.value("drive.engines"),
+            counter_rotating: self.value("drive.counter_rotating"),
         }
     }
 
@@ -226,16 +211,11 @@ impl Desk<'_> {
         if !self.given("water") {
             return None;
         }
-        let temperature =
-            self.quantity("water.temperature", units::parse_temperature, Measure::Temperature);
-        let salinity = self.number("water.salinity");
-        let density = self.quantity("water.density", units::parse_density, Measure::Density);
-        let viscosity = self.quantity(
-            "water.kinematic_viscosity",
-            units::parse_kinematic_viscosity,
-            Measure::Viscosity,
-        );
-        let kind = self.choice("water.kind", WATER_KINDS);
+        let temperature = self.value("water.temperature");
+        let salinity = self.value("water.salinity");
+        let density = self.value("water.density");
+        let viscosity = self.value("water.kinematic_viscosity");
+        let kind = self.choice("water.kind");
         let has = |name: &str| self.document.values.contains_key(&format!("water.{name}"));
         let by_property = has("density") || has("kinematic_viscosity");
         let by_kind = ["kind", "temperature", "salinity"].into_iter().find(|name| has(name));
@@ -258,52 +238,46 @@ impl Desk<'_> {
     }
 
     fn air(&mut self) -> Option<AirInput> {
-        let frontal_area = self.area("air.frontal_area");
-        let frontal_area = self.need("air.frontal_area", frontal_area);
-        let drag_coefficient = self.number("air.drag_coefficient");
-        let height = self.length("air.height");
-        let height = self.need("air.height", height)?;
+        let frontal_area = self.needed("air.frontal_area");
+        let drag_coefficient = self.value("air.drag_coefficient");
+        let height = self.needed("air.height")?;
         Some(AirInput { frontal_area: frontal_area?, drag_coefficient, height })
     }
 
     fn appendages(&mut self) -> Option<AppendageInput> {
-        let drag_area = self.area("appendages.drag_area");
-        let drag_area = self.need("appendages.drag_area", drag_area);
-        let height = self.length("appendages.height");
-        let height = self.need("appendages.height", height)?;
+        let drag_area = self.needed("appendages.drag_area");
+        let height = self.needed("appendages.height")?;
         Some(AppendageInput { drag_area: drag_area?, height })
     }
 
     fn planes(&mut self) -> Option<PlanePair> {
-        let span = self.length("planes.span");
-        let span = self.need("planes.span", span);
-        let chord = self.length("planes.chord");
-        let chord = self.need("planes.chord", chord)?;
+        let span = self.needed("planes.span");
+        let chord = self.needed("planes.chord")?;
         Some(PlanePair { span: span?, chord })
     }
 
     fn trial(&mut self) -> Option<TrialInput> {
         Some(TrialInput {
             log: self.text("trial.log"),
-            lcg_shift: self.length("trial.lcg_shift"),
-            mass: self.mass("trial.mass"),
+            lcg_shift: self.value("trial.lcg_shift"),
+            mass: self.value("trial.mass"),
         })
     }
 
     fn sizing(&mut self) -> SizingInput {
         SizingInput {
-            largest_deflection: self.angle("sizing.largest_deflection"),
-            share: self.share("sizing.share"),
-            chance: self.share("sizing.chance"),
-            smallest_chord: self.length("sizing.smallest_chord"),
-            smallest_aspect: self.number("sizing.smallest_aspect"),
-            largest_aspect: self.number("sizing.largest_aspect"),
-            round_to: self.length("sizing.round_to"),
+            largest_deflection: self.value("sizing.largest_deflection"),
+            share: self.value("sizing.share"),
+            chance: self.value("sizing.chance"),
+            smallest_chord: self.value("sizing.smallest_chord"),
+            smallest_aspect: self.value("sizing.smallest_aspect"),
+            largest_aspect: self.value("sizing.largest_aspect"),
+            round_to: self.value("sizing.round_to"),
         }
     }
 
     fn wishes(&mut self) -> Vec<Wish> {
-        let places = self.words("for", Wish::WORDS);
+        let places = self.words("for");
         places.into_iter().map(|place| Wish::ALL[place]).collect()
     }
 
@@ -314,19 +288,16 @@ impl Desk<'_> {
 
     fn duty(&mut self, index: usize) -> Option<Duty> {
         let key = |name: &str| format!("duty[{index}].{name}");
-        let kind = self.choice(&key("kind"), schema::DUTY_KINDS);
+        let kind = self.choice(&key("kind"));
         let (word, takes) = DUTY_KEYS[self.need(&key("kind"), kind)?];
         self.refuse_other_duty_keys(index, word, takes);
         match word {
             "relief" => {
-                let at_least = self.angle(&key("at_least"));
-                let at_least = self.need(&key("at_least"), at_least);
+                let at_least = self.needed(&key("at_least"));
                 let given = |desk: &Self, name: &str| desk.document.values.contains_key(&key(name));
                 let over = if given(self, "from") || given(self, "to") {
-                    let from = self.speed(&key("from"));
-                    let from = self.need(&key("from"), from);
-                    let to = self.speed(&key("to"));
-                    let to = self.need(&key("to"), to);
+                    let from = self.needed(&key("from"));
+                    let to = self.needed(&key("to"));
                     Some([from?, to?])
                 } else {
                     None
@@ -334,31 +305,23 @@ impl Desk<'_> {
                 Some(Duty::Relief { at_least: at_least?, over })
             }
             "hump-trim" => {
-                let at_most = self.angle(&key("at_most"));
-                let at_most = self.need(&key("at_most"), at_most);
-                let from = self.speed(&key("from"));
-                let from = self.need(&key("from"), from);
-                let to = self.speed(&key("to"));
-                let to = self.need(&key("to"), to);
+                let at_most = self.needed(&key("at_most"));
+                let from = self.needed(&key("from"));
+                let to = self.needed(&key("to"));
                 Some(Duty::HumpTrim { at_most: at_most?, from: from?, to: to? })
             }
             "least-resistance" => {
-                let within = self.share(&key("within"));
-                let within = self.need(&key("within"), within);
-                let speed = self.speed(&key("speed"));
-                let speed = self.need(&key("speed"), speed);
+                let within = self.needed(&key("within"));
+                let speed = self.needed(&key("speed"));
                 Some(Duty::LeastResistance { within: within?, speed: speed? })
             }
             "porpoising-margin" => {
-                let margin = self.angle(&key("margin"));
-                let margin = self.need(&key("margin"), margin);
-                let up_to = self.speed(&key("up_to"));
-                let up_to = self.need(&key("up_to"), up_to);
+                let margin = self.needed(&key("margin"));
+                let up_to = self.needed(&key("up_to"));
                 Some(Duty::PorpoisingMargin { margin: margin?, up_to: up_to? })
             }
             _ => {
-                let speed = self.speed(&key("speed"));
-                let speed = self.need(&key("speed"), speed);
+                let speed = self.needed(&key("speed"));
                 let cause = self.list_cause(index);
                 Some(Duty::List { cause: cause?, speed: speed? })
             }
@@ -385,18 +348,16 @@ impl Desk<'_> {
             return None;
         }
         if by_moment {
-            let moment = self.quantity(&key("moment"), units::parse_torque, Measure::Moment);
+            let moment = self.value(&key("moment"));
             return moment.map(ListCause::Moment);
         }
-        let mass = self.mass(&key("mass"));
-        let mass = self.need(&key("mass"), mass);
-        let distance = self.length(&key("distance"));
-        let distance = self.need(&key("distance"), distance)?;
+        let mass = self.needed(&key("mass"));
+        let distance = self.needed(&key("distance"))?;
         Some(ListCause::OffCentre { mass: mass?, distance })
     }
 
     fn refuse_other_duty_keys(&mut self, index: usize, kind: &str, takes: &[&str]) {
-        let Some(table) = schema::table("duty") else { return };
+        let Some(table) = keys::table("duty") else { return };
         for key in table.keys.iter().filter(|key| !matches!(key.name, "kind" | "condition")) {
             let path = format!("duty[{index}].{}", key.name);
             if !takes.contains(&key.name) && self.document.values.contains_key(&path) {
@@ -409,3 +370,7 @@ impl Desk<'_> {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "default_tests.rs"]
+mod tests;

@@ -12,8 +12,7 @@ impl Desk<'_> {
 
     fn condition(&mut self, index: usize) -> Option<ConditionInput> {
         let key = |name: &str| format!("condition[{index}].{name}");
-        let name = self.text(&key("name"));
-        let name = self.need(&key("name"), name);
+        let name = self.needed_text(&key("name"));
         let about = self.text(&key("about"));
         let without = self.names(&key("without"));
         let loads: Vec<_> = (0..self.count(&key("load")))
@@ -25,13 +24,12 @@ impl Desk<'_> {
 
     fn load_change(&mut self, path: &str) -> Option<LoadChange> {
         let key = |name: &str| format!("{path}.{name}");
-        let item = self.text(&key("item"));
-        let item = self.need(&key("item"), item);
+        let item = self.needed_text(&key("item"));
         Some(LoadChange {
-            mass: self.mass(&key("mass")),
-            forward: self.length(&key("forward")),
-            up: self.length(&key("up")),
-            starboard: self.length(&key("starboard")),
+            mass: self.value(&key("mass")),
+            forward: self.value(&key("forward")),
+            up: self.value(&key("up")),
+            starboard: self.value(&key("starboard")),
             item: item?,
         })
     }

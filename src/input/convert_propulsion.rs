@@ -1,12 +1,11 @@
 //! The propulsion of a boat file: how much of the power reaches the water, and what it burns.
 
 use super::desk::Desk;
-use crate::boat::{EfficiencyAt, FuelKind, Measure, PropulsionInput};
-use crate::units;
+use crate::boat::{EfficiencyAt, FuelKind, PropulsionInput};
 
 impl Desk<'_> {
     pub(super) fn propulsion(&mut self) -> PropulsionInput {
-        let efficiency = self.share("drive.propulsive_efficiency");
+        let efficiency = self.value("drive.propulsive_efficiency");
         let count = self.count("drive.efficiency");
         let curve: Vec<_> = (0..count).map(|index| self.efficiency_at(index)).collect();
         if efficiency.is_some() && count > 0 {
@@ -17,26 +16,20 @@ impl Desk<'_> {
                 "delete one of the two".to_owned(),
             );
         }
-        let fuel = self.choice("drive.fuel", FuelKind::WORDS);
+        let fuel = self.choice("drive.fuel");
         PropulsionInput {
             efficiency,
             efficiency_curve: curve.into_iter().flatten().collect(),
-            bollard_pull: self.quantity("drive.bollard_pull", units::parse_force, Measure::Force),
+            bollard_pull: self.value("drive.bollard_pull"),
             fuel: fuel.map(|index| [FuelKind::Petrol, FuelKind::Diesel][index]),
-            specific_consumption: self.quantity(
-                "drive.specific_consumption",
-                units::parse_specific_consumption,
-                Measure::Consumption,
-            ),
+            specific_consumption: self.value("drive.specific_consumption"),
         }
     }
 
     fn efficiency_at(&mut self, index: usize) -> Option<EfficiencyAt> {
         let key = |name: &str| format!("drive.efficiency[{index}].{name}");
-        let speed = self.speed(&key("speed"));
-        let speed = self.need(&key("speed"), speed);
-        let efficiency = self.share(&key("propulsive_efficiency"));
-        let efficiency = self.need(&key("propulsive_efficiency"), efficiency)?;
+        let speed = self.needed(&key("speed"));
+        let efficiency = self.needed(&key("propulsive_efficiency"))?;
         Some(EfficiencyAt { speed: speed?, efficiency })
     }
 }

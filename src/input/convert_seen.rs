@@ -6,12 +6,10 @@ use crate::boat::Seen;
 /// One reading, or nothing when it has a fault.
 pub(super) fn seen(desk: &mut Desk<'_>, index: usize) -> Option<Seen> {
     let key = |name: &str| format!("seen[{index}].{name}");
-    let speed = desk.speed(&key("speed"));
-    let speed = desk.need(&key("speed"), speed);
-    let deflection = desk.angle(&key("deflection")).unwrap_or_default();
-    let trim = desk.angle(&key("trim"));
-    let trim = desk.need(&key("trim"), trim);
-    let by = desk.angle(&key("by"));
+    let speed = desk.needed(&key("speed"));
+    let deflection = desk.value_or_default(&key("deflection"));
+    let trim = desk.needed(&key("trim"));
+    let by = desk.value(&key("by"));
     let condition = desk.text(&key("condition"));
     Some(Seen { speed: speed?, deflection, trim: trim?, by, condition, planes: None })
 }

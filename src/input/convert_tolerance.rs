@@ -1,13 +1,14 @@
 //! Tolerances of a boat file: which value, and how far off it may be.
 
 use super::desk::Desk;
-use crate::boat::{Measure, Source, Tolerance, Toleranced, Width};
-use crate::units;
+use crate::boat::{Measure, Source, Tolerance, Toleranced, Width, row_of};
+use crate::schema::Kind;
+use crate::units::Dimension;
 
 /// One tolerance, or nothing when it has a fault.
 pub(super) fn tolerance(desk: &mut Desk<'_>, index: usize) -> Option<Tolerance> {
     let key = |name: &str| format!("tolerance[{index}].{name}");
-    let of = desk.choice(&key("of"), Toleranced::WORDS);
+    let of = desk.choice(&key("of"));
     let of = desk.need(&key("of"), of).map(|place| Toleranced::ALL[place]);
     let has = |desk: &Desk<'_>, name: &str| desk.document.values.contains_key(&key(name));
     let (by, source) = (has(desk, "by"), has(desk, "source"));
@@ -30,29 +31,16 @@ pub(super) fn tolerance(desk: &mut Desk<'_>, index: usize) -> Option<Tolerance> 
     let width = if by {
         Width::By(half_width(desk, &key("by"), of?)?)
     } else {
-        Width::Source(Source::ALL[desk.choice(&key("source"), Source::WORDS)?])
+        Width::Source(Source::ALL[desk.choice(&key("source"))?])
     };
     Some(Tolerance { of: of?, width })
 }
 
 /// A half-width as a share, or in the dimension of its value.
 fn half_width(desk: &mut Desk<'_>, key: &str, of: Toleranced) -> Option<Measure> {
-    let text = desk.text(key)?;
-    if text.trim_end().ends_with('%') {
-        return desk.share(key).map(Measure::Share);
-    }
-    match of {
-        Toleranced::Mass => desk.mass(key).map(Measure::Mass),
-        Toleranced::Deadrise | Toleranced::ThrustAngle => desk.angle(key).map(Measure::Angle),
-        Toleranced::WaterTemperature => desk
-            .quantity(key, units::parse_temperature, Measure::Temperature)
-            .map(Measure::Temperature),
-        Toleranced::PlaneEffectiveness | Toleranced::Roughness => {
-            desk.number(key).map(Measure::Number)
-        }
-        Toleranced::AirArea | Toleranced::AppendageArea => desk.area(key).map(Measure::Area),
-        _ => desk.length(key).map(Measure::Length),
-    }
+    let is_share = desk.text(key)?.trim_end().ends_with('%');
+    let own = row_of(of.key())?.kind;
+    desk.measured(key, if is_share { Kind::Quantity(Dimension::Fraction) } else { own })
 }
 
 #[cfg(test)]

@@ -10,13 +10,13 @@ impl Desk<'_> {
         let count = self.count("transom.strake");
         let strakes: Vec<_> = (0..count).map(|index| self.strake(index)).collect();
         Some(TransomInput {
-            beam: self.length("transom.beam"),
-            deadrise: self.angle("transom.deadrise"),
-            inner_clearance: self.length("transom.inner_clearance"),
-            outer_clearance: self.length("transom.outer_clearance"),
-            hinge_height: self.length("transom.hinge_height"),
-            rake: self.angle("transom.rake"),
-            working_height: self.length("transom.working_height"),
+            beam: self.value("transom.beam"),
+            deadrise: self.value("transom.deadrise"),
+            inner_clearance: self.value("transom.inner_clearance"),
+            outer_clearance: self.value("transom.outer_clearance"),
+            hinge_height: self.value("transom.hinge_height"),
+            rake: self.value("transom.rake"),
+            working_height: self.value("transom.working_height"),
             obstacles: obstacles.into_iter().collect::<Option<_>>()?,
             strakes: strakes.into_iter().collect::<Option<_>>()?,
         })
@@ -24,13 +24,10 @@ impl Desk<'_> {
 
     fn obstacle(&mut self, index: usize) -> Option<ObstacleInput> {
         let key = |name: &str| format!("transom.obstacle[{index}].{name}");
-        let kind = self.choice(&key("kind"), ObstacleKind::WORDS);
+        let kind = self.choice(&key("kind"));
         let kind = self.need(&key("kind"), kind);
-        let lengths = ["off_centre", "width", "from", "to"].map(|name| {
-            let length = self.length(&key(name));
-            self.need(&key(name), length)
-        });
-        let clearance = self.length(&key("clearance"));
+        let lengths = ["off_centre", "width", "from", "to"].map(|name| self.needed(&key(name)));
+        let clearance = self.value(&key("clearance"));
         let [off_centre, width, from, to] = lengths;
         Some(ObstacleInput {
             kind: ObstacleKind::ALL[kind?],
@@ -44,11 +41,8 @@ impl Desk<'_> {
     }
 
     fn strake(&mut self, index: usize) -> Option<Strake> {
-        let [off_centre, width, depth] = ["off_centre", "width", "depth"].map(|name| {
-            let key = format!("transom.strake[{index}].{name}");
-            let length = self.length(&key);
-            self.need(&key, length)
-        });
+        let [off_centre, width, depth] = ["off_centre", "width", "depth"]
+            .map(|name| self.needed(&format!("transom.strake[{index}].{name}")));
         Some(Strake { off_centre: off_centre?, width: width?, depth: depth? })
     }
 }

@@ -2,13 +2,11 @@
 
 use std::ops::Range;
 
-use uom::si::f64::{Angle, Area, Length, Mass, Ratio, Velocity};
-use uom::si::ratio::ratio;
-
 use super::collect::{Document, LIST_MARK, quoted_list};
-use super::schema;
-use crate::boat::{Measure, Written, bound_of, without_positions};
+use crate::boat::keys::{self, example_line};
+use crate::boat::{Measure, Written, bound_of, row_of, without_positions};
 use crate::error::FileFault;
+use crate::schema::{Kind, Misread};
 use crate::units::{self, QuantityError, QuantityProblem};
 
 /// Reads values out of a document and gathers what is wrong with them.
@@ -26,57 +24,56 @@ impl<'a> Desk<'a> {
         Self { document, source, faults: document.faults.clone(), read: Vec::new() }
     }
 
-    pub(super) fn length(&mut self, key: &str) -> Option<Length> {
-        self.quantity(key, units::parse_length, Measure::Length)
+    /// The quantity or plain number of a key, if it is given and can be read.
+    pub(super) fn value<Q: TryFrom<Measure>>(&mut self, key: &str) -> Option<Q> {
+        let kind = row_of(key)?.kind;
+        self.measured(key, kind)?.try_into().ok()
     }
 
-    pub(super) fn mass(&mut self, key: &str) -> Option<Mass> {
-        self.quantity(key, units::parse_mass, Measure::Mass)
+    /// The same, or else the value that the row of the key says is taken.
+    pub(super) fn value_or_default<Q: TryFrom<Measure>>(&mut self, key: &str) -> Q {
+        keys::or_default(self.value(key), key)
     }
 
-    pub(super) fn speed(&mut self, key: &str) -> Option<Velocity> {
-        self.quantity(key, units::parse_speed, Measure::Speed)
+    /// The same of a key that must be given: a fault if it is not in the file at all.
+    pub(super) fn needed<Q: TryFrom<Measure>>(&mut self, key: &str) -> Option<Q> {
+        let value = self.value(key);
+        self.need(key, value)
     }
 
-    pub(super) fn angle(&mut self, key: &str) -> Option<Angle> {
-        self.quantity(key, units::parse_angle, Measure::Angle)
-    }
-
-    pub(super) fn area(&mut self, key: &str) -> Option<Area> {
-        self.quantity(key, units::parse_area, Measure::Area)
-    }
-
-    pub(super) fn share(&mut self, key: &str) -> Option<Ratio> {
-        let parse = |text: &str| units::parse_fraction(text).map(Ratio::new::<ratio>);
-        self.quantity(key, parse, Measure::Share)
-    }
-
-    /// The quantity of a key, if it is given and can be read.
-    pub(super) fn quantity<Q: Copy>(
-        &mut self,
-        key: &str,
-        parse: impl Fn(&str) -> Result<Q, QuantityError>,
-        measure: impl Fn(Q) -> Measure,
-    ) -> Option<Q> {
+    /// What a key gives, read as a value of some kind.
+    pub(super) fn measured(&mut self, key: &str, kind: Kind) -> Option<Measure> {
         let text = self.document.values.get(key)?.text.as_ref()?;
-        match parse(text) {
-            Ok(quantity) => {
-                self.read.push((key.to_owned(), measure(quantity)));
-                Some(quantity)
+        let misread = match kind.read(text) {
+            Ok(number) => {
+                let measure = Measure::of(kind, number);
+                self.read.push((key.to_owned(), measure));
+                return Some(measure);
             }
-            Err(mut error) => {
+            Err(misread) => misread,
+        };
+        let example = bound_of(key).map(|bound| bound.example);
+        let spoken = self.document.spoken(key);
+        match misread {
+            Misread::Number => {
+                let problem = format!("{spoken}: `{}` is not a plain number", units::quoted(text));
+                let example = example.unwrap_or("1");
+                let help = format!("write a number without a unit, for example {example}");
+                self.fault_at(key, problem, help);
+            }
+            Misread::Quantity(mut error) => {
                 use QuantityProblem::{Empty, NoNumber, WrongKind};
-                if let (Empty | NoNumber(_) | WrongKind { .. }, Some(bound)) =
-                    (&error.problem, bound_of(key))
+                if let (Empty | NoNumber(_) | WrongKind { .. }, Some(example)) =
+                    (&error.problem, example)
                 {
-                    error.remedy = Some(format!("write for example `{}`", bound.example));
+                    error.remedy = Some(format!("write for example `{example}`"));
                 }
                 let place = self.place_within(key, text, &error);
-                let problem = format!("{}: {error}", self.document.spoken(key));
+                let problem = format!("{spoken}: {error}");
                 self.faults.push(FileFault { problem, help: error.help(), place });
-                None
             }
         }
+        None
     }
 
     /// The bytes of the file at which a quantity goes wrong.
@@ -91,31 +88,20 @@ impl<'a> Desk<'a> {
         }
     }
 
-    pub(super) fn number(&mut self, key: &str) -> Option<f64> {
-        let text = self.document.values.get(key)?.text.as_ref()?;
-        match text.trim().parse::<f64>() {
-            Ok(number) if number.is_finite() => {
-                self.read.push((key.to_owned(), Measure::Number(number)));
-                Some(number)
-            }
-            _ => {
-                let spoken = self.document.spoken(key);
-                let problem = format!("{spoken}: `{}` is not a plain number", units::quoted(text));
-                let example = bound_of(key).map_or("1", |bound| bound.example);
-                let help = format!("write a number without a unit, for example {example}");
-                self.fault_at(key, problem, help);
-                None
-            }
-        }
-    }
-
     pub(super) fn text(&self, key: &str) -> Option<String> {
         self.document.values.get(key)?.text.clone()
     }
 
+    /// The text of a key that must be given.
+    pub(super) fn needed_text(&mut self, key: &str) -> Option<String> {
+        let text = self.text(key);
+        self.need(key, text)
+    }
+
     /// The position of a word among those allowed.
-    pub(super) fn choice(&mut self, key: &str, words: &[&str]) -> Option<usize> {
+    pub(super) fn choice(&mut self, key: &str) -> Option<usize> {
         let text = self.document.values.get(key)?.text.as_ref()?;
+        let words = words_of(key);
         let position = words.iter().position(|word| word == text);
         if position.is_none() {
             let spoken = self.document.spoken(key);
@@ -126,8 +112,8 @@ impl<'a> Desk<'a> {
     }
 
     /// The positions of the words of a list among those allowed; a word given twice counts once.
-    pub(super) fn words(&mut self, key: &str, words: &[&str]) -> Vec<usize> {
-        let document = self.document;
+    pub(super) fn words(&mut self, key: &str) -> Vec<usize> {
+        let (document, words) = (self.document, words_of(key));
         let text = document.values.get(key).and_then(|value| value.text.as_deref());
         let mut positions = Vec::new();
         for given in text.unwrap_or_default().split(LIST_MARK).filter(|word| !word.is_empty()) {
@@ -184,31 +170,23 @@ impl<'a> Desk<'a> {
 
     fn missing_key(&mut self, path: &str) {
         let (place, name) = path.rsplit_once('.').unwrap_or(("", path));
-        let Some(table) = schema::table(&without_positions(place)) else { return };
+        let Some(table) = keys::table(&without_positions(place)) else { return };
         let Some(key) = table.key(name) else { return };
         let header = table.header();
         self.fault_at(
             path,
             format!("{} is missing", self.document.spoken(path)),
-            format!(
-                "write below {header} for example\n{}\n({})",
-                table.example_line(key),
-                table.meaning(key)
-            ),
+            format!("write below {header} for example\n{}\n({})", example_line(key), key.meaning),
         );
     }
 
     pub(super) fn missing_table(&mut self, name: &str) {
-        let Some(table) = schema::table(name) else { return };
+        let Some(table) = keys::table(name) else { return };
         if self.document.broken.contains(name) {
             return;
         }
-        let lines: Vec<String> = table
-            .keys
-            .iter()
-            .filter(|key| key.starter)
-            .map(|key| table.example_line(key))
-            .collect();
+        let lines: Vec<String> =
+            table.keys.iter().filter(|key| table.shows(key)).map(example_line).collect();
         let instead =
             if name == "weight" { "\nor list the items, each below [[load]]" } else { "" };
         self.faults.push(FileFault {
@@ -235,17 +213,19 @@ impl<'a> Desk<'a> {
     /// Checks the values that could be read, since the boat cannot be built to check them.
     pub(super) fn add_range_faults(&mut self) {
         for (key, measure) in std::mem::take(&mut self.read) {
-            if let Some(bound) = bound_of(&key).filter(|bound| !bound.admits(measure)) {
-                self.fault_at(
-                    &key,
-                    format!(
-                        "{}: {measure} is outside {}",
-                        self.document.spoken(&key),
-                        bound.allowed()
-                    ),
-                    format!("{}; for example \"{}\"", bound.why, bound.example),
-                );
+            let bound = bound_of(&key);
+            if let Some([problem, remedy]) = bound.and_then(|bound| bound.refusal(measure)) {
+                let problem = format!("{}: {problem}", self.document.spoken(&key));
+                self.fault_at(&key, problem, remedy);
             }
         }
+    }
+}
+
+/// The words that a key takes.
+fn words_of(key: &str) -> &'static [&'static str] {
+    match row_of(key).map(|row| row.kind) {
+        Some(Kind::Choice(words) | Kind::Words(words)) => words,
+        _ => &[],
     }
 }

@@ -1,7 +1,7 @@
 //! Boat files: TOML text to a checked [`Boat`](crate::boat::Boat), and back to text.
 //!
-//! [`schema`] lists every table and key; the reader, the error texts and the starter file all
-//! come from it and from the bounds table of the boat.
+//! [`boat::keys`](crate::boat::keys) lists every table and key; the reader, the error texts and the
+//! starter file all come from it.
 
 mod collect;
 mod convert;
@@ -15,7 +15,6 @@ mod desk;
 mod read;
 #[cfg(feature = "study")]
 mod save;
-pub mod schema;
 mod template;
 #[cfg(feature = "study")]
 mod write;

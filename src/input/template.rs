@@ -5,10 +5,11 @@ use std::path::Path;
 
 #[cfg(feature = "study")]
 use super::save::{Overwrite, write_file};
-use super::schema::{DUTY_KEYS, Key, Kind, TABLES, Table};
 use crate::boat::bound_of;
+use crate::boat::keys::{DUTY_KEYS, TABLES, Table, example_line};
 #[cfg(feature = "study")]
 use crate::error::FileError;
+use crate::schema::{Kind, Row};
 
 /// Width of the comments, in columns.
 const WIDTH: usize = 78;
@@ -41,7 +42,7 @@ pub fn starter_file() -> String {
         }
         for key in table.keys {
             text.push_str(&comment(&explanation(table, key)));
-            push_line(&mut text, table.starter && key.starter, &table.example_line(key));
+            push_line(&mut text, table.starter && table.shows(key), &example_line(key));
         }
     }
     text
@@ -58,7 +59,7 @@ fn push_duties(text: &mut String, table: &Table) {
         let by_mass = ["mass", "distance"];
         for key in table.keys.iter().filter(|key| keys.contains(&key.name)) {
             if !by_mass.contains(&key.name) {
-                push_line(text, false, &table.example_line(key));
+                push_line(text, false, &example_line(key));
             }
         }
     }
@@ -82,20 +83,21 @@ fn push_line(text: &mut String, active: bool, line: &str) {
 }
 
 /// What a key means, what is allowed, and what happens when it is left out.
-fn explanation(table: &Table, key: &Key) -> String {
-    let mut text = capitalised(table.meaning(key));
+fn explanation(table: &Table, key: &Row) -> String {
+    let mut text = capitalised(key.meaning);
     if let Kind::Choice(words) | Kind::Words(words) = key.kind {
         text.push_str(&format!(": {}", words.join(", ")));
     }
     if let Some(bound) = bound_of(&table.path_of(key)) {
         text.push_str(&format!(". Allowed {}, usual {}", bound.allowed(), bound.usual_text()));
     }
-    if key.required {
+    let absent = key.absent();
+    if key.is_needed() {
         text.push_str(". Needed.");
-    } else if key.absent.starts_with("needed") {
-        text.push_str(&format!(". {}.", capitalised(key.absent)));
+    } else if absent.starts_with("needed") {
+        text.push_str(&format!(". {}.", capitalised(&absent)));
     } else {
-        text.push_str(&format!(". Left out: {}.", key.absent));
+        text.push_str(&format!(". Left out: {absent}."));
     }
     text
 }

@@ -5,10 +5,8 @@ use uom::si::f64::{Angle, Velocity};
 use crate::boat::{Boat, degrees};
 use crate::doubt::{Likely, Probability, SeenFit};
 use crate::flag::Flag;
+use crate::numeric::LIKELY_DEVIATIONS;
 use crate::units::{UnitChoice, number_with_decimals};
-
-/// Standard errors to each side that hold nine in ten.
-const NINE_IN_TEN: f64 = 1.645;
 
 /// `4.6°`.
 pub(super) fn angle(angle: Angle) -> String {
@@ -119,7 +117,7 @@ pub(super) fn file(name: &str) -> String {
 
 /// The range of a share that so many draws leave, for nine in ten: `86 to 90`.
 pub(super) fn share_range(chance: Probability) -> String {
-    let ends = [-1.0, 1.0].map(|side| chance.share + side * NINE_IN_TEN * chance.error);
+    let ends = [-1.0, 1.0].map(|side| chance.share + side * LIKELY_DEVIATIONS * chance.error);
     let [low, high] = ends.map(|end| in_hundred(end.clamp(0.0, 1.0)));
     if low == high { format!("about {low}") } else { format!("{low} to {high}") }
 }

@@ -11,11 +11,9 @@ use super::site::settle;
 use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::boat::{Boat, Duty, ListCause, Seen, Wish};
+use crate::boat::{Boat, CRUISE_SHARE, Duty, ListCause, Seen, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 
-/// Share of the top speed that counts as cruise.
-const CRUISE_SHARE: f64 = 0.75;
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
 pub const RELIEF_SHARE: f64 = 0.30;
 /// Least relief that is asked for, and that from which it grows slower than the trim, degrees. Judged, no source.

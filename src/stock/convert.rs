@@ -9,24 +9,21 @@ use uom::si::f64::{
     Pressure, Velocity, VolumeRate,
 };
 use uom::si::force::newton;
-use uom::si::length::{inch, meter, millimeter};
+use uom::si::length::{meter, millimeter};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume_rate::cubic_meter_per_second;
 
-use super::columns::{ACTUATOR_KINDS, LIMIT_KINDS, MATERIALS, SUPPORTS};
+use super::columns::MATERIALS;
 use super::part::{BracketScrews, HingeScrews, Part, Price, Spacing};
-use super::row::Row;
-use crate::plane::actuator::hydraulic::DEFAULT_EFFICIENCY;
+use crate::boat::keys::or_default;
+use crate::listing::Cells;
 use crate::plane::actuator::{Actuator, Electric, ElectricSpec, Hydraulic, HydraulicSpec};
 use crate::plane::linkage::{Linkage, LinkageDimensions, Travel};
 use crate::plane::strength::{LimitKind, PlateMaterial, Support};
 
-/// Hinge line above the bottom edge until a boat's own is known, inches; common practice, no source.
-const HINGE_HEIGHT_IN: f64 = 0.25;
-
-impl Row<'_> {
+impl Cells<'_> {
     /// The part in this line; `None` when it has faults, which are gathered.
     pub(super) fn part(&mut self) -> Option<Part> {
         let name = self.need_text("name");
@@ -35,7 +32,7 @@ impl Row<'_> {
         let thickness = self.need_length("thickness");
         let material = self.material();
         let support = self.support();
-        let actuators = self.count_or("actuators", 1);
+        let actuators = self.count_or_default("actuators");
         let travel = self.travel();
         let actuator = self.actuator(travel.map(|travel| travel.stroke));
         let linkage = self.linkage();
@@ -68,7 +65,7 @@ impl Row<'_> {
         let modulus = self.optional("modulus").map(|value| value.map(Pressure::new::<pascal>));
         let limit = self.optional("limit_stress").map(|value| value.map(Pressure::new::<pascal>));
         let kind_given = self.text("limit_kind").is_some();
-        let kind = self.choice("limit_kind", LIMIT_KINDS);
+        let kind = self.choice("limit_kind");
         if kind_given && kind.is_none() {
             return None;
         }
@@ -104,7 +101,7 @@ impl Row<'_> {
 
     fn support(&mut self) -> Option<Support> {
         let given = self.text("support").is_some();
-        let support = self.choice("support", SUPPORTS);
+        let support = self.choice("support");
         match (given, support) {
             (true, None) => None,
             (_, Some(1)) => Some(Support::WholeSpan),
@@ -123,7 +120,7 @@ impl Row<'_> {
             self.need_text("actuator");
             return None;
         }
-        let built = match self.choice("actuator", ACTUATOR_KINDS)? {
+        let built = match self.choice("actuator")? {
             0 => Hydraulic::new(self.hydraulic(stroke)?).map(Actuator::Hydraulic),
             _ => Electric::new(self.electric(stroke)?).map(Actuator::Electric),
         };
@@ -141,7 +138,7 @@ impl Row<'_> {
         let bore = self.need_length("bore");
         let rod = self.optional("rod").map(length);
         let pump_pressure = self.need("pump_pressure");
-        let efficiency = self.value_or("efficiency", DEFAULT_EFFICIENCY);
+        let efficiency = self.value_or_default("efficiency");
         let pump_flow = self.need("pump_flow");
         let tube_bore = self.need_length("tube_bore");
         let tube_length = self.need_length("tube_length");
@@ -186,7 +183,7 @@ impl Row<'_> {
         let aft = self.need_length("lower_pin_aft");
         let above = self.need_length("lower_pin_above");
         Some(LinkageDimensions {
-            hinge_height: Length::new::<inch>(HINGE_HEIGHT_IN),
+            hinge_height: or_default(None, "transom.hinge_height"),
             upper_pin_up_transom: up?,
             upper_pin_stand_off: stand_off?,
             lower_pin_aft: aft?,
@@ -225,7 +222,9 @@ impl Row<'_> {
         let across = self.need_length("bracket_screw_across");
         let up = match count {
             Some(count) if count > 2 => self.need_length("bracket_screw_up"),
-            _ => self.value_or("bracket_screw_up", 0.0).map(Length::new::<meter>),
+            _ => {
+                self.optional("bracket_screw_up").map(|up| Length::new::<meter>(up.unwrap_or(0.0)))
+            }
         };
         let edge_distance = self.need_length("bracket_edge");
         let diameter = self.need_length("bracket_screw_diameter");

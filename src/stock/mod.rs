@@ -13,7 +13,7 @@ mod read;
 mod row;
 
 pub use assess::{Assessment, assess};
-pub use columns::{COLUMNS, Column};
+pub use columns::COLUMNS;
 pub use loads::{LoadsAsked, PartLoads, PlaneLoads, Planes, StrokeRow};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
 pub use rank::{Judged, Ranked, Ranking, Standing, rank, rank_for};

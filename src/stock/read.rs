@@ -5,11 +5,12 @@ use std::path::Path;
 
 use csv::StringRecord;
 
-use super::columns::{COLUMNS, Column, Need, column_of, nearest};
+use super::columns::COLUMNS;
 use super::part::Part;
-use super::row::{Row, RowFault};
+use super::row::RowFault;
 use crate::error::shown_name;
-use crate::listing::{self, ListError, ListKind, Records};
+use crate::listing::{self, Cells, ListError, ListKind, Records};
+use crate::schema::{Row, named, nearest};
 use crate::spelling::{CLOSE, plain};
 use crate::units::quoted;
 
@@ -53,7 +54,8 @@ pub fn text_of_list(path: &Path, bytes: Vec<u8>) -> Result<String, ListError> {
 /// # Errors
 /// When it has no heading line, or not one separated by commas.
 pub fn parse_stock(name: &str, text: &str) -> Result<StockList, ListError> {
-    let records = Records::of(name, text, KIND, |heading| column_of(&plain(heading)).is_some())?;
+    let records =
+        Records::of(name, text, KIND, |heading| named(COLUMNS, &plain(heading)).is_some())?;
     let mut list = StockList { name: name.to_owned(), parts: Vec::new(), faults: Vec::new() };
     let columns = list.columns(&records.headings, records.line(&records.headings));
     let mut lines_of_names = BTreeMap::new();
@@ -69,10 +71,10 @@ pub fn parse_stock(name: &str, text: &str) -> Result<StockList, ListError> {
 
 impl StockList {
     /// The column under each heading, with the faults of the headings.
-    fn columns(&mut self, headings: &StringRecord, line: u64) -> Vec<Option<&'static Column>> {
-        let mut columns: Vec<Option<&'static Column>> = Vec::new();
+    fn columns(&mut self, headings: &StringRecord, line: u64) -> Vec<Option<&'static Row>> {
+        let mut columns: Vec<Option<&'static Row>> = Vec::new();
         for heading in headings {
-            let known = column_of(&plain(heading));
+            let known = named(COLUMNS, &plain(heading));
             let twice = known.is_some_and(|known| columns.contains(&Some(known)));
             columns.push(known.filter(|_| !twice));
             if twice {
@@ -80,10 +82,10 @@ impl StockList {
             }
         }
         for (place, heading) in headings.iter().enumerate() {
-            if column_of(&plain(heading)).is_some() || heading.is_empty() {
+            if named(COLUMNS, &plain(heading)).is_some() || heading.is_empty() {
                 continue;
             }
-            let (near, likeness) = nearest(&plain(heading));
+            let (near, likeness) = nearest(COLUMNS, &plain(heading));
             let problem = format!("there is no column `{}`", quoted(heading));
             if likeness >= CLOSE && !columns.contains(&Some(near)) {
                 columns[place] = Some(near);
@@ -97,7 +99,7 @@ impl StockList {
                 self.fault(line, problem, &remedy);
             }
         }
-        let missing = COLUMNS.iter().filter(|column| column.need == Need::Always);
+        let missing = COLUMNS.iter().filter(|column| column.is_needed());
         for column in missing.filter(|column| !columns.contains(&Some(column))) {
             let remedy = format!("{}, for example {}", column.meaning, column.example);
             self.fault(line, format!("the column `{}` is missing", column.name), &remedy);
@@ -113,7 +115,7 @@ impl StockList {
     fn take_record(
         &mut self,
         line: u64,
-        columns: &[Option<&'static Column>],
+        columns: &[Option<&'static Row>],
         record: &StringRecord,
         lines_of_names: &mut BTreeMap<String, u64>,
     ) {
@@ -121,15 +123,15 @@ impl StockList {
             Ok(cells) => cells,
             Err(error) => return self.fault(line, error.to_string(), "check the line"),
         };
-        let mut row = Row { line, cells: &cells, faults: Vec::new() };
+        let units = BTreeMap::new();
+        let mut row = Cells { columns: COLUMNS, texts: &cells, units: &units, faults: Vec::new() };
         let part = row.part();
-        let absent = |column: &'static str| {
-            let need = column_of(column).map(|column| column.need);
-            need == Some(Need::Always) && !cells.contains_key(column)
-        };
-        // A column that is missing altogether was reported once, at the headings.
-        let known = |fault: &RowFault| !fault.column.is_some_and(absent);
-        self.faults.extend(row.faults.into_iter().filter(known));
+        self.faults.extend(row.faults.into_iter().map(|fault| RowFault {
+            line,
+            column: fault.column,
+            problem: fault.problem,
+            remedy: fault.remedy,
+        }));
         let Some(part) = part else { return };
         if let Some(first) = lines_of_names.insert(part.name.to_lowercase(), line) {
             lines_of_names.insert(part.name.to_lowercase(), first);
@@ -143,7 +145,7 @@ impl StockList {
 
 /// The cells of a line by their column.
 fn cells_of(
-    columns: &[Option<&'static Column>],
+    columns: &[Option<&'static Row>],
     record: &StringRecord,
 ) -> Result<BTreeMap<&'static str, String>, csv::Error> {
     let values: Vec<String> = record.deserialize(None)?;

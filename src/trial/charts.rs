@@ -10,6 +10,7 @@ use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault};
 use crate::chart::running::NamedChart;
 use crate::chart::{Axis, Band, LineChart, LineStyle, Marker, Series, Symbol};
+use crate::numeric::LIKELY_DEVIATIONS;
 use crate::units::UnitChoice;
 
 /// What every chart closes with.
@@ -20,8 +21,6 @@ const MOST_CURVES: usize = 3;
 const SAME_DEFLECTION_DEG: f64 = 1.0;
 /// Speeds of a curve.
 const SPEEDS: u32 = 80;
-/// Half width of the band of the scatter, in standard deviations: nine readings in ten lie in it.
-const NINE_IN_TEN: f64 = 1.645;
 
 /// `trial-trim`, `trial-residuals`, and `trial-power` where power was compared.
 ///
@@ -179,7 +178,7 @@ fn residuals(boat: &Boat, learned: &Learned, units: UnitChoice) -> LineChart {
     chart.series.push(points("before", symbol(1, Symbol::OpenSquare), learned, units, &before));
     chart.series.push(points("after", symbol(0, Symbol::Disc), learned, units, &after));
     let (from, to) = chart.x.range.unwrap_or((0.0, 1.0));
-    let half = NINE_IN_TEN * deg(learned.trim_scatter);
+    let half = LIKELY_DEVIATIONS * deg(learned.trim_scatter);
     let edge = |y: f64| vec![(from, y), (to, y)];
     chart.bands.push(Band::new("where nine in ten are expected after", edge(-half), edge(half)));
     chart.series.push(as_computed((from, to)));

@@ -1,7 +1,7 @@
 //! From the measurements of a log to what they tell.
 
 use uom::si::f64::{Ratio, Velocity};
-use uom::si::{mass_density::kilogram_per_cubic_meter, ratio::ratio};
+use uom::si::mass_density::kilogram_per_cubic_meter;
 
 use super::desk::Desk;
 use super::learned::{Learned, Unused};
@@ -9,15 +9,16 @@ use super::model::Model;
 use super::pair::Measurement;
 use super::refusal::Refusal;
 use crate::balance::Settings;
-use crate::boat::{Boat, FuelKind};
+use crate::boat::propulsion::usual_efficiency;
+use crate::boat::{Boat, FuelKind, Measure};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Fewest measurements that can be judged.
 const FEWEST: usize = 5;
 /// Least ratio of the fastest to the slowest speed.
 const LEAST_SPEED_RATIO: f64 = 1.2;
-/// Propulsive efficiency of a planing boat when none is given, and its spread. Common practice, no source.
-const USUAL_EFFICIENCY: (f64, f64) = (0.52, 0.10);
+/// Spread of the usual propulsive efficiency of a planing boat, when none is given. Common practice, no source.
+const USUAL_EFFICIENCY_SPREAD: f64 = 0.10;
 /// Spread of one that is given. Common practice, no source.
 const GIVEN_EFFICIENCY_SPREAD: f64 = 0.03;
 
@@ -48,7 +49,8 @@ pub fn learn(
 ) -> Result<Learned, Refusal> {
     let efficiency = options.efficiency.or(boat.input().propulsion.efficiency);
     let given = efficiency.map(|given| (given, GIVEN_EFFICIENCY_SPREAD));
-    let usual = (Ratio::new::<ratio>(USUAL_EFFICIENCY.0), USUAL_EFFICIENCY.1);
+    let Measure::Share(usual) = usual_efficiency().value else { unreachable!("a share") };
+    let usual = (usual, USUAL_EFFICIENCY_SPREAD);
     let model = Model::new(boat, settings, given.unwrap_or(usual));
     let (measurements, unused) = usable(boat, &model, measured)?;
     let model = model.over(&measurements);

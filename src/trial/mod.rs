@@ -37,7 +37,7 @@ mod told;
 mod unknown;
 
 pub use calibrate::{Calibrated, calibrated, usual_path};
-pub use columns::{COLUMNS, Column};
+pub use columns::COLUMNS;
 pub use learn::{Options, learn};
 pub use learned::{Compared, FittedValue, Interval, Learned, LeftValue, Unused};
 pub use pair::{Averaged, Measurement, Pairing, measurements};

@@ -8,12 +8,13 @@ use csv::StringRecord;
 use miette::Diagnostic;
 use thiserror::Error;
 
-use super::columns::{COLUMNS, Column, Kind, column_of, nearest};
-use super::row::{Cells, LogRow};
+use super::columns::COLUMNS;
+use super::row::LogRow;
 use crate::error::{FileFault, FileFaults, shown_name};
-use crate::listing::{self, ListError, ListKind, Records};
+use crate::listing::{self, CellFault, Cells, ListError, ListKind, Records};
+use crate::schema::{Kind, Misread, Row, named, nearest};
 use crate::spelling::{CLOSE, plain};
-use crate::units::{parse_si, quoted};
+use crate::units::quoted;
 
 /// What it is called, and how it begins.
 const KIND: ListKind = ListKind {
@@ -65,7 +66,8 @@ pub fn read_log(path: &Path) -> Result<Log, LogError> {
 /// # Errors
 /// As [`read_log`], of the text alone.
 pub fn parse_log(name: &str, text: &str) -> Result<Log, LogError> {
-    let records = Records::of(name, text, KIND, |heading| column_of(&split(heading).0).is_some())?;
+    let records =
+        Records::of(name, text, KIND, |heading| named(COLUMNS, &split(heading).0).is_some())?;
     let text = records.text();
     let mut desk = Desk {
         records: &records,
@@ -124,7 +126,7 @@ fn split(heading: &str) -> (String, Option<String>) {
 /// Reads lines and gathers what is wrong with them.
 struct Desk<'a> {
     records: &'a Records<'a>,
-    columns: Vec<Option<&'static Column>>,
+    columns: Vec<Option<&'static Row>>,
     units: BTreeMap<&'static str, String>,
     faults: Vec<FileFault>,
     warnings: Vec<String>,
@@ -140,7 +142,7 @@ impl Desk<'_> {
         let place = self.records.place(headings);
         for heading in headings {
             let (name, unit) = split(heading);
-            let known = column_of(&name).or_else(|| self.unknown(heading, &name, &place));
+            let known = named(COLUMNS, &name).or_else(|| self.unknown(heading, &name, &place));
             if let Some(column) = known {
                 if self.columns.contains(&Some(column)) {
                     let problem = format!("the column {} is there twice", column.name);
@@ -150,7 +152,7 @@ impl Desk<'_> {
             }
             self.columns.push(known);
         }
-        for column in COLUMNS.iter().filter(|column| column.needed) {
+        for column in COLUMNS.iter().filter(|column| column.is_needed()) {
             if !self.columns.contains(&Some(column)) {
                 let help = format!("{}, for example {}", column.meaning, column.example);
                 self.fault(place.clone(), format!("the column {} is missing", column.name), help);
@@ -159,16 +161,11 @@ impl Desk<'_> {
     }
 
     /// A heading that is not known: a misspelt one is a fault, any other is not used.
-    fn unknown(
-        &mut self,
-        heading: &str,
-        name: &str,
-        place: &Range<usize>,
-    ) -> Option<&'static Column> {
+    fn unknown(&mut self, heading: &str, name: &str, place: &Range<usize>) -> Option<&'static Row> {
         if heading.is_empty() {
             return None;
         }
-        let (near, likeness) = nearest(name);
+        let (near, likeness) = nearest(COLUMNS, name);
         let shown = quoted(heading);
         if likeness < CLOSE {
             self.warnings.push(format!(
@@ -186,15 +183,17 @@ impl Desk<'_> {
         (!self.columns.contains(&Some(near))).then_some(near)
     }
 
-    fn take_unit(&mut self, column: &'static Column, unit: Option<String>, place: &Range<usize>) {
+    fn take_unit(&mut self, column: &'static Row, unit: Option<String>, place: &Range<usize>) {
         let Some(unit) = unit else { return };
-        let Kind::Quantity(dimension) = column.kind else { return };
-        match parse_si(&format!("1 {unit}"), dimension) {
-            Ok(_) => {
-                self.units.insert(column.name, unit);
-            }
-            Err(error) => {
+        if !matches!(column.kind, Kind::Quantity(_)) {
+            return;
+        }
+        match column.kind.read(&format!("1 {unit}")) {
+            Err(Misread::Quantity(error)) => {
                 self.fault(place.clone(), format!("{}: {error}", column.name), error.help());
+            }
+            _ => {
+                self.units.insert(column.name, unit);
             }
         }
     }
@@ -210,12 +209,14 @@ impl Desk<'_> {
         let texts: BTreeMap<&'static str, String> =
             named.filter_map(|(column, cell)| Some(((*column)?.name, cell.to_owned()))).collect();
         let line = self.records.line(record);
-        let mut cells = Cells { line, texts: &texts, units: &self.units, troubles: Vec::new() };
-        let row = cells.row();
-        for (problem, help) in std::mem::take(&mut cells.troubles) {
-            self.fault(place.clone(), problem, help);
+        let mut cells =
+            Cells { columns: COLUMNS, texts: &texts, units: &self.units, faults: Vec::new() };
+        let run = cells.run(line);
+        for CellFault { column, problem, remedy } in std::mem::take(&mut cells.faults) {
+            let named = column.map_or_else(String::new, |column| format!("{column}: "));
+            self.fault(place.clone(), format!("{named}{problem}"), remedy);
         }
-        row
+        run
     }
 }
 

@@ -6,8 +6,9 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::meter_per_second;
 
 use super::learned::{Compared, Learned};
-use super::unknown::{LIKELY_HALF_RANGE, ZERO_SPREAD_DEG};
+use super::unknown::ZERO_SPREAD_DEG;
 use crate::boat::{Boat, Seen, bound_of, degrees};
+use crate::numeric::LIKELY_DEVIATIONS;
 use crate::units::factor::M_S_PER_KNOT;
 use crate::units::number_with_decimals;
 
@@ -54,7 +55,7 @@ pub(super) fn readings(boat: &Boat, learned: &Learned) -> Vec<Seen> {
             speed: Velocity::new::<meter_per_second>(mean(&speed_m_s)),
             deflection: Angle::new::<degree>(mean(&deflection_deg)),
             trim: Angle::new::<degree>(mean(&|compared| degrees(compared.trim_measured))),
-            by: Some(Angle::new::<degree>(LIKELY_HALF_RANGE * deviation_deg)),
+            by: Some(Angle::new::<degree>(LIKELY_DEVIATIONS * deviation_deg)),
             condition: condition.cloned(),
             planes: None,
         }

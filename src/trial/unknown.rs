@@ -3,6 +3,7 @@
 use crate::balance::Settings;
 use crate::boat::{Boat, Measure, Toleranced, WeightInput, Width};
 use crate::doubt::deviation_by;
+use crate::numeric::LIKELY_DEVIATIONS;
 use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
 use uom::si::length::meter;
 
@@ -80,8 +81,6 @@ pub(super) const FORM_SLOPE: usize = 6;
 /// One standard deviation of the centre of gravity of a boat whose weights are listed, or whose
 /// LCG is given, as a share of the bottom length. Common practice, no source.
 const LISTED_LCG_SHARE: f64 = 0.025;
-/// Half of the likely range of an estimate, in standard deviations: nine boats in ten lie in it.
-pub(super) const LIKELY_HALF_RANGE: f64 = 1.645;
 /// One standard deviation of the roughness allowance: clean at one end, a season's growth at the
 /// other. Common practice, no source.
 const ROUGHNESS_SPREAD: f64 = 0.0005;
@@ -111,7 +110,7 @@ impl Prior {
         let lcg_spread = match (stated(boat, Toleranced::Lcg), estimate) {
             (Some(stated), _) => stated,
             (None, Some(estimate)) => {
-                0.5 * (estimate.high.value() - estimate.low.value()) / LIKELY_HALF_RANGE
+                0.5 * (estimate.high.value() - estimate.low.value()) / LIKELY_DEVIATIONS
             }
             (None, None) => LISTED_LCG_SHARE * bottom_m,
         };
@@ -195,7 +194,7 @@ pub(super) fn known_before(boat: &Boat, unknown: Unknown) -> f64 {
         Unknown::Roughness => stated(boat, Toleranced::Roughness).unwrap_or(ROUGHNESS_SPREAD),
         Unknown::InclinometerZero => ZERO_SPREAD_DEG,
     };
-    LIKELY_HALF_RANGE * deviation
+    LIKELY_DEVIATIONS * deviation
 }
 
 /// Whether the centre of gravity comes from a list of loads.

@@ -96,6 +96,26 @@ pub fn number_with_decimals(value: f64, decimals: usize) -> String {
     }
 }
 
+/// A number as a person writes it: four significant digits, no trailing zeros.
+#[must_use]
+pub fn plain_number(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return format!("{value}");
+    }
+    let magnitude = value.abs().log10().floor();
+    if !(-4.0..6.0).contains(&magnitude) {
+        return format!("{value:.3e}");
+    }
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let decimals = (3.0 - magnitude).max(0.0) as usize;
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
 /// The fewest significant digits of `si / factor` that give `si` back when read.
 fn shortest(si: f64, factor: f64, symbol: &str) -> String {
     let value = si / factor;

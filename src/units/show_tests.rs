@@ -1,10 +1,8 @@
 use proptest::prelude::*;
 
-use clap::ValueEnum;
-
 use super::super::{
-    UnitSystem, parse_angle, parse_area, parse_force, parse_length, parse_mass, parse_power,
-    parse_speed, parse_temperature, parse_torque,
+    UnitChoice, UnitSystem, parse_angle, parse_area, parse_force, parse_length, parse_mass,
+    parse_power, parse_speed, parse_temperature, parse_torque,
 };
 use super::*;
 
@@ -34,6 +32,16 @@ fn regression_no_minus_before_zero() {
 }
 
 #[test]
+fn regression_numbers_read_as_written() {
+    assert_eq!(plain_number(2.25), "2.25");
+    assert_eq!(plain_number(0.0), "0");
+    assert_eq!(plain_number(-18.0), "-18");
+    assert_eq!(plain_number(12_345.6), "12346");
+    assert_eq!(plain_number(1.19e-6), "1.190e-6");
+    assert_eq!(plain_number(0.33333), "0.3333");
+}
+
+#[test]
 fn practice_inches_as_on_a_rule() {
     for (value, rule, feet) in [
         (0.0, "0 in", "0 in"),
@@ -52,12 +60,14 @@ fn practice_inches_as_on_a_rule() {
 }
 
 #[test]
-fn regression_symbols_are_the_names_on_the_command_line() {
-    for unit in SpeedUnit::value_variants() {
-        assert_eq!(unit.to_possible_value().unwrap().get_name(), unit.symbol());
+fn regression_one_of_a_unit_reads_as_its_factor() {
+    for unit in SpeedUnit::ALL {
+        let read = parse_speed(&format!("1 {}", unit.symbol())).unwrap();
+        assert_eq!((read.value, unit.value(read)), (unit.factor(), 1.0));
     }
-    for unit in MomentUnit::value_variants() {
-        assert_eq!(unit.to_possible_value().unwrap().get_name(), unit.symbol());
+    for unit in MomentUnit::ALL {
+        let read = parse_torque(&format!("1 {}", unit.symbol())).unwrap();
+        assert_eq!((read.value, unit.value(read)), (unit.factor(), 1.0));
     }
 }
 
@@ -74,23 +84,24 @@ proptest! {
     ) {
         let number = mantissa * 10.0_f64.powi(exponent);
         let system = if metric { UnitSystem::Metric } else { UnitSystem::Imperial };
+        let units = UnitChoice::from(system);
         let length = Length::new::<meter>(number);
-        for unit in [system.length(), system.small_length()] {
+        for unit in [units.length, units.small_length] {
             prop_assert!(close(parse_length(&format_length(length, unit)).unwrap().value, number));
         }
-        for unit in SpeedUnit::value_variants() {
+        for unit in SpeedUnit::ALL {
             let speed = Velocity::new::<meter_per_second>(number);
             prop_assert!(close(parse_speed(&format_speed(speed, *unit)).unwrap().value, number));
         }
-        let mass = format_mass(Mass::new::<kilogram>(number), system.mass());
+        let mass = format_mass(Mass::new::<kilogram>(number), units.mass);
         prop_assert!(close(parse_mass(&mass).unwrap().value, number));
-        let force = format_force(Force::new::<newton>(number), system.force());
+        let force = format_force(Force::new::<newton>(number), units.force);
         prop_assert!(close(parse_force(&force).unwrap().value, number));
-        let power = format_power(Power::new::<watt>(number), system.power());
+        let power = format_power(Power::new::<watt>(number), units.power);
         prop_assert!(close(parse_power(&power).unwrap().value, number));
-        let moment = format_moment(Torque::new::<newton_meter>(number), system.moment());
+        let moment = format_moment(Torque::new::<newton_meter>(number), units.moment);
         prop_assert!(close(parse_torque(&moment).unwrap().value, number));
-        let area = format_area(Area::new::<square_meter>(number), system.area());
+        let area = format_area(Area::new::<square_meter>(number), units.area);
         prop_assert!(close(parse_area(&area).unwrap().value, number));
         let angle = format_angle(Angle::new::<radian>(number));
         prop_assert!(close(parse_angle(&angle).unwrap().value, number));

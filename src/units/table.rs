@@ -83,6 +83,18 @@ impl Dimension {
         UNITS.iter().filter(|unit| unit.dimension == self).map(|unit| unit.spellings[0]).collect()
     }
 
+    /// The unit in which limits and messages give it: the one examples use, but m/s for a speed.
+    #[must_use]
+    pub fn unit_of_limits(self) -> &'static str {
+        match self {
+            Self::Speed => "m/s",
+            other => UNITS
+                .iter()
+                .find(|unit| unit.dimension == other)
+                .map_or("", |unit| unit.spellings[0]),
+        }
+    }
+
     /// The units of this kind as a sentence part: `m, cm, mm, ft or in`.
     #[must_use]
     pub fn allowed_units(self) -> String {
@@ -238,6 +250,29 @@ pub(super) fn find_unit(spelling: &str, wanted: Dimension) -> Option<&'static Un
         .filter(|unit| unit.dimension == wanted)
         .find(spelt)
         .or_else(|| UNITS.iter().find(spelt))
+}
+
+/// How many SI units one of a unit is, by its preferred spelling; for units in which quantities are shown, so that a spelling that is not in the table does not compile.
+pub(super) const fn factor_of(spelling: &str, dimension: Dimension) -> f64 {
+    let mut place = 0;
+    while place < UNITS.len() {
+        let unit = &UNITS[place];
+        if unit.dimension as u8 == dimension as u8 && is_same(unit.spellings[0], spelling) {
+            assert!(unit.offset == 0.0, "a scale is not shown by its factor");
+            return unit.factor;
+        }
+        place += 1;
+    }
+    panic!("no unit of that kind is spelt so")
+}
+
+const fn is_same(one: &str, other: &str) -> bool {
+    let (one, other) = (one.as_bytes(), other.as_bytes());
+    let mut place = 0;
+    while place < one.len() && place < other.len() && one[place] == other[place] {
+        place += 1;
+    }
+    place == one.len() && place == other.len()
 }
 
 #[cfg(test)]

@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use clap::ValueEnum;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
@@ -15,7 +14,9 @@ use crate::doubt::Drawn;
 use crate::error::FileFaults;
 use crate::input::{BoatFile, parse_boat};
 use crate::stock::StockList;
-use crate::units::{LengthUnit, UnitSystem, format_length, parse_angle, parse_length, parse_speed};
+use crate::units::{
+    LengthUnit, UnitChoice, UnitSystem, format_length, parse_angle, parse_length, parse_speed,
+};
 
 /// The word of the boat that the server was started with.
 pub(super) const GIVEN: &str = "given";
@@ -75,7 +76,7 @@ impl Ask {
         let source = source(&fields, site)?;
         let system = |name: &str| {
             let word = fields.get(name)?;
-            UnitSystem::from_str(word, true).ok()
+            UnitSystem::of_word(word)
         };
         let shown = system("units").unwrap_or(UnitSystem::Marine);
         let typed_in = system("in").unwrap_or(shown);
@@ -130,7 +131,8 @@ impl Ask {
     pub fn speed(&self) -> Option<Result<Velocity, String>> {
         let text = self.fields.get("speed")?;
         if let Some(number) = plain_number(text) {
-            let one = self.typed_in.speed().value(Velocity::new::<meter_per_second>(1.0));
+            let unit = UnitChoice::from(self.typed_in).speed;
+            let one = unit.value(Velocity::new::<meter_per_second>(1.0));
             return Some(Ok(Velocity::new::<meter_per_second>(number / one)));
         }
         Some(parse_speed(text).map_err(|error| error.one_line()))

@@ -6,9 +6,9 @@
 use std::ops::Range;
 
 use super::fields::Fields;
-use crate::boat::bound_of;
+use crate::boat::keys::table;
 use crate::error::FileFault;
-use crate::input::schema::{DRIVE_KINDS, Kind, table};
+use crate::schema::{Kind, Limits, Row};
 
 /// What is read into `file` in messages about a boat from the form.
 pub(super) const FILE: &str = "your-boat.toml";
@@ -62,35 +62,38 @@ impl Field {
         }
     }
 
-    /// A value as it might be typed.
-    pub fn example(&self) -> &'static str {
-        bound_of(&self.path()).map_or("My boat", |bound| bound.example)
+    /// Its row in the schema of boat files.
+    fn row(&self) -> &'static Row {
+        let (name, key) = self.key;
+        table(name).and_then(|table| table.key(key)).expect("every field is a key of a boat file")
     }
 
-    /// What is allowed, from the table of bounds.
+    /// A value as it might be typed.
+    pub fn example(&self) -> &'static str {
+        self.row().example
+    }
+
+    /// What is allowed, where it has limits.
     pub fn allowed(&self) -> Option<String> {
-        bound_of(&self.path()).map(|bound| bound.allowed())
+        let row = self.row();
+        (row.limits != Limits::None).then(|| row.allowed())
     }
 
     /// Whether the boat cannot be built without it.
     pub fn required(&self) -> bool {
-        let (table_name, key) = self.key;
-        let key = table(table_name).and_then(|table| table.key(key));
-        key.is_some_and(|key| key.required) && table_name != "planes"
+        self.row().is_needed() && self.key.0 != "planes"
     }
 
     /// What is taken when it is left empty; nothing where that is said of keys rather than to people.
-    pub fn absent(&self) -> &'static str {
-        let (table_name, key) = self.key;
-        let key = table(table_name).and_then(|table| table.key(key));
-        key.map(|key| key.absent).filter(|absent| !absent.contains(['_', '`'])).unwrap_or("")
+    pub fn absent(&self) -> String {
+        let absent = self.row().absent();
+        if absent.contains(['_', '`']) { String::new() } else { absent }
     }
 
     /// The words it may hold, when it is a choice.
     pub fn words(&self) -> Option<&'static [&'static str]> {
-        let (table_name, key) = self.key;
-        match table(table_name)?.key(key)?.kind {
-            Kind::Choice(_) => Some(DRIVE_KINDS),
+        match self.row().kind {
+            Kind::Choice(words) => Some(words),
             _ => None,
         }
     }

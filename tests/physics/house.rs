@@ -9,6 +9,7 @@ const ROOMS: &[&str] = &[
     "field",
     "numeric",
     "spelling",
+    "schema",
     "flag",
     "water",
     "boat",

@@ -11,8 +11,6 @@ use crate::units::SpeedUnit;
 
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 14;
-/// Share of the top speed at which things are told in short when nothing names a speed.
-const CRUISE_SHARE: f64 = 0.75;
 
 /// What is asked.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,7 +38,7 @@ impl Asked {
     #[must_use]
     pub fn usual(boat: &Boat, unit: SpeedUnit) -> Self {
         let duty = largest_duty(boat);
-        let cruise = boat.drive().top_speed * CRUISE_SHARE;
+        let cruise = boat.drive().cruise();
         Self {
             causes: duty.iter().map(|duty| duty.0).collect(),
             from_duty: duty.is_some(),
@@ -58,7 +56,7 @@ impl Asked {
     pub fn with_causes(mut self, boat: &Boat, causes: Vec<ListCause>) -> Self {
         self.causes = causes;
         self.from_duty = false;
-        self.reference = boat.drive().top_speed * CRUISE_SHARE;
+        self.reference = boat.drive().cruise();
         self
     }
 

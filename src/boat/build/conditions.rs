@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::hull::{sum_of, with_items};
 use crate::boat::condition::{ALL, AS_LISTED, ConditionInput, LoadChange, same_name};
-use crate::boat::{BoatInput, LoadItem, LoadingCondition, Measure, Weight, WeightInput};
+use crate::boat::{BoatInput, LoadItem, LoadingCondition, Weight, WeightInput};
 use crate::spelling;
 use crate::units::quoted;
 
@@ -80,11 +80,9 @@ impl Entries<'_> {
             self.check_left_out(desk, &key, name);
         }
         for (place, change) in self.condition.loads.iter().enumerate() {
-            let key = |plain: &str| format!("condition[{}].load[{place}].{plain}", self.index);
-            desk.check_if(&key("mass"), change.mass.map(Measure::Mass));
-            desk.check_if(&key("forward"), change.forward.map(Measure::Length));
-            desk.check_if(&key("up"), change.up.map(Measure::Length));
-            desk.check_if(&key("starboard"), change.starboard.map(Measure::Length));
+            let path = format!("condition[{}].load[{place}]", self.index);
+            let key = |plain: &str| format!("{path}.{plain}");
+            desk.check_all(&path, change.measures());
             let item = quoted(&change.item);
             if self.condition.loads[..place]
                 .iter()

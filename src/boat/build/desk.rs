@@ -2,6 +2,7 @@
 
 use uom::si::f64::Length;
 
+use crate::boat::measure::Named;
 use crate::boat::{Estimate, Fault, Measure, Unusual, bound_of};
 
 /// Collects faults, unusual values and estimates while a boat is built.
@@ -19,12 +20,8 @@ impl Desk {
             debug_assert!(false, "no bound for {key}");
             return;
         };
-        if !bound.admits(measure) {
-            self.fault(
-                key,
-                format!("{measure} is outside {}", bound.allowed()),
-                format!("{}; for example \"{}\"", bound.why, bound.example),
-            );
+        if let Some([problem, remedy]) = bound.refusal(measure) {
+            self.fault(key, problem, remedy);
         } else if !bound.is_usual(measure) {
             self.unusual.push(Unusual {
                 key: key.to_owned(),
@@ -34,6 +31,13 @@ impl Desk {
                     bound.why
                 ),
             });
+        }
+    }
+
+    /// Checks the values of a table, or of an entry of a list, that stands at a path.
+    pub(super) fn check_all(&mut self, path: &str, values: Named) {
+        for (name, measure) in values {
+            self.check(&format!("{path}.{name}"), measure);
         }
     }
 

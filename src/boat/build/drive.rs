@@ -1,21 +1,16 @@
 //! Thrust, water and air.
 
-use uom::si::f64::{Angle, Length, ThermodynamicTemperature, Torque, Velocity};
-use uom::si::{
-    mass::kilogram, mass_density::kilogram_per_cubic_meter,
-    thermodynamic_temperature::degree_celsius,
-};
+use uom::si::f64::{Angle, Length, Torque, Velocity};
+use uom::si::{mass::kilogram, mass_density::kilogram_per_cubic_meter};
 
 use super::desk::Desk;
 use super::hull::LARGEST_HEIGHT_IN_BEAMS;
+use crate::boat::keys::or_default;
 use crate::boat::{
     AirInput, BoatInput, Drive, Estimate, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput,
     WaterKind, Weight, estimate, thrust_offset,
 };
 use crate::water::Water;
-
-/// Drag coefficient of hull and superstructure in air; common practice, no source.
-const AIR_DRAG_COEFFICIENT: f64 = 0.7;
 
 /// The water of a boat, before anything is checked.
 pub(super) fn water_of(input: &BoatInput) -> Water {
@@ -23,7 +18,6 @@ pub(super) fn water_of(input: &BoatInput) -> Water {
 }
 
 pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
-    let celsius = ThermodynamicTemperature::new::<degree_celsius>;
     let given = input.water.unwrap_or(WaterInput::Kind {
         kind: WaterKind::Sea,
         temperature: None,
@@ -38,10 +32,10 @@ pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
         WaterInput::Kind { kind, temperature, salinity } => {
             desk.check_if("water.temperature", temperature.map(Measure::Temperature));
             desk.check_if("water.salinity", salinity.map(Measure::Number));
-            let temperature = temperature.unwrap_or_else(|| {
+            if temperature.is_none() {
                 desk.estimates.push(estimate::water_temperature());
-                celsius(15.0)
-            });
+            }
+            let temperature = or_default(temperature, "water.temperature");
             Water::at(temperature, salinity.unwrap_or(kind.usual_salinity()))
         }
     }
@@ -57,9 +51,7 @@ pub(super) struct Thrust {
 
 pub(super) fn thrust(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Thrust {
     let given = input.drive;
-    desk.check_if("drive.power", given.power.map(Measure::Power));
-    desk.check_if("drive.top_speed", given.top_speed.map(Measure::Speed));
-    desk.check_if("drive.thrust_angle", given.thrust_angle.map(Measure::Angle));
+    desk.check_all("drive", given.measures());
     let angle = given.thrust_angle.unwrap_or_else(|| {
         let estimate = estimate::thrust_angle(given.kind);
         let Measure::Angle(angle) = estimate.value else { unreachable!("an angle") };
@@ -178,9 +170,7 @@ fn estimated_top_speed(
 }
 
 pub(super) fn air_drag(desk: &mut Desk, air: &AirInput) -> HorizontalDrag {
-    desk.check("air.frontal_area", Measure::Area(air.frontal_area));
-    desk.check_if("air.drag_coefficient", air.drag_coefficient.map(Measure::Number));
-    desk.check("air.height", Measure::Length(air.height));
-    let coefficient = air.drag_coefficient.unwrap_or(AIR_DRAG_COEFFICIENT);
+    desk.check_all("air", air.measures());
+    let coefficient = or_default(air.drag_coefficient, "air.drag_coefficient");
     HorizontalDrag::new(coefficient, air.frontal_area, air.height)
 }

@@ -1,31 +1,26 @@
 //! The planes, what they must do, and the limits on their size.
 
-use uom::si::f64::{Angle, Length, Ratio, Velocity};
-use uom::si::{angle::degree, length::meter, ratio::ratio};
+use uom::si::f64::Velocity;
+use uom::si::length::meter;
 
 use super::desk::Desk;
 use crate::boat::condition::{self, LoadingCondition, same_name};
+use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{BoatInput, Duty, DutyInput, Hull, ListCause, Measure, Sizing, SizingInput};
 
-/// Limits on span/chord and the step are common practice, no source.
+/// The limits of a size, each as given or as its row says.
 pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
     let sizing = Sizing {
-        largest_deflection: given.largest_deflection.unwrap_or_else(|| Angle::new::<degree>(15.0)),
-        share: given.share.unwrap_or_else(|| Ratio::new::<ratio>(1.0)),
-        chance: given.chance.unwrap_or_else(|| Ratio::new::<ratio>(0.8)),
-        smallest_chord: given.smallest_chord.unwrap_or_else(|| Length::new::<meter>(0.225)),
-        smallest_aspect: given.smallest_aspect.unwrap_or(1.5),
-        largest_aspect: given.largest_aspect.unwrap_or(3.5),
-        round_to: given.round_to.unwrap_or_else(|| Length::new::<meter>(0.025)),
+        largest_deflection: or_default(given.largest_deflection, "sizing.largest_deflection"),
+        share: or_default(given.share, "sizing.share"),
+        chance: or_default(given.chance, "sizing.chance"),
+        smallest_chord: or_default(given.smallest_chord, "sizing.smallest_chord"),
+        smallest_aspect: or_default(given.smallest_aspect, "sizing.smallest_aspect"),
+        largest_aspect: or_default(given.largest_aspect, "sizing.largest_aspect"),
+        round_to: or_default(given.round_to, "sizing.round_to"),
     };
-    desk.check("sizing.largest_deflection", Measure::Angle(sizing.largest_deflection));
-    desk.check("sizing.share", Measure::Share(sizing.share));
-    desk.check("sizing.chance", Measure::Share(sizing.chance));
-    desk.check("sizing.smallest_chord", Measure::Length(sizing.smallest_chord));
-    desk.check("sizing.smallest_aspect", Measure::Number(sizing.smallest_aspect));
-    desk.check("sizing.largest_aspect", Measure::Number(sizing.largest_aspect));
-    desk.check("sizing.round_to", Measure::Length(sizing.round_to));
+    desk.check_all("sizing", given.measures());
     if sizing.smallest_aspect > sizing.largest_aspect {
         desk.fault(
             "sizing.largest_aspect",
@@ -43,8 +38,7 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
 pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
     desk.check_if("planes.effectiveness", input.plane_effectiveness.map(Measure::Number));
     let Some(pair) = input.planes else { return };
-    desk.check("planes.span", Measure::Length(pair.span));
-    desk.check("planes.chord", Measure::Length(pair.chord));
+    desk.check_all("planes", pair.measures());
     let bottom_edge = hull.chine_beam / hull.deadrise.cos();
     if 2.0 * pair.span > bottom_edge {
         desk.fault(

@@ -5,6 +5,7 @@ use uom::si::{length::meter, mass::kilogram, mass_density::kilogram_per_cubic_me
 
 use super::desk::Desk;
 use crate::boat::input::WeightInput;
+use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{
     AfloatInput, BoatInput, Estimate, Hull, LoadItem, Measure, Unusual, Weight, afloat, bound_of,
@@ -26,10 +27,7 @@ const LARGEST_SLOPE_AT_REST: f64 = 0.14;
 
 pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
     let given = input.hull;
-    desk.check("hull.chine_beam", Measure::Length(given.chine_beam));
-    desk.check("hull.deadrise", Measure::Angle(given.deadrise));
-    desk.check_if("hull.overall_length", given.overall_length.map(Measure::Length));
-    desk.check_if("hull.bottom_length", given.bottom_length.map(Measure::Length));
+    desk.check_all("hull", given.measures());
     desk.check_if("hull.roughness", input.roughness.map(Measure::Number));
     let bottom_length = match (given.bottom_length, given.overall_length) {
         (Some(bottom), _) => bottom,
@@ -74,14 +72,12 @@ pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
 }
 
 pub(super) fn entrance(desk: &mut Desk, input: &BoatInput) {
-    let Some(given) = input.entrance else { return };
-    desk.check("hull.entrance_half_angle", Measure::Angle(given.half_angle));
-    desk.check("hull.transom_area_ratio", Measure::Number(given.transom_area_ratio));
-    desk.check_if("hull.waterline_length", given.waterline_length.map(Measure::Length));
+    if let Some(given) = input.entrance {
+        desk.check_all("hull", given.measures());
+    }
 }
 
 pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight {
-    let zero = Length::new::<meter>(0.0);
     if let Some(marks) = &input.afloat {
         check_marks(desk, marks, hull);
     }
@@ -98,14 +94,13 @@ pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight 
                 mass: *mass,
                 lcg: lcg.unwrap_or_else(|| desk.estimated_length(rule_for_lcg())),
                 vcg: vcg.unwrap_or_else(|| desk.estimated_length(rule_for_vcg)),
-                tcg: tcg.unwrap_or(zero),
+                tcg: or_default(*tcg, "weight.tcg"),
             }
         }
         WeightInput::Loads(items) => sum_of_loads(desk, items),
     };
     if let Some(trial) = &input.trial {
-        desk.check_if("trial.lcg_shift", trial.lcg_shift.map(Measure::Length));
-        desk.check_if("trial.mass", trial.mass.map(Measure::Mass));
+        desk.check_all("trial", trial.measures());
         if desk.faults.is_empty() {
             weight.lcg += trial.lcg_shift_at(weight.mass, weight.mass);
         }
@@ -148,9 +143,7 @@ fn lcg_rule(input: &BoatInput, hull: &Hull, mass: Mass, vcg: Length) -> Estimate
 }
 
 fn check_marks(desk: &mut Desk, marks: &AfloatInput, hull: &Hull) {
-    desk.check("afloat.draft_at_transom", Measure::Length(marks.draft_at_transom));
-    desk.check("afloat.draft_forward", Measure::Length(marks.draft_forward));
-    desk.check("afloat.forward_mark", Measure::Length(marks.forward_mark));
+    desk.check_all("afloat", marks.measures());
     let share = (marks.forward_mark / hull.bottom_length).value;
     if !(LEAST_MARK_SHARE..=1.0).contains(&share) {
         desk.fault(
@@ -180,12 +173,7 @@ fn check_marks(desk: &mut Desk, marks: &AfloatInput, hull: &Hull) {
 
 fn sum_of_loads(desk: &mut Desk, items: &[LoadItem]) -> Weight {
     for (index, load) in items.iter().enumerate() {
-        desk.check(&format!("load[{index}].mass"), Measure::Mass(load.mass));
-        for (key, arm) in
-            [("forward", load.forward), ("up", load.up), ("starboard", load.starboard)]
-        {
-            desk.check(&format!("load[{index}].{key}"), Measure::Length(arm));
-        }
+        desk.check_all(&format!("load[{index}]"), load.measures());
     }
     sum_of(desk, items)
 }

@@ -13,11 +13,9 @@ use crate::physical::STANDARD_GRAVITY_M_S2;
 pub(super) fn check(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
     let slowest = slowest(hull);
     for (index, seen) in input.seen.iter().enumerate() {
-        let key = |plain: &str| format!("seen[{index}].{plain}");
-        desk.check(&key("speed"), Measure::Speed(seen.speed));
-        desk.check(&key("deflection"), Measure::Angle(seen.deflection));
-        desk.check(&key("trim"), Measure::Angle(seen.trim));
-        desk.check_if(&key("by"), seen.by.map(Measure::Angle));
+        let path = format!("seen[{index}]");
+        let key = |plain: &str| format!("{path}.{plain}");
+        desk.check_all(&path, seen.measures());
         if seen.speed < slowest {
             desk.fault(
                 &key("speed"),

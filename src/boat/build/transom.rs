@@ -1,39 +1,31 @@
 //! The transom with what stands on it, and the features of the hull that no equation here knows.
 
-use uom::si::angle::degree;
-use uom::si::f64::{Angle, Length};
-use uom::si::length::inch;
+use uom::si::f64::Length;
 
 use super::desk::Desk;
+use crate::boat::keys::or_default;
 use crate::boat::{
     Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake, Transom, TransomInput,
     Unusual,
 };
 use crate::units::LengthUnit;
 
-/// Clearances, hinge height and working height are common practice, no source.
+/// The transom, each of its measures as given or as its row says.
 pub(super) fn transom(desk: &mut Desk, given: &TransomInput, hull: &Hull) -> Transom {
-    let inches = Length::new::<inch>;
     let transom = Transom {
         beam: given.beam.unwrap_or(hull.chine_beam),
         deadrise: given.deadrise.unwrap_or(hull.deadrise),
-        rake: given.rake.unwrap_or_else(|| Angle::new::<degree>(0.0)),
-        inner_clearance: given.inner_clearance.unwrap_or_else(|| inches(8.0)),
-        outer_clearance: given.outer_clearance.unwrap_or_else(|| inches(3.5)),
-        hinge_height: given.hinge_height.unwrap_or_else(|| inches(0.25)),
-        working_height: given.working_height.unwrap_or_else(|| inches(10.0)),
+        rake: or_default(given.rake, "transom.rake"),
+        inner_clearance: or_default(given.inner_clearance, "transom.inner_clearance"),
+        outer_clearance: or_default(given.outer_clearance, "transom.outer_clearance"),
+        hinge_height: or_default(given.hinge_height, "transom.hinge_height"),
+        working_height: or_default(given.working_height, "transom.working_height"),
         obstacles: given.obstacles.iter().map(obstacle).collect(),
         strakes: given.strakes.clone(),
     };
-    desk.check_if("transom.beam", given.beam.map(Measure::Length));
-    desk.check_if("transom.deadrise", given.deadrise.map(Measure::Angle));
-    desk.check("transom.rake", Measure::Angle(transom.rake));
-    desk.check("transom.inner_clearance", Measure::Length(transom.inner_clearance));
-    desk.check("transom.outer_clearance", Measure::Length(transom.outer_clearance));
-    desk.check("transom.hinge_height", Measure::Length(transom.hinge_height));
-    desk.check("transom.working_height", Measure::Length(transom.working_height));
+    desk.check_all("transom", given.measures());
     let half_beam = transom.beam / 2.0;
-    for (index, obstacle) in transom.obstacles.iter().enumerate() {
+    for (index, obstacle) in given.obstacles.iter().enumerate() {
         check_obstacle(desk, index, obstacle, half_beam);
     }
     for (index, strake) in transom.strakes.iter().enumerate() {
@@ -55,13 +47,10 @@ fn obstacle(given: &ObstacleInput) -> Obstacle {
     }
 }
 
-fn check_obstacle(desk: &mut Desk, index: usize, obstacle: &Obstacle, half_beam: Length) {
-    let key = |plain: &str| format!("transom.obstacle[{index}].{plain}");
-    desk.check(&key("off_centre"), Measure::Length(obstacle.off_centre));
-    desk.check(&key("width"), Measure::Length(obstacle.width));
-    desk.check(&key("from"), Measure::Length(obstacle.from));
-    desk.check(&key("to"), Measure::Length(obstacle.to));
-    desk.check(&key("clearance"), Measure::Length(obstacle.clearance));
+fn check_obstacle(desk: &mut Desk, index: usize, obstacle: &ObstacleInput, half_beam: Length) {
+    let path = format!("transom.obstacle[{index}]");
+    let key = |plain: &str| format!("{path}.{plain}");
+    desk.check_all(&path, obstacle.measures());
     if obstacle.from >= obstacle.to {
         desk.fault(
             &key("from"),
@@ -77,11 +66,9 @@ fn check_obstacle(desk: &mut Desk, index: usize, obstacle: &Obstacle, half_beam:
 }
 
 fn check_strake(desk: &mut Desk, index: usize, strake: &Strake, half_beam: Length) {
-    let key = |plain: &str| format!("transom.strake[{index}].{plain}");
-    desk.check(&key("off_centre"), Measure::Length(strake.off_centre));
-    desk.check(&key("width"), Measure::Length(strake.width));
-    desk.check(&key("depth"), Measure::Length(strake.depth));
-    off_the_transom(desk, &key("off_centre"), strake.off_centre, half_beam);
+    let path = format!("transom.strake[{index}]");
+    desk.check_all(&path, strake.measures());
+    off_the_transom(desk, &format!("{path}.off_centre"), strake.off_centre, half_beam);
 }
 
 fn off_the_transom(desk: &mut Desk, key: &str, off_centre: Length, half_beam: Length) {

@@ -7,6 +7,7 @@ use crate::check::{Case, CheckError, Comparison, Tolerance};
 use crate::hydro::seaway::{
     Groups, added_resistance_over_weight, bow_over_centre, centre_acceleration_g, range,
 };
+use crate::numeric::LIKELY_DEVIATIONS;
 
 const RUNS: DataFile = DataFile {
     name: "Fridsma1971Runs.csv",
@@ -17,8 +18,6 @@ const RUNS: DataFile = DataFile {
 const SPEED_LENGTH_RATIOS: [f64; 3] = [2.0, 4.0, 6.0];
 /// Standard errors that the mean of a few runs may lie from the middle of the range: nineteen in twenty do not.
 const STANDARD_ERRORS: f64 = 2.0;
-/// Standard deviations from the middle of a range to its ends, nine in ten.
-const DEVIATIONS_TO_THE_END: f64 = 1.645;
 
 #[derive(Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -93,7 +92,7 @@ fn of(ratio: f64, rows: &[Row], quantity: &Quantity) -> [Comparison; 2] {
     let mean = |value: &dyn Fn(&Beside) -> f64| geometric_mean(all.iter().map(value));
     let middle = |one: &Beside| one.computed * (one.range[0] * one.range[1]).sqrt();
     let measured = to_four_digits(mean(&|one| one.measured));
-    let deviation = mean(&|one| (one.range[1] / one.range[0]).sqrt()).ln() / DEVIATIONS_TO_THE_END;
+    let deviation = mean(&|one| (one.range[1] / one.range[0]).sqrt()).ln() / LIKELY_DEVIATIONS;
     let allowed = STANDARD_ERRORS * deviation / count(&all).sqrt();
     let case = Case::new(SOURCE, format!("V/sqrt L {ratio}, {} runs", all.len()));
     let equation = [measured, mean(&|one| one.computed)];
@@ -209,7 +208,7 @@ mod tests {
     fn published_one_standard_deviation_holds_two_in_three_runs() {
         let rows: Vec<Row> = RUNS.rows().unwrap();
         let within = rows.iter().map(added_resistance).filter(|one| {
-            let deviation = one.range[1].powf(1.0 / DEVIATIONS_TO_THE_END) - 1.0;
+            let deviation = one.range[1].powf(1.0 / LIKELY_DEVIATIONS) - 1.0;
             (one.measured / one.computed - 1.0).abs() <= deviation
         });
         assert_eq!(within.count(), 12);

@@ -10,7 +10,7 @@ use clap::{Args, ValueEnum};
 use super::arguments::BoatArguments;
 use super::first::First;
 use super::screen::Screen;
-use super::{Ending, Failure, shelf};
+use super::{Ending, Failure, shelf, unit_words};
 use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::transom::Side;
@@ -59,7 +59,7 @@ pub(super) struct MarkArguments {
     #[arg(long)]
     force: bool,
     /// Units: imperial gives fractions of an inch
-    #[arg(long, value_name = "SYSTEM", value_enum, default_value_t = UnitSystem::Metric)]
+    #[arg(long, value_name = "SYSTEM", value_parser = unit_words::system(), default_value = UnitSystem::Metric.word())]
     units: UnitSystem,
 }
 

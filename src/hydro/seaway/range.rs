@@ -8,6 +8,7 @@
 //! Outside V_k/√L 2 to 6 the factors of the nearer end stand in.
 
 use super::added_resistance::SPEED_LENGTH_RATIOS;
+use crate::numeric::LIKELY_DEVIATIONS;
 
 /// Equation over measurement at the centre of gravity at each V_k/√L, mean of all 65 runs of Fridsma (1971).
 ///
@@ -26,9 +27,6 @@ const PEAKS_SCATTER: f64 = 1.22;
 /// there. So 12 of the 18 runs lie within one deviation, and 17 within the
 /// range for nine in ten.
 const ADDED_RESISTANCE_SCATTER: [f64; 3] = [0.20, 0.20, 0.16];
-
-/// Standard deviations to each side that hold nine in ten of a normal distribution.
-const FOR_NINE_IN_TEN: f64 = 1.645;
 
 /// Factors on the mean peak at the centre of gravity between which nine in ten runs lie.
 #[must_use]
@@ -50,7 +48,7 @@ pub fn added_resistance(speed_length_ratio: f64) -> [f64; 2] {
 
 /// The factors about a middle one, from one standard deviation as a factor.
 fn about(middle: f64, deviation: f64) -> [f64; 2] {
-    let half = deviation.powf(FOR_NINE_IN_TEN);
+    let half = deviation.powf(LIKELY_DEVIATIONS);
     [middle / half, middle * half]
 }
 

@@ -27,10 +27,6 @@ use crate::plane::require::{BadInput, at_least, between, positive};
 /// every fluid-mechanics text).
 pub const LAMINAR_LIMIT: f64 = 2300.0;
 
-/// Cylinder efficiency when no better is known: seal friction takes a tenth of the force.
-/// Common practice, no source.
-pub const DEFAULT_EFFICIENCY: f64 = 0.9;
-
 /// Measurements and ratings of one cylinder with its pump and tube.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HydraulicSpec {
@@ -41,7 +37,7 @@ pub struct HydraulicSpec {
     pub rod: Option<Length>,
     /// Pressure at which the pump's relief valve opens.
     pub pump_pressure: Pressure,
-    /// Share of pressure × area that reaches the pin, up to 1. See [`DEFAULT_EFFICIENCY`].
+    /// Share of pressure × area that reaches the pin, up to 1: seal friction takes some of the force.
     pub efficiency: f64,
     /// Flow to this cylinder; half the pump's when two cylinders move at once.
     pub pump_flow: VolumeRate,

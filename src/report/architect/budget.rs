@@ -9,16 +9,13 @@ use crate::report::{ReportError, say};
 use crate::size::ScheduleRow;
 use crate::units::number_with_decimals;
 
-/// Share of the top speed that counts as cruise. Common practice, no source.
-const CRUISE_SHARE: f64 = 0.75;
-
 /// The speeds that matter, each with its name.
 pub(super) fn key_speeds(gathered: &Gathered) -> Vec<(&'static str, Velocity)> {
-    let top = gathered.boat().drive().top_speed;
+    let drive = gathered.boat().drive();
     let mut speeds = Vec::new();
     speeds.extend(gathered.hump.as_ref().map(|hump| ("at the hump", hump.speed)));
-    speeds.push(("at cruise", top * CRUISE_SHARE));
-    speeds.push(("at top speed", top));
+    speeds.push(("at cruise", drive.cruise()));
+    speeds.push(("at top speed", drive.top_speed));
     speeds
 }
 

@@ -20,8 +20,8 @@ pub(super) fn controls(desk: &Desk) -> Markup {
         form #controls.controls action="/desk" method=(method) hx-get=[get] hx-post=[post]
             hx-trigger="input throttle:80ms" hx-target="#views" hx-sync="this:replace" aria-label="Try it" {
             (kept(ask, &["units", "in", "condition", "speed", "deflection", "planes", "forces"]))
-            input type="hidden" name="units" value=(word(ask.system));
-            input type="hidden" name="in" value=(word(ask.system));
+            input type="hidden" name="units" value=(ask.system.word());
+            input type="hidden" name="in" value=(ask.system.word());
             // While a form waits out its throttle it hears nothing: the fields tell of the last value.
             fieldset hx-get=[get] hx-post=[post] hx-trigger="change" hx-include="closest form" hx-sync="closest form:replace" {
                 legend { "Try it" }
@@ -46,8 +46,8 @@ pub(super) fn controls(desk: &Desk) -> Markup {
                 div.buttons {
                     button type="submit" { "Show" }
                     span.units role="group" aria-label="Units" {
-                        @for system in [UnitSystem::Marine, UnitSystem::Metric, UnitSystem::Imperial] {
-                            button.quiet type="submit" name="units" value=(word(system))
+                        @for &system in UnitSystem::ALL {
+                            button.quiet type="submit" name="units" value=(system.word())
                                 aria-pressed=(if system == ask.system { "true" } else { "false" }) { (spoken(system)) }
                         }
                     }
@@ -117,15 +117,6 @@ fn chosen(run: &Run) -> String {
         Planes::Fitted => "fitted".to_owned(),
         Planes::Off => "none".to_owned(),
         Planes::Pair(pair) => pair_word(pair),
-    }
-}
-
-/// The word of a system in an address.
-pub(super) const fn word(system: UnitSystem) -> &'static str {
-    match system {
-        UnitSystem::Marine => "marine",
-        UnitSystem::Metric => "metric",
-        UnitSystem::Imperial => "imperial",
     }
 }
 

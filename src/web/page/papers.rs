@@ -2,7 +2,6 @@
 
 use maud::{Markup, html};
 
-use super::controls::word;
 use crate::web::answer::Desk;
 use crate::web::ask::{Ask, SET, Source};
 use crate::web::form::FIELDS;
@@ -128,7 +127,7 @@ pub(super) fn bring_stock(desk: &Desk) -> Markup {
     html! {
         form action="/desk#shelf" method="post" enctype="multipart/form-data" {
             (kept(&desk.ask, &["stock", "stock_name", "stock_text", "units", "in"]))
-            input type="hidden" name="units" value=(word(desk.ask.system));
+            input type="hidden" name="units" value=(desk.ask.system.word());
             p {
                 label for="stock_file" { "Stock list of your own" }
                 input #stock_file type="file" name="stock_file" accept=".csv,text/csv" required aria-describedby="stock_hint";
