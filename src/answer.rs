@@ -4,15 +4,19 @@
 
 use std::collections::BTreeMap;
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
+use crate::balance::Settings;
 use crate::behaviour::sense::{Sense, Silent};
 use crate::boat::sense::Question;
+use crate::boat::{Boat, Fault};
+use crate::doubt::{Drawn, Progress, advise_with, effects_for};
 use crate::flag::{CAUTION, Flags};
 use crate::input::BoatFile;
 use crate::size::{Effect, PairUsed, Suggestion};
-use crate::tell::drive::WithDrive;
-use crate::units::UnitChoice;
+use crate::tell::drive::{self, WithDrive};
+use crate::tell::sizing::Sizing;
+use crate::units::{UnitChoice, UnitSystem};
 
 /// What an answer is about, whatever was asked.
 #[derive(Clone, Debug)]
@@ -160,17 +164,114 @@ impl<'a> SilenceWritten<'a> {
     }
 }
 
-/// What a sizing is answered with.
-#[derive(Serialize)]
-pub struct Sized<'a, Shelf: Serialize> {
-    /// The suggestion.
-    #[serde(flatten)]
-    pub suggestion: &'a Suggestion,
-    /// The same with the drive trimmed in.
-    pub drive_trimmed_in: Vec<WithDrive>,
+/// What `size` answers: computed once, for whoever shows it.
+#[derive(Clone, Debug)]
+pub struct SizeAnswer {
+    /// The boat file, with the boat in the first of the conditions.
+    pub file: BoatFile,
+    /// The boat in each loading condition asked about.
+    pub boats: Vec<Boat>,
+    /// How the balances were computed.
+    pub settings: Settings,
+    /// Units of texts; numbers are in SI.
+    pub units: UnitChoice,
+    /// The pair, and why.
+    pub suggestion: Suggestion,
     /// Effect of the estimates on it.
-    pub estimates: &'a [Effect],
-    /// The parts of a stock list, where one was given.
+    pub effects: Vec<Effect>,
+}
+
+/// What a sizing writes.
+#[derive(Serialize)]
+pub(crate) struct Written<'a, Shelf> {
     #[serde(flatten)]
-    pub shelf: Shelf,
+    suggestion: &'a Suggestion,
+    drive_trimmed_in: Vec<WithDrive>,
+    estimates: &'a [Effect],
+    #[serde(flatten)]
+    shelf: Option<Shelf>,
+}
+
+impl SizeAnswer {
+    /// The answer for a boat file in all its loading conditions, when nothing else is asked for.
+    ///
+    /// # Errors
+    /// As [`crate::size::suggest_for`].
+    pub fn of(file: BoatFile) -> Result<Self, Fault> {
+        let boats = file.boat.in_all_conditions()?;
+        let (units, settings) = (UnitSystem::default().into(), Settings::default());
+        Self::asked(file, boats, units, settings, Drawn::default(), &|_| ())
+    }
+
+    /// The answer for a boat of a file in some loading conditions, with so many boats drawn.
+    ///
+    /// # Errors
+    /// As [`crate::size::suggest_for`].
+    pub fn asked(
+        file: BoatFile,
+        boats: Vec<Boat>,
+        units: UnitChoice,
+        settings: Settings,
+        drawn: Drawn,
+        progress: Progress<'_>,
+    ) -> Result<Self, Fault> {
+        let suggestion = advise_with(&boats, &settings, drawn, progress)?;
+        let effects = effects_for(&boats, &settings, &suggestion);
+        let file = BoatFile { boat: boats[0].clone(), ..file };
+        Ok(Self { file, boats, settings, units, suggestion, effects })
+    }
+
+    /// The boat in the first of the conditions.
+    #[must_use]
+    pub const fn boat(&self) -> &Boat {
+        &self.file.boat
+    }
+
+    /// The same as it is told.
+    #[must_use]
+    pub fn told(&self) -> Sizing<'_> {
+        Sizing {
+            boats: &self.boats,
+            suggestion: &self.suggestion,
+            effects: &self.effects,
+            settings: &self.settings,
+            units: self.units,
+        }
+    }
+
+    /// What must be settled before it is believed.
+    #[must_use]
+    pub fn sense(&self) -> Sense {
+        Sense::of(&self.boats, &self.settings)
+    }
+
+    /// As JSON, with the files written beside it and what a stock list adds.
+    pub(crate) fn enveloped<'a, Shelf: Serialize>(
+        &'a self,
+        sense: &'a Sense,
+        files: Vec<String>,
+        shelf: Option<Shelf>,
+    ) -> Enveloped<'a, Written<'a, Shelf>> {
+        let about = About {
+            file: &self.file,
+            planes: self.suggestion.used(),
+            flags: self.suggestion.flags,
+            sense,
+            files,
+            units: self.units,
+        };
+        about.around(Written {
+            suggestion: &self.suggestion,
+            drive_trimmed_in: drive::duties(&self.told()),
+            estimates: &self.effects,
+            shelf,
+        })
+    }
+}
+
+/// The object that `size --json` prints.
+impl Serialize for SizeAnswer {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.enveloped(&self.sense(), Vec::new(), None::<()>).serialize(serializer)
+    }
 }

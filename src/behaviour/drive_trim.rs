@@ -12,7 +12,7 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 
 use crate::balance::sweep::sweep;
 use crate::balance::{Balance, Point, Settings};
-use crate::boat::{Boat, DriveKind, Fault, Measure};
+use crate::boat::{Boat, DriveKind, Fault};
 
 /// How far in drives usually go, degrees of drive trim. Common practice, no source: the range of a drive stands in its papers.
 pub const USUAL_MOST_IN_DEG: f64 = -6.0;
@@ -91,13 +91,7 @@ pub fn with_drive_at(
                 .to_owned(),
         });
     }
-    let turned = boat.with_thrust_angle(-drive_trim).map_err(|faults| {
-        faults.into_iter().next().unwrap_or_else(|| Fault {
-            key: "run.drive-trim".to_owned(),
-            problem: format!("{} cannot be set", Measure::Angle(drive_trim)),
-            remedy: "ask for a smaller trim of the drive".to_owned(),
-        })
-    })?;
+    let turned = boat.with_thrust_angle(-drive_trim).map_err(Fault::from)?;
     let up = Angle::new::<degree>(0.0);
     let points = sweep(&Balance::of(&turned, settings), speeds, up)?;
     Ok(DriveTrimmed { drive_trim, points })

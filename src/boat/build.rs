@@ -14,6 +14,7 @@ pub(super) use conditions::aboard;
 use desk::Desk;
 use drive::Driven;
 
+use super::Faults;
 use super::condition::{self, LoadingCondition, same_name};
 use super::{
     Boat, BoatInput, Drive, Fault, HorizontalDrag, Hull, Measure, ThrustLine, WaterInput,
@@ -21,7 +22,7 @@ use super::{
 };
 use crate::water::Water;
 
-pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
+pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
     let mut desk = Desk::default();
     let hull = hull::hull(&mut desk, &input);
     let listed = hull::weight(&mut desk, &input, &hull);
@@ -56,7 +57,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Vec<Fault>> {
     }
     desk.faults.extend(super::tolerance::faults(&input, &hull, &listed, loaded.drive.thrust_line));
     if !desk.faults.is_empty() {
-        return Err(desk.faults);
+        return Err(Faults(desk.faults));
     }
     transom::fitted_planes(&mut desk, &transom, input.planes);
     let condition = loaded.place;

@@ -71,7 +71,7 @@ fn with(mut input: BoatInput, conditions: Vec<ConditionInput>) -> BoatInput {
 
 fn faults(input: BoatInput) -> Vec<String> {
     let faults = Boat::build(input).expect_err("an impossible boat");
-    faults.iter().map(|fault| format!("{fault} ({})", fault.remedy)).collect()
+    faults.0.iter().map(|fault| format!("{fault} ({})", fault.remedy)).collect()
 }
 
 fn assert_near(one: f64, other: f64) {

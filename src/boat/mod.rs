@@ -21,6 +21,8 @@ pub mod tolerance;
 pub mod transom;
 mod written;
 
+use std::fmt;
+
 use serde::Serialize;
 use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
@@ -63,11 +65,41 @@ pub struct Fault {
     pub remedy: String,
 }
 
-impl Fault {
-    /// The first of some faults: of a boat that was read already one is enough.
-    #[must_use]
-    pub fn first_of(faults: Vec<Self>) -> Self {
-        faults.into_iter().next().unwrap_or_else(|| Self {
+/// Everything wrong with a boat, in the order of the boat file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Faults(pub Vec<Fault>);
+
+impl fmt::Display for Faults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (place, fault) in self.0.iter().enumerate() {
+            let end = if place > 0 { "\n" } else { "" };
+            write!(f, "{end}{fault}; {}", fault.remedy)?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Faults {}
+
+impl IntoIterator for Faults {
+    type Item = Fault;
+    type IntoIter = std::vec::IntoIter<Fault>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.0.into_iter()
+    }
+}
+
+impl From<Fault> for Faults {
+    fn from(fault: Fault) -> Self {
+        Self(vec![fault])
+    }
+}
+
+impl From<Faults> for Fault {
+    /// The first: of a boat that was read already one is enough.
+    fn from(faults: Faults) -> Self {
+        faults.0.into_iter().next().unwrap_or_else(|| Self {
             key: "boat".to_owned(),
             problem: "it cannot be built".to_owned(),
             remedy: "check the boat file".to_owned(),
@@ -220,7 +252,7 @@ impl Boat {
     /// All faults found, in the order of the boat file: values outside the
     /// bounds table, values that contradict each other, and values that are
     /// needed and cannot be estimated.
-    pub fn build(input: BoatInput) -> Result<Self, Vec<Fault>> {
+    pub fn build(input: BoatInput) -> Result<Self, Faults> {
         build::build(input)
     }
 
@@ -405,7 +437,7 @@ impl Boat {
         let condition = (place > 0).then(|| self.conditions[place].name.clone());
         let boat = Self::build(BoatInput { condition, ..self.input.clone() });
         // All conditions were checked when this boat was built.
-        boat.map_err(|mut faults| faults.swap_remove(0))
+        boat.map_err(Fault::from)
     }
 
     /// The boat as she was loaded when a trim was read.
@@ -437,7 +469,7 @@ impl Boat {
     ///
     /// # Errors
     /// When the pair lies outside the bounds table or is wider than the boat.
-    pub fn with_planes(&self, planes: Option<PlanePair>) -> Result<Self, Vec<Fault>> {
+    pub fn with_planes(&self, planes: Option<PlanePair>) -> Result<Self, Faults> {
         let mut input = self.input.clone();
         for seen in input.seen.iter_mut().filter(|seen| seen.is_with_planes()) {
             seen.planes = seen.planes.or(input.planes);
@@ -449,7 +481,7 @@ impl Boat {
     ///
     /// # Errors
     /// When the value makes the boat impossible.
-    pub fn with_estimate(&self, key: &str, value: Measure) -> Result<Self, Vec<Fault>> {
+    pub fn with_estimate(&self, key: &str, value: Measure) -> Result<Self, Faults> {
         let mut input = self.input.clone();
         build::set_estimate(&mut input, self, key, value);
         Self::build(input)
@@ -471,7 +503,7 @@ impl Boat {
     ///
     /// # Errors
     /// When the angle, or the thrust line that it gives, is one that no boat has.
-    pub fn with_thrust_angle(&self, angle: Angle) -> Result<Self, Vec<Fault>> {
+    pub fn with_thrust_angle(&self, angle: Angle) -> Result<Self, Faults> {
         let mut input = self.input.clone();
         input.drive.thrust_angle = Some(angle);
         input.drive.thrust_line = Some(ThrustLine::HeightAtTransom(self.thrust_height()));

@@ -121,7 +121,7 @@ fn run(row: &Row, tow: Tow) -> Result<Run, CheckError> {
     let boat = model(row, tow).map_err(|faults| CheckError::Boat { case: SOURCE, faults })?;
     let point = Balance::of(&boat, &settings)
         .point(speed(row), Angle::new::<degree>(0.0))
-        .map_err(|fault| CheckError::Boat { case: SOURCE, faults: vec![fault] })?;
+        .map_err(|fault| CheckError::Boat { case: SOURCE, faults: fault.into() })?;
     let running =
         point.running.ok_or(CheckError::NotRunning { case: SOURCE, outcome: point.outcome })?;
     let weight_n = boat.weight().force().get::<newton>();
@@ -137,7 +137,7 @@ fn speed(row: &Row) -> Velocity {
     Velocity::new::<meter_per_second>(row.speed_length_ratio * length_ft.sqrt() * M_S_PER_KNOT)
 }
 
-fn model(row: &Row, tow: Tow) -> Result<Boat, Vec<crate::boat::Fault>> {
+fn model(row: &Row, tow: Tow) -> Result<Boat, crate::boat::Faults> {
     let beam_m = row.beam_in * M_PER_INCH;
     let length_m = row.length_beam_ratio * beam_m;
     let temperature = ThermodynamicTemperature::new::<degree_celsius>(tow.temperature_c);

@@ -152,7 +152,7 @@ fn running(method: Method, speed_ft_s: f64, deflection_deg: f64) -> Result<Runni
             .map_err(|faults| CheckError::Boat { case: SOURCE, faults })?;
         let point = Balance::of(&boat, &settings)
             .point(speed, deflection)
-            .map_err(|fault| CheckError::Boat { case: SOURCE, faults: vec![fault] })?;
+            .map_err(|fault| CheckError::Boat { case: SOURCE, faults: fault.into() })?;
         point.running.ok_or(CheckError::NotRunning { case: SOURCE, outcome: point.outcome })
     };
     // Each round leaves about a hundredth of the error.
@@ -163,7 +163,7 @@ fn running(method: Method, speed_ft_s: f64, deflection_deg: f64) -> Result<Runni
     Ok(running)
 }
 
-fn model(tow_angle_deg: f64, speed: Velocity) -> Result<Boat, Vec<crate::boat::Fault>> {
+fn model(tow_angle_deg: f64, speed: Velocity) -> Result<Boat, crate::boat::Faults> {
     let inches = Length::new::<inch>;
     let hull = HullInput {
         overall_length: None,

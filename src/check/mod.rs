@@ -27,7 +27,7 @@ use serde::Serialize;
 use thiserror::Error;
 
 use crate::balance::Outcome;
-use crate::boat::Fault;
+use crate::boat::Faults;
 use crate::plane::strength::StrengthError;
 
 pub use report::{Report, Row, Summary};
@@ -169,12 +169,12 @@ pub enum CheckError {
         wanted: &'static str,
     },
     /// The published boat is refused by the program's own checks.
-    #[error("the boat of {case} cannot be built: {}", list(.faults))]
+    #[error("the boat of {case} cannot be built: {faults}")]
     Boat {
         /// The case.
         case: &'static str,
         /// What is wrong with it.
-        faults: Vec<Fault>,
+        faults: Faults,
     },
     /// The published boat does not run.
     #[error("the boat of {case} does not run in balance: {outcome}")]
@@ -193,10 +193,6 @@ pub enum CheckError {
         #[source]
         cause: StrengthError,
     },
-}
-
-fn list(faults: &[Fault]) -> String {
-    faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
 }
 
 /// All published cases.

@@ -82,7 +82,7 @@ pub(super) struct UnitArguments {
 impl UnitArguments {
     /// The units asked for; what was not asked for comes from the system.
     pub(super) fn choice(self) -> UnitChoice {
-        let system: UnitChoice = self.units.unwrap_or(UnitSystem::Marine).into();
+        let system: UnitChoice = self.units.unwrap_or_default().into();
         UnitChoice {
             speed: self.speed_unit.unwrap_or(system.speed),
             force: self.force_unit.unwrap_or(system.force),

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use miette::Diagnostic;
 use thiserror::Error;
 
-use crate::boat::Fault;
+use crate::boat::{Fault, Faults};
 use crate::chart::ChartError;
 use crate::check::CheckError;
 use crate::error::FileError;
@@ -62,11 +62,6 @@ impl From<Fault> for Failure {
 }
 
 impl Failure {
-    /// The first of some faults; those of a boat that was read already, where one is enough.
-    pub(super) fn first_fault(faults: Vec<Fault>) -> Self {
-        Self::Fault(Fault::first_of(faults))
-    }
-
     /// Whether whoever reads the output has stopped reading.
     pub(super) fn is_closed_pipe(&self) -> bool {
         matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
@@ -76,4 +71,11 @@ impl Failure {
 /// A key as the user typed it: bounds under `run` are those of the command line.
 fn spoken(key: &str) -> String {
     key.strip_prefix("run.").map_or_else(|| key.to_owned(), |option| format!("--{option}"))
+}
+
+impl From<Faults> for Failure {
+    /// The first: of a boat that was read already one is enough.
+    fn from(faults: Faults) -> Self {
+        Self::Fault(faults.into())
+    }
 }

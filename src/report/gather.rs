@@ -18,7 +18,7 @@ use crate::input::BoatFile;
 use crate::plane::effect;
 use crate::size::{Answer, Effect, PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::rank::{Standing, reaching};
-use crate::stock::{Ranked, Ranking, StockList, assess, rank_for};
+use crate::stock::{Ranked, Shelf, StockList, assess, rank_for};
 use crate::tell;
 use crate::tell::run::second_opinion_sentence;
 use crate::tell::sizing::Sizing;
@@ -47,15 +47,6 @@ pub struct Wanted {
     pub units: UnitChoice,
     /// Boats drawn.
     pub draws: u32,
-}
-
-/// A stock list and its order for the boat.
-#[derive(Clone, Debug)]
-pub struct Shelf {
-    /// The list.
-    pub list: StockList,
-    /// Its order.
-    pub ranking: Ranking,
 }
 
 /// What the papers advise.
@@ -443,7 +434,7 @@ fn main_place(boats: &[Boat], suggestion: &Suggestion) -> usize {
 }
 
 fn fitted(boat: &Boat, pair: Option<PlanePair>) -> Result<Boat, ReportError> {
-    Ok(boat.with_planes(pair).map_err(Fault::first_of)?)
+    Ok(boat.with_planes(pair).map_err(Fault::from)?)
 }
 
 /// The boat drawn many times, with planes up and as advised, and where her bow is highest.

@@ -30,7 +30,7 @@ mod tests;
 use thiserror::Error;
 
 pub use equations::{EQUATIONS, Equation};
-pub use gather::{Advised, Gathered, Shelf, Wanted};
+pub use gather::{Advised, Gathered, Wanted};
 pub use paper::Format;
 
 use crate::boat::Fault;

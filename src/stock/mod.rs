@@ -16,6 +16,6 @@ pub use assess::{Assessment, assess};
 pub use columns::COLUMNS;
 pub use loads::{LoadsAsked, PartLoads, PlaneLoads, Planes, StrokeRow};
 pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
-pub use rank::{Judged, Ranked, Ranking, Standing, rank, rank_for};
+pub use rank::{Judged, Ranked, Ranking, Shelf, Standing, rank, rank_for};
 pub use read::{StockList, parse_stock, read_stock, text_of_list};
 pub use row::RowFault;

@@ -30,6 +30,15 @@ use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching, in_hundred};
 use crate::plane::strength::Verdict;
 use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
 
+/// A stock list and its order for the boat.
+#[derive(Clone, Debug)]
+pub struct Shelf {
+    /// The list.
+    pub list: StockList,
+    /// Its order.
+    pub ranking: Ranking,
+}
+
 /// Planes that a boat takes.
 pub const PLANES_OF_A_BOAT: u32 = 2;
 

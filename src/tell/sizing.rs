@@ -12,7 +12,7 @@ use crate::balance::Settings;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, Duty, DutyInput, Fault, Measure, degrees};
+use crate::boat::{Boat, Duty, DutyInput, Faults, Measure, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
@@ -50,7 +50,7 @@ impl<'a> Sizing<'a> {
 ///
 /// # Errors
 /// As [`Boat::build`].
-pub fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Vec<Fault>> {
+pub fn in_steps_of(boat: Boat, units: UnitChoice) -> Result<Boat, Faults> {
     if units.small_length != LengthUnit::Inch || boat.input().sizing.round_to.is_some() {
         return Ok(boat);
     }

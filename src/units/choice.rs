@@ -5,9 +5,10 @@ use super::output_unit::{
 };
 
 /// A whole set of units for output.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub enum UnitSystem {
     /// Knots, and metric for all else.
+    #[default]
     Marine,
     /// Kilometres per hour, metres, millimetres, kilograms, newtons, kilowatts.
     Metric,

@@ -67,7 +67,7 @@ fn boat_file(ask: &Ask) -> Result<(BoatFile, Vec<Boat>), Refused> {
     within("condition", "loading conditions", file.boat.conditions().len(), MOST_CONDITIONS)?;
     let boats = file.boat.in_all_conditions().map_err(Refused::Fault)?.into_iter();
     let boats = boats.map(|boat| in_steps_of(boat, ask.system.into())).collect::<Result<_, _>>();
-    Ok((file, boats.map_err(|faults| Refused::Fault(Fault::first_of(faults)))?))
+    Ok((file, boats.map_err(|faults| Refused::Fault(faults.into()))?))
 }
 
 /// Refuses more of something than this page takes.

@@ -88,7 +88,7 @@ fn run(example: &Example, method: Method) -> Result<Running, CheckError> {
 fn balanced(example: &Example, settings: &Settings) -> Result<Running, CheckError> {
     let point = Balance::of(&example.boat, settings)
         .point(example.speed(), Angle::new::<degree>(0.0))
-        .map_err(|fault| CheckError::Boat { case: boat::CASE, faults: vec![fault] })?;
+        .map_err(|fault| CheckError::Boat { case: boat::CASE, faults: fault.into() })?;
     point.running.ok_or(CheckError::NotRunning { case: boat::CASE, outcome: point.outcome })
 }
 

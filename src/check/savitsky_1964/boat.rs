@@ -10,7 +10,7 @@ use uom::si::{
 use super::{CheckError, DataFile};
 use crate::balance::{Method, Settings};
 use crate::boat::{
-    Boat, BoatInput, DriveInput, Fault, HullInput, ThrustLine, WaterInput, WeightInput,
+    Boat, BoatInput, DriveInput, Faults, HullInput, ThrustLine, WaterInput, WeightInput,
 };
 use crate::hydro::friction::FrictionLine;
 use crate::units::factor::{
@@ -77,7 +77,7 @@ impl Example {
 }
 
 impl Given {
-    fn boat(&self) -> Result<Boat, Vec<Fault>> {
+    fn boat(&self) -> Result<Boat, Faults> {
         let feet = |feet: f64| Length::new::<meter>(feet * M_PER_FOOT);
         let hull = HullInput {
             overall_length: None,

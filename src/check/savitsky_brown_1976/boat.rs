@@ -9,7 +9,7 @@ use uom::si::{
 
 use super::{CheckError, DataFile};
 use crate::boat::{
-    Boat, BoatInput, DriveInput, Fault, HullInput, ThrustLine, WaterInput, WeightInput,
+    Boat, BoatInput, DriveInput, Faults, HullInput, ThrustLine, WaterInput, WeightInput,
 };
 use crate::hydro::seaway::{Groups, displacement_length_ratio, speed_length_ratio};
 use crate::physical::STANDARD_GRAVITY_M_S2;
@@ -120,7 +120,7 @@ impl Given {
         speed_length_ratio(speed, self.length())
     }
 
-    fn boat(&self) -> Result<Boat, Vec<Fault>> {
+    fn boat(&self) -> Result<Boat, Faults> {
         let feet = |feet: f64| Length::new::<meter>(feet * M_PER_FOOT);
         let hull = HullInput {
             overall_length: None,

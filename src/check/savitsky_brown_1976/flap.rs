@@ -60,12 +60,12 @@ fn run(example: &Example, row: &Printed) -> Result<Running, CheckError> {
         with_flap(&example.boat).map_err(|faults| CheckError::Boat { case: CASE, faults })?;
     let point = Balance::of(&boat, &settings)
         .point(row.speed(), Angle::new::<degree>(row.flap_deg))
-        .map_err(|fault| CheckError::Boat { case: CASE, faults: vec![fault] })?;
+        .map_err(|fault| CheckError::Boat { case: CASE, faults: fault.into() })?;
     point.running.ok_or(CheckError::NotRunning { case: CASE, outcome: point.outcome })
 }
 
 /// The same boat with the flap as a pair that meets on the keel.
-fn with_flap(boat: &Boat) -> Result<Boat, Vec<crate::boat::Fault>> {
+fn with_flap(boat: &Boat) -> Result<Boat, crate::boat::Faults> {
     let mut input = boat.input().clone();
     let hull = boat.hull();
     // Less than the whole bottom edge by rounding alone.

@@ -71,7 +71,7 @@ fn run(example: &Example, row: &Printed) -> Result<Running, CheckError> {
     let settings = Settings::as_printed(Method::Concurrent1964);
     let point = Balance::of(&example.boat, &settings)
         .point(row.speed(), Angle::new::<degree>(0.0))
-        .map_err(|fault| CheckError::Boat { case: CASE, faults: vec![fault] })?;
+        .map_err(|fault| CheckError::Boat { case: CASE, faults: fault.into() })?;
     point.running.ok_or(CheckError::NotRunning { case: CASE, outcome: point.outcome })
 }
 

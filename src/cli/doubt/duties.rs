@@ -93,7 +93,7 @@ impl From<&DutiesDoubt> for Record {
                 .iter()
                 .map(|held| DutyRecord {
                     name: held.duty.name(),
-                    sentence: sentence(&held.duty, UnitSystem::Metric.into()),
+                    sentence: sentence(&held.duty, UnitSystem::default().into()),
                     conditions: held.conditions.clone(),
                 })
                 .collect(),

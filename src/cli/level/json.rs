@@ -183,7 +183,7 @@ fn trim_deg(point: &Point) -> Option<f64> {
 fn cause(contribution: &Contribution) -> CauseRecord {
     let [bottom, centre] = contribution.moment.map(n_m);
     CauseRecord {
-        name: cause_text(&contribution.cause, UnitSystem::Metric.into()),
+        name: cause_text(&contribution.cause, UnitSystem::default().into()),
         moment_bottom_n_m: bottom,
         moment_centre_of_gravity_n_m: centre,
         source: contribution.source,

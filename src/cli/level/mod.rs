@@ -128,7 +128,7 @@ impl Answered {
     fn of(arguments: &LevelArguments, mut file: BoatFile, several: bool) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         if let Some(pair) = arguments.planes {
-            file.boat = file.boat.with_planes(Some(pair)).map_err(Failure::first_fault)?;
+            file.boat = file.boat.with_planes(Some(pair))?;
         }
         let asked = arguments.asked(&file.boat, units)?;
         let study = asked.study(&file.boat, &Settings::default())?;
@@ -225,7 +225,7 @@ impl LevelArguments {
             own(self.starboard_plane, "--port-plane")?,
         ];
         for pair in planes {
-            boat.with_planes(Some(pair)).map_err(Failure::first_fault)?;
+            boat.with_planes(Some(pair))?;
         }
         Ok(Some(planes))
     }

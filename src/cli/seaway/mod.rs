@@ -137,7 +137,7 @@ impl Answered {
         several: bool,
     ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
-        let boat = file.boat.with_planes(pair.pair).map_err(Failure::first_fault)?;
+        let boat = file.boat.with_planes(pair.pair)?;
         let seen = Seen::of(boat.clone(), &Settings::default(), &arguments.asked(&boat, units))?;
         let mut answered = Self { file, pair, units, seen, charts: Vec::new() };
         if let Some(folder) = &arguments.charts {

@@ -34,7 +34,7 @@ pub(super) fn asked(boat: Boat, chance: Option<f64>, wishes: &[Wish]) -> Result<
         input.duties.clear();
         input.wishes = wishes.to_vec();
     }
-    Boat::build(input).map_err(Failure::first_fault)
+    Boat::build(input).map_err(Failure::from)
 }
 
 #[cfg(test)]

@@ -8,7 +8,6 @@ mod text;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
-use shelf::Shelf;
 use shelf::json::Written;
 
 use super::arguments::{BoatArguments, UnitArguments};
@@ -19,18 +18,15 @@ use super::records::chart_paths;
 use super::run::ModelChoice;
 use super::screen::Screen;
 use super::{Ending, Failure};
-use crate::answer::{About, Enveloped, Sized};
+use crate::answer::SizeAnswer;
 use crate::balance::Settings;
-use crate::boat::{Boat, Wish};
+use crate::boat::Wish;
 use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
-use crate::doubt::{DRAWS, Drawn, SEED, advise_with, effects_for};
-use crate::input::BoatFile;
-use crate::size::{Effect, Suggestion};
-use crate::tell::drive;
-use crate::tell::sizing::{Sizing, in_steps_of};
-use crate::units::UnitChoice;
+use crate::doubt::{DRAWS, Drawn, SEED};
+use crate::stock::Shelf;
+use crate::tell::sizing::in_steps_of;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -114,53 +110,9 @@ impl From<WishChoice> for Wish {
 
 /// Everything that an output of this command may show.
 struct Answered {
-    /// The file, with the boat in the first of the conditions.
-    file: BoatFile,
-    /// The boat in each loading condition asked about.
-    boats: Vec<Boat>,
-    units: UnitChoice,
-    settings: Settings,
-    suggestion: Suggestion,
-    /// Effect of the estimates on the suggestion.
-    effects: Vec<Effect>,
+    answer: SizeAnswer,
     charts: Vec<ChartFiles>,
     shelf: Option<Shelf>,
-}
-
-impl Answered {
-    fn boat(&self) -> &Boat {
-        &self.file.boat
-    }
-
-    /// What must be settled before it is believed.
-    fn first(&self) -> First {
-        First::of(&self.boats, &self.settings, self.units)
-    }
-
-    /// As JSON.
-    fn enveloped<'a>(&'a self, first: &'a First) -> Enveloped<'a, Sized<'a, Option<Written>>> {
-        let about = About {
-            flags: self.suggestion.flags,
-            files: chart_paths(&self.charts),
-            ..first.about(&self.file, self.suggestion.used())
-        };
-        about.around(Sized {
-            suggestion: &self.suggestion,
-            drive_trimmed_in: drive::duties(&self.told()),
-            estimates: &self.effects,
-            shelf: self.shelf.as_ref().map(|shelf| Written::of(shelf, self.units)),
-        })
-    }
-
-    fn told(&self) -> Sizing<'_> {
-        Sizing {
-            boats: &self.boats,
-            suggestion: &self.suggestion,
-            effects: &self.effects,
-            settings: &self.settings,
-            units: self.units,
-        }
-    }
 }
 
 pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
@@ -168,46 +120,47 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let mut files = arguments.boat.read()?;
     let boats = arguments.boat.sized_for(&files)?.into_iter();
     let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>();
-    let boats = boats.map_err(Failure::first_fault)?.into_iter();
+    let boats = boats?.into_iter();
     let wishes: Vec<Wish> = arguments.wishes.iter().copied().map(Wish::from).collect();
     let boats = boats.map(|boat| chance::asked(boat, arguments.chance, &wishes));
     let boats = boats.collect::<Result<Vec<_>, _>>()?;
-    let file = BoatFile { boat: boats[0].clone(), ..files.swap_remove(0) };
+    let file = files.swap_remove(0);
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
     let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
     let bar = Bar::of(u64::from(drawn.draws));
-    let suggestion = advise_with(&boats, &settings, drawn, &|done| bar.advance(done))?;
+    let answer = SizeAnswer::asked(file, boats, units, settings, drawn, &|done| bar.advance(done))?;
     bar.finish();
     let shelf = match &arguments.stock {
-        Some(path) => Some(Shelf::ranked(path, &boats, &settings, drawn)?),
+        Some(path) => Some(shelf::ranked(path, &answer.boats, &settings, drawn)?),
         None => None,
     };
-    let effects = effects_for(&boats, &settings, &suggestion);
-    let charts = Vec::new();
-    let mut answered =
-        Answered { file, boats, units, settings, suggestion, effects, charts, shelf };
+    let mut answered = Answered { answer, charts: Vec::new(), shelf };
     if let Some(folder) = &arguments.charts {
-        answered.charts = draw(&answered, folder)?;
+        answered.charts = draw(&answered.answer, folder)?;
     }
     let screen = Screen::of_stdout();
+    let sense = answered.answer.sense();
     if arguments.json {
-        screen.print_json(&answered.enveloped(&answered.first()))?;
+        let shelf = answered.shelf.as_ref().map(|shelf| Written::of(shelf, units));
+        let files = chart_paths(&answered.charts);
+        screen.print_json(&answered.answer.enveloped(&sense, files, shelf))?;
     } else {
-        screen.print(&answered.first().above(&text::report(&answered, screen), screen))?;
+        let first = First::known(&sense, units);
+        screen.print(&first.above(&text::report(&answered, screen), screen))?;
     }
     let does_all = match &answered.shelf {
         Some(shelf) => shelf.ranking.does_all(),
-        None => answered.suggestion.does_all(),
+        None => answered.answer.suggestion.does_all(),
     };
     Ok(if does_all { Ending::Done } else { Ending::CannotBeDone })
 }
 
 /// The sizing charts, and those of the boat running with the pair suggested.
-fn draw(answered: &Answered, folder: &std::path::Path) -> Result<Vec<ChartFiles>, Failure> {
+fn draw(answered: &SizeAnswer, folder: &std::path::Path) -> Result<Vec<ChartFiles>, Failure> {
     let suggestion = &answered.suggestion;
     let mut charts = sizing_charts(answered.boat(), suggestion, answered.units);
     let with_pair = match suggestion.pair() {
-        Some(pair) => answered.boat().with_planes(Some(pair)).map_err(Failure::first_fault)?,
+        Some(pair) => answered.boat().with_planes(Some(pair))?,
         None => answered.boat().clone(),
     };
     let deflections = super::run::chart_deflections(&with_pair);

@@ -7,16 +7,16 @@ use crate::tell::{loadings, shelf, sizing};
 
 /// All of it.
 pub(super) fn report(answered: &Answered, screen: Screen) -> String {
-    let boat = answered.boat();
+    let boat = answered.answer.boat();
     let mut text = format!("{}\n", screen.heading(boat.name()));
     if let Some(scenario) = &boat.input().scenario {
         text.push_str(&paragraph("", scenario));
     }
-    let told = answered.told();
+    let told = answered.answer.told();
     let mut blocks = sizing::suggestion(&told);
     blocks.extend(loadings::section(&told));
     if let Some(on_shelf) = &answered.shelf {
-        blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, answered.units));
+        blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, answered.answer.units));
     }
     blocks.extend(sizing::tables(&told));
     text.push_str(&screen.blocks(&blocks));
@@ -27,15 +27,15 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
 }
 
 fn notes(answered: &Answered, screen: Screen) -> String {
-    let suggestion = &answered.suggestion;
+    let suggestion = &answered.answer.suggestion;
     let mut text = String::new();
     for flag in suggestion.flags.iter() {
         text.push_str(&paragraph("  - ", &flag.line()));
     }
-    for warning in &answered.file.warnings {
+    for warning in &answered.answer.file.warnings {
         text.push_str(&paragraph("  ! ", &screen.warning(&warning.to_string())));
     }
-    if matches!(suggestion.answer, Answer::Pair(_)) && answered.boat().planes().is_some() {
+    if matches!(suggestion.answer, Answer::Pair(_)) && answered.answer.boat().planes().is_some() {
         text.push_str(&paragraph(
             "  - ",
             "The boat has planes fitted; the suggestion is for a boat without. Compare with `planewright run` on the pair fitted.",

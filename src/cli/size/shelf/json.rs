@@ -7,12 +7,11 @@ use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
-use super::Shelf;
 use crate::boat::degrees;
 use crate::cli::strength::StrengthRecord;
-use crate::stock::Judged;
 use crate::stock::assess::LimitedBy;
 use crate::stock::rank::Ranked;
+use crate::stock::{Judged, Shelf};
 use crate::units::UnitChoice;
 
 /// A stock list in the answer.
