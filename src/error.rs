@@ -26,6 +26,7 @@ const MOST_FAULTS_SHOWN: usize = 20;
 
 /// A file that could not be read or written.
 #[derive(Debug, Error)]
+#[non_exhaustive]
 pub enum FileError {
     /// Nothing of that name.
     #[error("{}: there is no such file", path.display())]

@@ -103,6 +103,15 @@ impl Quantity {
     }
 }
 
+/// Decimals that show so many digits of the largest of some numbers; four at the most.
+#[must_use]
+pub fn decimals_for(largest: f64, digits: usize) -> usize {
+    let largest = largest.abs();
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let whole_digits = if largest >= 1.0 { largest.log10().floor() as usize + 1 } else { 1 };
+    if largest == 0.0 { 0 } else { digits.saturating_sub(whole_digits).min(4) }
+}
+
 impl<T> Field<T> {
     /// Its name with the unit, in SI with angles in degrees.
     #[must_use]
@@ -123,6 +132,15 @@ impl<T> Field<T> {
             Quantity::Number | Quantity::Counted(_) => self.key.to_owned(),
             Quantity::ForcePerDegree => format!("{}_{}", self.key, units.force.symbol()),
             quantity => format!("{}_{}", self.key, quantity.symbol(units).replace('/', "_")),
+        }
+    }
+
+    /// Decimals with which a number of it is shown by itself.
+    #[must_use]
+    pub fn decimals_of(&self, shown: f64) -> usize {
+        match self.digits {
+            Digits::Decimals(decimals) => decimals,
+            Digits::Significant(digits) => decimals_for(shown, digits),
         }
     }
 

@@ -16,6 +16,7 @@ depend, have a naval architect check it.";
 
 /// What a flag says of a number: that the run is dangerous, that nobody tested it, or that it is rough.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Standing {
     /// The run itself is dangerous. Only this limits how far planes may go, and can fail a size.
     Danger,
@@ -49,6 +50,7 @@ impl Standing {
 /// One reason to read a number with care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[repr(u8)]
+#[non_exhaustive]
 pub enum Flag {
     /// Cv above 13, the end of the lift equation's range.
     SpeedBeyondTested,

@@ -7,22 +7,31 @@
 //! carries its unit as a type of [`uom`]; what is outside the range an equation was tested in
 //! carries a [`flag::Flag`].
 //!
-//! # A pair of planes in ten lines
+//! # A boat, a point, a pair of planes
 //!
 //! ```
-//! use planewright::{balance::Settings, input::parse_boat, size::suggest};
+//! # #[cfg(feature = "program")]
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! use planewright::{Angle, Balance, Settings, SizeAnswer, Velocity, degree, knot, read_boat};
 //!
-//! let file = parse_boat("heron", r#"
-//!     hull = { bottom_length = "6.5 m", chine_beam = "2.25 m", deadrise = "18 deg" }
-//!     weight = { mass = "2800 kg", lcg = "2.45 m", vcg = "0.75 m" }
-//!     drive = { kind = "sterndrive", top_speed = "30 kn" }
-//!     duty = [{ kind = "hump-trim", at_most = "6 deg", from = "11 kn", to = "18 kn" }]
-//! "#)?;
-//! let suggestion = suggest(&file.boat, &Settings::default())?;
-//! let pair = suggestion.pair().expect("this boat needs planes, and some pair does");
-//! assert!(suggestion.does_all() && pair.chord < pair.span);
-//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! let file = read_boat("data/boats/lantern.toml".as_ref())?;
+//! let balance = Balance::of(&file.boat, &Settings::default());
+//! let point = balance.point(Velocity::new::<knot>(20.0), Angle::new::<degree>(5.0))?;
+//! println!("{point}");
+//! let answer = SizeAnswer::of(file)?;
+//! println!("{}", answer.suggestion);
+//! println!("{}", serde_json::to_string_pretty(&answer)?); // as `planewright size --json`
+//! # Ok(())
+//! # }
+//! # #[cfg(not(feature = "program"))]
+//! # fn main() {}
 //! ```
+//!
+//! # What the features hold
+//!
+//! - without any: boats and boat files, the balance at a speed, the least pair for the boat as described ([`size::suggest`]);
+//! - `study`: drawn boats and chances, behaviour at sea, stock lists, trial logs, the published checks;
+//! - `program` (the default): texts, drawings, papers, the local page and the command line.
 //!
 //! The same without a file, with units as types:
 //!
@@ -101,3 +110,15 @@ pub mod units;
 pub mod water;
 #[cfg(feature = "program")]
 pub mod web;
+
+#[doc(no_inline)]
+pub use uom::si::{angle::degree, f64::Angle, f64::Velocity, velocity::knot};
+
+#[cfg(feature = "program")]
+pub use crate::answer::SizeAnswer;
+pub use crate::balance::{Balance, Point, Settings};
+pub use crate::boat::{Boat, BoatInput, PlanePair};
+#[cfg(feature = "study")]
+pub use crate::doubt::advise_for;
+pub use crate::input::{BoatFile, parse_boat, read_boat};
+pub use crate::size::{Suggestion, suggest};

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 use uom::si::f64::{Angle, Force, Length, Power, Velocity};
 use uom::si::{
     angle::degree, force::newton, length::meter, power::watt, velocity::meter_per_second,
@@ -10,11 +12,13 @@ use uom::si::{
 use super::Method;
 use super::forces::{Condition, Forces, Set};
 pub use crate::boat::bounds::PLANING_SPEED_COEFFICIENT;
-use crate::flag::{Flag, Flags};
+use crate::field::Field;
+use crate::flag::{Flag, Flags, Standing};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::{friction, hump, shuford, side_wetting, tank_fit, wetted};
 use crate::plane::effect;
+use crate::units::{UnitSystem, number_with_decimals};
 
 /// Trim under which a bow digs and steers, degrees. Common practice, no source.
 pub const TRIM_FLOOR_DEG: f64 = 2.0;
@@ -23,6 +27,7 @@ const LARGEST_STATIC_SHARE: f64 = 0.25;
 
 /// Where the boat ends up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Outcome {
     /// She runs at a trim between 1° and 15°.
     Running,
@@ -75,6 +80,7 @@ impl fmt::Display for Outcome {
 
 /// Parts of the resistance; they sum to it.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct ResistanceParts {
     /// Pressure on the bottom.
     pub pressure: Force,
@@ -94,6 +100,7 @@ pub struct ResistanceParts {
 
 /// What a running boat does.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Running {
     /// Running trim τ.
     pub trim: Angle,
@@ -147,6 +154,7 @@ impl Running {
 
 /// What the boat does at one speed with its planes at one mean deflection.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Point {
     /// Speed through the water.
     pub speed: Velocity,
@@ -162,6 +170,49 @@ pub struct Point {
     pub flags: Flags,
     /// Residual evaluations the balance took.
     pub evaluations: u32,
+}
+
+/// One line in knots, degrees and newtons, with the flags by their words.
+impl fmt::Display for Point {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        use super::fields;
+        let units = UnitSystem::default().into();
+        let text = |field: &Field<Self>| {
+            let value = field.shown(self, units).map_or("-".to_owned(), |value| {
+                number_with_decimals(value, field.decimals_of(value))
+            });
+            format!("{value} {}", field.quantity.symbol(units))
+        };
+        write!(f, "{}, planes at {}: ", text(&fields::SPEED), text(&fields::DEFLECTION))?;
+        if self.running.is_some() {
+            let shown = [fields::TRIM, fields::WETTED_KEEL, fields::RESISTANCE];
+            let shown: Vec<String> =
+                shown.iter().map(|field| format!("{} {}", field.label, text(field))).collect();
+            f.write_str(&shown.join(", "))?;
+        } else {
+            f.write_str(self.outcome.word())?;
+        }
+        if !self.flags.is_empty() {
+            write!(f, " ({})", self.flags.words().join(", "))?;
+        }
+        Ok(())
+    }
+}
+
+/// Its fields as they are listed, the outcome and the flags.
+impl Serialize for Point {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        for field in super::fields::ALL {
+            map.serialize_entry(&field.si_name(), &field.si(self))?;
+        }
+        map.serialize_entry("outcome", self.outcome.word())?;
+        map.serialize_entry("flags", &self.flags.words())?;
+        for standing in [Standing::Danger, Standing::Untested] {
+            map.serialize_entry(standing.word(), &self.flags.of(standing).words())?;
+        }
+        map.end()
+    }
 }
 
 impl Point {

@@ -1,6 +1,6 @@
 //! Columns of words and of numbers.
 
-use crate::field::{Digits, Field};
+use crate::field::{Digits, Field, decimals_for};
 use crate::units::UnitChoice;
 
 /// A column of a table: its head, one line for the name and one for the unit, and its cells.
@@ -69,9 +69,7 @@ impl Column {
 #[must_use]
 pub fn aligned(values: &[Option<f64>], significant: usize) -> Vec<String> {
     let largest = values.iter().flatten().fold(0.0_f64, |most, value| most.max(value.abs()));
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let whole_digits = if largest >= 1.0 { largest.log10().floor() as usize + 1 } else { 1 };
-    let decimals = if largest == 0.0 { 0 } else { significant.saturating_sub(whole_digits).min(4) };
+    let decimals = decimals_for(largest, significant);
     fixed(values, decimals)
 }
 

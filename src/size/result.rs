@@ -1,10 +1,13 @@
 //! What a sizing answers.
 
+use std::fmt;
+
 use serde::Serialize;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
+use super::duty::sentence;
 use super::json::{alone, place_word};
 use super::search::Binding;
 use super::sensitivity::Outlook;
@@ -13,9 +16,11 @@ use crate::balance::{HumpPlace, LiftModel};
 use crate::boat::{Duty, PlanePair, Weight};
 use crate::field::si;
 use crate::flag::Flags;
+use crate::units::UnitSystem;
 
 /// The answer in one word, with its size.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub enum Answer {
     /// The bare boat does all duties.
     NoPlanesNeeded,
@@ -27,6 +32,7 @@ pub enum Answer {
 
 /// How far the best admissible pair falls short.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Shortfall {
     /// The pair that falls least short; none when the transom has no room for any plane.
     pub best: Option<PlanePair>,
@@ -44,6 +50,7 @@ pub struct Shortfall {
 
 /// Where the pair that falls least short misses most.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Miss {
     /// The speed.
     pub speed: Velocity,
@@ -59,6 +66,7 @@ pub struct Miss {
 
 /// A value a duty is about, with planes up and with the pair set as the duty needs.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub enum Reached {
     /// Running trim.
     Trim {
@@ -94,6 +102,7 @@ pub enum Reached {
 
 /// One duty, judged for a pair.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
 pub struct DutyResult {
     /// The duty.
     #[serde(skip)]
@@ -145,6 +154,7 @@ impl DutyResult {
 
 /// The pair made a fifth smaller or larger.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
 pub struct Variant {
     /// What was changed.
     #[serde(rename = "change")]
@@ -169,6 +179,7 @@ pub struct Variant {
 
 /// One point of area against resistance at the hump.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
 pub struct TradePoint {
     /// Area of both planes.
     #[serde(skip)]
@@ -185,6 +196,7 @@ pub struct TradePoint {
 
 /// What to do at a speed.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
 pub struct ScheduleRow {
     /// The speed.
     #[serde(rename = "speed_m_s", serialize_with = "si")]
@@ -229,6 +241,7 @@ impl ScheduleRow {
 
 /// Where the size is set: the speed and loading condition that strain the least pair most.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Governing {
     /// Name of the loading condition.
     pub condition: String,
@@ -238,6 +251,7 @@ pub struct Governing {
 
 /// One loading condition by itself.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
 pub struct ConditionResult {
     /// Its name.
     #[serde(rename = "name")]
@@ -285,6 +299,7 @@ pub struct OtherModel {
 
 /// How sure a pair is, counted over boats nearly like the one described.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Chance {
     /// Share of boats on which a size was to do every duty.
     pub wanted: f64,
@@ -337,6 +352,7 @@ impl Chance {
 
 /// The whole answer.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Suggestion {
     /// The answer.
     pub answer: Answer,
@@ -384,6 +400,38 @@ pub struct Suggestion {
     pub flags: Flags,
     /// Of these, what is untested where the size is set.
     pub rests_on_untested: Flags,
+}
+
+/// A sentence or two: the pair, how sure it is, what set it.
+impl fmt::Display for Suggestion {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let units = UnitSystem::default().into();
+        match &self.answer {
+            Answer::NoPlanesNeeded => f.write_str("No planes are needed")?,
+            Answer::Pair(pair) => write!(f, "A pair of planes, {} each", pair.text(units))?,
+            Answer::Infeasible(shortfall) => {
+                f.write_str("No pair does all that is asked")?;
+                if let Some(best) = shortfall.best {
+                    write!(f, "; {} each fall least short", best.text(units))?;
+                }
+            }
+        }
+        if let Some(chance) = &self.chance {
+            write!(f, ", on {:.0} in 100 boats nearly like this one", 100.0 * chance.reached)?;
+        }
+        f.write_str(".")?;
+        if let Some(place) = self.set_by {
+            write!(f, " Set by: {}.", sentence(&self.duties[place].duty, units))?;
+        }
+        if !self.rests_on_untested.is_empty() {
+            write!(
+                f,
+                " It rests on what is untested: {}.",
+                self.rests_on_untested.words().join(", ")
+            )?;
+        }
+        Ok(())
+    }
 }
 
 impl Suggestion {

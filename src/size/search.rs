@@ -24,6 +24,7 @@ const NEAR: f64 = 3e-4;
 
 /// What keeps the least pair from being smaller.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Binding {
     /// A duty uses all the deflection it may.
     Duty,

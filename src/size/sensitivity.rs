@@ -6,6 +6,7 @@ use crate::boat::{Boat, Estimate, Measure, PlanePair};
 
 /// The answer for a changed value, or for one loading condition alone.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub enum Outlook {
     /// No planes would be needed.
     NoPlanesNeeded,

@@ -1,10 +1,8 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
 use std::collections::BTreeMap;
-use std::rc::Rc;
 
-use serde::ser::SerializeMap;
-use serde::{Serialize, Serializer};
+use serde::Serialize;
 use uom::si::{
     force::newton, kinematic_viscosity::square_meter_per_second, length::meter, mass::kilogram,
     mass_density::kilogram_per_cubic_meter, torque::newton_meter, velocity::meter_per_second,
@@ -15,10 +13,9 @@ use super::drive_trim::{DriveTrimRecord, records};
 use super::second_opinion::SecondOpinionRecord;
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
-use crate::balance::{Balance, Contribution, HumpPlace, LiftModel, Point, fields};
+use crate::balance::{Contribution, HumpPlace, LiftModel, Point};
 use crate::boat::{Boat, Estimate, degrees};
 use crate::flag::Flags;
-use crate::flag::Standing;
 
 /// The object, with every force of every point when the budget is asked for.
 ///
@@ -47,12 +44,16 @@ pub(super) fn object(runs: &[Run], with_budget: bool) -> Answer<'_> {
 }
 
 fn points(run: &Run, with_budget: bool) -> Vec<PointRecord<'_>> {
-    let balance = with_budget.then(|| Rc::new(run.balance()));
+    let balance = with_budget.then(|| run.balance());
+    let budget = |point: &Point| {
+        let budget = balance.as_ref()?.budget(point);
+        Some(budget.map(|budget| budget.contributions.iter().map(ContributionRecord::of).collect()))
+    };
     let record = |point| PointRecord {
         point,
         condition: &run.boat().condition().name,
-        model: run.settings.model,
-        balance: balance.clone(),
+        model: run.settings.model.word(),
+        budget: budget(point),
     };
     run.points().map(record).collect()
 }
@@ -247,9 +248,9 @@ impl<'a> ModelRecord<'a> {
         let points = runs.iter().flat_map(|run| {
             let condition = run.boat().condition().name.as_str();
             let of_model = run.opinions.iter().filter(move |opinion| opinion.model == model);
-            of_model
-                .flat_map(|opinion| opinion.sets.iter().flatten())
-                .map(move |point| PointRecord { point, condition, model, balance: None })
+            of_model.flat_map(|opinion| opinion.sets.iter().flatten()).map(move |point| {
+                PointRecord { point, condition, model: model.word(), budget: None }
+            })
         });
         Self { model: model.word(), source: model.source(), points: points.collect() }
     }
@@ -320,35 +321,15 @@ impl<'a> SpreadRecord<'a> {
     }
 }
 
+#[derive(Serialize)]
 struct PointRecord<'a> {
+    #[serde(flatten)]
     point: &'a Point,
     condition: &'a str,
-    model: LiftModel,
-    /// The balance that gives its budget, when that is asked for.
-    balance: Option<Rc<Balance>>,
-}
-
-impl Serialize for PointRecord<'_> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(None)?;
-        for field in fields::ALL {
-            map.serialize_entry(&field.si_name(), &field.si(self.point))?;
-        }
-        map.serialize_entry("outcome", self.point.outcome.word())?;
-        map.serialize_entry("flags", &self.point.flags.words())?;
-        for standing in [Standing::Danger, Standing::Untested] {
-            map.serialize_entry(standing.word(), &self.point.flags.of(standing).words())?;
-        }
-        map.serialize_entry("condition", self.condition)?;
-        map.serialize_entry("model", self.model.word())?;
-        if let Some(balance) = &self.balance {
-            let forces = balance.budget(self.point).map(|budget| {
-                budget.contributions.iter().map(ContributionRecord::of).collect::<Vec<_>>()
-            });
-            map.serialize_entry("budget", &forces)?;
-        }
-        map.end()
-    }
+    model: &'static str,
+    /// Every force, when that is asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    budget: Option<Option<Vec<ContributionRecord>>>,
 }
 
 #[derive(Serialize)]
