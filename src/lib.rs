@@ -62,6 +62,7 @@ pub mod check;
 pub mod cli;
 pub mod document;
 pub mod doubt;
+pub mod drawing;
 pub mod error;
 pub mod flag;
 pub mod hydro;

@@ -5,9 +5,8 @@
 
 use super::contents::{Axis, LineChart};
 use super::error::ChartError;
-use super::font::{TextBlock, clean, width_px};
-use super::geometry::Rect;
 use super::scale::{Scale, power_of_ten};
+use crate::drawing::{Point, Rect, TextBlock, clean, width};
 
 /// Width of every chart, CSS pixels.
 pub(super) const SHEET_WIDTH_PX: f64 = 900.0;
@@ -72,9 +71,9 @@ impl Layout {
         let x = x_scale_for(chart, right - left)?;
         let x_label = axis_block(&chart.x, &x, sheet_width);
 
-        let top = title_height(&title, &subtitle) + y_label.height_px() + 15.0;
-        let below = TICK_ROOM_PX + 2.0 + NUMBER_PX * 1.25 + x_label.height_px() + 8.0;
-        let notes = match footnote.height_px() {
+        let top = title_height(&title, &subtitle) + y_label.height() + 15.0;
+        let below = TICK_ROOM_PX + 2.0 + NUMBER_PX * 1.25 + x_label.height() + 8.0;
+        let notes = match footnote.height() {
             0.0 => 0.0,
             height => height + 8.0,
         };
@@ -96,12 +95,12 @@ impl Layout {
     }
 
     /// The place of a point of the chart on the sheet; far points are brought near.
-    pub fn on_sheet(&self, point: (f64, f64)) -> (f64, f64) {
+    pub fn on_sheet(&self, point: (f64, f64)) -> Point {
         let bring_near = |fraction: f64| fraction.clamp(-1e6, 1e6);
-        (
+        [
             self.plot.left + bring_near(self.x.fraction(point.0)) * self.plot.width(),
             self.plot.bottom - bring_near(self.y.fraction(point.1)) * self.plot.height(),
-        )
+        ]
     }
 
     /// Left end of the samples of the key.
@@ -116,7 +115,7 @@ impl Layout {
 }
 
 fn title_height(title: &TextBlock, subtitle: &TextBlock) -> f64 {
-    BORDER_PX - 4.0 + title.height_px() + subtitle.height_px() + 12.0
+    BORDER_PX - 4.0 + title.height() + subtitle.height() + 12.0
 }
 
 fn title_block(text: &str, limit_px: f64) -> TextBlock {
@@ -135,7 +134,7 @@ fn axis_block(axis: &Axis, scale: &Scale, limit_px: f64) -> TextBlock {
 }
 
 fn widest_number(scale: &Scale) -> f64 {
-    scale.ticks().iter().map(|tick| width_px(&scale.number(*tick), NUMBER_PX)).fold(0.0, f64::max)
+    scale.ticks().iter().map(|tick| width(&scale.number(*tick), NUMBER_PX)).fold(0.0, f64::max)
 }
 
 /// The x scale with as many numbers as stand side by side.
@@ -157,7 +156,7 @@ fn key_width(chart: &LineChart) -> f64 {
     let widest = chart
         .series
         .iter()
-        .map(|series| width_px(&clean(&series.label), LABEL_PX))
+        .map(|series| width(&clean(&series.label), LABEL_PX))
         .fold(0.0, f64::max);
     (widest + 1.0).clamp(KEY_WIDTH_PX.0, KEY_WIDTH_PX.1)
 }

@@ -5,38 +5,29 @@
 //! its neighbours in lightness, dash pattern and symbol, so a figure survives
 //! a black-and-white printer and colour-blind eyes.
 
-use plotters::style::RGBColor;
+#[cfg(test)]
+use crate::drawing::PAPER;
+use crate::drawing::{Colour, Form, INK, Pen, Round};
 
-/// A colour as red, green and blue, 0 to 255 each (sRGB).
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Colour {
-    /// Red, 0 to 255.
-    pub red: u8,
-    /// Green, 0 to 255.
-    pub green: u8,
-    /// Blue, 0 to 255.
-    pub blue: u8,
-}
+/// Drawing units of a chart's SVG in a CSS pixel, which are those of the charting library.
+pub(super) const STEPS_PER_PX: f64 = 4.0;
 
-impl Colour {
-    /// A colour from its three parts, 0 to 255 each.
-    pub const fn new(red: u8, green: u8, blue: u8) -> Self {
-        Self { red, green, blue }
-    }
+/// Charts are drawn in CSS pixels.
+pub(super) const FORM: Form = Form {
+    unit: "",
+    steps: STEPS_PER_PX,
+    decimals: 0,
+    ink: INK,
+    on_paper: true,
+    round: Round::Joins,
+    drop: 0.25,
+    halo: [2.5, 0.625],
+};
 
-    pub(super) fn rgb(self) -> RGBColor {
-        RGBColor(self.red, self.green, self.blue)
-    }
-}
-
-/// Text, frame and everything that must be read first.
-pub(crate) const INK: Colour = Colour::new(0x0A, 0x22, 0x39);
 /// Text of second rank.
 pub(super) const QUIET_INK: Colour = Colour::new(0x3F, 0x54, 0x66);
 /// Grid lines.
 pub(super) const GRID: Colour = Colour::new(0xD3, 0xDD, 0xE3);
-/// The sheet.
-pub(super) const PAPER: Colour = Colour::new(0xFF, 0xFF, 0xFF);
 /// Fill of limit bands: shallow water.
 pub(super) const BAND_TINT: Colour = Colour::new(0xE2, 0xED, 0xF2);
 /// Hatching and edges of limit bands.
@@ -124,6 +115,12 @@ impl LineStyle {
             symbol: Some(SYMBOLS[(place + 2 * round) % SYMBOLS.len()]),
             width_px: 1.9,
         }
+    }
+
+    /// The pen of the line; no line is thinner than a step of the sheet.
+    pub(super) fn pen(&self) -> Pen {
+        let width = self.width_px.max(1.0 / STEPS_PER_PX);
+        Pen { colour: self.colour, width, dash: self.dash.clone().into() }
     }
 }
 

@@ -8,21 +8,18 @@
 //! but the trade; each constant says so. Cutting a transom can sink a boat and hurt people: all
 //! papers open with cautions and defer to local codes and to licensed practice.
 
-mod clip;
-mod dimension;
 mod drawing;
 mod error;
 pub mod hardware;
 mod holding;
 pub mod holes;
-mod ink;
 mod note;
 mod paper;
-mod pdf;
+mod pen;
 mod place;
 mod say;
 mod sheet;
-mod svg;
+mod style;
 pub mod symmetry;
 mod template;
 mod tiles;
@@ -38,6 +35,7 @@ pub use paper::Paper;
 pub use place::{Bracket, Placement};
 
 use crate::boat::transom::Side;
+use crate::drawing::pdf;
 use crate::units::UnitSystem;
 use say::Say;
 
@@ -59,7 +57,7 @@ pub fn drawing_svg(placement: &Placement, units: UnitSystem) -> String {
          alike.",
         placement.boat
     );
-    svg::svg(&sheet, &description)
+    sheet.svg(&description)
 }
 
 /// The same drawing as PDF, one page of the given paper on its side; the same bytes every time.
@@ -72,7 +70,7 @@ pub fn drawing_pdf(
     paper: Paper,
 ) -> Result<Vec<u8>, DrawError> {
     let sheet = drawing::sheet(placement, Say(units), paper);
-    pdf::pdf(std::slice::from_ref(&sheet), &sheet.title)
+    Ok(pdf(std::slice::from_ref(&sheet), &sheet.title)?)
 }
 
 /// The template of one side, or of both, at full size over as many pages as it takes; the same
@@ -87,5 +85,5 @@ pub fn template_pdf(
     side: Side,
 ) -> Result<Vec<u8>, DrawError> {
     let sheets = template::sheets(placement, Say(units), paper, side)?;
-    pdf::pdf(&sheets, &format!("{}: template for trim planes, 1:1", placement.boat))
+    Ok(pdf(&sheets, &format!("{}: template for trim planes, 1:1", placement.boat))?)
 }

@@ -1,6 +1,6 @@
 //! From the transom to the sheet: scale and frame.
 
-use super::ink::Point;
+use crate::drawing::Point;
 
 /// Scales that a draughtsman's rule has or that divide simply, 1 : n.
 const SCALES: [f64; 17] =

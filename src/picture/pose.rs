@@ -1,7 +1,7 @@
 //! From the boat to the water to the sheet.
 
-use super::ink::Spot;
 use super::shape::Metres;
+use crate::drawing::Point;
 
 /// How the boat lies in the water.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,13 +30,13 @@ impl Pose {
 /// Scale and origin of a picture: the bow to the right.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct View {
-    pub origin_px: Spot,
+    pub origin_px: Point,
     pub px_per_m: f64,
 }
 
 impl View {
     /// A point ahead of the transom and up, on the sheet.
-    pub fn at(&self, [ahead_m, up_m]: Metres) -> Spot {
+    pub fn at(&self, [ahead_m, up_m]: Metres) -> Point {
         [self.origin_px[0] + self.px(ahead_m), self.origin_px[1] - self.px(up_m)]
     }
 
@@ -44,7 +44,7 @@ impl View {
         length_m * self.px_per_m
     }
 
-    pub fn all(&self, points: &[Metres]) -> Vec<Spot> {
+    pub fn all(&self, points: &[Metres]) -> Vec<Point> {
         points.iter().map(|&at| self.at(at)).collect()
     }
 }

@@ -19,6 +19,7 @@ const ROOMS: &[&str] = &[
     "doubt",
     "error",
     "listing",
+    "drawing",
     "document",
     "input",
     "stock",

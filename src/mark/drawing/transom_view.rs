@@ -3,13 +3,14 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::Region;
 use crate::boat::Obstacle;
-use crate::chart::text_width;
+use crate::drawing::geometry::Lean;
+use crate::drawing::{Anchor, Drawing, PAPER, Point, Rect, width};
 use crate::mark::holes::HoleKind;
-use crate::mark::ink::{Anchor, Fill, Pen, Point, Sheet};
+use crate::mark::pen;
 use crate::mark::place::{Bracket, Placement, slope};
 use crate::mark::say::Say;
+use crate::mark::style::{BLACK, DIMENSION, HATCH_MM, TINT};
 use crate::mark::view::{View, scale_for};
 use crate::units::UnitSystem;
 
@@ -21,24 +22,23 @@ const BELOW_KEEL: f64 = 0.08;
 const STEP_MM: f64 = 6.0;
 /// Smallest circle that prints well.
 const DOT_MM: f64 = 0.4;
-const HATCH_STEP_MM: f64 = 2.0;
 /// Names of things on the transom: size and line step.
 const NAME_MM: f64 = 2.1;
 const NAME_STEP_MM: f64 = 2.8;
 
 struct Drawer<'a> {
-    sheet: &'a mut Sheet,
+    sheet: &'a mut Drawing,
     placement: &'a Placement,
     view: View,
     say: Say,
 }
 
 /// Draws the view and returns its scale, 1 : n.
-pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) -> f64 {
+pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) -> f64 {
     let (sides, above, below) = AROUND_MM;
     let half_m = placement.transom.beam.get::<meter>() / 2.0;
     let high_m = highest_m(placement);
-    let [wide, high] = region.size();
+    let [wide, high] = [region.width(), region.height()];
     let room = [wide - 2.0 * sides, high - above - below];
     let scale = scale_for([2.0 * half_m, high_m], room);
     let spare = room[1] - 1e3 * high_m / scale;
@@ -104,7 +104,7 @@ impl Drawer<'_> {
         let top = self.view.at(0.0, high_m)[1];
         let flare = 0.06 * (starboard[1] - top).abs();
         let (left, right) = ([port[0] - flare, top], [starboard[0] + flare, top]);
-        self.sheet.open(&[left, port, keel, starboard, right], Pen::OUTLINE);
+        self.sheet.open(&[left, port, keel, starboard, right], pen::OUTLINE);
         self.broken_line(left, right);
         for strake in self.placement.transom.strakes.clone() {
             for side in [-1.0, 1.0] {
@@ -115,7 +115,7 @@ impl Drawer<'_> {
 
     fn centreline(&mut self, high_m: f64) {
         let (keel, top) = (self.view.at(0.0, 0.0), self.view.at(0.0, high_m));
-        self.sheet.line([top[0], top[1] - 4.0], [keel[0], keel[1] + 4.0], Pen::CENTRE);
+        self.sheet.line([top[0], top[1] - 4.0], [keel[0], keel[1] + 4.0], pen::CENTRE);
     }
 
     /// The edge at which a drawing is broken off.
@@ -127,7 +127,7 @@ impl Drawer<'_> {
             points.extend([[x - 2.0, y], [x - 0.8, y - 1.8], [x + 0.8, y + 1.8], [x + 2.0, y]]);
         }
         points.push(right);
-        self.sheet.open(&points, Pen::FINE);
+        self.sheet.open(&points, pen::FINE);
     }
 
     fn strake(&mut self, side: f64, strake: &crate::boat::Strake) {
@@ -142,7 +142,7 @@ impl Drawer<'_> {
             self.view.at(side * (inner_m + 0.4 * half_m), foot_m),
             self.view.at(side * outer_m, edge_m(outer_m)),
         ];
-        self.sheet.open(&shape, Pen::MEDIUM);
+        self.sheet.open(&shape, pen::MEDIUM);
     }
 
     /// Draws what stands on the transom; returns names with lower left and upper right corner.
@@ -157,8 +157,10 @@ impl Drawer<'_> {
             let (middle_m, half_m) = (metres(thing.off_centre), 0.5 * metres(thing.width));
             let low = self.view.at(middle_m - half_m, low_m);
             let high = self.view.at(middle_m + half_m, high_m);
-            self.sheet.rectangle(low, high, Some(Pen::MEDIUM), Some(Fill::WHITE));
-            self.hatch(low, high);
+            self.sheet.rectangle(low, high, Some(pen::MEDIUM), Some(PAPER));
+            let corners =
+                Rect { left: low[0], top: high[1], right: high[0], bottom: low[1] }.corners();
+            self.sheet.hatch(&corners, HATCH_MM, Lean::Forward, &pen::HATCH);
             names.push((thing.name, low, high));
         }
         names
@@ -167,7 +169,7 @@ impl Drawer<'_> {
     /// Writes a name one word a line in a box, or above it where the box is too small.
     fn name(&mut self, name: &str, low: Point, high: Point) {
         let words: Vec<&str> = name.split_whitespace().collect();
-        let widest = words.iter().map(|word| text_width(word, NAME_MM)).fold(0.0, f64::max);
+        let widest = words.iter().map(|word| width(word, NAME_MM)).fold(0.0, f64::max);
         let tall = NAME_STEP_MM * words.len() as f64;
         let inside = widest + 2.0 < high[0] - low[0] && tall + 2.0 < low[1] - high[1];
         let first = if inside {
@@ -181,21 +183,6 @@ impl Drawer<'_> {
         }
     }
 
-    /// Slanted lines over a rectangle given by its lower left and upper right corner.
-    fn hatch(&mut self, low: Point, high: Point) {
-        let tall = low[1] - high[1];
-        let mut start = low[0] - tall;
-        while start < high[0] {
-            // The line runs up to the right at 45°: x − start = low.y − y.
-            let (from_x, to_x) = (start.max(low[0]), (start + tall).min(high[0]));
-            if to_x > from_x {
-                let height = |x: f64| low[1] - (x - start);
-                self.sheet.line([from_x, height(from_x)], [to_x, height(to_x)], Pen::HATCH);
-            }
-            start += HATCH_STEP_MM;
-        }
-    }
-
     fn plane(&mut self, side: f64) {
         let placement = self.placement;
         let (inner, outer, hinge) =
@@ -203,18 +190,18 @@ impl Drawer<'_> {
         let leaf = hinge + placement.hardware.hinge_screws.leaf_height;
         let corners = [(inner, hinge), (outer, hinge), (outer, leaf), (inner, leaf)]
             .map(|(along, up)| self.at(side, along, up));
-        self.sheet.shape(&corners, Some(Pen::MEDIUM), Some(Fill::TINT));
-        self.sheet.line(corners[0], corners[1], Pen::OUTLINE);
+        self.sheet.shape(&corners, Some(pen::MEDIUM), Some(TINT));
+        self.sheet.line(corners[0], corners[1], pen::OUTLINE);
         let screws = placement.hardware.bracket_screws;
         for bracket in &placement.brackets {
             let half = 0.5 * screws.across + screws.edge_distance;
             let outline = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(a, b)| {
                 self.at(side, bracket.along + half * a, bracket.up + bracket.half_height * b)
             });
-            self.sheet.shape(&outline, Some(Pen::MEDIUM), None);
+            self.sheet.shape(&outline, Some(pen::MEDIUM), None);
             let (foot, low) =
                 (self.at(side, bracket.along, bracket.up), self.at(side, bracket.along, hinge));
-            self.sheet.line(foot, low, Pen::CENTRE);
+            self.sheet.line(foot, low, pen::CENTRE);
         }
         for hole in &placement.holes {
             let at = self.at(side, hole.along, hole.up);
@@ -224,10 +211,10 @@ impl Drawer<'_> {
                 | HoleKind::BracketPilot
                 | HoleKind::HingeBolt
                 | HoleKind::BracketBolt => {
-                    self.sheet.cross(at, (1.6 * radius).max(0.9), Pen::FINE);
+                    self.sheet.cross(at, (1.6 * radius).max(0.9), pen::FINE);
                 }
                 HoleKind::Through | HoleKind::Counterbore => {
-                    self.sheet.circle(at, radius.max(DOT_MM), Some(Pen::FINE), None);
+                    self.sheet.circle(at, radius.max(DOT_MM), Some(pen::FINE), None);
                 }
             }
         }
@@ -242,10 +229,10 @@ impl Drawer<'_> {
         let points = [at(zero), at(inner), at(outer), at(edge)];
         let texts = [say.length(inner), say.length(outer - inner), say.length(edge - outer)];
         for (index, text) in texts.iter().enumerate() {
-            self.sheet.dimension(points[index], points[index + 1], STEP_MM, text);
+            DIMENSION.along(self.sheet, [points[index], points[index + 1]], STEP_MM, text);
         }
-        self.sheet.dimension(points[0], points[2], 2.0 * STEP_MM, &say.length(outer));
-        self.sheet.dimension(points[0], points[3], 3.0 * STEP_MM, &say.length(edge));
+        DIMENSION.along(self.sheet, [points[0], points[2]], 2.0 * STEP_MM, &say.length(outer));
+        DIMENSION.along(self.sheet, [points[0], points[3]], 3.0 * STEP_MM, &say.length(edge));
     }
 
     /// Port: the same marks, level.
@@ -258,7 +245,7 @@ impl Drawer<'_> {
             let point = self.at(-1.0, along, zero);
             let y = keel[1] + STEP_MM * (index as f64 + 1.0);
             let text = say.length(placement.off_centre(along, zero));
-            self.sheet.level_dimension(point, keel, y, &text);
+            DIMENSION.level(self.sheet, [point, keel], y, &text);
         }
     }
 
@@ -271,7 +258,7 @@ impl Drawer<'_> {
             for side in [-1.0, 1.0] {
                 let foot = self.at(side, bracket.along, bracket.up);
                 let centre = self.view.at(0.0, high_m);
-                self.sheet.level_dimension(centre, foot, y, &say.length(bracket.off_centre));
+                DIMENSION.level(self.sheet, [centre, foot], y, &say.length(bracket.off_centre));
             }
         }
         let Some(last) = brackets.last() else { return };
@@ -281,11 +268,16 @@ impl Drawer<'_> {
                 (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
             let screws = placement.hardware.bracket_screws;
             let half = self.view.mm((0.5 * screws.across + screws.edge_distance).get::<meter>());
-            self.sheet.dimension(low, foot, side * (half + 4.5), &say.length(last.above_hinge));
+            DIMENSION.along(
+                self.sheet,
+                [low, foot],
+                side * (half + 4.5),
+                &say.length(last.above_hinge),
+            );
         }
     }
 
-    fn words(&mut self, region: Region) {
+    fn words(&mut self, region: Rect) {
         let (left, right) = (region.left + 3.0, region.right - 3.0);
         let middle = 0.5 * (region.left + region.right);
         let title = "TRANSOM SEEN FROM AFT";
@@ -322,9 +314,9 @@ impl Drawer<'_> {
         let (from, y) = (at[0] - 0.5 * long, at[1] + 1.0);
         for part in 0..4 {
             let x = from + 0.25 * long * f64::from(part);
-            let fill = if part % 2 == 0 { Fill::BLACK } else { Fill::WHITE };
+            let fill = if part % 2 == 0 { BLACK } else { PAPER };
             let (a, b) = ([x, y], [x + 0.25 * long, y - 1.2]);
-            self.sheet.rectangle(a, b, Some(Pen::FINE), Some(fill));
+            self.sheet.rectangle(a, b, Some(pen::FINE), Some(fill));
         }
         let text = self.say.length(Length::new::<meter>(length_m));
         self.sheet.text([from + long + 1.5, y - 0.6], 2.2, Anchor::Start, &text);
