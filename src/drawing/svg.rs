@@ -21,7 +21,7 @@ impl Drawing {
     /// see it.
     pub fn svg(&self, description: &str) -> String {
         let form = &self.form;
-        let [wide, high] = self.size.map(|length| trimmed(length, 3));
+        let [wide, high] = self.size.map(|length| written(form.stepped(length) / form.steps, 3));
         let [columns, rows] = self.size.map(|length| form.number(length));
         let unit = form.unit;
         let round = match form.round {
@@ -135,9 +135,15 @@ impl Form {
         if colour == self.ink { String::new() } else { format!(" fill=\"{}\"", colour.hex()) }
     }
 
-    /// A length in steps of the grid.
+    /// A length in steps of the grid, as it is written.
     fn number(&self, length: f64) -> String {
-        trimmed(length * self.steps, self.decimals)
+        written(self.stepped(length), self.decimals)
+    }
+
+    /// A length in steps of the grid, halves rounded away from nought.
+    fn stepped(&self, length: f64) -> f64 {
+        let shift = 10_f64.powi(self.decimals as i32);
+        (length * self.steps * shift).round() / shift
     }
 }
 
@@ -151,14 +157,13 @@ fn turn(turn_deg: f64, x: &str, y: &str) -> String {
     if turn_deg == 0.0 {
         String::new()
     } else {
-        format!(" transform=\"rotate({} {x} {y})\"", trimmed(turn_deg, 3))
+        format!(" transform=\"rotate({} {x} {y})\"", written(turn_deg, 3))
     }
 }
 
-/// A number without noughts at its end; halves are rounded away from nought.
-fn trimmed(value: f64, decimals: usize) -> String {
-    let shift = 10_f64.powi(decimals as i32);
-    let text = number_with_decimals((value * shift).round() / shift, decimals);
+/// A number without noughts at its end.
+fn written(value: f64, decimals: usize) -> String {
+    let text = number_with_decimals(value, decimals);
     if decimals == 0 {
         return text;
     }

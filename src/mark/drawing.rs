@@ -6,7 +6,7 @@ mod side_view;
 mod transom_view;
 
 use super::paper::Paper;
-use super::place::Placement;
+use super::placement::Placement;
 use super::say::Say;
 use super::style::FORM;
 use crate::drawing::Drawing;

@@ -10,6 +10,7 @@
 
 mod drawing;
 mod error;
+mod face;
 pub mod hardware;
 mod holding;
 pub mod holes;
@@ -17,6 +18,7 @@ mod note;
 mod paper;
 mod pen;
 mod place;
+mod placement;
 mod say;
 mod sheet;
 mod style;
@@ -32,7 +34,7 @@ pub use error::{DrawError, MarkError};
 pub use holding::Holding;
 pub use note::Note;
 pub use paper::Paper;
-pub use place::{Bracket, Placement};
+pub use placement::{Bracket, Placement};
 
 use crate::boat::transom::Side;
 use crate::drawing::pdf;

@@ -6,7 +6,7 @@ mod picture;
 use super::error::DrawError;
 use super::paper::Paper;
 use super::pen;
-use super::place::Placement;
+use super::placement::Placement;
 use super::say::Say;
 use super::style::FORM;
 use super::tiles::{FOOT_MM, MARGIN_MM, MOST_PAGES, OVERLAP_MM, Tiles};

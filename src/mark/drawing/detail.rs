@@ -6,7 +6,7 @@ use uom::si::length::meter;
 use crate::drawing::{Anchor, Drawing, Rect};
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
-use crate::mark::place::Placement;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::style::{DIMENSION, TINT};
 use crate::mark::view::{View, scale_for};

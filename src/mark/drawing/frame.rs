@@ -2,9 +2,10 @@
 
 use crate::drawing::geometry::Lean;
 use crate::drawing::{Anchor, Drawing, Rect, width};
+use crate::mark::face::deadrise_deg;
 use crate::mark::paper::Paper;
 use crate::mark::pen;
-use crate::mark::place::{Placement, deadrise_deg};
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::style::{HATCH_MM, TINT};
 use crate::units::number_with_decimals;

@@ -4,8 +4,9 @@ use super::Set;
 use crate::boat::transom::Side;
 use crate::drawing::geometry::middle;
 use crate::drawing::{Anchor, Drawing, PAPER, Point, width};
+use crate::mark::face::slope;
 use crate::mark::pen;
-use crate::mark::place::{Placement, slope};
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::style::{HEAD, TINT};
 

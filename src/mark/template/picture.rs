@@ -8,9 +8,10 @@ use uom::si::length::millimeter;
 
 use crate::boat::transom::Side;
 use crate::drawing::{Anchor, Drawing, Mark, Point};
+use crate::mark::face::slope;
 use crate::mark::holes::{Hole, HoleKind};
 use crate::mark::pen;
-use crate::mark::place::{Placement, slope};
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::style::FORM;
 
