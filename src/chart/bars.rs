@@ -8,9 +8,9 @@ use super::frame::draw_writing;
 use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NOTE_PX, NUMBER_PX, SHEET_WIDTH_PX};
 use super::layout::{SUBTITLE_PX, TITLE_PX};
 use super::scale::{Scale, drawable, format_number};
-use super::style::{BAND_LINE, BAND_TINT, FORM, GRID, QUIET_INK};
+use super::style::{BAND_LINE, BAND_TINT, FORM, GRID};
 use crate::drawing::geometry::Lean;
-use crate::drawing::{Anchor, Colour, Drawing, INK, Pen, Rect, TextBlock};
+use crate::drawing::{Anchor, Drawing, INK, Pen, QUIET_INK, Rect, SEA, TextBlock};
 
 /// Height of one row.
 const ROW_PX: f64 = 27.0;
@@ -142,16 +142,13 @@ fn draw_bar(drawing: &mut Drawing, bar: &Rect, to_left: bool) {
         return;
     }
     let corners = bar.corners();
-    drawing.shape(&corners, None, Some(if to_left { BAND_TINT } else { FILL }));
+    drawing.shape(&corners, None, Some(if to_left { BAND_TINT } else { SEA }));
     if to_left {
         drawing.hatch(&corners, 5.0, Lean::Forward, &Pen::solid(BAND_LINE, 0.75));
     }
     let [a, b, c, d] = corners;
     drawing.open(&[a, b, c, d, a], Pen::solid(INK, 0.75));
 }
-
-/// Fill of a bar to the right: open sea.
-const FILL: Colour = Colour::new(0x10, 0x5F, 0x7A);
 
 /// Where everything lies.
 struct Sheet {

@@ -4,8 +4,7 @@
 //! turns from one numbered tick to the next.
 
 use super::layout::{BORDER_PX, Layout, NUMBER_PX, SHEET_WIDTH_PX, TICK_ROOM_PX};
-use super::style::QUIET_INK;
-use crate::drawing::{Anchor, Drawing, INK, Pen, Point, Rect, TextBlock};
+use crate::drawing::{Anchor, Drawing, INK, Pen, Point, QUIET_INK, Rect, TextBlock};
 
 /// Thickness of the ruled border.
 const BORDER_SCALE_PX: f64 = 4.0;

@@ -10,6 +10,7 @@
 //! * `geometry`: points, rectangles, clipping and hatching;
 //! * `sheet`: the drawing and its marks;
 //! * `dimension`: arrows and dimension lines;
+//! * `view`: from a model in metres to the sheet;
 //! * `window`: the part of a drawing that shows on a page;
 //! * `svg`, `pdf`, `png`: the writers.
 //!
@@ -25,10 +26,13 @@ mod pdf;
 mod png;
 mod sheet;
 mod svg;
+mod view;
 mod window;
 
 pub use colour::Colour;
-pub(crate) use colour::{INK, PAPER};
+pub(crate) use colour::{BRASS, BUFF, HAIR, INK, PAPER, PORT_LIGHT, QUIET_INK, SEA, SHALLOWS};
+#[cfg(test)]
+pub(crate) use colour::{contrast, luminance};
 pub(crate) use dimension::{Dimension, Head};
 pub use error::DrawingError;
 pub(crate) use geometry::{Point, Rect};
@@ -39,4 +43,5 @@ pub(crate) use lettering::{TextBlock, clean, width};
 pub(crate) use pdf::pdf;
 pub(crate) use png::png;
 pub(crate) use sheet::{Anchor, Drawing, Form, Mark, Pen, Round};
+pub(crate) use view::View;
 pub(crate) use window::Window;

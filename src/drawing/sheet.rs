@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::colour::{Colour, PAPER};
-use super::geometry::{Lean, Point, hatch};
+use super::geometry::{Lean, Point, Rect, hatch};
 use super::lettering::{TextBlock, clean, width};
 
 /// Distance between the middles of two lines of small print, in units of its size.
@@ -133,6 +133,17 @@ impl Drawing {
 
     pub fn rectangle(&mut self, a: Point, b: Point, pen: Option<Pen>, fill: Option<Colour>) {
         self.shape(&[a, [b[0], a[1]], b, [a[0], b[1]]], pen, fill);
+    }
+
+    /// A bar of equal parts, ink and paper by turns.
+    pub fn bar(&mut self, bar: &Rect, parts: u32, pen: &Pen) {
+        let step = bar.width() / f64::from(parts);
+        for part in 0..parts {
+            let left = bar.left + step * f64::from(part);
+            let fill = if part % 2 == 0 { self.form.ink } else { PAPER };
+            let part = Rect { left, right: left + step, ..*bar };
+            self.shape(&part.corners(), Some(pen.clone()), Some(fill));
+        }
     }
 
     pub fn circle(&mut self, centre: Point, radius: f64, pen: Option<Pen>, fill: Option<Colour>) {

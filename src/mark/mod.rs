@@ -20,12 +20,12 @@ mod pen;
 mod place;
 mod placement;
 mod say;
+mod scale;
 mod sheet;
 mod style;
 pub mod symmetry;
 mod template;
 mod tiles;
-mod view;
 
 #[cfg(test)]
 mod tests;

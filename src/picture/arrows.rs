@@ -5,12 +5,12 @@ use uom::si::length::meter;
 
 use super::Scene;
 use super::pen;
-use super::pose::{Pose, View};
+use super::pose::Pose;
 use super::shape::{Metres, Shape};
 use super::style::{FORCE_HEAD, TEXT_PX};
 use crate::balance::{Budget, Contribution};
 use crate::drawing::geometry::distance;
-use crate::drawing::{Anchor, Drawing, INK, PAPER, Point};
+use crate::drawing::{Anchor, Drawing, INK, PAPER, Point, View};
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 
 /// Length of the arrow of the weight, as a share of the width of the picture.

@@ -4,13 +4,12 @@ use uom::si::angle::radian;
 use uom::si::length::meter;
 
 use super::pen;
-use super::pose::View;
 use super::shape::{Metres, Shape, wetted_half};
 use super::side::px_per_m;
-use super::style::{BOTTOM, BRASS, DIMENSION, FORM, TEXT_PX, WETTED, upright_dimension};
+use super::style::{BOTTOM, DIMENSION, FORM, TEXT_PX, WETTED, upright_dimension};
 use super::{Scene, words};
 use crate::balance::Running;
-use crate::drawing::{Anchor, Drawing, INK, PAPER, Point};
+use crate::drawing::{Anchor, BRASS, Drawing, PAPER, Point, Rect, View};
 
 /// Room aft of the transom, as in the side view.
 const AFT: f64 = 0.17;
@@ -29,7 +28,7 @@ pub(super) fn draw(scene: &Scene<'_>) -> String {
     let around_px = if scene.frame.is_wide() { AROUND_PX } else { 16.0 };
     let height_px = HEAD_PX + 2.0 * (half_px + around_px) + 20.0;
     let middle = HEAD_PX + around_px + half_px;
-    let view = View { origin_px: [AFT * shape.overall_m * px_per_m, middle], px_per_m };
+    let view = View { origin: [AFT * shape.overall_m * px_per_m, middle], per_m: px_per_m };
     let mut art = Drawing::new([width_px, height_px], &words::below_title(scene), FORM);
     art.part("picture-hull", |art| hull(art, &shape, &view));
     if let Some(running) = &scene.point.running {
@@ -107,7 +106,7 @@ fn dimensions(
     running: &Running,
     half_px: f64,
 ) {
-    let middle = view.origin_px[1];
+    let middle = view.origin[1];
     let stern = |up: f64| view.at([0.0, up * 0.5 * shape.beam_m]);
     let chine_m = running.wetted_chine.get::<meter>();
     if chine_m > 0.0 {
@@ -121,7 +120,7 @@ fn dimensions(
     art.line([end[0], end[1]], [end[0], low], pen::FINE);
     DIMENSION.level(art, [stern(-1.0), [end[0], low - 8.0]], low, &text);
     let x = view.at([-0.75 * AFT * shape.overall_m, 0.0])[0] + 34.0;
-    let half = view.px(0.5 * shape.beam_m);
+    let half = view.length(0.5 * shape.beam_m);
     upright_dimension(art, x, middle - half, middle + half);
     let beam = words::length(scene, scene.boat.hull().chine_beam);
     art.text_on_ground([x, middle], TEXT_PX, Anchor::Middle, 0.0, &beam);
@@ -131,15 +130,11 @@ fn dimensions(
 fn scale_bar(art: &mut Drawing, scene: &Scene<'_>, view: &View, at: Point) {
     let unit = scene.units.length;
     let one_m = uom::si::f64::Length::new::<meter>(1.0);
-    let px_per_unit = view.px_per_m / unit.value(one_m);
+    let px_per_unit = view.per_m / unit.value(one_m);
     let step = BAR_STEPS.into_iter().rfind(|step| step * px_per_unit <= 130.0).unwrap_or(0.1);
     let long = step * px_per_unit;
-    for part in 0..2 {
-        let from = at[0] + 0.5 * long * f64::from(part);
-        let fill = if part == 0 { INK } else { PAPER };
-        let (upper, lower) = ([from, at[1] - 3.0], [from + 0.5 * long, at[1] + 3.0]);
-        art.rectangle(upper, lower, Some(pen::FINE), Some(fill));
-    }
+    let bar = Rect { left: at[0], right: at[0] + long, top: at[1] - 3.0, bottom: at[1] + 3.0 };
+    art.bar(&bar, 2, &pen::FINE);
     let text = format!("{} {}", crate::boat::measure::plain_number(step), unit.symbol());
     art.text([at[0] + long + 8.0, at[1]], 12.0, Anchor::Start, &text);
 }

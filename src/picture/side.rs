@@ -4,12 +4,12 @@ use uom::si::angle::degree;
 use uom::si::length::meter;
 
 use super::pen;
-use super::pose::{Pose, View};
+use super::pose::Pose;
 use super::shape::{Metres, Shape, wetted_half};
 use super::style::{BOTTOM, FORM, TEXT_PX, WATER, WETTED, upright_dimension};
 use super::{Scene, arrows, stern, words};
 use crate::balance::Running;
-use crate::drawing::{Anchor, Drawing, INK, PAPER, Point, TextBlock};
+use crate::drawing::{Anchor, Drawing, INK, PAPER, Point, TextBlock, View};
 
 /// Room aft of the transom and ahead of the bow, as shares of the length over all.
 const AFT: f64 = 0.17;
@@ -46,7 +46,7 @@ impl Layout {
         let above_m = shape.bow_height_m() + sin * shape.overall_m * 0.80;
         let surface = HEAD_PX + above_m * px_per_m;
         let deep_px = (DEPTH * shape.overall_m * px_per_m).max(least_depth_px(scene));
-        let view = View { origin_px: [AFT * shape.overall_m * px_per_m, surface], px_per_m };
+        let view = View { origin: [AFT * shape.overall_m * px_per_m, surface], per_m: px_per_m };
         Self { view, width_px, height_px: surface + deep_px }
     }
 }
@@ -102,9 +102,9 @@ fn afloat(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, layout: &Layout, 
 fn sea(art: &mut Drawing, shape: &Shape, layout: &Layout, pose: &Pose) {
     let view = &layout.view;
     let (right, low) = (layout.width_px, layout.height_px);
-    let mut outline: Vec<Point> = vec![[0.0, view.origin_px[1]]];
+    let mut outline: Vec<Point> = vec![[0.0, view.origin[1]]];
     outline.extend(view.all(&wake(shape, pose)));
-    outline.extend([view.at([0.0, 0.0]), [right, view.origin_px[1]], [right, low], [0.0, low]]);
+    outline.extend([view.at([0.0, 0.0]), [right, view.origin[1]], [right, low], [0.0, low]]);
     art.shape(&outline, None, Some(WATER));
 }
 
@@ -152,7 +152,7 @@ fn wetted_side(shape: &Shape, running: &Running) -> Vec<Metres> {
 
 /// The level surface ahead of the boat and behind the wake, with the mark of a water level.
 fn surface(art: &mut Drawing, layout: &Layout) {
-    let y = layout.view.origin_px[1];
+    let y = layout.view.origin[1];
     art.line([0.0, y], [layout.width_px, y], pen::WATERLINE);
     let x = layout.width_px - 26.0;
     art.shape(
@@ -179,9 +179,9 @@ fn dimensions(
         return;
     }
     let transom = view.at(pose.at([0.0, 0.0]));
-    let draft_x = view.origin_px[0] - view.px(0.75 * AFT * shape.overall_m) + 26.0;
+    let draft_x = view.origin[0] - view.length(0.75 * AFT * shape.overall_m) + 26.0;
     let draft = format!("draft {}", words::length(scene, running.draft));
-    let y = view.origin_px[1];
+    let y = view.origin[1];
     art.line([draft_x - 8.0, transom[1]], [transom[0], transom[1]], pen::FINE);
     upright_dimension(art, draft_x, y, transom[1]);
     art.text([draft_x - 4.0, transom[1] + 13.0], TEXT_PX, Anchor::Middle, &draft);
@@ -215,13 +215,13 @@ fn trim_angle(art: &mut Drawing, view: &View, pose: &Pose, running: &Running, is
 
 /// Right edge of what a view shows before the margin.
 fn art_right(view: &View) -> f64 {
-    view.origin_px[0] * (1.0 + AHEAD) / AFT
+    view.origin[0] * (1.0 + AHEAD) / AFT
 }
 
 /// A boat that does not run: her shape in dashes, and why.
 fn ghost(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, layout: &Layout) {
     let view = &layout.view;
-    let y = view.origin_px[1];
+    let y = view.origin[1];
     let (right, low) = (layout.width_px, layout.height_px);
     art.part("picture-sea", |art| {
         art.shape(&[[0.0, y], [right, y], [right, low], [0.0, low]], None, Some(WATER));

@@ -5,11 +5,11 @@ use uom::si::length::meter;
 
 use super::Scene;
 use super::pen;
-use super::pose::{Pose, View};
+use super::pose::Pose;
 use super::shape::{Metres, Shape};
-use super::style::{BOTTOM, BRASS, TEXT_PX};
+use super::style::{BOTTOM, TEXT_PX};
 use crate::boat::PlanePair;
-use crate::drawing::{Anchor, Drawing, PAPER, Point};
+use crate::drawing::{Anchor, BRASS, Drawing, PAPER, Point, View};
 
 /// Width and height of the detail.
 pub(super) const DETAIL_PX: [f64; 2] = [206.0, 126.0];

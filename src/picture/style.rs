@@ -4,22 +4,20 @@
 //! colour-blind eyes; forces are told apart by letters, not by colour.
 
 use super::pen;
-use crate::drawing::{Colour, Dimension, Drawing, Form, Head, INK, Round};
+use crate::drawing::{Colour, Dimension, Drawing, Form, Head, INK, PORT_LIGHT, Round, SEA};
 
 /// The sea under the surface.
 pub(super) const WATER: Colour = Colour::new(0xDF, 0xEB, 0xF1);
 /// The surface, and the wetted edge.
-pub(super) const SURFACE: Colour = Colour::new(0x10, 0x5F, 0x7A);
+pub(super) const SURFACE: Colour = SEA;
 /// The wetted bottom.
 pub(super) const WETTED: Colour = Colour::new(0x8E, 0xB9, 0xCB);
 /// The dry bottom.
 pub(super) const BOTTOM: Colour = Colour::new(0xF3, 0xEC, 0xDC);
-/// Planes.
-pub(super) const BRASS: Colour = Colour::new(0xBF, 0x85, 0x1B);
 /// The line where the water parts.
-pub(super) const PARTING: Colour = Colour::new(0x86, 0x1D, 0x2C);
+pub(super) const PARTING: Colour = PORT_LIGHT;
 /// Arrows of forces.
-pub(super) const FORCE: Colour = Colour::new(0x86, 0x1D, 0x2C);
+pub(super) const FORCE: Colour = PORT_LIGHT;
 /// What is only sketched.
 pub(super) const SKETCHED: Colour = Colour::new(0x6B, 0x7E, 0x8C);
 

@@ -3,13 +3,13 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use crate::drawing::{Anchor, Drawing, Rect};
+use crate::drawing::{Anchor, Drawing, Rect, View};
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
+use crate::mark::scale::scale_for;
 use crate::mark::style::{DIMENSION, TINT};
-use crate::mark::view::{View, scale_for};
 use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
@@ -29,7 +29,7 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
     let scale = scale_for([span_m, top_m], room);
     let spare = room[0] - 1e3 * span_m / scale;
     let origin_mm = [region.left + left + 0.5 * spare, region.bottom - below];
-    let view = View { origin_mm, scale };
+    let view = View { origin: origin_mm, per_m: 1e3 / scale };
     let title = format!(
         "HOLES, STARBOARD, SQUARE ON · 1 : {}",
         number_with_decimals(scale, 1).trim_end_matches(".0")
@@ -65,23 +65,23 @@ fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     let span_m = metres(placement.pair.span);
     let hinge_m = metres(placement.transom.hinge_height);
     let leaf_m = hinge_m + metres(placement.hardware.hinge_screws.leaf_height);
-    let beyond_m = 8e-3 * view.scale;
-    sheet.line(view.at(-beyond_m, 0.0), view.at(span_m + 0.5 * beyond_m, 0.0), pen::OUTLINE);
-    let (low, high) = (view.at(0.0, hinge_m), view.at(span_m, leaf_m));
+    let beyond_m = 8.0 / view.per_m;
+    sheet.line(view.at([-beyond_m, 0.0]), view.at([span_m + 0.5 * beyond_m, 0.0]), pen::OUTLINE);
+    let (low, high) = (view.at([0.0, hinge_m]), view.at([span_m, leaf_m]));
     sheet.rectangle(low, high, Some(pen::MEDIUM), Some(TINT));
-    sheet.line(low, view.at(span_m, hinge_m), pen::OUTLINE);
+    sheet.line(low, view.at([span_m, hinge_m]), pen::OUTLINE);
     let screws = placement.hardware.bracket_screws;
     let half_m = metres(0.5 * screws.across + screws.edge_distance);
     for bracket in &placement.brackets {
         let (middle_m, up_m) = (metres(bracket.along - placement.inner), metres(bracket.up));
         let tall_m = metres(bracket.half_height);
-        let low = view.at(middle_m - half_m, up_m - tall_m);
-        let high = view.at(middle_m + half_m, up_m + tall_m);
+        let low = view.at([middle_m - half_m, up_m - tall_m]);
+        let high = view.at([middle_m + half_m, up_m + tall_m]);
         sheet.rectangle(low, high, Some(pen::MEDIUM), None);
-        sheet.line(view.at(middle_m, 0.0), view.at(middle_m, up_m + tall_m), pen::CENTRE);
+        sheet.line(view.at([middle_m, 0.0]), view.at([middle_m, up_m + tall_m]), pen::CENTRE);
         let row_m = up_m + tall_m - metres(screws.edge_distance);
         let column_m = metres(0.5 * screws.across);
-        let [left, right] = [-1.0, 1.0].map(|way| view.at(middle_m + way * column_m, row_m));
+        let [left, right] = [-1.0, 1.0].map(|way| view.at([middle_m + way * column_m, row_m]));
         DIMENSION.level(sheet, [left, right], high[1] - 2.5, &say.bare(screws.across));
     }
 }
@@ -89,11 +89,11 @@ fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
 fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
     let metres = |length: Length| length.get::<meter>();
     let leaf = placement.transom.hinge_height + placement.hardware.hinge_screws.leaf_height;
-    let leaf = view.at(0.0, metres(leaf));
+    let leaf = view.at([0.0, metres(leaf)]);
     let mut free_from = f64::NEG_INFINITY;
     for hole in &placement.holes {
-        let at = view.at(metres(hole.along - placement.inner), metres(hole.up));
-        let radius = view.mm(metres(hole.drill) / 2.0);
+        let at = view.at([metres(hole.along - placement.inner), metres(hole.up)]);
+        let radius = view.length(metres(hole.drill) / 2.0);
         match hole.kind {
             HoleKind::HingePilot | HoleKind::HingeBolt => {
                 sheet.cross(at, 1.2, pen::FINE);
@@ -112,7 +112,7 @@ fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
                     .unwrap_or(1.0);
                 let (step, anchor) =
                     if outward < 0.0 { (-1.0, Anchor::End) } else { (1.0, Anchor::Start) };
-                let beyond = view.mm(metres(placement.hardware.bracket_screws.edge_distance));
+                let beyond = view.length(metres(placement.hardware.bracket_screws.edge_distance));
                 let x = at[0] + step * (beyond.max(1.2) + 0.8);
                 sheet.text([x, at[1] - 1.4], 1.9, anchor, &hole.name);
             }
@@ -136,10 +136,11 @@ fn running(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     marks.extend(ends.map(|end| (end, placement.transom.hinge_height)));
     marks.sort_by(|a, b| metres(a.0).total_cmp(&metres(b.0)));
     marks.dedup_by(|a, b| metres(a.0 - b.0).abs() < 1e-4);
-    let wanted: Vec<f64> = marks.iter().map(|mark| view.at(metres(mark.0), 0.0)[0]).collect();
+    let wanted: Vec<f64> = marks.iter().map(|mark| view.at([metres(mark.0), 0.0])[0]).collect();
     let places = spread(&wanted, APART_MM);
     for ((along, up), x) in marks.iter().zip(places) {
-        let (start, edge) = (view.at(metres(*along), metres(*up)), view.at(metres(*along), 0.0));
+        let (start, edge) =
+            (view.at([metres(*along), metres(*up)]), view.at([metres(*along), 0.0]));
         let (knee, foot) = ([edge[0], edge[1] + 1.5], [x, edge[1] + 3.5]);
         sheet.open(&[start, knee, foot], pen::FINE);
         let at = [x, foot[1] + 0.8];
@@ -163,11 +164,11 @@ fn heights(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     }
     marks.sort_by(|a, b| metres(a.0).total_cmp(&metres(b.0)));
     marks.dedup_by(|a, b| metres(a.0 - b.0).abs() < 1e-4);
-    let wanted: Vec<f64> = marks.iter().map(|mark| -view.at(0.0, metres(mark.0))[1]).collect();
+    let wanted: Vec<f64> = marks.iter().map(|mark| -view.at([0.0, metres(mark.0)])[1]).collect();
     let places = spread(&wanted, APART_MM);
-    let right = view.at(span_m, 0.0)[0];
+    let right = view.at([span_m, 0.0])[0];
     for (index, ((up, along), y)) in marks.iter().zip(places).enumerate() {
-        let start = view.at(metres(*along), metres(*up));
+        let start = view.at([metres(*along), metres(*up)]);
         let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
         let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
         sheet.open(&[from, knee, end], pen::FINE);

@@ -4,12 +4,12 @@ use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::meter;
 
-use crate::drawing::{Anchor, Drawing, PAPER, Rect};
+use crate::drawing::{Anchor, Drawing, PAPER, Rect, View};
 use crate::mark::pen;
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
+use crate::mark::scale::scale_for;
 use crate::mark::style::{BLACK, DIMENSION, HEAD, TINT};
-use crate::mark::view::{View, scale_for};
 use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
@@ -67,7 +67,7 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
         region.left + left + 1e3 * AHEAD * chord_m / scale,
         region.bottom - below + 1e3 * low_m / scale,
     ];
-    let view = View { origin_mm, scale };
+    let view = View { origin: origin_mm, per_m: 1e3 / scale };
     let title = format!(
         "SIDE VIEW AT MID-SPAN, FROM PORT · 1 : {}",
         number_with_decimals(scale, 1).trim_end_matches(".0")
@@ -80,14 +80,14 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
 
 fn hull(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points, top_m: f64) {
     let chord_m = placement.pair.chord.get::<meter>();
-    let foot = view.at(0.0, 0.0);
-    let ahead = view.at(-AHEAD * chord_m, 0.0);
+    let foot = view.at([0.0, 0.0]);
+    let ahead = view.at([-AHEAD * chord_m, 0.0]);
     let share = top_m / points.up[1];
-    let top = view.at(points.up[0] * share, top_m);
+    let top = view.at([points.up[0] * share, top_m]);
     let inside = [ahead[0], top[1]];
     sheet.shape(&[ahead, foot, top, inside], None, Some(TINT));
     sheet.open(&[ahead, foot, top], pen::OUTLINE);
-    sheet.line(foot, view.at(1.12 * chord_m, 0.0), pen::CENTRE);
+    sheet.line(foot, view.at([1.12 * chord_m, 0.0]), pen::CENTRE);
 }
 
 fn plates(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points) {
@@ -95,7 +95,7 @@ fn plates(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Poin
     let chord_m = metres(placement.pair.chord);
     let linkage = &placement.hardware.linkage;
     let (raised, lowered) = placement.travel;
-    let paper = |point: [f64; 2]| view.at(point[0], point[1]);
+    let paper = |point: [f64; 2]| view.at(point);
     let (hinge, upper) = (paper(points.hinge), paper(points.upper));
     for (deflection, pen, thin) in
         [(lowered, pen::HIDDEN, pen::HIDDEN), (raised, pen::OUTLINE, pen::MEDIUM)]
@@ -119,16 +119,16 @@ fn plates(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Poin
 fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View, points: &Points) {
     let chord_m = placement.pair.chord.get::<meter>();
     let (raised, lowered) = placement.travel;
-    let paper = |point: [f64; 2]| view.at(point[0], point[1]);
+    let paper = |point: [f64; 2]| view.at(point);
     let edge = points.on_plate(raised, chord_m, 0.0);
-    let below = view.at(edge[0], 0.0);
+    let below = view.at([edge[0], 0.0]);
     let gauge = &placement.gauge;
     let right = paper(edge)[0] + 4.0;
     upright(sheet, paper(edge), below, right, &say.fine(gauge.trailing_edge));
     let words = [right + 1.2, below[1] + 3.0];
     sheet.text(words, SMALL_MM, Anchor::Start, "gauge, plane up");
     let hinge = paper(points.hinge);
-    let foot = view.at(0.0, 0.0);
+    let foot = view.at([0.0, 0.0]);
     let left = foot[0] - 4.0;
     upright(sheet, [foot[0], hinge[1]], foot, left, "");
     let text = format!("hinge {}", say.fine(placement.transom.hinge_height));
@@ -142,7 +142,7 @@ fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View,
     sheet.text([drop[0] - 1.5, drop[1] + 2.0], SMALL_MM, Anchor::End, &down);
     let up = format!("{} up", say.angle(-raised));
     sheet.text(
-        [right + 1.2, below[1] - 4.0 - view.mm(gauge.trailing_edge.get::<meter>())],
+        [right + 1.2, below[1] - 4.0 - view.length(gauge.trailing_edge.get::<meter>())],
         SMALL_MM,
         Anchor::Start,
         &up,

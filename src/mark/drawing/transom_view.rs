@@ -5,14 +5,14 @@ use uom::si::length::meter;
 
 use crate::boat::Obstacle;
 use crate::drawing::geometry::Lean;
-use crate::drawing::{Anchor, Drawing, PAPER, Point, Rect, width};
+use crate::drawing::{Anchor, Drawing, PAPER, Point, Rect, View, width};
 use crate::mark::face::slope;
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::{Bracket, Placement};
 use crate::mark::say::Say;
-use crate::mark::style::{BLACK, DIMENSION, HATCH_MM, TINT};
-use crate::mark::view::{View, scale_for};
+use crate::mark::scale::scale_for;
+use crate::mark::style::{DIMENSION, HATCH_MM, TINT};
 use crate::units::UnitSystem;
 
 /// Room kept around the hull for dimensions and texts: sides, above the break, below the keel.
@@ -45,7 +45,8 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
     let spare = room[1] - 1e3 * high_m / scale;
     let keel = region.bottom - below - 0.5 * spare;
     let origin_mm = [0.5 * (region.left + region.right), keel];
-    let mut drawer = Drawer { sheet, placement, view: View { origin_mm, scale }, say };
+    let mut drawer =
+        Drawer { sheet, placement, view: View { origin: origin_mm, per_m: 1e3 / scale }, say };
     drawer.hull(high_m);
     let names = drawer.obstacles();
     drawer.centreline(high_m);
@@ -91,10 +92,10 @@ impl Drawer<'_> {
     /// A point of one side (starboard 1, port −1) on the sheet.
     fn at(&self, side: f64, along: Length, up: Length) -> Point {
         let metres = |length: Length| length.get::<meter>();
-        self.view.at(
+        self.view.at([
             side * metres(self.placement.off_centre(along, up)),
             metres(self.placement.above_keel(along, up)),
-        )
+        ])
     }
 
     fn hull(&mut self, high_m: f64) {
@@ -102,7 +103,7 @@ impl Drawer<'_> {
         let zero = Length::default();
         let (port, keel, starboard) =
             (self.at(-1.0, edge, zero), self.at(1.0, zero, zero), self.at(1.0, edge, zero));
-        let top = self.view.at(0.0, high_m)[1];
+        let top = self.view.at([0.0, high_m])[1];
         let flare = 0.06 * (starboard[1] - top).abs();
         let (left, right) = ([port[0] - flare, top], [starboard[0] + flare, top]);
         self.sheet.open(&[left, port, keel, starboard, right], pen::OUTLINE);
@@ -115,7 +116,7 @@ impl Drawer<'_> {
     }
 
     fn centreline(&mut self, high_m: f64) {
-        let (keel, top) = (self.view.at(0.0, 0.0), self.view.at(0.0, high_m));
+        let (keel, top) = (self.view.at([0.0, 0.0]), self.view.at([0.0, high_m]));
         self.sheet.line([top[0], top[1] - 4.0], [keel[0], keel[1] + 4.0], pen::CENTRE);
     }
 
@@ -139,9 +140,9 @@ impl Drawer<'_> {
         let (inner_m, outer_m) = (middle_m - half_m, middle_m + half_m);
         let foot_m = edge_m(inner_m) - metres(strake.depth);
         let shape = [
-            self.view.at(side * inner_m, edge_m(inner_m)),
-            self.view.at(side * (inner_m + 0.4 * half_m), foot_m),
-            self.view.at(side * outer_m, edge_m(outer_m)),
+            self.view.at([side * inner_m, edge_m(inner_m)]),
+            self.view.at([side * (inner_m + 0.4 * half_m), foot_m]),
+            self.view.at([side * outer_m, edge_m(outer_m)]),
         ];
         self.sheet.open(&shape, pen::MEDIUM);
     }
@@ -156,8 +157,8 @@ impl Drawer<'_> {
             let low_m = low_m.max(lowest_m(self.placement));
             let high_m = high_m.min(highest_m(self.placement));
             let (middle_m, half_m) = (metres(thing.off_centre), 0.5 * metres(thing.width));
-            let low = self.view.at(middle_m - half_m, low_m);
-            let high = self.view.at(middle_m + half_m, high_m);
+            let low = self.view.at([middle_m - half_m, low_m]);
+            let high = self.view.at([middle_m + half_m, high_m]);
             self.sheet.rectangle(low, high, Some(pen::MEDIUM), Some(PAPER));
             let corners =
                 Rect { left: low[0], top: high[1], right: high[0], bottom: low[1] }.corners();
@@ -206,7 +207,7 @@ impl Drawer<'_> {
         }
         for hole in &placement.holes {
             let at = self.at(side, hole.along, hole.up);
-            let radius = self.view.mm(hole.drill.get::<meter>() / 2.0);
+            let radius = self.view.length(hole.drill.get::<meter>() / 2.0);
             match hole.kind {
                 HoleKind::HingePilot
                 | HoleKind::BracketPilot
@@ -252,13 +253,13 @@ impl Drawer<'_> {
 
     fn brackets_and_heights(&mut self, high_m: f64) {
         let (placement, say) = (self.placement, self.say);
-        let top = self.view.at(0.0, high_m)[1];
+        let top = self.view.at([0.0, high_m])[1];
         let brackets: Vec<Bracket> = placement.brackets.clone();
         for (index, bracket) in brackets.iter().enumerate() {
             let y = top - 4.5 - STEP_MM * index as f64;
             for side in [-1.0, 1.0] {
                 let foot = self.at(side, bracket.along, bracket.up);
-                let centre = self.view.at(0.0, high_m);
+                let centre = self.view.at([0.0, high_m]);
                 DIMENSION.level(self.sheet, [centre, foot], y, &say.length(bracket.off_centre));
             }
         }
@@ -268,7 +269,8 @@ impl Drawer<'_> {
             let (low, foot) =
                 (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
             let screws = placement.hardware.bracket_screws;
-            let half = self.view.mm((0.5 * screws.across + screws.edge_distance).get::<meter>());
+            let half =
+                self.view.length((0.5 * screws.across + screws.edge_distance).get::<meter>());
             DIMENSION.along(
                 self.sheet,
                 [low, foot],
@@ -309,16 +311,12 @@ impl Drawer<'_> {
                 [48.0 * inch, 24.0 * inch, 12.0 * inch, 6.0 * inch, 2.0 * inch, inch]
             }
         };
-        let fits = |length_m: &f64| self.view.mm(*length_m) <= 55.0;
+        let fits = |length_m: &f64| self.view.length(*length_m) <= 55.0;
         let length_m = lengths_m.into_iter().find(fits).unwrap_or(lengths_m[5]);
-        let long = self.view.mm(length_m);
+        let long = self.view.length(length_m);
         let (from, y) = (at[0] - 0.5 * long, at[1] + 1.0);
-        for part in 0..4 {
-            let x = from + 0.25 * long * f64::from(part);
-            let fill = if part % 2 == 0 { BLACK } else { PAPER };
-            let (a, b) = ([x, y], [x + 0.25 * long, y - 1.2]);
-            self.sheet.rectangle(a, b, Some(pen::FINE), Some(fill));
-        }
+        let bar = Rect { left: from, right: from + long, top: y - 1.2, bottom: y };
+        self.sheet.bar(&bar, 4, &pen::FINE);
         let text = self.say.length(Length::new::<meter>(length_m));
         self.sheet.text([from + long + 1.5, y - 0.6], 2.2, Anchor::Start, &text);
         self.sheet.text([from - 1.5, y - 0.6], 2.2, Anchor::End, "0");
