@@ -1,9 +1,14 @@
-//! Points in the face of the transom, given along its bottom edge and up from it.
+//! Points in the face of the transom, given along its bottom edge and up from it, and its slope.
 
 use uom::si::angle::{degree, radian};
 use uom::si::f64::Length;
+use uom::si::length::meter;
 
 use crate::boat::Transom;
+
+pub(super) fn metres(length: Length) -> f64 {
+    length.get::<meter>()
+}
 
 /// Off the centreline, level, of a point `along` the bottom edge and `up` from it.
 pub(super) fn off_centre(transom: &Transom, along: Length, up: Length) -> Length {

@@ -50,31 +50,14 @@ impl Placement {
         let transom = boat.transom();
         wide_enough(transom, pair)?;
         let gauge = gauge(pair.chord, transom.hinge_height);
-        let hardware = match part {
-            Some(part) => {
-                same_size(part, pair)?;
-                Hardware::of_part(part, transom)
-            }
-            None => Hardware::usual(pair, transom, &gauge)?,
-        };
+        let hardware = hardware_for(part, pair, transom, &gauge)?;
         let (hardware, travel, moved) = set_bracket(hardware, &gauge)?;
-        let above_hinge = hardware.linkage.upper_pin_up_transom;
-        let up = transom.hinge_height + above_hinge;
+        let up = transom.hinge_height + hardware.linkage.upper_pin_up_transom;
         let half_height = hardware.bracket_screws.half_height();
-        hardware_fits(&hardware, pair, above_hinge)?;
+        hardware_fits(&hardware, pair)?;
         let transom = transom.with_working_height(transom.working_height.max(up + half_height));
         let (inner, strakes) = stand(&transom, pair)?;
-        let brackets = hardware
-            .actuator_positions
-            .iter()
-            .map(|&position| Bracket {
-                along: inner + position,
-                off_centre: off_centre(&transom, inner + position, up),
-                above_hinge,
-                up,
-                half_height,
-            })
-            .collect();
+        let brackets = brackets(&hardware, &transom, inner);
         let holding = match part {
             Some(part) => Holding::of_part(boats, part)?,
             None => Holding::of_usual(boats, pair, &hardware)?,
@@ -103,6 +86,31 @@ impl Placement {
         placement.notes = notes::notes(&placement, moved);
         Ok(placement)
     }
+}
+
+/// The part's own hardware, or usual proportions where none is chosen.
+fn hardware_for(
+    part: Option<&Part>,
+    pair: PlanePair,
+    transom: &Transom,
+    gauge: &Gauge,
+) -> Result<Hardware, MarkError> {
+    let Some(part) = part else { return Ok(Hardware::usual(pair, transom, gauge)?) };
+    same_size(part, pair)?;
+    Ok(Hardware::of_part(part, transom))
+}
+
+/// The upper brackets of planes whose inner edge stands here.
+fn brackets(hardware: &Hardware, transom: &Transom, inner: Length) -> Vec<Bracket> {
+    let above_hinge = hardware.linkage.upper_pin_up_transom;
+    let up = transom.hinge_height + above_hinge;
+    let half_height = hardware.bracket_screws.half_height();
+    let bracket = |position: &Length| {
+        let along = inner + *position;
+        let off_centre = off_centre(transom, along, up);
+        Bracket { along, off_centre, above_hinge, up, half_height }
+    };
+    hardware.actuator_positions.iter().map(bracket).collect()
 }
 
 fn same_size(part: &Part, pair: PlanePair) -> Result<(), MarkError> {
@@ -142,11 +150,7 @@ fn set_bracket(
 }
 
 /// Screws must lie on their leaf and bracket clear of it.
-fn hardware_fits(
-    hardware: &Hardware,
-    pair: PlanePair,
-    above_hinge: Length,
-) -> Result<(), MarkError> {
+fn hardware_fits(hardware: &Hardware, pair: PlanePair) -> Result<(), MarkError> {
     let fault = |problem: String| {
         let part = hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned());
         Err(MarkError::Hardware { part, problem })
@@ -163,7 +167,7 @@ fn hardware_fits(
     if hardware.actuator_positions.iter().any(|&at| at < reach || at > pair.span - reach) {
         return fault("an actuator bracket stands beyond the end of the plane".to_owned());
     }
-    let low = above_hinge - hardware.bracket_screws.half_height();
+    let low = hardware.linkage.upper_pin_up_transom - hardware.bracket_screws.half_height();
     let leaf = hardware.hinge_screws.leaf_height;
     if low < leaf {
         let lap = super::say::both(leaf - low);

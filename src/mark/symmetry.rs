@@ -3,8 +3,9 @@
 use uom::si::f64::Length;
 use uom::si::length::{inch, meter};
 
-use super::face::{above_keel, off_centre};
+use super::face::{above_keel, metres, off_centre};
 use crate::boat::Transom;
+use crate::drawing::geometry::distance;
 
 /// Usual height of the datum on the centreline above the keel, inches; chosen here.
 const DATUM_IN: f64 = 12.0;
@@ -64,13 +65,12 @@ pub(super) fn centre_obstacle_top(transom: &Transom) -> Option<Length> {
 pub(super) fn checks(transom: &Transom, inner: Length, outer: Length) -> Vec<Check> {
     let hinge = transom.hinge_height;
     let point = |along: Length| {
-        let metres = |length: Length| length.get::<meter>();
         [off_centre(transom, along, hinge), above_keel(transom, along, hinge)].map(metres)
     };
     let (inner_end, outer_end) = (point(inner), point(outer));
     let datum = [0.0, datum_height(transom).get::<meter>()];
     let mirrored = [-inner_end[0], inner_end[1]];
-    let between = |a: [f64; 2], b: [f64; 2]| Length::new::<meter>((a[0] - b[0]).hypot(a[1] - b[1]));
+    let between = |a: [f64; 2], b: [f64; 2]| Length::new::<meter>(distance(a, b));
     let blocked = centre_obstacle_top(transom).is_some();
     let check = |kind, length, blocked| Check { kind, length, blocked };
     vec![

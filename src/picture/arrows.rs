@@ -9,7 +9,7 @@ use super::pose::Pose;
 use super::shape::{Metres, Shape};
 use super::style::{FORCE_HEAD, TEXT_PX};
 use crate::balance::{Budget, Contribution};
-use crate::drawing::geometry::distance;
+use crate::drawing::geometry::{distance, minus, plus, times, unit};
 use crate::drawing::{Anchor, Drawing, INK, PAPER, Point, View};
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 
@@ -98,7 +98,7 @@ fn arrow(
     // Down the sheet is positive.
     let way = [force.forward.get::<newton>() / size_n, -force.up.get::<newton>() / size_n];
     let place = view.at(pose.at(acts_at(force, shape)));
-    let along = |from: Point, px: f64| [from[0] + px * way[0], from[1] + px * way[1]];
+    let along = |from: Point, px: f64| plus(from, times(way, px));
     if way[1] > 0.7 || way[0] < -0.7 {
         Arrow { tail: place, tip: along(place, long_px), pulls: true }
     } else {
@@ -114,10 +114,8 @@ fn acts_at(force: &Contribution, shape: &Shape) -> Metres {
 
 /// A place for the letter at the free end, else at the other, else further out.
 fn free_spot(arrow: &Arrow, taken: &[Point]) -> Point {
-    let span = [arrow.tip[0] - arrow.tail[0], arrow.tip[1] - arrow.tail[1]];
-    let long = span[0].hypot(span[1]).max(1.0);
-    let way = [span[0] / long, span[1] / long];
-    let beside = |from: Point, px: f64| [from[0] + px * way[0], from[1] + px * way[1]];
+    let way = unit(minus(arrow.tip, arrow.tail));
+    let beside = |from: Point, px: f64| plus(from, times(way, px));
     let ends = |px: f64| {
         let (tail, tip) = (beside(arrow.tail, -px), beside(arrow.tip, px));
         if arrow.pulls { [tip, tail] } else { [tail, tip] }

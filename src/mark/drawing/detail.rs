@@ -1,9 +1,9 @@
 //! One plane's holes seen square on: running dimensions from the inner edge and the bottom edge.
 
 use uom::si::f64::Length;
-use uom::si::length::meter;
 
 use crate::drawing::{Anchor, Drawing, Rect, View};
+use crate::mark::face::metres;
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
@@ -23,7 +23,6 @@ const LABEL_APART_MM: f64 = 6.0;
 pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) {
     let (left, above, right, below) = AROUND_MM;
     let [wide, high] = [region.width(), region.height()];
-    let metres = |length: Length| length.get::<meter>();
     let (span_m, top_m) = (metres(placement.pair.span), metres(placement.top()));
     let room = [wide - left - right, high - above - below];
     let scale = scale_for([span_m, top_m], room);
@@ -61,7 +60,6 @@ fn drill_words(placement: &Placement, say: Say) -> String {
 }
 
 fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
     let span_m = metres(placement.pair.span);
     let hinge_m = metres(placement.transom.hinge_height);
     let leaf_m = hinge_m + metres(placement.hardware.hinge_screws.leaf_height);
@@ -87,7 +85,6 @@ fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
 }
 
 fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
     let leaf = placement.transom.hinge_height + placement.hardware.hinge_screws.leaf_height;
     let leaf = view.at([0.0, metres(leaf)]);
     let mut free_from = f64::NEG_INFINITY;
@@ -126,7 +123,6 @@ fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
 
 /// Distances from the inner edge, written upright below the bottom edge.
 fn running(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
     let zero = Length::default();
     let ends = [zero, placement.pair.span];
     let screws = placement.holes.iter().filter(|hole| hole.kind.is_of_hinge());
@@ -150,7 +146,6 @@ fn running(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
 
 /// Heights above the bottom edge, written at the right.
 fn heights(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
     let span_m = metres(placement.pair.span);
     let hinge = placement.transom.hinge_height;
     let mut marks: Vec<(Length, Length)> = vec![(Length::default(), placement.pair.span)];

@@ -1,10 +1,10 @@
 //! The plane at mid-span seen from port, aft on the right: gauge height, travel, actuator.
 
 use uom::si::angle::radian;
-use uom::si::f64::{Angle, Length};
-use uom::si::length::meter;
+use uom::si::f64::Angle;
 
 use crate::drawing::{Anchor, Drawing, PAPER, Rect, View};
+use crate::mark::face::metres;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
@@ -29,7 +29,6 @@ struct Points {
 
 impl Points {
     fn of(placement: &Placement) -> Self {
-        let metres = |length: Length| length.get::<meter>();
         let (sin, cos) = placement.transom.rake.get::<radian>().sin_cos();
         let linkage = &placement.hardware.linkage;
         let on_transom =
@@ -52,7 +51,6 @@ impl Points {
 }
 
 pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) {
-    let metres = |length: Length| length.get::<meter>();
     let chord_m = metres(placement.pair.chord);
     let points = Points::of(placement);
     let half_m = placement.brackets.first().map_or(0.0, |bracket| metres(bracket.half_height));
@@ -79,7 +77,7 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
 }
 
 fn hull(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points, top_m: f64) {
-    let chord_m = placement.pair.chord.get::<meter>();
+    let chord_m = metres(placement.pair.chord);
     let foot = view.at([0.0, 0.0]);
     let ahead = view.at([-AHEAD * chord_m, 0.0]);
     let share = top_m / points.up[1];
@@ -91,7 +89,6 @@ fn hull(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points
 }
 
 fn plates(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points) {
-    let metres = |length: Length| length.get::<meter>();
     let chord_m = metres(placement.pair.chord);
     let linkage = &placement.hardware.linkage;
     let (raised, lowered) = placement.travel;
@@ -117,7 +114,7 @@ fn plates(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Poin
 }
 
 fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View, points: &Points) {
-    let chord_m = placement.pair.chord.get::<meter>();
+    let chord_m = metres(placement.pair.chord);
     let (raised, lowered) = placement.travel;
     let paper = |point: [f64; 2]| view.at(point);
     let edge = points.on_plate(raised, chord_m, 0.0);
@@ -142,7 +139,7 @@ fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View,
     sheet.text([drop[0] - 1.5, drop[1] + 2.0], SMALL_MM, Anchor::End, &down);
     let up = format!("{} up", say.angle(-raised));
     sheet.text(
-        [right + 1.2, below[1] - 4.0 - view.length(gauge.trailing_edge.get::<meter>())],
+        [right + 1.2, below[1] - 4.0 - view.length(metres(gauge.trailing_edge))],
         SMALL_MM,
         Anchor::Start,
         &up,

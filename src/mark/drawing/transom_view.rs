@@ -6,7 +6,7 @@ use uom::si::length::meter;
 use crate::boat::Obstacle;
 use crate::drawing::geometry::Lean;
 use crate::drawing::{Anchor, Drawing, PAPER, Point, Rect, View, width};
-use crate::mark::face::slope;
+use crate::mark::face::{metres, slope};
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::{Bracket, Placement};
@@ -37,7 +37,7 @@ struct Drawer<'a> {
 /// Draws the view and returns its scale, 1 : n.
 pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) -> f64 {
     let (sides, above, below) = AROUND_MM;
-    let half_m = placement.transom.beam.get::<meter>() / 2.0;
+    let half_m = metres(placement.transom.beam) / 2.0;
     let high_m = highest_m(placement);
     let [wide, high] = [region.width(), region.height()];
     let room = [wide - 2.0 * sides, high - above - below];
@@ -65,14 +65,13 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
 
 /// Lowest point drawn, metres above the keel.
 fn lowest_m(placement: &Placement) -> f64 {
-    let reach = placement.transom.beam.get::<meter>() * BELOW_KEEL;
-    let below = |thing: &Obstacle| base_m(placement, thing) + thing.from.get::<meter>();
+    let reach = metres(placement.transom.beam) * BELOW_KEEL;
+    let below = |thing: &Obstacle| base_m(placement, thing) + metres(thing.from);
     placement.transom.obstacles.iter().map(below).fold(0.0, f64::min).max(-reach)
 }
 
 /// Height at which the transom is broken off, metres above the keel.
 fn highest_m(placement: &Placement) -> f64 {
-    let metres = |length: Length| length.get::<meter>();
     let chine = metres(placement.above_keel(placement.edge(), Length::default()));
     let top = metres(placement.above_keel(placement.outer, placement.top()));
     let things = placement.transom.obstacles.iter();
@@ -85,13 +84,12 @@ fn highest_m(placement: &Placement) -> f64 {
 /// Bottom edge below the middle of an obstacle, metres above the keel.
 fn base_m(placement: &Placement, thing: &Obstacle) -> f64 {
     let (sin, cos) = slope(&placement.transom);
-    thing.off_centre.get::<meter>().abs() * sin / cos
+    metres(thing.off_centre).abs() * sin / cos
 }
 
 impl Drawer<'_> {
     /// A point of one side (starboard 1, port −1) on the sheet.
     fn at(&self, side: f64, along: Length, up: Length) -> Point {
-        let metres = |length: Length| length.get::<meter>();
         self.view.at([
             side * metres(self.placement.off_centre(along, up)),
             metres(self.placement.above_keel(along, up)),
@@ -134,7 +132,6 @@ impl Drawer<'_> {
 
     fn strake(&mut self, side: f64, strake: &crate::boat::Strake) {
         let (sin, cos) = slope(&self.placement.transom);
-        let metres = |length: Length| length.get::<meter>();
         let (middle_m, half_m) = (metres(strake.off_centre), 0.5 * metres(strake.width));
         let edge_m = |off_m: f64| off_m * sin / cos;
         let (inner_m, outer_m) = (middle_m - half_m, middle_m + half_m);
@@ -150,7 +147,6 @@ impl Drawer<'_> {
     /// Draws what stands on the transom; returns names with lower left and upper right corner.
     fn obstacles(&mut self) -> Vec<(String, Point, Point)> {
         let mut names = Vec::new();
-        let metres = |length: Length| length.get::<meter>();
         for thing in self.placement.transom.obstacles.clone() {
             let base = base_m(self.placement, &thing);
             let (low_m, high_m) = (base + metres(thing.from), base + metres(thing.to));
@@ -207,7 +203,7 @@ impl Drawer<'_> {
         }
         for hole in &placement.holes {
             let at = self.at(side, hole.along, hole.up);
-            let radius = self.view.length(hole.drill.get::<meter>() / 2.0);
+            let radius = self.view.length(metres(hole.drill) / 2.0);
             match hole.kind {
                 HoleKind::HingePilot
                 | HoleKind::BracketPilot
