@@ -5,8 +5,7 @@ use std::path::Path;
 use super::error::ChartError;
 use super::export::{ChartFiles, write_both};
 use super::frame::draw_writing;
-use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NOTE_PX, NUMBER_PX, SHEET_WIDTH_PX};
-use super::layout::{SUBTITLE_PX, TITLE_PX};
+use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NUMBER_PX, SHEET_WIDTH_PX, Writing};
 use super::scale::{Scale, drawable, format_number};
 use super::style::{BAND_LINE, BAND_TINT, FORM, GRID};
 use crate::drawing::geometry::Lean;
@@ -65,8 +64,7 @@ impl BarChart {
         });
         drawing.part("chart-bars", |drawing| self.all_bars(drawing, &sheet));
         drawing.part("chart-axes", |drawing| self.axes(drawing, &sheet));
-        let Sheet { title, subtitle, footnote, .. } = &sheet;
-        draw_writing(&mut drawing, [title, subtitle, footnote], sheet.title_line_y());
+        draw_writing(&mut drawing, &sheet.writing, sheet.title_line_y());
         Ok(drawing.svg(&self.in_words()))
     }
 
@@ -155,21 +153,14 @@ struct Sheet {
     height_px: f64,
     plot: Rect,
     scale: Scale,
-    title: TextBlock,
-    subtitle: TextBlock,
-    footnote: TextBlock,
+    writing: Writing,
 }
 
 impl Sheet {
     fn of(chart: &BarChart) -> Self {
-        let width = SHEET_WIDTH_PX - 2.0 * BORDER_PX;
-        let optional = |text: &Option<String>, size_px: f64| {
-            TextBlock::wrapped(text.as_deref().unwrap_or(""), size_px, width)
-        };
-        let title = TextBlock::wrapped(&chart.title, TITLE_PX, width);
-        let subtitle = optional(&chart.subtitle, SUBTITLE_PX);
-        let footnote = optional(&chart.footnote, NOTE_PX);
-        let top = BORDER_PX + title.height() + subtitle.height() + 38.0;
+        let (subtitle, footnote) = (chart.subtitle.as_deref(), chart.footnote.as_deref());
+        let writing = Writing::of(&chart.title, subtitle, footnote);
+        let top = BORDER_PX + writing.head() + 38.0;
         #[allow(clippy::cast_precision_loss)]
         let bottom = top + ROW_PX * chart.bars.len().max(1) as f64;
         let plot = Rect {
@@ -180,12 +171,10 @@ impl Sheet {
         };
         let below = 5.0 + 2.0 * NUMBER_PX + 2.0 * AXIS_PX;
         Self {
-            height_px: (bottom + below + footnote.height() + BORDER_PX).ceil(),
+            height_px: (bottom + below + writing.footnote.height() + BORDER_PX).ceil(),
             plot,
             scale: Scale::fixed(-chart.largest, chart.largest, 9.0),
-            title,
-            subtitle,
-            footnote,
+            writing,
         }
     }
 
@@ -195,7 +184,7 @@ impl Sheet {
 
     /// Where the line under the title block runs.
     fn title_line_y(&self) -> f64 {
-        BORDER_PX - 4.0 + self.title.height() + 1.0 + self.subtitle.height() + 5.0
+        BORDER_PX - 4.0 + self.writing.head() + 6.0
     }
 }
 

@@ -51,8 +51,7 @@ pub(super) fn draw(chart: &LineChart) -> Result<String, ChartError> {
         shapes.markers.iter().flatten().for_each(|at| draw_marker(drawing, *at));
     });
     draw_key(&mut drawing, &layout, &names.entries);
-    let Layout { title, subtitle, footnote, .. } = &layout;
-    draw_writing(&mut drawing, [title, subtitle, footnote], layout.title_line_y());
+    draw_writing(&mut drawing, &layout.writing, layout.title_line_y());
     Ok(drawing.svg(&describe(chart, &layout.x, &layout.y)))
 }
 

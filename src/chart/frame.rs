@@ -3,8 +3,8 @@
 //! The two scales are ruled like the border of a sea chart: light and dark by
 //! turns from one numbered tick to the next.
 
-use super::layout::{BORDER_PX, Layout, NUMBER_PX, SHEET_WIDTH_PX, TICK_ROOM_PX};
-use crate::drawing::{Anchor, Drawing, INK, Pen, Point, QUIET_INK, Rect, TextBlock};
+use super::layout::{BORDER_PX, Layout, NUMBER_PX, SHEET_WIDTH_PX, TICK_ROOM_PX, Writing};
+use crate::drawing::{Anchor, Drawing, INK, Pen, Point, QUIET_INK, Rect};
 
 /// Thickness of the ruled border.
 const BORDER_SCALE_PX: f64 = 4.0;
@@ -33,11 +33,8 @@ pub(super) fn draw_frame(drawing: &mut Drawing, layout: &Layout) {
 
 /// Title and subtitle from the upper border down, a thin line under them, and the notes at the
 /// foot of the sheet under theirs.
-pub(super) fn draw_writing(
-    drawing: &mut Drawing,
-    [title, subtitle, footnote]: [&TextBlock; 3],
-    title_line_y: f64,
-) {
+pub(super) fn draw_writing(drawing: &mut Drawing, writing: &Writing, title_line_y: f64) {
+    let Writing { title, subtitle, footnote } = writing;
     let notes_height = footnote.height();
     let notes_top = drawing.size[1] - BORDER_PX + 6.0 - notes_height;
     drawing.part("chart-writing", |drawing| {

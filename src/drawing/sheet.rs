@@ -78,7 +78,7 @@ pub(crate) struct Form {
     pub halo: [f64; 2],
 }
 
-/// One mark on a sheet.
+/// One mark on a sheet. A text stands with its baseline on its point.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Mark {
     Stroke { points: Vec<Point>, pen: Pen },
