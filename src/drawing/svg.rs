@@ -51,27 +51,21 @@ impl Drawing {
 
 impl Form {
     fn marks(&self, text: &mut String, marks: &[Mark]) {
-        let mut open: Option<&Pen> = None;
-        for mark in marks {
-            if let Mark::Stroke { points, pen } = mark {
-                if open != Some(pen) {
-                    close(text, open.replace(pen));
-                    let _ = write!(text, "<path fill=\"none\"{} d=\"", self.pen(pen));
-                }
-                let _ = write!(text, "M{}", self.points(points));
-            } else {
-                close(text, open.take());
-                self.mark(text, mark);
-            }
+        for run in marks.chunk_by(of_one_pen) {
+            self.run(text, run);
         }
-        close(text, open);
     }
 
-    fn mark(&self, text: &mut String, mark: &Mark) {
-        let _ = match mark {
-            Mark::Stroke { points, pen } => {
-                let (pen, points) = (self.pen(pen), self.points(points));
-                writeln!(text, "<path fill=\"none\"{pen} d=\"M{points}\"/>")
+    /// Strokes of one pen, or any other mark alone.
+    fn run(&self, text: &mut String, run: &[Mark]) {
+        let _ = match &run[0] {
+            Mark::Stroke { pen, .. } => {
+                let parts = run.iter().filter_map(|mark| match mark {
+                    Mark::Stroke { points, .. } => Some(format!("M{}", self.points(points))),
+                    _ => None,
+                });
+                let (pen, parts) = (self.pen(pen), parts.collect::<String>());
+                writeln!(text, "<path fill=\"none\"{pen} d=\"{parts}\"/>")
             }
             Mark::Shape { points, pen, fill } => {
                 let (paint, points) = (self.paint(pen.as_ref(), *fill), self.points(points));
@@ -147,9 +141,10 @@ impl Form {
     }
 }
 
-fn close(text: &mut String, open: Option<&Pen>) {
-    if open.is_some() {
-        text.push_str("\"/>\n");
+fn of_one_pen(one: &Mark, next: &Mark) -> bool {
+    match (one, next) {
+        (Mark::Stroke { pen, .. }, Mark::Stroke { pen: other, .. }) => pen == other,
+        _ => false,
     }
 }
 
