@@ -1,6 +1,6 @@
 //! Drawing: strokes, shapes and lettering on a sheet, written as SVG, PDF or PNG.
 //!
-//! A [`Drawing`] is a list of marks in its own unit, pixels or millimetres, from the upper left
+//! A `Drawing` is a list of marks in its own unit, pixels or millimetres, from the upper left
 //! corner of the sheet, down positive. Charts, pictures of the boat, the transom drawing and the
 //! template are all made of it, and each writer knows every mark. It knows nothing of boats.
 //!
