@@ -81,6 +81,8 @@ pub mod cli;
 pub mod document;
 #[cfg(feature = "study")]
 pub mod doubt;
+#[cfg(feature = "program")]
+pub mod drawing;
 pub mod error;
 pub mod field;
 pub mod flag;

@@ -2,15 +2,14 @@
 
 use std::path::Path;
 
-use super::canvas::{Anchor, Canvas, Pen, Stroke};
 use super::error::ChartError;
 use super::export::{ChartFiles, write_both};
-use super::font::TextBlock;
-use super::geometry::{Lean, Rect, hatch};
-use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NOTE_PX, NUMBER_PX, SHEET_WIDTH_PX};
-use super::layout::{SUBTITLE_PX, TITLE_PX};
+use super::frame::draw_writing;
+use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NUMBER_PX, SHEET_WIDTH_PX, Writing};
 use super::scale::{Scale, drawable, format_number};
-use super::style::{BAND_LINE, BAND_TINT, Colour, GRID, INK, PAPER, QUIET_INK};
+use super::style::{BAND_LINE, BAND_TINT, FORM, GRID};
+use crate::drawing::geometry::Lean;
+use crate::drawing::{Anchor, Drawing, INK, Pen, QUIET_INK, Rect, SEA, TextBlock};
 
 /// Height of one row.
 const ROW_PX: f64 = 27.0;
@@ -55,14 +54,18 @@ impl BarChart {
             return Err(ChartError::Range { axis: self.axis.clone(), from, to });
         }
         let sheet = Sheet::of(self);
-        let mut canvas = Canvas::new(SHEET_WIDTH_PX, sheet.height_px)?;
-        let whole = Rect { left: 0.0, top: 0.0, right: SHEET_WIDTH_PX, bottom: sheet.height_px };
-        canvas.group("paper", &[], |pen| pen.polygon(&whole.corners(), PAPER))?;
-        canvas.group("grid", &[], |pen| self.grid(pen, &sheet))?;
-        canvas.group("bars", &[], |pen| self.all_bars(pen, &sheet))?;
-        canvas.group("axes", &[], |pen| self.axes(pen, &sheet))?;
-        canvas.group("writing", &[], |pen| sheet.writing(pen))?;
-        Ok(canvas.finish(&self.title, &self.in_words()))
+        let mut drawing = Drawing::new([SHEET_WIDTH_PX, sheet.height_px], &self.title, FORM);
+        drawing.part("chart-grid", |drawing| {
+            for tick in sheet.scale.ticks() {
+                let x = sheet.across(tick);
+                let thin = Pen::solid(GRID, 0.75);
+                drawing.line([x, sheet.plot.top], [x, sheet.plot.bottom], thin);
+            }
+        });
+        drawing.part("chart-bars", |drawing| self.all_bars(drawing, &sheet));
+        drawing.part("chart-axes", |drawing| self.axes(drawing, &sheet));
+        draw_writing(&mut drawing, &sheet.writing, sheet.title_line_y());
+        Ok(drawing.svg(&self.in_words()))
     }
 
     /// Writes `stem.svg` and `stem.png` into an existing directory.
@@ -85,16 +88,7 @@ impl BarChart {
         text
     }
 
-    fn grid(&self, pen: &Pen, sheet: &Sheet) -> Result<(), ChartError> {
-        let thin = Stroke { colour: GRID, width_px: 0.75 };
-        for tick in sheet.scale.ticks() {
-            let x = sheet.across(tick);
-            pen.line(&[(x, sheet.plot.top), (x, sheet.plot.bottom)], thin)?;
-        }
-        Ok(())
-    }
-
-    fn all_bars(&self, pen: &Pen, sheet: &Sheet) -> Result<(), ChartError> {
+    fn all_bars(&self, drawing: &mut Drawing, sheet: &Sheet) {
         for (row, (name, length)) in self.bars.iter().enumerate() {
             #[allow(clippy::cast_precision_loss)]
             let y = sheet.plot.top + (row as f64 + 0.5) * ROW_PX;
@@ -106,80 +100,67 @@ impl BarChart {
                 top: y - 0.5 * BAR_PX,
                 bottom: y + 0.5 * BAR_PX,
             };
-            draw_bar(pen, &bar, shown < 0.0)?;
+            draw_bar(drawing, &bar, shown < 0.0);
             let block = TextBlock::wrapped(name, LABEL_PX, NAME_PX);
             let line = block.lines.first().map_or("", String::as_str);
             let names_end = sheet.plot.left - NUMBER_ROOM_PX;
-            pen.text(line, (names_end, y), LABEL_PX, INK, Anchor::End, false)?;
+            drawing.text([names_end, y], LABEL_PX, Anchor::End, line);
             let number = format_number(*length, 2);
             let (beside, anchor) =
                 if shown < 0.0 { (to - 6.0, Anchor::End) } else { (to + 6.0, Anchor::Start) };
-            pen.text(&number, (beside, y), NUMBER_PX, INK, anchor, false)?;
+            drawing.text([beside, y], NUMBER_PX, anchor, &number);
         }
-        Ok(())
     }
 
-    fn axes(&self, pen: &Pen, sheet: &Sheet) -> Result<(), ChartError> {
+    fn axes(&self, drawing: &mut Drawing, sheet: &Sheet) {
         let plot = &sheet.plot;
         let zero = sheet.across(0.0);
-        let strong = Stroke { colour: INK, width_px: 1.25 };
-        pen.line(&[(zero, plot.top - 4.0), (zero, plot.bottom + 4.0)], strong)?;
+        let strong = Pen::solid(INK, 1.25);
+        drawing.line([zero, plot.top - 4.0], [zero, plot.bottom + 4.0], strong);
         let row = plot.bottom + 5.0 + NUMBER_PX;
         for tick in sheet.scale.ticks() {
-            let number = sheet.scale.number(tick);
-            pen.text(&number, (sheet.across(tick), row), NUMBER_PX, INK, Anchor::Middle, false)?;
+            let at = [sheet.across(tick), row];
+            drawing.text(at, NUMBER_PX, Anchor::Middle, &sheet.scale.number(tick));
         }
-        let middle = 0.5 * (plot.left + plot.right);
-        let label_y = row + 1.5 * AXIS_PX;
-        pen.text(&self.axis, (middle, label_y), AXIS_PX, INK, Anchor::Middle, false)?;
+        let label = [plot.centre()[0], row + 1.5 * AXIS_PX];
+        drawing.text(label, AXIS_PX, Anchor::Middle, &self.axis);
         let sides_y = plot.top - 0.9 * LABEL_PX;
         let [left, right] = &self.sides;
-        pen.text(left, (zero - 10.0, sides_y), LABEL_PX, QUIET_INK, Anchor::End, false)?;
-        pen.text(right, (zero + 10.0, sides_y), LABEL_PX, QUIET_INK, Anchor::Start, false)
+        for (text, x, anchor) in
+            [(left, zero - 10.0, Anchor::End), (right, zero + 10.0, Anchor::Start)]
+        {
+            drawing.letters([x, sides_y], LABEL_PX, anchor, QUIET_INK, text);
+        }
     }
 }
 
 /// A bar: filled to the right of nought, hatched on a tint to the left.
-fn draw_bar(pen: &Pen, bar: &Rect, to_left: bool) -> Result<(), ChartError> {
+fn draw_bar(drawing: &mut Drawing, bar: &Rect, to_left: bool) {
     if bar.width() < 0.5 {
-        return Ok(());
+        return;
     }
-    let [a, b, c, d] = bar.corners();
+    let corners = bar.corners();
+    drawing.shape(&corners, None, Some(if to_left { BAND_TINT } else { SEA }));
     if to_left {
-        pen.polygon(&[a, b, c, d], BAND_TINT)?;
-        let fine = Stroke { colour: BAND_LINE, width_px: 0.75 };
-        for (from, to) in hatch(&[a, b, c, d], 5.0, Lean::Forward) {
-            pen.line(&[from, to], fine)?;
-        }
-    } else {
-        pen.polygon(&[a, b, c, d], FILL)?;
+        drawing.hatch(&corners, 5.0, Lean::Forward, &Pen::solid(BAND_LINE, 0.75));
     }
-    pen.line(&[a, b, c, d, a], Stroke { colour: INK, width_px: 0.75 })
+    let [a, b, c, d] = corners;
+    drawing.open(&[a, b, c, d, a], Pen::solid(INK, 0.75));
 }
-
-/// Fill of a bar to the right: open sea.
-const FILL: Colour = Colour::new(0x10, 0x5F, 0x7A);
 
 /// Where everything lies.
 struct Sheet {
     height_px: f64,
     plot: Rect,
     scale: Scale,
-    title: TextBlock,
-    subtitle: TextBlock,
-    footnote: TextBlock,
+    writing: Writing,
 }
 
 impl Sheet {
     fn of(chart: &BarChart) -> Self {
-        let width = SHEET_WIDTH_PX - 2.0 * BORDER_PX;
-        let optional = |text: &Option<String>, size_px: f64| {
-            TextBlock::wrapped(text.as_deref().unwrap_or(""), size_px, width)
-        };
-        let title = TextBlock::wrapped(&chart.title, TITLE_PX, width);
-        let subtitle = optional(&chart.subtitle, SUBTITLE_PX);
-        let footnote = optional(&chart.footnote, NOTE_PX);
-        let top = BORDER_PX + title.height_px() + subtitle.height_px() + 38.0;
+        let (subtitle, footnote) = (chart.subtitle.as_deref(), chart.footnote.as_deref());
+        let writing = Writing::of(&chart.title, subtitle, footnote);
+        let top = BORDER_PX + writing.head() + 38.0;
         #[allow(clippy::cast_precision_loss)]
         let bottom = top + ROW_PX * chart.bars.len().max(1) as f64;
         let plot = Rect {
@@ -190,12 +171,10 @@ impl Sheet {
         };
         let below = 5.0 + 2.0 * NUMBER_PX + 2.0 * AXIS_PX;
         Self {
-            height_px: (bottom + below + footnote.height_px() + BORDER_PX).ceil(),
+            height_px: (bottom + below + writing.footnote.height() + BORDER_PX).ceil(),
             plot,
             scale: Scale::fixed(-chart.largest, chart.largest, 9.0),
-            title,
-            subtitle,
-            footnote,
+            writing,
         }
     }
 
@@ -203,30 +182,9 @@ impl Sheet {
         self.plot.left + self.scale.fraction(length) * self.plot.width()
     }
 
-    fn writing(&self, pen: &Pen) -> Result<(), ChartError> {
-        let top = BORDER_PX - 4.0;
-        let below_title = top + self.title.height_px() + 1.0;
-        let notes_top = self.height_px - BORDER_PX + 6.0 - self.footnote.height_px();
-        for (block, from, colour) in [
-            (&self.title, top, INK),
-            (&self.subtitle, below_title, QUIET_INK),
-            (&self.footnote, notes_top, QUIET_INK),
-        ] {
-            for (line, text) in block.lines.iter().enumerate() {
-                #[allow(clippy::cast_precision_loss)]
-                let y = from + (line as f64 + 0.5) * block.pitch_px();
-                pen.text(text, (BORDER_PX, y), block.size_px, colour, Anchor::Start, false)?;
-            }
-        }
-        let thin = Stroke { colour: QUIET_INK, width_px: 0.5 };
-        let title_line_y = below_title + self.subtitle.height_px() + 5.0;
-        let mut lines = vec![title_line_y];
-        if self.footnote.height_px() > 0.0 {
-            lines.push(notes_top - 6.0);
-        }
-        lines
-            .into_iter()
-            .try_for_each(|y| pen.line(&[(BORDER_PX, y), (SHEET_WIDTH_PX - BORDER_PX, y)], thin))
+    /// Where the line under the title block runs.
+    fn title_line_y(&self) -> f64 {
+        BORDER_PX - 4.0 + self.writing.head() + 6.0
     }
 }
 

@@ -2,6 +2,8 @@
 
 use std::path::PathBuf;
 
+use crate::drawing::DrawingError;
+
 /// Why a chart could not be drawn or written.
 #[derive(Debug, thiserror::Error)]
 pub enum ChartError {
@@ -21,8 +23,8 @@ pub enum ChartError {
     #[error("the chart could not be drawn: {0}")]
     Draw(String),
     /// The finished drawing could not be turned into pixels.
-    #[error("the chart could not be turned into a picture: {0}")]
-    Raster(String),
+    #[error(transparent)]
+    Drawing(#[from] DrawingError),
     /// A file stem is empty or holds a path separator.
     #[error("'{0}' is no file name for a chart: give a plain name without '/' or '\\'")]
     Stem(String),

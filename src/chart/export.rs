@@ -3,12 +3,10 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-use resvg::tiny_skia::{Pixmap, Transform};
-use resvg::usvg::Tree;
-
 use super::contents::LineChart;
 use super::error::ChartError;
-use super::{figure, font};
+use super::figure;
+use crate::drawing::png;
 
 /// Picture pixels per CSS pixel in a PNG.
 const PNG_SCALE: f32 = 2.0;
@@ -37,9 +35,9 @@ impl LineChart {
     /// The chart as a PNG picture with two pixels per CSS pixel.
     ///
     /// # Errors
-    /// As [`LineChart::svg`], and [`ChartError::Raster`].
+    /// As [`LineChart::svg`], and [`ChartError::Drawing`].
     pub fn png(&self) -> Result<Vec<u8>, ChartError> {
-        rasterise(&self.svg()?)
+        Ok(png(&self.svg()?, PNG_SCALE)?)
     }
 
     /// Writes `stem.svg` and `stem.png` into an existing directory.
@@ -63,7 +61,7 @@ pub(super) fn write_both(
     if matches!(stem, "" | "." | "..") || stem.contains(['/', '\\', '\0']) {
         return Err(ChartError::Stem(stem.to_owned()));
     }
-    let png_bytes = rasterise(svg)?;
+    let png_bytes = png(svg, PNG_SCALE)?;
     let files = ChartFiles {
         svg: directory.join(format!("{stem}.svg")),
         png: directory.join(format!("{stem}.png")),
@@ -71,17 +69,6 @@ pub(super) fn write_both(
     write_whole(&files.svg, directory, svg.as_bytes())?;
     write_whole(&files.png, directory, &png_bytes)?;
     Ok(files)
-}
-
-fn rasterise(svg: &str) -> Result<Vec<u8>, ChartError> {
-    let tree = Tree::from_str(svg, &font::svg_options())
-        .map_err(|error| ChartError::Raster(error.to_string()))?;
-    let size = tree.size();
-    let pixels = |length: f32| (length * PNG_SCALE).round() as u32;
-    let mut picture = Pixmap::new(pixels(size.width()), pixels(size.height()))
-        .ok_or_else(|| ChartError::Raster("the picture has no area".to_owned()))?;
-    resvg::render(&tree, Transform::from_scale(PNG_SCALE, PNG_SCALE), &mut picture.as_mut());
-    picture.encode_png().map_err(|error| ChartError::Raster(error.to_string()))
 }
 
 /// Writes beside the target first, then moves into place.

@@ -1,19 +1,18 @@
 //! The drawing of a whole chart.
 
-use super::canvas::{Canvas, Pen, Stroke};
 use super::contents::LineChart;
 use super::describe::describe;
 use super::error::ChartError;
-use super::font::TextBlock;
-use super::frame::{draw_frame, draw_grid, draw_paper, draw_writing};
-use super::geometry::{Lean, Point, Rect, hatch, polygon_contains};
+use super::frame::{draw_frame, draw_writing};
 use super::key::{Entry, Sample, draw_key, key_height};
 use super::layout::{LABEL_PX, Layout, SHEET_WIDTH_PX};
 use super::placement::{Obstacles, Placed, leader, places_along, places_inside};
+use super::plot::{draw_grid, draw_pieces};
 use super::shapes::{LineShape, Shapes};
-use super::style::{
-    BAND_LINE, BAND_TINT, Colour, INK, LineStyle, PAPER, REGION_LINE, REGION_TINT, RULE_DASH,
-};
+use super::style::{BAND_LINE, BAND_TINT, FORM, REGION_LINE, REGION_TINT, RULE_DASH};
+use super::symbol::{draw_marker, draw_symbol};
+use crate::drawing::geometry::{Lean, polygon_contains};
+use crate::drawing::{Colour, Drawing, INK, PAPER, Pen, Point, Rect, TextBlock};
 
 /// Widest label inside the plot before it is broken into lines.
 const LABEL_WIDTH_PX: f64 = 190.0;
@@ -32,31 +31,28 @@ struct Label {
 /// The SVG document of a chart.
 pub(super) fn draw(chart: &LineChart) -> Result<String, ChartError> {
     let (layout, shapes, names) = arrange(chart)?;
-    let mut canvas = Canvas::new(SHEET_WIDTH_PX, layout.height_px)?;
-    draw_paper(&mut canvas, &layout)?;
+    let mut drawing = Drawing::new([SHEET_WIDTH_PX, layout.height_px], &chart.title, FORM);
     for rect in shapes.regions.iter().flatten() {
-        fill_region(&mut canvas, rect)?;
+        fill_region(&mut drawing, rect);
     }
     for band in &shapes.bands {
-        fill_band(&mut canvas, &band.area, &band.edges)?;
+        fill_band(&mut drawing, &band.area, &band.edges);
     }
-    draw_grid(&mut canvas, &layout)?;
-    draw_frame(&mut canvas, &layout)?;
+    drawing.part("chart-grid", |drawing| draw_grid(drawing, &layout))?;
+    draw_frame(&mut drawing, &layout);
     for y in shapes.floors.iter().flatten() {
-        draw_floor(&mut canvas, layout.plot.left, layout.plot.right, *y)?;
+        draw_floor(&mut drawing, layout.plot.left, layout.plot.right, *y);
     }
-    draw_labels(&mut canvas, &names.labels)?;
+    draw_labels(&mut drawing, &names.labels);
     for line in &shapes.lines {
-        draw_line(&mut canvas, line)?;
+        draw_line(&mut drawing, &layout, line)?;
     }
-    canvas.group("markers", &[], |pen| {
-        let mut markers = shapes.markers.iter().flatten();
-        markers.try_for_each(|at| draw_marker(pen, *at))
-    })?;
-    draw_key(&mut canvas, &layout, &names.entries)?;
-    draw_writing(&mut canvas, &layout)?;
-    let words = describe(chart, &layout.x, &layout.y);
-    Ok(canvas.finish(&chart.title, &words))
+    drawing.part("chart-markers", |drawing| {
+        shapes.markers.iter().flatten().for_each(|at| draw_marker(drawing, *at));
+    });
+    draw_key(&mut drawing, &layout, &names.entries);
+    draw_writing(&mut drawing, &layout.writing, layout.title_line_y());
+    Ok(drawing.svg(&describe(chart, &layout.x, &layout.y)))
 }
 
 /// Lays the chart out, on a taller sheet if the key would not fit.
@@ -141,7 +137,7 @@ impl Namer {
             let centres = places_along(y, &block, &self.plot);
             self.obstacles.place(&block, false, &self.plot, &centres)
         });
-        let at = y.map(|y| (self.plot.right, y));
+        let at = y.map(|y| [self.plot.right, y]);
         self.settle(text, placed, Sample::Floor, at, None);
     }
 
@@ -153,7 +149,7 @@ impl Namer {
 
     fn name_region(&mut self, text: &str, rect: Option<Rect>) {
         let placed = rect.and_then(|rect| {
-            let ideal = ((rect.left + rect.right) / 2.0, rect.top);
+            let ideal = [rect.centre()[0], rect.top];
             self.place_in_area(text, &rect.corners(), &rect, ideal)
         });
         let at = rect.map(|rect| rect.centre());
@@ -217,98 +213,59 @@ impl Namer {
     }
 }
 
-fn draw_labels(canvas: &mut Canvas, labels: &[Label]) -> Result<(), ChartError> {
-    let thin = Stroke { colour: INK, width_px: 0.75 };
-    canvas.group("labels", &[], |pen| {
+fn draw_labels(drawing: &mut Drawing, labels: &[Label]) {
+    drawing.part("chart-labels", |drawing| {
         for label in labels {
             let rect = &label.placed.rect;
-            pen.polygon(&rect.grown(2.5).corners(), label.tint)?;
+            drawing.shape(&rect.grown(2.5).corners(), None, Some(label.tint));
             if let Some(target) = label.leads_to {
                 let (from, to) = leader(rect, target);
-                pen.line(&[from, to], thin)?;
+                drawing.line(from, to, Pen::solid(INK, 0.75));
             }
-            let block = &label.placed.block;
-            pen.block(block, rect.centre(), INK, label.placed.turned)?;
+            drawing.block(&label.placed.block, rect.centre(), label.placed.turned);
         }
-        Ok(())
-    })
+    });
 }
 
-fn draw_line(canvas: &mut Canvas, line: &LineShape) -> Result<(), ChartError> {
-    let LineStyle { colour, dash, width_px, .. } = &line.style;
-    let stroke = Stroke { colour: *colour, width_px: *width_px };
-    canvas.group("series", dash, |pen| {
-        let mut pieces = line.pieces.iter();
-        pieces.try_for_each(|piece| pen.line(piece, stroke))
+fn draw_line(drawing: &mut Drawing, layout: &Layout, line: &LineShape) -> Result<(), ChartError> {
+    drawing.part("chart-series", |drawing| {
+        draw_pieces(drawing, layout, &line.values, &line.style.pen())
     })?;
     let style = line.symbol_style();
-    canvas.group("symbols", &[], |pen| {
-        let mut symbols = line.symbols.iter();
-        symbols.try_for_each(|at| pen.symbol(&style, *at))
-    })
+    drawing.part("chart-symbols", |drawing| {
+        line.symbols.iter().for_each(|at| draw_symbol(drawing, &style, *at));
+    });
+    Ok(())
 }
 
 /// A band: tint, hatching up to the right, and its two edges.
-pub(super) fn fill_band(
-    canvas: &mut Canvas,
-    area: &[Point],
-    edges: &[Vec<Point>],
-) -> Result<(), ChartError> {
-    canvas.group("band", &[], |pen| {
-        pen.polygon(area, BAND_TINT)?;
-        fill_hatching(pen, area, 8.0, Lean::Forward, BAND_LINE)?;
-        let edge_stroke = Stroke { colour: BAND_LINE, width_px: 1.25 };
-        edges.iter().try_for_each(|edge| pen.line(edge, edge_stroke))
-    })
+pub(super) fn fill_band(drawing: &mut Drawing, area: &[Point], edges: &[Vec<Point>]) {
+    drawing.part("chart-band", |drawing| {
+        drawing.shape(area, None, Some(BAND_TINT));
+        drawing.hatch(area, 8.0, Lean::Forward, &Pen::solid(BAND_LINE, 0.5));
+        edges.iter().for_each(|edge| drawing.open(edge, Pen::solid(BAND_LINE, 1.25)));
+    });
 }
 
 /// An untested region: tint, wide hatching down to the right, and its two sides.
-pub(super) fn fill_region(canvas: &mut Canvas, rect: &Rect) -> Result<(), ChartError> {
-    canvas.group("untested", &[], |pen| {
+pub(super) fn fill_region(drawing: &mut Drawing, rect: &Rect) {
+    drawing.part("chart-untested", |drawing| {
         let [a, b, c, d] = rect.corners();
-        pen.polygon(&[a, b, c, d], REGION_TINT)?;
-        fill_hatching(pen, &[a, b, c, d], 14.0, Lean::Backward, REGION_LINE)?;
-        let side = Stroke { colour: REGION_LINE, width_px: 1.0 };
-        pen.line(&[a, d], side)?;
-        pen.line(&[b, c], side)
-    })
-}
-
-fn fill_hatching(
-    pen: &Pen,
-    area: &[Point],
-    spacing_px: f64,
-    lean: Lean,
-    colour: Colour,
-) -> Result<(), ChartError> {
-    let stroke = Stroke { colour, width_px: 0.5 };
-    hatch(area, spacing_px, lean).iter().try_for_each(|(a, b)| pen.line(&[*a, *b], stroke))
+        drawing.shape(&[a, b, c, d], None, Some(REGION_TINT));
+        drawing.hatch(&[a, b, c, d], 14.0, Lean::Backward, &Pen::solid(REGION_LINE, 0.5));
+        drawing.line(a, d, Pen::solid(REGION_LINE, 1.0));
+        drawing.line(b, c, Pen::solid(REGION_LINE, 1.0));
+    });
 }
 
 /// A floor: a dashed line on short slanted strokes, as ground is drawn.
-pub(super) fn draw_floor(
-    canvas: &mut Canvas,
-    left: f64,
-    right: f64,
-    y: f64,
-) -> Result<(), ChartError> {
-    let stroke = Stroke { colour: INK, width_px: 1.25 };
-    canvas.group("floor", RULE_DASH, |pen| pen.line(&[(left, y), (right, y)], stroke))?;
-    let thin = Stroke { colour: INK, width_px: 0.75 };
-    canvas.group("floor", &[], |pen| {
+pub(super) fn draw_floor(drawing: &mut Drawing, left: f64, right: f64, y: f64) {
+    drawing.part("chart-floor", |drawing| {
+        drawing.line([left, y], [right, y], Pen::dashed(INK, 1.25, RULE_DASH));
         let mut x = left + 8.0;
         while x < right {
-            pen.line(&[(x, y), (x - 5.0, y + 5.0)], thin)?;
+            drawing.line([x, y], [x - 5.0, y + 5.0], Pen::solid(INK, 0.75));
             x += 12.5;
         }
-        Ok(())
-    })
-}
-
-/// A named point: a ring around a dot, unlike any symbol of a line.
-pub(super) fn draw_marker(pen: &Pen, at: Point) -> Result<(), ChartError> {
-    pen.disc(at, 7.25, PAPER)?;
-    pen.disc(at, 6.25, INK)?;
-    pen.disc(at, 4.75, PAPER)?;
-    pen.disc(at, 2.25, INK)
+    });
 }

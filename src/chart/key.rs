@@ -1,13 +1,11 @@
 //! The key on the right: names at the ends of the lines, each with a sample.
 
-use super::canvas::{Anchor, Canvas, Pen, Stroke};
-use super::error::ChartError;
-use super::figure::{draw_floor, draw_marker, fill_band, fill_region};
-use super::font::TextBlock;
-use super::geometry::{Point, Rect};
+use super::figure::{draw_floor, fill_band, fill_region};
 use super::layout::{KEY_GAP_PX, LABEL_PX, Layout, SAMPLE_GAP_PX, SAMPLE_PX};
 use super::placement::spread;
-use super::style::{INK, LineStyle};
+use super::style::LineStyle;
+use super::symbol::{draw_marker, draw_symbol};
+use crate::drawing::{Drawing, INK, Pen, Point, Rect, TextBlock};
 
 /// Ends of lines this near the frame are joined to their names.
 const NEAR_FRAME_PX: f64 = 6.0;
@@ -31,35 +29,26 @@ pub(super) struct Entry {
 }
 
 /// Draws all names as near as possible to what they name.
-pub(super) fn draw_key(
-    canvas: &mut Canvas,
-    layout: &Layout,
-    entries: &[Entry],
-) -> Result<(), ChartError> {
+pub(super) fn draw_key(drawing: &mut Drawing, layout: &Layout, entries: &[Entry]) {
     let blocks = blocks_of(entries, layout.key_width_px);
     let wanted: Vec<(f64, f64)> = entries
         .iter()
         .zip(&blocks)
         .map(|(entry, block)| {
-            let y = entry.at.map_or(layout.plot.bottom, |at| at.1);
+            let y = entry.at.map_or(layout.plot.bottom, |at| at[1]);
             (y, entry_height(block))
         })
         .collect();
     let middles = spread(&wanted, layout.plot.top, layout.plot.bottom);
     for (entry, y) in entries.iter().zip(&middles) {
-        draw_sample(canvas, layout, entry, *y)?;
+        draw_sample(drawing, layout, entry, *y);
     }
-    canvas.group("key", &[], |pen| {
+    drawing.part("chart-key", |drawing| {
         let x = layout.key_left() + SAMPLE_PX + SAMPLE_GAP_PX;
         for (block, middle) in blocks.iter().zip(&middles) {
-            let top = middle - block.height_px() / 2.0;
-            for (i, line) in block.lines.iter().enumerate() {
-                let y = top + (i as f64 + 0.5) * block.pitch_px();
-                pen.text(line, (x, y), block.size_px, INK, Anchor::Start, false)?;
-            }
+            drawing.column(block, [x, middle - block.height() / 2.0], INK);
         }
-        Ok(())
-    })
+    });
 }
 
 /// Height the whole key needs, CSS pixels.
@@ -68,7 +57,7 @@ pub(super) fn key_height(entries: &[Entry], width_px: f64) -> f64 {
 }
 
 fn entry_height(block: &TextBlock) -> f64 {
-    block.height_px().max(LABEL_PX) + KEY_GAP_PX
+    block.height().max(LABEL_PX) + KEY_GAP_PX
 }
 
 fn blocks_of(entries: &[Entry], width_px: f64) -> Vec<TextBlock> {
@@ -76,45 +65,41 @@ fn blocks_of(entries: &[Entry], width_px: f64) -> Vec<TextBlock> {
     entries.iter().map(block).collect()
 }
 
-fn draw_sample(
-    canvas: &mut Canvas,
-    layout: &Layout,
-    entry: &Entry,
-    y: f64,
-) -> Result<(), ChartError> {
+fn draw_sample(drawing: &mut Drawing, layout: &Layout, entry: &Entry, y: f64) {
     let left = layout.key_left();
     let right = left + SAMPLE_PX;
-    let swatch = Rect::around((left + SAMPLE_PX / 2.0, y), SAMPLE_PX, LABEL_PX);
+    let swatch = Rect::around([left + SAMPLE_PX / 2.0, y], SAMPLE_PX, LABEL_PX);
     match &entry.sample {
-        Sample::Line(style) => draw_line_sample(canvas, layout, style, entry.at, y),
+        Sample::Line(style) => draw_line_sample(drawing, layout, style, entry.at, y),
         Sample::Band => {
             let [a, b, c, d] = swatch.corners();
-            fill_band(canvas, &swatch.corners(), &[vec![a, b], vec![d, c]])
+            fill_band(drawing, &swatch.corners(), &[vec![a, b], vec![d, c]]);
         }
-        Sample::Region => fill_region(canvas, &swatch),
-        Sample::Floor => draw_floor(canvas, left, right, y),
-        Sample::Point(style) => {
-            canvas.group("sample", &[], |pen| pen.symbol(style, swatch.centre()))
-        }
-        Sample::Marker => canvas.group("sample", &[], |pen| draw_marker(pen, swatch.centre())),
+        Sample::Region => fill_region(drawing, &swatch),
+        Sample::Floor => draw_floor(drawing, left, right, y),
+        Sample::Point(style) => drawing.part("chart-sample", |drawing| {
+            draw_symbol(drawing, style, swatch.centre());
+        }),
+        Sample::Marker => drawing.part("chart-sample", |drawing| {
+            draw_marker(drawing, swatch.centre());
+        }),
     }
 }
 
 fn draw_line_sample(
-    canvas: &mut Canvas,
+    drawing: &mut Drawing,
     layout: &Layout,
     style: &LineStyle,
     end: Option<Point>,
     y: f64,
-) -> Result<(), ChartError> {
+) {
     let (left, right) = (layout.key_left(), layout.key_left() + SAMPLE_PX);
-    let stroke = Stroke { colour: style.colour, width_px: style.width_px };
-    canvas.group("sample", &style.dash, |pen| pen.line(&[(left, y), (right, y)], stroke))?;
-    canvas.group("sample", &[], |pen: &Pen| {
-        if let Some(end) = end.filter(|end| layout.plot.right - end.0 < NEAR_FRAME_PX) {
-            let leader = Stroke { colour: style.colour, width_px: 0.75 };
-            pen.line(&[(layout.plot.right + 1.0, end.1), (left - 2.0, y)], leader)?;
+    drawing.part("chart-sample", |drawing| {
+        drawing.line([left, y], [right, y], style.pen());
+        if let Some(end) = end.filter(|end| layout.plot.right - end[0] < NEAR_FRAME_PX) {
+            let leader = Pen::solid(style.colour, 0.75);
+            drawing.line([layout.plot.right + 1.0, end[1]], [left - 2.0, y], leader);
         }
-        pen.symbol(style, ((left + right) / 2.0, y))
-    })
+        draw_symbol(drawing, style, [(left + right) / 2.0, y]);
+    });
 }

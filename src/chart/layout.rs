@@ -5,9 +5,8 @@
 
 use super::contents::{Axis, LineChart};
 use super::error::ChartError;
-use super::font::{TextBlock, clean, width_px};
-use super::geometry::Rect;
 use super::scale::{Scale, power_of_ten};
+use crate::drawing::{Point, Rect, TextBlock, clean, width};
 
 /// Width of every chart, CSS pixels.
 pub(super) const SHEET_WIDTH_PX: f64 = 900.0;
@@ -15,14 +14,14 @@ pub(super) const SHEET_WIDTH_PX: f64 = 900.0;
 pub(super) const BORDER_PX: f64 = 18.0;
 
 /// Letter heights in CSS pixels. Nothing is smaller than [`NOTE_PX`].
-pub(super) const TITLE_PX: f64 = 19.0;
+const TITLE_PX: f64 = 19.0;
 /// A title that needs more than two lines.
 const LONG_TITLE_PX: f64 = 15.0;
-pub(super) const SUBTITLE_PX: f64 = 12.5;
+const SUBTITLE_PX: f64 = 12.5;
 pub(super) const AXIS_PX: f64 = 12.5;
 pub(super) const NUMBER_PX: f64 = 12.0;
 pub(super) const LABEL_PX: f64 = 12.0;
-pub(super) const NOTE_PX: f64 = 11.5;
+const NOTE_PX: f64 = 11.5;
 
 /// Room between the plot and the samples of the key, bridged by leaders.
 pub(super) const LEADER_PX: f64 = 16.0;
@@ -37,17 +36,38 @@ pub(super) const KEY_GAP_PX: f64 = 5.0;
 /// Room for tick marks beside the frame.
 pub(super) const TICK_ROOM_PX: f64 = 10.0;
 
+/// What is written above and below a chart.
+pub(super) struct Writing {
+    pub title: TextBlock,
+    pub subtitle: TextBlock,
+    pub footnote: TextBlock,
+}
+
+impl Writing {
+    pub fn of(title: &str, subtitle: Option<&str>, footnote: Option<&str>) -> Self {
+        let wide = SHEET_WIDTH_PX - 2.0 * BORDER_PX;
+        Self {
+            title: title_block(title, wide),
+            subtitle: TextBlock::wrapped(subtitle.unwrap_or(""), SUBTITLE_PX, wide),
+            footnote: TextBlock::wrapped(footnote.unwrap_or(""), NOTE_PX, wide),
+        }
+    }
+
+    /// Height of title and subtitle together.
+    pub fn head(&self) -> f64 {
+        self.title.height() + self.subtitle.height()
+    }
+}
+
 /// The sheet with everything written around the plot.
 pub(super) struct Layout {
     pub height_px: f64,
     pub plot: Rect,
     pub x: Scale,
     pub y: Scale,
-    pub title: TextBlock,
-    pub subtitle: TextBlock,
+    pub writing: Writing,
     pub x_label: TextBlock,
     pub y_label: TextBlock,
-    pub footnote: TextBlock,
     /// Width of the names in the key.
     pub key_width_px: f64,
 }
@@ -56,12 +76,8 @@ impl Layout {
     /// Sizes for a chart whose key needs at least this height.
     pub fn of(chart: &LineChart, key_height_px: f64) -> Result<Self, ChartError> {
         let sheet_width = SHEET_WIDTH_PX - 2.0 * BORDER_PX;
-        let title = title_block(&chart.title, sheet_width);
-        let optional = |text: &Option<String>, size_px: f64| {
-            TextBlock::wrapped(text.as_deref().unwrap_or(""), size_px, sheet_width)
-        };
-        let subtitle = optional(&chart.subtitle, SUBTITLE_PX);
-        let footnote = optional(&chart.footnote, NOTE_PX);
+        let (subtitle, footnote) = (chart.subtitle.as_deref(), chart.footnote.as_deref());
+        let writing = Writing::of(&chart.title, subtitle, footnote);
         let key_width_px = key_width(chart);
 
         let y = chart.y_scale()?;
@@ -72,9 +88,9 @@ impl Layout {
         let x = x_scale_for(chart, right - left)?;
         let x_label = axis_block(&chart.x, &x, sheet_width);
 
-        let top = title_height(&title, &subtitle) + y_label.height_px() + 15.0;
-        let below = TICK_ROOM_PX + 2.0 + NUMBER_PX * 1.25 + x_label.height_px() + 8.0;
-        let notes = match footnote.height_px() {
+        let top = title_height(&writing) + y_label.height() + 15.0;
+        let below = TICK_ROOM_PX + 2.0 + NUMBER_PX * 1.25 + x_label.height() + 8.0;
+        let notes = match writing.footnote.height() {
             0.0 => 0.0,
             height => height + 8.0,
         };
@@ -86,22 +102,20 @@ impl Layout {
             plot: Rect { left, top, right, bottom: top + plot_height },
             x,
             y,
-            title,
-            subtitle,
+            writing,
             x_label,
             y_label,
-            footnote,
             key_width_px,
         })
     }
 
     /// The place of a point of the chart on the sheet; far points are brought near.
-    pub fn on_sheet(&self, point: (f64, f64)) -> (f64, f64) {
+    pub fn on_sheet(&self, point: (f64, f64)) -> Point {
         let bring_near = |fraction: f64| fraction.clamp(-1e6, 1e6);
-        (
+        [
             self.plot.left + bring_near(self.x.fraction(point.0)) * self.plot.width(),
             self.plot.bottom - bring_near(self.y.fraction(point.1)) * self.plot.height(),
-        )
+        ]
     }
 
     /// Left end of the samples of the key.
@@ -111,12 +125,12 @@ impl Layout {
 
     /// Where the line under the title block runs.
     pub fn title_line_y(&self) -> f64 {
-        title_height(&self.title, &self.subtitle) - 4.0
+        title_height(&self.writing) - 4.0
     }
 }
 
-fn title_height(title: &TextBlock, subtitle: &TextBlock) -> f64 {
-    BORDER_PX - 4.0 + title.height_px() + subtitle.height_px() + 12.0
+fn title_height(writing: &Writing) -> f64 {
+    BORDER_PX - 4.0 + writing.head() + 12.0
 }
 
 fn title_block(text: &str, limit_px: f64) -> TextBlock {
@@ -135,7 +149,7 @@ fn axis_block(axis: &Axis, scale: &Scale, limit_px: f64) -> TextBlock {
 }
 
 fn widest_number(scale: &Scale) -> f64 {
-    scale.ticks().iter().map(|tick| width_px(&scale.number(*tick), NUMBER_PX)).fold(0.0, f64::max)
+    scale.ticks().iter().map(|tick| width(&scale.number(*tick), NUMBER_PX)).fold(0.0, f64::max)
 }
 
 /// The x scale with as many numbers as stand side by side.
@@ -157,7 +171,7 @@ fn key_width(chart: &LineChart) -> f64 {
     let widest = chart
         .series
         .iter()
-        .map(|series| width_px(&clean(&series.label), LABEL_PX))
+        .map(|series| width(&clean(&series.label), LABEL_PX))
         .fold(0.0, f64::max);
     (widest + 1.0).clamp(KEY_WIDTH_PX.0, KEY_WIDTH_PX.1)
 }

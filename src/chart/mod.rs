@@ -6,18 +6,16 @@
 //! Data flows down this list, and a file uses only what stands above it:
 //!
 //! * [`error`](ChartError): what can go wrong;
-//! * `geometry`: rectangles, clipping and hatching on the sheet;
-//! * `font`: the embedded lettering and its widths;
 //! * `style`: colours, dash patterns and symbols;
 //! * `scale`: round axis ticks;
 //! * `contents`: what a chart shows ([`LineChart`] and its parts);
 //! * `describe`: the same in words, for screen readers;
-//! * `canvas`: pen strokes to SVG;
 //! * `placement`: where a label fits without touching anything;
 //! * `layout`: sizes of the sheet and of its margins;
 //! * `shapes`: the contents cut to the plot;
-//! * `frame`, `key`, `figure`: the drawing itself;
-//! * `export`: SVG to PNG, and both to disk;
+//! * `plot`: grid and lines in the units of the axes, by the charting library;
+//! * `symbol`, `frame`, `key`, `figure`: the drawing itself;
+//! * `export`: SVG and PNG to disk;
 //! * [`BarChart`]: bars to both sides of nought;
 //! * [`running`]: the charts of a running boat;
 //! * [`sizing`]: the charts of a suggested pair;
@@ -26,8 +24,7 @@
 //! * [`seaway`]: the charts of a boat in head seas;
 //! * [`doubt`]: the charts of how sure it all is.
 //!
-//! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt`
-//! beside this file and in [`FONT_LICENCE`].
+//! Strokes and letters are those of [`crate::drawing`].
 //!
 //! # Example
 //!
@@ -45,28 +42,27 @@
 //! ```
 
 mod bars;
-mod canvas;
 mod contents;
 mod describe;
 pub mod doubt;
 mod error;
 mod export;
 mod figure;
-mod font;
 mod frame;
 pub mod fuel;
-mod geometry;
 mod key;
 mod layout;
 pub mod level;
 pub mod on_plane;
 mod placement;
+mod plot;
 pub mod running;
 mod scale;
 pub mod seaway;
 mod shapes;
 pub mod sizing;
 mod style;
+mod symbol;
 #[cfg(test)]
 mod tests;
 
@@ -74,7 +70,4 @@ pub use bars::BarChart;
 pub use contents::{Axis, Band, Height, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;
-pub use font::{FONT_FAMILY, FONT_LICENCE};
-pub(crate) use font::{clean as printable, width_px as text_width};
-pub(crate) use style::INK;
-pub use style::{Colour, LineStyle, Symbol};
+pub use style::{LineStyle, Symbol};

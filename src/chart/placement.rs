@@ -1,7 +1,9 @@
 //! Where a label fits without touching anything.
 
-use super::font::TextBlock;
-use super::geometry::{Point, Rect, clip_segment, polygon_contains, segments_cross};
+use crate::drawing::geometry::{
+    clip_segment, distance, minus, plus, polygon_contains, segments_cross, times,
+};
+use crate::drawing::{Point, Rect, TextBlock};
 
 /// Clear distance wanted around a label, CSS pixels; the first that fits wins.
 const CLEARANCES_PX: [f64; 3] = [10.0, 6.0, 3.0];
@@ -59,11 +61,8 @@ impl Obstacles {
         within: &Rect,
         centres: &[Point],
     ) -> Option<Placed> {
-        let (width, height) = if turned {
-            (block.height_px(), block.width_px)
-        } else {
-            (block.width_px, block.height_px())
-        };
+        let (width, height) =
+            if turned { (block.height(), block.width) } else { (block.width, block.height()) };
         for clearance in CLEARANCES_PX {
             for centre in centres {
                 let rect = Rect::around(*centre, width, height);
@@ -96,7 +95,7 @@ impl Obstacles {
         };
         let rect = places_around(point, block)
             .into_iter()
-            .map(|centre| Rect::around(centre, block.width_px, block.height_px()))
+            .map(|centre| Rect::around(centre, block.width, block.height()))
             .filter(|rect| within.holds(&rect.grown(FRAME_CLEARANCE_PX)))
             .filter(|rect| self.clear(&rect.grown(BESIDE_CLEARANCE_PX)))
             .filter_map(|rect| Some((self.leader_crossings(&rect, point)? + penalty(&rect), rect)))
@@ -111,9 +110,8 @@ impl Obstacles {
     /// How many lines a leader crosses; `None` when it runs over a box.
     fn leader_crossings(&self, rect: &Rect, point: Point) -> Option<usize> {
         let (from, to) = leader(rect, point);
-        let length = (to.0 - from.0).hypot(to.1 - from.1);
-        let seen = (1.0 - MARK_REACH_PX / length).max(0.0);
-        let end = (from.0 + seen * (to.0 - from.0), from.1 + seen * (to.1 - from.1));
+        let seen = (1.0 - MARK_REACH_PX / distance(from, to)).max(0.0);
+        let end = plus(from, times(minus(to, from), seen));
         let over_a_box = |b: &Rect| clip_segment(b, from, end).is_some();
         if self.boxes.iter().any(over_a_box) {
             return None;
@@ -125,7 +123,7 @@ impl Obstacles {
 
 /// The line from the nearest edge of a label to the point it names.
 pub(super) fn leader(rect: &Rect, point: Point) -> (Point, Point) {
-    let nearest = (point.0.clamp(rect.left, rect.right), point.1.clamp(rect.top, rect.bottom));
+    let nearest = [point[0].clamp(rect.left, rect.right), point[1].clamp(rect.top, rect.bottom)];
     (nearest, point)
 }
 
@@ -136,36 +134,35 @@ pub(super) fn places_inside(polygon: &[Point], bounds: &Rect, ideal: Point) -> V
     let rows = (bounds.height() / SEARCH_STEP_PX) as usize;
     for column in 0..=columns {
         for row in 0..=rows {
-            let place = (
+            let place = [
                 bounds.left + column as f64 * SEARCH_STEP_PX,
                 bounds.top + row as f64 * SEARCH_STEP_PX,
-            );
+            ];
             if polygon_contains(polygon, place) {
                 places.push(place);
             }
         }
     }
-    let distance = |p: &Point| (p.0 - ideal.0).hypot(p.1 - ideal.1);
-    places.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
+    places.sort_by(|a, b| distance(*a, ideal).total_cmp(&distance(*b, ideal)));
     places
 }
 
 /// Points above and below a horizontal line, from right to left.
 pub(super) fn places_along(y: f64, block: &TextBlock, within: &Rect) -> Vec<Point> {
-    let off = block.height_px() / 2.0 + 1.0;
+    let off = block.height() / 2.0 + 1.0;
     let columns = (within.width() / SEARCH_STEP_PX) as usize;
     [-off - 3.0, off + 9.0]
         .iter()
         .flat_map(|side| {
             (0..=columns)
-                .map(move |column| (within.right - column as f64 * SEARCH_STEP_PX, y + side))
+                .map(move |column| [within.right - column as f64 * SEARCH_STEP_PX, y + side])
         })
         .collect()
 }
 
 /// Points around a point in eight directions, the nearest first.
 fn places_around(point: Point, block: &TextBlock) -> Vec<Point> {
-    let (half_width, half_height) = (block.width_px / 2.0, block.height_px() / 2.0);
+    let (half_width, half_height) = (block.width / 2.0, block.height() / 2.0);
     let sides = [
         (1.0, -1.0),
         (1.0, 1.0),
@@ -180,7 +177,7 @@ fn places_around(point: Point, block: &TextBlock) -> Vec<Point> {
         .flat_map(|ring| {
             let off = 4.0 + 9.0 * f64::from(ring);
             sides.map(|(right, down)| {
-                (point.0 + right * (off + half_width), point.1 + down * (off + half_height))
+                [point[0] + right * (off + half_width), point[1] + down * (off + half_height)]
             })
         })
         .collect()
@@ -271,16 +268,16 @@ mod tests {
 
     #[test]
     fn physics_a_label_finds_the_gap_or_nothing() {
-        let sheet = Rect::around((50.0, 50.0), 100.0, 100.0);
+        let sheet = Rect::around([50.0, 50.0], 100.0, 100.0);
         let block = TextBlock::wrapped("abc", 12.0, 90.0);
         let mut obstacles = Obstacles::default();
-        obstacles.add_line(&[(0.0, 70.0), (100.0, 70.0)]);
-        let places = places_inside(&sheet.corners(), &sheet, (50.0, 70.0));
+        obstacles.add_line(&[[0.0, 70.0], [100.0, 70.0]]);
+        let places = places_inside(&sheet.corners(), &sheet, [50.0, 70.0]);
         let placed = obstacles.place(&block, false, &sheet, &places).expect("room");
         assert!(placed.rect.bottom < 70.0 || placed.rect.top > 70.0);
         for y in 0..10 {
             let y = f64::from(y) * 10.0;
-            obstacles.add_line(&[(0.0, y), (100.0, y)]);
+            obstacles.add_line(&[[0.0, y], [100.0, y]]);
         }
         assert_eq!(obstacles.place(&block, false, &sheet, &places), None);
     }

@@ -1,11 +1,12 @@
 //! The contents of a chart as shapes on the sheet, cut to the plot.
 
 use super::contents::{Band, LineChart, Region, Series};
-use super::geometry::{Point, Rect, clip_polygon, clip_polyline};
 use super::layout::Layout;
 use super::placement::Obstacles;
 use super::scale::drawable;
 use super::style::{LineStyle, Symbol};
+use crate::drawing::geometry::{clip_polygon, clip_polyline, distance};
+use crate::drawing::{Point, Rect};
 
 /// Distance along a line between two of its symbols, CSS pixels.
 const SYMBOL_PITCH_PX: f64 = 120.0;
@@ -31,6 +32,8 @@ pub(super) struct Shapes {
 /// One line: visible pieces, places of its symbols, and its last visible point.
 pub(super) struct LineShape {
     pub style: LineStyle,
+    /// The pieces in the units of the axes, and on the sheet.
+    pub values: Vec<Vec<Point>>,
     pub pieces: Vec<Vec<Point>>,
     pub symbols: Vec<Point>,
     pub end: Option<Point>,
@@ -45,7 +48,7 @@ pub(super) struct BandShape {
 impl Shapes {
     pub fn of(chart: &LineChart, layout: &Layout) -> Self {
         let lines = chart.series.iter().enumerate();
-        let visible = |point: Point| {
+        let visible = |point: (f64, f64)| {
             let drawn = drawable(point.0) && drawable(point.1);
             let at = drawn.then(|| layout.on_sheet(point));
             at.filter(|p| layout.plot.contains(*p))
@@ -57,7 +60,7 @@ impl Shapes {
             floors: chart
                 .floors
                 .iter()
-                .map(|rule| visible((layout.x.from, rule.y)).map(|p| p.1))
+                .map(|rule| visible((layout.x.from, rule.y)).map(|p| p[1]))
                 .collect(),
             regions: chart.untested.iter().map(|region| region_rect(region, layout)).collect(),
             markers,
@@ -81,11 +84,11 @@ impl Shapes {
             }
         }
         for y in self.floors.iter().flatten() {
-            obstacles.add_line(&[(plot.left, *y), (plot.right, *y)]);
+            obstacles.add_line(&[[plot.left, *y], [plot.right, *y]]);
         }
         for rect in self.regions.iter().flatten() {
             for x in [rect.left, rect.right] {
-                obstacles.add_line(&[(x, rect.top), (x, rect.bottom)]);
+                obstacles.add_line(&[[x, rect.top], [x, rect.bottom]]);
             }
         }
         for marker in self.markers.iter().flatten() {
@@ -100,11 +103,14 @@ impl LineShape {
         let style = series.style.clone().unwrap_or_else(|| LineStyle::nth(index));
         let runs: Vec<Vec<Point>> =
             series.runs().map(|run| run.iter().map(|p| layout.on_sheet(*p)).collect()).collect();
-        let pieces: Vec<_> = runs.iter().flat_map(|run| clip_polyline(&layout.plot, run)).collect();
+        let values = visible_values(series, layout);
+        let place = |&[x, y]: &Point| layout.on_sheet((x, y));
+        let pieces: Vec<Vec<Point>> =
+            values.iter().map(|piece| piece.iter().map(place).collect()).collect();
         let mut symbols = Vec::new();
         let mut until_next = 15.0 + index as f64 * SYMBOL_SHIFT_PX % SYMBOL_PITCH_PX;
         let free = |point: Point| {
-            let far = |m: &Point| (m.0 - point.0).hypot(m.1 - point.1) > 2.0 * SYMBOL_MARGIN_PX;
+            let far = |m: &Point| distance(*m, point) > 2.0 * SYMBOL_MARGIN_PX;
             let inner = layout.plot.grown(-SYMBOL_MARGIN_PX);
             inner.contains(point) && markers.iter().flatten().all(far)
         };
@@ -122,10 +128,10 @@ impl LineShape {
         let last_end = pieces.last().and_then(|piece| piece.last()).copied();
         // A single point after the last piece, or a piece cut at the frame.
         let end = match (last_point, last_end) {
-            (Some(a), Some(b)) => Some(if a.0 > b.0 { a } else { b }),
+            (Some(a), Some(b)) => Some(if a[0] > b[0] { a } else { b }),
             (a, b) => a.or(b),
         };
-        Self { style, pieces, symbols, end }
+        Self { style, values, pieces, symbols, end }
     }
 
     /// The style of its symbols: a bare line still needs one where it is a single point.
@@ -138,6 +144,16 @@ impl LineShape {
     }
 }
 
+/// The pieces of a line that the axes show, in their units.
+fn visible_values(series: &Series, layout: &Layout) -> Vec<Vec<Point>> {
+    let shown = Rect::between([layout.x.from, layout.y.from], [layout.x.to, layout.y.to]);
+    let cut = |run: &[(f64, f64)]| {
+        let points: Vec<Point> = run.iter().map(|&(x, y)| [x, y]).collect();
+        clip_polyline(&shown, &points)
+    };
+    series.runs().flat_map(cut).collect()
+}
+
 /// Marks free points of one run about [`SYMBOL_PITCH_PX`] apart.
 fn symbols_along(
     run: &[Point],
@@ -147,7 +163,7 @@ fn symbols_along(
 ) {
     for pair in run.windows(2) {
         let point = pair[1];
-        *until_next -= (point.0 - pair[0].0).hypot(point.1 - pair[0].1);
+        *until_next -= distance(point, pair[0]);
         if *until_next <= 0.0 && free(point) {
             symbols.push(point);
             *until_next = SYMBOL_PITCH_PX;
@@ -180,10 +196,10 @@ impl BandShape {
         let first = *self.area.first()?;
         let start = Rect::around(first, 0.0, 0.0);
         Some(self.area.iter().fold(start, |r, p| Rect {
-            left: r.left.min(p.0),
-            top: r.top.min(p.1),
-            right: r.right.max(p.0),
-            bottom: r.bottom.max(p.1),
+            left: r.left.min(p[0]),
+            top: r.top.min(p[1]),
+            right: r.right.max(p[0]),
+            bottom: r.bottom.max(p[1]),
         }))
     }
 }
@@ -196,8 +212,8 @@ fn region_rect(region: &Region, layout: &Layout) -> Option<Rect> {
         return None;
     }
     Some(Rect {
-        left: layout.on_sheet((from, layout.y.from)).0,
-        right: layout.on_sheet((to, layout.y.from)).0,
+        left: layout.on_sheet((from, layout.y.from))[0],
+        right: layout.on_sheet((to, layout.y.from))[0],
         ..layout.plot
     })
 }
@@ -231,7 +247,7 @@ mod tests {
             shapes(vec![(0.0, 1.0), (1.0, 2.0), (2.0, f64::NAN), (3.0, 2.0)], Axis::new("y", ""));
         let end = line.end.expect("an end");
         assert!(line.symbols.contains(&end));
-        assert!(end.0 > line.pieces[0][1].0);
+        assert!(end[0] > line.pieces[0][1][0]);
     }
 
     #[test]

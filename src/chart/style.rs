@@ -5,55 +5,42 @@
 //! its neighbours in lightness, dash pattern and symbol, so a figure survives
 //! a black-and-white printer and colour-blind eyes.
 
-use plotters::style::RGBColor;
+use crate::drawing::{BRASS, BUFF, Colour, Form, HAIR, INK, PORT_LIGHT, Pen, Round, SEA, SHALLOWS};
 
-/// A colour as red, green and blue, 0 to 255 each (sRGB).
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Colour {
-    /// Red, 0 to 255.
-    pub red: u8,
-    /// Green, 0 to 255.
-    pub green: u8,
-    /// Blue, 0 to 255.
-    pub blue: u8,
-}
+/// Drawing units of a chart's SVG in a CSS pixel, which are those of the charting library.
+pub(super) const STEPS_PER_PX: f64 = 4.0;
 
-impl Colour {
-    /// A colour from its three parts, 0 to 255 each.
-    pub const fn new(red: u8, green: u8, blue: u8) -> Self {
-        Self { red, green, blue }
-    }
+/// Charts are drawn in CSS pixels.
+pub(super) const FORM: Form = Form {
+    unit: "",
+    steps: STEPS_PER_PX,
+    decimals: 0,
+    ink: INK,
+    on_paper: true,
+    round: Round::Joins,
+    drop: 0.25,
+    halo: [2.5, 0.625],
+};
 
-    pub(super) fn rgb(self) -> RGBColor {
-        RGBColor(self.red, self.green, self.blue)
-    }
-}
-
-/// Text, frame and everything that must be read first.
-pub(crate) const INK: Colour = Colour::new(0x0A, 0x22, 0x39);
-/// Text of second rank.
-pub(super) const QUIET_INK: Colour = Colour::new(0x3F, 0x54, 0x66);
 /// Grid lines.
-pub(super) const GRID: Colour = Colour::new(0xD3, 0xDD, 0xE3);
-/// The sheet.
-pub(super) const PAPER: Colour = Colour::new(0xFF, 0xFF, 0xFF);
+pub(super) const GRID: Colour = HAIR;
 /// Fill of limit bands: shallow water.
-pub(super) const BAND_TINT: Colour = Colour::new(0xE2, 0xED, 0xF2);
+pub(super) const BAND_TINT: Colour = SHALLOWS;
 /// Hatching and edges of limit bands.
 pub(super) const BAND_LINE: Colour = Colour::new(0x6E, 0x8E, 0xA2);
 /// Fill of untested regions: unsounded ground.
-pub(super) const REGION_TINT: Colour = Colour::new(0xF6, 0xF1, 0xE4);
+pub(super) const REGION_TINT: Colour = BUFF;
 /// Hatching and edges of untested regions.
 pub(super) const REGION_LINE: Colour = Colour::new(0xBC, 0xB0, 0x93);
 
 /// Line colours from dark to light, cold and warm by turns.
 const LINE_COLOURS: [Colour; 6] = [
-    Colour::new(0x0A, 0x22, 0x39), // deep water
-    Colour::new(0x86, 0x1D, 0x2C), // port light
-    Colour::new(0x10, 0x5F, 0x7A), // open sea
+    INK,
+    PORT_LIGHT,
+    SEA,
     Colour::new(0xA0, 0x55, 0x12), // oiled teak
     Colour::new(0x1D, 0x8F, 0x7C), // shallows
-    Colour::new(0xBF, 0x85, 0x1B), // brass
+    BRASS,
 ];
 
 /// Dash patterns: drawn and bare lengths by turns, in CSS pixels.
@@ -125,27 +112,18 @@ impl LineStyle {
             width_px: 1.9,
         }
     }
+
+    /// The pen of the line; no line is thinner than a step of the sheet.
+    pub(super) fn pen(&self) -> Pen {
+        let width = self.width_px.max(1.0 / STEPS_PER_PX);
+        Pen { colour: self.colour, width, dash: self.dash.clone().into() }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Relative luminance of an sRGB colour, 0 to 1.
-    ///
-    /// Source: Web Content Accessibility Guidelines 2.2, definition of
-    /// "relative luminance" (from memory).
-    fn luminance(colour: Colour) -> f64 {
-        let linear = |part: u8| {
-            let s = f64::from(part) / 255.0;
-            if s <= 0.04045 { s / 12.92 } else { ((s + 0.055) / 1.055).powf(2.4) }
-        };
-        0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue)
-    }
-
-    fn contrast_on_paper(colour: Colour) -> f64 {
-        (luminance(PAPER) + 0.05) / (luminance(colour) + 0.05)
-    }
+    use crate::drawing::{PAPER, QUIET_INK, contrast, luminance};
 
     /// Lightness L* from 0 (black) to 100 (white).
     ///
@@ -163,11 +141,11 @@ mod tests {
     fn published_lines_and_text_reach_the_contrast_asked_for() {
         // WCAG 2.2: 3:1 for parts of graphics (1.4.11), 4.5:1 for text (1.4.3).
         for colour in LINE_COLOURS {
-            let contrast = contrast_on_paper(colour);
+            let contrast = contrast(colour, PAPER);
             assert!(contrast >= 3.0, "{colour:?} has only {contrast:.2}");
         }
         for ink in [INK, QUIET_INK] {
-            assert!(contrast_on_paper(ink) >= 4.5);
+            assert!(contrast(ink, PAPER) >= 4.5);
         }
     }
 

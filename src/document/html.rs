@@ -1,11 +1,12 @@
 //! A document as one HTML file with everything in it, for a screen and for A4 or Letter paper.
 
+use std::fmt::Write as _;
+
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 use super::colours;
 use super::column::Column;
-use super::compact::address;
 
 /// The look of the page.
 const STYLE: &str = include_str!("page.css");
@@ -175,6 +176,21 @@ fn pictures(pictures: &[Picture]) -> Markup {
     }
 }
 
+/// A picture as the address of an image: only what an address cannot hold is escaped.
+fn address(svg: &str) -> String {
+    let mut text = "data:image/svg+xml,".to_owned();
+    for byte in svg.bytes() {
+        match byte {
+            b'"' => text.push('\''),
+            b'\'' | b'%' | b'#' | b'<' | b'>' | b'&' | 0..32 | 127.. => {
+                let _ = write!(text, "%{byte:02X}");
+            }
+            _ => text.push(char::from(byte)),
+        }
+    }
+    text
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -235,5 +251,13 @@ mod tests {
         assert_eq!(text.matches("<td").count(), 4);
         assert!(text.contains("speed<br><small>kn</small>"));
         assert!(text.contains("<tr class=\"strong\"><td>13</td><td class=\"words\"></td></tr>"));
+    }
+
+    #[test]
+    fn regression_no_picture_breaks_out_of_its_attribute() {
+        let found = address("<text a=\"1\">it's “5 %” & more #2\n</text>");
+        assert!(found.starts_with("data:image/svg+xml,%3Ctext a='1'%3Eit%27s "));
+        assert!(found.is_ascii() && !found.contains(['"', '<', '>', '#', '&', '\n']));
+        assert!(found.contains("5 %25%E2%80%9D %26 more %232%0A"));
     }
 }

@@ -7,7 +7,6 @@
 //! * `block`: what a page is made of;
 //! * `column`: tables of words and numbers;
 //! * `colours`: one list for all renderers;
-//! * `compact`: pictures in fewer letters;
 //! * `spoken`: sentences of the command line as they stand on a page;
 //! * [`html`]: one self-contained file that prints on A4 and Letter;
 //! * `typeset` (feature `pdf`): the same as PDF.
@@ -15,7 +14,6 @@
 mod block;
 mod colours;
 mod column;
-mod compact;
 pub mod html;
 mod spoken;
 #[cfg(feature = "pdf")]

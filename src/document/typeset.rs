@@ -16,7 +16,7 @@ use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
 use super::block::{Block, Document, Form, Sheet, Table};
-use super::{colours, compact::compact};
+use super::colours;
 
 /// How each block is set.
 const STYLE: &str = include_str!("page.typ");
@@ -62,7 +62,7 @@ impl Desk {
             .pictures()
             .enumerate()
             .map(|(place, picture)| {
-                Ok((file(&picture_name(place))?, Bytes::from_string(compact(&picture.svg))))
+                Ok((file(&picture_name(place))?, Bytes::from_string(picture.svg.clone())))
             })
             .collect::<Result<_, TypesetError>>()?;
         Ok(Self {

@@ -4,6 +4,7 @@ use thiserror::Error;
 use uom::si::f64::Length;
 
 use super::say::both;
+use crate::drawing::DrawingError;
 use crate::plane::linkage::LinkageError;
 use crate::stock::assess::AssessError;
 
@@ -105,12 +106,9 @@ pub enum MarkError {
 /// Why a drawing or template could not be made.
 #[derive(Debug, Error)]
 pub enum DrawError {
-    /// The embedded font could not be read.
-    #[error("the embedded font cannot be read")]
-    Font,
-    /// The PDF writer refused.
-    #[error("the PDF could not be written: {0}")]
-    Pdf(String),
+    /// It could not be written.
+    #[error(transparent)]
+    Drawing(#[from] DrawingError),
     /// The edge is so long that a paper template would be no help.
     #[error(
         "a 1:1 template would take {pages} pages, more than {most}: mark out from the sheet's \

@@ -8,25 +8,24 @@
 //! but the trade; each constant says so. Cutting a transom can sink a boat and hurt people: all
 //! papers open with cautions and defer to local codes and to licensed practice.
 
-mod clip;
-mod dimension;
 mod drawing;
 mod error;
+mod face;
 pub mod hardware;
 mod holding;
 pub mod holes;
-mod ink;
 mod note;
 mod paper;
-mod pdf;
+mod pen;
 mod place;
+mod placement;
 mod say;
+mod scale;
 mod sheet;
-mod svg;
+mod style;
 pub mod symmetry;
 mod template;
 mod tiles;
-mod view;
 
 #[cfg(test)]
 mod tests;
@@ -35,9 +34,10 @@ pub use error::{DrawError, MarkError};
 pub use holding::Holding;
 pub use note::Note;
 pub use paper::Paper;
-pub use place::{Bracket, Placement};
+pub use placement::{Bracket, Placement};
 
 use crate::boat::transom::Side;
+use crate::drawing::pdf;
 use crate::units::UnitSystem;
 use say::Say;
 
@@ -59,7 +59,7 @@ pub fn drawing_svg(placement: &Placement, units: UnitSystem) -> String {
          alike.",
         placement.boat
     );
-    svg::svg(&sheet, &description)
+    sheet.svg(&description)
 }
 
 /// The same drawing as PDF, one page of the given paper on its side; the same bytes every time.
@@ -72,7 +72,7 @@ pub fn drawing_pdf(
     paper: Paper,
 ) -> Result<Vec<u8>, DrawError> {
     let sheet = drawing::sheet(placement, Say(units), paper);
-    pdf::pdf(std::slice::from_ref(&sheet), &sheet.title)
+    Ok(pdf(std::slice::from_ref(&sheet), &sheet.title)?)
 }
 
 /// The template of one side, or of both, at full size over as many pages as it takes; the same
@@ -87,5 +87,5 @@ pub fn template_pdf(
     side: Side,
 ) -> Result<Vec<u8>, DrawError> {
     let sheets = template::sheets(placement, Say(units), paper, side)?;
-    pdf::pdf(&sheets, &format!("{}: template for trim planes, 1:1", placement.boat))
+    Ok(pdf(&sheets, &format!("{}: template for trim planes, 1:1", placement.boat))?)
 }

@@ -1,21 +1,15 @@
 //! What to know before trusting a number of the placement.
 
-use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
-use uom::si::length::{inch, meter};
+use uom::si::length::inch;
 
-use super::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
-use super::place::{Placement, in_inches};
 use super::say::Say;
-use super::symmetry;
 use crate::plane::gauge::{FACT_HINGE_IN, GAUGE_FACTS_IN};
 
 /// Least distance of the inner edge off the centreline, inches; common practice, no source.
-const LEAST_INNER_IN: f64 = 8.0;
+pub(super) const LEAST_INNER_IN: f64 = 8.0;
 /// Usual distances of the outer edge from the chine, inches; common practice, no source.
-const USUAL_OUTER_IN: (f64, f64) = (3.0, 4.0);
-/// Move of the bracket from its listed height that is worth a word, inches; chosen here.
-const MOVED_IN: f64 = 1.0 / 16.0;
+pub(super) const USUAL_OUTER_IN: (f64, f64) = (3.0, 4.0);
 
 /// One thing to know.
 #[derive(Clone, Debug, PartialEq)]
@@ -133,51 +127,4 @@ impl Note {
                 .to_owned(),
         }
     }
-}
-
-pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
-    let (hardware, bolts) = (&placement.hardware, &placement.holding.bolts);
-    let outer_gap = placement.edge() - placement.outer;
-    let outside = |x: f64| x < USUAL_OUTER_IN.0 - 0.01 || x > USUAL_OUTER_IN.1 + 0.01;
-    let moved_inboard = outer_gap > placement.transom.outer_clearance + Length::new::<meter>(1e-6);
-    let fits = |usual_in, screw| pilot(usual_in, screw).1;
-    let most = placement.travel.1;
-    let height = placement.transom.hinge_height;
-    [
-        (!hardware.is_chosen(), Note::UsualHardware),
-        (!placement.gauge.chord_within_facts, Note::ChordOutsideFacts),
-        (!placement.gauge.hinge_as_in_facts, Note::HingeHeightUnusual(height)),
-        (in_inches(placement.inner) < LEAST_INNER_IN - 0.01, Note::InnerEdgeNear(placement.inner)),
-        (!moved_inboard && outside(in_inches(outer_gap)), Note::OuterEdgeUnusual(outer_gap)),
-        (moved_inboard, Note::MovedInboard),
-        (hardware.is_chosen() && in_inches(moved.abs()) > MOVED_IN, Note::BracketMoved(moved)),
-        (
-            bolts.hinge.bolts().is_none() && !fits(HINGE_PILOT_IN, hardware.hinge_screws.diameter),
-            Note::HingePilotUnusual,
-        ),
-        (
-            bolts.bracket.bolts().is_none()
-                && !fits(BRACKET_PILOT_IN, hardware.bracket_screws.diameter),
-            Note::BracketPilotUnusual,
-        ),
-        (counterbore_at_screw(placement), Note::CounterboreAtScrew),
-        (most.get::<degree>() > 15.0 + 1e-6, Note::TravelBeyondTested(most)),
-        (symmetry::centre_obstacle_top(placement).is_some(), Note::CentreTaken),
-    ]
-    .into_iter()
-    .filter_map(|(applies, note)| applies.then_some(note))
-    .collect()
-}
-
-/// Whether a bracket screw stands in the counterbore, or within its own radius of it.
-fn counterbore_at_screw(placement: &Placement) -> bool {
-    let screw = placement.hardware.bracket_screws.diameter;
-    let of_kind = |kind| placement.holes.iter().filter(move |hole| hole.kind == kind);
-    of_kind(HoleKind::Counterbore).any(|bore| {
-        of_kind(HoleKind::BracketPilot).chain(of_kind(HoleKind::BracketBolt)).any(|hole| {
-            let (along, up) = (hole.along - bore.along, hole.up - bore.up);
-            along.get::<meter>().hypot(up.get::<meter>())
-                < (0.5 * bore.drill + screw).get::<meter>()
-        })
-    })
 }

@@ -1,20 +1,17 @@
-//! Where everything goes: one [`Placement`] that sheet, drawing and template are made from.
-//!
-//! Everything is given for the starboard side; port is the mirror image. A point on the transom
-//! is given by its distance `along` the bottom edge from the centreline and its height `up`,
-//! square to that edge, in the face of the transom. The deadrise is taken as it shows in that
-//! face.
+//! Where everything goes: a pair of planes, with what is screwed on, placed on a transom.
 
-use uom::si::angle::{degree, radian};
+mod notes;
+
 use uom::si::f64::{Angle, Length};
-use uom::si::length::{inch, meter};
+use uom::si::length::meter;
 
 use super::error::MarkError;
+use super::face::off_centre;
 use super::hardware::Hardware;
 use super::holding::Holding;
-use super::holes::{self, DrillLine, Hole};
-use super::note::{self, Note};
-use super::symmetry::{self, Check};
+use super::holes;
+use super::placement::{Bracket, Placement};
+use super::symmetry;
 use crate::boat::transom::StrakeNote;
 use crate::boat::{Boat, PlanePair, Transom};
 use crate::plane::gauge::{Gauge, gauge};
@@ -25,56 +22,6 @@ use crate::stock::assess::AssessError;
 
 /// Largest difference in span or chord between a part and the pair asked for, metres.
 const SAME_SIZE_M: f64 = 5e-4;
-
-/// The upper bracket of one actuator.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Bracket {
-    /// Foot of the upper pin from the centreline, along the bottom edge.
-    pub along: Length,
-    /// Foot of the upper pin off the centreline, level.
-    pub off_centre: Length,
-    /// Foot of the upper pin above the hinge line, square to it, up the transom.
-    pub above_hinge: Length,
-    /// Foot of the upper pin above the bottom edge, square to it.
-    pub up: Length,
-    /// From the foot to the bracket's upper and lower edge.
-    pub half_height: Length,
-}
-
-/// Where a pair of planes goes on a boat.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Placement {
-    /// Name of the boat.
-    pub boat: String,
-    /// The transom, with what stands on it.
-    pub transom: Transom,
-    /// Span and chord of one plane.
-    pub pair: PlanePair,
-    /// What is screwed on.
-    pub hardware: Hardware,
-    /// What holds it, and whether it does.
-    pub holding: Holding,
-    /// Inner edge from the centreline, along the bottom edge.
-    pub inner: Length,
-    /// Outer edge from the centreline, along the bottom edge.
-    pub outer: Length,
-    /// Retracted trailing edge.
-    pub gauge: Gauge,
-    /// Upper brackets, inner first.
-    pub brackets: Vec<Bracket>,
-    /// Deflection retracted and at full stroke, by the linkage.
-    pub travel: (Angle, Angle),
-    /// Holes of one side.
-    pub holes: Vec<Hole>,
-    /// What must come out alike on both sides.
-    pub checks: Vec<Check>,
-    /// Strakes under each plane.
-    pub strakes: Vec<StrakeNote>,
-    /// What to know before trusting a number.
-    pub notes: Vec<Note>,
-    /// Checksum of the boat file, when it is to be printed.
-    pub checksum: Option<String>,
-}
 
 impl Placement {
     /// Places a pair on a boat, as far outboard as clearances and obstacles allow, with the
@@ -103,38 +50,21 @@ impl Placement {
         let transom = boat.transom();
         wide_enough(transom, pair)?;
         let gauge = gauge(pair.chord, transom.hinge_height);
-        let hardware = match part {
-            Some(part) => {
-                same_size(part, pair)?;
-                Hardware::of_part(part, transom)
-            }
-            None => Hardware::usual(pair, transom, &gauge)?,
-        };
+        let hardware = hardware_for(part, pair, transom, &gauge)?;
         let (hardware, travel, moved) = set_bracket(hardware, &gauge)?;
-        let above_hinge = hardware.linkage.upper_pin_up_transom;
-        let up = transom.hinge_height + above_hinge;
+        let up = transom.hinge_height + hardware.linkage.upper_pin_up_transom;
         let half_height = hardware.bracket_screws.half_height();
-        hardware_fits(&hardware, pair, above_hinge)?;
+        hardware_fits(&hardware, pair)?;
         let transom = transom.with_working_height(transom.working_height.max(up + half_height));
         let (inner, strakes) = stand(&transom, pair)?;
-        let level = transom.deadrise.cos();
-        let lean = transom.deadrise.sin();
-        let brackets = hardware
-            .actuator_positions
-            .iter()
-            .map(|&position| Bracket {
-                along: inner + position,
-                off_centre: (inner + position) * level - up * lean,
-                above_hinge,
-                up,
-                half_height,
-            })
-            .collect();
+        let brackets = brackets(&hardware, &transom, inner);
         let holding = match part {
             Some(part) => Holding::of_part(boats, part)?,
             None => Holding::of_usual(boats, pair, &hardware)?,
         };
         let (span, hinge_height) = (pair.span, transom.hinge_height);
+        let outer = inner + span;
+        let checks = symmetry::checks(&transom, inner, outer);
         let holes = holes::holes(&hardware, &holding.bolts, span, inner, hinge_height, up);
         let mut placement = Self {
             boat: boat.name().to_owned(),
@@ -143,69 +73,44 @@ impl Placement {
             hardware,
             holding,
             inner,
-            outer: inner + pair.span,
+            outer,
             gauge,
             brackets,
             travel,
             holes,
-            checks: Vec::new(),
+            checks,
             strakes,
             notes: Vec::new(),
             checksum: None,
         };
-        placement.checks = symmetry::checks(&placement);
-        placement.notes = note::notes(&placement, moved);
+        placement.notes = notes::notes(&placement, moved);
         Ok(placement)
     }
+}
 
-    /// The same with the checksum of the boat file, to be printed on every sheet.
-    #[must_use]
-    pub fn with_checksum(self, checksum: &str) -> Self {
-        Self { checksum: Some(checksum.to_owned()), ..self }
-    }
+/// The part's own hardware, or usual proportions where none is chosen.
+fn hardware_for(
+    part: Option<&Part>,
+    pair: PlanePair,
+    transom: &Transom,
+    gauge: &Gauge,
+) -> Result<Hardware, MarkError> {
+    let Some(part) = part else { return Ok(Hardware::usual(pair, transom, gauge)?) };
+    same_size(part, pair)?;
+    Ok(Hardware::of_part(part, transom))
+}
 
-    /// The line to begin with where something does not hold as it comes.
-    #[must_use]
-    pub fn warning(&self) -> Option<&'static str> {
-        self.holding.warning(self.hardware.is_chosen())
-    }
-
-    /// Bottom edge of one side, centreline to chine.
-    #[must_use]
-    pub fn edge(&self) -> Length {
-        self.transom.half_girth()
-    }
-
-    /// Middle of the plane from the centreline, along the bottom edge.
-    #[must_use]
-    pub fn middle(&self) -> Length {
-        0.5 * (self.inner + self.outer)
-    }
-
-    /// Off the centreline, level, of a point on the transom.
-    #[must_use]
-    pub fn off_centre(&self, along: Length, up: Length) -> Length {
-        along * self.transom.deadrise.cos() - up * self.transom.deadrise.sin()
-    }
-
-    /// Above the keel, in the face of the transom, of a point on it.
-    #[must_use]
-    pub fn above_keel(&self, along: Length, up: Length) -> Length {
-        along * self.transom.deadrise.sin() + up * self.transom.deadrise.cos()
-    }
-
-    /// The drill table of the boat.
-    #[must_use]
-    pub fn drill_table(&self) -> Vec<DrillLine> {
-        holes::drill_table(&self.holes)
-    }
-
-    /// Highest point of hardware above the bottom edge.
-    #[must_use]
-    pub fn top(&self) -> Length {
-        let leaf = self.transom.hinge_height + self.hardware.hinge_screws.leaf_height;
-        self.brackets.iter().map(|bracket| bracket.up + bracket.half_height).fold(leaf, Length::max)
-    }
+/// The upper brackets of planes whose inner edge stands here.
+fn brackets(hardware: &Hardware, transom: &Transom, inner: Length) -> Vec<Bracket> {
+    let above_hinge = hardware.linkage.upper_pin_up_transom;
+    let up = transom.hinge_height + above_hinge;
+    let half_height = hardware.bracket_screws.half_height();
+    let bracket = |position: &Length| {
+        let along = inner + *position;
+        let off_centre = off_centre(transom, along, up);
+        Bracket { along, off_centre, above_hinge, up, half_height }
+    };
+    hardware.actuator_positions.iter().map(bracket).collect()
 }
 
 fn same_size(part: &Part, pair: PlanePair) -> Result<(), MarkError> {
@@ -245,11 +150,7 @@ fn set_bracket(
 }
 
 /// Screws must lie on their leaf and bracket clear of it.
-fn hardware_fits(
-    hardware: &Hardware,
-    pair: PlanePair,
-    above_hinge: Length,
-) -> Result<(), MarkError> {
+fn hardware_fits(hardware: &Hardware, pair: PlanePair) -> Result<(), MarkError> {
     let fault = |problem: String| {
         let part = hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned());
         Err(MarkError::Hardware { part, problem })
@@ -266,7 +167,7 @@ fn hardware_fits(
     if hardware.actuator_positions.iter().any(|&at| at < reach || at > pair.span - reach) {
         return fault("an actuator bracket stands beyond the end of the plane".to_owned());
     }
-    let low = above_hinge - hardware.bracket_screws.half_height();
+    let low = hardware.linkage.upper_pin_up_transom - hardware.bracket_screws.half_height();
     let leaf = hardware.hinge_screws.leaf_height;
     if low < leaf {
         let lap = super::say::both(leaf - low);
@@ -302,19 +203,4 @@ fn stand(transom: &Transom, pair: PlanePair) -> Result<(Length, Vec<StrakeNote>)
         missing: fit.missing,
         in_the_way,
     })
-}
-
-/// Degrees of the deadrise, for drawings and texts.
-pub(super) fn deadrise_deg(transom: &Transom) -> f64 {
-    transom.deadrise.get::<degree>()
-}
-
-/// Sine and cosine of the deadrise.
-pub(super) fn slope(transom: &Transom) -> (f64, f64) {
-    transom.deadrise.get::<radian>().sin_cos()
-}
-
-/// Inches, for the limits that practice states in inches.
-pub(super) fn in_inches(length: Length) -> f64 {
-    length.get::<inch>()
 }

@@ -6,7 +6,8 @@ mod lists;
 mod steps;
 mod tables;
 
-use super::place::{Placement, deadrise_deg};
+use super::face::deadrise_deg;
+use super::placement::Placement;
 use super::say::Say;
 use crate::units::number_with_decimals;
 

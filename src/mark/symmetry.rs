@@ -3,7 +3,9 @@
 use uom::si::f64::Length;
 use uom::si::length::{inch, meter};
 
-use super::place::Placement;
+use super::face::{above_keel, metres, off_centre};
+use crate::boat::Transom;
+use crate::drawing::geometry::distance;
 
 /// Usual height of the datum on the centreline above the keel, inches; chosen here.
 const DATUM_IN: f64 = 12.0;
@@ -43,16 +45,15 @@ pub struct Check {
 /// Height of the datum on the centreline above the keel: the usual one, or clear above what
 /// stands on the centreline.
 #[must_use]
-pub fn datum_height(placement: &Placement) -> Length {
+pub fn datum_height(transom: &Transom) -> Length {
     let clear = Length::new::<inch>(DATUM_CLEAR_IN);
-    let above = centre_obstacle_top(placement).map_or(Length::default(), |top| top + clear);
+    let above = centre_obstacle_top(transom).map_or(Length::default(), |top| top + clear);
     Length::new::<inch>(DATUM_IN).max(Length::new::<inch>(above.get::<inch>().ceil()))
 }
 
 /// Top of the highest thing on the centreline, above the keel.
-pub(super) fn centre_obstacle_top(placement: &Placement) -> Option<Length> {
-    placement
-        .transom
+pub(super) fn centre_obstacle_top(transom: &Transom) -> Option<Length> {
+    transom
         .obstacles
         .iter()
         .filter(|thing| thing.off_centre.abs() < thing.width / 2.0)
@@ -60,25 +61,25 @@ pub(super) fn centre_obstacle_top(placement: &Placement) -> Option<Length> {
         .reduce(Length::max)
 }
 
-pub(super) fn checks(placement: &Placement) -> Vec<Check> {
-    let hinge = placement.transom.hinge_height;
+/// The checks of planes that stand from `inner` to `outer` along the bottom edge.
+pub(super) fn checks(transom: &Transom, inner: Length, outer: Length) -> Vec<Check> {
+    let hinge = transom.hinge_height;
     let point = |along: Length| {
-        let metres = |length: Length| length.get::<meter>();
-        [placement.off_centre(along, hinge), placement.above_keel(along, hinge)].map(metres)
+        [off_centre(transom, along, hinge), above_keel(transom, along, hinge)].map(metres)
     };
-    let (inner, outer) = (point(placement.inner), point(placement.outer));
-    let datum = [0.0, datum_height(placement).get::<meter>()];
-    let mirrored = [-inner[0], inner[1]];
-    let between = |a: [f64; 2], b: [f64; 2]| Length::new::<meter>((a[0] - b[0]).hypot(a[1] - b[1]));
-    let blocked = centre_obstacle_top(placement).is_some();
+    let (inner_end, outer_end) = (point(inner), point(outer));
+    let datum = [0.0, datum_height(transom).get::<meter>()];
+    let mirrored = [-inner_end[0], inner_end[1]];
+    let between = |a: [f64; 2], b: [f64; 2]| Length::new::<meter>(distance(a, b));
+    let blocked = centre_obstacle_top(transom).is_some();
     let check = |kind, length, blocked| Check { kind, length, blocked };
     vec![
-        check(CheckKind::CentreToInner, placement.inner, false),
-        check(CheckKind::CentreToOuter, placement.outer, false),
-        check(CheckKind::ChineToOuter, placement.edge() - placement.outer, false),
+        check(CheckKind::CentreToInner, inner, false),
+        check(CheckKind::CentreToOuter, outer, false),
+        check(CheckKind::ChineToOuter, transom.half_girth() - outer, false),
         check(CheckKind::EdgeToHinge, hinge, false),
-        check(CheckKind::DatumToInner, between(datum, inner), blocked),
-        check(CheckKind::DatumToOuter, between(datum, outer), blocked),
-        check(CheckKind::Cross, between(mirrored, outer), blocked),
+        check(CheckKind::DatumToInner, between(datum, inner_end), blocked),
+        check(CheckKind::DatumToOuter, between(datum, outer_end), blocked),
+        check(CheckKind::Cross, between(mirrored, outer_end), blocked),
     ]
 }

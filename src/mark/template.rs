@@ -3,14 +3,16 @@
 mod foot;
 mod picture;
 
-use super::clip::Window;
 use super::error::DrawError;
-use super::ink::{Mark, Pen, Point, Sheet, minus, plus};
 use super::paper::Paper;
-use super::place::Placement;
+use super::pen;
+use super::placement::Placement;
 use super::say::Say;
+use super::style::FORM;
 use super::tiles::{FOOT_MM, MARGIN_MM, MOST_PAGES, OVERLAP_MM, Tiles};
 use crate::boat::transom::Side;
+use crate::drawing::geometry::{distance, plus};
+use crate::drawing::{Drawing, Mark, Point, Rect, Window};
 use picture::Picture;
 
 /// Most pages for which the template reaches from the centreline to the chine.
@@ -29,7 +31,7 @@ pub(super) fn sheets(
     say: Say,
     paper: Paper,
     side: Side,
-) -> Result<Vec<Sheet>, DrawError> {
+) -> Result<Vec<Drawing>, DrawError> {
     match side {
         Side::Both => {
             let mut both = sheets(placement, say, paper, Side::Starboard)?;
@@ -45,7 +47,7 @@ fn one_side(
     say: Say,
     paper: Paper,
     side: Side,
-) -> Result<Vec<Sheet>, DrawError> {
+) -> Result<Vec<Drawing>, DrawError> {
     let whole = Set::least(Picture::whole_edge(placement, say, side), paper);
     let set = if whole.pages.len() > WHOLE_EDGE_PAGES {
         Set::least(Picture::plane_only(placement, say, side), paper)
@@ -85,11 +87,11 @@ impl Set {
 fn pages_with_marks(picture: &Picture, tiles: &Tiles) -> Vec<(usize, usize)> {
     let carries = |place: &(usize, usize)| {
         let own = tiles.own(*place);
-        let window = Window { from: own.0, to: own.1, own, shift: [0.0, 0.0] };
+        let window = Window { shown: own, own, shift: [0.0, 0.0] };
         // A line's end that only just reaches over a cut line is worth no page.
         let worth = |mark: &Mark| match mark {
-            Mark::Line { from, to, .. } => {
-                (from[0] - to[0]).hypot(from[1] - to[1]) > SHORTEST_LINE_MM
+            Mark::Stroke { points, .. } => {
+                points.windows(2).any(|pair| distance(pair[0], pair[1]) > SHORTEST_LINE_MM)
             }
             _ => true,
         };
@@ -98,48 +100,44 @@ fn pages_with_marks(picture: &Picture, tiles: &Tiles) -> Vec<(usize, usize)> {
     tiles.all().into_iter().filter(carries).collect()
 }
 
-fn page(placement: &Placement, say: Say, set: &Set, (row, column): (usize, usize)) -> Sheet {
+fn page(placement: &Placement, say: Say, set: &Set, (row, column): (usize, usize)) -> Drawing {
     let tiles = &set.tiles;
-    let [wide, high] = tiles.page_mm;
-    let mut sheet = Sheet::new(wide, high, &set.label(row, column));
-    let (from, to) = tiles.tile(row, column);
-    let (page_from, page_to) = tiles.on_page();
-    let own = tiles.own((row, column));
-    let window = Window { from, to, own, shift: minus(page_from, from) };
-    sheet.rectangle(page_from, page_to, Some(Pen::HATCH), None);
+    let mut sheet = Drawing::new(tiles.page_mm, &set.label(row, column), FORM);
+    let (tile, frame) = (tiles.tile(row, column), tiles.on_page());
+    let shift = [frame.left - tile.left, frame.top - tile.top];
+    let window = Window { shown: tile, own: tiles.own((row, column)), shift };
+    sheet.shape(&frame.corners(), Some(pen::HATCH), None);
     cut_lines(&mut sheet, tiles, (row, column));
     for mark in &set.picture.marks {
         sheet.marks.extend(window.cut(mark));
     }
     for mark in tiles.register_marks() {
-        let inside = (0..2).all(|axis| mark[axis] > from[axis] && mark[axis] < to[axis]);
-        if inside {
-            register(&mut sheet, plus(mark, window.shift));
+        if tile.contains(mark) {
+            register(&mut sheet, plus(mark, shift));
         }
     }
-    let foot = [MARGIN_MM, high - MARGIN_MM - FOOT_MM];
+    let foot = [MARGIN_MM, tiles.page_mm[1] - MARGIN_MM - FOOT_MM];
     foot::draw(&mut sheet, placement, say, set, (row, column), foot);
     sheet
 }
 
 /// Dashed lines through the register marks, along which a page is cut at its right and lower edge.
-fn cut_lines(sheet: &mut Sheet, tiles: &Tiles, (row, column): (usize, usize)) {
-    let (from, to) = tiles.on_page();
+fn cut_lines(sheet: &mut Drawing, tiles: &Tiles, (row, column): (usize, usize)) {
+    let Rect { left, top, right, bottom } = tiles.on_page();
     let half = 0.5 * OVERLAP_MM;
-    for (neighbour, x) in [(column > 0, from[0] + half), (column + 1 < tiles.columns, to[0] - half)]
-    {
+    for (neighbour, x) in [(column > 0, left + half), (column + 1 < tiles.columns, right - half)] {
         if neighbour {
-            sheet.line([x, from[1]], [x, to[1]], Pen::CUT);
+            sheet.line([x, top], [x, bottom], pen::CUT);
         }
     }
-    for (neighbour, y) in [(row > 0, from[1] + half), (row + 1 < tiles.rows, to[1] - half)] {
+    for (neighbour, y) in [(row > 0, top + half), (row + 1 < tiles.rows, bottom - half)] {
         if neighbour {
-            sheet.line([from[0], y], [to[0], y], Pen::CUT);
+            sheet.line([left, y], [right, y], pen::CUT);
         }
     }
 }
 
-fn register(sheet: &mut Sheet, at: Point) {
-    sheet.circle(at, REGISTER_RADIUS_MM, Some(Pen::FINE), None);
-    sheet.cross(at, REGISTER_ARM_MM, Pen::FINE);
+fn register(sheet: &mut Drawing, at: Point) {
+    sheet.circle(at, REGISTER_RADIUS_MM, Some(pen::FINE), None);
+    sheet.cross(at, REGISTER_ARM_MM, pen::FINE);
 }

@@ -1,7 +1,8 @@
 //! A picture at full size cut over several pages.
 
-use super::ink::Point;
 use super::paper::Paper;
+use crate::drawing::geometry::plus;
+use crate::drawing::{Point, Rect};
 
 /// Unprinted edge of every page, which home printers need.
 pub(super) const MARGIN_MM: f64 = 10.0;
@@ -53,14 +54,15 @@ impl Tiles {
     }
 
     /// The part of a tile up to its cut lines, which no neighbour keeps.
-    pub fn own(&self, (row, column): (usize, usize)) -> (Point, Point) {
-        let (mut from, mut to) = self.tile(row, column);
-        let half = 0.5 * OVERLAP_MM;
-        for (axis, place, count) in [(0, column, self.columns), (1, row, self.rows)] {
-            from[axis] += if place > 0 { half } else { 0.0 };
-            to[axis] -= if place + 1 < count { half } else { 0.0 };
+    pub fn own(&self, (row, column): (usize, usize)) -> Rect {
+        let tile = self.tile(row, column);
+        let half = |cut: bool| if cut { 0.5 * OVERLAP_MM } else { 0.0 };
+        Rect {
+            left: tile.left + half(column > 0),
+            top: tile.top + half(row > 0),
+            right: tile.right - half(column + 1 < self.columns),
+            bottom: tile.bottom - half(row + 1 < self.rows),
         }
-        (from, to)
     }
 
     /// Row letter and column number: `A2`.
@@ -69,17 +71,18 @@ impl Tiles {
         format!("{letter}{}", column + 1)
     }
 
-    /// Upper left and lower right corner of a tile in the picture's frame.
-    pub fn tile(&self, row: usize, column: usize) -> (Point, Point) {
+    /// A tile in the picture's frame.
+    pub fn tile(&self, row: usize, column: usize) -> Rect {
         let step = [self.tile_mm[0] - OVERLAP_MM, self.tile_mm[1] - OVERLAP_MM];
         let from =
             [self.first_mm[0] + step[0] * column as f64, self.first_mm[1] + step[1] * row as f64];
-        (from, [from[0] + self.tile_mm[0], from[1] + self.tile_mm[1]])
+        Rect::between(from, plus(from, self.tile_mm))
     }
 
     /// Where the tile stands on its page.
-    pub fn on_page(&self) -> (Point, Point) {
-        ([MARGIN_MM, MARGIN_MM], [MARGIN_MM + self.tile_mm[0], MARGIN_MM + self.tile_mm[1]])
+    pub fn on_page(&self) -> Rect {
+        let from = [MARGIN_MM, MARGIN_MM];
+        Rect::between(from, plus(from, self.tile_mm))
     }
 
     /// Register marks of the whole picture: two in every overlap that two pages share.
@@ -87,14 +90,14 @@ impl Tiles {
         let mut marks = Vec::new();
         for row in 0..self.rows {
             for column in 0..self.columns {
-                let (from, to) = self.tile(row, column);
+                let tile = self.tile(row, column);
                 if column + 1 < self.columns {
-                    let x = to[0] - 0.5 * OVERLAP_MM;
-                    marks.extend(REGISTER_AT.map(|s| [x, from[1] + s * self.tile_mm[1]]));
+                    let x = tile.right - 0.5 * OVERLAP_MM;
+                    marks.extend(REGISTER_AT.map(|s| [x, tile.top + s * tile.height()]));
                 }
                 if row + 1 < self.rows {
-                    let y = to[1] - 0.5 * OVERLAP_MM;
-                    marks.extend(REGISTER_AT.map(|s| [from[0] + s * self.tile_mm[0], y]));
+                    let y = tile.bottom - 0.5 * OVERLAP_MM;
+                    marks.extend(REGISTER_AT.map(|s| [tile.left + s * tile.width(), y]));
                 }
             }
         }
@@ -111,15 +114,15 @@ mod tests {
         for paper in [Paper::A4, Paper::Letter] {
             for size_mm in [[90.0, 60.0], [1183.0, 260.0], [700.0, 480.0]] {
                 for tiles in Tiles::both_ways(size_mm, paper) {
-                    let (first, _) = tiles.tile(0, 0);
-                    let (_, last) = tiles.tile(tiles.rows - 1, tiles.columns - 1);
-                    assert!(first[0] <= 0.0 && first[1] <= 0.0);
-                    assert!(last[0] >= size_mm[0] && last[1] >= size_mm[1]);
+                    let first = tiles.tile(0, 0);
+                    let last = tiles.tile(tiles.rows - 1, tiles.columns - 1);
+                    assert!(first.left <= 0.0 && first.top <= 0.0);
+                    assert!(last.right >= size_mm[0] && last.bottom >= size_mm[1]);
                     if tiles.columns > 1 {
-                        let shared = tiles.tile(0, 0).1[0] - tiles.tile(0, 1).0[0];
+                        let shared = tiles.tile(0, 0).right - tiles.tile(0, 1).left;
                         assert!((shared - OVERLAP_MM).abs() < 1e-9);
                         let (left, right) = (tiles.own((0, 0)), tiles.own((0, 1)));
-                        assert!((left.1[0] - right.0[0]).abs() < 1e-9);
+                        assert!((left.right - right.left).abs() < 1e-9);
                     }
                 }
             }

@@ -4,10 +4,13 @@ use uom::si::force::newton;
 use uom::si::length::meter;
 
 use super::Scene;
-use super::ink::{Anchor, Art, Spot, TEXT_PX};
-use super::pose::{Pose, View};
+use super::pen;
+use super::pose::Pose;
 use super::shape::{Metres, Shape};
+use super::style::{FORCE_HEAD, TEXT_PX};
 use crate::balance::{Budget, Contribution};
+use crate::drawing::geometry::{distance, minus, plus, times, unit};
+use crate::drawing::{Anchor, Drawing, INK, PAPER, Point, View};
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 
 /// Length of the arrow of the weight, as a share of the width of the picture.
@@ -50,27 +53,33 @@ pub(super) fn key_height_px(budget: &Budget, width_px: f64) -> f64 {
 
 /// One arrow on the sheet.
 struct Arrow {
-    tail: Spot,
-    tip: Spot,
+    tail: Point,
+    tip: Point,
     /// Whether its tail stands where the force acts.
     pulls: bool,
 }
 
 /// Draws every force where it acts, each with its letter.
-pub(super) fn draw(art: &mut Art, scene: &Scene<'_>, shape: &Shape, pose: &Pose, view: &View) {
+pub(super) fn draw(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, pose: &Pose, view: &View) {
     let Some(budget) = scene.budget else { return };
     let weight_n = scene.boat.weight().force().get::<newton>();
-    art.part("forces", |art| {
+    art.part("picture-forces", |art| {
         centre_of_gravity(art, scene, pose, view);
-        let mut taken: Vec<Spot> = Vec::new();
+        let mut taken: Vec<Point> = Vec::new();
         for (place, force) in budget.contributions.iter().enumerate() {
             let arrow = arrow(force, weight_n, scene.frame.width_px(), shape, pose, view);
-            art.force(arrow.tail, arrow.tip);
+            FORCE_HEAD.arrow(art, arrow.tail, arrow.tip, pen::FORCE_LINE);
             let ring = free_spot(&arrow, &taken);
-            art.balloon(ring, letter(place));
+            balloon(art, ring, letter(place));
             taken.push(ring);
         }
     });
+}
+
+/// A letter in a ring.
+fn balloon(art: &mut Drawing, at: Point, letter: char) {
+    art.circle(at, 9.5, Some(pen::EDGE), Some(PAPER));
+    art.text(at, 12.5, Anchor::Middle, &letter.to_string());
 }
 
 /// Where the arrow stands: pushing forces with their tip where they act, pulling ones with their tail there.
@@ -89,7 +98,7 @@ fn arrow(
     // Down the sheet is positive.
     let way = [force.forward.get::<newton>() / size_n, -force.up.get::<newton>() / size_n];
     let place = view.at(pose.at(acts_at(force, shape)));
-    let along = |from: Spot, px: f64| [from[0] + px * way[0], from[1] + px * way[1]];
+    let along = |from: Point, px: f64| plus(from, times(way, px));
     if way[1] > 0.7 || way[0] < -0.7 {
         Arrow { tail: place, tip: along(place, long_px), pulls: true }
     } else {
@@ -104,49 +113,45 @@ fn acts_at(force: &Contribution, shape: &Shape) -> Metres {
 }
 
 /// A place for the letter at the free end, else at the other, else further out.
-fn free_spot(arrow: &Arrow, taken: &[Spot]) -> Spot {
-    let span = [arrow.tip[0] - arrow.tail[0], arrow.tip[1] - arrow.tail[1]];
-    let long = span[0].hypot(span[1]).max(1.0);
-    let way = [span[0] / long, span[1] / long];
-    let beside = |from: Spot, px: f64| [from[0] + px * way[0], from[1] + px * way[1]];
+fn free_spot(arrow: &Arrow, taken: &[Point]) -> Point {
+    let way = unit(minus(arrow.tip, arrow.tail));
+    let beside = |from: Point, px: f64| plus(from, times(way, px));
     let ends = |px: f64| {
         let (tail, tip) = (beside(arrow.tail, -px), beside(arrow.tip, px));
         if arrow.pulls { [tip, tail] } else { [tail, tip] }
     };
     let [near, far] = [ends(RING_PX), ends(3.0 * RING_PX)];
     let candidates = [near[0], near[1], far[0], far[1]];
-    let is_free = |at: &Spot| {
-        taken.iter().all(|other| (at[0] - other[0]).hypot(at[1] - other[1]) > 2.0 * RING_PX)
-    };
+    let is_free = |at: &Point| taken.iter().all(|other| distance(*at, *other) > 2.0 * RING_PX);
     candidates.into_iter().find(is_free).unwrap_or(candidates[0])
 }
 
 /// The usual sign of a centre of gravity.
-fn centre_of_gravity(art: &mut Art, scene: &Scene<'_>, pose: &Pose, view: &View) {
+fn centre_of_gravity(art: &mut Drawing, scene: &Scene<'_>, pose: &Pose, view: &View) {
     let weight = scene.boat.weight();
     let at = view.at(pose.at([weight.lcg.get::<meter>(), weight.vcg.get::<meter>()]));
     let radius = 7.0;
-    let quarter = |from: f64| -> Vec<Spot> {
+    let quarter = |from: f64| -> Vec<Point> {
         let arc = (0..=8).map(|step| {
             let (sin, cos) = (from + 90.0 * f64::from(step) / 8.0).to_radians().sin_cos();
             [at[0] + radius * cos, at[1] + radius * sin]
         });
         std::iter::once(at).chain(arc).collect()
     };
-    art.circle(at, radius, Some(super::style::Pen::EDGE), Some(super::style::PAPER));
+    art.circle(at, radius, Some(pen::EDGE), Some(PAPER));
     for from in [0.0, 180.0] {
-        art.shape(&quarter(from), None, Some(crate::chart::INK));
+        art.shape(&quarter(from), None, Some(INK));
     }
 }
 
 /// What each letter stands for, in columns from `top` down.
-pub(super) fn key(art: &mut Art, scene: &Scene<'_>, budget: &Budget, top: f64) {
+pub(super) fn key(art: &mut Drawing, scene: &Scene<'_>, budget: &Budget, top: f64) {
     let columns = (scene.frame.width_px() / ENTRY_PX).floor().max(1.0) as usize;
-    art.part("key", |art| {
+    art.part("picture-key", |art| {
         for (place, force) in budget.contributions.iter().enumerate() {
             let x = 16.0 + ENTRY_PX * (place % columns) as f64;
             let y = top + 14.0 + 22.0 * (place / columns) as f64;
-            art.balloon([x, y], letter(place));
+            balloon(art, [x, y], letter(place));
             let text = format!("{} {}", force.name, magnitude_text(force, scene.units));
             art.text([x + 15.0, y], TEXT_PX, Anchor::Start, &text);
         }

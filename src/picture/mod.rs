@@ -5,14 +5,14 @@
 //! sides and wake are a sketch, and each picture says so in its description. The scale hangs on
 //! the boat alone, so that pictures of one boat at several speeds can be laid over each other.
 //!
-//! * `style`, `ink`: colours, pens and strokes to SVG;
+//! * `style`, `pen`: form, colours and pens; the strokes are those of [`crate::drawing`];
 //! * `shape`, `pose`: the boat in metres, and how she lies in the water;
 //! * `words`: the same for those who cannot see it;
 //! * `side`, `stern`, `arrows`, `below`: the drawings.
 
 mod arrows;
 mod below;
-mod ink;
+mod pen;
 mod pose;
 mod shape;
 mod side;

@@ -1,6 +1,5 @@
-//! From the boat to the water to the sheet.
+//! From the boat to the water.
 
-use super::ink::Spot;
 use super::shape::Metres;
 
 /// How the boat lies in the water.
@@ -24,27 +23,5 @@ impl Pose {
             forward_m * self.cos - above_m * self.sin,
             forward_m * self.sin + above_m * self.cos - self.draft_m,
         ]
-    }
-}
-
-/// Scale and origin of a picture: the bow to the right.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct View {
-    pub origin_px: Spot,
-    pub px_per_m: f64,
-}
-
-impl View {
-    /// A point ahead of the transom and up, on the sheet.
-    pub fn at(&self, [ahead_m, up_m]: Metres) -> Spot {
-        [self.origin_px[0] + self.px(ahead_m), self.origin_px[1] - self.px(up_m)]
-    }
-
-    pub fn px(&self, length_m: f64) -> f64 {
-        length_m * self.px_per_m
-    }
-
-    pub fn all(&self, points: &[Metres]) -> Vec<Spot> {
-        points.iter().map(|&at| self.at(at)).collect()
     }
 }

@@ -3,12 +3,13 @@
 use uom::si::angle::degree;
 use uom::si::length::meter;
 
-use super::ink::{Anchor, Art, Spot, TEXT_PX};
-use super::pose::{Pose, View};
+use super::pen;
+use super::pose::Pose;
 use super::shape::{Metres, Shape, wetted_half};
-use super::style::{BOTTOM, PAPER, Pen, WATER, WETTED};
+use super::style::{BOTTOM, FORM, TEXT_PX, WATER, WETTED, upright_dimension};
 use super::{Scene, arrows, stern, words};
 use crate::balance::Running;
+use crate::drawing::{Anchor, Drawing, INK, PAPER, Point, TextBlock, View};
 
 /// Room aft of the transom and ahead of the bow, as shares of the length over all.
 const AFT: f64 = 0.17;
@@ -19,6 +20,8 @@ const TRIM_WITH_ROOM_DEG: f64 = 8.5;
 const DEPTH: f64 = 0.16;
 /// Room for the headline.
 const HEAD_PX: f64 = 34.0;
+/// Widest line of the reason why she does not run.
+const REASON_PX: f64 = 620.0;
 /// Length of the wake that is drawn, as a share of the length over all.
 const WAKE: f64 = 0.15;
 
@@ -43,7 +46,7 @@ impl Layout {
         let above_m = shape.bow_height_m() + sin * shape.overall_m * 0.80;
         let surface = HEAD_PX + above_m * px_per_m;
         let deep_px = (DEPTH * shape.overall_m * px_per_m).max(least_depth_px(scene));
-        let view = View { origin_px: [AFT * shape.overall_m * px_per_m, surface], px_per_m };
+        let view = View { origin: [AFT * shape.overall_m * px_per_m, surface], per_m: px_per_m };
         Self { view, width_px, height_px: surface + deep_px }
     }
 }
@@ -63,7 +66,8 @@ pub(super) fn draw(scene: &Scene<'_>) -> String {
     let layout = Layout::of(scene, &shape);
     let key = scene.budget.filter(|_| scene.frame.is_wide());
     let key_px = key.map_or(0.0, |budget| arrows::key_height_px(budget, layout.width_px));
-    let mut art = Art::new(layout.width_px, layout.height_px + key_px);
+    let title = words::side_title(scene);
+    let mut art = Drawing::new([layout.width_px, layout.height_px + key_px], &title, FORM);
     match &scene.point.running {
         Some(running) => afloat(&mut art, scene, &shape, &layout, running),
         None => ghost(&mut art, scene, &shape, &layout),
@@ -72,35 +76,35 @@ pub(super) fn draw(scene: &Scene<'_>) -> String {
     if let Some(budget) = key {
         arrows::key(&mut art, scene, budget, layout.height_px + 6.0);
     }
-    art.finish(&words::side_title(scene), &words::side_description(scene))
+    art.svg(&words::side_description(scene))
 }
 
 /// The boat at her trim.
-fn afloat(art: &mut Art, scene: &Scene<'_>, shape: &Shape, layout: &Layout, running: &Running) {
+fn afloat(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, layout: &Layout, running: &Running) {
     let view = &layout.view;
     let pose = Pose::new(running.trim.get::<degree>(), running.draft.get::<meter>());
-    art.part("sea", |art| sea(art, shape, layout, &pose));
-    art.part("hull", |art| hull(art, shape, view, &pose, running));
-    art.part("planes", |art| stern::planes(art, scene, shape, view, &pose));
-    art.part("surface", |art| surface(art, layout));
-    art.part("dimensions", |art| dimensions(art, scene, shape, layout, &pose, running));
+    art.part("picture-sea", |art| sea(art, shape, layout, &pose));
+    art.part("picture-hull", |art| hull(art, shape, view, &pose, running));
+    art.part("picture-planes", |art| stern::planes(art, scene, shape, view, &pose));
+    art.part("picture-surface", |art| surface(art, layout));
+    art.part("picture-dimensions", |art| dimensions(art, scene, shape, layout, &pose, running));
     arrows::draw(art, scene, shape, &pose, view);
     if scene.frame.is_wide() && scene.boat.planes().is_some() {
         let corner = [
             layout.width_px - stern::DETAIL_PX[0] - 10.0,
             layout.height_px - stern::DETAIL_PX[1] - 6.0,
         ];
-        art.part("detail", |art| stern::detail(art, scene, shape, corner));
+        art.part("picture-detail", |art| stern::detail(art, scene, shape, corner));
     }
 }
 
 /// Water with the hollow that the boat leaves behind her.
-fn sea(art: &mut Art, shape: &Shape, layout: &Layout, pose: &Pose) {
+fn sea(art: &mut Drawing, shape: &Shape, layout: &Layout, pose: &Pose) {
     let view = &layout.view;
     let (right, low) = (layout.width_px, layout.height_px);
-    let mut outline: Vec<Spot> = vec![[0.0, view.origin_px[1]]];
+    let mut outline: Vec<Point> = vec![[0.0, view.origin[1]]];
     outline.extend(view.all(&wake(shape, pose)));
-    outline.extend([view.at([0.0, 0.0]), [right, view.origin_px[1]], [right, low], [0.0, low]]);
+    outline.extend([view.at([0.0, 0.0]), [right, view.origin[1]], [right, low], [0.0, low]]);
     art.shape(&outline, None, Some(WATER));
 }
 
@@ -116,24 +120,24 @@ fn wake(shape: &Shape, pose: &Pose) -> Vec<Metres> {
         .collect()
 }
 
-fn hull(art: &mut Art, shape: &Shape, view: &View, pose: &Pose, running: &Running) {
-    let place = |points: &[Metres]| -> Vec<Spot> {
+fn hull(art: &mut Drawing, shape: &Shape, view: &View, pose: &Pose, running: &Running) {
+    let place = |points: &[Metres]| -> Vec<Point> {
         points.iter().map(|&at| view.at(pose.at(at))).collect()
     };
     art.shape(&place(&shape.profile()), None, Some(PAPER));
     art.shape(&place(&shape.bottom_panel()), None, Some(BOTTOM));
     art.shape(&place(&wetted_side(shape, running)), None, Some(WETTED));
-    art.open(&place(&shape.chine()), Pen::SKETCH);
+    art.open(&place(&shape.chine()), pen::SKETCH);
     let mut sketched = shape.stem();
     sketched.extend(shape.sheer().into_iter().rev());
-    art.open(&place(&sketched), Pen::SKETCH);
+    art.open(&place(&sketched), pen::SKETCH);
     let top = shape.sheer()[0];
-    art.open(&place(&[top, [0.0, 0.0], [shape.bottom_m, 0.0]]), Pen::OUTLINE);
+    art.open(&place(&[top, [0.0, 0.0], [shape.bottom_m, 0.0]]), pen::OUTLINE);
     let chine_end = [0.7 * shape.bottom_m, shape.chine_height_m];
-    art.open(&place(&[shape.chine()[0], chine_end]), Pen::EDGE);
+    art.open(&place(&[shape.chine()[0], chine_end]), pen::EDGE);
     let [_, keel, parting @ ..] = &wetted_side(shape, running)[..] else { return };
     if let Some(&end) = parting.first() {
-        art.open(&place(&[*keel, end]), Pen::PARTING_LINE);
+        art.open(&place(&[*keel, end]), pen::PARTING_LINE);
     }
 }
 
@@ -147,22 +151,22 @@ fn wetted_side(shape: &Shape, running: &Running) -> Vec<Metres> {
 }
 
 /// The level surface ahead of the boat and behind the wake, with the mark of a water level.
-fn surface(art: &mut Art, layout: &Layout) {
-    let y = layout.view.origin_px[1];
-    art.line([0.0, y], [layout.width_px, y], Pen::WATERLINE);
+fn surface(art: &mut Drawing, layout: &Layout) {
+    let y = layout.view.origin[1];
+    art.line([0.0, y], [layout.width_px, y], pen::WATERLINE);
     let x = layout.width_px - 26.0;
     art.shape(
         &[[x - 8.0, y - 12.0], [x + 8.0, y - 12.0], [x, y - 1.0]],
-        Some(Pen::WATERLINE),
+        Some(pen::WATERLINE),
         Some(PAPER),
     );
     for (step, half) in [(5.0, 9.0), (9.0, 5.0)] {
-        art.line([x - half, y + step], [x + half, y + step], Pen::WATERLINE);
+        art.line([x - half, y + step], [x + half, y + step], pen::WATERLINE);
     }
 }
 
 fn dimensions(
-    art: &mut Art,
+    art: &mut Drawing,
     scene: &Scene<'_>,
     shape: &Shape,
     layout: &Layout,
@@ -175,16 +179,16 @@ fn dimensions(
         return;
     }
     let transom = view.at(pose.at([0.0, 0.0]));
-    let draft_x = view.origin_px[0] - view.px(0.75 * AFT * shape.overall_m) + 26.0;
+    let draft_x = view.origin[0] - view.length(0.75 * AFT * shape.overall_m) + 26.0;
     let draft = format!("draft {}", words::length(scene, running.draft));
-    let y = view.origin_px[1];
-    art.line([draft_x - 8.0, transom[1]], [transom[0], transom[1]], Pen::FINE);
-    art.upright_dimension(draft_x, y, transom[1], "");
+    let y = view.origin[1];
+    art.line([draft_x - 8.0, transom[1]], [transom[0], transom[1]], pen::FINE);
+    upright_dimension(art, draft_x, y, transom[1]);
     art.text([draft_x - 4.0, transom[1] + 13.0], TEXT_PX, Anchor::Middle, &draft);
 }
 
 /// The angle between surface and keel, where the keel leaves the water.
-fn trim_angle(art: &mut Art, view: &View, pose: &Pose, running: &Running, is_named: bool) {
+fn trim_angle(art: &mut Drawing, view: &View, pose: &Pose, running: &Running, is_named: bool) {
     let trim_deg = running.trim.get::<degree>();
     let keel_m = running.wetted_keel.get::<meter>();
     let start = view.at(pose.at([keel_m, 0.0]));
@@ -193,10 +197,10 @@ fn trim_angle(art: &mut Art, view: &View, pose: &Pose, running: &Running, is_nam
         let (sin, cos) = deg.to_radians().sin_cos();
         [start[0] + reach * cos, start[1] - reach * sin]
     };
-    art.line(start, end(trim_deg, reach + 12.0), Pen::CENTRE);
-    let arc: Vec<Spot> =
+    art.line(start, end(trim_deg, reach + 12.0), pen::CENTRE);
+    let arc: Vec<Point> =
         (0..=12).map(|step| end(trim_deg * f64::from(step) / 12.0, reach)).collect();
-    art.open(&arc, Pen::FINE);
+    art.open(&arc, pen::FINE);
     if !is_named {
         return;
     }
@@ -211,43 +215,23 @@ fn trim_angle(art: &mut Art, view: &View, pose: &Pose, running: &Running, is_nam
 
 /// Right edge of what a view shows before the margin.
 fn art_right(view: &View) -> f64 {
-    view.origin_px[0] * (1.0 + AHEAD) / AFT
+    view.origin[0] * (1.0 + AHEAD) / AFT
 }
 
 /// A boat that does not run: her shape in dashes, and why.
-fn ghost(art: &mut Art, scene: &Scene<'_>, shape: &Shape, layout: &Layout) {
+fn ghost(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, layout: &Layout) {
     let view = &layout.view;
-    let y = view.origin_px[1];
+    let y = view.origin[1];
     let (right, low) = (layout.width_px, layout.height_px);
-    art.part("sea", |art| {
+    art.part("picture-sea", |art| {
         art.shape(&[[0.0, y], [right, y], [right, low], [0.0, low]], None, Some(WATER));
-        art.line([0.0, y], [right, y], Pen::WATERLINE);
+        art.line([0.0, y], [right, y], pen::WATERLINE);
     });
-    art.part("ghost", |art| {
-        let outline: Vec<Spot> = view.all(&shape.profile());
-        art.shape(&outline, Some(Pen::GHOST), None);
+    art.part("picture-ghost", |art| {
+        let outline: Vec<Point> = view.all(&shape.profile());
+        art.shape(&outline, Some(pen::GHOST), None);
     });
-    let limit = if scene.frame.is_wide() { 80 } else { 42 };
-    let mut at = [16.0, y + 22.0];
-    for line in broken(scene.point.outcome.meaning(), limit) {
-        art.text(at, TEXT_PX, Anchor::Start, &line);
-        at[1] += 1.3 * TEXT_PX;
-    }
-}
-
-/// A sentence broken into lines of about so many letters.
-fn broken(text: &str, limit: usize) -> Vec<String> {
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let last = lines.len() - 1;
-        if !lines[last].is_empty() && lines[last].len() + word.len() >= limit {
-            lines.push(word.to_owned());
-        } else {
-            if !lines[last].is_empty() {
-                lines[last].push(' ');
-            }
-            lines[last].push_str(word);
-        }
-    }
-    lines
+    let wide = (right - 32.0).min(REASON_PX);
+    let reason = TextBlock::wrapped(scene.point.outcome.meaning(), TEXT_PX, wide);
+    art.column(&reason, [16.0, y + 13.0], INK);
 }

@@ -4,11 +4,12 @@ use uom::si::angle::{degree, radian};
 use uom::si::length::meter;
 
 use super::Scene;
-use super::ink::{Anchor, Art, Spot, TEXT_PX};
-use super::pose::{Pose, View};
+use super::pen;
+use super::pose::Pose;
 use super::shape::{Metres, Shape};
-use super::style::{BOTTOM, BRASS, PAPER, Pen};
+use super::style::{BOTTOM, TEXT_PX};
 use crate::boat::PlanePair;
+use crate::drawing::{Anchor, BRASS, Drawing, PAPER, Point, View};
 
 /// Width and height of the detail.
 pub(super) const DETAIL_PX: [f64; 2] = [206.0, 126.0];
@@ -36,21 +37,26 @@ fn plate(scene: &Scene<'_>, shape: &Shape, pair: PlanePair) -> [Metres; 4] {
 }
 
 /// The starboard plane where it stands.
-pub(super) fn planes(art: &mut Art, scene: &Scene<'_>, shape: &Shape, view: &View, pose: &Pose) {
+pub(super) fn planes(
+    art: &mut Drawing,
+    scene: &Scene<'_>,
+    shape: &Shape,
+    view: &View,
+    pose: &Pose,
+) {
     let Some(pair) = scene.boat.planes() else { return };
-    let corners: Vec<Spot> =
+    let corners: Vec<Point> =
         plate(scene, shape, pair).iter().map(|&at| view.at(pose.at(at))).collect();
-    art.shape(&corners, Some(Pen::EDGE), Some(BRASS));
+    art.shape(&corners, Some(pen::EDGE), Some(BRASS));
 }
 
 /// The plane at mid-span, square on, larger: bottom line, hinge, plate and deflection.
-pub(super) fn detail(art: &mut Art, scene: &Scene<'_>, shape: &Shape, corner: Spot) {
+pub(super) fn detail(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, corner: Point) {
     let Some(pair) = scene.boat.planes() else { return };
     let px_per_m = DETAIL_CHORD_PX / pair.chord.get::<meter>();
     let [wide, high] = DETAIL_PX;
     let (right, low) = (corner[0] + wide, corner[1] + high);
-    let frame = [corner, [right, corner[1]], [right, low], [corner[0], low]];
-    art.shape(&frame, Some(Pen::FINE), Some(PAPER));
+    art.rectangle(corner, [right, low], Some(pen::FINE), Some(PAPER));
     let foot = [corner[0] + 138.0, corner[1] + 54.0];
     let lean_px = 46.0 * scene.boat.transom().rake.get::<radian>().tan();
     let hull = [
@@ -60,12 +66,12 @@ pub(super) fn detail(art: &mut Art, scene: &Scene<'_>, shape: &Shape, corner: Sp
         [right - 1.0, foot[1]],
     ];
     art.shape(&hull, None, Some(BOTTOM));
-    art.open(&[hull[1], hull[0], hull[3]], Pen::OUTLINE);
+    art.open(&[hull[1], hull[0], hull[3]], pen::OUTLINE);
     let hinge_px = (scene.boat.transom().hinge_height.get::<meter>() * px_per_m).max(2.0);
     let hinge = [foot[0], foot[1] - hinge_px];
     let deflection = scene.point.deflection;
     let (sin, cos) = deflection.get::<radian>().sin_cos();
-    art.line([foot[0], foot[1]], [corner[0] + 14.0, foot[1]], Pen::CENTRE);
+    art.line([foot[0], foot[1]], [corner[0] + 14.0, foot[1]], pen::CENTRE);
     let edge = [hinge[0] - DETAIL_CHORD_PX * cos, hinge[1] + DETAIL_CHORD_PX * sin];
     let thick = [PLATE_PX * sin, PLATE_PX * cos];
     let plate = [
@@ -74,8 +80,8 @@ pub(super) fn detail(art: &mut Art, scene: &Scene<'_>, shape: &Shape, corner: Sp
         [edge[0] - thick[0], edge[1] - thick[1]],
         [hinge[0] - thick[0], hinge[1] - thick[1]],
     ];
-    art.shape(&plate, Some(Pen::EDGE), Some(BRASS));
-    art.circle(hinge, 3.0, Some(Pen::EDGE), Some(PAPER));
+    art.shape(&plate, Some(pen::EDGE), Some(BRASS));
+    art.circle(hinge, 3.0, Some(pen::EDGE), Some(PAPER));
     let tenths = crate::units::number_with_decimals(deflection.get::<degree>(), 1);
     let value = format!("{}°", tenths.trim_end_matches(".0"));
     let beside = [edge[0] - 8.0, 0.5 * (foot[1] + edge[1]) + 9.0];

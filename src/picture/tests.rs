@@ -28,8 +28,10 @@ fn pictures(boat: &Boat, speed_kn: f64, deflection_deg: f64, frame: Frame) -> [S
 fn points_of(svg: &str, part: &str) -> Vec<[f64; 2]> {
     let start = svg.find(&format!("picture-{part}")).unwrap_or_else(|| panic!("no {part}"));
     let rest = &svg[start..];
-    let from = rest.find("points=\"").unwrap() + 8;
-    let to = from + rest[from..].find('"').unwrap();
+    // A polygon, or the first part of a path of strokes.
+    let begins = |mark: &str| rest.find(mark).map(|at| at + mark.len());
+    let from = [begins("points=\""), begins(" d=\"M")].into_iter().flatten().min().unwrap();
+    let to = from + rest[from..].find(['"', 'M']).unwrap();
     let numbers = |pair: &str| {
         let (x, y) = pair.split_once(',').unwrap();
         [x.parse().unwrap(), y.parse().unwrap()]

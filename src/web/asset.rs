@@ -33,7 +33,7 @@ pub(super) const ASSETS: [Asset; 8] = [
     Asset {
         name: "lettering-licence.txt",
         kind: "text/plain; charset=utf-8",
-        bytes: || crate::chart::FONT_LICENCE.as_bytes(),
+        bytes: || crate::drawing::FONT_LICENCE.as_bytes(),
     },
     Asset { name: "plain.ttf", kind: "font/ttf", bytes: dejavu::sans_condensed::regular },
     Asset { name: "bold.ttf", kind: "font/ttf", bytes: dejavu::sans_condensed::bold },

@@ -21,6 +21,7 @@ const ROOMS: &[&str] = &[
     "doubt",
     "error",
     "listing",
+    "drawing",
     "document",
     "input",
     "stock",

@@ -1,14 +1,15 @@
 //! One plane's holes seen square on: running dimensions from the inner edge and the bottom edge.
 
 use uom::si::f64::Length;
-use uom::si::length::meter;
 
-use super::Region;
+use crate::drawing::{Anchor, Drawing, Rect, View};
+use crate::mark::face::metres;
 use crate::mark::holes::HoleKind;
-use crate::mark::ink::{Anchor, Fill, Pen, Sheet};
-use crate::mark::place::Placement;
+use crate::mark::pen;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
-use crate::mark::view::{View, scale_for};
+use crate::mark::scale::scale_for;
+use crate::mark::style::{DIMENSION, TINT};
 use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
@@ -19,16 +20,15 @@ const APART_MM: f64 = 2.9;
 /// Least distance from one name of a hinge screw to the next that is written.
 const LABEL_APART_MM: f64 = 6.0;
 
-pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) {
+pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) {
     let (left, above, right, below) = AROUND_MM;
-    let [wide, high] = region.size();
-    let metres = |length: Length| length.get::<meter>();
+    let [wide, high] = [region.width(), region.height()];
     let (span_m, top_m) = (metres(placement.pair.span), metres(placement.top()));
     let room = [wide - left - right, high - above - below];
     let scale = scale_for([span_m, top_m], room);
     let spare = room[0] - 1e3 * span_m / scale;
     let origin_mm = [region.left + left + 0.5 * spare, region.bottom - below];
-    let view = View { origin_mm, scale };
+    let view = View { origin: origin_mm, per_m: 1e3 / scale };
     let title = format!(
         "HOLES, STARBOARD, SQUARE ON · 1 : {}",
         number_with_decimals(scale, 1).trim_end_matches(".0")
@@ -59,50 +59,48 @@ fn drill_words(placement: &Placement, say: Say) -> String {
     lines.collect::<Vec<_>>().join(" · ")
 }
 
-fn hardware(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
+fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     let span_m = metres(placement.pair.span);
     let hinge_m = metres(placement.transom.hinge_height);
     let leaf_m = hinge_m + metres(placement.hardware.hinge_screws.leaf_height);
-    let beyond_m = 8e-3 * view.scale;
-    sheet.line(view.at(-beyond_m, 0.0), view.at(span_m + 0.5 * beyond_m, 0.0), Pen::OUTLINE);
-    let (low, high) = (view.at(0.0, hinge_m), view.at(span_m, leaf_m));
-    sheet.rectangle(low, high, Some(Pen::MEDIUM), Some(Fill::TINT));
-    sheet.line(low, view.at(span_m, hinge_m), Pen::OUTLINE);
+    let beyond_m = 8.0 / view.per_m;
+    sheet.line(view.at([-beyond_m, 0.0]), view.at([span_m + 0.5 * beyond_m, 0.0]), pen::OUTLINE);
+    let (low, high) = (view.at([0.0, hinge_m]), view.at([span_m, leaf_m]));
+    sheet.rectangle(low, high, Some(pen::MEDIUM), Some(TINT));
+    sheet.line(low, view.at([span_m, hinge_m]), pen::OUTLINE);
     let screws = placement.hardware.bracket_screws;
     let half_m = metres(0.5 * screws.across + screws.edge_distance);
     for bracket in &placement.brackets {
         let (middle_m, up_m) = (metres(bracket.along - placement.inner), metres(bracket.up));
         let tall_m = metres(bracket.half_height);
-        let low = view.at(middle_m - half_m, up_m - tall_m);
-        let high = view.at(middle_m + half_m, up_m + tall_m);
-        sheet.rectangle(low, high, Some(Pen::MEDIUM), None);
-        sheet.line(view.at(middle_m, 0.0), view.at(middle_m, up_m + tall_m), Pen::CENTRE);
+        let low = view.at([middle_m - half_m, up_m - tall_m]);
+        let high = view.at([middle_m + half_m, up_m + tall_m]);
+        sheet.rectangle(low, high, Some(pen::MEDIUM), None);
+        sheet.line(view.at([middle_m, 0.0]), view.at([middle_m, up_m + tall_m]), pen::CENTRE);
         let row_m = up_m + tall_m - metres(screws.edge_distance);
         let column_m = metres(0.5 * screws.across);
-        let [left, right] = [-1.0, 1.0].map(|way| view.at(middle_m + way * column_m, row_m));
-        sheet.level_dimension(left, right, high[1] - 2.5, &say.bare(screws.across));
+        let [left, right] = [-1.0, 1.0].map(|way| view.at([middle_m + way * column_m, row_m]));
+        DIMENSION.level(sheet, [left, right], high[1] - 2.5, &say.bare(screws.across));
     }
 }
 
-fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
+fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
     let leaf = placement.transom.hinge_height + placement.hardware.hinge_screws.leaf_height;
-    let leaf = view.at(0.0, metres(leaf));
+    let leaf = view.at([0.0, metres(leaf)]);
     let mut free_from = f64::NEG_INFINITY;
     for hole in &placement.holes {
-        let at = view.at(metres(hole.along - placement.inner), metres(hole.up));
-        let radius = view.mm(metres(hole.drill) / 2.0);
+        let at = view.at([metres(hole.along - placement.inner), metres(hole.up)]);
+        let radius = view.length(metres(hole.drill) / 2.0);
         match hole.kind {
             HoleKind::HingePilot | HoleKind::HingeBolt => {
-                sheet.cross(at, 1.2, Pen::FINE);
+                sheet.cross(at, 1.2, pen::FINE);
                 if at[0] >= free_from {
                     sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
                     free_from = at[0] + LABEL_APART_MM;
                 }
             }
             HoleKind::BracketPilot | HoleKind::BracketBolt => {
-                sheet.cross(at, 1.2, Pen::FINE);
+                sheet.cross(at, 1.2, pen::FINE);
                 let outward = placement
                     .brackets
                     .iter()
@@ -111,21 +109,20 @@ fn holes(sheet: &mut Sheet, placement: &Placement, view: &View) {
                     .unwrap_or(1.0);
                 let (step, anchor) =
                     if outward < 0.0 { (-1.0, Anchor::End) } else { (1.0, Anchor::Start) };
-                let beyond = view.mm(metres(placement.hardware.bracket_screws.edge_distance));
+                let beyond = view.length(metres(placement.hardware.bracket_screws.edge_distance));
                 let x = at[0] + step * (beyond.max(1.2) + 0.8);
                 sheet.text([x, at[1] - 1.4], 1.9, anchor, &hole.name);
             }
             HoleKind::Through => {
-                sheet.circle(at, radius, Some(Pen::MEDIUM), None);
+                sheet.circle(at, radius, Some(pen::MEDIUM), None);
             }
-            HoleKind::Counterbore => sheet.circle(at, radius, Some(Pen::FINE), None),
+            HoleKind::Counterbore => sheet.circle(at, radius, Some(pen::FINE), None),
         }
     }
 }
 
 /// Distances from the inner edge, written upright below the bottom edge.
-fn running(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
+fn running(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     let zero = Length::default();
     let ends = [zero, placement.pair.span];
     let screws = placement.holes.iter().filter(|hole| hole.kind.is_of_hinge());
@@ -135,20 +132,20 @@ fn running(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
     marks.extend(ends.map(|end| (end, placement.transom.hinge_height)));
     marks.sort_by(|a, b| metres(a.0).total_cmp(&metres(b.0)));
     marks.dedup_by(|a, b| metres(a.0 - b.0).abs() < 1e-4);
-    let wanted: Vec<f64> = marks.iter().map(|mark| view.at(metres(mark.0), 0.0)[0]).collect();
+    let wanted: Vec<f64> = marks.iter().map(|mark| view.at([metres(mark.0), 0.0])[0]).collect();
     let places = spread(&wanted, APART_MM);
     for ((along, up), x) in marks.iter().zip(places) {
-        let (start, edge) = (view.at(metres(*along), metres(*up)), view.at(metres(*along), 0.0));
+        let (start, edge) =
+            (view.at([metres(*along), metres(*up)]), view.at([metres(*along), 0.0]));
         let (knee, foot) = ([edge[0], edge[1] + 1.5], [x, edge[1] + 3.5]);
-        sheet.open(&[start, knee, foot], Pen::FINE);
+        sheet.open(&[start, knee, foot], pen::FINE);
         let at = [x, foot[1] + 0.8];
         sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare(*along));
     }
 }
 
 /// Heights above the bottom edge, written at the right.
-fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
-    let metres = |length: Length| length.get::<meter>();
+fn heights(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     let span_m = metres(placement.pair.span);
     let hinge = placement.transom.hinge_height;
     let mut marks: Vec<(Length, Length)> = vec![(Length::default(), placement.pair.span)];
@@ -162,14 +159,14 @@ fn heights(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View) {
     }
     marks.sort_by(|a, b| metres(a.0).total_cmp(&metres(b.0)));
     marks.dedup_by(|a, b| metres(a.0 - b.0).abs() < 1e-4);
-    let wanted: Vec<f64> = marks.iter().map(|mark| -view.at(0.0, metres(mark.0))[1]).collect();
+    let wanted: Vec<f64> = marks.iter().map(|mark| -view.at([0.0, metres(mark.0)])[1]).collect();
     let places = spread(&wanted, APART_MM);
-    let right = view.at(span_m, 0.0)[0];
+    let right = view.at([span_m, 0.0])[0];
     for (index, ((up, along), y)) in marks.iter().zip(places).enumerate() {
-        let start = view.at(metres(*along), metres(*up));
+        let start = view.at([metres(*along), metres(*up)]);
         let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
         let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
-        sheet.open(&[from, knee, end], Pen::FINE);
+        sheet.open(&[from, knee, end], pen::FINE);
         let text = if index == 1 { say.bare_fine(*up) } else { say.bare(*up) };
         sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &text);
     }

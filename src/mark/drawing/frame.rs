@@ -1,11 +1,13 @@
 //! Border, title block and legend.
 
-use super::Region;
-use crate::chart::text_width;
-use crate::mark::ink::{Anchor, Fill, Pen, Sheet, wrapped};
+use crate::drawing::geometry::Lean;
+use crate::drawing::{Anchor, Drawing, Rect, width};
+use crate::mark::face::deadrise_deg;
 use crate::mark::paper::Paper;
-use crate::mark::place::{Placement, deadrise_deg};
+use crate::mark::pen;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
+use crate::mark::style::{HATCH_MM, TINT};
 use crate::units::number_with_decimals;
 
 const BORDER_MM: f64 = 8.0;
@@ -18,17 +20,17 @@ const SMALL_MM: f64 = 2.1;
 /// How the sheet is shared out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Parts {
-    border: Region,
-    pub transom: Region,
-    pub detail: Region,
-    pub side: Region,
-    legend: Region,
-    title: Region,
+    border: Rect,
+    pub transom: Rect,
+    pub detail: Rect,
+    pub side: Rect,
+    legend: Rect,
+    title: Rect,
 }
 
 impl Parts {
     pub fn of(width_mm: f64, height_mm: f64) -> Self {
-        let border = Region {
+        let border = Rect {
             left: BORDER_MM,
             top: BORDER_MM,
             right: width_mm - BORDER_MM,
@@ -39,17 +41,17 @@ impl Parts {
         let legend_top = border.bottom - LEGEND_HIGH_MM;
         Self {
             border,
-            transom: Region { bottom: lower, ..border },
-            detail: Region { top: lower, right: across, bottom: legend_top, ..border },
-            side: Region { left: across, top: lower, bottom: title_top, ..border },
-            legend: Region { top: legend_top, right: across, ..border },
-            title: Region { left: across, top: title_top, ..border },
+            transom: Rect { bottom: lower, ..border },
+            detail: Rect { top: lower, right: across, bottom: legend_top, ..border },
+            side: Rect { left: across, top: lower, bottom: title_top, ..border },
+            legend: Rect { top: legend_top, right: across, ..border },
+            title: Rect { left: across, top: title_top, ..border },
         }
     }
 }
 
 pub(super) fn draw(
-    sheet: &mut Sheet,
+    sheet: &mut Drawing,
     placement: &Placement,
     say: Say,
     parts: &Parts,
@@ -57,25 +59,23 @@ pub(super) fn draw(
     paper: Paper,
 ) {
     for part in [parts.transom, parts.detail, parts.side, parts.legend, parts.title] {
-        sheet.rectangle([part.left, part.top], [part.right, part.bottom], Some(Pen::FINE), None);
+        sheet.shape(&part.corners(), Some(pen::FINE), None);
     }
-    let border = parts.border;
-    let (from, to) = ([border.left, border.top], [border.right, border.bottom]);
-    sheet.rectangle(from, to, Some(Pen::OUTLINE), None);
+    sheet.shape(&parts.border.corners(), Some(pen::OUTLINE), None);
     title_block(sheet, placement, say, parts.title, scale, paper);
     legend(sheet, parts.legend);
 }
 
 fn title_block(
-    sheet: &mut Sheet,
+    sheet: &mut Drawing,
     placement: &Placement,
     say: Say,
-    region: Region,
+    region: Rect,
     scale: f64,
     paper: Paper,
 ) {
-    let (left, wide) = (region.left + 2.5, region.size()[0] - 5.0);
-    let size = (3.6 * wide / text_width(&placement.boat, 3.6)).min(3.6);
+    let (left, wide) = (region.left + 2.5, region.width() - 5.0);
+    let size = (3.6 * wide / width(&placement.boat, 3.6)).min(3.6);
     sheet.text([left, region.top + 4.0], size, Anchor::Start, &placement.boat);
     let part = placement.hardware.part.as_deref().unwrap_or("no part chosen");
     let version = env!("CARGO_PKG_VERSION");
@@ -106,45 +106,44 @@ fn title_block(
     ];
     let mut y = region.top + 8.6;
     for line in lines.into_iter().filter(|line| !line.is_empty()) {
-        y = sheet.lines([left, y], SMALL_MM, &wrapped(&line, SMALL_MM, wide)) + 0.25;
+        y = sheet.print([left, y], SMALL_MM, wide, &line) + 0.25;
     }
 }
 
-fn legend(sheet: &mut Sheet, region: Region) {
+fn legend(sheet: &mut Drawing, region: Rect) {
     let y = 0.5 * (region.top + region.bottom);
     let mut x = region.left + 3.0;
-    let mut entry = |sheet: &mut Sheet, wide: f64, draw: &dyn Fn(&mut Sheet, f64), text: &str| {
-        draw(sheet, x);
-        sheet.text([x + wide + 1.2, y], SMALL_MM, Anchor::Start, text);
-        x += wide + 1.2 + text_width(text, SMALL_MM) + 4.0;
-    };
-    entry(sheet, 3.0, &|s, x| s.cross([x + 1.5, y], 1.5, Pen::FINE), "pilot or bolt hole");
+    let mut entry =
+        |sheet: &mut Drawing, wide: f64, draw: &dyn Fn(&mut Drawing, f64), text: &str| {
+            draw(sheet, x);
+            sheet.text([x + wide + 1.2, y], SMALL_MM, Anchor::Start, text);
+            x += wide + 1.2 + width(text, SMALL_MM) + 4.0;
+        };
+    entry(sheet, 3.0, &|s, x| s.cross([x + 1.5, y], 1.5, pen::FINE), "pilot or bolt hole");
     entry(
         sheet,
         4.0,
         &|s, x| {
-            s.circle([x + 2.0, y], 2.0, Some(Pen::FINE), None);
-            s.circle([x + 2.0, y], 0.9, Some(Pen::MEDIUM), None);
+            s.circle([x + 2.0, y], 2.0, Some(pen::FINE), None);
+            s.circle([x + 2.0, y], 0.9, Some(pen::MEDIUM), None);
         },
         "through-hole in counterbore",
     );
     entry(
         sheet,
         7.0,
-        &|s, x| s.rectangle([x, y - 1.2], [x + 7.0, y + 1.2], Some(Pen::MEDIUM), Some(Fill::TINT)),
+        &|s, x| s.rectangle([x, y - 1.2], [x + 7.0, y + 1.2], Some(pen::MEDIUM), Some(TINT)),
         "hinge leaf",
     );
-    entry(sheet, 9.0, &|s, x| s.line([x, y], [x + 9.0, y], Pen::OUTLINE), "hinge line, hull");
-    entry(sheet, 11.0, &|s, x| s.line([x, y], [x + 11.0, y], Pen::CENTRE), "centreline");
+    entry(sheet, 9.0, &|s, x| s.line([x, y], [x + 9.0, y], pen::OUTLINE), "hinge line, hull");
+    entry(sheet, 11.0, &|s, x| s.line([x, y], [x + 11.0, y], pen::CENTRE), "centreline");
     entry(
         sheet,
         7.0,
         &|s, x| {
-            s.rectangle([x, y - 1.6], [x + 7.0, y + 1.6], Some(Pen::FINE), None);
-            for i in 0..4 {
-                let at = x + 1.6 * f64::from(i);
-                s.line([at, y + 1.6], [at + 2.2, y - 1.6], Pen::HATCH);
-            }
+            let sample = Rect::around([x + 3.5, y], 7.0, 3.2).corners();
+            s.shape(&sample, Some(pen::FINE), None);
+            s.hatch(&sample, HATCH_MM, Lean::Forward, &pen::HATCH);
         },
         "in the way",
     );

@@ -1,14 +1,15 @@
 //! The plane at mid-span seen from port, aft on the right: gauge height, travel, actuator.
 
 use uom::si::angle::radian;
-use uom::si::f64::{Angle, Length};
-use uom::si::length::meter;
+use uom::si::f64::Angle;
 
-use super::Region;
-use crate::mark::ink::{Anchor, Fill, Pen, Sheet};
-use crate::mark::place::Placement;
+use crate::drawing::{Anchor, Drawing, PAPER, Rect, View};
+use crate::mark::face::metres;
+use crate::mark::pen;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
-use crate::mark::view::{View, scale_for};
+use crate::mark::scale::scale_for;
+use crate::mark::style::{BLACK, DIMENSION, HEAD, TINT};
 use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
@@ -28,7 +29,6 @@ struct Points {
 
 impl Points {
     fn of(placement: &Placement) -> Self {
-        let metres = |length: Length| length.get::<meter>();
         let (sin, cos) = placement.transom.rake.get::<radian>().sin_cos();
         let linkage = &placement.hardware.linkage;
         let on_transom =
@@ -50,8 +50,7 @@ impl Points {
     }
 }
 
-pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) {
-    let metres = |length: Length| length.get::<meter>();
+pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) {
     let chord_m = metres(placement.pair.chord);
     let points = Points::of(placement);
     let half_m = placement.brackets.first().map_or(0.0, |bracket| metres(bracket.half_height));
@@ -59,14 +58,14 @@ pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: R
     let drop = points.on_plate(placement.travel.1, chord_m, 0.0);
     let low_m = drop[1].min(-0.1 * chord_m);
     let (left, above, right, below) = AROUND_MM;
-    let [wide, high] = region.size();
+    let [wide, high] = [region.width(), region.height()];
     let room = [wide - left - right, high - above - below];
     let scale = scale_for([(1.0 + AHEAD) * chord_m, top_m - low_m], room);
     let origin_mm = [
         region.left + left + 1e3 * AHEAD * chord_m / scale,
         region.bottom - below + 1e3 * low_m / scale,
     ];
-    let view = View { origin_mm, scale };
+    let view = View { origin: origin_mm, per_m: 1e3 / scale };
     let title = format!(
         "SIDE VIEW AT MID-SPAN, FROM PORT · 1 : {}",
         number_with_decimals(scale, 1).trim_end_matches(".0")
@@ -77,27 +76,26 @@ pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: R
     dimensions(sheet, placement, say, &view, &points);
 }
 
-fn hull(sheet: &mut Sheet, placement: &Placement, view: &View, points: &Points, top_m: f64) {
-    let chord_m = placement.pair.chord.get::<meter>();
-    let foot = view.at(0.0, 0.0);
-    let ahead = view.at(-AHEAD * chord_m, 0.0);
+fn hull(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points, top_m: f64) {
+    let chord_m = metres(placement.pair.chord);
+    let foot = view.at([0.0, 0.0]);
+    let ahead = view.at([-AHEAD * chord_m, 0.0]);
     let share = top_m / points.up[1];
-    let top = view.at(points.up[0] * share, top_m);
+    let top = view.at([points.up[0] * share, top_m]);
     let inside = [ahead[0], top[1]];
-    sheet.shape(&[ahead, foot, top, inside], None, Some(Fill::TINT));
-    sheet.open(&[ahead, foot, top], Pen::OUTLINE);
-    sheet.line(foot, view.at(1.12 * chord_m, 0.0), Pen::CENTRE);
+    sheet.shape(&[ahead, foot, top, inside], None, Some(TINT));
+    sheet.open(&[ahead, foot, top], pen::OUTLINE);
+    sheet.line(foot, view.at([1.12 * chord_m, 0.0]), pen::CENTRE);
 }
 
-fn plates(sheet: &mut Sheet, placement: &Placement, view: &View, points: &Points) {
-    let metres = |length: Length| length.get::<meter>();
+fn plates(sheet: &mut Drawing, placement: &Placement, view: &View, points: &Points) {
     let chord_m = metres(placement.pair.chord);
     let linkage = &placement.hardware.linkage;
     let (raised, lowered) = placement.travel;
-    let paper = |point: [f64; 2]| view.at(point[0], point[1]);
+    let paper = |point: [f64; 2]| view.at(point);
     let (hinge, upper) = (paper(points.hinge), paper(points.upper));
     for (deflection, pen, thin) in
-        [(lowered, Pen::HIDDEN, Pen::HIDDEN), (raised, Pen::OUTLINE, Pen::MEDIUM)]
+        [(lowered, pen::HIDDEN, pen::HIDDEN), (raised, pen::OUTLINE, pen::MEDIUM)]
     {
         let lower = points.on_plate(
             deflection,
@@ -106,42 +104,42 @@ fn plates(sheet: &mut Sheet, placement: &Placement, view: &View, points: &Points
         );
         let root = points.on_plate(deflection, metres(linkage.lower_pin_aft), 0.0);
         sheet.line(hinge, paper(points.on_plate(deflection, chord_m, 0.0)), pen);
-        sheet.line(paper(root), paper(lower), thin);
-        sheet.line(upper, paper(lower), thin);
-        sheet.circle(paper(lower), 0.7, Some(thin), Some(Fill::WHITE));
+        sheet.line(paper(root), paper(lower), thin.clone());
+        sheet.line(upper, paper(lower), thin.clone());
+        sheet.circle(paper(lower), 0.7, Some(thin), Some(PAPER));
     }
-    sheet.line(paper(points.upper_foot), upper, Pen::MEDIUM);
-    sheet.circle(upper, 0.7, Some(Pen::MEDIUM), Some(Fill::WHITE));
-    sheet.circle(hinge, 0.6, Some(Pen::MEDIUM), Some(Fill::BLACK));
+    sheet.line(paper(points.upper_foot), upper, pen::MEDIUM);
+    sheet.circle(upper, 0.7, Some(pen::MEDIUM), Some(PAPER));
+    sheet.circle(hinge, 0.6, Some(pen::MEDIUM), Some(BLACK));
 }
 
-fn dimensions(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View, points: &Points) {
-    let chord_m = placement.pair.chord.get::<meter>();
+fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View, points: &Points) {
+    let chord_m = metres(placement.pair.chord);
     let (raised, lowered) = placement.travel;
-    let paper = |point: [f64; 2]| view.at(point[0], point[1]);
+    let paper = |point: [f64; 2]| view.at(point);
     let edge = points.on_plate(raised, chord_m, 0.0);
-    let below = view.at(edge[0], 0.0);
+    let below = view.at([edge[0], 0.0]);
     let gauge = &placement.gauge;
     let right = paper(edge)[0] + 4.0;
     upright(sheet, paper(edge), below, right, &say.fine(gauge.trailing_edge));
     let words = [right + 1.2, below[1] + 3.0];
     sheet.text(words, SMALL_MM, Anchor::Start, "gauge, plane up");
     let hinge = paper(points.hinge);
-    let foot = view.at(0.0, 0.0);
+    let foot = view.at([0.0, 0.0]);
     let left = foot[0] - 4.0;
     upright(sheet, [foot[0], hinge[1]], foot, left, "");
     let text = format!("hinge {}", say.fine(placement.transom.hinge_height));
     sheet.text([left - 1.2, foot[1] + 2.4], 2.4, Anchor::End, &text);
     let pin = paper(points.upper_foot);
     let text = say.length(placement.hardware.linkage.upper_pin_up_transom);
-    sheet.dimension(hinge, pin, -9.0, &text);
-    sheet.dimension(hinge, paper(edge), -6.0, &say.length(placement.pair.chord));
+    DIMENSION.along(sheet, [hinge, pin], -9.0, &text);
+    DIMENSION.along(sheet, [hinge, paper(edge)], -6.0, &say.length(placement.pair.chord));
     let drop = paper(points.on_plate(lowered, chord_m, 0.0));
     let down = format!("{} down at full stroke", say.angle(lowered));
     sheet.text([drop[0] - 1.5, drop[1] + 2.0], SMALL_MM, Anchor::End, &down);
     let up = format!("{} up", say.angle(-raised));
     sheet.text(
-        [right + 1.2, below[1] - 4.0 - view.mm(gauge.trailing_edge.get::<meter>())],
+        [right + 1.2, below[1] - 4.0 - view.length(metres(gauge.trailing_edge))],
         SMALL_MM,
         Anchor::Start,
         &up,
@@ -149,15 +147,15 @@ fn dimensions(sheet: &mut Sheet, placement: &Placement, say: Say, view: &View, p
 }
 
 /// Upright dimension whose text stands beside it at the outside of the sheet.
-fn upright(sheet: &mut Sheet, a: [f64; 2], b: [f64; 2], x: f64, text: &str) {
+fn upright(sheet: &mut Drawing, a: [f64; 2], b: [f64; 2], x: f64, text: &str) {
     let (high, low) = if a[1] < b[1] { (a, b) } else { (b, a) };
     for point in [high, low] {
         let reach = if x > point[0] { 1.2 } else { -1.2 };
-        sheet.line([point[0] + 0.5 * reach, point[1]], [x + reach, point[1]], Pen::FINE);
+        sheet.line([point[0] + 0.5 * reach, point[1]], [x + reach, point[1]], pen::FINE);
     }
-    sheet.line([x, high[1] - 4.0], [x, low[1] + 4.0], Pen::FINE);
-    sheet.arrow_head([x, high[1]], [0.0, 1.0]);
-    sheet.arrow_head([x, low[1]], [0.0, -1.0]);
+    sheet.line([x, high[1] - 4.0], [x, low[1] + 4.0], pen::FINE);
+    HEAD.draw(sheet, [x, high[1]], [0.0, 1.0], BLACK);
+    HEAD.draw(sheet, [x, low[1]], [0.0, -1.0], BLACK);
     if !text.is_empty() {
         sheet.text([x + 1.2, 0.5 * (high[1] + low[1])], 2.6, Anchor::Start, text);
     }

@@ -3,14 +3,16 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::Region;
 use crate::boat::Obstacle;
-use crate::chart::text_width;
+use crate::drawing::geometry::Lean;
+use crate::drawing::{Anchor, Drawing, PAPER, Point, Rect, View, width};
+use crate::mark::face::{metres, slope};
 use crate::mark::holes::HoleKind;
-use crate::mark::ink::{Anchor, Fill, Pen, Point, Sheet};
-use crate::mark::place::{Bracket, Placement, slope};
+use crate::mark::pen;
+use crate::mark::placement::{Bracket, Placement};
 use crate::mark::say::Say;
-use crate::mark::view::{View, scale_for};
+use crate::mark::scale::scale_for;
+use crate::mark::style::{DIMENSION, HATCH_MM, TINT};
 use crate::units::UnitSystem;
 
 /// Room kept around the hull for dimensions and texts: sides, above the break, below the keel.
@@ -21,30 +23,30 @@ const BELOW_KEEL: f64 = 0.08;
 const STEP_MM: f64 = 6.0;
 /// Smallest circle that prints well.
 const DOT_MM: f64 = 0.4;
-const HATCH_STEP_MM: f64 = 2.0;
 /// Names of things on the transom: size and line step.
 const NAME_MM: f64 = 2.1;
 const NAME_STEP_MM: f64 = 2.8;
 
 struct Drawer<'a> {
-    sheet: &'a mut Sheet,
+    sheet: &'a mut Drawing,
     placement: &'a Placement,
     view: View,
     say: Say,
 }
 
 /// Draws the view and returns its scale, 1 : n.
-pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: Region) -> f64 {
+pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) -> f64 {
     let (sides, above, below) = AROUND_MM;
-    let half_m = placement.transom.beam.get::<meter>() / 2.0;
+    let half_m = metres(placement.transom.beam) / 2.0;
     let high_m = highest_m(placement);
-    let [wide, high] = region.size();
+    let [wide, high] = [region.width(), region.height()];
     let room = [wide - 2.0 * sides, high - above - below];
     let scale = scale_for([2.0 * half_m, high_m], room);
     let spare = room[1] - 1e3 * high_m / scale;
     let keel = region.bottom - below - 0.5 * spare;
     let origin_mm = [0.5 * (region.left + region.right), keel];
-    let mut drawer = Drawer { sheet, placement, view: View { origin_mm, scale }, say };
+    let mut drawer =
+        Drawer { sheet, placement, view: View { origin: origin_mm, per_m: 1e3 / scale }, say };
     drawer.hull(high_m);
     let names = drawer.obstacles();
     drawer.centreline(high_m);
@@ -63,14 +65,13 @@ pub(super) fn draw(sheet: &mut Sheet, placement: &Placement, say: Say, region: R
 
 /// Lowest point drawn, metres above the keel.
 fn lowest_m(placement: &Placement) -> f64 {
-    let reach = placement.transom.beam.get::<meter>() * BELOW_KEEL;
-    let below = |thing: &Obstacle| base_m(placement, thing) + thing.from.get::<meter>();
+    let reach = metres(placement.transom.beam) * BELOW_KEEL;
+    let below = |thing: &Obstacle| base_m(placement, thing) + metres(thing.from);
     placement.transom.obstacles.iter().map(below).fold(0.0, f64::min).max(-reach)
 }
 
 /// Height at which the transom is broken off, metres above the keel.
 fn highest_m(placement: &Placement) -> f64 {
-    let metres = |length: Length| length.get::<meter>();
     let chine = metres(placement.above_keel(placement.edge(), Length::default()));
     let top = metres(placement.above_keel(placement.outer, placement.top()));
     let things = placement.transom.obstacles.iter();
@@ -83,17 +84,16 @@ fn highest_m(placement: &Placement) -> f64 {
 /// Bottom edge below the middle of an obstacle, metres above the keel.
 fn base_m(placement: &Placement, thing: &Obstacle) -> f64 {
     let (sin, cos) = slope(&placement.transom);
-    thing.off_centre.get::<meter>().abs() * sin / cos
+    metres(thing.off_centre).abs() * sin / cos
 }
 
 impl Drawer<'_> {
     /// A point of one side (starboard 1, port −1) on the sheet.
     fn at(&self, side: f64, along: Length, up: Length) -> Point {
-        let metres = |length: Length| length.get::<meter>();
-        self.view.at(
+        self.view.at([
             side * metres(self.placement.off_centre(along, up)),
             metres(self.placement.above_keel(along, up)),
-        )
+        ])
     }
 
     fn hull(&mut self, high_m: f64) {
@@ -101,10 +101,10 @@ impl Drawer<'_> {
         let zero = Length::default();
         let (port, keel, starboard) =
             (self.at(-1.0, edge, zero), self.at(1.0, zero, zero), self.at(1.0, edge, zero));
-        let top = self.view.at(0.0, high_m)[1];
+        let top = self.view.at([0.0, high_m])[1];
         let flare = 0.06 * (starboard[1] - top).abs();
         let (left, right) = ([port[0] - flare, top], [starboard[0] + flare, top]);
-        self.sheet.open(&[left, port, keel, starboard, right], Pen::OUTLINE);
+        self.sheet.open(&[left, port, keel, starboard, right], pen::OUTLINE);
         self.broken_line(left, right);
         for strake in self.placement.transom.strakes.clone() {
             for side in [-1.0, 1.0] {
@@ -114,8 +114,8 @@ impl Drawer<'_> {
     }
 
     fn centreline(&mut self, high_m: f64) {
-        let (keel, top) = (self.view.at(0.0, 0.0), self.view.at(0.0, high_m));
-        self.sheet.line([top[0], top[1] - 4.0], [keel[0], keel[1] + 4.0], Pen::CENTRE);
+        let (keel, top) = (self.view.at([0.0, 0.0]), self.view.at([0.0, high_m]));
+        self.sheet.line([top[0], top[1] - 4.0], [keel[0], keel[1] + 4.0], pen::CENTRE);
     }
 
     /// The edge at which a drawing is broken off.
@@ -127,38 +127,38 @@ impl Drawer<'_> {
             points.extend([[x - 2.0, y], [x - 0.8, y - 1.8], [x + 0.8, y + 1.8], [x + 2.0, y]]);
         }
         points.push(right);
-        self.sheet.open(&points, Pen::FINE);
+        self.sheet.open(&points, pen::FINE);
     }
 
     fn strake(&mut self, side: f64, strake: &crate::boat::Strake) {
         let (sin, cos) = slope(&self.placement.transom);
-        let metres = |length: Length| length.get::<meter>();
         let (middle_m, half_m) = (metres(strake.off_centre), 0.5 * metres(strake.width));
         let edge_m = |off_m: f64| off_m * sin / cos;
         let (inner_m, outer_m) = (middle_m - half_m, middle_m + half_m);
         let foot_m = edge_m(inner_m) - metres(strake.depth);
         let shape = [
-            self.view.at(side * inner_m, edge_m(inner_m)),
-            self.view.at(side * (inner_m + 0.4 * half_m), foot_m),
-            self.view.at(side * outer_m, edge_m(outer_m)),
+            self.view.at([side * inner_m, edge_m(inner_m)]),
+            self.view.at([side * (inner_m + 0.4 * half_m), foot_m]),
+            self.view.at([side * outer_m, edge_m(outer_m)]),
         ];
-        self.sheet.open(&shape, Pen::MEDIUM);
+        self.sheet.open(&shape, pen::MEDIUM);
     }
 
     /// Draws what stands on the transom; returns names with lower left and upper right corner.
     fn obstacles(&mut self) -> Vec<(String, Point, Point)> {
         let mut names = Vec::new();
-        let metres = |length: Length| length.get::<meter>();
         for thing in self.placement.transom.obstacles.clone() {
             let base = base_m(self.placement, &thing);
             let (low_m, high_m) = (base + metres(thing.from), base + metres(thing.to));
             let low_m = low_m.max(lowest_m(self.placement));
             let high_m = high_m.min(highest_m(self.placement));
             let (middle_m, half_m) = (metres(thing.off_centre), 0.5 * metres(thing.width));
-            let low = self.view.at(middle_m - half_m, low_m);
-            let high = self.view.at(middle_m + half_m, high_m);
-            self.sheet.rectangle(low, high, Some(Pen::MEDIUM), Some(Fill::WHITE));
-            self.hatch(low, high);
+            let low = self.view.at([middle_m - half_m, low_m]);
+            let high = self.view.at([middle_m + half_m, high_m]);
+            self.sheet.rectangle(low, high, Some(pen::MEDIUM), Some(PAPER));
+            let corners =
+                Rect { left: low[0], top: high[1], right: high[0], bottom: low[1] }.corners();
+            self.sheet.hatch(&corners, HATCH_MM, Lean::Forward, &pen::HATCH);
             names.push((thing.name, low, high));
         }
         names
@@ -167,7 +167,7 @@ impl Drawer<'_> {
     /// Writes a name one word a line in a box, or above it where the box is too small.
     fn name(&mut self, name: &str, low: Point, high: Point) {
         let words: Vec<&str> = name.split_whitespace().collect();
-        let widest = words.iter().map(|word| text_width(word, NAME_MM)).fold(0.0, f64::max);
+        let widest = words.iter().map(|word| width(word, NAME_MM)).fold(0.0, f64::max);
         let tall = NAME_STEP_MM * words.len() as f64;
         let inside = widest + 2.0 < high[0] - low[0] && tall + 2.0 < low[1] - high[1];
         let first = if inside {
@@ -181,21 +181,6 @@ impl Drawer<'_> {
         }
     }
 
-    /// Slanted lines over a rectangle given by its lower left and upper right corner.
-    fn hatch(&mut self, low: Point, high: Point) {
-        let tall = low[1] - high[1];
-        let mut start = low[0] - tall;
-        while start < high[0] {
-            // The line runs up to the right at 45°: x − start = low.y − y.
-            let (from_x, to_x) = (start.max(low[0]), (start + tall).min(high[0]));
-            if to_x > from_x {
-                let height = |x: f64| low[1] - (x - start);
-                self.sheet.line([from_x, height(from_x)], [to_x, height(to_x)], Pen::HATCH);
-            }
-            start += HATCH_STEP_MM;
-        }
-    }
-
     fn plane(&mut self, side: f64) {
         let placement = self.placement;
         let (inner, outer, hinge) =
@@ -203,31 +188,31 @@ impl Drawer<'_> {
         let leaf = hinge + placement.hardware.hinge_screws.leaf_height;
         let corners = [(inner, hinge), (outer, hinge), (outer, leaf), (inner, leaf)]
             .map(|(along, up)| self.at(side, along, up));
-        self.sheet.shape(&corners, Some(Pen::MEDIUM), Some(Fill::TINT));
-        self.sheet.line(corners[0], corners[1], Pen::OUTLINE);
+        self.sheet.shape(&corners, Some(pen::MEDIUM), Some(TINT));
+        self.sheet.line(corners[0], corners[1], pen::OUTLINE);
         let screws = placement.hardware.bracket_screws;
         for bracket in &placement.brackets {
             let half = 0.5 * screws.across + screws.edge_distance;
             let outline = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(a, b)| {
                 self.at(side, bracket.along + half * a, bracket.up + bracket.half_height * b)
             });
-            self.sheet.shape(&outline, Some(Pen::MEDIUM), None);
+            self.sheet.shape(&outline, Some(pen::MEDIUM), None);
             let (foot, low) =
                 (self.at(side, bracket.along, bracket.up), self.at(side, bracket.along, hinge));
-            self.sheet.line(foot, low, Pen::CENTRE);
+            self.sheet.line(foot, low, pen::CENTRE);
         }
         for hole in &placement.holes {
             let at = self.at(side, hole.along, hole.up);
-            let radius = self.view.mm(hole.drill.get::<meter>() / 2.0);
+            let radius = self.view.length(metres(hole.drill) / 2.0);
             match hole.kind {
                 HoleKind::HingePilot
                 | HoleKind::BracketPilot
                 | HoleKind::HingeBolt
                 | HoleKind::BracketBolt => {
-                    self.sheet.cross(at, (1.6 * radius).max(0.9), Pen::FINE);
+                    self.sheet.cross(at, (1.6 * radius).max(0.9), pen::FINE);
                 }
                 HoleKind::Through | HoleKind::Counterbore => {
-                    self.sheet.circle(at, radius.max(DOT_MM), Some(Pen::FINE), None);
+                    self.sheet.circle(at, radius.max(DOT_MM), Some(pen::FINE), None);
                 }
             }
         }
@@ -242,10 +227,10 @@ impl Drawer<'_> {
         let points = [at(zero), at(inner), at(outer), at(edge)];
         let texts = [say.length(inner), say.length(outer - inner), say.length(edge - outer)];
         for (index, text) in texts.iter().enumerate() {
-            self.sheet.dimension(points[index], points[index + 1], STEP_MM, text);
+            DIMENSION.along(self.sheet, [points[index], points[index + 1]], STEP_MM, text);
         }
-        self.sheet.dimension(points[0], points[2], 2.0 * STEP_MM, &say.length(outer));
-        self.sheet.dimension(points[0], points[3], 3.0 * STEP_MM, &say.length(edge));
+        DIMENSION.along(self.sheet, [points[0], points[2]], 2.0 * STEP_MM, &say.length(outer));
+        DIMENSION.along(self.sheet, [points[0], points[3]], 3.0 * STEP_MM, &say.length(edge));
     }
 
     /// Port: the same marks, level.
@@ -258,20 +243,20 @@ impl Drawer<'_> {
             let point = self.at(-1.0, along, zero);
             let y = keel[1] + STEP_MM * (index as f64 + 1.0);
             let text = say.length(placement.off_centre(along, zero));
-            self.sheet.level_dimension(point, keel, y, &text);
+            DIMENSION.level(self.sheet, [point, keel], y, &text);
         }
     }
 
     fn brackets_and_heights(&mut self, high_m: f64) {
         let (placement, say) = (self.placement, self.say);
-        let top = self.view.at(0.0, high_m)[1];
+        let top = self.view.at([0.0, high_m])[1];
         let brackets: Vec<Bracket> = placement.brackets.clone();
         for (index, bracket) in brackets.iter().enumerate() {
             let y = top - 4.5 - STEP_MM * index as f64;
             for side in [-1.0, 1.0] {
                 let foot = self.at(side, bracket.along, bracket.up);
-                let centre = self.view.at(0.0, high_m);
-                self.sheet.level_dimension(centre, foot, y, &say.length(bracket.off_centre));
+                let centre = self.view.at([0.0, high_m]);
+                DIMENSION.level(self.sheet, [centre, foot], y, &say.length(bracket.off_centre));
             }
         }
         let Some(last) = brackets.last() else { return };
@@ -280,12 +265,18 @@ impl Drawer<'_> {
             let (low, foot) =
                 (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
             let screws = placement.hardware.bracket_screws;
-            let half = self.view.mm((0.5 * screws.across + screws.edge_distance).get::<meter>());
-            self.sheet.dimension(low, foot, side * (half + 4.5), &say.length(last.above_hinge));
+            let half =
+                self.view.length((0.5 * screws.across + screws.edge_distance).get::<meter>());
+            DIMENSION.along(
+                self.sheet,
+                [low, foot],
+                side * (half + 4.5),
+                &say.length(last.above_hinge),
+            );
         }
     }
 
-    fn words(&mut self, region: Region) {
+    fn words(&mut self, region: Rect) {
         let (left, right) = (region.left + 3.0, region.right - 3.0);
         let middle = 0.5 * (region.left + region.right);
         let title = "TRANSOM SEEN FROM AFT";
@@ -316,16 +307,12 @@ impl Drawer<'_> {
                 [48.0 * inch, 24.0 * inch, 12.0 * inch, 6.0 * inch, 2.0 * inch, inch]
             }
         };
-        let fits = |length_m: &f64| self.view.mm(*length_m) <= 55.0;
+        let fits = |length_m: &f64| self.view.length(*length_m) <= 55.0;
         let length_m = lengths_m.into_iter().find(fits).unwrap_or(lengths_m[5]);
-        let long = self.view.mm(length_m);
+        let long = self.view.length(length_m);
         let (from, y) = (at[0] - 0.5 * long, at[1] + 1.0);
-        for part in 0..4 {
-            let x = from + 0.25 * long * f64::from(part);
-            let fill = if part % 2 == 0 { Fill::BLACK } else { Fill::WHITE };
-            let (a, b) = ([x, y], [x + 0.25 * long, y - 1.2]);
-            self.sheet.rectangle(a, b, Some(Pen::FINE), Some(fill));
-        }
+        let bar = Rect { left: from, right: from + long, top: y - 1.2, bottom: y };
+        self.sheet.bar(&bar, 4, &pen::FINE);
         let text = self.say.length(Length::new::<meter>(length_m));
         self.sheet.text([from + long + 1.5, y - 0.6], 2.2, Anchor::Start, &text);
         self.sheet.text([from - 1.5, y - 0.6], 2.2, Anchor::End, "0");

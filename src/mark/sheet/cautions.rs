@@ -2,7 +2,7 @@
 
 use super::Page;
 use crate::mark::hardware::ActuatorKind;
-use crate::mark::place::Placement;
+use crate::mark::placement::Placement;
 
 const ALWAYS: [&str; 8] = [
     "These numbers come from a boat file, not from your boat. Do not drill on this sheet's word \

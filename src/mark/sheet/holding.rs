@@ -6,7 +6,7 @@ use uom::si::force::newton;
 use uom::si::velocity::knot;
 
 use super::Page;
-use crate::mark::place::Placement;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
 use crate::stock::assess::{BoltPattern, Check, HeldBy};

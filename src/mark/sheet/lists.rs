@@ -6,7 +6,7 @@ use uom::si::length::inch;
 use super::Page;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::HoleKind;
-use crate::mark::place::Placement;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::stock::assess::BoltPattern;
 

@@ -6,7 +6,7 @@ use uom::si::length::inch;
 use super::Page;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::{COUNTERBORE_IN, HoleKind, THROUGH_HOLE_IN};
-use crate::mark::place::Placement;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::symmetry::datum_height;
 use crate::plane::gauge::FACT_HINGE_IN;
@@ -82,7 +82,7 @@ fn kit(placement: &Placement, say: Say) -> Step {
 }
 
 fn centreline(placement: &Placement, say: Say) -> Step {
-    let datum = say.length(datum_height(placement));
+    let datum = say.length(datum_height(&placement.transom));
     step(
         "Find the centreline",
         format!(

@@ -5,7 +5,7 @@ use uom::si::f64::{Angle, Length};
 
 use super::Page;
 use crate::mark::holes::HoleKind;
-use crate::mark::place::Placement;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::symmetry::{CheckKind, datum_height};
 use crate::plane::linkage::Linkage;
@@ -170,7 +170,7 @@ fn travel_table(page: &mut Page, placement: &Placement, say: Say) {
 pub(super) fn write_checks(page: &mut Page, placement: &Placement, say: Say) {
     page.heading("SYMMETRY CHECK: FILL IN BEFORE THE FIRST HOLE");
     page.line("measure                                       must be   port       starboard");
-    let datum = say.length(datum_height(placement));
+    let datum = say.length(datum_height(&placement.transom));
     for check in &placement.checks {
         let words = match check.kind {
             CheckKind::CentreToInner => "centreline to inner edge, along",

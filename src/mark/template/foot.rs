@@ -2,10 +2,13 @@
 
 use super::Set;
 use crate::boat::transom::Side;
-use crate::chart::text_width;
-use crate::mark::ink::{Anchor, Fill, Pen, Point, Sheet, wrapped};
-use crate::mark::place::{Placement, slope};
+use crate::drawing::geometry::middle;
+use crate::drawing::{Anchor, Drawing, PAPER, Point, width};
+use crate::mark::face::slope;
+use crate::mark::pen;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
+use crate::mark::style::{HEAD, TINT};
 
 const SMALL_MM: f64 = 2.1;
 /// Length of the metric scale line.
@@ -18,7 +21,7 @@ const ARROW_MM: f64 = 11.0;
 const BESIDE_WORDS_MM: f64 = 78.0;
 
 pub(super) fn draw(
-    sheet: &mut Sheet,
+    sheet: &mut Drawing,
     placement: &Placement,
     say: Say,
     set: &Set,
@@ -30,7 +33,10 @@ pub(super) fn draw(
     let wide = right - left - BESIDE_WORDS_MM;
     scale_line(sheet, [left, top + 5.5], METRIC_LINE_MM, 10, "100 mm");
     scale_line(sheet, [left, top + 11.5], INCH_LINE_MM, 4, "4 in");
-    words(sheet, &texts(placement, say, set), [left, top + 15.5], wide);
+    let mut y = top + 15.5;
+    for text in texts(placement, say, set) {
+        y = sheet.print([left, y], SMALL_MM, wide, &text);
+    }
     directions(sheet, placement, side, [left + wide + 14.0, top + 17.5]);
     let name = tiles.name(row, column);
     sheet.text([right, top + 7.0], 8.0, Anchor::End, &name);
@@ -40,27 +46,20 @@ pub(super) fn draw(
 }
 
 /// A line of an exact length with ticks, its name at its end.
-fn scale_line(sheet: &mut Sheet, from: Point, long_mm: f64, parts: usize, name: &str) {
+fn scale_line(sheet: &mut Drawing, from: Point, long_mm: f64, parts: usize, name: &str) {
     let [x, y] = from;
-    sheet.line(from, [x + long_mm, y], Pen::MEDIUM);
+    sheet.line(from, [x + long_mm, y], pen::MEDIUM);
     for part in 0..=parts {
         let at = x + long_mm * part as f64 / parts as f64;
         let tall = if part == 0 || part == parts { TICK_MM } else { 0.5 * TICK_MM };
-        sheet.line([at, y - tall], [at, y + tall], Pen::FINE);
+        sheet.line([at, y - tall], [at, y + tall], pen::FINE);
     }
     let middle = x + 0.5 * long_mm;
     sheet.text_on_ground([middle, y], 2.6, Anchor::Middle, 0.0, name);
 }
 
-fn words(sheet: &mut Sheet, texts: &[String], at: Point, wide: f64) {
-    let mut y = at[1];
-    for text in texts {
-        y = sheet.lines([at[0], y], SMALL_MM, &wrapped(text, SMALL_MM, wide));
-    }
-}
-
 fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
-    let (from, to) = set.tiles.on_page();
+    let frame = set.tiles.on_page();
     let join = if set.pages.len() > 1 {
         "Cut at the dashed lines at right and below and lay over the next page, register marks on \
          each other. "
@@ -72,8 +71,8 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
         format!(
             "{warning}Print at 100 %, do not fit to page. Both lines above must measure true, and the frame \
              {:.0} by {:.0} mm; if they do not, throw the page away.",
-            to[0] - from[0],
-            to[1] - from[1]
+            frame.width(),
+            frame.height()
         ),
         format!(
             "{join}Lay it on the transom by bottom edge and centreline, check it against the \
@@ -92,26 +91,26 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
 }
 
 /// Arrows that say which way is outboard along the edge, level, and plumb up.
-fn directions(sheet: &mut Sheet, placement: &Placement, side: Side, at: Point) {
+fn directions(sheet: &mut Drawing, placement: &Placement, side: Side, at: Point) {
     let outward = if side == Side::Port { -1.0 } else { 1.0 };
     let (sin, cos) = slope(&placement.transom);
     let from = [at[0] - outward * 5.0, at[1] + 5.0];
     let tip = |right: f64, up: f64| [from[0] + ARROW_MM * outward * right, from[1] - ARROW_MM * up];
     let anchor = if outward > 0.0 { Anchor::Start } else { Anchor::End };
-    sheet.arrow(from, tip(1.0, 0.0), Pen::MEDIUM);
+    HEAD.arrow(sheet, from, tip(1.0, 0.0), pen::MEDIUM);
     let outboard = tip(1.0, 0.0);
     sheet.text([outboard[0] + outward, outboard[1] - 0.6], SMALL_MM, anchor, "outboard");
-    sheet.arrow(from, tip(cos, -sin), Pen::FINE);
+    HEAD.arrow(sheet, from, tip(cos, -sin), pen::FINE);
     let level = tip(cos, -sin);
     sheet.text([level[0] + outward, level[1] + 1.8], SMALL_MM, anchor, "level");
-    sheet.arrow(from, tip(sin, cos), Pen::MEDIUM);
+    HEAD.arrow(sheet, from, tip(sin, cos), pen::MEDIUM);
     let up = tip(sin, cos);
     sheet.text([up[0], up[1] - 2.0], SMALL_MM, Anchor::Middle, "plumb up");
 }
 
 /// Small plan of all pages with this one dark; blank ones, which are not printed, are struck out.
 /// Its upper right corner is given.
-fn join_map(sheet: &mut Sheet, set: &Set, here: (usize, usize), [right, top]: Point) {
+fn join_map(sheet: &mut Drawing, set: &Set, here: (usize, usize), [right, top]: Point) {
     let tiles = &set.tiles;
     let (room_wide, room_high) = (34.0, 15.0);
     let cell = (room_wide / tiles.columns as f64).min(room_high / tiles.rows as f64).min(7.0);
@@ -120,16 +119,15 @@ fn join_map(sheet: &mut Sheet, set: &Set, here: (usize, usize), [right, top]: Po
         for column in 0..tiles.columns {
             let from = [left + cell * column as f64, top + cell * row as f64];
             let to = [from[0] + cell, from[1] + cell];
-            let fill = if (row, column) == here { Fill::TINT } else { Fill::WHITE };
-            sheet.rectangle(from, to, Some(Pen::FINE), Some(fill));
+            let fill = if (row, column) == here { TINT } else { PAPER };
+            sheet.rectangle(from, to, Some(pen::FINE), Some(fill));
             if !set.pages.contains(&(row, column)) {
-                sheet.line([from[0], to[1]], [to[0], from[1]], Pen::HATCH);
+                sheet.line([from[0], to[1]], [to[0], from[1]], pen::HATCH);
                 continue;
             }
             let name = tiles.name(row, column);
-            let size = SMALL_MM.min(0.8 * cell * SMALL_MM / text_width(&name, SMALL_MM));
-            let middle = [0.5 * (from[0] + to[0]), 0.5 * (from[1] + to[1])];
-            sheet.text(middle, size, Anchor::Middle, &name);
+            let size = SMALL_MM.min(0.8 * cell * SMALL_MM / width(&name, SMALL_MM));
+            sheet.text(middle(from, to), size, Anchor::Middle, &name);
         }
     }
 }

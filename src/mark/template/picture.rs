@@ -7,10 +7,13 @@ use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
 use crate::boat::transom::Side;
+use crate::drawing::{Anchor, Drawing, Mark, Point};
+use crate::mark::face::slope;
 use crate::mark::holes::{Hole, HoleKind};
-use crate::mark::ink::{Anchor, Mark, Pen, Point, Sheet};
-use crate::mark::place::{Placement, slope};
+use crate::mark::pen;
+use crate::mark::placement::Placement;
 use crate::mark::say::Say;
+use crate::mark::style::FORM;
 
 /// Paper beyond the marks: sideways, above, below.
 const BEYOND_MM: (f64, f64, f64) = (8.0, 6.0, 12.0);
@@ -34,7 +37,7 @@ pub(in crate::mark) struct Picture {
 }
 
 struct Drawer<'a> {
-    sheet: Sheet,
+    sheet: Drawing,
     placement: &'a Placement,
     say: Say,
     side: Side,
@@ -71,7 +74,7 @@ impl Picture {
         let (beside, above, below) = BEYOND_MM;
         let top_mm = mm(placement.top());
         let size_mm = [to_mm - from_mm + 2.0 * beside, top_mm + above + below];
-        let sheet = Sheet::new(size_mm[0], size_mm[1], "");
+        let sheet = Drawing::new(size_mm, "", FORM);
         let mut drawer = Drawer { sheet, placement, say, side, from_mm, to_mm, top_mm };
         drawer.edge(whole_edge);
         drawer.plane();
@@ -107,7 +110,7 @@ impl Drawer<'_> {
 
     fn edge(&mut self, whole_edge: bool) {
         let (from, to) = (self.at(self.from_mm, 0.0), self.at(self.to_mm, 0.0));
-        self.sheet.line(from, to, Pen::MEDIUM);
+        self.sheet.line(from, to, pen::MEDIUM);
         let hinge = mm(self.placement.transom.hinge_height);
         let middle = 0.5 * (self.from_mm + self.to_mm);
         // Repeated so that every page that shows the edge shows its name.
@@ -137,8 +140,8 @@ impl Drawer<'_> {
         let (sin, cos) = slope(&self.placement.transom);
         let high = self.top_mm.min(CENTRELINE_MM);
         let (foot, top) = (self.at(0.0, 0.0), self.at(high * sin / cos, high));
-        self.sheet.line(foot, top, Pen::CENTRE);
-        self.sheet.cross(foot, 4.0, Pen::FINE);
+        self.sheet.line(foot, top, pen::CENTRE);
+        self.sheet.cross(foot, 4.0, pen::FINE);
         let turn = self.outward() * slope(&self.placement.transom).0.asin().to_degrees() - 90.0;
         let up = 0.3 * high;
         let at = self.at(up * sin / cos + 3.0, up);
@@ -147,9 +150,9 @@ impl Drawer<'_> {
 
     fn chine(&mut self, hinge_mm: f64) {
         let edge = mm(self.placement.edge());
-        self.sheet.cross(self.at(edge, 0.0), 4.0, Pen::FINE);
+        self.sheet.cross(self.at(edge, 0.0), 4.0, pen::FINE);
         let (low, high) = (self.at(edge, 0.0), self.at(edge, 35.0 + hinge_mm));
-        self.sheet.line(low, high, Pen::MEDIUM);
+        self.sheet.line(low, high, pen::MEDIUM);
         self.upright_label(edge - 3.0, 6.0, "CHINE corner");
     }
 
@@ -160,15 +163,15 @@ impl Drawer<'_> {
         let leaf = hinge + mm(placement.hardware.hinge_screws.leaf_height);
         let high = (leaf + END_LINE_MM).min(self.top_mm);
         let (low, end) = (self.at(inner, hinge), self.at(outer, hinge));
-        self.sheet.line(low, end, Pen::OUTLINE);
+        self.sheet.line(low, end, pen::OUTLINE);
         let (leaf_from, leaf_to) = (self.at(inner, leaf), self.at(outer, leaf));
-        self.sheet.line(leaf_from, leaf_to, Pen::FINE);
+        self.sheet.line(leaf_from, leaf_to, pen::FINE);
         for (along, name, distance, inside) in [
             (inner, "INNER EDGE", placement.inner, 3.0),
             (outer, "OUTER EDGE", placement.outer, -3.0),
         ] {
             let (low, high) = (self.at(along, -3.0), self.at(along, high));
-            self.sheet.line(low, high, Pen::MEDIUM);
+            self.sheet.line(low, high, pen::MEDIUM);
             let text = format!("{name}: {} off the centreline", self.say.length(distance));
             self.upright_label(along + inside, leaf + 4.0, &text);
         }
@@ -193,9 +196,9 @@ impl Drawer<'_> {
             let corners =
                 [(-half, -tall), (half, -tall), (half, tall), (-half, tall), (-half, -tall)]
                     .map(|(out, rise)| self.at(along + out, up + rise));
-            self.sheet.open(&corners, Pen::MEDIUM);
+            self.sheet.open(&corners, pen::MEDIUM);
             let (low, high) = (self.at(along, 0.0), self.at(along, self.top_mm));
-            self.sheet.line(low, high, Pen::CENTRE);
+            self.sheet.line(low, high, pen::CENTRE);
             let text = format!("T {} above hinge line", self.say.length(bracket.above_hinge));
             for (beside, text) in [(-3.0, "settle at the dry fit"), (3.0, text.as_str())] {
                 let at = self.at(along + beside, up - tall - 4.0);
@@ -207,7 +210,7 @@ impl Drawer<'_> {
     fn hole(&mut self, hole: &Hole) {
         let at = self.at(mm(hole.along), mm(hole.up));
         let radius = 0.5 * mm(hole.drill);
-        self.sheet.circle(at, radius, Some(Pen::FINE), None);
+        self.sheet.circle(at, radius, Some(pen::FINE), None);
         let drill = self.say.short_drill(hole.drill);
         match hole.kind {
             HoleKind::Counterbore => {
@@ -216,19 +219,19 @@ impl Drawer<'_> {
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
             HoleKind::HingeBolt | HoleKind::BracketBolt => {
-                self.sheet.cross(at, radius + CROSS_BEYOND_MM, Pen::FINE);
+                self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);
                 let text = format!("{} {drill} through", hole.name);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 1.8];
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
             HoleKind::Through => {
-                self.sheet.cross(at, radius + CROSS_BEYOND_MM, Pen::FINE);
+                self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 4.8];
                 let text = format!("{} {drill} through", hole.name);
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
             HoleKind::HingePilot | HoleKind::BracketPilot => {
-                self.sheet.cross(at, radius + CROSS_BEYOND_MM, Pen::FINE);
+                self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);
                 let text = format!("{} {drill}", hole.name);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 1.8];
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);

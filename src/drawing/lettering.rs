@@ -1,13 +1,11 @@
 //! The embedded lettering and its widths.
 
-use std::sync::{Arc, Once, OnceLock};
+use std::sync::{Arc, OnceLock};
 
 use ab_glyph::{Font, FontRef};
 use resvg::usvg::{self, fontdb};
 
-use super::error::ChartError;
-
-/// The family name of the font embedded in the program and written in every chart.
+/// The family name of the font embedded in the program and written in every drawing.
 pub const FONT_FAMILY: &str = "DejaVu Sans";
 
 /// The licence of the embedded font, to be shipped with the program.
@@ -16,26 +14,17 @@ pub const FONT_LICENCE: &str = include_str!("DEJAVU-LICENSE.txt");
 /// Distance between the middles of two lines of text, in units of the size.
 const LINE_PITCH: f64 = 1.25;
 
-/// Makes the embedded font known to the drawing engine. Cheap to call again.
-pub(super) fn register() -> Result<(), ChartError> {
-    static ONCE: Once = Once::new();
-    ONCE.call_once(|| {
-        // A failure is seen by the check below, on every call.
-        let _ = plotters::style::register_font(
-            FONT_FAMILY,
-            plotters::style::FontStyle::Normal,
-            dejavu::sans::regular(),
-        );
-    });
-    face().map(|_| ())
+/// The embedded font as a file.
+pub(super) fn font_data() -> &'static [u8] {
+    dejavu::sans::regular()
 }
 
-/// Options for reading a chart SVG, holding the embedded font and no other.
-pub(super) fn svg_options() -> usvg::Options<'static> {
+/// Options for reading a drawing's SVG, holding the embedded font and no other.
+pub(crate) fn svg_options() -> usvg::Options<'static> {
     static FONTS: OnceLock<Arc<fontdb::Database>> = OnceLock::new();
     let fonts = FONTS.get_or_init(|| {
         let mut database = fontdb::Database::new();
-        database.load_font_data(dejavu::sans::regular().to_vec());
+        database.load_font_data(font_data().to_vec());
         database.set_sans_serif_family(FONT_FAMILY);
         database.set_serif_family(FONT_FAMILY);
         Arc::new(database)
@@ -47,20 +36,18 @@ pub(super) fn svg_options() -> usvg::Options<'static> {
     }
 }
 
-fn face() -> Result<&'static FontRef<'static>, ChartError> {
+fn face() -> Option<&'static FontRef<'static>> {
     static FACE: OnceLock<Option<FontRef<'static>>> = OnceLock::new();
-    FACE.get_or_init(|| FontRef::try_from_slice(dejavu::sans::regular()).ok())
-        .as_ref()
-        .ok_or_else(|| ChartError::Draw("the embedded font cannot be read".to_owned()))
+    FACE.get_or_init(|| FontRef::try_from_slice(font_data()).ok()).as_ref()
 }
 
-/// Width of one line of text, CSS pixels, without kerning.
-pub(crate) fn width_px(text: &str, size_px: f64) -> f64 {
-    let Ok(face) = face() else {
+/// Width of one line of text in the unit of its size, without kerning.
+pub(crate) fn width(text: &str, size: f64) -> f64 {
+    let Some(face) = face() else {
         return 0.0;
     };
     let units: f32 = text.chars().map(|c| face.h_advance_unscaled(face.glyph_id(c))).sum();
-    f64::from(units) / f64::from(face.units_per_em().unwrap_or(1.0)) * size_px
+    f64::from(units) / f64::from(face.units_per_em().unwrap_or(1.0)) * size
 }
 
 /// Text fit for an SVG: control characters and line ends become single spaces.
@@ -77,22 +64,22 @@ pub(crate) fn clean(text: &str) -> String {
 
 /// One or more lines of text with their size on the sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct TextBlock {
+pub(crate) struct TextBlock {
     pub lines: Vec<String>,
-    pub size_px: f64,
-    pub width_px: f64,
+    pub size: f64,
+    pub width: f64,
 }
 
 impl TextBlock {
-    /// Breaks a text at spaces so that no line is wider than `limit_px`.
+    /// Breaks a text at spaces so that no line is wider than `limit`.
     ///
     /// A word wider than that is broken between letters.
-    pub fn wrapped(text: &str, size_px: f64, limit_px: f64) -> Self {
+    pub fn wrapped(text: &str, size: f64, limit: f64) -> Self {
         let mut lines: Vec<String> = Vec::new();
         let mut line = String::new();
         for word in clean(text).split(' ').filter(|word| !word.is_empty()) {
             let joined = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-            if width_px(&joined, size_px) <= limit_px {
+            if width(&joined, size) <= limit {
                 line = joined;
                 continue;
             }
@@ -101,7 +88,7 @@ impl TextBlock {
             }
             for letter in word.chars() {
                 line.push(letter);
-                if width_px(&line, size_px) > limit_px && line.chars().count() > 1 {
+                if width(&line, size) > limit && line.chars().count() > 1 {
                     line.pop();
                     lines.push(std::mem::replace(&mut line, letter.to_string()));
                 }
@@ -110,18 +97,18 @@ impl TextBlock {
         if !line.is_empty() {
             lines.push(line);
         }
-        let width_px = lines.iter().map(|line| width_px(line, size_px)).fold(0.0, f64::max);
-        Self { lines, size_px, width_px }
+        let width = lines.iter().map(|line| width(line, size)).fold(0.0, f64::max);
+        Self { lines, size, width }
     }
 
-    /// Distance between the middles of two lines, CSS pixels.
-    pub fn pitch_px(&self) -> f64 {
-        self.size_px * LINE_PITCH
+    /// Distance between the middles of two lines.
+    pub fn pitch(&self) -> f64 {
+        self.size * LINE_PITCH
     }
 
-    /// Height of all lines together, CSS pixels; 0 for an empty text.
-    pub fn height_px(&self) -> f64 {
-        self.lines.len() as f64 * self.pitch_px()
+    /// Height of all lines together; 0 for an empty text.
+    pub fn height(&self) -> f64 {
+        self.lines.len() as f64 * self.pitch()
     }
 }
 
@@ -140,7 +127,7 @@ mod tests {
             );
             let tree = usvg::Tree::from_str(&svg, &svg_options()).expect("valid SVG");
             let laid_out = f64::from(tree.root().bounding_box().width());
-            assert_relative_eq!(width_px(text, 40.0), laid_out, max_relative = 0.02);
+            assert_relative_eq!(width(text, 40.0), laid_out, max_relative = 0.02);
         }
     }
 
@@ -149,7 +136,7 @@ mod tests {
         let text = "Estimated inputs: centre of gravity, deadrise transversecentreofgravityoffset";
         let block = TextBlock::wrapped(text, 12.0, 90.0);
         assert!(block.lines.len() > 3);
-        assert!(block.width_px <= 90.0);
+        assert!(block.width <= 90.0);
         let letters = |s: &str| s.replace(' ', "");
         assert_eq!(letters(&block.lines.concat()), letters(text));
     }
@@ -157,7 +144,7 @@ mod tests {
     #[test]
     fn error_control_characters_are_taken_out() {
         assert_eq!(clean("a\u{1}b\n\n c\t"), "a b c");
-        assert_eq!(TextBlock::wrapped("\n", 12.0, 90.0).height_px(), 0.0);
+        assert_eq!(TextBlock::wrapped("\n", 12.0, 90.0).height(), 0.0);
     }
 
     #[test]

@@ -1,0 +1,119 @@
+//! One [`Placement`] that sheet, drawing and template are made from.
+//!
+//! Everything is given for the starboard side; port is the mirror image. A point on the transom
+//! is given by its distance `along` the bottom edge from the centreline and its height `up`,
+//! square to that edge, in the face of the transom. The deadrise is taken as it shows in that
+//! face.
+
+use uom::si::f64::{Angle, Length};
+
+use super::face;
+use super::hardware::Hardware;
+use super::holding::Holding;
+use super::holes::{self, DrillLine, Hole};
+use super::note::Note;
+use super::symmetry::Check;
+use crate::boat::transom::StrakeNote;
+use crate::boat::{PlanePair, Transom};
+use crate::plane::gauge::Gauge;
+
+/// The upper bracket of one actuator.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bracket {
+    /// Foot of the upper pin from the centreline, along the bottom edge.
+    pub along: Length,
+    /// Foot of the upper pin off the centreline, level.
+    pub off_centre: Length,
+    /// Foot of the upper pin above the hinge line, square to it, up the transom.
+    pub above_hinge: Length,
+    /// Foot of the upper pin above the bottom edge, square to it.
+    pub up: Length,
+    /// From the foot to the bracket's upper and lower edge.
+    pub half_height: Length,
+}
+
+/// Where a pair of planes goes on a boat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placement {
+    /// Name of the boat.
+    pub boat: String,
+    /// The transom, with what stands on it.
+    pub transom: Transom,
+    /// Span and chord of one plane.
+    pub pair: PlanePair,
+    /// What is screwed on.
+    pub hardware: Hardware,
+    /// What holds it, and whether it does.
+    pub holding: Holding,
+    /// Inner edge from the centreline, along the bottom edge.
+    pub inner: Length,
+    /// Outer edge from the centreline, along the bottom edge.
+    pub outer: Length,
+    /// Retracted trailing edge.
+    pub gauge: Gauge,
+    /// Upper brackets, inner first.
+    pub brackets: Vec<Bracket>,
+    /// Deflection retracted and at full stroke, by the linkage.
+    pub travel: (Angle, Angle),
+    /// Holes of one side.
+    pub holes: Vec<Hole>,
+    /// What must come out alike on both sides.
+    pub checks: Vec<Check>,
+    /// Strakes under each plane.
+    pub strakes: Vec<StrakeNote>,
+    /// What to know before trusting a number.
+    pub notes: Vec<Note>,
+    /// Checksum of the boat file, when it is to be printed.
+    pub checksum: Option<String>,
+}
+
+impl Placement {
+    /// The same with the checksum of the boat file, to be printed on every sheet.
+    #[must_use]
+    pub fn with_checksum(self, checksum: &str) -> Self {
+        Self { checksum: Some(checksum.to_owned()), ..self }
+    }
+
+    /// The line to begin with where something does not hold as it comes.
+    #[must_use]
+    pub fn warning(&self) -> Option<&'static str> {
+        self.holding.warning(self.hardware.is_chosen())
+    }
+
+    /// Bottom edge of one side, centreline to chine.
+    #[must_use]
+    pub fn edge(&self) -> Length {
+        self.transom.half_girth()
+    }
+
+    /// Middle of the plane from the centreline, along the bottom edge.
+    #[must_use]
+    pub fn middle(&self) -> Length {
+        0.5 * (self.inner + self.outer)
+    }
+
+    /// Off the centreline, level, of a point on the transom.
+    #[must_use]
+    pub fn off_centre(&self, along: Length, up: Length) -> Length {
+        face::off_centre(&self.transom, along, up)
+    }
+
+    /// Above the keel, in the face of the transom, of a point on it.
+    #[must_use]
+    pub fn above_keel(&self, along: Length, up: Length) -> Length {
+        face::above_keel(&self.transom, along, up)
+    }
+
+    /// The drill table of the boat.
+    #[must_use]
+    pub fn drill_table(&self) -> Vec<DrillLine> {
+        holes::drill_table(&self.holes)
+    }
+
+    /// Highest point of hardware above the bottom edge.
+    #[must_use]
+    pub fn top(&self) -> Length {
+        let leaf = self.transom.hinge_height + self.hardware.hinge_screws.leaf_height;
+        self.brackets.iter().map(|bracket| bracket.up + bracket.half_height).fold(leaf, Length::max)
+    }
+}
