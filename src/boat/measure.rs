@@ -124,64 +124,6 @@ impl Measure {
         }
     }
 
-    /// What kind of value it is.
-    #[must_use]
-    pub const fn kind(&self) -> Kind {
-        Kind::Quantity(match self {
-            Self::Length(_) => Dimension::Length,
-            Self::Mass(_) => Dimension::Mass,
-            Self::Speed(_) => Dimension::Speed,
-            Self::Angle(_) => Dimension::Angle,
-            Self::Power(_) => Dimension::Power,
-            Self::Density(_) => Dimension::Density,
-            Self::Viscosity(_) => Dimension::KinematicViscosity,
-            Self::Temperature(_) => Dimension::Temperature,
-            Self::Area(_) => Dimension::Area,
-            Self::Share(_) => Dimension::Fraction,
-            Self::Moment(_) => Dimension::Torque,
-            Self::RotationSpeed(_) => Dimension::RotationSpeed,
-            Self::Force(_) => Dimension::Force,
-            Self::Consumption(_) => Dimension::SpecificConsumption,
-            Self::Number(_) => return Kind::Number,
-        })
-    }
-
-    /// The value of a kind, from the number that [`Kind::read`] gives: SI for a quantity.
-    #[must_use]
-    pub fn of(kind: Kind, number: f64) -> Self {
-        let Kind::Quantity(dimension) = kind else { return Self::Number(number) };
-        match dimension {
-            Dimension::Length => Self::Length(Length::new::<meter>(number)),
-            Dimension::Mass => Self::Mass(Mass::new::<kilogram>(number)),
-            Dimension::Speed => Self::Speed(Velocity::new::<meter_per_second>(number)),
-            Dimension::Angle => Self::Angle(Angle::new::<radian>(number)),
-            Dimension::Power => Self::Power(Power::new::<watt>(number)),
-            Dimension::Density => {
-                Self::Density(MassDensity::new::<kilogram_per_cubic_meter>(number))
-            }
-            Dimension::KinematicViscosity => {
-                Self::Viscosity(KinematicViscosity::new::<square_meter_per_second>(number))
-            }
-            Dimension::Temperature => {
-                Self::Temperature(ThermodynamicTemperature::new::<kelvin>(number))
-            }
-            Dimension::Area => Self::Area(Area::new::<square_meter>(number)),
-            Dimension::Fraction => Self::Share(Ratio::new::<ratio>(number)),
-            Dimension::Torque => Self::Moment(Torque::new::<newton_meter>(number)),
-            Dimension::RotationSpeed => {
-                Self::RotationSpeed(AngularVelocity::new::<radian_per_second>(number))
-            }
-            Dimension::Force => Self::Force(Force::new::<newton>(number)),
-            Dimension::SpecificConsumption => {
-                Self::Consumption(SpecificConsumption::from_kg_per_joule(number))
-            }
-            Dimension::Pressure
-            | Dimension::VolumeRate
-            | Dimension::Time
-            | Dimension::Acceleration => Self::Number(number),
-        }
-    }
-
     /// The unit of [`Measure::value`], spelt as the boat file spells it.
     #[must_use]
     pub fn unit(&self) -> &'static str {
@@ -200,9 +142,9 @@ impl fmt::Display for Measure {
 }
 
 /// A quantity as a measure, and back where the measure is one of its kind; else the measure comes back.
-macro_rules! measured {
-    ($($kind:ident is $quantity:ty,)+) => {
-        $(impl From<$quantity> for Measure {
+macro_rules! to_and_fro {
+    ($kind:ident is $quantity:ty) => {
+        impl From<$quantity> for Measure {
             fn from(quantity: $quantity) -> Self {
                 Self::$kind(quantity)
             }
@@ -217,27 +159,55 @@ macro_rules! measured {
                     other => Err(other),
                 }
             }
-        })+
+        }
+    };
+}
+
+/// Each kind of measure: its dimension, its type, and how it comes from a number in SI.
+macro_rules! measured {
+    ($($kind:ident of $dimension:ident is $quantity:ty, $from_si:expr;)+) => {
+        impl Measure {
+            /// What kind of value it is.
+            #[must_use]
+            pub const fn kind(&self) -> Kind {
+                match self {
+                    $(Self::$kind(_) => Kind::Quantity(Dimension::$dimension),)+
+                    Self::Number(_) => Kind::Number,
+                }
+            }
+
+            /// The value of a kind, from the number that [`Kind::read`] gives: SI for a quantity.
+            #[must_use]
+            pub fn of(kind: Kind, number: f64) -> Self {
+                match kind {
+                    $(Kind::Quantity(Dimension::$dimension) => Self::$kind($from_si(number)),)+
+                    _ => Self::Number(number),
+                }
+            }
+        }
+
+        $(to_and_fro! { $kind is $quantity })+
     };
 }
 
 measured! {
-    Length is Length,
-    Mass is Mass,
-    Speed is Velocity,
-    Angle is Angle,
-    Power is Power,
-    Density is MassDensity,
-    Viscosity is KinematicViscosity,
-    Temperature is ThermodynamicTemperature,
-    Area is Area,
-    Share is Ratio,
-    Moment is Torque,
-    RotationSpeed is AngularVelocity,
-    Force is Force,
-    Consumption is SpecificConsumption,
-    Number is f64,
+    Length of Length is Length, Length::new::<meter>;
+    Mass of Mass is Mass, Mass::new::<kilogram>;
+    Speed of Speed is Velocity, Velocity::new::<meter_per_second>;
+    Angle of Angle is Angle, Angle::new::<radian>;
+    Power of Power is Power, Power::new::<watt>;
+    Density of Density is MassDensity, MassDensity::new::<kilogram_per_cubic_meter>;
+    Viscosity of KinematicViscosity is KinematicViscosity, KinematicViscosity::new::<square_meter_per_second>;
+    Temperature of Temperature is ThermodynamicTemperature, ThermodynamicTemperature::new::<kelvin>;
+    Area of Area is Area, Area::new::<square_meter>;
+    Share of Fraction is Ratio, Ratio::new::<ratio>;
+    Moment of Torque is Torque, Torque::new::<newton_meter>;
+    RotationSpeed of RotationSpeed is AngularVelocity, AngularVelocity::new::<radian_per_second>;
+    Force of Force is Force, Force::new::<newton>;
+    Consumption of SpecificConsumption is SpecificConsumption, SpecificConsumption::from_kg_per_joule;
 }
+
+to_and_fro! { Number is f64 }
 
 /// Values by the names of their keys, those that are given.
 pub(super) type Named = Vec<(&'static str, Measure)>;

@@ -106,7 +106,7 @@ fn regression_left_out_is_the_value_that_the_row_names() {
             count += 1;
         }
     }
-    assert_eq!(count, 24);
+    assert!(count >= 24, "only {count} keys have a value of their own");
 }
 
 /// Texts that hold a number of a rule that depends on something else.
@@ -197,5 +197,5 @@ fn error_no_number_of_a_file_goes_unchecked() {
             count += 1;
         }
     }
-    assert_eq!(count, 92);
+    assert!(count >= 92, "only {count} numbers were tried");
 }

@@ -16,132 +16,54 @@ use super::parse::parse_si;
 use super::quantity_error::QuantityError;
 use super::table::Dimension;
 
-/// Reads a length: m, cm, mm, ft, in, also `7 ft 4 in` and `7 1/2 in`.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of length.
-pub fn parse_length(text: &str) -> Result<Length, QuantityError> {
-    parse_si(text, Dimension::Length).map(Length::new::<meter>)
+/// The reader of each kind of quantity: what it takes, its name, the type that it gives, and the base unit of that.
+macro_rules! readers {
+    ($($(#[$about:meta])* $reader:ident: $dimension:ident($quantity:ident) in $base:ident, $kind:literal;)+) => {
+        $(
+            $(#[$about])*
+            ///
+            /// # Errors
+            #[doc = concat!("If the text is not a finite number with a unit of ", $kind, ".")]
+            pub fn $reader(text: &str) -> Result<$quantity, QuantityError> {
+                parse_si(text, Dimension::$dimension).map($quantity::new::<$base>)
+            }
+        )+
+    };
 }
 
-/// Reads a speed: kn, km/h, mph, m/s or ft/s.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of speed.
-pub fn parse_speed(text: &str) -> Result<Velocity, QuantityError> {
-    parse_si(text, Dimension::Speed).map(Velocity::new::<meter_per_second>)
-}
-
-/// Reads a mass: kg, t, lb or g.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of mass.
-pub fn parse_mass(text: &str) -> Result<Mass, QuantityError> {
-    parse_si(text, Dimension::Mass).map(Mass::new::<kilogram>)
-}
-
-/// Reads a force: N, kN or lbf.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of force.
-pub fn parse_force(text: &str) -> Result<Force, QuantityError> {
-    parse_si(text, Dimension::Force).map(Force::new::<newton>)
-}
-
-/// Reads a power: kW, W or hp (550 foot pounds-force per second).
-///
-/// # Errors
-/// If the text is not a finite number with a unit of power.
-pub fn parse_power(text: &str) -> Result<Power, QuantityError> {
-    parse_si(text, Dimension::Power).map(Power::new::<watt>)
-}
-
-/// Reads an angle: deg or rad.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of angle.
-pub fn parse_angle(text: &str) -> Result<Angle, QuantityError> {
-    parse_si(text, Dimension::Angle).map(Angle::new::<radian>)
-}
-
-/// Reads a temperature: degC, degF or K.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of temperature.
-pub fn parse_temperature(text: &str) -> Result<ThermodynamicTemperature, QuantityError> {
-    parse_si(text, Dimension::Temperature).map(ThermodynamicTemperature::new::<kelvin>)
-}
-
-/// Reads a density in kg/m^3.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of density.
-pub fn parse_density(text: &str) -> Result<MassDensity, QuantityError> {
-    parse_si(text, Dimension::Density).map(MassDensity::new::<kilogram_per_cubic_meter>)
-}
-
-/// Reads a kinematic viscosity: m^2/s or mm^2/s.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of kinematic viscosity.
-pub fn parse_kinematic_viscosity(text: &str) -> Result<KinematicViscosity, QuantityError> {
-    parse_si(text, Dimension::KinematicViscosity)
-        .map(KinematicViscosity::new::<square_meter_per_second>)
-}
-
-/// Reads a torque or moment: N m, kN m or lbf ft. The point it is taken about is the caller's.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of torque.
-pub fn parse_torque(text: &str) -> Result<Torque, QuantityError> {
-    parse_si(text, Dimension::Torque).map(Torque::new::<newton_meter>)
-}
-
-/// Reads an area: m^2, cm^2, ft^2 or in^2.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of area.
-pub fn parse_area(text: &str) -> Result<Area, QuantityError> {
-    parse_si(text, Dimension::Area).map(Area::new::<square_meter>)
-}
-
-/// Reads a pressure or stress: bar, Pa, kPa, MPa, GPa or psi.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of pressure.
-pub fn parse_pressure(text: &str) -> Result<Pressure, QuantityError> {
-    parse_si(text, Dimension::Pressure).map(Pressure::new::<pascal>)
-}
-
-/// Reads a volume flow: L/min or m^3/s.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of volume flow.
-pub fn parse_volume_rate(text: &str) -> Result<VolumeRate, QuantityError> {
-    parse_si(text, Dimension::VolumeRate).map(VolumeRate::new::<cubic_meter_per_second>)
-}
-
-/// Reads a time: s, min or h.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of time.
-pub fn parse_time(text: &str) -> Result<Time, QuantityError> {
-    parse_si(text, Dimension::Time).map(Time::new::<second>)
-}
-
-/// Reads a speed of rotation: rpm, r/min or rad/s.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of rotation.
-pub fn parse_rotation_speed(text: &str) -> Result<AngularVelocity, QuantityError> {
-    parse_si(text, Dimension::RotationSpeed).map(AngularVelocity::new::<radian_per_second>)
-}
-/// Reads an acceleration: g (9.806 65 m/s²) or m/s^2.
-///
-/// # Errors
-/// If the text is not a finite number with a unit of acceleration.
-pub fn parse_acceleration(text: &str) -> Result<Acceleration, QuantityError> {
-    parse_si(text, Dimension::Acceleration).map(Acceleration::new::<meter_per_second_squared>)
+readers! {
+    /// Reads a length: m, cm, mm, ft, in, also `7 ft 4 in` and `7 1/2 in`.
+    parse_length: Length(Length) in meter, "length";
+    /// Reads a speed: kn, km/h, mph, m/s or ft/s.
+    parse_speed: Speed(Velocity) in meter_per_second, "speed";
+    /// Reads a mass: kg, t, lb or g.
+    parse_mass: Mass(Mass) in kilogram, "mass";
+    /// Reads a force: N, kN or lbf.
+    parse_force: Force(Force) in newton, "force";
+    /// Reads a power: kW, W or hp (550 foot pounds-force per second).
+    parse_power: Power(Power) in watt, "power";
+    /// Reads an angle: deg or rad.
+    parse_angle: Angle(Angle) in radian, "angle";
+    /// Reads a temperature: degC, degF or K.
+    parse_temperature: Temperature(ThermodynamicTemperature) in kelvin, "temperature";
+    /// Reads a density in kg/m^3.
+    parse_density: Density(MassDensity) in kilogram_per_cubic_meter, "density";
+    /// Reads a kinematic viscosity: m^2/s or mm^2/s.
+    parse_kinematic_viscosity: KinematicViscosity(KinematicViscosity) in square_meter_per_second, "kinematic viscosity";
+    /// Reads a torque or moment: N m, kN m or lbf ft. The point it is taken about is the caller's.
+    parse_torque: Torque(Torque) in newton_meter, "torque";
+    /// Reads an area: m^2, cm^2, ft^2 or in^2.
+    parse_area: Area(Area) in square_meter, "area";
+    /// Reads a pressure or stress: bar, Pa, kPa, MPa, GPa or psi.
+    parse_pressure: Pressure(Pressure) in pascal, "pressure";
+    /// Reads a volume flow: L/min or m^3/s.
+    parse_volume_rate: VolumeRate(VolumeRate) in cubic_meter_per_second, "volume flow";
+    /// Reads a time: s, min or h.
+    parse_time: Time(Time) in second, "time";
+    /// Reads a speed of rotation: rpm, r/min or rad/s.
+    parse_rotation_speed: RotationSpeed(AngularVelocity) in radian_per_second, "rotation";
+    /// Reads an acceleration: g (9.806 65 m/s²) or m/s^2.
+    parse_acceleration: Acceleration(Acceleration) in meter_per_second_squared, "acceleration";
 }
 
 /// Reads a dimensionless share: `3 %` and `0.03` are the same.

@@ -102,7 +102,7 @@ impl TransomInput {
     }
 }
 
-/// A thing on the transom as described; places and signs as in [`Obstacle`](super::Obstacle).
+/// A thing on the transom as described; places and signs as in [`Obstacle`](crate::boat::Obstacle).
 #[derive(Clone, Debug, PartialEq)]
 pub struct ObstacleInput {
     /// What it is.
