@@ -386,7 +386,12 @@ impl<'d, 'b> Spans<'d, 'b> {
             wanted,
             reached: all.share,
             error: all.error,
-            each: (0..duties).map(|duty| share(&|(each, _)| each[duty]).share).collect(),
+            each: (0..duties)
+                .map(|duty| {
+                    let is_judged = !self.described.asked.unjudged[duty];
+                    is_judged.then(|| share(&|(each, _)| each[duty]).share)
+                })
+                .collect(),
             relief: relief.map(|likely| [likely.low, likely.median, likely.high].map(angle)),
             even: self.even(),
             draws: self.drawn.draws,

@@ -9,7 +9,6 @@ use super::{ReportError, origin, pictures, say};
 
 use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
-use crate::boat::Duty;
 use crate::boat::measure::plain_number;
 use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::doubt::in_hundred;
@@ -146,7 +145,8 @@ pub(super) fn less_sure(gathered: &Gathered) -> Option<String> {
     };
     (in_hundred(reached) < in_hundred(wanted)).then(|| {
         format!(
-            " It does all that is asked on {} in 100 boats nearly like her, where {} are wanted; {would}.",
+            " They do {} on {} in 100 boats nearly like her, where {} are wanted; {would}.",
+            gathered.all_asked(),
             say::in_hundred(reached),
             say::in_hundred(wanted)
         )
@@ -250,12 +250,10 @@ pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
     let asked = gathered.advised.pair();
     let pair = doubt.pairs.iter().find(|pair| pair.pair == asked)?;
     // Of what cannot be judged no chance is told.
-    let unjudged = |duty: &Duty| {
-        gathered.suggestion.duties.iter().any(|own| own.duty == *duty && own.is_unjudged())
-    };
-    let shares = doubt.duties.iter().zip(&pair.each).filter(|(held, _)| !unjudged(&held.duty));
-    let (held, chance) = shares.min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
-    (doubt.duties.len() > 1 && chance.share < 1.0).then(|| {
+    let each = doubt.duties.iter().zip(&pair.each);
+    let shares: Vec<_> = each.filter_map(|(held, each)| Some((held, each.as_ref()?))).collect();
+    let (held, chance) = shares.iter().min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
+    (shares.len() > 1 && chance.share < 1.0).then(|| {
         (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
     })
 }
@@ -335,6 +333,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     if gathered.shelf.as_ref().is_some_and(|shelf| !shelf.ranking.one_currency) {
         notes.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
     }
+    notes.extend(left_out(gathered));
     let title = match gathered.part() {
         Some(_) if shown.len() > 2 => "The choice and the two after it",
         Some(_) => "The choice and what comes after it",
@@ -343,6 +342,12 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     let list = gathered.shelf.as_ref().map(|shelf| say::file(&shelf.list.name));
     let title = list.map_or(title.to_owned(), |list| format!("{title}, from {list}"));
     Table { title, columns, strong: gathered.part().map(|_| 0), notes }
+}
+
+/// That what cannot be judged is in no chance; nothing where all can be.
+fn left_out(gathered: &Gathered) -> Option<String> {
+    let all = gathered.suggestion.is_all_judged();
+    (!all).then(|| "What cannot be judged is counted nowhere in this table.".to_owned())
 }
 
 /// What a part does not bear, and what of it hangs on slamming alone; empty where it bears all.
@@ -450,6 +455,8 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             misses,
         ]
     }));
+    let mut notes = vec!["No stock list was given, so that there is no price.".to_owned()];
+    notes.extend(left_out(gathered));
     let column = |place: usize| rows.iter().map(|row| row[place].clone()).collect();
     Some(Table {
         title: "The size and its neighbours".to_owned(),
@@ -461,6 +468,6 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             Column::words("misses", column(4)),
         ],
         strong: Some(0),
-        notes: vec!["No stock list was given, so that there is no price.".to_owned()],
+        notes,
     })
 }

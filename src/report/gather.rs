@@ -308,7 +308,16 @@ impl Gathered {
     #[must_use]
     pub fn chance_of(&self, pair: Option<PlanePair>) -> Option<Probability> {
         let found = self.duties.pairs.iter().find(|drawn| drawn.pair == pair);
-        found.filter(|_| self.is_asked()).map(|drawn: &PairDoubt| drawn.all)
+        found.filter(|_| self.duties.is_of_something()).map(|drawn: &PairDoubt| drawn.all)
+    }
+
+    /// What a chance of all counts, in words that end a sentence on what the planes do.
+    #[must_use]
+    pub fn all_asked(&self) -> &'static str {
+        match self.suggestion.is_all_judged() {
+            true => "all that is asked",
+            false => "what can be judged of what is asked",
+        }
     }
 
     /// The boat in a condition with the pair advised.

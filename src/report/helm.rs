@@ -9,6 +9,7 @@ use crate::behaviour::list::{ListStudy, Verdict};
 use crate::boat::{Duty, degrees};
 use crate::document::{Block, Column, Fact, Table};
 use crate::size::{DutyResult, ScheduleRow};
+use crate::tell::over_limit::listed;
 use crate::tell::sizing::NO_SETTINGS;
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -28,7 +29,7 @@ struct Stretch<'a> {
 /// Setting of a row, rounded, but never beyond what is safe, rounded as the last column is.
 fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
     let rounded = (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG;
-    let setting = rounded.min(degrees(row.largest_safe).floor());
+    let setting = rounded.min(whole_deg(degrees(row.largest_safe)));
     (!gathered.is_up(row.deflection)).then_some(setting)
 }
 
@@ -74,9 +75,14 @@ impl Stretch<'_> {
     }
 }
 
+/// Whole degrees, rounded down; what is computed a hair under a whole one is that one.
+fn whole_deg(deg: f64) -> f64 {
+    (deg + 1e-6).floor()
+}
+
 /// A largest deflection in whole degrees: `up` where not even one is safe, `-` where nothing is known.
 fn at_most(deg: f64) -> String {
-    match deg.floor() {
+    match whole_deg(deg) {
         least if least.is_infinite() => "-".to_owned(),
         least if least < 1.0 => "up".to_owned(),
         least => format!("{}°", number_with_decimals(least, 0)),
@@ -149,20 +155,8 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     ];
     blocks.extend(limits::porpoising(gathered).map(Block::Paragraph));
     blocks.extend(loaded_otherwise(gathered, &all));
-    let again = down_again(&all, units);
     blocks.push(Block::Terms(vec![
-            Fact::new(
-                "Setting off",
-                if let Some(again) = again {
-                    again
-                } else if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
-                    "Leave the planes up until the table asks for them, and bring them up again as she goes faster.".to_owned()
-                } else if all.last().is_some_and(|stretch| stretch.setting_deg.is_none()) {
-                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump.".to_owned()
-                } else {
-                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up line by line as she goes faster.".to_owned()
-                },
-            ),
+            Fact::new("Setting off", setting_off(&all, units)),
             Fact::new(
                 "Running",
                 "Raise them until the bow begins to lift or the boat feels loose, then give back a touch. Unless she nods: then lower them again, never past the last column.",
@@ -182,22 +176,40 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     blocks
 }
 
-/// Where the planes go down once more after they were up: for what is asked there alone.
-fn down_again(all: &[Stretch<'_>], units: UnitChoice) -> Option<String> {
-    let first_down = all.iter().position(|stretch| stretch.setting_deg.is_some())?;
-    let up = first_down + all[first_down..].iter().position(|s| s.setting_deg.is_none())?;
-    let again = up + all[up..].iter().position(|stretch| stretch.setting_deg.is_some())?;
-    let before = match first_down {
-        0 => {
-            "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
-        }
-        _ => "Leave the planes up until the table asks for them, and bring them up as it says.",
+/// What to do with the planes from the first line of the table to the last, by its settings alone.
+fn setting_off(all: &[Stretch<'_>], units: UnitChoice) -> String {
+    let deg = |stretch: &Stretch<'_>| stretch.setting_deg.unwrap_or(0.0);
+    let is_up = |stretch: &&Stretch<'_>| stretch.setting_deg.is_none();
+    let first_down = all.iter().position(|stretch| stretch.setting_deg.is_some());
+    let Some(first_down) = first_down else {
+        return "Leave the planes up: no line of the table asks for them.".to_owned();
     };
-    let at = all[again].speeds(units);
-    Some(format!(
-        "{before} At {at} {} they go down once more, for what is asked at that speed and in that sea alone: raise them before you go faster.",
+    let begin = match first_down {
+        0 => "Put the planes down as the first line of the table says before you open the throttle",
+        _ => "Leave the planes up until the table asks for them",
+    };
+    let deeper = all[first_down..].windows(2).filter(|pair| deg(&pair[1]) > deg(&pair[0]));
+    let deeper: Vec<String> = deeper.map(|pair| format!("at {}", pair[1].speeds(units))).collect();
+    if deeper.is_empty() {
+        let last_up = all[first_down..].iter().find(is_up);
+        let end = last_up.map_or(String::new(), |stretch| {
+            format!(
+                "; from {} {} on they are up",
+                shown(units, &stretch.rows[0]),
+                units.speed.symbol()
+            )
+        });
+        let follow = match all[first_down..].len() {
+            1 => "leave them so",
+            _ => "bring them up line by line as she goes faster",
+        };
+        return format!("{begin}, and {follow}{end}.");
+    }
+    format!(
+        "{begin}, and follow it line by line: from one line to the next they go deeper {} {}, and nowhere else. Where the next line has less, raise them before you go faster.",
+        listed(&deeper),
         units.speed.symbol()
-    ))
+    )
 }
 
 /// The two planes side by side for each list that they are to level.
@@ -263,6 +275,9 @@ fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block
         let cells = stretches.iter().map(|stretch| safe(stretch, rows)).collect();
         Column::words(&format!("“{}”", boat.condition().name), cells)
     }));
-    let said = "The settings above are for her as she is hardest to trim. Loaded otherwise she may bear less, or more. Never put them further down than this:";
-    vec![Block::Paragraph(said.to_owned()), Block::Table(Table { columns, ..Table::default() })]
+    let said = format!(
+        "The settings above are for her loaded “{}”. Loaded otherwise she may bear less, or more. Never put them further down than this:",
+        gathered.boats[main].condition().name
+    );
+    vec![Block::Paragraph(said), Block::Table(Table { columns, ..Table::default() })]
 }

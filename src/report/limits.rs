@@ -6,11 +6,10 @@ use uom::si::f64::Angle;
 use super::gather::Gathered;
 use super::say;
 use crate::balance::saving::Saving;
-use crate::behaviour::drive_trim::can_be_trimmed;
 use crate::boat::degrees;
 use crate::doubt::Likely;
-use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
+use crate::tell::over_limit::OverLimit;
 use crate::tell::reasons::outlook_text;
 use crate::units::number_with_decimals;
 
@@ -53,8 +52,9 @@ pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
     let pair = gathered.boat().planes()?;
     gathered.advised.pair().filter(|&advised| advised != pair)?;
     Some(format!(
-        "She has planes of {} each already, which do all that is asked on {} in 100 boats nearly like her; this is what to take in their place.",
+        "She has planes of {} each already, which do {} on {} in 100 boats nearly like her; this is what to take in their place.",
         pair.text(gathered.units),
+        gathered.all_asked(),
         say::in_hundred(gathered.chance_of(Some(pair))?.share),
     ))
 }
@@ -109,19 +109,13 @@ pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
     if gathered.suggestion.is_seen_otherwise() {
         return None;
     }
-    let rows = gathered.main_schedule().iter();
-    let over: Vec<&ScheduleRow> = rows.filter(|row| row.is_over_porpoising_limit()).collect();
-    let (first, last) = (over.first()?, over.last()?);
-    let untested = over.iter().any(|row| row.flags.contains(Flag::PorpoisingCurveClamped));
-    Some(format!(
-        "{} she trims above the limit at which models began to nod (porpoise), set as advised{}: if she does, ease off{} or lower the planes a little, never past what is safe at that speed.",
-        match [first, last].map(|row| say::speed(row.speed, gathered.units)) {
-            [from, to] if from == to => format!("At {from}"),
-            [from, to] => format!("Between {from} and {to}"),
-        },
-        if untested { "; it is not tested for all of that" } else { "" },
-        if can_be_trimmed(gathered.boat()) { ", trim the drive in" } else { "" },
-    ))
+    let over = OverLimit {
+        boats: &gathered.boats,
+        schedules: gathered.schedules.iter().map(Vec::as_slice).collect(),
+        has_pair: gathered.advised.pair().is_some(),
+        units: gathered.units,
+    };
+    over.sentence().map(|said| say::quotes(&said))
 }
 
 /// How far the size moves within the likely ranges of the two estimates that move it most.

@@ -70,8 +70,9 @@ fn in_short(gathered: &Gathered) -> String {
             });
             let chance = gathered.chance().map_or(String::new(), |chance| {
                 format!(
-                    " On {} in 100 boats nearly like her they do all that is asked: try her before you rely on it.",
-                    say::in_hundred(chance.share)
+                    " On {} in 100 boats nearly like her they do {}: try her before you rely on it.",
+                    say::in_hundred(chance.share),
+                    gathered.all_asked()
                 )
             });
             let less_sure = dealer::less_sure(gathered);
@@ -245,8 +246,10 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             _ => "in the list",
         };
         let why = match dealer::less_sure(gathered) {
-            None => "is the cheapest that does all of it as surely as is wanted",
-            Some(_) => "is the surest to do all of it",
+            None => {
+                format!("is the cheapest that does {} as surely as is wanted", gathered.all_asked())
+            }
+            Some(_) => format!("is the surest to do {}", gathered.all_asked()),
         };
         points.push(format!(
             "By calculation the least pair is {} each; of those {of} {} {why}.",
@@ -263,6 +266,11 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
 }
 
 fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
+    // Counting what can be judged alone.
+    let all = match gathered.suggestion.is_all_judged() {
+        true => "all of it",
+        false => "what can be judged of it",
+    };
     let names = || {
         let mut names: Vec<String> = variant
             .missed
@@ -279,15 +287,17 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
     let ends = match (variant.too_long, variant.missed.is_empty()) {
         (Some(_), _) => "would not fit on the transom.".to_owned(),
         // What the boat as described needs is not what she was seen to need.
-        _ if gathered.suggestion.is_seen_otherwise() => share()
-            .map_or("would do it.".to_owned(), |share| format!("would do all of it {share}.")),
+        _ if gathered.suggestion.is_seen_otherwise() => {
+            share().map_or("would do it.".to_owned(), |share| format!("would do {all} {share}."))
+        }
         (None, false) => format!("would miss this: {}.", names()),
         (None, true) => format!(
-            "{}would do it too as she is described, needing {:.0} % of the travel at most{}.",
+            "{}would do {} too as she is described, needing {:.0} % of the travel at most{}.",
             match gathered.boat().planes() == Some(variant.pair) {
                 true => "(the planes she has) ",
                 false => "",
             },
+            if gathered.suggestion.is_all_judged() { "it" } else { all },
             100.0 * variant.share_used,
             share().map_or(String::new(), |share| format!("; {share}"))
         ),
@@ -348,9 +358,10 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             ),
         };
         blocks.push(Block::Paragraph(format!(
-            "{measured}. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be{same}: {who}, {} in 100 of them do everything that is asked (with so many drawn, {}).{} A trial on the water tells where yours stands.",
+            "{measured}. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be{same}: {who}, {} in 100 of them do {} (with so many drawn, {}).{} A trial on the water tells where yours stands.",
             gathered.duties.drawn.draws,
             say::in_hundred(chance.share),
+            gathered.all_asked(),
             say::share_range(chance),
             dealer::least_sure(gathered).map_or(String::new(), |(duty, share)| {
                 format!(" The least sure thing is this: {duty} ({share}).")

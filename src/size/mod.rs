@@ -26,6 +26,7 @@ mod silence;
 mod site;
 mod suggest;
 mod trade_off;
+mod unjudged;
 mod used;
 
 pub use demand::Limit;

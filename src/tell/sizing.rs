@@ -224,7 +224,13 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
         Block::Section("Why not smaller or larger".to_owned()),
         Block::Table(Table {
             columns: columns.into(),
-            notes: vec!["'does all' is on so many of 100 boats nearly like this one; 'misses' is of the boat as described.".to_owned()],
+            notes: vec![format!(
+                "'does all' is on so many of 100 boats nearly like this one{}; 'misses' is of the boat as described.",
+                match suggestion.is_all_judged() {
+                    true => "",
+                    false => ", of what can be judged",
+                }
+            )],
             ..Table::default()
         }),
     ]

@@ -46,7 +46,8 @@ pub(super) struct ChanceRecord {
     reached: f64,
     standard_error: f64,
     is_reached: bool,
-    each_duty: Vec<f64>,
+    /// Null for a duty that cannot be judged: the others alone are counted.
+    each_duty: Vec<Option<f64>>,
     even_span_m: Option<f64>,
     even_chord_m: Option<f64>,
     draws: u32,

@@ -165,6 +165,8 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     };
     let [up, with] = reached_texts(duty, units).map(|text| spoken(&text));
     let speed = number_with_decimals(units.speed.value(duty.speed), 1);
+    let is_judged = !duty.is_unjudged();
+    let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
             th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) } }
@@ -172,14 +174,14 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
             td { (up) }
             @if has_pair {
                 td { (with) }
-                td data-si=[duty.needed_deflection.map(degrees)] { (angle(duty.needed_deflection)) }
+                td data-si=[needed.map(degrees)] { (angle(needed)) }
                 td {
-                    @match duty.likely_deflection {
+                    @match duty.likely_deflection.filter(|_| is_judged) {
                         Some([low, high]) => { (angle(Some(low))) " to " (angle(Some(high))) }
                         None => "–",
                     }
                 }
-                td { (duty.share_used.map_or("–".to_owned(), percent)) }
+                td { (duty.share_used.filter(|_| is_judged).map_or("–".to_owned(), percent)) }
             }
             td { @if duty.met { (sizing::done(duty)) } @else { strong.no { "no" } } }
         }
