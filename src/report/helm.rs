@@ -5,8 +5,8 @@ use uom::si::f64::Angle;
 use super::gather::Gathered;
 use super::owner_words::cause_words;
 use super::{limits, say};
-use crate::behaviour::list::{ListStudy, Verdict};
-use crate::boat::{Duty, degrees};
+use crate::behaviour::list::{Cause, Contribution, ListStudy, Verdict};
+use crate::boat::{Duty, ListCause, degrees};
 use crate::document::{Block, Column, Fact, Table};
 use crate::size::{DutyResult, ScheduleRow};
 use crate::tell::over_limit::listed;
@@ -226,7 +226,9 @@ fn levelled(gathered: &Gathered) -> String {
         let boat = gathered.fitted(place).ok()?;
         let mean = ScheduleRow::nearest(&gathered.schedules[place], speed)?.deflection;
         let study = ListStudy::new(&boat, &gathered.settings, &[cause]).ok()?.with_mean(mean);
-        let levelling = study.at(speed).ok()?.levelling?;
+        let point = study.at(speed).ok()?;
+        let levelling = point.levelling?;
+        let [counted, otherwise] = counted(&point.contributions, cause);
         let [least, _] = &levelling.ends;
         // Whole degrees, not less apart than what levels her at least.
         let [port, starboard] = least.setting.map(degrees);
@@ -244,12 +246,48 @@ fn levelled(gathered: &Gathered) -> String {
             _ => " That may not level her wholly.",
         };
         Some(format!(
-            " At {} with {}: begin with port {port:.0}° and starboard {starboard:.0}°, and go by the horizon; it may take {least_apart} to {most_apart} between them.{enough}",
+            " At {} with {}{counted}: begin with port {port:.0}° and starboard {starboard:.0}°, and go by the horizon; it may take {least_apart} to {most_apart} between them.{enough}{otherwise}",
             say::speed(speed, units),
             cause_words(cause, units)
         ))
     };
     gathered.suggestion.duties.iter().filter_map(settings).collect()
+}
+
+/// What else of her file heels her and is counted with a list, and what to do when the weight is on the other side.
+fn counted(contributions: &[Contribution], cause: ListCause) -> [String; 2] {
+    let mut beside: Vec<String> = Vec::new();
+    for contribution in contributions {
+        let words = match contribution.cause {
+            Cause::Asked(_) => continue,
+            Cause::Load(_) | Cause::Weight => "her own weight off the centreline",
+            Cause::Wind => "the wind of her file",
+            Cause::Propellers => "the torque of her propellers",
+        };
+        if !beside.iter().any(|own| own == words) {
+            beside.push(words.to_owned());
+        }
+    }
+    let side = match cause {
+        ListCause::OffCentre { distance, .. } if distance.value < 0.0 => "starboard",
+        ListCause::OffCentre { .. } => "port",
+        ListCause::Moment(_) => return [with_the(&beside), String::new()],
+    };
+    let otherwise = match beside.is_empty() {
+        true => format!(" The other way round when the weight is to {side}."),
+        false => format!(
+            " When the weight is to {side}, where the rest heels her otherwise, begin with both up and go by the horizon."
+        ),
+    };
+    [with_the(&beside), otherwise]
+}
+
+/// `, counting the wind of her file too`; nothing where nothing is counted beside the cause itself.
+fn with_the(beside: &[String]) -> String {
+    match beside {
+        [] => String::new(),
+        all => format!(", counting {} too", listed(all)),
+    }
 }
 
 /// What is safe in her other loadings, over the same speeds: less, often.

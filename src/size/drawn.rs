@@ -229,7 +229,8 @@ impl<'b> OnDraw<'b> {
     /// Whether a pair does all duties that can be judged.
     pub fn does_all(&self, size: PlaneSize) -> bool {
         let mut sites = self.order.iter().map(|&place| self.judged_site(&self.bench.sites[place]));
-        sites.all(|site| site.lack(size, &self.bench.rules) <= ABLE)
+        // Where nothing of what is asked can be judged, nothing is.
+        sites.all(|site| site.is_idle() || site.lack(size, &self.bench.rules) <= ABLE)
     }
 
     /// Whether a pair does all duties, as far as each can be judged on this boat, in each of so many conditions.

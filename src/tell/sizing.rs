@@ -18,7 +18,8 @@ use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::input::duties_as_toml;
 use crate::size::{
-    DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant, sentence,
+    DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant,
+    list_moment_n_m, sentence,
 };
 use crate::units::factor::M_PER_INCH;
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
@@ -139,7 +140,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
             Column::numbers("needs", "deg", of(&|r| number(needed(r)))),
             Column::numbers(
-                "likely",
+                "planes alone",
                 "deg",
                 of(&|r| match r.likely_deflection.filter(|_| !r.is_unjudged()) {
                     Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
@@ -159,7 +160,8 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     columns.push(Column::words("done", of(&|r| done(r).to_owned())));
     let asked = |result: &DutyResult| {
         let held = loadings::held_in(&result.held_in);
-        Fact::new(result.duty.name(), format!("{}{held}", sentence(&result.duty, units)))
+        let turned = turned(sizing, result).unwrap_or_default();
+        Fact::new(result.duty.name(), format!("{}{held}{turned}", sentence(&result.duty, units)))
     };
     let notes = suggestion.pair().map(|_| duty_explanation(sizing));
     vec![
@@ -169,6 +171,26 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     ]
 }
 
+/// That a list is asked for turned to the side on which her own weight lies where it asks most; nothing where it lies there as it stands.
+pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<String> {
+    let Duty::List { cause, .. } = result.duty else { return None };
+    let boat = sizing.boats.iter().find(|boat| boat.condition().name == result.condition)?;
+    let own_n_m = boat.list_moment().value;
+    (own_n_m * list_moment_n_m(cause) < 0.0).then(|| {
+        let side = if own_n_m < 0.0 { "port" } else { "starboard" };
+        let loading = match sizing.boats.len() {
+            1 => "Her own weight lies".to_owned(),
+            _ => format!("Where it asks most, in `{}`, her own weight lies", result.condition),
+        };
+        format!(
+            ". {loading} to {side}: there it is judged turned to {side}, since people change sides"
+        )
+    })
+}
+
+/// What a list counts.
+const OF_LISTS: &str = " A list counts what is asked and her own weight off the centreline, both to one side; `planewright level` counts the wind of the file and the propellers too, and her own weight on the side where it lies.";
+
 /// What the columns of the duties mean.
 pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
     let suggestion = sizing.suggestion;
@@ -176,10 +198,12 @@ pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
         share if share < 1.0 => format!("; a duty may use {} of them", percent(share)),
         _ => String::new(),
     };
+    let lists = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
     format!(
-        "'needs' is the deflection of the deeper plane, of the {:.0} deg that are usable{part}. 'likely' holds for nine boats in ten: how strongly planes act differs from boat to boat. {} For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
+        "'needs' is the deflection of the deeper plane on the boat as described, of the {:.0} deg that are usable{part}. 'planes alone' is the same for planes that act more or less strongly on this very boat, which holds nine boats in ten. {} What else may be off about her is not in it, and widens it: `planewright doubt`. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.{}",
         degrees(suggestion.usable_deflection),
-        spread_basis(&sizing.boats[0])
+        spread_basis(&sizing.boats[0]),
+        if lists { OF_LISTS } else { "" }
     )
 }
 

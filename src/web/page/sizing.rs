@@ -145,7 +145,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
                 thead { tr {
                     th scope="col" { "duty" } th scope="col" { "bites at" } th scope="col" { "planes up" }
                     @if has_pair {
-                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "likely" } th scope="col" { "uses" }
+                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "planes alone" } th scope="col" { "uses" }
                     }
                     th scope="col" { "done" }
                 } }
@@ -169,7 +169,7 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) } }
+            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) (sizing::turned(sizing, duty).map_or(String::new(), |turned| spoken(&turned))) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {
