@@ -180,7 +180,7 @@ fn why(gathered: &Gathered) -> Option<String> {
     let boat = &gathered.boats[gathered.main_place()];
     Some(format!(
         "The size is set by this: {} It is hardest at {}{}.",
-        situation(duty, gathered.units),
+        situation(duty, gathered),
         say::speed(governing.speed, gathered.units),
         say::loaded(boat, several),
     ))

@@ -182,7 +182,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
                 names.iter().map(|n| format!("“{n}”")).collect::<Vec<_>>().join(", ")
             ),
         };
-        format!("{}{only}: {}{done}", short(&result.duty), situation(result, units))
+        format!("{}{only}: {}{done}", short(&result.duty), situation(result, gathered))
     });
     let asked: Vec<String> = asked.collect();
     blocks.extend((!asked.is_empty()).then_some(Block::Points(asked)));

@@ -282,7 +282,8 @@ impl<'b> OnDraw<'b> {
 
     /// Deflection of the deeper plane that does all at each speed that is judged; infinite where no deflection does.
     pub fn needed_deg(&self, size: PlaneSize) -> Vec<f64> {
-        let needed = |site: &Site<'_>| {
+        let needed = |site: &Site<'b>| {
+            let site = self.judged_site(site);
             if site.is_idle() {
                 return 0.0;
             }
@@ -294,9 +295,11 @@ impl<'b> OnDraw<'b> {
         self.bench.sites.iter().map(needed).collect()
     }
 
-    /// How much a pair is strained at most: 1 is only just able.
+    /// How much a pair is strained at most by what can be judged: 1 is only just able.
     pub fn strain(&self, size: PlaneSize) -> f64 {
-        self.bench.strain(size)
+        let judged = self.bench.sites.iter().map(|site| self.judged_site(site));
+        let strained = judged.filter(|site| !site.is_idle());
+        strained.map(|site| site.need(size, &self.bench.rules).strain).fold(0.0, f64::max)
     }
 }
 
