@@ -84,7 +84,7 @@ fn recommendation(gathered: &Gathered) -> String {
             if gathered.shelf.is_some() { "nothing in the stock list" } else { "no pair" },
             less_sure(gathered).unwrap_or_default()
         ),
-        (Advised::Pair(pair), _) if gathered.suggestion.is_seen_otherwise() => format!(
+        (Advised::Pair(pair), _) if !gathered.has_settings() => format!(
             "Nothing to be ordered yet: she was seen to trim otherwise than she is described. A first guess is a pair of {} each, span by chord.",
             pair.text(units)
         ),
@@ -204,14 +204,18 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             ),
         }));
         let down = hump.trim_down().zip(told.and_then(|(_, down)| down));
-        let down = down.filter(|_| !gathered.suggestion.is_seen_otherwise());
+        let down = down.filter(|_| gathered.has_settings());
         numbers.extend(down.map(|(likely, trim)| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
             value: say::angle(trim),
             likely: format!("likely {}", say::angles(likely)),
             meaning: format!(
                 "{}; they can go {}",
-                if gathered.is_eased() && saves(gathered) {
+                if !gathered.is_asked_at(hump) && saves(gathered) {
+                    "so set they save power; nothing is asked at this speed"
+                } else if !gathered.is_asked_at(hump) {
+                    "so set she runs at about the same power; nothing is asked at this speed"
+                } else if gathered.is_eased() && saves(gathered) {
                     "deeper than what is asked takes, since that saves power"
                 } else if gathered.is_eased() {
                     "deeper than what is asked takes, at about the same power"
@@ -311,8 +315,8 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         Column::words("does what is asked", of(&|ranked| standing(gathered, ranked))),
         Column::words("supply", of(&supply)),
         Column::numbers(
-            "does all on",
-            "of 100 boats like her",
+            "boats like her",
+            "of 100 it does all on",
             of(&|r| {
                 let chance = r.judged.as_ref().ok().and_then(|judged| judged.chance);
                 chance.map_or("-".to_owned(), |chance| say::in_hundred(chance.share))
@@ -411,7 +415,9 @@ fn standing(gathered: &Gathered, ranked: &Ranked) -> String {
     match (ranked.standing, &ranked.judged) {
         (Standing::Does, _) => all.to_owned(),
         (Standing::NotOnHand, _) => format!("{all}; no pair on hand"),
-        (Standing::Seldom, _) => "all as described, but seldom".to_owned(),
+        (Standing::Seldom, _) => {
+            format!("{all} on the boat as described, on too few like her")
+        }
         (Standing::Misses, Ok(judged)) => {
             let missed = judged.duties.iter().filter(|duty| !duty.met).count();
             match judged.duties.len() {
@@ -464,7 +470,7 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             Column::words("size", column(0)),
             Column::words("each, span x chord", column(1)),
             Column::numbers("travel needed", "for what is asked", column(2)),
-            Column::numbers("does all on", "of 100 boats like her", column(3)),
+            Column::numbers("boats like her", "of 100 it does all on", column(3)),
             Column::words("misses", column(4)),
         ],
         strong: Some(0),

@@ -81,7 +81,7 @@ fn whole_deg(deg: f64) -> f64 {
 }
 
 /// A largest deflection in whole degrees: `up` where not even one is safe, `-` where nothing is known.
-fn at_most(deg: f64) -> String {
+pub(super) fn at_most(deg: f64) -> String {
     match whole_deg(deg) {
         least if least.is_infinite() => "-".to_owned(),
         least if least < 1.0 => "up".to_owned(),
@@ -104,7 +104,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     if gathered.advised.pair().is_none() {
         return Vec::new();
     }
-    if gathered.suggestion.is_seen_otherwise() {
+    if !gathered.has_settings() {
         return vec![
             Block::Section("How to use them".to_owned()),
             Block::Paragraph(NO_SETTINGS.to_owned()),

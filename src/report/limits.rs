@@ -42,7 +42,8 @@ fn measured(gathered: &Gathered) -> String {
             "Nothing was measured on this boat: it is {computed}. ‘Likely’ holds nine in ten boats nearly like her."
         ),
         Some(seen) => format!(
-            "Of this boat only {seen} was read; the rest is {computed}. ‘Likely’ holds nine in ten boats nearly like her that would have shown the same."
+            "Of this boat only {seen} was read; the rest is {computed}. ‘Likely’ holds nine in ten boats nearly like her {}.",
+            say::shown_the_same(gathered.duties.seen.as_ref())
         ),
     }
 }
@@ -61,6 +62,9 @@ pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
 
 /// What planes do at top speed.
 fn top_speed(gathered: &Gathered) -> Option<String> {
+    if !gathered.has_settings() {
+        return None;
+    }
     let row = gathered.main_schedule().last()?;
     let at = say::speed(row.speed, gathered.units);
     Some(if gathered.is_up(row.deflection) {
@@ -86,7 +90,7 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
 
 /// Where another loading condition bears less deflection than is advised at the hump.
 pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
-    let hump = gathered.hump.as_ref()?;
+    let hump = gathered.hump.as_ref().filter(|_| gathered.has_settings())?;
     gathered.advised.pair()?;
     let conditions = gathered.boats.iter().zip(&gathered.schedules).enumerate();
     let others = conditions.filter(|(place, _)| *place != hump.place);
@@ -106,7 +110,7 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
 
 /// Where the published curve has her over the porpoising limit with the planes as advised; nothing where nowhere.
 pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
-    if gathered.suggestion.is_seen_otherwise() {
+    if !gathered.has_settings() {
         return None;
     }
     let over = OverLimit {

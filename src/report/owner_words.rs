@@ -4,7 +4,7 @@ use super::gather::Gathered;
 use super::say;
 use crate::boat::measure::plain_number;
 use crate::boat::{Duty, ListCause, Wish, degrees};
-use crate::size::{DutyResult, Reached};
+use crate::size::{DutyResult, Reached, off_centre_texts};
 use crate::units::UnitChoice;
 use uom::si::f64::{Angle, Length, Velocity};
 use uom::si::length::meter;
@@ -108,13 +108,8 @@ pub(super) fn cause_words(cause: ListCause, units: UnitChoice) -> String {
     match cause {
         ListCause::OffCentre { mass, distance } => {
             let side = if distance < Length::new::<meter>(0.0) { "port" } else { "starboard" };
-            format!(
-                "{} {} sitting {} {} to {side}",
-                say::round(units.mass.value(mass)),
-                units.mass.symbol(),
-                say::round(units.length.value(distance.abs())),
-                units.length.symbol()
-            )
+            let [heavy, far] = off_centre_texts(mass, distance, units);
+            format!("{heavy} sitting {far} to {side}")
         }
         ListCause::Moment(_) => "whatever heels her".to_owned(),
     }

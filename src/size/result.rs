@@ -281,9 +281,17 @@ pub struct SeenTrim {
     pub by: Angle,
     /// Trim of the boat as described; 1° or 15° where she finds no balance.
     pub described: Angle,
+    /// Trim of the boat that fits best all that was seen.
+    pub fitted: Angle,
 }
 
 impl SeenTrim {
+    /// Whether even the boat that fits best trims further from it than such a reading may be off.
+    #[must_use]
+    pub fn is_missed(&self) -> bool {
+        (self.read - self.fitted).abs() > self.by
+    }
+
     /// How much further apart the two are than such a reading may be off, degrees; negative where it may.
     #[must_use]
     pub fn beyond_deg(&self) -> f64 {

@@ -124,3 +124,73 @@ pub(crate) fn listed(all: &[String]) -> String {
         [before @ .., last] => format!("{} and {last}", before.join(", ")),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use uom::si::angle::degree;
+    use uom::si::f64::{Angle, Velocity};
+    use uom::si::velocity::knot;
+
+    use super::*;
+    use crate::flag::Flags;
+
+    fn boats() -> Vec<Boat> {
+        let text = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\ndeadrise = \"18 deg\"\n\
+            [weight]\nmass = \"2800 kg\"\n[drive]\nkind = \"outboard\"\npower = \"180 kW\"\n\
+            [[condition]]\nname = \"light\"\nmass = \"2500 kg\"\n";
+        let boat = crate::input::parse_boat("b.toml", text).unwrap().boat;
+        boat.in_all_conditions().unwrap()
+    }
+
+    fn row(speed_kn: f64, margin_deg: f64, untested: bool) -> ScheduleRow {
+        let mut flags = Flags::NONE;
+        flags.insert_if(untested, Flag::PorpoisingCurveClamped);
+        ScheduleRow {
+            speed: Velocity::new::<knot>(speed_kn),
+            deflection: Angle::default(),
+            largest_safe: Angle::default(),
+            trim_bare: None,
+            trim: None,
+            resistance_ratio: None,
+            porpoising_margin: Some(Angle::new::<degree>(margin_deg)),
+            flags,
+        }
+    }
+
+    fn said(schedules: &[&[ScheduleRow]]) -> Option<String> {
+        let boats = boats();
+        let schedules = schedules.to_vec();
+        let units = UnitChoice::default();
+        let boats = &boats[..schedules.len()];
+        OverLimit { boats, schedules, has_pair: true, units }.sentence()
+    }
+
+    #[test]
+    fn regression_each_stretch_over_the_limit_is_named_and_what_reads_as_nought_is_none() {
+        let rows = [
+            row(16.0, -0.1, false),
+            row(18.0, 0.2, false),
+            row(20.0, -0.9, false),
+            row(22.0, -0.3, true),
+            row(24.0, -0.04, false),
+        ];
+        let one = said(&[&rows]).unwrap();
+        assert!(
+            one.contains("at 16 kn and from 20 kn to 22 kn; it is not tested for all"),
+            "{one}"
+        );
+        assert_eq!(said(&[&rows[1..2], &rows[4..]]), None);
+    }
+
+    #[test]
+    fn regression_stretches_of_all_loadings_are_one_and_their_loadings_are_named() {
+        let first = [row(16.0, 0.4, false), row(18.0, 0.3, false), row(20.0, 0.1, false)];
+        let second = [row(16.0, -0.4, false), row(18.0, -0.3, false), row(20.0, 0.1, false)];
+        let both = [row(16.0, 0.4, false), row(18.0, -0.3, false), row(20.0, -0.1, false)];
+        let light = said(&[&first, &second]).unwrap();
+        assert!(light.contains("from 16 kn to 18 kn, loaded `light`:"), "{light}");
+        let all = said(&[&both, &second]).unwrap();
+        assert!(all.contains("from 16 kn to 20 kn, loaded "), "{all}");
+        assert!(all.contains(" or `light`:"), "{all}");
+    }
+}

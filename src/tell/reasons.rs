@@ -82,7 +82,7 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 pair.text(units),
                 area_text(*pair, units)
             )];
-            lines.extend(chance_text(suggestion));
+            lines.extend(chance_text(suggestion, units));
             lines.extend(caveats(sizing));
             lines.extend(over_limit(sizing));
             if let Some(place) = suggestion.set_by {
@@ -153,7 +153,7 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
 
 /// How sure it is, and what it takes off: the chance at which the size was chosen.
 #[must_use]
-pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
+pub fn chance_text(suggestion: &Suggestion, units: UnitChoice) -> Option<String> {
     let chance = suggestion.chance.as_ref()?;
     let hundred = |share: f64| format!("{} in 100", in_hundred(share));
     let relief = chance.relief.map(|range| {
@@ -180,7 +180,8 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
             hundred(chance.reached)
         )
     };
-    let seen = drawn_as_seen(chance.seen.len()).map_or(String::new(), |drawn| format!(" {drawn}"));
+    let seen =
+        drawn_as_seen(&chance.seen, units).map_or(String::new(), |drawn| format!(" {drawn}"));
     Some(format!("{reached}.{}{seen}", relief.unwrap_or_default()))
 }
 

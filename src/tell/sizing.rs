@@ -311,7 +311,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let note = suggestion.dead_band.map(|band| {
         format!(
-            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or, up to the hump, keeps the trim under the porpoising limit; past it the planes come up with speed. 'Under limit' is how far she then trims under that limit, over it where negative, with ? where the limit is not tested. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
+            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit where that is tested or asked for; past the hump it grows with speed for a duty alone. 'Under limit' is how far she then trims under that limit, over it where negative, with ? where the limit is not tested. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
             degrees(band)
         )
     });
@@ -371,7 +371,12 @@ pub fn trade_off(sizing: &Sizing<'_>) -> Vec<Block> {
             format!("Area against resistance at the hump, in `{}`", suggestion.trade_off_condition)
         }
     };
-    vec![Block::Section(title), Block::Table(Table { columns: columns.into(), ..Table::default() })]
+    let note = "'does all duties' is of the boat as described, not of boats nearly like her.";
+    let notes = vec![note.to_owned()];
+    vec![
+        Block::Section(title),
+        Block::Table(Table { columns: columns.into(), notes, ..Table::default() }),
+    ]
 }
 
 /// What the file does not give, and how far the answer moves with it.

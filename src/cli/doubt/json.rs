@@ -206,7 +206,7 @@ impl From<&Input> for InputRecord {
                 Basis::TakenAsBrochure => "taken-as-brochure",
                 Basis::Estimate => "estimated",
                 Basis::Calibrated => "calibrated",
-                Basis::Judged => "judged",
+                Basis::TankRuns => "tank-runs",
             },
         }
     }
