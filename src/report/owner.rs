@@ -140,7 +140,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
             "The pictures show the boat as described: trim, draft, wet bottom and planes as computed, bow and sides as a sketch. On nine in ten boats nearly like her{} the bow stands {} up with the planes up{}.",
             match gathered.has_settings() {
                 true => String::new(),
-                false => format!(" {}", say::shown_the_same(gathered.duties.seen.as_ref())),
+                false => format!(" {},", say::shown_the_same(gathered.duties.seen.as_ref())),
             },
             say::angles(up),
             down.map_or(String::new(), |down| format!(" and {} with them down", say::angles(down)))

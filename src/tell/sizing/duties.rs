@@ -45,7 +45,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
             Column::numbers("needs", "deg", of(&|r| number(needed(r)))),
             Column::numbers(
-                "planes alone",
+                "by planes",
                 "deg",
                 of(&|r| match r.likely_deflection.filter(|_| !r.is_unjudged()) {
                     Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
@@ -105,7 +105,7 @@ pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
     };
     let lists = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
     format!(
-        "'needs' is the deflection of the deeper plane on the boat as described, of the {:.0} deg that are usable{part}. 'planes alone' is the same for planes that act more or less strongly on this very boat, which holds nine boats in ten. {} What else may be off about her is not in it, and widens it: `planewright doubt`. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.{}",
+        "'needs' is the deflection of the deeper plane on the boat as described, of the {:.0} deg that are usable{part}. 'by planes' is its range, for nine pairs in ten, on this very boat with planes that act more or less strongly. {} What else may be off about her is not in it, and widens it: `planewright doubt`. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.{}",
         degrees(suggestion.usable_deflection),
         spread_basis(&sizing.boats[0]),
         if lists { OF_LISTS } else { "" }

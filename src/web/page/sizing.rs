@@ -145,7 +145,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
                 thead { tr {
                     th scope="col" { "duty" } th scope="col" { "bites at" } th scope="col" { "planes up" }
                     @if has_pair {
-                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "planes alone" } th scope="col" { "uses" }
+                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "by planes" } th scope="col" { "uses" }
                     }
                     th scope="col" { "done" }
                 } }
