@@ -190,7 +190,7 @@ impl ScheduleRow {
     /// Whether she trims above the porpoising limit there, tested or not, by what a tenth of a degree shows.
     #[must_use]
     pub fn is_over_porpoising_limit(&self) -> bool {
-        self.porpoising_margin.is_some_and(|margin| is_over(margin))
+        self.porpoising_margin.is_some_and(is_over)
     }
 
     /// The row of a schedule that is nearest to a speed.
