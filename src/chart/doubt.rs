@@ -170,10 +170,15 @@ pub fn duty_chart(boat: &Boat, doubt: &DutiesDoubt, units: UnitChoice) -> Option
     let line = |share: &dyn Fn(&crate::doubt::PairDoubt) -> f64| {
         rows.iter().map(|(area, row)| (*area, 100.0 * share(row))).collect::<Vec<_>>()
     };
-    chart.series.push(Series::new("all duties", line(&|row| row.all.share)));
+    let all = if doubt.is_all_judged() { "all duties" } else { "all that can be judged" };
+    chart.series.push(Series::new(all, line(&|row| row.all.share)));
     for (place, held) in doubt.duties.iter().enumerate() {
-        let label = format!("{}. {}", place + 1, held.duty.name());
-        chart.series.push(Series::new(label, line(&|row| row.each[place].share)));
+        // Of what cannot be judged there is no line.
+        if rows.iter().all(|(_, row)| row.each[place].is_some()) {
+            let label = format!("{}. {}", place + 1, held.duty.name());
+            let share = |row: &crate::doubt::PairDoubt| row.each[place].map_or(0.0, |p| p.share);
+            chart.series.push(Series::new(label, line(&share)));
+        }
     }
     if let Some(own) = doubt.pairs.iter().find(|row| row.pair.is_some() && row.pair == fitted) {
         let area = own.pair.map_or(0.0, |pair| units.area.value(pair.area()));

@@ -337,10 +337,16 @@ impl<'d, 'b> Spans<'d, 'b> {
             let most = (0..least_m.len()).max_by(|&i, &j| least_m[i].total_cmp(&least_m[j]))?;
             counts[most] += 1;
         }
-        let place = (0..counts.len()).max_by_key(|&place| counts[place])?;
-        let (loaded, speed_m_s) = speeds[place];
-        let duty = self.ask_described(|boat| self.described.asked.hardest(boat, place, size))?;
-        Some((duty, loaded, speed_m_s))
+        // Where the boat as described needs nothing, no duty of hers can be named.
+        let mut places: Vec<usize> = (0..counts.len()).filter(|&at| counts[at] > 0).collect();
+        places.sort_by_key(|&place| std::cmp::Reverse((counts[place], place)));
+        self.ask_described(|boat| {
+            places.into_iter().find_map(|place| {
+                let duty = self.described.asked.hardest(boat, place, size)?;
+                let (loaded, speed_m_s) = speeds[place];
+                Some((duty, loaded, speed_m_s))
+            })
+        })
     }
 
     fn binding(&self, size: PlaneSize, exact: Option<PlaneSize>) -> Vec<Binding> {
@@ -386,7 +392,12 @@ impl<'d, 'b> Spans<'d, 'b> {
             wanted,
             reached: all.share,
             error: all.error,
-            each: (0..duties).map(|duty| share(&|(each, _)| each[duty]).share).collect(),
+            each: (0..duties)
+                .map(|duty| {
+                    let is_judged = !self.described.asked.unjudged[duty];
+                    is_judged.then(|| share(&|(each, _)| each[duty]).share)
+                })
+                .collect(),
             relief: relief.map(|likely| [likely.low, likely.median, likely.high].map(angle)),
             even: self.even(),
             draws: self.drawn.draws,

@@ -50,9 +50,9 @@ pub struct HeldDuty {
 pub struct PairDoubt {
     /// The pair; none for the bare boat.
     pub pair: Option<PlanePair>,
-    /// Each duty, in the order of the list.
-    pub each: Vec<Probability>,
-    /// All of them on the same boat.
+    /// Each duty, in the order of the list; none for one that cannot be judged.
+    pub each: Vec<Option<Probability>>,
+    /// All of them that can be judged on the same boat.
     pub all: Probability,
 }
 
@@ -134,6 +134,20 @@ pub struct Reaching {
     pub pair: PlanePair,
     /// How far down it can be put at each of [`AskedOfReaching::speeds`]; none for as far as the boat file allows.
     pub usable: Option<Vec<Angle>>,
+}
+
+impl DutiesDoubt {
+    /// Whether every duty can be judged; else a chance of all is one of the others.
+    #[must_use]
+    pub fn is_all_judged(&self) -> bool {
+        self.pairs.first().is_none_or(|pair| pair.each.iter().all(Option::is_some))
+    }
+
+    /// Whether any duty can be judged, so that there is something to count.
+    #[must_use]
+    pub fn is_of_something(&self) -> bool {
+        self.pairs.first().is_some_and(|pair| pair.each.iter().any(Option::is_some))
+    }
 }
 
 impl From<PlanePair> for Reaching {
@@ -290,7 +304,7 @@ impl<'a> Described<'a> {
             drawn,
             duties: held.iter().map(|held| self.held(held)).collect(),
             generated: self.asked.asking.generated,
-            pairs: pair_doubts(&answers, pairs, held.len(), drawn.draws),
+            pairs: pair_doubts(&answers, pairs, &self.asked.unjudged, drawn.draws),
             pair,
             needs: pair.map(|_| self.needs(&answers, drawn.draws)).unwrap_or_default(),
             usable: Angle::new::<degree>(self.asked.usable_deg),
@@ -337,7 +351,7 @@ impl<'a> Described<'a> {
 fn pair_doubts(
     answers: &[Answer],
     pairs: &[Reaching],
-    duties: usize,
+    unjudged: &[bool],
     draws: u32,
 ) -> Vec<PairDoubt> {
     let share = |does: &dyn Fn(&Answer) -> bool| {
@@ -346,7 +360,13 @@ fn pair_doubts(
     };
     let of = |(place, pair): (usize, Option<PlanePair>)| PairDoubt {
         pair,
-        each: (0..duties).map(|duty| share(&|answer| answer.done[place].0[duty])).collect(),
+        each: unjudged
+            .iter()
+            .enumerate()
+            .map(|(duty, unjudged)| {
+                (!unjudged).then(|| share(&|answer| answer.done[place].0[duty]))
+            })
+            .collect(),
         all: share(&|answer| answer.done[place].1),
     };
     let asked = pairs.iter().map(|reaching| Some(reaching.pair));

@@ -151,8 +151,8 @@ pub enum Basis {
     Estimate,
     /// Held against published tests.
     Calibrated,
-    /// Judged, no source.
-    Judged,
+    /// The scatter of tank runs with planes.
+    TankRuns,
 }
 
 /// Something not known exactly, with its spread.
@@ -223,10 +223,10 @@ impl Inputs {
     }
 }
 
-/// The effectiveness of the planes: as a trial told, or as judged for all boats.
+/// The effectiveness of the planes: as a trial told, or as tank runs scatter.
 fn effectiveness(boat: &Boat) -> Input {
     let of = Toleranced::PlaneEffectiveness;
-    let basis = boat.tolerance_of(of).map_or(Basis::Judged, |_| Basis::Stated);
+    let basis = boat.tolerance_of(of).map_or(Basis::TankRuns, |_| Basis::Stated);
     unlimited(What::Value(of), Spread::Factor { deviation: effectiveness_log_spread(boat) }, basis)
 }
 

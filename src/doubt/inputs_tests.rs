@@ -63,7 +63,7 @@ fn regression_every_input_has_words() {
 }
 
 #[test]
-fn regression_what_a_trial_told_takes_the_place_of_what_was_judged() {
+fn regression_what_a_trial_told_takes_the_place_of_what_tank_runs_told() {
     let weight = "[weight]\nmass = \"2800 kg\"\n";
     let effectiveness = What::Value(Toleranced::PlaneEffectiveness);
     let of = |inputs: &Inputs, what| {
@@ -71,8 +71,8 @@ fn regression_what_a_trial_told_takes_the_place_of_what_was_judged() {
     };
     let before = inputs(weight);
     let deviation = crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
-    let judged = (Spread::Factor { deviation }, Basis::Judged);
-    assert_eq!(of(&before, effectiveness), Some(judged));
+    let scattered = (Spread::Factor { deviation }, Basis::TankRuns);
+    assert_eq!(of(&before, effectiveness), Some(scattered));
     assert_eq!(of(&before, What::Value(Toleranced::Roughness)), None);
     let after = inputs(&format!(
         "{weight}[[tolerance]]\nof = \"planes.effectiveness\"\nby = \"12 %\"\n\

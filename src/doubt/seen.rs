@@ -90,8 +90,8 @@ pub struct SeenReading {
 impl SeenReading {
     /// The reading beside the boat as described alone.
     pub(crate) fn beside(&self) -> SeenTrim {
-        let &Self { speed, trim, by, described, .. } = self;
-        SeenTrim { speed, read: trim, by, described }
+        let &Self { speed, trim, by, described, fitted, .. } = self;
+        SeenTrim { speed, read: trim, by, described, fitted }
     }
 }
 
@@ -106,6 +106,14 @@ pub struct SeenFit {
     pub moved: Vec<(What, f64)>,
     /// Whether the readings fit the boat as described.
     pub flags: Flags,
+}
+
+impl SeenFit {
+    /// Whether the boat that fits best shows every reading as near as it may be off.
+    #[must_use]
+    pub fn is_met(&self) -> bool {
+        !self.readings.iter().any(|reading| reading.beside().is_missed())
+    }
 }
 
 /// The draws given what was seen.

@@ -34,11 +34,12 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.extend(inputs::section(gathered));
     blocks.extend(loadings::section(&told));
     blocks.extend(sizing::tables(&told));
-    let running = running::Tables::of(gathered)?;
+    let as_set = gathered.as_set();
+    let running = running::Tables::of(&as_set)?;
     blocks.extend(running.section());
-    blocks.extend(budget::section(gathered)?);
-    blocks.extend(running::tank_series(gathered)?);
-    blocks.extend(running::lift_models(gathered)?);
+    blocks.extend(budget::section(&as_set)?);
+    blocks.extend(running::tank_series(&as_set)?);
+    blocks.extend(running::lift_models(&as_set)?);
     let behaviour = behaviour::Behaviour::of(gathered)?;
     blocks.extend(behaviour.blocks);
     blocks.extend(behaviour::titled("How sure", sure::section(gathered)));

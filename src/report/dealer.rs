@@ -9,7 +9,6 @@ use super::{ReportError, origin, pictures, say};
 
 use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
-use crate::boat::Duty;
 use crate::boat::measure::plain_number;
 use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
 use crate::doubt::in_hundred;
@@ -85,7 +84,7 @@ fn recommendation(gathered: &Gathered) -> String {
             if gathered.shelf.is_some() { "nothing in the stock list" } else { "no pair" },
             less_sure(gathered).unwrap_or_default()
         ),
-        (Advised::Pair(pair), _) if gathered.suggestion.is_seen_otherwise() => format!(
+        (Advised::Pair(pair), _) if !gathered.has_settings() => format!(
             "Nothing to be ordered yet: she was seen to trim otherwise than she is described. A first guess is a pair of {} each, span by chord.",
             pair.text(units)
         ),
@@ -146,7 +145,8 @@ pub(super) fn less_sure(gathered: &Gathered) -> Option<String> {
     };
     (in_hundred(reached) < in_hundred(wanted)).then(|| {
         format!(
-            " It does all that is asked on {} in 100 boats nearly like her, where {} are wanted; {would}.",
+            " They do {} on {} in 100 boats nearly like her, where {} are wanted; {would}.",
+            gathered.all_asked(),
             say::in_hundred(reached),
             say::in_hundred(wanted)
         )
@@ -180,7 +180,7 @@ fn why(gathered: &Gathered) -> Option<String> {
     let boat = &gathered.boats[gathered.main_place()];
     Some(format!(
         "The size is set by this: {} It is hardest at {}{}.",
-        situation(duty, gathered.units),
+        situation(duty, gathered),
         say::speed(governing.speed, gathered.units),
         say::loaded(boat, several),
     ))
@@ -204,14 +204,18 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             ),
         }));
         let down = hump.trim_down().zip(told.and_then(|(_, down)| down));
-        let down = down.filter(|_| !gathered.suggestion.is_seen_otherwise());
+        let down = down.filter(|_| gathered.has_settings());
         numbers.extend(down.map(|(likely, trim)| KeyNumber {
             name: format!("Bow up at {at}, planes {} down", say::angle(hump.deflection)),
             value: say::angle(trim),
             likely: format!("likely {}", say::angles(likely)),
             meaning: format!(
                 "{}; they can go {}",
-                if gathered.is_eased() && saves(gathered) {
+                if !gathered.is_asked_at(hump) && saves(gathered) {
+                    "so set they save power; nothing is asked at this speed"
+                } else if !gathered.is_asked_at(hump) {
+                    "so set she runs at about the same power; nothing is asked at this speed"
+                } else if gathered.is_eased() && saves(gathered) {
                     "deeper than what is asked takes, since that saves power"
                 } else if gathered.is_eased() {
                     "deeper than what is asked takes, at about the same power"
@@ -250,12 +254,10 @@ pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
     let asked = gathered.advised.pair();
     let pair = doubt.pairs.iter().find(|pair| pair.pair == asked)?;
     // Of what cannot be judged no chance is told.
-    let unjudged = |duty: &Duty| {
-        gathered.suggestion.duties.iter().any(|own| own.duty == *duty && own.is_unjudged())
-    };
-    let shares = doubt.duties.iter().zip(&pair.each).filter(|(held, _)| !unjudged(&held.duty));
-    let (held, chance) = shares.min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
-    (doubt.duties.len() > 1 && chance.share < 1.0).then(|| {
+    let each = doubt.duties.iter().zip(&pair.each);
+    let shares: Vec<_> = each.filter_map(|(held, each)| Some((held, each.as_ref()?))).collect();
+    let (held, chance) = shares.iter().min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
+    (shares.len() > 1 && chance.share < 1.0).then(|| {
         (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
     })
 }
@@ -313,8 +315,8 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         Column::words("does what is asked", of(&|ranked| standing(gathered, ranked))),
         Column::words("supply", of(&supply)),
         Column::numbers(
-            "does all on",
-            "of 100 boats like her",
+            "boats like her",
+            "of 100 it does all on",
             of(&|r| {
                 let chance = r.judged.as_ref().ok().and_then(|judged| judged.chance);
                 chance.map_or("-".to_owned(), |chance| say::in_hundred(chance.share))
@@ -335,6 +337,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     if gathered.shelf.as_ref().is_some_and(|shelf| !shelf.ranking.one_currency) {
         notes.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
     }
+    notes.extend(left_out(gathered));
     let title = match gathered.part() {
         Some(_) if shown.len() > 2 => "The choice and the two after it",
         Some(_) => "The choice and what comes after it",
@@ -343,6 +346,12 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     let list = gathered.shelf.as_ref().map(|shelf| say::file(&shelf.list.name));
     let title = list.map_or(title.to_owned(), |list| format!("{title}, from {list}"));
     Table { title, columns, strong: gathered.part().map(|_| 0), notes }
+}
+
+/// That what cannot be judged is in no chance; nothing where all can be.
+fn left_out(gathered: &Gathered) -> Option<String> {
+    let all = gathered.suggestion.is_all_judged();
+    (!all).then(|| "What cannot be judged is counted nowhere in this table.".to_owned())
 }
 
 /// What a part does not bear, and what of it hangs on slamming alone; empty where it bears all.
@@ -406,7 +415,9 @@ fn standing(gathered: &Gathered, ranked: &Ranked) -> String {
     match (ranked.standing, &ranked.judged) {
         (Standing::Does, _) => all.to_owned(),
         (Standing::NotOnHand, _) => format!("{all}; no pair on hand"),
-        (Standing::Seldom, _) => "all as described, but seldom".to_owned(),
+        (Standing::Seldom, _) => {
+            format!("{all} on the boat as described, on too few like her")
+        }
         (Standing::Misses, Ok(judged)) => {
             let missed = judged.duties.iter().filter(|duty| !duty.met).count();
             match judged.duties.len() {
@@ -450,6 +461,8 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             misses,
         ]
     }));
+    let mut notes = vec!["No stock list was given, so that there is no price.".to_owned()];
+    notes.extend(left_out(gathered));
     let column = |place: usize| rows.iter().map(|row| row[place].clone()).collect();
     Some(Table {
         title: "The size and its neighbours".to_owned(),
@@ -457,10 +470,10 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
             Column::words("size", column(0)),
             Column::words("each, span x chord", column(1)),
             Column::numbers("travel needed", "for what is asked", column(2)),
-            Column::numbers("does all on", "of 100 boats like her", column(3)),
+            Column::numbers("boats like her", "of 100 it does all on", column(3)),
             Column::words("misses", column(4)),
         ],
         strong: Some(0),
-        notes: vec!["No stock list was given, so that there is no price.".to_owned()],
+        notes,
     })
 }

@@ -1,23 +1,25 @@
 //! Everything that a paper may tell, computed once.
 
+use std::borrow::Cow;
+
 use uom::si::f64::{Angle, Velocity};
-use uom::si::{angle::degree, ratio::ratio, velocity::meter_per_second};
+use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::ReportError;
+use super::choice::{advised, compared, kept};
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::balance::{self, Balance, HumpPlace, Point, Settings};
 use crate::behaviour::sense::Sense;
-use crate::boat::{Boat, Fault, PlanePair, degrees};
+use crate::boat::{Boat, Duty, Fault, PlanePair, degrees};
 use crate::document::Block;
 use crate::doubt::{
-    AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reaching,
-    Request, RunningDoubt, SpeedDoubt, advise_with, duties_within, effects_for, running,
+    Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
+    SpeedDoubt, advise_with, duties_within, effects_for, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
-use crate::size::{Answer, Effect, PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
-use crate::stock::rank::{Standing, reaching};
+use crate::size::{Effect, PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::{Ranked, Shelf, StockList, assess, rank_for};
 use crate::tell;
 use crate::tell::run::second_opinion_sentence;
@@ -26,8 +28,6 @@ use crate::units::UnitChoice;
 
 /// Share of the boats drawn that must run at a speed before a range of it is told.
 const HALF: f64 = 0.5;
-/// So much more often must another pair do what is asked to be worth changing those that are fitted. Judged.
-const WORTH_CHANGING: f64 = 0.05;
 /// So much deeper is worth a word, degrees.
 const EASED_DEG: f64 = 0.5;
 
@@ -273,6 +273,24 @@ impl Gathered {
         self.dead_band().is_none_or(|band| deflection < band)
     }
 
+    /// Whether anything but a level run is asked at the hump, in its loading condition.
+    #[must_use]
+    pub fn is_asked_at(&self, hump: &Hump) -> bool {
+        let name = &self.boats[hump.place].condition().name;
+        let is_held =
+            |held: &[String]| held.is_empty() || held.iter().any(|condition| condition == name);
+        let holds = |duty: Duty| match duty {
+            Duty::Relief { over: None, .. } => true,
+            Duty::Relief { over: Some([from, to]), .. } | Duty::HumpTrim { from, to, .. } => {
+                (from..=to).contains(&hump.speed)
+            }
+            Duty::PorpoisingMargin { up_to, .. } => hump.speed <= up_to,
+            Duty::LeastResistance { speed, .. } => speed == hump.speed,
+            Duty::List { .. } => false,
+        };
+        self.suggestion.duties.iter().any(|asked| is_held(&asked.held_in) && holds(asked.duty))
+    }
+
     /// Whether the planes go deeper at the hump than what is asked there takes, because she runs easier so.
     #[must_use]
     pub fn is_eased(&self) -> bool {
@@ -290,6 +308,22 @@ impl Gathered {
     #[must_use]
     pub fn keeps(&self) -> bool {
         matches!(self.advised, Advised::Pair(pair) if self.boat().planes() == Some(pair))
+    }
+
+    /// Whether there are settings: not where she was seen to trim otherwise than she is described.
+    #[must_use]
+    pub fn has_settings(&self) -> bool {
+        !self.suggestion.is_seen_otherwise()
+    }
+
+    /// Everything as it is; with planes up alone where there are no settings.
+    #[must_use]
+    pub fn as_set(&self) -> Cow<'_, Self> {
+        if self.has_settings() {
+            return Cow::Borrowed(self);
+        }
+        let hump = self.hump.clone().map(|hump| Hump { down: None, ..hump });
+        Cow::Owned(Self { advised: Advised::Nothing, hump, ..self.clone() })
     }
 
     /// Place of the condition that sets the size; the first where none does.
@@ -314,7 +348,16 @@ impl Gathered {
     #[must_use]
     pub fn chance_of(&self, pair: Option<PlanePair>) -> Option<Probability> {
         let found = self.duties.pairs.iter().find(|drawn| drawn.pair == pair);
-        found.filter(|_| self.is_asked()).map(|drawn: &PairDoubt| drawn.all)
+        found.filter(|_| self.duties.is_of_something()).map(|drawn: &PairDoubt| drawn.all)
+    }
+
+    /// What a chance of all counts, in words that end a sentence on what the planes do.
+    #[must_use]
+    pub fn all_asked(&self) -> &'static str {
+        match self.suggestion.is_all_judged() {
+            true => "all that is asked",
+            false => "what can be judged of what is asked",
+        }
     }
 
     /// The boat in a condition with the pair advised.
@@ -353,79 +396,6 @@ impl Gathered {
         let boat = self.fitted(place)?;
         Ok(Balance::of(&boat, &self.settings).point(speed, deflection)?)
     }
-}
-
-/// The pairs that are held against each other: that advised, and the first of the shelf that can be fitted.
-fn compared(
-    advised: Option<PlanePair>,
-    shelf: Option<&Shelf>,
-    boats: &[Boat],
-    settings: &Settings,
-) -> Result<Vec<Reaching>, ReportError> {
-    let asked = AskedOfReaching::of(boats, settings)?;
-    let ranked = shelf.map(|shelf| shelf.ranking.ranked.as_slice()).unwrap_or_default();
-    let usable = ranked.iter().take(COMPARED).filter(|r| r.standing <= Standing::Misses);
-    let mut pairs: Vec<Reaching> = Vec::new();
-    for ranked in usable {
-        let reaching = reaching(&ranked.part, boats, &assess::Settings::default(), &asked)?;
-        if pairs.iter().all(|other| other.pair != reaching.pair) {
-            pairs.push(reaching);
-        }
-    }
-    // What she has is held against it.
-    let fitted = boats.first().and_then(Boat::planes);
-    if let Some(fitted) = fitted.filter(|&fitted| pairs.iter().all(|other| other.pair != fitted)) {
-        pairs.push(Reaching::from(fitted));
-    }
-    // The one that is advised stands first, whether it is on the shelf or not.
-    let place = pairs.iter().position(|other| Some(other.pair) == advised);
-    let first = match (place, advised) {
-        (Some(place), _) => Some(pairs.remove(place)),
-        (None, advised) => advised.map(Reaching::from),
-    };
-    Ok(first.into_iter().chain(pairs).collect())
-}
-
-/// The best of the shelf where there is one; else the size by calculation.
-fn advised(suggestion: &Suggestion, shelf: Option<&Shelf>) -> Advised {
-    let by_size = match &suggestion.answer {
-        Answer::NoPlanesNeeded => Advised::Nothing,
-        Answer::Pair(pair) => Advised::Pair(*pair),
-        Answer::Infeasible(shortfall) => Advised::Short(shortfall.best),
-    };
-    let Some(ranking) = shelf.map(|shelf| &shelf.ranking) else { return by_size };
-    match ranking.ranked.first() {
-        // Where nothing can be asked, nothing is done without planes either.
-        _ if suggestion.duties.is_empty() => by_size,
-        _ if ranking.no_planes_needed => Advised::Nothing,
-        Some(first) if first.standing <= Standing::NotOnHand => Advised::Pair(first.part.pair()),
-        _ => by_size,
-    }
-}
-
-/// The pair fitted where another does what is asked hardly more often, or it does it often enough.
-fn kept(
-    boats: &[Boat],
-    settings: &Settings,
-    suggestion: &Suggestion,
-    shelf: Option<&Shelf>,
-    drawn: Drawn,
-    advised: Advised,
-) -> Result<Advised, ReportError> {
-    let fitted = boats.first().and_then(Boat::planes);
-    let (Some(fitted), Advised::Pair(best)) = (fitted, advised) else { return Ok(advised) };
-    let first = shelf.and_then(|shelf| shelf.ranking.ranked.first());
-    let on_shelf = first.filter(|first| first.part.pair() == best);
-    let of_part = on_shelf.and_then(|first| first.judged.as_ref().ok()?.chance);
-    let of_size = suggestion.chance.as_ref();
-    let Some(best_share) = of_part.map(|chance| chance.share).or(of_size.map(|c| c.reached)) else {
-        return Ok(advised);
-    };
-    let asked = AskedOfReaching::of(boats, settings)?;
-    let own = asked.chances(&[fitted.into()], drawn, &|_| ())[0].share;
-    let enough = boats[0].sizing().chance.get::<ratio>().min(best_share - WORTH_CHANGING);
-    let keeps = own >= enough;
-    Ok(if keeps { Advised::Pair(fitted) } else { advised })
 }
 
 fn main_place(boats: &[Boat], suggestion: &Suggestion) -> usize {

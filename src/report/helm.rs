@@ -5,10 +5,11 @@ use uom::si::f64::Angle;
 use super::gather::Gathered;
 use super::owner_words::cause_words;
 use super::{limits, say};
-use crate::behaviour::list::{ListStudy, Verdict};
-use crate::boat::{Duty, degrees};
+use crate::behaviour::list::{Cause, Contribution, ListStudy, Verdict};
+use crate::boat::{Duty, ListCause, degrees};
 use crate::document::{Block, Column, Fact, Table};
 use crate::size::{DutyResult, ScheduleRow};
+use crate::tell::over_limit::listed;
 use crate::tell::sizing::NO_SETTINGS;
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -28,7 +29,7 @@ struct Stretch<'a> {
 /// Setting of a row, rounded, but never beyond what is safe, rounded as the last column is.
 fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
     let rounded = (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG;
-    let setting = rounded.min(degrees(row.largest_safe).floor());
+    let setting = rounded.min(whole_deg(degrees(row.largest_safe)));
     (!gathered.is_up(row.deflection)).then_some(setting)
 }
 
@@ -74,9 +75,14 @@ impl Stretch<'_> {
     }
 }
 
+/// Whole degrees, rounded down; what is computed a hair under a whole one is that one.
+fn whole_deg(deg: f64) -> f64 {
+    (deg + 1e-6).floor()
+}
+
 /// A largest deflection in whole degrees: `up` where not even one is safe, `-` where nothing is known.
-fn at_most(deg: f64) -> String {
-    match deg.floor() {
+pub(super) fn at_most(deg: f64) -> String {
+    match whole_deg(deg) {
         least if least.is_infinite() => "-".to_owned(),
         least if least < 1.0 => "up".to_owned(),
         least => format!("{}°", number_with_decimals(least, 0)),
@@ -98,7 +104,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     if gathered.advised.pair().is_none() {
         return Vec::new();
     }
-    if gathered.suggestion.is_seen_otherwise() {
+    if !gathered.has_settings() {
         return vec![
             Block::Section("How to use them".to_owned()),
             Block::Paragraph(NO_SETTINGS.to_owned()),
@@ -149,20 +155,8 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     ];
     blocks.extend(limits::porpoising(gathered).map(Block::Paragraph));
     blocks.extend(loaded_otherwise(gathered, &all));
-    let again = down_again(&all, units);
     blocks.push(Block::Terms(vec![
-            Fact::new(
-                "Setting off",
-                if let Some(again) = again {
-                    again
-                } else if all.first().is_some_and(|stretch| stretch.setting_deg.is_none()) {
-                    "Leave the planes up until the table asks for them, and bring them up again as she goes faster.".to_owned()
-                } else if all.last().is_some_and(|stretch| stretch.setting_deg.is_none()) {
-                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump.".to_owned()
-                } else {
-                    "Put the planes down as the first line of the table says before you open the throttle, and bring them up line by line as she goes faster.".to_owned()
-                },
-            ),
+            Fact::new("Setting off", setting_off(&all, units)),
             Fact::new(
                 "Running",
                 "Raise them until the bow begins to lift or the boat feels loose, then give back a touch. Unless she nods: then lower them again, never past the last column.",
@@ -182,22 +176,40 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     blocks
 }
 
-/// Where the planes go down once more after they were up: for what is asked there alone.
-fn down_again(all: &[Stretch<'_>], units: UnitChoice) -> Option<String> {
-    let first_down = all.iter().position(|stretch| stretch.setting_deg.is_some())?;
-    let up = first_down + all[first_down..].iter().position(|s| s.setting_deg.is_none())?;
-    let again = up + all[up..].iter().position(|stretch| stretch.setting_deg.is_some())?;
-    let before = match first_down {
-        0 => {
-            "Put the planes down as the first line of the table says before you open the throttle, and bring them up as she comes over the hump."
-        }
-        _ => "Leave the planes up until the table asks for them, and bring them up as it says.",
+/// What to do with the planes from the first line of the table to the last, by its settings alone.
+fn setting_off(all: &[Stretch<'_>], units: UnitChoice) -> String {
+    let deg = |stretch: &Stretch<'_>| stretch.setting_deg.unwrap_or(0.0);
+    let is_up = |stretch: &&Stretch<'_>| stretch.setting_deg.is_none();
+    let first_down = all.iter().position(|stretch| stretch.setting_deg.is_some());
+    let Some(first_down) = first_down else {
+        return "Leave the planes up: no line of the table asks for them.".to_owned();
     };
-    let at = all[again].speeds(units);
-    Some(format!(
-        "{before} At {at} {} they go down once more, for what is asked at that speed and in that sea alone: raise them before you go faster.",
+    let begin = match first_down {
+        0 => "Put the planes down as the first line of the table says before you open the throttle",
+        _ => "Leave the planes up until the table asks for them",
+    };
+    let deeper = all[first_down..].windows(2).filter(|pair| deg(&pair[1]) > deg(&pair[0]));
+    let deeper: Vec<String> = deeper.map(|pair| format!("at {}", pair[1].speeds(units))).collect();
+    if deeper.is_empty() {
+        let last_up = all[first_down..].iter().find(is_up);
+        let end = last_up.map_or(String::new(), |stretch| {
+            format!(
+                "; from {} {} on they are up",
+                shown(units, &stretch.rows[0]),
+                units.speed.symbol()
+            )
+        });
+        let follow = match all[first_down..].len() {
+            1 => "leave them so",
+            _ => "bring them up line by line as she goes faster",
+        };
+        return format!("{begin}, and {follow}{end}.");
+    }
+    format!(
+        "{begin}, and follow it line by line: from one line to the next they go deeper {} {}, and nowhere else. Where the next line has less, raise them before you go faster.",
+        listed(&deeper),
         units.speed.symbol()
-    ))
+    )
 }
 
 /// The two planes side by side for each list that they are to level.
@@ -214,7 +226,9 @@ fn levelled(gathered: &Gathered) -> String {
         let boat = gathered.fitted(place).ok()?;
         let mean = ScheduleRow::nearest(&gathered.schedules[place], speed)?.deflection;
         let study = ListStudy::new(&boat, &gathered.settings, &[cause]).ok()?.with_mean(mean);
-        let levelling = study.at(speed).ok()?.levelling?;
+        let point = study.at(speed).ok()?;
+        let levelling = point.levelling?;
+        let [counted, otherwise] = counted(&point.contributions, cause);
         let [least, _] = &levelling.ends;
         // Whole degrees, not less apart than what levels her at least.
         let [port, starboard] = least.setting.map(degrees);
@@ -232,12 +246,48 @@ fn levelled(gathered: &Gathered) -> String {
             _ => " That may not level her wholly.",
         };
         Some(format!(
-            " At {} with {}: begin with port {port:.0}° and starboard {starboard:.0}°, and go by the horizon; it may take {least_apart} to {most_apart} between them.{enough}",
+            " At {} with {}{counted}: begin with port {port:.0}° and starboard {starboard:.0}°, and go by the horizon; it may take {least_apart} to {most_apart} between them.{enough}{otherwise}",
             say::speed(speed, units),
             cause_words(cause, units)
         ))
     };
     gathered.suggestion.duties.iter().filter_map(settings).collect()
+}
+
+/// What else of her file heels her and is counted with a list, and what to do when the weight is on the other side.
+fn counted(contributions: &[Contribution], cause: ListCause) -> [String; 2] {
+    let mut beside: Vec<String> = Vec::new();
+    for contribution in contributions {
+        let words = match contribution.cause {
+            Cause::Asked(_) => continue,
+            Cause::Load(_) | Cause::Weight => "her own weight off the centreline",
+            Cause::Wind => "the wind of her file",
+            Cause::Propellers => "the torque of her propellers",
+        };
+        if !beside.iter().any(|own| own == words) {
+            beside.push(words.to_owned());
+        }
+    }
+    let side = match cause {
+        ListCause::OffCentre { distance, .. } if distance.value < 0.0 => "starboard",
+        ListCause::OffCentre { .. } => "port",
+        ListCause::Moment(_) => return [with_the(&beside), String::new()],
+    };
+    let otherwise = match beside.is_empty() {
+        true => format!(" The other way round when the weight is to {side}."),
+        false => format!(
+            " When the weight is to {side}, where the rest heels her otherwise, begin with both up and go by the horizon."
+        ),
+    };
+    [with_the(&beside), otherwise]
+}
+
+/// `, counting the wind of her file too`; nothing where nothing is counted beside the cause itself.
+fn with_the(beside: &[String]) -> String {
+    match beside {
+        [] => String::new(),
+        all => format!(", counting {} too", listed(all)),
+    }
 }
 
 /// What is safe in her other loadings, over the same speeds: less, often.
@@ -263,6 +313,9 @@ fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block
         let cells = stretches.iter().map(|stretch| safe(stretch, rows)).collect();
         Column::words(&format!("“{}”", boat.condition().name), cells)
     }));
-    let said = "The settings above are for her as she is hardest to trim. Loaded otherwise she may bear less, or more. Never put them further down than this:";
-    vec![Block::Paragraph(said.to_owned()), Block::Table(Table { columns, ..Table::default() })]
+    let said = format!(
+        "The settings above are for her loaded “{}”. Loaded otherwise she may bear less, or more. Never put them further down than this:",
+        gathered.boats[main].condition().name
+    );
+    vec![Block::Paragraph(said), Block::Table(Table { columns, ..Table::default() })]
 }

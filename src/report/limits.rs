@@ -6,11 +6,10 @@ use uom::si::f64::Angle;
 use super::gather::Gathered;
 use super::say;
 use crate::balance::saving::Saving;
-use crate::behaviour::drive_trim::can_be_trimmed;
 use crate::boat::degrees;
 use crate::doubt::Likely;
-use crate::flag::Flag;
 use crate::size::{Effect, Outlook, ScheduleRow};
+use crate::tell::over_limit::OverLimit;
 use crate::tell::reasons::outlook_text;
 use crate::units::number_with_decimals;
 
@@ -43,7 +42,8 @@ fn measured(gathered: &Gathered) -> String {
             "Nothing was measured on this boat: it is {computed}. ‘Likely’ holds nine in ten boats nearly like her."
         ),
         Some(seen) => format!(
-            "Of this boat only {seen} was read; the rest is {computed}. ‘Likely’ holds nine in ten boats nearly like her that would have shown the same."
+            "Of this boat only {seen} was read; the rest is {computed}. ‘Likely’ holds nine in ten boats nearly like her {}.",
+            say::shown_the_same(gathered.duties.seen.as_ref())
         ),
     }
 }
@@ -53,14 +53,18 @@ pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
     let pair = gathered.boat().planes()?;
     gathered.advised.pair().filter(|&advised| advised != pair)?;
     Some(format!(
-        "She has planes of {} each already, which do all that is asked on {} in 100 boats nearly like her; this is what to take in their place.",
+        "She has planes of {} each already, which do {} on {} in 100 boats nearly like her; this is what to take in their place.",
         pair.text(gathered.units),
+        gathered.all_asked(),
         say::in_hundred(gathered.chance_of(Some(pair))?.share),
     ))
 }
 
 /// What planes do at top speed.
 fn top_speed(gathered: &Gathered) -> Option<String> {
+    if !gathered.has_settings() {
+        return None;
+    }
     let row = gathered.main_schedule().last()?;
     let at = say::speed(row.speed, gathered.units);
     Some(if gathered.is_up(row.deflection) {
@@ -86,7 +90,7 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
 
 /// Where another loading condition bears less deflection than is advised at the hump.
 pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
-    let hump = gathered.hump.as_ref()?;
+    let hump = gathered.hump.as_ref().filter(|_| gathered.has_settings())?;
     gathered.advised.pair()?;
     let conditions = gathered.boats.iter().zip(&gathered.schedules).enumerate();
     let others = conditions.filter(|(place, _)| *place != hump.place);
@@ -106,22 +110,16 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
 
 /// Where the published curve has her over the porpoising limit with the planes as advised; nothing where nowhere.
 pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
-    if gathered.suggestion.is_seen_otherwise() {
+    if !gathered.has_settings() {
         return None;
     }
-    let rows = gathered.main_schedule().iter();
-    let over: Vec<&ScheduleRow> = rows.filter(|row| row.is_over_porpoising_limit()).collect();
-    let (first, last) = (over.first()?, over.last()?);
-    let untested = over.iter().any(|row| row.flags.contains(Flag::PorpoisingCurveClamped));
-    Some(format!(
-        "{} she trims above the limit at which models began to nod (porpoise), set as advised{}: if she does, ease off{} or lower the planes a little, never past what is safe at that speed.",
-        match [first, last].map(|row| say::speed(row.speed, gathered.units)) {
-            [from, to] if from == to => format!("At {from}"),
-            [from, to] => format!("Between {from} and {to}"),
-        },
-        if untested { "; it is not tested for all of that" } else { "" },
-        if can_be_trimmed(gathered.boat()) { ", trim the drive in" } else { "" },
-    ))
+    let over = OverLimit {
+        boats: &gathered.boats,
+        schedules: gathered.schedules.iter().map(Vec::as_slice).collect(),
+        has_pair: gathered.advised.pair().is_some(),
+        units: gathered.units,
+    };
+    over.sentence().map(|said| say::quotes(&said))
 }
 
 /// How far the size moves within the likely ranges of the two estimates that move it most.

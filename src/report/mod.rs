@@ -14,6 +14,7 @@
 //! * `limits`: what none of them should expect.
 
 mod architect;
+mod choice;
 mod dealer;
 mod equations;
 pub mod gather;
@@ -26,6 +27,8 @@ mod pictures;
 mod say;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod told_tests;
 
 use thiserror::Error;
 
@@ -106,7 +109,8 @@ pub fn seen(gathered: &Gathered) -> Vec<String> {
     let fit = gathered.duties.seen.as_ref();
     let same = say::seen(fit, gathered.units).map(|seen| {
         format!(
-            "Of this boat {seen} was read on the water: the boats drawn are such as would have shown the same."
+            "Of this boat {seen} was read on the water: the boats drawn are those {}.",
+            say::shown_the_same(fit)
         )
     });
     same.into_iter().chain(say::does_not_fit(fit)).collect()

@@ -9,6 +9,7 @@ use super::{ReportError, dealer, helm, limits, origin, pictures, say};
 use crate::balance::HumpPlace;
 use crate::boat::degrees;
 use crate::document::{Block, Document, Form, spoken};
+use crate::doubt::SeenFit;
 use crate::picture::Frame;
 use crate::size::{Answer, DutyResult, Reached, Variant};
 use crate::stock::rank::{Standing, remedy};
@@ -57,7 +58,7 @@ fn in_short(gathered: &Gathered) -> String {
                 let (up, down) = hump.told()?;
                 Some((hump, up, down?))
             });
-            let bow = bow.filter(|_| !gathered.suggestion.is_seen_otherwise());
+            let bow = bow.filter(|_| gathered.has_settings());
             let bow = bow.map_or(String::new(), |(hump, up, down)| {
                 format!(
                     " At {}, where she carries her bow highest{}, they bring it, set {} down, from {} to {}.",
@@ -70,15 +71,14 @@ fn in_short(gathered: &Gathered) -> String {
             });
             let chance = gathered.chance().map_or(String::new(), |chance| {
                 format!(
-                    " On {} in 100 boats nearly like her they do all that is asked: try her before you rely on it.",
-                    say::in_hundred(chance.share)
+                    " On {} in 100 boats nearly like her they do {}: try her before you rely on it.",
+                    say::in_hundred(chance.share),
+                    gathered.all_asked()
                 )
             });
             let less_sure = dealer::less_sure(gathered);
             let suits = match (gathered.keeps(), less_sure.is_some()) {
-                _ if gathered.suggestion.is_seen_otherwise() => {
-                    "Buy nothing yet; a first guess is this pair"
-                }
+                _ if !gathered.has_settings() => "Buy nothing yet; a first guess is this pair",
                 (true, false) => "The planes she has suit her",
                 (true, true) => "Keep the planes she has for now, since nothing better was found",
                 (false, _) => "A pair of planes suits her",
@@ -115,7 +115,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;
     let at = say::speed(hump.speed, units);
     let down = match gathered.advised.pair() {
-        Some(_) if degrees(hump.deflection) > 0.0 => {
+        Some(_) if degrees(hump.deflection) > 0.0 && gathered.has_settings() => {
             Some(gathered.point(hump.place, hump.speed, hump.deflection)?)
         }
         _ => None,
@@ -134,12 +134,16 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     }
     blocks.push(Block::Pictures(sides));
     blocks.push(Block::Pictures(bottoms));
-    let likely = [hump.trim_up(), hump.trim_down()];
-    if let [Some(up), Some(down)] = likely {
+    let down = hump.trim_down().filter(|_| gathered.has_settings());
+    if let Some(up) = hump.trim_up().filter(|_| down.is_some() || !gathered.has_settings()) {
         blocks.push(Block::Paragraph(format!(
-            "The pictures show the boat as described: trim, draft, wet bottom and planes as computed, bow and sides as a sketch. On nine in ten boats nearly like her the bow stands {} up with the planes up and {} with them down.",
+            "The pictures show the boat as described: trim, draft, wet bottom and planes as computed, bow and sides as a sketch. On nine in ten boats nearly like her{} the bow stands {} up with the planes up{}.",
+            match gathered.has_settings() {
+                true => String::new(),
+                false => format!(" {},", say::shown_the_same(gathered.duties.seen.as_ref())),
+            },
             say::angles(up),
-            say::angles(down)
+            down.map_or(String::new(), |down| format!(" and {} with them down", say::angles(down)))
         )));
     }
     Ok(blocks)
@@ -181,7 +185,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
                 names.iter().map(|n| format!("“{n}”")).collect::<Vec<_>>().join(", ")
             ),
         };
-        format!("{}{only}: {}{done}", short(&result.duty), situation(result, units))
+        format!("{}{only}: {}{done}", short(&result.duty), situation(result, gathered))
     });
     let asked: Vec<String> = asked.collect();
     blocks.extend((!asked.is_empty()).then_some(Block::Points(asked)));
@@ -227,7 +231,7 @@ fn reached_here(duty: &DutyResult, gathered: &Gathered) -> Option<String> {
     let holds = match duty.reached {
         // The table of settings has it for the pair advised.
         Reached::Difference { .. } => by_size,
-        _ => !gathered.suggestion.is_seen_otherwise(),
+        _ => gathered.has_settings(),
     };
     reached(duty).filter(|_| holds)
 }
@@ -245,8 +249,10 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             _ => "in the list",
         };
         let why = match dealer::less_sure(gathered) {
-            None => "is the cheapest that does all of it as surely as is wanted",
-            Some(_) => "is the surest to do all of it",
+            None => {
+                format!("is the cheapest that does {} as surely as is wanted", gathered.all_asked())
+            }
+            Some(_) => format!("is the surest to do {}", gathered.all_asked()),
         };
         points.push(format!(
             "By calculation the least pair is {} each; of those {of} {} {why}.",
@@ -263,6 +269,11 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
 }
 
 fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
+    // Counting what can be judged alone.
+    let all = match gathered.suggestion.is_all_judged() {
+        true => "all of it",
+        false => "what can be judged of it",
+    };
     let names = || {
         let mut names: Vec<String> = variant
             .missed
@@ -279,15 +290,17 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
     let ends = match (variant.too_long, variant.missed.is_empty()) {
         (Some(_), _) => "would not fit on the transom.".to_owned(),
         // What the boat as described needs is not what she was seen to need.
-        _ if gathered.suggestion.is_seen_otherwise() => share()
-            .map_or("would do it.".to_owned(), |share| format!("would do all of it {share}.")),
+        _ if !gathered.has_settings() => {
+            share().map_or("would do it.".to_owned(), |share| format!("would do {all} {share}."))
+        }
         (None, false) => format!("would miss this: {}.", names()),
         (None, true) => format!(
-            "{}would do it too as she is described, needing {:.0} % of the travel at most{}.",
+            "{}would do {} too as she is described, needing {:.0} % of the travel at most{}.",
             match gathered.boat().planes() == Some(variant.pair) {
                 true => "(the planes she has) ",
                 false => "",
             },
+            if gathered.suggestion.is_all_judged() { "it" } else { all },
             100.0 * variant.share_used,
             share().map_or(String::new(), |share| format!("; {share}"))
         ),
@@ -301,7 +314,7 @@ fn first_time_out(gathered: &Gathered) -> Vec<Block> {
         return Vec::new();
     }
     let points = [
-        if gathered.suggestion.is_seen_otherwise() {
+        if !gathered.has_settings() {
             "At the berth, with nobody in the water, watch each plane while somebody works the switch: which one moves, which way, and how many seconds from up to fully down."
         } else {
             "At the berth, with nobody in the water, watch each plane while somebody works the switch: which one moves, which way, and how many seconds from up to fully down. The share of travel in the table is roughly that share of the seconds."
@@ -334,6 +347,11 @@ fn what_to_avoid() -> Vec<Block> {
     ]
 }
 
+/// Whether the boats drawn can show all that was seen of her.
+fn seen_is_met(gathered: &Gathered) -> bool {
+    gathered.duties.seen.as_ref().is_none_or(SeenFit::is_met)
+}
+
 fn how_sure(gathered: &Gathered) -> Vec<Block> {
     let mut blocks = vec![Block::Section("How sure this is".to_owned())];
     if let Some(chance) = gathered.chance() {
@@ -344,13 +362,17 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             None => ("Nobody measured your boat".to_owned(), ""),
             Some(seen) => (
                 format!("Of your boat {seen} was read on the water"),
-                ", but such that they would have shown the same",
+                match seen_is_met(gathered) {
+                    true => ", but such that they would have shown the same",
+                    false => ", but such that they come as near to what was read as they can",
+                },
             ),
         };
         blocks.push(Block::Paragraph(format!(
-            "{measured}. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be{same}: {who}, {} in 100 of them do everything that is asked (with so many drawn, {}).{} A trial on the water tells where yours stands.",
+            "{measured}. {} boats nearly like her were drawn by computer, each off by as much as her particulars and the published equations may be{same}: {who}, {} in 100 of them do {} (with so many drawn, {}).{} A trial on the water tells where yours stands.",
             gathered.duties.drawn.draws,
             say::in_hundred(chance.share),
+            gathered.all_asked(),
             say::share_range(chance),
             dealer::least_sure(gathered).map_or(String::new(), |(duty, share)| {
                 format!(" The least sure thing is this: {duty} ({share}).")

@@ -1,39 +1,47 @@
 //! Duties as situations on the water, in words without formulas.
 
+use super::gather::Gathered;
 use super::say;
 use crate::boat::measure::plain_number;
-use crate::boat::{Duty, ListCause, degrees};
-use crate::size::{DutyResult, Reached};
+use crate::boat::{Duty, ListCause, Wish, degrees};
+use crate::size::{DutyResult, Reached, off_centre_texts};
 use crate::units::UnitChoice;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Length, Velocity};
 use uom::si::length::meter;
 
 /// What a duty is about, as one sentence of a story.
-pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
+pub(super) fn situation(result: &DutyResult, gathered: &Gathered) -> String {
+    let units = gathered.units;
     match result.duty {
         Duty::Relief { at_least, over: None } => format!(
-            "as she climbs onto the plane, where the bow stands highest, the planes shall be able to bring the bow down by at least {}, so that whoever steers sees what lies ahead.",
-            say::angle(at_least)
+            "as she climbs onto the plane, where the bow stands highest, the planes shall be able to bring the bow down by at least {}{}.",
+            say::angle(at_least),
+            why_at_the_hump(result, gathered)
         ),
         Duty::Relief { at_least, over: Some([from, to]) } => format!(
-            "{} the planes shall be able to bring the bow down by at least {}.",
-            match from == to {
-                true => format!("at {}", say::speed(from, units)),
-                false => format!("from {} to {}", say::speed(from, units), say::speed(to, units)),
-            },
-            say::angle(at_least)
+            "{} the planes shall be able to bring the bow down by at least {}{}.",
+            over(from, to, units),
+            say::angle(at_least),
+            match is_wished(result, gathered, Wish::Porpoises) {
+                true => ", since a lower bow keeps her further from nodding",
+                false => "",
+            }
         ),
-        Duty::HumpTrim { at_most, from, to } if from == to => format!(
-            "at {} the bow shall stand no higher than {}.",
-            say::speed(from, units),
-            say::angle(at_most)
-        ),
-        Duty::HumpTrim { at_most, from, to } => format!(
-            "while she climbs onto the plane, from {} to {}, the bow shall not rise more than {}, so that whoever steers sees what lies ahead.",
-            say::speed(from, units),
-            say::speed(to, units),
-            say::angle(at_most)
-        ),
+        Duty::HumpTrim { at_most, from, to } => {
+            let [onto, softer] = match is_past_the_hump(result, from, gathered) {
+                true => ["", "; so she rides softer in a head sea"],
+                false if from == to => ["", ""],
+                false => [
+                    "while she climbs onto the plane, ",
+                    ", so that whoever steers sees what lies ahead",
+                ],
+            };
+            format!(
+                "{onto}{} the bow shall stand no higher than {}{softer}.",
+                over(from, to, units),
+                say::angle(at_most)
+            )
+        }
         Duty::PorpoisingMargin { margin, up_to } => format!(
             "up to {} she shall not begin to nod by herself (porpoise); {} of room are kept under the bow angle at which models did so in the tank.",
             say::speed(up_to, units),
@@ -52,6 +60,38 @@ pub(super) fn situation(result: &DutyResult, units: UnitChoice) -> String {
     }
 }
 
+/// `at 21 kn` or `from 21 kn to 26 kn`.
+fn over(from: Velocity, to: Velocity, units: UnitChoice) -> String {
+    match from == to {
+        true => format!("at {}", say::speed(from, units)),
+        false => format!("from {} to {}", say::speed(from, units), say::speed(to, units)),
+    }
+}
+
+/// Whether a duty was made from a wish of the boat file.
+fn is_wished(result: &DutyResult, gathered: &Gathered, wish: Wish) -> bool {
+    result.generated && gathered.boat().input().wishes.contains(&wish)
+}
+
+/// What the bow shall come down for at the hump.
+fn why_at_the_hump(result: &DutyResult, gathered: &Gathered) -> &'static str {
+    let [high, slow] = [Wish::BowHigh, Wish::SlowToPlane].map(|w| is_wished(result, gathered, w));
+    match (high, slow) {
+        (false, true) => ", so that she comes over the hump sooner",
+        (true, true) => {
+            ", so that whoever steers sees what lies ahead and she comes over the hump sooner"
+        }
+        _ => ", so that whoever steers sees what lies ahead",
+    }
+}
+
+/// Whether a low bow is asked for from a speed past her hump on, in the loading where it asks most.
+fn is_past_the_hump(result: &DutyResult, from: Velocity, gathered: &Gathered) -> bool {
+    let conditions = &gathered.suggestion.conditions;
+    let own = conditions.iter().find(|own| own.condition == result.condition);
+    own.is_some_and(|own| from > own.hump_speed)
+}
+
 /// The same in three or four words.
 pub(super) fn short(duty: &Duty) -> &'static str {
     match duty {
@@ -68,13 +108,8 @@ pub(super) fn cause_words(cause: ListCause, units: UnitChoice) -> String {
     match cause {
         ListCause::OffCentre { mass, distance } => {
             let side = if distance < Length::new::<meter>(0.0) { "port" } else { "starboard" };
-            format!(
-                "{} {} sitting {} {} to {side}",
-                say::round(units.mass.value(mass)),
-                units.mass.symbol(),
-                say::round(units.length.value(distance.abs())),
-                units.length.symbol()
-            )
+            let [heavy, far] = off_centre_texts(mass, distance, units);
+            format!("{heavy} sitting {far} to {side}")
         }
         ListCause::Moment(_) => "whatever heels her".to_owned(),
     }

@@ -83,6 +83,7 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
     let planes = gathered
         .advised
         .pair()
+        .filter(|_| gathered.has_settings())
         .map_or(String::new(), |pair| format!(" · planes {} each", pair.text(units)));
     chart.subtitle = Some(format!(
         "{}{}{planes} · calm water, straight ahead",
@@ -102,7 +103,7 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
         chart.bands.push(band);
     }
     chart.series.push(Series::new("planes up", rows.iter().map(|r| at(r, r.trim_bare)).collect()));
-    if gathered.advised.pair().is_some() {
+    if gathered.advised.pair().is_some() && gathered.has_settings() {
         let advised = rows.iter().map(|r| at(r, r.trim)).collect();
         let name = match gathered.advised {
             Advised::Short(_) => "with the nearest pair",

@@ -42,14 +42,6 @@ pub(super) fn need_over(needed: Angle, usable: Angle) -> String {
     if needed > usable { need(needed, usable) } else { format!("more than {}", angle(needed)) }
 }
 
-/// A number to three digits, as people say it.
-pub(super) fn round(value: f64) -> String {
-    let magnitude = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let decimals = (1.0 - magnitude).max(0.0) as usize;
-    number_with_decimals(value, decimals)
-}
-
 /// `14.5 kn`.
 pub(super) fn speed(speed: Velocity, units: UnitChoice) -> String {
     let value = units.speed.value(speed);
@@ -99,6 +91,16 @@ pub(super) fn seen(fit: Option<&SeenFit>, units: UnitChoice) -> Option<String> {
             ))
         }
         several => Some(format!("her trim in {} runs", several.len())),
+    }
+}
+
+/// What the boats drawn have in common with what was seen.
+pub(super) fn shown_the_same(fit: Option<&SeenFit>) -> &'static str {
+    match fit.is_none_or(SeenFit::is_met) {
+        true => "that would have shown the same",
+        false => {
+            "that come as near to what was read as they can, though not near enough to all of it"
+        }
     }
 }
 

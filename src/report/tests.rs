@@ -11,15 +11,15 @@ const BOATS: [&str; 3] = ["wren", "lantern", "holm"];
 /// Few, so that the tests are quick.
 const DRAWS: u32 = 40;
 
-fn text_of(path: &str) -> String {
+pub(super) fn text_of(path: &str) -> String {
     std::fs::read_to_string(format!("{}/data/{path}", env!("CARGO_MANIFEST_DIR"))).unwrap()
 }
 
-fn gathered(text: &str, with_list: bool) -> Gathered {
+pub(super) fn gathered(text: &str, with_list: bool) -> Gathered {
     gathered_from(text, with_list.then(|| text_of("stock/planes.csv")).as_deref())
 }
 
-fn gathered_from(text: &str, list: Option<&str>) -> Gathered {
+pub(super) fn gathered_from(text: &str, list: Option<&str>) -> Gathered {
     let file = parse_boat("boat.toml", text).unwrap();
     let boats = file.boat.in_all_conditions().unwrap();
     let list = list.map(|list| parse_stock("planes", list).unwrap());
@@ -27,11 +27,11 @@ fn gathered_from(text: &str, list: Option<&str>) -> Gathered {
     Gathered::of(wanted, &|_| ()).unwrap()
 }
 
-fn demo(name: &str) -> Gathered {
+pub(super) fn demo(name: &str) -> Gathered {
     gathered(&text_of(&format!("boats/{name}.toml")), true)
 }
 
-fn words(document: &Document) -> String {
+pub(super) fn words(document: &Document) -> String {
     html::page(document)
 }
 

@@ -79,11 +79,25 @@ impl Site<'_> {
                 if !self.porpoising_is_tested(&self.bare.porpoising_limit()) {
                     return f64::NEG_INFINITY;
                 }
-                condition.porpoising_limit().lower_deg() - margin_deg
+                let wanted_deg = condition.porpoising_limit().lower_deg() - margin_deg;
+                if wanted_deg < TRIM_FLOOR_DEG {
+                    return self.lack_of_margin(size, deflection_deg, margin_deg);
+                }
+                wanted_deg
             }
             DemandKind::Resistance { .. } | DemandKind::List { .. } => return f64::NEG_INFINITY,
         };
         self.lack_at(size, deflection_deg, wanted_deg)
+    }
+
+    /// How far the deflection that a margin takes lies beyond what there is, where all of it has the planes carry
+    /// so much that the limit itself falls below the floor of the trim: less does it, or none.
+    fn lack_of_margin(&self, size: PlaneSize, deflection_deg: f64, margin_deg: f64) -> f64 {
+        let there_is_deg = deflection_deg.min(self.safe_deg(size));
+        if there_is_deg <= 0.0 {
+            return OUT_OF_REACH;
+        }
+        self.deflection_for_margin(size, margin_deg) / there_is_deg - 1.0
     }
 
     /// Moment bow up, over weight × beam, that is left at a trim with planes at a mean deflection.

@@ -4,6 +4,8 @@
 //! described, with one more in the middle of each range; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
+use std::borrow::Cow;
+
 use super::bench::{Asked, Bench, Known};
 use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
@@ -33,6 +35,8 @@ pub(crate) struct AskedOfDraws {
     room: Room,
     /// For each duty in each condition in which it holds: its speeds on the boat as described, and where her least resistance lies; none where a duty is of another kind.
     known: Vec<Known>,
+    /// Of each duty whether nobody can judge it on the boat as described: it is left out of every chance.
+    pub unjudged: Vec<bool>,
 }
 
 impl AskedOfDraws {
@@ -64,6 +68,7 @@ impl AskedOfDraws {
         let bare_deg = bare_deg.collect();
         let (known, usable_deg) = (known.collect(), bench.rules.usable_deg);
         let room = bench.room;
+        let unjudged = bench.unjudged(asking.duties.len());
         let mut described = Self {
             order: (0..speeds_m_s.len()).collect(),
             speeds_m_s,
@@ -71,6 +76,7 @@ impl AskedOfDraws {
             usable_deg,
             room,
             known,
+            unjudged,
             asking,
         };
         if let Some(middle) = room.middle() {
@@ -102,7 +108,7 @@ impl AskedOfDraws {
             }
             bench.sites.push(site);
         }
-        OnDraw { bench, order: &self.order }
+        OnDraw { bench, order: &self.order, unjudged: &self.unjudged }
     }
 
     /// A boat on which they were asked before.
@@ -113,7 +119,7 @@ impl AskedOfDraws {
         for (&(own, speed_m_s), bare) in self.speeds_m_s.iter().zip(&known.bare) {
             bench.sites.push(bench.site_at(own, speed_m_s).settled(*bare));
         }
-        OnDraw { bench, order: &self.order }
+        OnDraw { bench, order: &self.order, unjudged: &self.unjudged }
     }
 
     /// The demand of each duty that holds at a place of [`Self::speeds_m_s`], by the largest that a size lacks on the boat as described; none where nothing is asked.
@@ -168,10 +174,11 @@ pub(crate) struct Settled {
 pub(crate) struct OnDraw<'b> {
     bench: Bench<'b>,
     order: &'b [usize],
+    unjudged: &'b [bool],
 }
 
-impl OnDraw<'_> {
-    /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are.
+impl<'b> OnDraw<'b> {
+    /// Whether each of so many duties is done by a pair, or by the bare boat, in every condition in which it holds; and whether all are that can be judged.
     ///
     /// `usable_deg` is how far down the pair can be put at each speed that is judged, in their order, where that is less than the boat file allows.
     pub fn judged(
@@ -182,8 +189,11 @@ impl OnDraw<'_> {
     ) -> (Vec<bool>, bool) {
         let mut each = vec![true; duties];
         let mut all = true;
-        let sites = self.bench.sites.iter().enumerate();
-        for (place, site) in sites.filter(|(_, site)| !site.is_idle()) {
+        for (place, site) in self.bench.sites.iter().enumerate() {
+            let site = self.judged_site(site);
+            if site.is_idle() {
+                continue;
+            }
             let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[place]));
             let all_here = size.is_some_and(|size| site.lack(size, &rules) <= ABLE);
             all &= all_here;
@@ -205,13 +215,25 @@ impl OnDraw<'_> {
         Rules { usable_deg, ..rules }
     }
 
-    /// Whether a pair does all duties.
-    pub fn does_all(&self, size: PlaneSize) -> bool {
-        let mut sites = self.order.iter().map(|&place| &self.bench.sites[place]);
-        sites.all(|site| site.lack(size, &self.bench.rules) <= ABLE)
+    /// A speed with what can be judged there alone.
+    fn judged_site<'s>(&self, site: &'s Site<'b>) -> Cow<'s, Site<'b>> {
+        let is_judged = |demand: &Demand| !self.unjudged[demand.duty];
+        if site.demands.iter().all(is_judged) {
+            return Cow::Borrowed(site);
+        }
+        let mut judged = site.clone();
+        judged.demands.retain(is_judged);
+        Cow::Owned(judged)
     }
 
-    /// The same of each of so many conditions.
+    /// Whether a pair does all duties that can be judged.
+    pub fn does_all(&self, size: PlaneSize) -> bool {
+        let mut sites = self.order.iter().map(|&place| self.judged_site(&self.bench.sites[place]));
+        // Where nothing of what is asked can be judged, nothing is.
+        sites.all(|site| site.is_idle() || site.lack(size, &self.bench.rules) <= ABLE)
+    }
+
+    /// Whether a pair does all duties, as far as each can be judged on this boat, in each of so many conditions.
     pub fn does_in_each(&self, size: PlaneSize, conditions: usize) -> Vec<bool> {
         let mut does = vec![true; conditions];
         for site in self.order.iter().map(|&place| &self.bench.sites[place]) {
@@ -221,9 +243,10 @@ impl OnDraw<'_> {
         does
     }
 
-    /// Whether a pair does all duties that can be put down only so far at each speed that is judged, in their order.
+    /// Whether a pair does all duties that can be judged when it can be put down only so far at each speed that is judged, in their order.
     pub fn does_all_within(&self, size: PlaneSize, usable_deg: &[f64]) -> bool {
         self.bench.sites.iter().zip(usable_deg).all(|(site, &usable_deg)| {
+            let site = self.judged_site(site);
             let rules = self.rules_within(Some(usable_deg));
             site.is_idle() || site.lack(size, &rules) <= ABLE
         })
@@ -259,7 +282,8 @@ impl OnDraw<'_> {
 
     /// Deflection of the deeper plane that does all at each speed that is judged; infinite where no deflection does.
     pub fn needed_deg(&self, size: PlaneSize) -> Vec<f64> {
-        let needed = |site: &Site<'_>| {
+        let needed = |site: &Site<'b>| {
+            let site = self.judged_site(site);
             if site.is_idle() {
                 return 0.0;
             }
@@ -271,9 +295,11 @@ impl OnDraw<'_> {
         self.bench.sites.iter().map(needed).collect()
     }
 
-    /// How much a pair is strained at most: 1 is only just able.
+    /// How much a pair is strained at most by what can be judged: 1 is only just able.
     pub fn strain(&self, size: PlaneSize) -> f64 {
-        self.bench.strain(size)
+        let judged = self.bench.sites.iter().map(|site| self.judged_site(site));
+        let strained = judged.filter(|site| !site.is_idle());
+        strained.map(|site| site.need(size, &self.bench.rules).strain).fold(0.0, f64::max)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Duties: where each one holds, what it asks for, and how it reads.
 
-use uom::si::f64::Velocity;
+use uom::si::f64::{Length, Mass, Velocity};
 use uom::si::{
     angle::degree,
     length::meter,
@@ -33,6 +33,18 @@ pub fn list_moment_n_m(cause: ListCause) -> f64 {
     }
 }
 
+/// A mass off the centreline and its distance, each in whole units of the last place that anybody weighs or measures a person to.
+#[must_use]
+pub fn off_centre_texts(mass: Mass, distance: Length, units: UnitChoice) -> [String; 2] {
+    let rounded = |value: f64, places: f64, unit| {
+        format!("{} {unit}", plain_number((value * places).round() / places))
+    };
+    [
+        rounded(units.mass.value(mass), 10.0, units.mass.symbol()),
+        rounded(units.length.value(distance.abs()), 100.0, units.length.symbol()),
+    ]
+}
+
 /// The condition of a duty as a sentence.
 #[must_use]
 pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
@@ -42,8 +54,6 @@ pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
         true => format!("at {}", speed(from)),
         false => format!("from {} to {}", speed(from), speed(to)),
     };
-    // In whole units of the last place that anybody weighs or measures a person to.
-    let rounded = |value: f64, places: f64, unit| written((value * places).round() / places, unit);
     match *duty {
         Duty::Relief { at_least, over } => {
             let off = format!(
@@ -77,13 +87,14 @@ pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
             written(units.moment.value(moment), units.moment.symbol()),
             speed(at)
         ),
-        Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => format!(
-            "{} at {} {} levelled at {}",
-            rounded(units.mass.value(mass), 10.0, units.mass.symbol()),
-            rounded(units.length.value(distance.abs()), 100.0, units.length.symbol()),
-            if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
-            speed(at)
-        ),
+        Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => {
+            let [heavy, far] = off_centre_texts(mass, distance, units);
+            format!(
+                "{heavy} at {far} {} levelled at {}",
+                if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
+                speed(at)
+            )
+        }
     }
 }
 

@@ -63,6 +63,11 @@ impl<'a> AskedOfPair<'a> {
         self.bench.rules.share
     }
 
+    /// Whether every duty can be judged on the boat as described.
+    pub fn is_all_judged(&self) -> bool {
+        !self.bench.unjudged(self.asking.duties.len()).contains(&true)
+    }
+
     /// Whether the boat does every duty with planes up.
     pub fn bare_does_all(&self) -> bool {
         self.bench.bare_does_all()

@@ -235,7 +235,8 @@ struct OneChance<'a> {
     reached: f64,
     standard_error: f64,
     is_reached: bool,
-    each_duty: &'a [f64],
+    /// Null for a duty that cannot be judged: the others alone are counted.
+    each_duty: &'a [Option<f64>],
     even_span_m: Option<f64>,
     even_chord_m: Option<f64>,
     draws: u32,

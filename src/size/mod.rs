@@ -27,11 +27,12 @@ mod silence;
 mod site;
 mod suggest;
 mod trade_off;
+mod unjudged;
 mod used;
 
 pub use demand::Limit;
 pub(crate) use drawn::{AskedOfDraws, OnDraw, Settled};
-pub use duty::{list_moment_n_m, sentence};
+pub use duty::{list_moment_n_m, off_centre_texts, sentence};
 pub use generate::{RELIEF_DEG, RELIEF_SHARE};
 pub(crate) use given::AskedOfPair;
 pub use given::{PairDuty, safe_deflections};

@@ -12,6 +12,7 @@ use super::json::{alone, place_word};
 use super::search::Binding;
 use super::sensitivity::Outlook;
 use super::silence::Silence;
+use super::unjudged::{is_over, is_short};
 use crate::balance::{HumpPlace, LiftModel};
 use crate::boat::{Duty, PlanePair, Weight};
 use crate::field::si;
@@ -137,18 +138,18 @@ pub struct DutyResult {
 }
 
 impl DutyResult {
-    /// Whether it counts as done only because nobody can judge it where it asks most: the margin
+    /// Whether it counts as done only because nobody can judge it where it asks most: with planes up the margin
     /// under the porpoising limit is short there, where its curve or the planes were not tested.
     #[must_use]
     pub fn is_unjudged(&self) -> bool {
-        /// What the deflections found leave of a margin.
-        const FOUND_DEG: f64 = 0.05;
-        match (self.duty, self.reached) {
-            (Duty::PorpoisingMargin { margin, .. }, Reached::Margin { with: Some(with), .. }) => {
-                self.met && (margin - with).get::<degree>() > FOUND_DEG
-            }
-            _ => false,
-        }
+        let (Duty::PorpoisingMargin { margin, .. }, Reached::Margin { bare: Some(bare), .. }) =
+            (self.duty, self.reached)
+        else {
+            return false;
+        };
+        // Where it can be judged, a margin that is short takes some deflection.
+        let takes_none = self.needed_deflection.is_none_or(|needed| needed.value <= 0.0);
+        self.met && takes_none && is_short(margin, bare)
     }
 }
 
@@ -225,10 +226,10 @@ pub struct ScheduleRow {
 }
 
 impl ScheduleRow {
-    /// Whether she trims above the porpoising limit there, tested or not.
+    /// Whether she trims above the porpoising limit there, tested or not, by what a tenth of a degree shows.
     #[must_use]
     pub fn is_over_porpoising_limit(&self) -> bool {
-        self.porpoising_margin.is_some_and(|margin| margin.value < 0.0)
+        self.porpoising_margin.is_some_and(is_over)
     }
 
     /// The row of a schedule that is nearest to a speed.
@@ -303,12 +304,12 @@ pub struct OtherModel {
 pub struct Chance {
     /// Share of boats on which a size was to do every duty.
     pub wanted: f64,
-    /// Share on which the pair of the answer does, or the bare boat where no planes are needed.
+    /// Share on which the pair of the answer does every duty that can be judged, or the bare boat where no planes are needed.
     pub reached: f64,
     /// Standard error of that share, from the number of draws alone.
     pub error: f64,
-    /// Share on which each duty is done, in the order of the duties.
-    pub each: Vec<f64>,
+    /// Share on which each duty is done, in the order of the duties; none for one that cannot be judged.
+    pub each: Vec<Option<f64>>,
     /// What all usable deflection takes off the trim at the hump, in the loading condition that governs: 5, 50 and 95 % of boats; none where she does not run there.
     pub relief: Option<[Angle; 3]>,
     /// The least pair at an even chance, that of the boat as described.
@@ -332,9 +333,17 @@ pub struct SeenTrim {
     pub by: Angle,
     /// Trim of the boat as described; 1° or 15° where she finds no balance.
     pub described: Angle,
+    /// Trim of the boat that fits best all that was seen.
+    pub fitted: Angle,
 }
 
 impl SeenTrim {
+    /// Whether even the boat that fits best trims further from it than such a reading may be off.
+    #[must_use]
+    pub fn is_missed(&self) -> bool {
+        (self.read - self.fitted).abs() > self.by
+    }
+
     /// How much further apart the two are than such a reading may be off, degrees; negative where it may.
     #[must_use]
     pub fn beyond_deg(&self) -> f64 {
@@ -343,6 +352,12 @@ impl SeenTrim {
 }
 
 impl Chance {
+    /// Whether any duty can be judged, so that there is something to count.
+    #[must_use]
+    pub fn is_of_something(&self) -> bool {
+        self.each.iter().any(Option::is_some)
+    }
+
     /// Whether what was wanted is reached, within the error of the count.
     #[must_use]
     pub fn is_reached(&self) -> bool {
@@ -457,10 +472,11 @@ impl Suggestion {
         seen.filter(|seen| seen.beyond_deg() > 0.0).copied()
     }
 
-    /// Whether every duty was judged where it asks most.
+    /// Whether every duty was judged where it asks most, so that a chance of all holds every one.
     #[must_use]
     pub fn is_all_judged(&self) -> bool {
-        !self.duties.iter().any(DutyResult::is_unjudged)
+        let left_out = self.chance.iter().flat_map(|chance| &chance.each).any(Option::is_none);
+        !left_out && !self.duties.iter().any(DutyResult::is_unjudged)
     }
 
     /// Why nothing can be said about planes, where that is the answer.

@@ -148,12 +148,19 @@ fn site_of_duties<'a>(question: &Question<'a>, loaded: usize, speed_m_s: f64) ->
     site
 }
 
+/// Whether the second of two deflections is deeper and leaves her further under the porpoising limit.
+fn is_lower(site: &Site<'_>, size: PlaneSize, [one_deg, other_deg]: [f64; 2]) -> bool {
+    let [one, other] = [one_deg, other_deg].map(|deg| site.margin_deg(size, deg));
+    other_deg > one_deg && other.is_some_and(|other| one.is_none_or(|one| other > one))
+}
+
 /// Deflection to use and the largest without danger, degrees.
 ///
 /// What the duties need there, up to the end of the safe run. What goes beyond that keeps room to that end
 /// and is no more than `most_deg`: enough to hold the bow no higher than the pair holds it at the hump;
-/// enough to stay under the porpoising limit where that is tested or asked for and planes can do it; more where that
-/// saves a clear share of the resistance. What the plate does not reach below its dead band counts as planes up.
+/// enough to stay under the porpoising limit where that is tested and planes can do it; more where that
+/// saves a clear share of the resistance. Where a margin under that limit is asked for the planes go as deep as
+/// it takes, tested or not, and as deep as the pair reaches with that room where none is enough. What the plate does not reach below its dead band counts as planes up.
 fn deflection_to_use(
     question: &Question<'_>,
     site: &Site<'_>,
@@ -164,8 +171,8 @@ fn deflection_to_use(
     let rules = &question.bench.rules;
     let safe_deg = site.safe_deg(size).min(rules.usable_deg);
     let needed_deg = site.need(size, rules).deflection_deg.min(safe_deg);
-    let end_deg =
-        rules.usable_deg.min(roomy_deg(site.safe_deg(size))).min(most_deg).max(needed_deg);
+    let reach_deg = rules.usable_deg.min(roomy_deg(site.safe_deg(size)));
+    let end_deg = reach_deg.min(most_deg).max(needed_deg);
     let mut least_deg = needed_deg;
     if held_deg.is_finite() {
         least_deg = least_deg.max(site.deflection_for_trim(size, held_deg));
@@ -175,13 +182,15 @@ fn deflection_to_use(
         _ => None,
     });
     let under_limit_deg = site.deflection_for_margin(size, margin_deg.unwrap_or(0.0));
-    // Where somebody asks for it, as far as the pair reaches, tested or not.
-    let end_deg = match margin_deg {
-        Some(_) if under_limit_deg <= roomy_deg(safe_deg) => end_deg.max(under_limit_deg),
-        _ => end_deg,
-    };
     let is_tested = site.porpoising_is_tested(&site.bare.porpoising_limit());
-    if (is_tested || margin_deg.is_some()) && under_limit_deg <= end_deg {
+    let mut end_deg = end_deg;
+    if margin_deg.is_some() {
+        let reached_deg = under_limit_deg.min(reach_deg);
+        if is_lower(site, size, [least_deg.min(end_deg), reached_deg]) {
+            end_deg = end_deg.max(reached_deg);
+            least_deg = least_deg.max(reached_deg);
+        }
+    } else if is_tested && under_limit_deg <= end_deg {
         least_deg = least_deg.max(under_limit_deg);
     }
     least_deg = least_deg.min(end_deg);

@@ -3,7 +3,7 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::bench::Bench;
+use super::bench::{Bench, FULL_STRAIN};
 use super::demand::{DemandKind, Limit, Need};
 use super::loaded::Loaded;
 use super::result::{Miss, Shortfall};
@@ -98,6 +98,11 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
     let allowed_deg = rules.usable_deg * rules.share;
     let used_deg = need.used_deg();
     let safe_deg = site.safe_deg(size);
+    if need.strain <= FULL_STRAIN {
+        return format!(
+            "as she is described it is only just done at {at}, and no pair in whole steps does it at every speed that is judged"
+        );
+    }
     match need.limit {
         Limit::Deflection => {
             let held = held(site, size, allowed_deg.min(safe_deg));

@@ -17,6 +17,8 @@ pub enum PairSource {
     Advised,
     /// None is fitted, and the sizing finds none to be needed, or none that does.
     Nowhere,
+    /// Left out: she was seen to trim otherwise than she is described, so that there is no setting.
+    Withheld,
 }
 
 /// The pair that an answer is about, the same in all loading conditions.
@@ -57,7 +59,7 @@ impl PairUsed {
             PairSource::Suggested => "suggested",
             PairSource::Listed => "listed",
             PairSource::Advised => "advised",
-            PairSource::Nowhere => "none",
+            PairSource::Nowhere | PairSource::Withheld => "none",
         }
     }
 
@@ -65,6 +67,9 @@ impl PairUsed {
     #[must_use]
     pub fn sentence(self, units: UnitChoice) -> String {
         let Some(pair) = self.pair else {
+            if self.source == PairSource::Withheld {
+                return "up: there is no setting, since she was seen to trim otherwise than she is described".to_owned();
+            }
             return "none fitted, and `size` suggests none".to_owned();
         };
         let why = match self.source {

@@ -181,6 +181,8 @@ pub struct Ranking {
     pub drawn: Drawn,
     /// Whether all prices are in one currency, so that they could be compared.
     pub one_currency: bool,
+    /// Whether every duty can be judged; else the chances are of the others alone.
+    pub all_judged: bool,
     /// Every part of the list, best first.
     pub ranked: Vec<Ranked>,
 }
@@ -231,6 +233,7 @@ pub fn rank_for(
     let asked = AskedOfPair::of(&loaded, balance)?;
     let is_asked = !asked.asking.duties.is_empty();
     let no_planes_needed = is_asked && asked.bare_does_all();
+    let all_judged = asked.is_all_judged();
     let first_currency = list.parts.first().map(|part| &part.price.currency);
     let one_currency = list.parts.iter().all(|part| Some(&part.price.currency) == first_currency);
     let mut ranked: Vec<Ranked> = if no_planes_needed || !is_asked {
@@ -257,6 +260,7 @@ pub fn rank_for(
         duties: asked.asking.duties.into_iter().map(|held| held.duty).collect(),
         drawn,
         one_currency,
+        all_judged,
         ranked,
     })
 }

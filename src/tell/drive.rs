@@ -10,7 +10,7 @@ use crate::balance::sweep::planing_start;
 use crate::behaviour::drive_trim::{
     USUAL_MOST_IN_DEG, can_be_trimmed, drive_trim_of, with_drive_at,
 };
-use crate::boat::{Duty, degrees};
+use crate::boat::{Boat, Duty, degrees};
 use crate::size::{DutyResult, Reached};
 use crate::units::number_with_decimals;
 
@@ -84,16 +84,29 @@ fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
     Some(WithDrive { duty, condition, drive_trim_deg, reaches, asked, unit, done })
 }
 
-/// The same in one sentence; nothing when there is nothing to say.
+/// The trim of her drive as it stands, and whether anybody gave it.
+fn stands_at(boat: &Boat) -> String {
+    let tenths = |angle| number_with_decimals(degrees(angle) + 0.0, 1);
+    let trim = tenths(drive_trim_of(boat));
+    match boat.estimates().iter().any(|estimate| estimate.key == "drive.thrust_angle") {
+        true => format!("{trim} deg is ESTIMATED now, since the file does not give its angle"),
+        false => format!(
+            "it stands at {trim} deg, the file's thrust_angle of {} deg counted the other way",
+            tenths(boat.drive().thrust_angle)
+        ),
+    }
+}
+
+/// What of it is enough, with the rest beside it, in one sentence; nothing where it does none of them.
 #[must_use]
 pub fn sentence(sizing: &Sizing<'_>) -> Option<String> {
     let all = duties(sizing);
     let several = sizing.boats.len() > 1;
     let each: Vec<_> = all.iter().map(|with| text(with, several)).collect();
-    (!each.is_empty()).then(|| {
+    all.iter().any(|with| with.done).then(|| {
         format!(
-            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg (it is at {} deg in the file; look up how far yours goes): by the balance {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
-            number_with_decimals(degrees(drive_trim_of(sizing.boat())), 1),
+            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg ({}; look up how far yours goes): by the balance {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
+            stands_at(sizing.boat()),
             each.join("; ")
         )
     })

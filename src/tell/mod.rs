@@ -10,6 +10,7 @@ pub mod level;
 pub mod loadings;
 pub mod loads;
 pub mod on_plane;
+pub(crate) mod over_limit;
 pub mod reasons;
 pub mod run;
 pub(crate) mod saving;

@@ -4,6 +4,7 @@ use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::length::meter;
 
 use super::doubt::drawn_as_seen;
+use super::over_limit::OverLimit;
 use super::sizing::Sizing;
 use crate::balance::LiftModel;
 use crate::behaviour::drive_trim::can_be_trimmed;
@@ -81,8 +82,9 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 pair.text(units),
                 area_text(*pair, units)
             )];
-            lines.extend(chance_text(suggestion));
+            lines.extend(chance_text(suggestion, units));
             lines.extend(caveats(sizing));
+            lines.extend(over_limit(sizing));
             if let Some(place) = suggestion.set_by {
                 let duty = &suggestion.duties[place];
                 let bites = match &suggestion.governing {
@@ -118,6 +120,7 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<String> {
                 )),
                 _ => lines.push(format!("{}.", shortfall.missing)),
             }
+            lines.extend(over_limit(sizing).filter(|_| shortfall.best.is_some()));
             lines.extend(shortfall.remedies.iter().cloned());
             lines
         }
@@ -131,8 +134,12 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
     let unit = sizing.units.small_length;
     if !suggestion.binding.contains(&Binding::Duty) && suggestion.set_by.is_none() {
         return Some(format!(
-            "No duty sets the size: it is the least pair that may be suggested, by {}. What is asked would take less.",
-            binding_list(suggestion)
+            "No duty sets the size: it is the least pair that may be suggested, by {}. {} would take less.",
+            binding_list(suggestion),
+            match suggestion.is_all_judged() {
+                true => "What is asked",
+                false => "What can be judged of what is asked",
+            }
         ));
     }
     Some(format!(
@@ -146,7 +153,7 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<String> {
 
 /// How sure it is, and what it takes off: the chance at which the size was chosen.
 #[must_use]
-pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
+pub fn chance_text(suggestion: &Suggestion, units: UnitChoice) -> Option<String> {
     let chance = suggestion.chance.as_ref()?;
     let hundred = |share: f64| format!("{} in 100", in_hundred(share));
     let relief = chance.relief.map(|range| {
@@ -154,20 +161,27 @@ pub fn chance_text(suggestion: &Suggestion) -> Option<String> {
             range.map(|angle| number_with_decimals(degrees(angle), 1));
         format!(" All the way down they take {median} deg off the trim at the hump of the middle one of these boats (nine in ten: {low} to {high}).")
     });
-    let reached = if chance.is_reached() {
+    let all = match suggestion.is_all_judged() {
+        true => "every duty below",
+        false => "what can be judged of the duties below",
+    };
+    let reached = if !chance.is_of_something() {
+        "Nothing that is asked can be judged, so that there is no chance to count".to_owned()
+    } else if chance.is_reached() {
         format!(
-            "The chance that they do every duty below is {}, where {} was asked",
+            "The chance that they do {all} is {}, where {} was asked",
             hundred(chance.reached),
             hundred(chance.wanted)
         )
     } else {
         format!(
-            "PERHAPS: no pair that may be suggested does every duty at the {} asked; this one does at {}, and none of them by 2 in 100 more often. Measure what the answer follows (`planewright doubt`), or ask for less",
+            "PERHAPS: no pair that may be suggested does {all} at the {} asked; this one does at {}, and none of them by 2 in 100 more often. Measure what the answer follows (`planewright doubt`), or ask for less",
             hundred(chance.wanted),
             hundred(chance.reached)
         )
     };
-    let seen = drawn_as_seen(chance.seen.len()).map_or(String::new(), |drawn| format!(" {drawn}"));
+    let seen =
+        drawn_as_seen(&chance.seen, units).map_or(String::new(), |drawn| format!(" {drawn}"));
     Some(format!("{reached}.{}{seen}", relief.unwrap_or_default()))
 }
 
@@ -181,6 +195,13 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<String> {
         perhaps_levels(sizing),
     ];
     all.into_iter().flatten().collect()
+}
+
+/// Where the settings of the table leave her above the porpoising limit, some of it where that is tested.
+fn over_limit(sizing: &Sizing<'_>) -> Option<String> {
+    let over = OverLimit::of(sizing);
+    let has_settings = !sizing.suggestion.is_seen_otherwise();
+    (has_settings && over.is_tested_somewhere()).then(|| over.sentence())?
 }
 
 /// Where a list is levelled at the mild end of what is expected and not at the other.
@@ -232,7 +253,7 @@ fn seen_otherwise(sizing: &Sizing<'_>) -> Option<String> {
     ))
 }
 
-/// What counts as done only because nobody can judge it there; nothing where all is judged.
+/// What nobody can judge, so that no chance holds it; nothing where all is judged.
 fn unjudged_text(sizing: &Sizing<'_>) -> Option<String> {
     let duty = sizing.suggestion.duties.iter().find(|duty| duty.is_unjudged())?;
     let untested = match sizing.suggestion.pair() {
@@ -251,7 +272,7 @@ fn unjudged_text(sizing: &Sizing<'_>) -> Option<String> {
         false => "slow down",
     };
     Some(format!(
-        "NOT JUDGED: whether she porpoises at {}. She trims {trims}, where {untested}: if she does porpoise, {ease} and have it looked at.",
+        "NOT JUDGED, and in no chance: whether she porpoises at {}. She trims {trims}, where {untested}: if she does porpoise, {ease} and have it looked at.",
         speed_text(sizing, duty.speed),
     ))
 }

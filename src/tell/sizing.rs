@@ -1,25 +1,27 @@
 //! A sizing told: what is suggested, why, and how to use it.
 
+mod duties;
+
+pub use duties::duties;
+pub(crate) use duties::{done, duty_explanation, turned};
+
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
 use super::loadings;
-use super::reasons::{beside, headline, outlook_text, reached_texts};
+use super::reasons::{beside, headline, outlook_text};
 use super::run::second_opinion_sentence;
 use super::saving;
-use super::spread_basis;
 use crate::balance::Settings;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Duty, DutyInput, Faults, Measure, degrees};
-use crate::document::{Block, Column, Fact, Table, fixed};
+use crate::document::{Block, Column, Table, fixed};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::input::duties_as_toml;
-use crate::size::{
-    DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant, sentence,
-};
+use crate::size::{DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant};
 use crate::units::factor::M_PER_INCH;
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
@@ -102,87 +104,6 @@ fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
-/// Whether a duty is done, in a word.
-pub(crate) fn done(result: &DutyResult) -> &'static str {
-    match (result.is_unjudged(), result.met) {
-        (true, _) => "not judged",
-        (false, true) => "yes",
-        (false, false) => "NO",
-    }
-}
-
-/// What the planes must do, and how far each duty uses them.
-#[must_use]
-pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
-    let suggestion = sizing.suggestion;
-    let units = sizing.units;
-    let results = &suggestion.duties;
-    if results.is_empty() {
-        return Vec::new();
-    }
-    let of = |value: &dyn Fn(&DutyResult) -> String| results.iter().map(value).collect();
-    let number = |angle: Option<uom::si::f64::Angle>| {
-        angle.map_or("-".to_owned(), |angle| number_with_decimals(degrees(angle), 1))
-    };
-    let needed = |result: &DutyResult| result.needed_deflection.filter(|_| !result.is_unjudged());
-    let mut columns = vec![
-        loadings::duty_column(sizing),
-        Column::numbers(
-            "bites",
-            &format!("at {}", units.speed.symbol()),
-            of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
-        ),
-        Column::words("planes up", of(&|r| reached_texts(r, units)[0].clone())),
-    ];
-    if suggestion.pair().is_some() {
-        columns.extend([
-            Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
-            Column::numbers("needs", "deg", of(&|r| number(needed(r)))),
-            Column::numbers(
-                "likely",
-                "deg",
-                of(&|r| match r.likely_deflection.filter(|_| !r.is_unjudged()) {
-                    Some([low, high]) => format!("{}..{}", number(Some(low)), number(Some(high))),
-                    None => "-".to_owned(),
-                }),
-            ),
-            Column::numbers(
-                "uses",
-                &format!("of {:.0}", degrees(suggestion.usable_deflection)),
-                of(&|r| {
-                    let used = r.share_used.filter(|_| !r.is_unjudged());
-                    used.map_or("-".to_owned(), percent)
-                }),
-            ),
-        ]);
-    }
-    columns.push(Column::words("done", of(&|r| done(r).to_owned())));
-    let asked = |result: &DutyResult| {
-        let held = loadings::held_in(&result.held_in);
-        Fact::new(result.duty.name(), format!("{}{held}", sentence(&result.duty, units)))
-    };
-    let notes = suggestion.pair().map(|_| duty_explanation(sizing));
-    vec![
-        Block::Section("What the planes must do".to_owned()),
-        Block::Terms(results.iter().map(asked).collect()),
-        Block::Table(Table { columns, notes: notes.into_iter().collect(), ..Table::default() }),
-    ]
-}
-
-/// What the columns of the duties mean.
-pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
-    let suggestion = sizing.suggestion;
-    let part = match suggestion.share_allowed {
-        share if share < 1.0 => format!("; a duty may use {} of them", percent(share)),
-        _ => String::new(),
-    };
-    format!(
-        "'needs' is the deflection of the deeper plane, of the {:.0} deg that are usable{part}. 'likely' holds for nine boats in ten: how strongly planes act differs from boat to boat. {} For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it.",
-        degrees(suggestion.usable_deflection),
-        spread_basis(&sizing.boats[0])
-    )
-}
-
 /// What a fifth smaller or larger would do.
 #[must_use]
 pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
@@ -224,7 +145,13 @@ pub fn variants(sizing: &Sizing<'_>) -> Vec<Block> {
         Block::Section("Why not smaller or larger".to_owned()),
         Block::Table(Table {
             columns: columns.into(),
-            notes: vec!["'does all' is on so many of 100 boats nearly like this one; 'misses' is of the boat as described.".to_owned()],
+            notes: vec![format!(
+                "'does all' is on so many of 100 boats nearly like this one{}; 'misses' is of the boat as described.",
+                match suggestion.is_all_judged() {
+                    true => "",
+                    false => ", of what can be judged",
+                }
+            )],
             ..Table::default()
         }),
     ]
@@ -281,7 +208,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
     };
     let note = suggestion.dead_band.map(|band| {
         format!(
-            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or, up to the hump, keeps the trim under the porpoising limit; past it the planes come up with speed. 'Under limit' is how far she then trims under that limit, over it where negative, with ? where the limit is not tested. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
+            "Mean deflection from the plate parallel to the bottom, trailing edge down. Hinged a little above the bottom edge, the plate reaches the bottom line at about {:.1} deg; up to there it does next to nothing, and where less would do the table says up. 'use' is what the duties need, and more where that saves resistance or keeps the trim under the porpoising limit where that is tested or asked for; past the hump it grows with speed for a duty alone. 'Under limit' is how far she then trims under that limit, over it where negative, with ? where the limit is not tested. 'Never beyond' keeps the trim at 2 deg or more, and the bow from being driven under.",
             degrees(band)
         )
     });
@@ -341,7 +268,12 @@ pub fn trade_off(sizing: &Sizing<'_>) -> Vec<Block> {
             format!("Area against resistance at the hump, in `{}`", suggestion.trade_off_condition)
         }
     };
-    vec![Block::Section(title), Block::Table(Table { columns: columns.into(), ..Table::default() })]
+    let note = "'does all duties' is of the boat as described, not of boats nearly like her.";
+    let notes = vec![note.to_owned()];
+    vec![
+        Block::Section(title),
+        Block::Table(Table { columns: columns.into(), notes, ..Table::default() }),
+    ]
 }
 
 /// What the file does not give, and how far the answer moves with it.

@@ -1,6 +1,6 @@
 //! What planes do to the running boat.
 
-use planewright::balance::{Outcome, Running};
+use planewright::balance::Outcome;
 use uom::si::angle::degree;
 
 use crate::boats::{self, ALL, Sketch, running};

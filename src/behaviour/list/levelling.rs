@@ -8,6 +8,7 @@ use super::{HALVINGS, ListStudy, moment};
 use crate::balance::{Outcome, Point, SetPlane, TRIM_FLOOR_DEG};
 use crate::boat::{Fault, degrees};
 use crate::flag::Flag;
+use crate::plane::effect;
 
 /// Whether the planes level the list at a speed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,7 +90,7 @@ impl RunSafety {
 /// Levelling at one end of what is expected.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LevelEnd {
-    /// Difference needed, starboard deeper positive; for planes that are not alike, the deflection of one with the other up. None where no difference levels.
+    /// Difference needed, starboard deeper positive; for planes that are not alike, how far past its dead band one levels her with the other up. None where no difference levels.
     pub difference: Option<Angle>,
     /// What keeps it from being done; none when it is.
     pub limit: Option<LevelLimit>,
@@ -159,10 +160,10 @@ impl ListStudy<'_> {
         let Some(alone_deg) = corner.alone_deg() else {
             return self.as_far(bare, corner, None, LevelLimit::NoArm);
         };
-        if alone_deg.abs() > limit_deg * (1.0 + 1e-9) {
+        if corner.deepest_deg().is_none_or(|deepest_deg| deepest_deg > limit_deg * (1.0 + 1e-9)) {
             return self.as_far(bare, corner, Some(alone_deg), LevelLimit::Deflection);
         }
-        let least_deg = 0.5 * alone_deg.abs();
+        let least_deg = corner.least_mean_deg().unwrap_or_default();
         if !self.is_safe(bare, corner.setting_deg(least_deg))? {
             return self.as_far(bare, corner, Some(alone_deg), LevelLimit::SafeRun);
         }
@@ -192,10 +193,7 @@ impl ListStudy<'_> {
         limit: LevelLimit,
     ) -> Result<LevelEnd, Fault> {
         let limit_deg = degrees(self.boat.sizing().largest_deflection);
-        let most_deg = match alone_deg {
-            Some(alone_deg) => limit_deg.min(alone_deg.abs()),
-            None => 0.0,
-        };
+        let most_deg = corner.deepest_deg().map_or(0.0, |deepest_deg| limit_deg.min(deepest_deg));
         let one_down = |deflection_deg: f64| {
             if corner.moment_n_m > 0.0 { [0.0, deflection_deg] } else { [deflection_deg, 0.0] }
         };
@@ -253,18 +251,20 @@ impl ListStudy<'_> {
         self.balance.point_with(speed, planes)
     }
 
-    /// The largest difference that the planes can be set to with a safe run: one down as far as it may, the other up. None without planes and below the planing range.
+    /// The largest difference that the planes can be set to with a safe run: one down as far as it may, past its dead band, the other up. None without planes and below the planing range.
     ///
     /// # Errors
     /// As [`crate::balance::Balance::point_with`].
     pub fn largest_difference(&self, speed: Velocity) -> Result<Option<Angle>, Fault> {
         let bare = self.balance.point(speed, Angle::default())?;
-        if self.planes.is_none() || bare.outcome == Outcome::BelowPlaningRange {
+        let Some([_, starboard]) = self.planes else { return Ok(None) };
+        if bare.outcome == Outcome::BelowPlaningRange {
             return Ok(None);
         }
+        let dead = effect::dead_band(self.boat.transom().hinge_height, starboard.chord);
         let limit_deg = degrees(self.boat.sizing().largest_deflection);
         let share = self.safe_share(&bare, |share| [0.0, share * limit_deg])?;
-        Ok(Some(Angle::new::<degree>(share * limit_deg)))
+        Ok(Some((Angle::new::<degree>(share * limit_deg) - dead).max(Angle::default())))
     }
 
     /// The slowest and the fastest speed, from the start of planing to top speed, at which the planes level the list: where least difference is needed, and where most is.
@@ -279,9 +279,9 @@ impl ListStudy<'_> {
                 let Some(corners) = self.corners(speed, moment) else { return Ok(false) };
                 let corner = self.ends(&corners)[end];
                 let limit_deg = degrees(self.boat.sizing().largest_deflection);
-                let alone_deg = corner.alone_deg().filter(|deg| deg.abs() <= limit_deg);
-                match alone_deg {
-                    Some(deg) => self.is_safe(&bare, corner.setting_deg(0.5 * deg.abs())),
+                let is_deep_enough = corner.deepest_deg().is_some_and(|deg| deg <= limit_deg);
+                match corner.least_mean_deg().filter(|_| is_deep_enough) {
+                    Some(mean_deg) => self.is_safe(&bare, corner.setting_deg(mean_deg)),
                     None => Ok(false),
                 }
             })

@@ -34,8 +34,9 @@ pub use stuck::{Stuck, StuckPoint};
 
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Outcome, Point, Settings};
-use crate::boat::{Boat, Fault, ListCause, PlanePair};
+use crate::boat::{Boat, Fault, ListCause, PlanePair, degrees};
 use crate::flag::Flags;
+use crate::plane::effect;
 use corner::Corner;
 
 /// Steps through the planing range while the speeds are looked for at which something holds.
@@ -140,10 +141,14 @@ impl<'a> ListStudy<'a> {
 
     /// The moment and the rolling of the planes at the four corners; none without planes.
     fn corners(&self, speed: Velocity, moment: [Torque; 2]) -> Option<[Corner; 4]> {
-        let per_degree = self.planes?.map(|size| self.roll_per_degree_n_m(size, speed));
+        let planes = self.planes?;
+        let per_degree = planes.map(|size| self.roll_per_degree_n_m(size, speed));
+        let height = self.boat.transom().hinge_height;
+        let dead_deg = planes.map(|size| degrees(effect::dead_band(height, size.chord)));
         let corner = |height: usize, share: usize| Corner {
             moment_n_m: moment[height].get::<newton_meter>(),
             roll_n_m: per_degree.map(|roll_n_m| roll_n_m[height][share]),
+            dead_deg,
         };
         Some([corner(0, 0), corner(0, 1), corner(1, 0), corner(1, 1)])
     }

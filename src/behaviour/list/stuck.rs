@@ -65,10 +65,11 @@ impl ListStudy<'_> {
         for corner in corners {
             let left_n_m = corner.left_n_m(stuck.setting(Angle::default()).map(degrees));
             // What is left must be taken by the other plane, raising its own side.
-            let needed_deg = match stuck.side {
-                Side::Starboard => -left_n_m / corner.roll_n_m[0],
-                Side::Port | Side::Both => left_n_m / corner.roll_n_m[1],
+            let (past_deg, dead_deg) = match stuck.side {
+                Side::Starboard => (-left_n_m / corner.roll_n_m[0], corner.dead_deg[0]),
+                Side::Port | Side::Both => (left_n_m / corner.roll_n_m[1], corner.dead_deg[1]),
             };
+            let needed_deg = if past_deg > 1e-9 { past_deg + dead_deg } else { past_deg };
             range = [range[0].min(needed_deg), range[1].max(needed_deg)];
         }
         let usable = -1e-9..=limit_deg + 1e-9;

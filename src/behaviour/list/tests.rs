@@ -48,6 +48,12 @@ fn deg(angle: Angle) -> f64 {
     angle.get::<degree>()
 }
 
+/// Up to here a plate of her own planes is above the bottom line, by hand: arctan of hinge height over chord.
+fn dead_deg(boat: &Boat) -> f64 {
+    let height_m = boat.transom().hinge_height.get::<meter>();
+    (height_m / 0.254).atan().to_degrees()
+}
+
 fn differences(study: &ListStudy<'_>, speed_kn: f64) -> [f64; 2] {
     let levelling = study.at(knots(speed_kn)).unwrap().levelling.unwrap();
     levelling.ends.map(|end| deg(end.difference.unwrap()))
@@ -73,6 +79,34 @@ fn physics_the_difference_is_that_of_the_list_duty_of_the_sizing() {
         assert_relative_eq!(ours[0], deg(least), max_relative = 1e-12);
         assert_relative_eq!(ours[1], deg(largest), max_relative = 1e-12);
     }
+}
+
+/// The deeper plane as the sizing, the letter and `level` set it: a plate that is up to the end of its dead band does nothing.
+#[test]
+fn physics_the_deeper_plane_is_set_as_deep_as_the_sizing_needs_it() {
+    let cause = ListCause::OffCentre {
+        mass: Mass::new::<kilogram>(90.0),
+        distance: Length::new::<meter>(0.8),
+    };
+    let mut input = plain().input().clone();
+    input.duties = vec![Duty::List { cause, speed: knots(22.0) }.into()];
+    let asked = Boat::build(input).unwrap();
+    let suggestion = suggest(&asked, &Settings::default()).unwrap();
+    let fitted = asked.with_planes(suggestion.pair()).unwrap();
+    let levelling = study(&fitted, &[cause]).at(knots(22.0)).unwrap().levelling.unwrap();
+    let [port, starboard] = levelling.ends[0].setting.map(deg);
+    let needed = deg(suggestion.duties[0].needed_deflection.unwrap());
+    assert_relative_eq!(starboard, needed, max_relative = 1e-6);
+    let dead = deg(suggestion.dead_band.unwrap());
+    assert!(dead > 0.5 && (port - dead).abs() < 1e-6, "{port} and {starboard}: {dead}");
+    // With the higher plane up as much is levelled, and with the deeper one no deeper than the difference less.
+    let study = study(&fitted, &[cause]);
+    let left = |setting: [f64; 2]| {
+        let setting = setting.map(Angle::new::<degree>);
+        study.with_setting(knots(22.0), setting).unwrap().unwrap().moment[0].value
+    };
+    assert_relative_eq!(left([0.0, starboard]), left([port, starboard]), epsilon = 1e-6);
+    assert!(left([0.0, starboard - port]) > 10.0);
 }
 
 #[test]
@@ -131,7 +165,7 @@ fn physics_the_settings_level_and_keep_the_mean_asked_for() {
         let difference = deg(end.setting[1] - end.setting[0]);
         assert_relative_eq!(difference, deg(end.difference.unwrap()), max_relative = 1e-9);
         let [least, largest] = end.mean.unwrap().map(deg);
-        assert_relative_eq!(least, 0.5 * difference, max_relative = 1e-9);
+        assert_relative_eq!(least, 0.5 * difference + dead_deg(&boat), max_relative = 1e-9);
         assert!(largest >= 4.0 && largest + 0.5 * difference <= 15.0 + 1e-9);
     }
     // At the least difference the corner is the one with the longest arm, which leaves nothing.
@@ -171,7 +205,7 @@ fn physics_forces_across_the_levelled_boat_sum_to_zero_about_two_points() {
     let arm_m = boat.transom().mid_span_off_centre(Length::new::<meter>(0.61)).get::<meter>();
     // To starboard and up; the plane's force is normal to its panel, its vertical part the lift.
     let plane = |side: f64, deflection: Angle| {
-        let lift_n = one_n * deg(deflection);
+        let lift_n = one_n * (deg(deflection) - dead_deg(&boat));
         ([side * arm_m, arm_m * deadrise.tan()], [-side * lift_n * deadrise.tan(), lift_n])
     };
     let [port, starboard] = levelling.ends[0].setting;
@@ -278,7 +312,8 @@ fn physics_the_pair_levels_from_a_speed_on_and_not_below_it() {
     assert_eq!(verdict(from_best * 0.999), Verdict::TooLittle);
     // At the lowest speed the deeper plane is at the end of its deflection.
     let end = &study.at(from_sure).unwrap().levelling.unwrap().ends[1];
-    assert_relative_eq!(deg(end.difference.unwrap()), 15.0, max_relative = 1e-6);
+    assert_relative_eq!(deg(end.difference.unwrap()), 15.0 - dead_deg(&boat), max_relative = 1e-6);
+    assert_relative_eq!(deg(end.setting[1]), 15.0, max_relative = 1e-6);
     // Below it a part of the moment is left: the share that 15 degrees do not level.
     let slow = study.at(from_best * 0.9).unwrap().levelling.unwrap();
     let left = slow.ends[0].left.get::<newton_meter>();
@@ -344,7 +379,8 @@ fn physics_a_plane_stuck_up_cannot_level_its_own_side() {
     let needs = |side| study.with_stuck(knots(24.0), up(side)).unwrap().unwrap().levelling;
     assert_eq!(needs(Side::Starboard), None);
     let by_starboard = needs(Side::Port).unwrap().map(deg);
-    assert_relative_eq!(by_starboard[0], differences(&study, 24.0)[0], max_relative = 1e-9);
+    let past_deg = by_starboard[0] - dead_deg(&boat);
+    assert_relative_eq!(past_deg, differences(&study, 24.0)[0], max_relative = 1e-9);
 }
 
 #[test]

@@ -46,7 +46,7 @@ struct ShareRecord {
 struct PairRecord {
     /// Null for planes up.
     pair: Option<SizeRecord>,
-    each: Vec<ShareRecord>,
+    each: Vec<Option<ShareRecord>>,
     all: ShareRecord,
 }
 
@@ -102,7 +102,11 @@ impl From<&DutiesDoubt> for Record {
                 .iter()
                 .map(|pair| PairRecord {
                     pair: pair.pair.map(SizeRecord::from),
-                    each: pair.each.iter().map(ShareRecord::from).collect(),
+                    each: pair
+                        .each
+                        .iter()
+                        .map(|each| each.as_ref().map(ShareRecord::from))
+                        .collect(),
                     all: (&pair.all).into(),
                 })
                 .collect(),

@@ -190,7 +190,7 @@ impl From<&Input> for InputRecord {
                 Basis::TakenAsBrochure => "taken-as-brochure",
                 Basis::Estimate => "estimated",
                 Basis::Calibrated => "calibrated",
-                Basis::Judged => "judged",
+                Basis::TankRuns => "tank-runs",
             },
         }
     }

@@ -136,7 +136,7 @@ pub(super) fn object(gathered: &Gathered, reader: Reader) -> Record<'_> {
     let duties = doubt.duties.iter().enumerate().map(|(place, held)| DutyRecord {
         duty: sentence(&held.duty, gathered.units),
         conditions: held.conditions.clone(),
-        chance: of_pair.and_then(|pair| pair.each.get(place)).map(|&chance| chance.into()),
+        chance: of_pair.and_then(|pair| *pair.each.get(place)?).map(ChanceRecord::from),
     });
     Record {
         report_for: reader.word(),

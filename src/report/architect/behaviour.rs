@@ -39,12 +39,14 @@ pub(super) struct Behaviour {
 impl Behaviour {
     pub fn of(gathered: &Gathered) -> Result<Self, ReportError> {
         let place = gathered.main_place();
-        let (boat, settings, units) = (gathered.fitted(place)?, &gathered.settings, gathered.units);
-        let source = match gathered.advised {
+        let as_set = gathered.as_set();
+        let (boat, settings, units) = (as_set.fitted(place)?, &gathered.settings, gathered.units);
+        let source = match as_set.advised {
+            _ if !gathered.has_settings() => PairSource::Withheld,
             Advised::Nothing | Advised::Short(None) => PairSource::Nowhere,
             Advised::Pair(_) | Advised::Short(Some(_)) => PairSource::Advised,
         };
-        let pair = PairUsed { pair: gathered.advised.pair(), source };
+        let pair = PairUsed { pair: as_set.advised.pair(), source };
         let (mut blocks, mut charts) = (Vec::new(), Vec::new());
 
         let asked = on_plane::Asked::default();
@@ -90,7 +92,7 @@ impl Behaviour {
         blocks.extend(titled("Head sea", tell::seaway::all(&told)));
         let speed = seen.usual_stance().map_or(boat.drive().top_speed, |row| row.up.speed);
         charts.extend(seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), units)?);
-        blocks.extend(loads(gathered, &boat)?);
+        blocks.extend(loads(gathered, &gathered.fitted(place)?)?);
         Ok(Self { blocks, charts })
     }
 }

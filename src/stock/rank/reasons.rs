@@ -36,6 +36,9 @@ impl Ranking {
         lines.extend(self.cheaper_not_on_hand(first));
         lines.push(self.next_smaller(first, units));
         lines.extend(self.left_out());
+        if !self.all_judged {
+            lines.push("What cannot be judged is counted in none of these chances: the margin under the porpoising limit, short with planes up where its curve or the planes were not tested.".to_owned());
+        }
         if !self.one_currency {
             lines.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
         }

@@ -4,9 +4,12 @@ use super::follows_most;
 use super::seen::drawn_as_seen;
 use crate::boat::{PlanePair, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
-use crate::doubt::{DutiesDoubt, NeedDoubt, PairDoubt, Probability};
-use crate::size::sentence;
+use crate::doubt::{DutiesDoubt, NeedDoubt, PairDoubt, Probability, SeenReading};
+use crate::size::{SeenTrim, sentence};
 use crate::units::{UnitChoice, number_with_decimals};
+
+/// Said where a duty is left out of every chance.
+const NOT_JUDGED: &str = " Not judged: the margin under the porpoising limit is short with planes up where its curve or the planes were not tested; no chance holds that duty.";
 
 /// How likely each pair does the duties; nothing without duties.
 #[must_use]
@@ -18,13 +21,15 @@ pub fn duties(doubt: &DutiesDoubt, fitted: Option<PlanePair>, units: UnitChoice)
         Fact::new(format!("{}. {}", place + 1, held.duty.name()), sentence(&held.duty, units))
     });
     let largest = doubt.pairs.iter().map(|pair| pair.all.error).fold(0.0, f64::max);
+    let seen: Vec<SeenTrim> =
+        doubt.seen.iter().flat_map(|seen| &seen.readings).map(SeenReading::beside).collect();
     let note = format!(
-        "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the usable deflection and with a safe run: trim 2 deg or more, bow not driven under; all, when they are done on the same boat.{}{}",
+        "In per cent of {} boats drawn, the same for every pair; chance alone moves a number by up to {:.1}. A duty counts as done within the usable deflection and with a safe run: trim 2 deg or more, bow not driven under; all, when they are done on the same boat.{}{}{}",
         doubt.drawn.draws,
         100.0 * largest,
+        if doubt.is_all_judged() { "" } else { NOT_JUDGED },
         if doubt.generated { " The duties were GENERATED from the boat." } else { "" },
-        drawn_as_seen(doubt.seen.as_ref().map_or(0, |seen| seen.readings.len()))
-            .map_or(String::new(), |drawn| format!(" {drawn}"))
+        drawn_as_seen(&seen, units).map_or(String::new(), |drawn| format!(" {drawn}"))
     );
     vec![
         Block::Section("How likely the duties are done".to_owned()),
@@ -51,9 +56,12 @@ fn pair_columns(doubt: &DutiesDoubt, units: UnitChoice, fitted: Option<PlanePair
     let mut columns = vec![Column::words("pair", of(&name))];
     for place in 0..doubt.duties.len() {
         let duty = format!("duty {}", place + 1);
-        columns.push(Column::numbers(&duty, "%", of(&|pair| percent(&pair.each[place]))));
+        let cell =
+            |pair: &PairDoubt| pair.each[place].as_ref().map_or("not judged".to_owned(), percent);
+        columns.push(Column::numbers(&duty, "%", of(&cell)));
     }
-    columns.push(Column::numbers("all", "%", of(&|pair| percent(&pair.all))));
+    let all = if doubt.is_all_judged() { "all" } else { "all judged" };
+    columns.push(Column::numbers(all, "%", of(&|pair| percent(&pair.all))));
     columns
 }
 

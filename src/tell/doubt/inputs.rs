@@ -66,6 +66,6 @@ fn basis(basis: &Basis) -> &'static str {
         Basis::TakenAsBrochure => "taken as from a brochure",
         Basis::Estimate => "ESTIMATED by a rule",
         Basis::Calibrated => "held against published tests",
-        Basis::Judged => "judged, no source",
+        Basis::TankRuns => "scatter of tank runs with planes",
     }
 }

@@ -37,7 +37,9 @@ fn narrowed(influence: &Influence) -> String {
 /// What an answer follows most, and what narrows it.
 fn follows_most(answer: &str, first: &Influence) -> String {
     format!(
-        "{answer} follows the {} most of all; to narrow it, {}.",
+        "{answer} follows {}{} most of all; to narrow it, {}.",
+        // Some of what it may follow is no noun but a clause.
+        if first.what.name().starts_with("how ") { "" } else { "the " },
         narrowed(first),
         first.what.remedy()
     )

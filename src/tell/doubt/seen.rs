@@ -5,6 +5,8 @@ use crate::boat::degrees;
 use crate::document::{Block, Column, Table, fixed};
 use crate::doubt::{Likely, SeenFit, SeenReading, What};
 use crate::flag::Flag;
+use crate::size::SeenTrim;
+use crate::tell::words::speed_text;
 use crate::units::{UnitChoice, number_with_decimals};
 use uom::si::f64::Angle;
 
@@ -25,7 +27,11 @@ pub fn seen(doubted: &Doubted<'_>) -> Vec<Block> {
         && let Some(after) = row.trim
     {
         blocks.push(Block::Paragraph(format!(
-            "Only boats that would have shown this were drawn. It takes the likely trim at the hump, {} {}, from {} to {} deg.",
+            "{} It takes the likely trim at the hump, {} {}, from {} to {} deg.",
+            match seen.fit.is_met() {
+                true => "Only boats that would have shown this were drawn.",
+                false => "The boats drawn come as near to this as they can, which is not near enough for all of it.",
+            },
             number_with_decimals(doubted.units.speed.value(row.speed), 1),
             doubted.units.speed.symbol(),
             range(before),
@@ -80,13 +86,32 @@ fn does_not_fit(fit: &SeenFit) -> Vec<Block> {
     vec![Block::Warnings(vec![format!("{}{most}", Flag::SeenDoesNotFit.meaning())])]
 }
 
-/// Which boats were drawn, where so many trims were seen; nothing where none was.
+/// Which boats were drawn, where trims were seen, and what of it even they miss; nothing where none was.
 #[must_use]
-pub fn drawn_as_seen(readings: usize) -> Option<String> {
-    let trims = match readings {
+pub fn drawn_as_seen(readings: &[SeenTrim], units: UnitChoice) -> Option<String> {
+    let trims = match readings.len() {
         0 => return None,
         1 => "the trim".to_owned(),
         several => format!("the {several} trims"),
     };
-    Some(format!("All boats drawn are such as would have shown {trims} seen on the water."))
+    let tenths = |angle: Angle| number_with_decimals(degrees(angle), 1);
+    let missed: Vec<String> = readings
+        .iter()
+        .filter(|seen| seen.is_missed())
+        .map(|seen| {
+            format!(
+                "{} deg at {} ({} on the boat that fits best)",
+                tenths(seen.read),
+                speed_text(seen.speed, units),
+                tenths(seen.fitted)
+            )
+        })
+        .collect();
+    Some(match missed.as_slice() {
+        [] => format!("All boats drawn are such as would have shown {trims} seen on the water."),
+        missed => format!(
+            "All boats drawn come as near to {trims} seen on the water as they can; what was read cannot all be met, and this is missed: {}. Read it again.",
+            missed.join("; ")
+        ),
+    })
 }

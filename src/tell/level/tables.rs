@@ -10,10 +10,10 @@ use crate::behaviour::list::{
     Cause, Heel, HeelAngle, LevelEnd, Levelling, ListPoint, RunSafety, SettingPoint, StuckPoint,
     Verdict,
 };
-use crate::boat::measure::plain_number;
 use crate::boat::{ListCause, degrees};
 use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::flag::Flags;
+use crate::size::off_centre_texts;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// A titled table with what explains it.
@@ -68,14 +68,11 @@ pub fn cause_text(cause: &Cause, units: UnitChoice) -> String {
         Cause::Wind => "wind from the side".to_owned(),
         Cause::Propellers => "torque of the propellers".to_owned(),
         Cause::Asked(ListCause::Moment(_)) => "a moment, as asked".to_owned(),
-        Cause::Asked(ListCause::OffCentre { mass, distance }) => format!(
-            "{} {} at {} {} to {}",
-            three_digits(units.mass.value(*mass)),
-            units.mass.symbol(),
-            three_digits(units.length.value(distance.abs())),
-            units.length.symbol(),
-            if distance.value < 0.0 { "port" } else { "starboard" }
-        ),
+        Cause::Asked(ListCause::OffCentre { mass, distance }) => {
+            let [heavy, far] = off_centre_texts(*mass, *distance, units);
+            let side = if distance.value < 0.0 { "port" } else { "starboard" };
+            format!("{heavy} at {far} to {side}")
+        }
     }
 }
 
@@ -149,15 +146,6 @@ nobody knows whether the water takes the sideways force up at the bottom or as h
 lift acts at mid-span or partly spreads over the bottom (0.7 of the arm): begin with 'port' and 'starboard', the low \
 end, and deepen until she is level. 'trim': as you begin. 'mean': what the mean of both planes may be while they level her; that is left \
 for trim. 'perhaps': enough at the low end only. 'left': the moment that the planes cannot level.";
-
-/// Three significant digits, without trailing zeros.
-fn three_digits(value: f64) -> String {
-    if value == 0.0 {
-        return "0".to_owned();
-    }
-    let unit = 10.0_f64.powf(value.abs().log10().floor() - 2.0);
-    plain_number((value / unit).round() * unit)
-}
 
 /// Degrees to a tenth.
 fn tenths(angle: Angle) -> String {

@@ -145,7 +145,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
                 thead { tr {
                     th scope="col" { "duty" } th scope="col" { "bites at" } th scope="col" { "planes up" }
                     @if has_pair {
-                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "likely" } th scope="col" { "uses" }
+                        th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "by planes" } th scope="col" { "uses" }
                     }
                     th scope="col" { "done" }
                 } }
@@ -165,21 +165,23 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     };
     let [up, with] = reached_texts(duty, units).map(|text| spoken(&text));
     let speed = number_with_decimals(units.speed.value(duty.speed), 1);
+    let is_judged = !duty.is_unjudged();
+    let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) } }
+            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) (sizing::turned(sizing, duty).map_or(String::new(), |turned| spoken(&turned))) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {
                 td { (with) }
-                td data-si=[duty.needed_deflection.map(degrees)] { (angle(duty.needed_deflection)) }
+                td data-si=[needed.map(degrees)] { (angle(needed)) }
                 td {
-                    @match duty.likely_deflection {
+                    @match duty.likely_deflection.filter(|_| is_judged) {
                         Some([low, high]) => { (angle(Some(low))) " to " (angle(Some(high))) }
                         None => "–",
                     }
                 }
-                td { (duty.share_used.map_or("–".to_owned(), percent)) }
+                td { (duty.share_used.filter(|_| is_judged).map_or("–".to_owned(), percent)) }
             }
             td { @if duty.met { (sizing::done(duty)) } @else { strong.no { "no" } } }
         }

@@ -1,0 +1,163 @@
+//! What the papers say of chances, settings, reasons and what was seen: each sentence against the numbers it speaks of.
+
+use uom::si::velocity::knot;
+
+use super::tests::{demo, gathered, gathered_from, text_of, words};
+use super::*;
+use crate::boat::degrees;
+use crate::size::ScheduleRow;
+
+/// A console boat that nods by the wish of her owner: where it asks most nobody can judge it.
+const NODS: &str = "for = [\"porpoises\"]\n[hull]\noverall_length = \"6.4 m\"\nchine_beam = \"2.1 m\"\n\
+    deadrise = \"22 deg\"\n[weight]\nmass = \"1900 kg\"\n\
+    [drive]\nkind = \"outboard\"\npower = \"147 kW\"\ntop_speed = \"36 kn\"\n";
+/// A pilothouse boat that pounds.
+const POUNDS: &str = "for = [\"pounds\"]\n[hull]\noverall_length = \"8.5 m\"\nchine_beam = \"2.5 m\"\n\
+    deadrise = \"20 deg\"\n[weight]\nmass = \"3900 kg\"\n\
+    [drive]\nkind = \"outboard\"\nengines = 2\npower = \"220 kW\"\ntop_speed = \"31 kn\"\n";
+/// A patrol boat of which two trims were read that her equations cannot both show.
+const SEEN: &str = "[hull]\noverall_length = \"12 m\"\nchine_beam = \"3.2 m\"\ndeadrise = \"21 deg\"\n\
+    [weight]\nmass = \"14000 kg\"\n[drive]\nkind = \"jet\"\ntop_speed = \"38 kn\"\n\
+    [[seen]]\nspeed = \"15 kn\"\ntrim = \"7.5 deg\"\n[[seen]]\nspeed = \"34 kn\"\ntrim = \"3.2 deg\"\n";
+
+fn paper(gathered: &Gathered, reader: Reader) -> String {
+    words(&document(gathered, reader).unwrap())
+}
+
+fn rows(gathered: &Gathered) -> impl Iterator<Item = (f64, &ScheduleRow)> {
+    gathered.main_schedule().iter().map(|row| (row.speed.get::<knot>(), row))
+}
+
+#[test]
+fn regression_what_is_not_judged_is_in_no_chance_and_no_paper_calls_it_done() {
+    let gathered = gathered(NODS, true);
+    let suggestion = &gathered.suggestion;
+    let chance = suggestion.chance.as_ref().unwrap();
+    for (duty, each) in suggestion.duties.iter().zip(&chance.each) {
+        assert_eq!(duty.is_unjudged(), each.is_none(), "{duty:?}");
+    }
+    // One duty is left, so that all of them is that one.
+    let left: Vec<f64> = chance.each.iter().copied().flatten().collect();
+    assert_eq!(left, [chance.reached]);
+    for pair in &gathered.duties.pairs {
+        let left: Vec<f64> = pair.each.iter().flatten().map(|each| each.share).collect();
+        assert_eq!(left, [pair.all.share], "{:?}", pair.pair);
+    }
+    // No larger pair is less able than a smaller one for what nobody tested.
+    let share = |name: &str| {
+        let variant = suggestion.variants.iter().find(|variant| variant.name == name).unwrap();
+        variant.chance.unwrap()
+    };
+    for side in ["span", "chord"] {
+        let [smaller, larger] =
+            [share(&format!("{side} 20 % smaller")), share(&format!("{side} 20 % larger"))];
+        assert!(smaller <= chance.reached && chance.reached <= larger, "{smaller} {larger}");
+    }
+    assert!(!gathered.shelf.as_ref().unwrap().ranking.all_judged);
+    let letter = paper(&gathered, Reader::Owner);
+    assert!(letter.contains("they do what can be judged of what is asked"));
+    for paper in [letter, paper(&gathered, Reader::Dealer), paper(&gathered, Reader::Architect)] {
+        for done in ["do all that is asked", "do everything that is asked", "every duty below is"] {
+            assert!(!paper.contains(done), "{done}");
+        }
+        assert!(!paper.contains("the least sure is"));
+    }
+}
+
+/// Where a margin is asked for it is kept, or all is used that leaves room to the end of the safe run.
+#[test]
+fn physics_a_margin_asked_for_is_kept_as_far_as_the_pair_reaches() {
+    let gathered = gathered(NODS, false);
+    let usable = degrees(gathered.suggestion.usable_deflection);
+    let mut short = 0;
+    for (speed_kn, row) in rows(&gathered) {
+        let margin = degrees(row.porpoising_margin.unwrap());
+        let [used, safe] = [row.deflection, row.largest_safe].map(degrees);
+        assert!(used <= safe + 1e-9);
+        if margin < 0.3 - 1e-3 {
+            short += 1;
+            assert!(used >= usable - 1e-6 || used >= safe - 1.0 - 1e-6, "{speed_kn}: {row:?}");
+        }
+    }
+    assert!(short > 0, "at some speed the pair does not reach it");
+}
+
+#[test]
+fn regression_how_to_set_off_follows_from_the_rows_of_the_table() {
+    for (text, deeper_kn) in [(NODS, 16.0), (POUNDS, 21.0)] {
+        let gathered = gathered(text, false);
+        let letter = paper(&gathered, Reader::Owner);
+        let said = letter.split("Setting off").nth(1).unwrap().split("Running").next().unwrap();
+        assert!(said.contains("they go deeper at"), "{said}");
+        assert!(said.contains(&format!("at {deeper_kn}")), "{said}");
+        assert!(!said.contains("bring them up line by line"), "{said}");
+    }
+}
+
+#[test]
+fn regression_what_is_safe_to_fifteen_degrees_but_for_rounding_is_safe_to_fifteen() {
+    let gathered = gathered(NODS, false);
+    let first = rows(&gathered).next().unwrap().1;
+    assert!((degrees(first.largest_safe) - 15.0).abs() < 1e-9);
+    assert!(paper(&gathered, Reader::Owner).contains("15°"));
+    assert_eq!(helm::at_most(14.999_999_999_999_998), "15°");
+    assert_eq!(helm::at_most(14.999), "14°");
+    assert_eq!(helm::at_most(0.999), "up");
+}
+
+#[test]
+fn regression_a_duty_is_asked_for_the_reason_of_its_wish_and_its_place_by_the_hump() {
+    let letter = paper(&gathered(POUNDS, false), Reader::Owner);
+    assert!(letter.contains("rides softer in a head sea"));
+    for wrong in ["sees what lies ahead", "while she climbs onto the plane, from"] {
+        assert!(!letter.contains(wrong), "{wrong}");
+    }
+    let slow = POUNDS.replace("pounds", "slow-to-plane");
+    let letter = paper(&gathered(&slow, false), Reader::Owner);
+    assert!(letter.contains("comes over the hump sooner"));
+    assert!(!letter.contains("sees what lies ahead"));
+    let high = POUNDS.replace("pounds", "bow-high");
+    assert!(paper(&gathered(&high, false), Reader::Owner).contains("sees what lies ahead"));
+}
+
+#[test]
+fn regression_where_she_was_seen_otherwise_no_paper_sets_the_planes() {
+    let gathered = gathered(SEEN, true);
+    assert!(!gathered.has_settings() && gathered.advised.pair().is_some());
+    let chance = gathered.suggestion.chance.as_ref().unwrap();
+    let missed = chance.seen.iter().filter(|seen| seen.is_missed()).count();
+    for reader in Reader::ALL {
+        let paper = paper(&gathered, reader);
+        for set in ["planes as advised", "planes SAVE", "belong up", "° down:", "° down, "] {
+            assert!(!paper.contains(set), "{}: {set}", reader.word());
+        }
+        assert!(missed == 0 || !paper.contains("would have shown"), "{}", reader.word());
+    }
+    assert_eq!(missed > 0, !gathered.duties.seen.as_ref().unwrap().is_met());
+    // Described as she runs she has them.
+    let described = SEEN.split("[[seen]]").next().unwrap();
+    let gathered = super::tests::gathered(described, true);
+    assert!(paper(&gathered, Reader::Architect).contains("planes as advised"));
+}
+
+#[test]
+fn regression_with_and_without_a_stock_list_the_papers_agree_on_keeping_what_she_has() {
+    for name in ["wren", "lantern", "holm"] {
+        let [with, without] =
+            [demo(name), gathered(&text_of(&format!("boats/{name}.toml")), false)];
+        assert_eq!(with.keeps(), without.keeps(), "{name}");
+    }
+}
+
+#[test]
+fn regression_a_list_says_what_it_counts_and_on_which_side() {
+    let leans = POUNDS.replace("pounds", "leans");
+    let letter = paper(&gathered(&leans, false), Reader::Owner);
+    assert!(letter.contains("The other way round when the weight is to port."));
+    let windy = format!(
+        "{leans}[wind]\nside_area = \"9 m^2\"\nside_height = \"1.5 m\"\nspeed = \"15 kn\"\n"
+    );
+    let letter = paper(&gathered_from(&windy, None), Reader::Owner);
+    assert!(letter.contains("counting the wind of her file too"));
+    assert!(!letter.contains("The other way round"));
+}
