@@ -4,6 +4,7 @@ mod behaviour;
 mod charts;
 mod conditions;
 mod doubt;
+mod envelope;
 mod errors;
 mod level;
 mod manual;
