@@ -165,6 +165,14 @@ impl<'a> SilenceWritten<'a> {
 }
 
 /// What `size` answers: computed once, for whoever shows it.
+///
+/// ```
+/// let file = planewright::read_boat("data/boats/wren.toml".as_ref())?;
+/// let answer = planewright::SizeAnswer::of(file)?;
+/// let json = serde_json::to_value(&answer)?; // as `planewright size --json`
+/// assert_eq!(json["answer"], "pair");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug)]
 pub struct SizeAnswer {
     /// The boat file, with the boat in the first of the conditions.

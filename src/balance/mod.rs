@@ -147,6 +147,18 @@ impl Default for Settings {
 const LARGEST_EXTRA_DRAG: f64 = 0.5;
 
 /// A boat made ready to be balanced.
+///
+/// ```
+/// use planewright::{Angle, Balance, Settings, Velocity, degree, knot};
+///
+/// let boat = planewright::read_boat("data/boats/lantern.toml".as_ref())?.boat;
+/// let balance = Balance::of(&boat, &Settings::default());
+/// let up = balance.point(Velocity::new::<knot>(20.0), Angle::new::<degree>(0.0))?;
+/// let down = balance.point(Velocity::new::<knot>(20.0), Angle::new::<degree>(5.0))?;
+/// let trim = |point: &planewright::Point| point.running.map(|running| running.trim);
+/// assert!(trim(&down) < trim(&up));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug)]
 pub struct Balance {
     prism: Prism,

@@ -153,6 +153,20 @@ impl Running {
 }
 
 /// What the boat does at one speed with its planes at one mean deflection.
+///
+/// It says and writes itself:
+///
+/// ```
+/// use planewright::{Angle, Balance, Settings, Velocity, knot};
+///
+/// let boat = planewright::read_boat("data/boats/wren.toml".as_ref())?.boat;
+/// let balance = Balance::of(&boat, &Settings::default());
+/// let point = balance.point(Velocity::new::<knot>(25.0), Angle::default())?;
+/// assert!(point.to_string().starts_with("25.0 kn, planes at 0.0 deg: trim "));
+/// let json = serde_json::to_value(&point)?;
+/// assert_eq!(json["outcome"], "running");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub struct Point {

@@ -45,6 +45,16 @@ const USELESS_SHARE: f64 = 0.02;
 ///
 /// # Errors
 /// As [`crate::size::suggest_for`].
+///
+/// # Example
+///
+/// ```
+/// let boat = planewright::read_boat("data/boats/wren.toml".as_ref())?.boat;
+/// let in_all = boat.in_all_conditions()?;
+/// let advised = planewright::advise_for(&in_all, &planewright::Settings::default())?;
+/// assert!(advised.chance.is_some_and(|chance| chance.is_reached()));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn advise_for(boats: &[Boat], settings: &Settings) -> Result<Suggestion, Fault> {
     advise_with(boats, settings, Drawn::default(), &|_| ())
 }

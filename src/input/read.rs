@@ -48,6 +48,16 @@ impl BoatFile {
 /// # Errors
 /// When there is no such file, it cannot be read, it is not a text file, or it has faults; all
 /// faults are reported together.
+///
+/// # Example
+///
+/// ```
+/// let file = planewright::read_boat("data/boats/holm.toml".as_ref())?;
+/// assert_eq!(file.boat.name(), "Holm Sentinel");
+/// let lost = planewright::read_boat("no-such.toml".as_ref()).unwrap_err();
+/// assert!(lost.remedy().is_some());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
     let text = read_text(path)?;
     Ok(parse_boat(&shown_name(path), &text)?)
@@ -58,6 +68,14 @@ pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
 /// # Errors
 /// All faults of the text together: faults of TOML alone if there are any, otherwise those of
 /// keys, values and the boat as a whole.
+///
+/// # Example
+///
+/// ```
+/// let faults = planewright::parse_boat("mine", "[hull]\nchine_beam = \"2 furlongs\"\n").unwrap_err();
+/// println!("{}", faults.plain_text());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
     let (tree, errors) = DeTable::parse_recoverable(text);
     if !errors.is_empty() {

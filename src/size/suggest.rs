@@ -62,6 +62,16 @@ impl<'a> Question<'a> {
 /// # Errors
 /// A [`Fault`] when a duty holds at a speed below the planing range, where the
 /// equations do not apply, and when the settings ask for a 1964 case.
+///
+/// # Example
+///
+/// ```
+/// let boat = planewright::read_boat("data/boats/wren.toml".as_ref())?.boat;
+/// let suggestion = planewright::suggest(&boat, &planewright::Settings::default())?;
+/// println!("{suggestion}");
+/// assert!(suggestion.pair().is_some_and(|pair| pair.chord < pair.span));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn suggest(boat: &Boat, settings: &Settings) -> Result<Suggestion, Fault> {
     suggest_for(std::slice::from_ref(boat), settings)
 }

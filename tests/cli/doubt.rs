@@ -95,3 +95,30 @@ fn regression_size_for_a_share_of_boats() {
     };
     assert!(area("50") <= area("60") && area("60") < area("85"));
 }
+
+/// Planes are fitted and the transom has room for no pair: what is fitted is asked about alone.
+#[test]
+fn regression_a_boat_with_planes_and_no_room_for_any_is_answered() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("narrow.toml");
+    let obstacle = |kind: &str, off_centre: &str| {
+        format!(
+            "[[transom.obstacle]]\nkind = \"{kind}\"\noff_centre = \"{off_centre}\"\n\
+             width = \"150 mm\"\nfrom = \"20 mm\"\nto = \"500 mm\"\n"
+        )
+    };
+    let text = format!(
+        "name = \"Narrow\"\n[hull]\nchine_beam = \"1.6162 m\"\ndeadrise = \"23.2385 deg\"\n\
+         bottom_length = \"7.038 m\"\n[weight]\nmass = \"713.03 kg\"\nlcg = \"1.9962 m\"\n{}{}\
+         [planes]\nspan = \"300 mm\"\nchord = \"127.2 mm\"\n",
+        obstacle("transducer", "-587 mm"),
+        obstacle("exhaust", "162 mm"),
+    );
+    std::fs::write(&file, text).unwrap();
+    let output = super::planewright(&["doubt", file.to_str().unwrap(), "--draws", "200", "--json"]);
+    let complaint = String::from_utf8_lossy(&output.stderr);
+    assert!(matches!(output.status.code(), Some(0 | 1)), "{complaint}");
+    let answer: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(answer["planes"]["source"], "fitted");
+    assert_eq!(answer["duties"]["pairs"].as_array().unwrap().len(), 2, "bare, and as fitted");
+}

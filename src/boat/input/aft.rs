@@ -10,6 +10,16 @@ use crate::boat::transom::{ObstacleKind, Strake};
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// A pair of trim planes, one on each side.
+///
+/// ```
+/// use planewright::PlanePair;
+/// use planewright::units::UnitSystem;
+/// use uom::si::{f64::Length, length::millimeter};
+///
+/// let millimetres = Length::new::<millimeter>;
+/// let pair = PlanePair { span: millimetres(600.0), chord: millimetres(225.0) };
+/// assert_eq!(pair.text(UnitSystem::Metric.into()), "600 x 225 mm");
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PlanePair {
     /// Span s of ONE plane, along the bottom edge.
