@@ -126,13 +126,14 @@ struct ByModel<'a> {
 impl<'a> ByModel<'a> {
     /// The points of all conditions.
     fn of(runs: &'a [Run], model: LiftModel) -> Self {
-        let points = runs.iter().flat_map(|run| {
-            let condition = run.boat().condition().name.as_str();
-            let of_model = run.opinions.iter().filter(move |opinion| opinion.model == model);
-            of_model
-                .flat_map(|opinion| opinion.sets.iter().flatten())
-                .map(move |point| OnePoint { point, condition, model, budget: None })
-        });
+        let points =
+            runs.iter().flat_map(|run| {
+                let condition = run.boat().condition().name.as_str();
+                let of_model = run.opinions.iter().filter(move |opinion| opinion.model == model);
+                of_model
+                    .flat_map(|opinion| opinion.sets.iter().flatten())
+                    .map(move |point| OnePoint { point, condition, model, budget: None })
+            });
         Self { model, source: model.source(), points: points.collect() }
     }
 }
