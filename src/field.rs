@@ -230,7 +230,7 @@ pub(crate) fn si<T: InSi, S: Serializer>(quantity: &T, serializer: S) -> Result<
     quantity.in_si().serialize(serializer)
 }
 
-/// Lets results write themselves as objects: a name and a value for each line, and then the flags.
+/// Lets results write themselves as objects: a name and a value for each line, and then the flags. JSON has null for a number without end.
 ///
 /// `Result as one { "key": value, .. flags: set }`
 macro_rules! written {

@@ -12,7 +12,6 @@ use super::result::{
 };
 use super::search::Binding;
 use super::sensitivity::{Effect, Outlook};
-use crate::balance::HumpPlace;
 use crate::boat::{Estimate, PlanePair};
 use crate::flag::{Flags, words};
 use crate::units::UnitSystem;
@@ -337,13 +336,4 @@ pub(super) fn alone<S: Serializer>(outlook: &Outlook, serializer: S) -> Result<S
     map.serialize_entry("alone", outlook.word())?;
     map.serialize_entry("alone_pair", &outlook.pair())?;
     map.end()
-}
-
-/// Writes the word of a place in the planing range; for `serialize_with`.
-#[allow(clippy::ref_option)]
-pub(super) fn place_word<S: Serializer>(
-    place: &Option<HumpPlace>,
-    serializer: S,
-) -> Result<S::Ok, S::Error> {
-    place.map(HumpPlace::word).serialize(serializer)
 }
