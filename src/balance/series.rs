@@ -218,6 +218,7 @@ impl SeriesRow {
     }
 }
 
+// Planes up, what the tank series says beside what is computed; null where either says nothing.
 written! {
     SeriesRow as row {
         "source": "radojcic-1991",

@@ -6,7 +6,7 @@ use crate::field::{InSi, written};
 use crate::mark::holes::Hole;
 use crate::mark::{Bracket, Note, Placement};
 
-/// What is done by hand is to be checked by hand.
+/// The caution that belongs to drilling and fitting.
 const CAUTION_OF_THE_WORK: &str = "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.";
 
 /// The whole placement.

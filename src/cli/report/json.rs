@@ -31,6 +31,14 @@ struct Need<'a>(&'a NeedDoubt);
 /// A duty, and the share of boats nearly like her on which it is done.
 struct Done<'a>(&'a HeldDuty, UnitChoice, Option<Probability>);
 
+impl Part<'_> {
+    /// What it bears at the deflection allowed; none where it could not be judged.
+    fn strength(&self) -> Option<Borne<'_>> {
+        let judged = self.0.judged.as_ref().ok()?;
+        Some(Borne::of(&self.0.part, &judged.strength, self.1))
+    }
+}
+
 impl Written<'_> {
     /// `no-planes-needed`, `pair`, or `short` where no pair does everything.
     const fn advised(&self) -> &'static str {
@@ -57,11 +65,13 @@ written! {
         "advised": all.advised(),
         "pair": all.gathered.advised.pair().map(Size),
         "part": all.gathered.part().map(|ranked| Part(ranked, all.gathered.units)),
+        // By calculation, where there is one.
         "least_pair": all.gathered.suggestion.pair().map(Size),
         "usable_deflection_deg": all.gathered.suggestion.usable_deflection.in_si(),
         "likely_shares": LIKELY_SHARES,
         "hump": all.gathered.hump.as_ref().map(Highest),
         "needs": all.gathered.duties.needs.iter().map(Need).collect::<Vec<_>>(),
+        // Share of boats nearly like her on which everything is done.
         "chance": all.gathered.chance(),
         "duties": all.duties(),
         "draws": all.gathered.duties.drawn.draws,
@@ -75,7 +85,7 @@ written! {
     Part<'_> as part {
         "name": part.0.part.name,
         "standing": part.0.standing,
-        "strength": part.0.judged.as_ref().ok().map(|j| Borne::of(&part.0.part, &j.strength, part.1)),
+        "strength": part.strength(),
         "pair_price": part.0.pair_price(),
         "currency": part.0.part.price.currency,
         "planes_on_hand": part.0.part.on_hand,

@@ -38,7 +38,7 @@ written! {
         "landmarks": all.each(|run| run.each(&run.sets, |set| &set.landmarks)),
         "points": all.each(|run| points(run, all.with_budget)),
         "drive_trims": all.each(drive_trim::all),
-        "models": all.runs[0].opinions.iter().map(|o| ByModel::of(all.runs, o.model)).collect::<Vec<_>>(),
+        "models": all.models(),
         "second_opinion": all.each(|run| run.each(&run.second_opinion.rows, |row| row)),
         "pre_planing": all.each(before_planing),
         "spread": all.each(spreads),
@@ -93,6 +93,12 @@ written! {
 }
 
 impl<'a> Written<'a> {
+    /// The points by every other model, those of all conditions together.
+    fn models(&self) -> Vec<ByModel<'a>> {
+        let opinions = self.runs[0].opinions.iter();
+        opinions.map(|opinion| ByModel::of(self.runs, opinion.model)).collect()
+    }
+
     /// What each of the runs has, one after the other.
     fn each<T, I: IntoIterator<Item = T>>(&self, of: impl Fn(&'a Run) -> I) -> Vec<T> {
         self.runs.iter().flat_map(of).collect()

@@ -21,6 +21,10 @@ impl Trial {
         self.outcome.as_ref().ok().map(|outcome| &outcome.learned)
     }
 
+    fn warnings(&self) -> Vec<&String> {
+        self.log.warnings.iter().chain(&self.pairing.warnings).collect()
+    }
+
     /// A list of what was learned; empty where nothing was.
     fn list<T>(&self, of: fn(&Learned) -> &Vec<T>) -> &[T] {
         self.learned().map_or(&[], |learned| of(learned))
@@ -35,7 +39,7 @@ impl Calibrated<'_> {
 
 written! {
     Trial as trial {
-        "log_warnings": trial.log.warnings.iter().chain(&trial.pairing.warnings).collect::<Vec<_>>(),
+        "log_warnings": trial.warnings(),
         "log": Read(trial),
         "refusal": trial.outcome.as_ref().err().map(Refused),
         "fitted": trial.list(|learned| &learned.fitted),
