@@ -454,11 +454,6 @@ impl Flags {
     }
 }
 
-/// Writes the words of some flags alone; for `serialize_with`.
-pub(crate) fn words<S: Serializer>(flags: &Flags, serializer: S) -> Result<S::Ok, S::Error> {
-    flags.words().serialize(serializer)
-}
-
 #[cfg(test)]
 mod tests {
     use super::{Flag, Flags, Standing};
