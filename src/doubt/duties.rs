@@ -50,7 +50,7 @@ pub struct HeldDuty {
 }
 
 /// How likely a pair does the duties.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PairDoubt {
     /// The pair; none for the bare boat.
     pub pair: Option<PlanePair>,
@@ -75,6 +75,9 @@ pub struct NeedDoubt {
     #[serde(rename = "usable_does")]
     pub usable: Probability,
 }
+
+/// A size to the last bit, as it was asked about.
+struct Exact(PlanePair);
 
 /// Writes a likely angle as entries of the object that it belongs to; for `serialize_with`.
 fn in_degrees<S: Serializer>(
@@ -162,13 +165,23 @@ written! {
         "sentence": sentence(&held.duty, UnitSystem::default().into()),
         "conditions": held.conditions,
     }
+    PairDoubt as doubt {
+        "pair": doubt.pair.map(Exact),
+        "each": doubt.each,
+        "all": doubt.all,
+    }
+    Exact as size {
+        "span_m": size.0.span.in_si(),
+        "chord_m": size.0.chord.in_si(),
+        "area_m2": size.0.area().in_si(),
+    }
     DutiesDoubt as doubt {
         "draws": doubt.drawn.draws,
         "seed": doubt.drawn.seed,
         "generated": doubt.generated,
         "duties": doubt.duties,
         "pairs": doubt.pairs,
-        "needs_of": doubt.pair,
+        "needs_of": doubt.pair.map(Exact),
         "usable_deflection_deg": doubt.usable.in_si(),
         "needs": doubt.needs,
         "follows": doubt.follows,

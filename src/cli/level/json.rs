@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use serde::Serialize;
 use uom::si::f64::Velocity;
 
 use super::Answered;
-use crate::boat::PlanePair;
+use crate::cli::records::Size;
 use crate::field::{InSi, written};
 use crate::tell::level::{CAUTIONS, outcomes};
 
@@ -13,10 +14,24 @@ use crate::tell::level::{CAUTIONS, outcomes};
 pub(super) struct Written<'a>(pub &'a [Answered]);
 
 /// A plane with the side that it is on.
-struct Plane(&'static str, PlanePair);
+#[derive(Serialize)]
+struct Plane {
+    side: &'static str,
+    #[serde(flatten)]
+    size: Size,
+}
 
 /// The speeds at which the planes level her, where least is needed and where most is.
 struct FromTo([Option<[Velocity; 2]>; 2]);
+
+impl Answered {
+    fn planes(&self) -> Option<[Plane; 2]> {
+        let plane = |side, size| Plane { side, size: Size(size) };
+        self.levelled
+            .planes
+            .map(|[port, starboard]| [plane("port", port), plane("starboard", starboard)])
+    }
+}
 
 written! {
     Written<'_> as all {
@@ -31,10 +46,7 @@ written! {
     }
     Answered as one {
         "name": one.boat().condition().name,
-        "planes": one
-            .levelled
-            .planes
-            .map(|[port, starboard]| [Plane("port", port), Plane("starboard", starboard)]),
+        "planes": one.planes(),
         "usable_deflection_deg": one.boat().sizing().largest_deflection.in_si(),
         "from_duty": one.levelled.from_duty,
         "reference": one.levelled.reference,
@@ -42,11 +54,6 @@ written! {
         "points": one.levelled.points,
         "setting": one.levelled.set,
         "stuck": one.levelled.stuck,
-    }
-    Plane as plane {
-        "side": plane.0,
-        "span_m": plane.1.span.in_si(),
-        "chord_m": plane.1.chord.in_si(),
     }
     FromTo as speeds {
         "least_difference": speeds.0[0].in_si(),

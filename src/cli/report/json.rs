@@ -1,6 +1,6 @@
 //! What was written and what it says, as one JSON object: SI units, angles in degrees, null for what does not exist.
 
-use crate::boat::PlanePair;
+use crate::cli::records::Size;
 use crate::cli::strength::Borne;
 use crate::doubt::{HeldDuty, LIKELY_SHARES, NeedDoubt, Probability};
 use crate::field::{InSi, written};
@@ -15,9 +15,6 @@ pub(super) struct Written<'a> {
     pub gathered: &'a Gathered,
     pub reader: Reader,
 }
-
-/// Span and chord of one plane.
-struct Size(PlanePair);
 
 /// The part that is advised.
 struct Part<'a>(&'a Ranked, UnitChoice);
@@ -77,10 +74,6 @@ written! {
         "draws": all.gathered.duties.drawn.draws,
         "seed": all.gathered.duties.drawn.seed,
         "estimates": all.gathered.boat().estimates(),
-    }
-    Size as size {
-        "span_m": size.0.span.in_si(),
-        "chord_m": size.0.chord.in_si(),
     }
     Part<'_> as part {
         "name": part.0.part.name,

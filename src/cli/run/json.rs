@@ -7,7 +7,8 @@ use serde::Serialize;
 use super::{Run, drive_trim};
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::{Contribution, LiftModel, Point};
-use crate::boat::{Boat, PlanePair};
+use crate::boat::Boat;
+use crate::cli::records::Size;
 use crate::field::{InSi, written};
 use crate::flag::Flags;
 
@@ -25,9 +26,6 @@ struct Computed<'a>(&'a Run);
 
 /// The boat that was asked about.
 struct Asked<'a>(&'a Boat);
-
-/// Span and chord of one plane.
-struct Size(PlanePair);
 
 written! {
     Written<'_> as all {
@@ -85,10 +83,6 @@ written! {
         "wetted_length_ratio": apart.spread.map(|s| s.wetted_length_ratio),
         "resistance_n": apart.spread.map(|s| s.resistance).in_si(),
         "resistance_share": apart.spread.map(|s| s.resistance_share),
-    }
-    Size as size {
-        "span_m": size.0.span.in_si(),
-        "chord_m": size.0.chord.in_si(),
     }
 }
 
