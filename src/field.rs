@@ -260,3 +260,78 @@ macro_rules! by_word {
     )+};
 }
 pub(crate) use by_word;
+
+#[cfg(all(test, feature = "program"))]
+mod tests {
+    use super::*;
+    use crate::flag::{Flag, Flags};
+    use serde_json::json;
+    use uom::si::velocity::kilometer_per_hour;
+
+    #[derive(Clone, Copy)]
+    enum Word {
+        This,
+    }
+
+    impl Word {
+        const fn word(self) -> &'static str {
+            match self {
+                Self::This => "this-one",
+            }
+        }
+    }
+
+    struct Answer {
+        speed: Velocity,
+        ends: Option<[Angle; 2]>,
+        moment: Torque,
+        push: f64,
+        flags: Flags,
+    }
+
+    by_word!(Word);
+    written! {
+        Answer as answer {
+            "word": Word::This,
+            "speed_m_s": answer.speed.in_si(),
+            "ends_deg": answer.ends.in_si(),
+            "moment_n_m": answer.moment.in_si(),
+            "push": answer.push,
+            .. flags: answer.flags
+        }
+    }
+
+    #[test]
+    fn regression_a_result_writes_names_quantities_of_si_and_flags() {
+        let answer = Answer {
+            speed: Velocity::new::<kilometer_per_hour>(36.0),
+            ends: Some([0.5, -2.0].map(Angle::new::<degree>)),
+            moment: Torque::new::<newton_meter>(-0.0),
+            push: f64::INFINITY,
+            flags: [Flag::TrimUnderTwo, Flag::ChineDry].into_iter().collect(),
+        };
+        let text = serde_json::to_string(&answer).unwrap();
+        assert!(text.contains("\"moment_n_m\":0.0"), "{text}");
+        let expected = json!({
+            "word": "this-one",
+            "speed_m_s": 10.0,
+            "ends_deg": [0.5, -2.0],
+            "moment_n_m": 0.0,
+            "push": null,
+            "flags": ["trim-under-two", "chine-dry"],
+            "danger": ["trim-under-two"],
+            "untested": [],
+        });
+        let mut written = serde_json::to_value(&answer).unwrap();
+        let ends = written["ends_deg"].as_array_mut().unwrap();
+        assert!(
+            ends.iter()
+                .zip([0.5, -2.0])
+                .all(|(end, deg)| (end.as_f64().unwrap() - deg).abs() < 1e-14)
+        );
+        written["ends_deg"] = json!([0.5, -2.0]);
+        assert_eq!(written, expected);
+        let none = serde_json::to_value(Answer { ends: None, ..answer }).unwrap();
+        assert!(none["ends_deg"].is_null());
+    }
+}
