@@ -2,16 +2,19 @@
 //!
 //! A result lists its fields once. JSON, CSV, the tables on the screen and in the papers, and the
 //! page ask that list; each shows a field in its own way, none names it again. What has no table is
-//! written by deriving `Serialize`, its quantities with [`si`].
+//! written by deriving `Serialize`, its quantities with [`si`]; or with [`written`], where it has
+//! values that it computes.
 
 use serde::{Serialize, Serializer};
 use uom::si::f64::{
-    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Torque, Velocity,
+    Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure, Ratio,
+    Time, Torque, Velocity, Volume, VolumeRate,
 };
 use uom::si::{
     angle::degree, area::square_meter, force::newton, kinematic_viscosity::square_meter_per_second,
     length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter, power::watt,
-    torque::newton_meter, velocity::meter_per_second,
+    pressure::pascal, ratio::ratio, time::second, torque::newton_meter, velocity::meter_per_second,
+    volume::cubic_meter, volume_rate::cubic_meter_per_second,
 };
 
 use crate::units::UnitChoice;
@@ -172,7 +175,7 @@ macro_rules! fields {
 }
 pub(crate) use fields;
 
-/// A quantity, or several or none, as plain numbers of SI with angles in degrees.
+/// A quantity, or several or none, as plain numbers of SI with angles in degrees; a nought has no sign.
 pub(crate) trait InSi {
     /// The numbers.
     type Plain: Serialize;
@@ -184,7 +187,7 @@ macro_rules! in_si {
         $(impl InSi for $quantity {
             type Plain = f64;
             fn in_si(&self) -> f64 {
-                self.get::<$unit>()
+                self.get::<$unit>() + 0.0
             }
         })+
     };
@@ -199,8 +202,13 @@ in_si! {
     Mass, kilogram;
     MassDensity, kilogram_per_cubic_meter;
     Power, watt;
+    Pressure, pascal;
+    Ratio, ratio;
+    Time, second;
     Torque, newton_meter;
     Velocity, meter_per_second;
+    Volume, cubic_meter;
+    VolumeRate, cubic_meter_per_second;
 }
 
 impl<T: InSi> InSi for Option<T> {
@@ -220,4 +228,110 @@ impl<T: InSi> InSi for [T; 2] {
 /// Writes quantities as plain numbers of SI, angles in degrees; for `serialize_with`.
 pub(crate) fn si<T: InSi, S: Serializer>(quantity: &T, serializer: S) -> Result<S::Ok, S::Error> {
     quantity.in_si().serialize(serializer)
+}
+
+/// Lets results write themselves as objects: a name and a value for each line, and then the flags. JSON has null for a number without end.
+///
+/// `Result as one { "key": value, .. flags: set }`
+macro_rules! written {
+    ($($of:ty as $one:ident { $($key:literal: $value:expr,)+ $(.. flags: $flags:expr)? })+) => {$(
+        impl serde::Serialize for $of {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                use serde::ser::SerializeMap;
+                let $one = self;
+                let mut map = serializer.serialize_map(None)?;
+                $(map.serialize_entry($key, &$value)?;)+
+                $($flags.entries(&mut map)?;)?
+                map.end()
+            }
+        }
+    )+};
+}
+pub(crate) use written;
+
+/// Lets enums write themselves by their stable words.
+macro_rules! by_word {
+    ($($of:ty),+ $(,)?) => {$(
+        impl serde::Serialize for $of {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str(self.word())
+            }
+        }
+    )+};
+}
+pub(crate) use by_word;
+
+#[cfg(all(test, feature = "program"))]
+mod tests {
+    use super::*;
+    use crate::flag::{Flag, Flags};
+    use serde_json::json;
+    use uom::si::velocity::kilometer_per_hour;
+
+    #[derive(Clone, Copy)]
+    enum Word {
+        This,
+    }
+
+    impl Word {
+        const fn word(self) -> &'static str {
+            match self {
+                Self::This => "this-one",
+            }
+        }
+    }
+
+    struct Answer {
+        speed: Velocity,
+        ends: Option<[Angle; 2]>,
+        moment: Torque,
+        push: f64,
+        flags: Flags,
+    }
+
+    by_word!(Word);
+    written! {
+        Answer as answer {
+            "word": Word::This,
+            "speed_m_s": answer.speed.in_si(),
+            "ends_deg": answer.ends.in_si(),
+            "moment_n_m": answer.moment.in_si(),
+            "push": answer.push,
+            .. flags: answer.flags
+        }
+    }
+
+    #[test]
+    fn regression_a_result_writes_names_quantities_of_si_and_flags() {
+        let answer = Answer {
+            speed: Velocity::new::<kilometer_per_hour>(36.0),
+            ends: Some([0.5, -2.0].map(Angle::new::<degree>)),
+            moment: Torque::new::<newton_meter>(-0.0),
+            push: f64::INFINITY,
+            flags: [Flag::TrimUnderTwo, Flag::ChineDry].into_iter().collect(),
+        };
+        let text = serde_json::to_string(&answer).unwrap();
+        assert!(text.contains("\"moment_n_m\":0.0"), "{text}");
+        let expected = json!({
+            "word": "this-one",
+            "speed_m_s": 10.0,
+            "ends_deg": [0.5, -2.0],
+            "moment_n_m": 0.0,
+            "push": null,
+            "flags": ["trim-under-two", "chine-dry"],
+            "danger": ["trim-under-two"],
+            "untested": [],
+        });
+        let mut written = serde_json::to_value(&answer).unwrap();
+        let ends = written["ends_deg"].as_array_mut().unwrap();
+        assert!(
+            ends.iter()
+                .zip([0.5, -2.0])
+                .all(|(end, deg)| (end.as_f64().unwrap() - deg).abs() < 1e-14)
+        );
+        written["ends_deg"] = json!([0.5, -2.0]);
+        assert_eq!(written, expected);
+        let none = serde_json::to_value(Answer { ends: None, ..answer }).unwrap();
+        assert!(none["ends_deg"].is_null());
+    }
 }

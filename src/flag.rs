@@ -438,17 +438,20 @@ impl FromIterator<Flag> for Flags {
 impl Serialize for Flags {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(Some(3))?;
-        map.serialize_entry("flags", &self.words())?;
-        for standing in [Standing::Danger, Standing::Untested] {
-            map.serialize_entry(standing.word(), &self.of(standing).words())?;
-        }
+        self.entries(&mut map)?;
         map.end()
     }
 }
 
-/// Writes the words of some flags alone; for `serialize_with`.
-pub(crate) fn words<S: Serializer>(flags: &Flags, serializer: S) -> Result<S::Ok, S::Error> {
-    flags.words().serialize(serializer)
+impl Flags {
+    /// Writes them into the object of the result that they belong to.
+    pub(crate) fn entries<M: SerializeMap>(self, map: &mut M) -> Result<(), M::Error> {
+        map.serialize_entry("flags", &self.words())?;
+        for standing in [Standing::Danger, Standing::Untested] {
+            map.serialize_entry(standing.word(), &self.of(standing).words())?;
+        }
+        Ok(())
+    }
 }
 
 #[cfg(test)]

@@ -1,9 +1,11 @@
 //! The pre-planing regression over its range of speeds, beside what the lift models say there.
 
+use serde::Serialize;
 use uom::si::f64::{Angle, Force, Velocity};
 
 use super::{Balance, LiftModel, Outcome, PrePlaning, Settings};
 use crate::boat::{Boat, Fault};
+use crate::field::si;
 use crate::flag::Flags;
 
 /// Steps from the lowest to the highest speed of the regression: one for each of its rows.
@@ -19,15 +21,18 @@ pub struct BeforePlaning {
 }
 
 /// One speed, planes up.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct BeforePlaningRow {
     /// The speed.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Froude number by the cube root of the displaced volume.
     pub volume_froude_number: f64,
     /// By the regression.
+    #[serde(rename = "resistance_n", serialize_with = "si")]
     pub resistance: Option<Force>,
     /// By each lift model; none where she does not run.
+    #[serde(skip)]
     pub by_model: Vec<(LiftModel, Option<Force>, Outcome)>,
 }
 

@@ -3,25 +3,32 @@
 //! It is built from the equations again, not from the solver's elimination, so
 //! that its sums are a check of the solution.
 
+use serde::Serialize;
 use uom::si::f64::{Force, Length, Torque};
 use uom::si::{force::newton, length::meter, torque::newton_meter};
 
 use super::forces::{Condition, Forces};
+use crate::field::si;
 
 /// One force on the boat.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Contribution {
     /// What it is.
     pub name: &'static str,
     /// Part along the course, forward positive.
+    #[serde(rename = "forward_n", serialize_with = "si")]
     pub forward: Force,
     /// Vertical part, up positive.
+    #[serde(rename = "up_n", serialize_with = "si")]
     pub up: Force,
     /// Point of action forward of the transom, along the keel.
+    #[serde(rename = "acts_forward_m", serialize_with = "si")]
     pub acts_forward: Length,
     /// Point of action above the keel line, normal to it.
+    #[serde(rename = "acts_above_keel_m", serialize_with = "si")]
     pub acts_above_keel: Length,
     /// Pitch moment about the centre of gravity, positive bow down.
+    #[serde(rename = "moment_bow_down_n_m", serialize_with = "si")]
     pub moment_bow_down: Torque,
     /// Where the equation comes from.
     pub source: &'static str,

@@ -11,6 +11,7 @@ use super::prism::Prism;
 use super::root::{Root, Search};
 use super::sweep::planing_start;
 use crate::boat::Boat;
+use crate::field::by_word;
 use crate::numeric::least_between;
 
 /// Even steps through the planing range at which the hump is first looked for.
@@ -44,6 +45,8 @@ impl HumpPlace {
         }
     }
 }
+
+by_word!(HumpPlace);
 
 /// The hump of a boat with planes up.
 #[derive(Clone, Copy, Debug, PartialEq)]

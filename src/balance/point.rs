@@ -13,7 +13,8 @@ use super::Method;
 use super::forces::{Condition, Forces, Set};
 pub use crate::boat::bounds::PLANING_SPEED_COEFFICIENT;
 use crate::field::Field;
-use crate::flag::{Flag, Flags, Standing};
+use crate::field::by_word;
+use crate::flag::{Flag, Flags};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
 use crate::hydro::{friction, hump, shuford, side_wetting, tank_fit, wetted};
@@ -71,6 +72,8 @@ impl Outcome {
         }
     }
 }
+
+by_word!(Outcome);
 
 impl fmt::Display for Outcome {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -221,15 +224,22 @@ impl Serialize for Point {
             map.serialize_entry(&field.si_name(), &field.si(self))?;
         }
         map.serialize_entry("outcome", self.outcome.word())?;
-        map.serialize_entry("flags", &self.flags.words())?;
-        for standing in [Standing::Danger, Standing::Untested] {
-            map.serialize_entry(standing.word(), &self.flags.of(standing).words())?;
-        }
+        self.flags.entries(&mut map)?;
         map.end()
     }
 }
 
 impl Point {
+    /// Running trim, where she runs.
+    pub(crate) fn trim(&self) -> Option<Angle> {
+        self.running.map(|running| running.trim)
+    }
+
+    /// Resistance, where she runs.
+    pub(crate) fn resistance(&self) -> Option<Force> {
+        self.running.map(|running| running.resistance)
+    }
+
     pub(super) fn without_running(condition: &Condition<'_>, outcome: Outcome) -> Self {
         let mut flags = Flags::default();
         flags_of_planes(&mut flags, condition);

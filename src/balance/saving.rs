@@ -3,6 +3,7 @@
 use uom::si::f64::{Angle, Force, Velocity};
 
 use super::{Balance, Running};
+use crate::field::by_word;
 
 /// A change of resistance or fuel under this share is none that anybody could measure.
 pub const NOTICEABLE: f64 = 0.005;
@@ -69,6 +70,8 @@ impl Saving {
     /// One sentence for a person about [`Self::SidesMayTurn`].
     pub const MAY_TURN: &'static str = "about even; wet sides may turn it";
 }
+
+by_word!(Saving);
 
 #[cfg(test)]
 mod tests {

@@ -1,9 +1,11 @@
 //! How far the answer moves when an estimated value is not what the rule says.
 
+use serde::Serialize;
 use uom::si::f64::Angle;
 
 use super::{Balance, Hump, HumpPlace, Point, Settings};
 use crate::boat::{Boat, Estimate, Fault};
+use crate::field::{InSi, written};
 
 /// What the boat does at the two speeds that people ask about first.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,14 +19,31 @@ pub struct Landmarks {
 }
 
 /// The landmarks at both ends of the likely range of one estimate, all else unchanged.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Sensitivity {
     /// The estimate.
+    #[serde(flatten)]
     pub estimate: Estimate,
     /// With its lower end; none when no boat can have it.
+    #[serde(rename = "with_low")]
     pub low: Option<Landmarks>,
     /// With its upper end; none when no boat can have it.
+    #[serde(rename = "with_high")]
     pub high: Option<Landmarks>,
+}
+
+written! {
+    Landmarks as at {
+        "deflection_deg": at.top.deflection.in_si(),
+        "hump_speed_m_s": at.hump.as_ref().map(|hump| hump.speed).in_si(),
+        "hump_place": at.hump_place,
+        "hump_trim_deg": at.hump.as_ref().and_then(Point::trim).in_si(),
+        "hump_resistance_n": at.hump.as_ref().and_then(Point::resistance).in_si(),
+        "top_speed_m_s": at.top.speed.in_si(),
+        "top_speed_outcome": at.top.outcome,
+        "top_speed_trim_deg": at.top.trim().in_si(),
+        "top_speed_resistance_n": at.top.resistance().in_si(),
+    }
 }
 
 impl Landmarks {

@@ -10,6 +10,7 @@ use super::forces::Prism;
 use super::sweep::sweep;
 use super::{Balance, Point, Settings};
 use crate::boat::{Boat, Fault, degrees};
+use crate::field::{InSi, written};
 use crate::hydro::hump::volume_froude_number;
 use crate::hydro::series_62::{
     self, Form, LARGEST_OVER_MEAN_BEAM, Outside, Quantity, VOLUME_FROUDE_NUMBERS,
@@ -208,6 +209,33 @@ impl SeriesRow {
     #[must_use]
     pub fn wetted_length_apart(&self) -> Option<Length> {
         Some(self.computed_wetted_length()? - self.series.as_ref().ok()?.wetted_length)
+    }
+}
+
+impl SeriesRow {
+    fn says(&self) -> Option<&SeriesSays> {
+        self.series.as_ref().ok()
+    }
+}
+
+// Planes up, what the tank series says beside what is computed; null where either says nothing.
+written! {
+    SeriesRow as row {
+        "source": "radojcic-1991",
+        "speed_m_s": row.speed().in_si(),
+        "volume_froude_number": row.volume_froude_number,
+        "trim_deg": row.says().map(|says| says.trim).in_si(),
+        "resistance_n": row.says().map(|says| says.resistance).in_si(),
+        "wetted_length_m": row.says().map(|says| says.wetted_length).in_si(),
+        "equivalent_lcg_m": row.says().map(|says| says.equivalent_lcg).in_si(),
+        "computed_outcome": row.computed.outcome,
+        "computed_trim_deg": row.computed.trim().in_si(),
+        "computed_resistance_n": row.computed.resistance().in_si(),
+        "computed_wetted_length_m": row.computed_wetted_length().in_si(),
+        "trim_apart_deg": row.trim_apart().in_si(),
+        "resistance_apart_share": row.resistance_apart(),
+        "wetted_length_apart_m": row.wetted_length_apart().in_si(),
+        "outside": row.series.as_ref().err().map(Vec::as_slice).unwrap_or_default(),
     }
 }
 

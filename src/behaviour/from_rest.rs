@@ -23,6 +23,7 @@ use crate::balance::forces::{Condition, PlaneSize, Prism};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Outcome, Point, PrePlaning, Settings, point_at};
 use crate::boat::{Boat, PlanePair};
+use crate::field::by_word;
 use crate::flag::Flags;
 use crate::numeric::{level_interpolation, root_between};
 use crate::size::Site;
@@ -46,6 +47,15 @@ impl Way {
             Self::Up => "planes-up",
             Self::Held(_) => "held",
             Self::Best => "best",
+        }
+    }
+
+    /// The deflection at which they are held, if they are.
+    #[must_use]
+    pub const fn held(self) -> Option<Angle> {
+        match self {
+            Self::Held(deflection) => Some(deflection),
+            Self::Up | Self::Best => None,
         }
     }
 }
@@ -86,6 +96,8 @@ impl Basis {
         }
     }
 }
+
+by_word!(Basis, Way);
 
 impl fmt::Display for Basis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -7,8 +7,8 @@
 
 use uom::si::f64::{Angle, Force, Length, MassDensity, Power, Ratio, Velocity, Volume, VolumeRate};
 use uom::si::{
-    mass_density::kilogram_per_cubic_meter, power::watt, ratio::ratio, velocity::meter_per_second,
-    volume_rate::cubic_meter_per_second,
+    length::meter, mass_density::kilogram_per_cubic_meter, power::watt, ratio::ratio,
+    velocity::meter_per_second, volume_rate::cubic_meter_per_second,
 };
 
 use super::from_rest::{FromRest, Way};
@@ -18,6 +18,7 @@ use crate::balance::sweep::{planing_start, speeds};
 use crate::balance::{Running, Settings};
 use crate::boat::propulsion::usual_consumption;
 use crate::boat::{Boat, Estimate, Fault, FuelKind, Measure, PlanePair};
+use crate::field::{InSi, written};
 use crate::flag::Flags;
 use crate::units::SpecificConsumption;
 
@@ -85,6 +86,41 @@ pub struct Row {
     pub held: Option<Burn>,
     /// Planes where the resistance is least.
     pub best: Option<Burn>,
+}
+
+impl Row {
+    fn change(&self, burn: Option<Burn>) -> Option<f64> {
+        Some(burn?.more_than(&self.up?).in_si())
+    }
+
+    fn saving(&self, burn: Option<Burn>) -> Option<Saving> {
+        Some(burn?.saving(&self.up?))
+    }
+}
+
+written! {
+    Burn as burn {
+        "deflection_deg": burn.deflection.in_si(),
+        "trim_deg": burn.trim.in_si(),
+        "resistance_n": burn.resistance.in_si(),
+        "side_friction_estimate_n": burn.side_friction.in_si(),
+        "effective_power_w": burn.effective_power.in_si(),
+        "shaft_power_w": burn.shaft_power.in_si(),
+        "fuel_m3_per_s": burn.flow.in_si(),
+        "fuel_m3_per_m": burn.over(Length::new::<meter>(1.0)).in_si(),
+        .. flags: burn.flags
+    }
+    Row as row {
+        "speed_m_s": row.speed.in_si(),
+        "propulsive_efficiency": row.efficiency.in_si(),
+        "planes_up": row.up,
+        "held": row.held,
+        "best": row.best,
+        "held_change": row.change(row.held),
+        "best_change": row.change(row.best),
+        "held_saving": row.saving(row.held),
+        "best_saving": row.saving(row.best),
+    }
 }
 
 /// The whole answer.
@@ -241,7 +277,7 @@ mod tests {
     use crate::balance::saving::NOTICEABLE;
     use crate::input::parse_boat;
     use approx::assert_relative_eq;
-    use uom::si::{angle::degree, length::meter, volume::cubic_meter};
+    use uom::si::{angle::degree, volume::cubic_meter};
 
     const BOAT: &str = "[hull]\nbottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n\
         deadrise = \"18 deg\"\n[weight]\nmass = \"2800 kg\"\nlcg = \"2.45 m\"\nvcg = \"0.75 m\"\n\

@@ -8,6 +8,8 @@ mod likely;
 mod run;
 mod tightest;
 
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 use uom::si::f64::{Angle, Force, Length, Power, Ratio, Time, Velocity};
 use uom::si::{
     force::newton, mass::kilogram, power::watt, ratio::percent, velocity::meter_per_second,
@@ -18,6 +20,7 @@ use super::thrust::Thrust;
 use crate::balance::saving::Saving;
 use crate::balance::{Hump, Outcome, Settings};
 use crate::boat::{Boat, Estimate, Fault, Measure, PlanePair};
+use crate::field::{InSi, by_word, si, written};
 use crate::flag::Flags;
 pub use likely::{ENGINE_RUN_UP_S, LikelyReach, RESISTANCE_DOUBT, Reach};
 pub use tightest::{Tightest, TightestKind};
@@ -53,28 +56,51 @@ pub enum Ending {
     NotFound,
 }
 
+impl Ending {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::ThrustSpent => "thrust-spent",
+            Self::NoBalance(outcome) => outcome.word(),
+            Self::NotFound => "not-found",
+        }
+    }
+}
+
+by_word!(Ending);
+
 /// One speed on the way.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Row {
     /// The speed.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Thrust at full power.
+    #[serde(rename = "thrust_n", serialize_with = "si")]
     pub thrust: Force,
     /// Resistance; none where she finds no balance.
+    #[serde(rename = "resistance_n", serialize_with = "si")]
     pub resistance: Option<Force>,
     /// Friction that wet vertical sides would have, where the planing balance tells it: an ESTIMATE, not in the resistance.
+    #[serde(skip)]
     pub side_friction: Option<Force>,
     /// Where the resistance comes from.
     pub basis: Basis,
     /// Mean deflection; none where it is not told.
+    #[serde(rename = "deflection_deg", serialize_with = "si")]
     pub deflection: Option<Angle>,
     /// Running trim, where the planing balance tells it.
+    #[serde(rename = "trim_deg", serialize_with = "si")]
     pub trim: Option<Angle>,
     /// Time from rest; none beyond the speed at which she stops gaining.
+    #[serde(rename = "time_s", serialize_with = "si")]
     pub time: Option<Time>,
     /// Distance from rest.
+    #[serde(rename = "distance_m", serialize_with = "si")]
     pub distance: Option<Length>,
     /// What to know before trusting it.
+    #[serde(flatten)]
     pub flags: Flags,
 }
 
@@ -133,25 +159,62 @@ impl Run {
     pub fn top_speed(&self) -> Option<Velocity> {
         self.could_hold.or(self.stops_at)
     }
+
+    /// Both ends of the likely range of something reached with the target.
+    fn likely_ends<T>(&self, of: impl Fn(&Reach) -> T) -> Option<[Option<T>; 2]> {
+        self.likely.map(|likely| [Some(likely.least), likely.most].map(|end| end.as_ref().map(&of)))
+    }
+}
+
+written! {
+    Run as run {
+        "way": run.way,
+        "held_deflection_deg": run.way.held().in_si(),
+        "reaches_target": run.reaches,
+        "time_s": run.time.in_si(),
+        "distance_m": run.distance.in_si(),
+        "likely_time_s": run.likely_ends(|reach| reach.time).in_si(),
+        "likely_distance_m": run.likely_ends(|reach| reach.distance).in_si(),
+        "tightest": run.tightest,
+        "least_planing_speed_m_s": run.least_planing_speed.in_si(),
+        "stops_at_m_s": run.stops_at.in_si(),
+        "ending": run.ending,
+        "top_speed_m_s": run.top_speed().in_si(),
+        "planing_balance_from_m_s": run.joint.in_si(),
+        "rows": run.rows,
+    }
 }
 
 /// What an estimate does to the answer, planes up.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Effect {
     /// The estimate.
+    #[serde(flatten)]
     pub estimate: Estimate,
     /// With the low and the high end of its likely range.
+    #[serde(flatten, serialize_with = "with_ends")]
     pub ends: [Option<Brief>; 2],
 }
 
+/// Writes what the ends of an estimate do; for `serialize_with`.
+fn with_ends<S: Serializer>(ends: &[Option<Brief>; 2], serializer: S) -> Result<S::Ok, S::Error> {
+    let mut map = serializer.serialize_map(Some(2))?;
+    map.serialize_entry("with_low", &ends[0])?;
+    map.serialize_entry("with_high", &ends[1])?;
+    map.end()
+}
+
 /// The answer in short.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Brief {
     /// Time to the target; none when it is not reached.
+    #[serde(rename = "time_s", serialize_with = "si")]
     pub time: Option<Time>,
     /// Share of the thrust that is left where it is tightest.
+    #[serde(rename = "thrust_left", serialize_with = "si")]
     pub margin: Option<Ratio>,
     /// Fastest speed that the thrust can hold.
+    #[serde(rename = "top_speed_m_s", serialize_with = "si")]
     pub top_speed: Option<Velocity>,
 }
 

@@ -9,6 +9,7 @@
 
 mod limit;
 mod ranged;
+mod rode;
 mod seen;
 
 pub use limit::{Fastest, Keeps, Kept, Limit, Peaks, Place, fastest};

@@ -20,6 +20,7 @@ use crate::boat::propulsion::{
     believable_efficiency, implied_efficiency, usual_bollard_pull, usual_efficiency,
 };
 use crate::boat::{Boat, Estimate, Fault, Measure};
+use crate::field::by_word;
 use crate::flag::{Flag, Flags};
 use crate::hydro;
 use crate::numeric::level_interpolation;
@@ -58,6 +59,8 @@ impl EfficiencyBasis {
         }
     }
 }
+
+by_word!(EfficiencyBasis);
 
 /// Propulsive efficiency η_D of steady running, effective power over shaft power, by speed.
 ///

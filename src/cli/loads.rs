@@ -130,7 +130,7 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
         let planes = loaded[0].found.planes;
         let planes = PairUsed { pair: Some(planes.pair), source: planes.source };
         let about = first.about(&loaded[0].file, planes);
-        screen.print_json(&about.around_flagged(json::answer(&loaded)))?;
+        screen.print_json(&about.around_flagged(json::Written { conditions: &loaded }))?;
     } else {
         screen.print(&first.above(&text::report(&loaded, screen), screen))?;
     }

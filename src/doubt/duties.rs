@@ -3,6 +3,8 @@
 use rayon::iter::{
     IndexedParallelIterator, IntoParallelIterator, IntoParallelRefIterator, ParallelIterator,
 };
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
@@ -15,7 +17,9 @@ use super::seen::SeenFit;
 use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Duty, Fault, Particulars, PlanePair};
-use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition};
+use crate::field::{InSi, si, written};
+use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition, sentence};
+use crate::units::UnitSystem;
 
 /// Deflection that stands for 'none at all', degrees.
 const NONE_DEG: f64 = 1e-3;
@@ -57,16 +61,35 @@ pub struct PairDoubt {
 }
 
 /// Deflection that the duties need of a pair at one speed in one condition.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct NeedDoubt {
     /// Name of the condition.
     pub condition: String,
     /// The speed.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Deflection of the deeper plane; none where no deflection does it.
+    #[serde(flatten, serialize_with = "in_degrees")]
     pub needed: Likely<Option<Angle>>,
     /// Share of the boats drawn on which the usable deflection does it.
+    #[serde(rename = "usable_does")]
     pub usable: Probability,
+}
+
+/// A size to the last bit, as it was asked about.
+struct Exact(PlanePair);
+
+/// Writes a likely angle as entries of the object that it belongs to; for `serialize_with`.
+fn in_degrees<S: Serializer>(
+    likely: &Likely<Option<Angle>>,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    let mut map = serializer.serialize_map(Some(3))?;
+    let Likely { low, median, high } = likely.in_si();
+    for (key, end) in [("low_deg", low), ("median_deg", median), ("high_deg", high)] {
+        map.serialize_entry(key, &end)?;
+    }
+    map.end()
 }
 
 /// How sure it is that duties are done.
@@ -134,6 +157,35 @@ pub struct Reaching {
     pub pair: PlanePair,
     /// How far down it can be put at each of [`AskedOfReaching::speeds`]; none for as far as the boat file allows.
     pub usable: Option<Vec<Angle>>,
+}
+
+written! {
+    HeldDuty as held {
+        "name": held.duty.name(),
+        "sentence": sentence(&held.duty, UnitSystem::default().into()),
+        "conditions": held.conditions,
+    }
+    PairDoubt as doubt {
+        "pair": doubt.pair.map(Exact),
+        "each": doubt.each,
+        "all": doubt.all,
+    }
+    Exact as size {
+        "span_m": size.0.span.in_si(),
+        "chord_m": size.0.chord.in_si(),
+        "area_m2": size.0.area().in_si(),
+    }
+    DutiesDoubt as doubt {
+        "draws": doubt.drawn.draws,
+        "seed": doubt.drawn.seed,
+        "generated": doubt.generated,
+        "duties": doubt.duties,
+        "pairs": doubt.pairs,
+        "needs_of": doubt.pair.map(Exact),
+        "usable_deflection_deg": doubt.usable.in_si(),
+        "needs": doubt.needs,
+        "follows": doubt.follows,
+    }
 }
 
 impl DutiesDoubt {

@@ -4,12 +4,13 @@ use uom::si::{length::meter, thermodynamic_temperature::degree_celsius};
 
 use super::form::{CENTRE_OF_PRESSURE_DEVIATION, HULL_FORM, LIFT_DEVIATION, RESISTANCE_DEVIATION};
 use super::seen::Seen;
-use super::spread::Spread;
+use super::spread::{LIKELY_SHARES, Spread};
 use super::usual::{self, Scale};
 use crate::balance::Settings;
 use crate::boat::{
     Boat, Estimate, Fault, Measure, Source, ThrustLine, Toleranced, WaterInput, Width, bound_of,
 };
+use crate::field::{by_word, written};
 use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
 use crate::plane::effect::effectiveness_log_spread;
 
@@ -134,6 +135,8 @@ impl What {
     }
 }
 
+by_word!(Basis, What);
+
 /// What shows how planes act.
 const TRY_PLANES: &str =
     "run a sea trial with planes up and down, which shows what these planes do on this boat";
@@ -155,6 +158,21 @@ pub enum Basis {
     TankRuns,
 }
 
+impl Basis {
+    /// The stable word in JSON.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Stated => "stated",
+            Self::Source(source) => source.word(),
+            Self::TakenAsBrochure => "taken-as-brochure",
+            Self::Estimate => "estimated",
+            Self::Calibrated => "calibrated",
+            Self::TankRuns => "tank-runs",
+        }
+    }
+}
+
 /// Something not known exactly, with its spread.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Input {
@@ -166,6 +184,29 @@ pub struct Input {
     pub basis: Basis,
     /// What is accepted of the value, in the unit of the bounds table.
     pub(super) limits: (f64, f64),
+}
+
+impl Input {
+    /// Unit of its steps; nothing for factors and for pure numbers.
+    fn unit(&self) -> &'static str {
+        match (self.spread, self.what) {
+            (Spread::Step { .. }, What::Value(of)) => bound_of(of.key()).map_or("", |b| b.unit),
+            _ => "",
+        }
+    }
+}
+
+// Its likely range is about the value used: steps in the unit named, or factors.
+written! {
+    Input as input {
+        "input": input.what,
+        "name": input.what.name(),
+        "spread": input.spread.word(),
+        "unit": input.unit(),
+        "low": input.spread.quantile(LIKELY_SHARES[0]),
+        "high": input.spread.quantile(LIKELY_SHARES[1]),
+        "known": input.basis,
+    }
 }
 
 /// Everything not known exactly, for one boat.

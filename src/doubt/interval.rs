@@ -1,9 +1,12 @@
 //! What many draws say: quantiles, and shares with the error that few draws leave in them.
 
+use serde::Serialize;
+
 use super::spread::LIKELY_SHARES;
+use crate::field::InSi;
 
 /// The median of many draws and the range that holds nine in ten of them.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Likely<Q> {
     /// One boat in twenty lies below.
     pub low: Q,
@@ -11,6 +14,14 @@ pub struct Likely<Q> {
     pub median: Q,
     /// One boat in twenty lies above.
     pub high: Q,
+}
+
+/// The same of plain numbers.
+impl<Q: InSi> InSi for Likely<Q> {
+    type Plain = Likely<Q::Plain>;
+    fn in_si(&self) -> Self::Plain {
+        Likely { low: self.low.in_si(), median: self.median.in_si(), high: self.high.in_si() }
+    }
 }
 
 impl<Q: Copy> Likely<Q> {
@@ -49,11 +60,12 @@ fn quantile(values: &mut [f64], share: f64) -> f64 {
 }
 
 /// A share of draws, with its standard error.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Probability {
     /// The share.
     pub share: f64,
     /// Its standard error, from the number of draws alone.
+    #[serde(rename = "standard_error")]
     pub error: f64,
 }
 

@@ -2,6 +2,7 @@
 
 use rayon::iter::{IndexedParallelIterator, IntoParallelIterator, ParallelIterator};
 use rayon::slice::ParallelSliceMut;
+use serde::Serialize;
 use uom::si::f64::{Angle, Force, Velocity};
 use uom::si::{angle::degree, force::newton, velocity::meter_per_second};
 
@@ -15,6 +16,7 @@ use crate::balance::root::{Precision, Root, Search};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Hump, Settings};
 use crate::boat::{Boat, CRUISE_SHARE, Fault, Particulars, Toleranced};
+use crate::field::{InSi, si, written};
 
 /// Speeds of one draw.
 pub const SPEEDS: usize = 30;
@@ -35,37 +37,45 @@ pub struct Request {
 }
 
 /// What the boat does at one speed, as far as it is known.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct SpeedDoubt {
     /// The speed.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Share of the boats drawn that run in balance.
     pub running_share: f64,
     /// Running trim of those that do.
+    #[serde(rename = "trim_deg", serialize_with = "si")]
     pub trim: Option<Likely<Angle>>,
     /// Resistance of those that do.
+    #[serde(rename = "resistance_n", serialize_with = "si")]
     pub resistance: Option<Likely<Force>>,
     /// Running trim of the boat as described.
+    #[serde(rename = "as_described_trim_deg", serialize_with = "si")]
     pub nominal_trim: Option<Angle>,
     /// Resistance of the boat as described.
+    #[serde(rename = "as_described_resistance_n", serialize_with = "si")]
     pub nominal_resistance: Option<Force>,
 }
 
 /// How strongly an answer follows one input.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Influence {
     /// The input.
+    #[serde(rename = "input")]
     pub what: What,
     /// Spearman's rank correlation of the answer with it.
     pub rank_correlation: f64,
 }
 
 /// What an answer follows.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Influences {
     /// The speed of the answer.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// All inputs, the strongest first.
+    #[serde(rename = "rank_correlations")]
     pub of: Vec<Influence>,
 }
 
@@ -93,6 +103,46 @@ pub struct SeenDoubt {
     pub fit: SeenFit,
     /// Trim at the hump of boats drawn as if nothing had been seen, at the same speed.
     pub hump_before: Option<Likely<Angle>>,
+}
+
+impl RunningDoubt {
+    /// Likely trim at the hump of boats that would have shown what was seen.
+    fn at_hump(&self) -> Option<Likely<Angle>> {
+        let speed = self.hump_trim.as_ref()?.speed;
+        self.speeds.iter().find(|row| row.speed == speed)?.trim
+    }
+}
+
+/// What was seen beside what it makes of the likely trim at the hump.
+struct Seen<'a>(&'a RunningDoubt, &'a SeenDoubt);
+
+/// An input with how far it has moved, in standard deviations from the boat described.
+struct Moved(What, f64);
+
+written! {
+    RunningDoubt as doubt {
+        "draws": doubt.request.draws,
+        "seed": doubt.request.seed,
+        "deflection_deg": doubt.request.deflection.in_si(),
+        "inputs": doubt.inputs,
+        "seen": doubt.seen.as_ref().map(|seen| Seen(doubt, seen)),
+        "speeds": doubt.speeds,
+        "hump_trim_follows": doubt.hump_trim,
+        "cruise_resistance_follows": doubt.cruise_resistance,
+    }
+    Seen<'_> as seen {
+        "readings": seen.1.fit.readings,
+        "chance": seen.1.fit.chance,
+        "best_fit": seen.1.fit.moved.iter().map(|&(what, by)| Moved(what, by)).collect::<Vec<_>>(),
+        "hump_speed_m_s": seen.0.hump_trim.as_ref().map(|hump| hump.speed).in_si(),
+        "hump_trim_before_deg": seen.1.hump_before.in_si(),
+        "hump_trim_after_deg": seen.0.at_hump().in_si(),
+        "flags": seen.1.fit.flags.words(),
+    }
+    Moved as moved {
+        "input": moved.0,
+        "deviations": moved.1,
+    }
 }
 
 /// Called now and then with the number of draws done since the last call, from any thread.

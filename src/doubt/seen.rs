@@ -20,6 +20,7 @@
 //! from memory.
 
 use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
+use serde::Serialize;
 use statrs::distribution::{ChiSquared, ContinuousCDF, Normal};
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
@@ -31,6 +32,7 @@ use crate::balance::forces::PlaneSize;
 use crate::balance::root::{Precision, Root, Search};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Settings};
 use crate::boat::{Boat, Fault, Particulars, degrees};
+use crate::field::si;
 use crate::flag::{Flag, Flags};
 use crate::size::SeenTrim;
 
@@ -71,19 +73,25 @@ const BEND_STEPS: u32 = 4;
 const NEAR_ENOUGH_DEG: f64 = 0.02;
 
 /// A trim that was read, beside what the equations say.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct SeenReading {
     /// The speed.
+    #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Mean deflection of the planes.
+    #[serde(rename = "deflection_deg", serialize_with = "si")]
     pub deflection: Angle,
     /// The trim that was read.
+    #[serde(rename = "trim_deg", serialize_with = "si")]
     pub trim: Angle,
     /// Half of the range that holds nine such readings in ten.
+    #[serde(rename = "by_deg", serialize_with = "si")]
     pub by: Angle,
     /// Trim of the boat as described; 1° or 15° where she finds no balance.
+    #[serde(rename = "as_described_trim_deg", serialize_with = "si")]
     pub described: Angle,
     /// Trim of the boat that fits best all that was seen.
+    #[serde(rename = "best_fit_trim_deg", serialize_with = "si")]
     pub fitted: Angle,
 }
 

@@ -25,6 +25,14 @@ pub enum Spread {
 }
 
 impl Spread {
+    /// The stable word in JSON.
+    pub(super) const fn word(self) -> &'static str {
+        match self {
+            Self::Step { .. } => "step",
+            Self::Factor { .. } => "factor",
+        }
+    }
+
     /// A step with the likely range from `low` to `high` about a value.
     pub(super) fn step([low, value, high]: [f64; 3]) -> Self {
         Self::Step {

@@ -8,6 +8,7 @@
 
 use super::shuford::{self, TrimFactors};
 use super::{lift, pressure_centre};
+use crate::field::by_word;
 
 /// A published theory of the lift of a planing bottom.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -120,6 +121,8 @@ impl LiftModel {
         }
     }
 }
+
+by_word!(LiftModel);
 
 /// A lift model at a trim and deadrise.
 #[derive(Clone, Copy, Debug)]

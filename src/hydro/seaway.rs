@@ -16,9 +16,11 @@ pub mod range;
 pub use added_resistance::added_resistance_over_weight;
 pub use peaks::{bow_over_centre, centre_acceleration_g, highest_over_mean};
 
+use serde::Serialize;
 use uom::si::f64::{Length, Mass, Velocity};
 use uom::si::{length::meter, mass::kilogram, velocity::meter_per_second};
 
+use crate::field::by_word;
 use crate::units::factor::{KG_PER_LONG_TON, M_PER_FOOT, M_S_PER_KNOT};
 
 /// What accelerations and added resistance depend on.
@@ -58,7 +60,7 @@ pub enum Quantity {
 }
 
 /// A quantity outside the range of the tests.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Departure {
     /// Which.
     pub quantity: Quantity,
@@ -111,6 +113,8 @@ impl Quantity {
         }
     }
 }
+
+by_word!(Quantity);
 
 impl Groups {
     /// Value of a quantity.

@@ -18,6 +18,7 @@ use std::ops::RangeInclusive;
 use std::sync::LazyLock;
 
 use super::series_scale::{Scale, Standard};
+use crate::field::written;
 use crate::numeric::monotone_interpolation;
 
 /// F∇ for which the regression stands.
@@ -192,6 +193,15 @@ pub struct Outside {
     pub value: f64,
     /// What the models had.
     pub tested: RangeInclusive<f64>,
+}
+
+written! {
+    Outside as outside {
+        "quantity": outside.quantity,
+        "value": outside.value,
+        "tested_from": outside.tested.start(),
+        "tested_to": outside.tested.end(),
+    }
 }
 
 impl fmt::Display for Outside {

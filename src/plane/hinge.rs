@@ -70,6 +70,7 @@ use super::effect::{
     TESTED_SPEED_COEFFICIENT,
 };
 use super::require::{BadInput, at_least, between, positive};
+use crate::field::by_word;
 use crate::flag::Standing;
 
 /// Load factor on the tank-test lift for the strength of plate, hinge and actuator: an allowance
@@ -182,6 +183,8 @@ impl HingeFlag {
         }
     }
 }
+
+by_word!(HingeFlag);
 
 /// Load expected on the plate.
 #[derive(Debug, Clone, PartialEq)]

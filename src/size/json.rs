@@ -2,19 +2,16 @@
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
-use uom::si::f64::{Angle, Force};
-use uom::si::{angle::degree, force::newton, length::meter, velocity::meter_per_second};
+use uom::si::f64::Angle;
 
 use super::duty::sentence;
 use super::result::{
-    Answer, Chance, ConditionResult, DutyResult, Reached, ScheduleRow, Shortfall, Suggestion,
-    TradePoint, Variant,
+    Answer, Chance, DutyResult, OtherModel, Reached, Shortfall, Suggestion, Variant,
 };
 use super::search::Binding;
 use super::sensitivity::{Effect, Outlook};
-use crate::balance::HumpPlace;
 use crate::boat::{Estimate, PlanePair};
-use crate::flag::{Flags, words};
+use crate::field::{InSi, by_word, written};
 use crate::units::UnitSystem;
 
 impl Binding {
@@ -31,6 +28,8 @@ impl Binding {
         }
     }
 }
+
+by_word!(Binding);
 
 impl Answer {
     /// The stable word in JSON.
@@ -57,117 +56,111 @@ impl Outlook {
     }
 }
 
-impl Serialize for Suggestion {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        Whole::of(self).serialize(serializer)
+written! {
+    Suggestion as suggestion {
+        "answer": suggestion.answer.word(),
+        "span_m": suggestion.suggested().map(|pair| pair.in_metres()[0]),
+        "chord_m": suggestion.suggested().map(|pair| pair.in_metres()[1]),
+        "area_m2": suggestion.suggested().map(|pair| pair.area()).in_si(),
+        "exact": suggestion.exact,
+        "duties": suggestion.duties.iter().map(OneDuty::of).collect::<Vec<_>>(),
+        "duties_generated": suggestion.duties.iter().any(|duty| duty.generated),
+        "chance": suggestion.chance.as_ref().map(|chance| chance.reached),
+        "chances": suggestion.chance,
+        "relief_deg": suggestion.chance.as_ref().and_then(|chance| chance.relief).map(Relief),
+        "rests_on_untested": suggestion.rests_on_untested.words(),
+        "set_by": suggestion.set_by.map(|place| suggestion.duty_name(place)),
+        "set_in_condition": suggestion.governing.as_ref().map(|governing| &governing.condition),
+        "set_at_m_s": suggestion.governing.as_ref().map(|governing| governing.speed).in_si(),
+        "conditions": suggestion.conditions,
+        "binding": suggestion.binding,
+        "fits_transom": suggestion.fits_transom(),
+        "room_m": suggestion.room.in_si(),
+        "usable_deflection_deg": suggestion.usable_deflection.in_si(),
+        "share_allowed": suggestion.share_allowed,
+        "dead_band_deg": suggestion.dead_band.in_si(),
+        "flat_between": suggestion.flat,
+        "model": suggestion.model,
+        "other_lift_model": suggestion.other_model,
+        "rule_of_thumb_span_m": suggestion.rule_of_thumb.span.in_si(),
+        "shortfall": suggestion.missing(),
+        "variants": suggestion.variants_written(),
+        "bare_hump_resistance_n": suggestion.bare_hump_resistance.in_si(),
+        "trade_off": suggestion.trade_off,
+        "trade_off_condition": suggestion.trade_off_condition,
+        "schedule": suggestion.schedule,
+        .. flags: suggestion.flags
+    }
+    Chance as chance {
+        "wanted": chance.wanted,
+        "reached": chance.reached,
+        "standard_error": chance.error,
+        "is_reached": chance.is_reached(),
+        // Null for a duty that cannot be judged: the others alone are counted.
+        "each_duty": chance.each,
+        "even_span_m": chance.even.map(|pair| pair.in_metres()[0]),
+        "even_chord_m": chance.even.map(|pair| pair.in_metres()[1]),
+        "draws": chance.draws,
+        "seed": chance.seed,
+        "seen_readings": chance.seen.len(),
+    }
+    Relief as relief {
+        "low": relief.0[0].in_si(),
+        "median": relief.0[1].in_si(),
+        "high": relief.0[2].in_si(),
+    }
+    OtherModel as other {
+        "model": other.model,
+        "answer": other.outlook.word(),
+        "pair": other.outlook.pair(),
+    }
+    Missing<'_> as missing {
+        "best": missing.shortfall.best,
+        "duty": missing.duty,
+        "missing": missing.shortfall.missing,
+        "remedies": missing.shortfall.remedies,
     }
 }
 
-/// A suggestion, field by field.
-#[derive(Serialize)]
-struct Whole<'a> {
-    answer: &'static str,
-    span_m: Option<f64>,
-    chord_m: Option<f64>,
-    area_m2: Option<f64>,
-    exact: Option<PlanePair>,
-    duties: Vec<OneDuty<'a>>,
-    duties_generated: bool,
-    chance: Option<f64>,
-    chances: Option<OneChance<'a>>,
-    relief_deg: Option<Relief>,
-    #[serde(serialize_with = "words")]
-    rests_on_untested: Flags,
-    set_by: Option<&'static str>,
-    set_in_condition: Option<&'a str>,
-    set_at_m_s: Option<f64>,
-    conditions: &'a [ConditionResult],
-    binding: Vec<&'static str>,
-    fits_transom: Option<bool>,
-    room_m: f64,
-    usable_deflection_deg: f64,
-    share_allowed: f64,
-    dead_band_deg: Option<f64>,
-    flat_between: Option<[PlanePair; 2]>,
-    model: &'static str,
-    other_lift_model: Option<Other>,
-    rule_of_thumb_span_m: f64,
-    shortfall: Option<Missing<'a>>,
-    variants: Vec<OneVariant<'a>>,
-    bare_hump_resistance_n: Option<f64>,
-    trade_off: &'a [TradePoint],
-    trade_off_condition: &'a str,
-    schedule: &'a [ScheduleRow],
-    #[serde(flatten)]
-    flags: Flags,
-}
-
-impl<'a> Whole<'a> {
-    fn of(suggestion: &'a Suggestion) -> Self {
-        let duty_name = |place: usize| suggestion.duties[place].duty.name();
-        let pair = match suggestion.answer {
+impl Suggestion {
+    /// The pair that does all duties.
+    const fn suggested(&self) -> Option<PlanePair> {
+        match self.answer {
             Answer::Pair(pair) => Some(pair),
             _ => None,
-        };
-        let in_metres = pair.map(PlanePair::in_metres);
-        let governing = suggestion.governing.as_ref();
-        Self {
-            answer: suggestion.answer.word(),
-            span_m: in_metres.map(|[span_m, _]| span_m),
-            chord_m: in_metres.map(|[_, chord_m]| chord_m),
-            area_m2: pair.map(|pair| pair.area().value),
-            exact: suggestion.exact,
-            duties: suggestion.duties.iter().map(OneDuty::of).collect(),
-            duties_generated: suggestion.duties.iter().any(|duty| duty.generated),
-            chance: suggestion.chance.as_ref().map(|chance| chance.reached),
-            chances: suggestion.chance.as_ref().map(OneChance::of),
-            relief_deg: suggestion.chance.as_ref().and_then(Relief::of),
-            rests_on_untested: suggestion.rests_on_untested,
-            set_by: suggestion.set_by.map(duty_name),
-            set_in_condition: governing.map(|governing| governing.condition.as_str()),
-            set_at_m_s: governing.map(|governing| governing.speed.get::<meter_per_second>()),
-            conditions: &suggestion.conditions,
-            binding: suggestion.binding.iter().map(|binding| binding.word()).collect(),
-            fits_transom: pair.map(|pair| pair.span <= suggestion.room * (1.0 + 1e-9)),
-            room_m: suggestion.room.get::<meter>(),
-            usable_deflection_deg: deg(suggestion.usable_deflection),
-            share_allowed: suggestion.share_allowed,
-            dead_band_deg: suggestion.dead_band.map(deg),
-            flat_between: suggestion.flat,
-            model: suggestion.model.word(),
-            other_lift_model: suggestion.other_model.map(|other| Other {
-                model: other.model.word(),
-                answer: other.outlook.word(),
-                pair: other.outlook.pair(),
-            }),
-            rule_of_thumb_span_m: suggestion.rule_of_thumb.span.get::<meter>(),
-            shortfall: match &suggestion.answer {
-                Answer::Infeasible(shortfall) => Some(Missing::of(shortfall, duty_name)),
-                _ => None,
-            },
-            variants: suggestion
-                .variants
-                .iter()
-                .map(|variant| OneVariant {
-                    variant,
-                    missed: variant.missed.iter().map(|&place| duty_name(place)).collect(),
-                })
-                .collect(),
-            bare_hump_resistance_n: suggestion.bare_hump_resistance.map(newtons),
-            trade_off: &suggestion.trade_off,
-            trade_off_condition: &suggestion.trade_off_condition,
-            schedule: &suggestion.schedule,
-            flags: suggestion.flags,
         }
+    }
+
+    fn fits_transom(&self) -> Option<bool> {
+        self.suggested().map(|pair| pair.span <= self.room * (1.0 + 1e-9))
+    }
+
+    fn duty_name(&self, place: usize) -> &'static str {
+        self.duties[place].duty.name()
+    }
+
+    fn missing(&self) -> Option<Missing<'_>> {
+        let Answer::Infeasible(shortfall) = &self.answer else { return None };
+        let duty = shortfall.duty.map(|place| self.duty_name(place));
+        Some(Missing { shortfall, duty })
+    }
+
+    fn variants_written(&self) -> Vec<OneVariant<'_>> {
+        let written = |variant: &'_ Variant| -> Vec<_> {
+            variant.missed.iter().map(|&place| self.duty_name(place)).collect()
+        };
+        let variants = self.variants.iter();
+        variants.map(|variant| OneVariant { variant, missed: written(variant) }).collect()
     }
 }
 
-fn deg(angle: Angle) -> f64 {
-    angle.get::<degree>()
-}
+/// What all usable deflection takes off the trim at the hump, with its range.
+struct Relief([Angle; 3]);
 
-fn newtons(force: Force) -> f64 {
-    force.get::<newton>()
+/// How far a pair falls short, with the name of the duty that it misses most.
+struct Missing<'a> {
+    shortfall: &'a Shortfall,
+    duty: Option<&'static str>,
 }
 
 /// A duty with its sentence and what it reaches.
@@ -204,8 +197,8 @@ impl<'a> OneDuty<'a> {
 impl What {
     fn of(reached: Reached) -> Self {
         let angles = |bare: Option<Angle>, with: Option<Angle>, unit| Self {
-            planes_up: bare.map(deg),
-            with_pair: with.map(deg),
+            planes_up: bare.in_si(),
+            with_pair: with.in_si(),
             least_or_range: None,
             unit,
         };
@@ -213,93 +206,17 @@ impl What {
             Reached::Trim { bare, with } => angles(bare, with, "deg of trim"),
             Reached::Margin { bare, with } => angles(bare, with, "deg under the porpoising limit"),
             Reached::Resistance { bare, with, least } => Self {
-                planes_up: bare.map(newtons),
-                with_pair: with.map(newtons),
-                least_or_range: Some([newtons(least); 2]),
+                planes_up: bare.in_si(),
+                with_pair: with.in_si(),
+                least_or_range: Some([least.in_si(); 2]),
                 unit: "N of resistance",
             },
             Reached::Difference { least, largest } => Self {
                 planes_up: None,
                 with_pair: None,
-                least_or_range: Some([deg(least), deg(largest)]),
+                least_or_range: Some([least, largest].in_si()),
                 unit: "deg between the planes, starboard deeper positive",
             },
-        }
-    }
-}
-
-/// How sure the answer is.
-#[derive(Serialize)]
-struct OneChance<'a> {
-    wanted: f64,
-    reached: f64,
-    standard_error: f64,
-    is_reached: bool,
-    /// Null for a duty that cannot be judged: the others alone are counted.
-    each_duty: &'a [Option<f64>],
-    even_span_m: Option<f64>,
-    even_chord_m: Option<f64>,
-    draws: u32,
-    seed: u64,
-    seen_readings: usize,
-}
-
-impl<'a> OneChance<'a> {
-    fn of(chance: &'a Chance) -> Self {
-        let even = chance.even.map(PlanePair::in_metres);
-        Self {
-            wanted: chance.wanted,
-            reached: chance.reached,
-            standard_error: chance.error,
-            is_reached: chance.is_reached(),
-            each_duty: &chance.each,
-            even_span_m: even.map(|[span_m, _]| span_m),
-            even_chord_m: even.map(|[_, chord_m]| chord_m),
-            draws: chance.draws,
-            seed: chance.seed,
-            seen_readings: chance.seen.len(),
-        }
-    }
-}
-
-/// What all usable deflection takes off the trim at the hump, with its range.
-#[derive(Serialize)]
-struct Relief {
-    low: f64,
-    median: f64,
-    high: f64,
-}
-
-impl Relief {
-    fn of(chance: &Chance) -> Option<Self> {
-        let [low, median, high] = chance.relief?.map(deg);
-        Some(Self { low, median, high })
-    }
-}
-
-/// What the same duties would need by another lift model.
-#[derive(Serialize)]
-struct Other {
-    model: &'static str,
-    answer: &'static str,
-    pair: Option<PlanePair>,
-}
-
-#[derive(Serialize)]
-struct Missing<'a> {
-    best: Option<PlanePair>,
-    duty: Option<&'static str>,
-    missing: &'a str,
-    remedies: &'a [String],
-}
-
-impl<'a> Missing<'a> {
-    fn of(shortfall: &'a Shortfall, duty_name: impl Fn(usize) -> &'static str) -> Self {
-        Self {
-            best: shortfall.best,
-            duty: shortfall.duty.map(duty_name),
-            missing: &shortfall.missing,
-            remedies: &shortfall.remedies,
         }
     }
 }
@@ -337,13 +254,4 @@ pub(super) fn alone<S: Serializer>(outlook: &Outlook, serializer: S) -> Result<S
     map.serialize_entry("alone", outlook.word())?;
     map.serialize_entry("alone_pair", &outlook.pair())?;
     map.end()
-}
-
-/// Writes the word of a place in the planing range; for `serialize_with`.
-#[allow(clippy::ref_option)]
-pub(super) fn place_word<S: Serializer>(
-    place: &Option<HumpPlace>,
-    serializer: S,
-) -> Result<S::Ok, S::Error> {
-    place.map(HumpPlace::word).serialize(serializer)
 }

@@ -8,7 +8,7 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
 use super::duty::sentence;
-use super::json::{alone, place_word};
+use super::json::alone;
 use super::search::Binding;
 use super::sensitivity::Outlook;
 use super::silence::Silence;
@@ -269,7 +269,6 @@ pub struct ConditionResult {
     #[serde(rename = "hump_speed_m_s", serialize_with = "si")]
     pub hump_speed: Velocity,
     /// Where in the planing range that is.
-    #[serde(serialize_with = "place_word")]
     pub hump_place: Option<HumpPlace>,
     /// That trim; none when she does not run there.
     #[serde(rename = "hump_trim_planes_up_deg", serialize_with = "si")]

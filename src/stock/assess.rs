@@ -37,6 +37,7 @@ pub use strength::Bearing;
 use super::part::Part;
 use crate::balance::Settings as BalanceSettings;
 use crate::boat::{Boat, Fault, Fit};
+use crate::field::{InSi, by_word, written};
 use crate::plane::actuator::{ActuatorError, Reach, StoppedBy, largest_deflection};
 use crate::plane::effect::LARGEST_TESTED_DEFLECTION_DEG;
 use crate::plane::hinge::{DEFAULT_LOAD_FACTOR, HingeError, TrimLoad};
@@ -123,6 +124,20 @@ pub enum LimitedBy {
     Actuator,
 }
 
+impl LimitedBy {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Tested => "tested-range",
+            Self::Linkage => "stroke",
+            Self::Actuator => "actuator",
+        }
+    }
+}
+
+by_word!(LimitedBy);
+
 /// Largest deflection at one speed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Largest {
@@ -144,6 +159,25 @@ pub struct AtSpeed {
     pub allowed: Angle,
     /// The loads at the deflection allowed, with the speed.
     pub load: PartLoadAt,
+}
+
+written! {
+    AtSpeed as at {
+        "speed_m_s": at.load.load.speed.in_si(),
+        "largest_deflection_deg": at.largest.deflection.in_si(),
+        "limited_by": at.largest.limited_by,
+        "largest_safe_deg": at.safe.in_si(),
+        "allowed_deg": at.allowed.in_si(),
+        "verdict": at.load.verdict(),
+    }
+    SpeedLimits as to {
+        "push_to_m_s": to.push.in_si(),
+        "hold_to_m_s": to.hold.in_si(),
+        "hold_design_to_m_s": to.hold_design.in_si(),
+        "plate_to_m_s": to.plate.in_si(),
+        "screws_to_m_s": to.screws.in_si(),
+        "screws_covered": to.screws.is_some(),
+    }
 }
 
 /// Speeds above which something no longer bears full deflection, for information: nothing is

@@ -1,5 +1,6 @@
 //! What the water puts on a pair of planes, speed by speed, and what a part makes of it.
 
+use serde::Serialize;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length, Velocity};
 use uom::si::velocity::meter_per_second;
@@ -12,6 +13,7 @@ use crate::balance::Settings as BalanceSettings;
 use crate::balance::sweep::planing_start;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::doubt::advise_for;
+use crate::field::si;
 use crate::plane::linkage::Linkage;
 use crate::plane::strength::Verdict;
 use crate::size::{Answer, PairSource, safe_deflections};
@@ -34,15 +36,19 @@ pub struct Planes {
 }
 
 /// One place of the stroke.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct StrokeRow {
     /// How far the actuator is extended.
+    #[serde(rename = "extension_m", serialize_with = "si")]
     pub extension: Length,
     /// Its length from pin to pin.
+    #[serde(rename = "pin_to_pin_m", serialize_with = "si")]
     pub pin_to_pin: Length,
     /// Deflection of the plane, from parallel to the bottom, trailing edge down.
+    #[serde(rename = "deflection_deg", serialize_with = "si")]
     pub deflection: Angle,
     /// Distance of the actuator's line from the hinge.
+    #[serde(rename = "lever_m", serialize_with = "si")]
     pub lever: Length,
 }
 

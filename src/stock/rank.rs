@@ -27,6 +27,7 @@ use super::read::StockList;
 use crate::balance;
 use crate::boat::{Boat, Duty, Fault};
 use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching, in_hundred};
+use crate::field::by_word;
 use crate::plane::strength::Verdict;
 use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
 
@@ -79,6 +80,8 @@ impl Standing {
         }
     }
 }
+
+by_word!(Standing);
 
 /// A part that could be judged on the boat.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,10 +1,12 @@
 //! What a log told, as it is handed out.
 
+use serde::Serialize;
 use uom::si::f64::{Angle, Power, Ratio};
 
-use super::pair::Measurement;
+use super::pair::{Averaged, Measurement};
 use super::unknown::Unknown;
 use crate::boat::Measure;
+use crate::field::{InSi, written};
 
 /// Residual from which a reading is called an outlier, in standard deviations of the scatter.
 pub(super) const OUTLIER: f64 = 3.0;
@@ -16,6 +18,49 @@ pub struct Interval {
     pub low: Measure,
     /// Upper end.
     pub high: Measure,
+}
+
+impl Interval {
+    /// Both ends in the unit of the value.
+    fn ends(&self) -> [f64; 2] {
+        [self.low.value(), self.high.value()]
+    }
+}
+
+written! {
+    FittedValue as fitted {
+        "name": fitted.unknown,
+        "unit": fitted.value.unit(),
+        "before": fitted.before.value(),
+        "value": fitted.value.value(),
+        "interval_90": fitted.interval.ends(),
+        "interval_90_with_model_form": fitted.with_form.ends(),
+        "share_of_doubt_left": fitted.share_of_doubt,
+    }
+    LeftValue as left {
+        "name": left.unknown,
+        "unit": left.value.unit(),
+        "value": left.value.value(),
+        "reason": left.reason,
+    }
+    Compared as compared {
+        "lines": compared.measurement.lines,
+        "both_ways": compared.measurement.averaged == Averaged::BothWays,
+        "speed_m_s": compared.measurement.speed.in_si(),
+        "deflection_deg": compared.measurement.deflection.in_si(),
+        "trim_read_deg": compared.measurement.trim.in_si(),
+        "trim_measured_deg": compared.trim_measured.in_si(),
+        "trim_before_deg": compared.trim_before.in_si(),
+        "trim_after_deg": compared.trim_after.in_si(),
+        "trim_residual": compared.trim_residual,
+        "trim_outlier": compared.trim_is_outlier(),
+        "power_measured_w": compared.power_measured.in_si(),
+        "power_before_w": compared.power_before.in_si(),
+        "power_after_w": compared.power_after.in_si(),
+        "power_residual": compared.power_residual,
+        "power_outlier": compared.power_is_outlier(),
+        "notes": compared.measurement.notes,
+    }
 }
 
 /// A value that the log told.
@@ -83,7 +128,7 @@ impl Compared {
 }
 
 /// A measurement that is of no use.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Unused {
     /// Its lines.
     pub lines: String,

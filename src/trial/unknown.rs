@@ -3,6 +3,7 @@
 use crate::balance::Settings;
 use crate::boat::{Boat, Measure, Toleranced, WeightInput, Width};
 use crate::doubt::deviation_by;
+use crate::field::by_word;
 use crate::numeric::LIKELY_DEVIATIONS;
 use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
 use uom::si::length::meter;
@@ -68,6 +69,8 @@ impl Unknown {
         self as usize
     }
 }
+
+by_word!(Unknown);
 
 /// Number of columns of [`Prior`]: the unknowns, then what is only reckoned with.
 pub(super) const COLUMNS: usize = 7;

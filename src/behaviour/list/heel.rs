@@ -15,6 +15,7 @@ use uom::si::{
 use super::ListStudy;
 use crate::balance::{Point, Running};
 use crate::boat::degrees;
+use crate::field::{InSi, by_word, written};
 use crate::flag::{Flag, Flags};
 use crate::hydro::heel::HeeledBottom;
 use crate::numeric::root_between;
@@ -73,6 +74,8 @@ impl HeelAngle {
     }
 }
 
+by_word!(HeelAngle);
+
 impl Heel {
     /// The flag that a rough heel carries.
     #[must_use]
@@ -93,6 +96,28 @@ pub struct Heel {
     pub stiffness_per_degree: [Option<Torque>; 2],
     /// The heel.
     pub angle: HeelAngle,
+}
+
+impl HeelAngle {
+    /// The ends between which it lies, as far as they are known.
+    fn ends(self) -> [Option<Angle>; 2] {
+        match self {
+            Self::Between(range) => range.map(Some),
+            Self::AtLeast(least) => [Some(least), None],
+            Self::NotStiff | Self::Beyond | Self::NotRunning => [None; 2],
+        }
+    }
+}
+
+written! {
+    Heel as heel {
+        "answer": heel.angle,
+        "from_deg": heel.angle.ends()[0].in_si(),
+        "to_deg": heel.angle.ends()[1].in_si(),
+        "stiffness_bottom_n_m_per_deg": heel.stiffness_per_degree[0].in_si(),
+        "stiffness_centre_of_gravity_n_m_per_deg": heel.stiffness_per_degree[1].in_si(),
+        "rough": true,
+    }
 }
 
 impl ListStudy<'_> {

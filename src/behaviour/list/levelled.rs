@@ -1,11 +1,13 @@
 //! A list at every speed that is asked for: how the planes level it, and what one out of action does.
 
+use serde::Serialize;
 use uom::si::f64::{Angle, Velocity};
 
 use super::{ListPoint, ListStudy, SettingPoint, Stuck, StuckPoint, Verdict};
 use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
 use crate::boat::{Boat, Duty, Fault, ListCause, PlanePair, Side};
+use crate::field::si;
 use crate::size::list_moment_n_m;
 use crate::units::SpeedUnit;
 
@@ -103,15 +105,18 @@ pub struct Levelled {
 }
 
 /// One plane out of action.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct StuckAnswer {
     /// The plane that does not move.
+    #[serde(flatten)]
     pub stuck: Stuck,
     /// Every speed.
     pub points: Vec<StuckPoint>,
     /// Slowest and fastest speeds at which the other can stand beside it with a safe run.
+    #[serde(rename = "beside_from_to_m_s", serialize_with = "si")]
     pub matched: Option<[Velocity; 2]>,
     /// The same at which the other levels all that heels her.
+    #[serde(rename = "balanced_from_to_m_s", serialize_with = "si")]
     pub balanced: Option<[Velocity; 2]>,
 }
 

@@ -7,6 +7,7 @@ use super::corner::Corner;
 use super::{HALVINGS, ListStudy, moment};
 use crate::balance::{Outcome, Point, SetPlane, TRIM_FLOOR_DEG};
 use crate::boat::{Fault, degrees};
+use crate::field::{InSi, by_word, written};
 use crate::flag::Flag;
 use crate::plane::effect;
 
@@ -35,6 +36,8 @@ impl Verdict {
         }
     }
 }
+
+by_word!(LevelLimit, RunSafety, Verdict);
 
 /// What keeps the planes from levelling a list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -111,6 +114,20 @@ pub struct Levelling {
     pub verdict: Verdict,
     /// Where the least difference is needed, and where the largest is.
     pub ends: [LevelEnd; 2],
+}
+
+written! {
+    LevelEnd as end {
+        "difference_deg": end.difference.in_si(),
+        "limited_by": end.limit,
+        "mean_from_deg": end.mean.map(|[least, _]| least).in_si(),
+        "mean_to_deg": end.mean.map(|[_, largest]| largest).in_si(),
+        "port_deg": end.setting[0].in_si(),
+        "starboard_deg": end.setting[1].in_si(),
+        "outcome": end.point.outcome,
+        "trim_deg": end.point.trim().in_si(),
+        "moment_left_n_m": end.left.in_si(),
+    }
 }
 
 impl ListStudy<'_> {

@@ -35,6 +35,7 @@ pub use stuck::{Stuck, StuckPoint};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Outcome, Point, Settings};
 use crate::boat::{Boat, Fault, ListCause, PlanePair, degrees};
+use crate::field::{InSi, written};
 use crate::flag::Flags;
 use crate::plane::effect;
 use corner::Corner;
@@ -79,6 +80,29 @@ impl ListPoint {
     pub fn flags(&self) -> Flags {
         let set = self.levelling.iter().flat_map(|levelling| &levelling.ends);
         set.map(|end| end.point.flags).fold(self.bare.flags.union(self.heel.flags()), Flags::union)
+    }
+}
+
+impl ListPoint {
+    /// How the planes level her where least difference is needed, and where most is.
+    fn ends(&self) -> [Option<&LevelEnd>; 2] {
+        [0, 1].map(|end| self.levelling.as_ref().map(|levelling| &levelling.ends[end]))
+    }
+}
+
+written! {
+    ListPoint as point {
+        "speed_m_s": point.bare.speed.in_si(),
+        "outcome": point.bare.outcome,
+        "trim_planes_up_deg": point.bare.trim().in_si(),
+        "causes": point.contributions,
+        "moment_bottom_n_m": point.moment[0].in_si(),
+        "moment_centre_of_gravity_n_m": point.moment[1].in_si(),
+        "verdict": point.levelling.as_ref().map(|levelling| levelling.verdict),
+        "least": point.ends()[0],
+        "largest": point.ends()[1],
+        "heel_planes_up": point.heel,
+        .. flags: point.flags()
     }
 }
 

@@ -6,6 +6,9 @@ use uom::si::{force::newton, length::meter, torque::newton_meter};
 use super::ListStudy;
 use crate::balance::Point;
 use crate::boat::{ListCause, WeightInput, input::weight_of};
+use crate::field::{InSi, written};
+use crate::tell::level::cause_text;
+use crate::units::UnitSystem;
 
 /// What a contribution comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,6 +34,15 @@ pub struct Contribution {
     pub moment: [Torque; 2],
     /// Where it comes from, with the equation.
     pub source: &'static str,
+}
+
+written! {
+    Contribution as contribution {
+        "name": cause_text(&contribution.cause, UnitSystem::default().into()),
+        "moment_bottom_n_m": contribution.moment[0].in_si(),
+        "moment_centre_of_gravity_n_m": contribution.moment[1].in_si(),
+        "source": contribution.source,
+    }
 }
 
 /// The heeling moment of a mass off the centreline or of a moment given, positive when starboard goes down.

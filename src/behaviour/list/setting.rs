@@ -6,6 +6,7 @@ use uom::si::{angle::degree, torque::newton_meter};
 use super::{Heel, ListStudy, RunSafety, moment};
 use crate::balance::Point;
 use crate::boat::Fault;
+use crate::field::{InSi, written};
 use crate::flag::Flags;
 
 /// The boat with her planes at given deflections.
@@ -30,6 +31,21 @@ impl SettingPoint {
     #[must_use]
     pub fn flags(&self) -> Flags {
         self.point.flags.union(self.heel.flags())
+    }
+}
+
+written! {
+    SettingPoint as set {
+        "speed_m_s": set.point.speed.in_si(),
+        "port_deg": set.setting[0].in_si(),
+        "starboard_deg": set.setting[1].in_si(),
+        "outcome": set.point.outcome,
+        "trim_deg": set.point.trim().in_si(),
+        "run": set.safety,
+        "moment_of_planes_n_m": set.planes.in_si(),
+        "moment_n_m": set.moment.in_si(),
+        "heel": set.heel,
+        .. flags: set.flags()
     }
 }
 

@@ -1,29 +1,41 @@
 //! One plane out of action: what she does with the other up, and with the other beside it.
 
+use serde::{Serialize, Serializer};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
 use super::{ListStudy, RunSafety, SettingPoint, moment};
 use crate::boat::{Fault, Side, degrees};
+use crate::field::si;
+use crate::tell::level::side_word;
 
 /// A plane that does not move.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Stuck {
     /// On which side; port for [`Side::Both`], which no single plane is.
+    #[serde(serialize_with = "side")]
     pub side: Side,
     /// Where it stands.
+    #[serde(rename = "deflection_deg", serialize_with = "si")]
     pub deflection: Angle,
 }
 
 /// What she does at a speed with a plane stuck.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct StuckPoint {
     /// With the other plane up.
     pub other_up: SettingPoint,
     /// With the other plane where the stuck one is.
+    #[serde(rename = "other_beside_it")]
     pub matched: SettingPoint,
     /// Deflection of the other plane that levels her, between these; none where it would have to be lifted above zero or pressed beyond its largest deflection.
+    #[serde(rename = "other_levels_deg", serialize_with = "si")]
     pub levelling: Option<[Angle; 2]>,
+}
+
+/// Writes the word of a side; for `serialize_with`.
+fn side<S: Serializer>(side: &Side, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(side_word(*side))
 }
 
 impl Stuck {

@@ -4,11 +4,12 @@
 //! share of the thrust that the resistance takes.
 
 use uom::si::f64::{Angle, Force, Power, Ratio, Velocity};
-use uom::si::{force::newton, ratio::ratio, velocity::meter_per_second};
+use uom::si::{force::newton, power::watt, ratio::ratio, velocity::meter_per_second};
 
 use crate::balance::Hump;
 use crate::behaviour::from_rest::FromRest;
 use crate::behaviour::thrust::Thrust;
+use crate::field::{InSi, by_word, written};
 use crate::numeric::least_between;
 
 /// F∇ up to which a peak of the share is looked for.
@@ -25,6 +26,19 @@ pub enum TightestKind {
     AtHump,
 }
 
+impl TightestKind {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Peak => "peak",
+            Self::AtHump => "at-hump",
+        }
+    }
+}
+
+by_word!(TightestKind);
+
 /// The tightest place on the way to planing.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tightest {
@@ -38,6 +52,8 @@ pub struct Tightest {
     pub thrust: Force,
     /// Running trim there, where the planing balance tells it.
     pub trim: Option<Angle>,
+    /// Rated power.
+    pub rated: Power,
 }
 
 impl Tightest {
@@ -51,6 +67,18 @@ impl Tightest {
     #[must_use]
     pub fn power_margin(&self, rated: Power) -> Power {
         rated * self.margin()
+    }
+}
+
+written! {
+    Tightest as place {
+        "kind": place.kind,
+        "speed_m_s": place.speed.in_si(),
+        "resistance_n": place.resistance.in_si(),
+        "thrust_n": place.thrust.in_si(),
+        "thrust_left": place.margin().in_si(),
+        "power_left_w": place.power_margin(place.rated).in_si(),
+        "trim_deg": place.trim.in_si(),
     }
 }
 
@@ -94,5 +122,6 @@ fn at_speed(
         resistance: Force::new::<newton>(from_rest.resistance_n(speed_m_s)?),
         thrust: thrust.at(speed),
         trim: running.map(|running| running.trim),
+        rated: Power::new::<watt>(thrust.power_w()),
     })
 }

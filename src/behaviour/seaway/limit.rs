@@ -1,12 +1,14 @@
 //! The speed that keeps an acceleration within a limit.
 
+use serde::Serialize;
 use uom::si::f64::{Acceleration, Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::{Ranged, Ride, Seaway, Stance};
+use super::{Ranged, Ride, Seaway, Stance, in_g};
 use crate::balance::Point;
 use crate::balance::sweep::planing_start;
 use crate::boat::Fault;
+use crate::field::{InSi, by_word, written};
 use crate::hydro::seaway::highest_over_mean;
 
 /// Speeds looked at between the start of planing and top speed.
@@ -26,7 +28,19 @@ pub enum Peaks {
     Tenth,
 }
 
+by_word!(Peaks, Place);
+
 impl Peaks {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::All => "all",
+            Self::Third => "third",
+            Self::Tenth => "tenth",
+        }
+    }
+
     /// Their mean over the mean of all peaks.
     #[must_use]
     pub fn factor(self) -> f64 {
@@ -46,6 +60,17 @@ pub enum Place {
     Centre,
     /// At the bow.
     Bow,
+}
+
+impl Place {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Centre => "centre",
+            Self::Bow => "bow",
+        }
+    }
 }
 
 /// An acceleration not to be exceeded.
@@ -73,7 +98,7 @@ pub enum Keeps {
 }
 
 /// Up to which speed a limit is kept, by what the equations give and by the upper end of its range.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Kept {
     /// By the value itself: beyond it about as often as not.
     pub expected: Keeps,
@@ -82,14 +107,51 @@ pub struct Kept {
 }
 
 /// The fastest that keeps a limit in waves of one height.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Fastest {
     /// Significant wave height.
+    #[serde(skip)]
     pub wave_height: Length,
     /// Planes up.
+    #[serde(rename = "planes_up")]
     pub up: Kept,
     /// Planes down; none without planes.
+    #[serde(rename = "planes_down")]
     pub down: Option<Kept>,
+}
+
+impl Keeps {
+    /// The stable word in JSON.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Throughout => "throughout",
+            Self::UpTo(_) => "up-to",
+            Self::Nowhere => "nowhere",
+            Self::NeverRuns => "never-runs",
+        }
+    }
+
+    /// The speed up to which it is kept, where that is one below top speed.
+    #[must_use]
+    pub const fn up_to(self) -> Option<Velocity> {
+        match self {
+            Self::UpTo(speed) => Some(speed),
+            _ => None,
+        }
+    }
+}
+
+written! {
+    Limit as limit {
+        "most_g": in_g(limit.most),
+        "peaks": limit.peaks,
+        "place": limit.place,
+    }
+    Keeps as keeps {
+        "kept": keeps.word(),
+        "up_to_m_s": keeps.up_to().in_si(),
+    }
 }
 
 /// The fastest speeds that keep a limit in waves of a height.

@@ -24,6 +24,11 @@ impl<Q: Copy + Mul<f64, Output = Q>> Ranged<Q> {
 }
 
 impl<Q: Copy> Ranged<Q> {
+    /// Both ends of the range.
+    pub fn ends(self) -> [Q; 2] {
+        [self.low, self.high]
+    }
+
     /// The same in another quantity or unit.
     pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Ranged<R> {
         Ranged { value: convert(self.value), low: convert(self.low), high: convert(self.high) }

@@ -1,7 +1,6 @@
 //! `planewright doubt`: how sure the answers are.
 
 mod calibration;
-mod duties;
 mod json;
 pub(super) mod progress;
 mod text;
@@ -120,7 +119,7 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
             files: chart_paths(doubted.iter().flat_map(|doubted| &doubted.charts)),
             ..first.about(file, PairUsed::fitted(&file.boat))
         };
-        screen.print_json(&about.around_flagged(json::object(&doubted, &duties)))?;
+        screen.print_json(&about.around_flagged(json::Written::of(&doubted, &duties)))?;
     } else {
         screen.print(&first.above(&text::report(&doubted, &duties, screen), screen))?;
     }

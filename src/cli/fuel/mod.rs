@@ -110,7 +110,7 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&all[0].file, pair)
         };
-        screen.print_json(&about.around_flagged(json::object(&all)))?;
+        screen.print_json(&about.around_flagged(json::Written(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;

@@ -113,7 +113,7 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&one.file, PairUsed::fitted(one.boat()))
         };
-        screen.print_json(&about.around_flagged(json::object(&all)))?;
+        screen.print_json(&about.around_flagged(json::Written(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(&all[0].told()), screen);

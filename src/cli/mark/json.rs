@@ -1,91 +1,64 @@
 //! The placement as one JSON object: SI units, angles in degrees, holes of one side; the other is its mirror image.
 
-use serde::Serialize;
-use uom::si::length::meter;
+use uom::si::f64::Length;
 
-use crate::boat::degrees;
-use crate::cli::strength::{CheckRecord, HeldRecord};
-use crate::mark::Placement;
+use crate::field::{InSi, written};
+use crate::mark::holes::Hole;
+use crate::mark::{Bracket, Note, Placement};
+
+/// The caution that belongs to drilling and fitting.
+const CAUTION_OF_THE_WORK: &str = "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.";
 
 /// The whole placement.
-#[derive(Serialize)]
-pub(super) struct Record<'a> {
-    /// What must be read first; null where everything holds as it comes.
-    warning: Option<&'static str>,
-    checks: Vec<CheckRecord>,
-    hinge: HeldRecord,
-    bracket: HeldRecord,
-    inner_edge_along_m: f64,
-    outer_edge_along_m: f64,
-    inner_edge_level_m: f64,
-    outer_edge_level_m: f64,
-    hinge_height_m: f64,
-    gauge_height_m: f64,
-    retracted_deflection_deg: f64,
-    full_deflection_deg: f64,
-    brackets: Vec<BracketRecord>,
-    holes: Vec<HoleRecord<'a>>,
-    notes: Vec<&'static str>,
-    caution_of_the_work: &'static str,
+pub(super) struct Written<'a>(pub &'a Placement);
+
+/// A hole of it.
+struct Drilled<'a>(&'a Placement, &'a Hole);
+
+impl Written<'_> {
+    fn holes(&self) -> Vec<Drilled<'_>> {
+        self.0.holes.iter().map(|hole| Drilled(self.0, hole)).collect()
+    }
+
+    /// Off the centreline, level, of a point on the bottom edge.
+    fn level_m(&self, along: Length) -> f64 {
+        self.0.off_centre(along, Length::default()).in_si()
+    }
 }
 
-#[derive(Serialize)]
-struct BracketRecord {
-    pin_along_m: f64,
-    pin_level_m: f64,
-    pin_above_hinge_m: f64,
-    pin_up_m: f64,
-}
-
-#[derive(Serialize)]
-struct HoleRecord<'a> {
-    name: &'a str,
-    purpose: &'static str,
-    along_m: f64,
-    up_m: f64,
-    level_m: f64,
-    drill_m: f64,
-    /// Null when it goes through.
-    depth_m: Option<f64>,
-}
-
-impl<'a> Record<'a> {
-    /// Of a placement.
-    pub fn of(placement: &'a Placement) -> Self {
-        let zero = uom::si::f64::Length::new::<meter>(0.0);
-        let level = |along| placement.off_centre(along, zero).get::<meter>();
-        let bracket = |bracket: &crate::mark::Bracket| BracketRecord {
-            pin_along_m: bracket.along.get::<meter>(),
-            pin_level_m: bracket.off_centre.get::<meter>(),
-            pin_above_hinge_m: bracket.above_hinge.get::<meter>(),
-            pin_up_m: bracket.up.get::<meter>(),
-        };
-        let hole = |hole: &'a crate::mark::holes::Hole| HoleRecord {
-            name: &hole.name,
-            purpose: hole.kind.words(),
-            along_m: hole.along.get::<meter>(),
-            up_m: hole.up.get::<meter>(),
-            level_m: placement.off_centre(hole.along, hole.up).get::<meter>(),
-            drill_m: hole.drill.get::<meter>(),
-            depth_m: hole.depth.map(|depth| depth.get::<meter>()),
-        };
-        Self {
-            warning: placement.warning(),
-            checks: placement.holding.checks.iter().map(CheckRecord::from).collect(),
-            hinge: HeldRecord::from(&placement.holding.bolts.hinge),
-            bracket: HeldRecord::from(&placement.holding.bolts.bracket),
-            inner_edge_along_m: placement.inner.get::<meter>(),
-            outer_edge_along_m: placement.outer.get::<meter>(),
-            inner_edge_level_m: level(placement.inner),
-            outer_edge_level_m: level(placement.outer),
-            hinge_height_m: placement.transom.hinge_height.get::<meter>(),
-            gauge_height_m: placement.gauge.trailing_edge.get::<meter>(),
-            retracted_deflection_deg: degrees(placement.travel.0),
-            full_deflection_deg: degrees(placement.travel.1),
-            brackets: placement.brackets.iter().map(bracket).collect(),
-            holes: placement.holes.iter().map(hole).collect(),
-            notes: placement.notes.iter().map(crate::mark::Note::word).collect(),
-            caution_of_the_work: "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.",
-        }
+// What must be read first is null where everything holds as it comes; the depth of a hole is where it goes through.
+written! {
+    Written<'_> as all {
+        "warning": all.0.warning(),
+        "checks": all.0.holding.checks,
+        "hinge": all.0.holding.bolts.hinge,
+        "bracket": all.0.holding.bolts.bracket,
+        "inner_edge_along_m": all.0.inner.in_si(),
+        "outer_edge_along_m": all.0.outer.in_si(),
+        "inner_edge_level_m": all.level_m(all.0.inner),
+        "outer_edge_level_m": all.level_m(all.0.outer),
+        "hinge_height_m": all.0.transom.hinge_height.in_si(),
+        "gauge_height_m": all.0.gauge.trailing_edge.in_si(),
+        "retracted_deflection_deg": all.0.travel.0.in_si(),
+        "full_deflection_deg": all.0.travel.1.in_si(),
+        "brackets": all.0.brackets,
+        "holes": all.holes(),
+        "notes": all.0.notes.iter().map(Note::word).collect::<Vec<_>>(),
+        "caution_of_the_work": CAUTION_OF_THE_WORK,
+    }
+    Bracket as bracket {
+        "pin_along_m": bracket.along.in_si(),
+        "pin_level_m": bracket.off_centre.in_si(),
+        "pin_above_hinge_m": bracket.above_hinge.in_si(),
+        "pin_up_m": bracket.up.in_si(),
+    }
+    Drilled<'_> as hole {
+        "name": hole.1.name,
+        "purpose": hole.1.kind.words(),
+        "along_m": hole.1.along.in_si(),
+        "up_m": hole.1.up.in_si(),
+        "level_m": hole.0.off_centre(hole.1.along, hole.1.up).in_si(),
+        "drill_m": hole.1.drill.in_si(),
+        "depth_m": hole.1.depth.in_si(),
     }
 }

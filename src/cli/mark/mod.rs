@@ -113,7 +113,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
             files: papers.iter().map(|path| path.display().to_string()).collect(),
             ..first.about(file, PairUsed { pair: Some(pair), source })
         };
-        screen.print_json(&about.around_flagged(json::Record::of(&placement)))?;
+        screen.print_json(&about.around_flagged(json::Written(&placement)))?;
         return Ok(Ending::Done);
     }
     let mut text = mark::sheet(&placement, arguments.units);

@@ -1,186 +1,106 @@
 //! What was written and what it says, as one JSON object: SI units, angles in degrees, null for what does not exist.
 
-use serde::Serialize;
-use uom::si::f64::{Angle, Velocity};
-use uom::si::{length::meter, velocity::meter_per_second};
-
-use crate::boat::{Estimate, PlanePair, degrees};
-use crate::cli::strength::StrengthRecord;
-use crate::doubt::{LIKELY_SHARES, Likely, Probability};
+use crate::cli::records::Size;
+use crate::cli::strength::Borne;
+use crate::doubt::{HeldDuty, LIKELY_SHARES, NeedDoubt, Probability};
+use crate::field::{InSi, written};
+use crate::report::gather::Hump;
 use crate::report::{Advised, Gathered, Reader};
 use crate::size::sentence;
 use crate::stock::Ranked;
 use crate::units::UnitChoice;
 
-/// The whole answer.
-#[derive(Serialize)]
-pub(super) struct Record<'a> {
-    report_for: &'static str,
-    /// `no-planes-needed`, `pair`, or `short` where no pair does everything.
-    advised: &'static str,
-    pair: Option<PairRecord>,
-    part: Option<PartRecord<'a>>,
-    /// The least pair by calculation, where there is one.
-    least_pair: Option<PairRecord>,
-    usable_deflection_deg: f64,
-    likely_shares: [f64; 2],
-    hump: Option<HumpRecord<'a>>,
-    needs: Vec<NeedRecord<'a>>,
-    /// Share of boats nearly like her on which everything is done.
-    chance: Option<ChanceRecord>,
-    duties: Vec<DutyRecord>,
-    draws: u32,
-    seed: u64,
-    estimates: &'a [Estimate],
+/// A paper that was written.
+pub(super) struct Written<'a> {
+    pub gathered: &'a Gathered,
+    pub reader: Reader,
 }
 
-#[derive(Serialize)]
-struct PairRecord {
-    span_m: f64,
-    chord_m: f64,
-}
+/// The part that is advised.
+struct Part<'a>(&'a Ranked, UnitChoice);
 
-impl From<PlanePair> for PairRecord {
-    fn from(pair: PlanePair) -> Self {
-        Self { span_m: pair.span.get::<meter>(), chord_m: pair.chord.get::<meter>() }
-    }
-}
-
-#[derive(Serialize)]
-struct PartRecord<'a> {
-    name: &'a str,
-    standing: &'static str,
-    /// What it bears at the deflection allowed; null where it could not be judged.
-    strength: Option<StrengthRecord>,
-    pair_price: f64,
-    currency: &'a str,
-    planes_on_hand: u32,
-}
-
-impl<'a> PartRecord<'a> {
-    fn of(ranked: &'a Ranked, units: UnitChoice) -> Self {
-        let judged = ranked.judged.as_ref().ok();
-        Self {
-            name: &ranked.part.name,
-            standing: ranked.standing.word(),
-            strength: judged
-                .map(|judged| StrengthRecord::of(&ranked.part, &judged.strength, units)),
-            pair_price: ranked.pair_price(),
-            currency: &ranked.part.price.currency,
-            planes_on_hand: ranked.part.on_hand,
-        }
-    }
-}
-
-#[derive(Serialize)]
-struct LikelyRecord {
-    low: Option<f64>,
-    median: Option<f64>,
-    high: Option<f64>,
-}
-
-fn likely_deg(likely: Likely<Option<Angle>>) -> LikelyRecord {
-    let Likely { low, median, high } = likely.map(|angle| angle.map(degrees));
-    LikelyRecord { low, median, high }
-}
-
-/// The boat where her bow is highest.
-#[derive(Serialize)]
-struct HumpRecord<'a> {
-    condition: &'a str,
-    speed_m_s: f64,
-    place: &'static str,
-    deflection_deg: f64,
-    /// The trims that the paper tells.
-    told_trim_planes_up_deg: Option<f64>,
-    told_trim_planes_down_deg: Option<f64>,
-    trim_planes_up_deg: Option<LikelyRecord>,
-    trim_planes_down_deg: Option<LikelyRecord>,
-}
+/// The boat where her bow is highest; the trims told are those of the paper.
+struct Highest<'a>(&'a Hump);
 
 /// Deflection that what is asked takes; null beyond what any deflection does.
-#[derive(Serialize)]
-struct NeedRecord<'a> {
-    condition: &'a str,
-    speed_m_s: f64,
-    needed_deg: LikelyRecord,
-}
+struct Need<'a>(&'a NeedDoubt);
 
-#[derive(Serialize)]
-struct ChanceRecord {
-    share: f64,
-    standard_error: f64,
-}
+/// A duty, and the share of boats nearly like her on which it is done.
+struct Done<'a>(&'a HeldDuty, UnitChoice, Option<Probability>);
 
-impl From<Probability> for ChanceRecord {
-    fn from(chance: Probability) -> Self {
-        Self { share: chance.share, standard_error: chance.error }
+impl Part<'_> {
+    /// What it bears at the deflection allowed; none where it could not be judged.
+    fn strength(&self) -> Option<Borne<'_>> {
+        let judged = self.0.judged.as_ref().ok()?;
+        Some(Borne::of(&self.0.part, &judged.strength, self.1))
     }
 }
 
-#[derive(Serialize)]
-struct DutyRecord {
-    duty: String,
-    conditions: Vec<String>,
-    chance: Option<ChanceRecord>,
-}
-
-fn m_s(speed: Velocity) -> f64 {
-    speed.get::<meter_per_second>()
-}
-
-/// The record of a paper that was written.
-pub(super) fn object(gathered: &Gathered, reader: Reader) -> Record<'_> {
-    let doubt = &gathered.duties;
-    let of_pair = doubt.pairs.iter().find(|pair| pair.pair == gathered.advised.pair());
-    let duties = doubt.duties.iter().enumerate().map(|(place, held)| DutyRecord {
-        duty: sentence(&held.duty, gathered.units),
-        conditions: held.conditions.clone(),
-        chance: of_pair.and_then(|pair| *pair.each.get(place)?).map(ChanceRecord::from),
-    });
-    Record {
-        report_for: reader.word(),
-        advised: match gathered.advised {
+impl Written<'_> {
+    /// `no-planes-needed`, `pair`, or `short` where no pair does everything.
+    const fn advised(&self) -> &'static str {
+        match self.gathered.advised {
             Advised::Nothing => "no-planes-needed",
             Advised::Pair(_) => "pair",
             Advised::Short(_) => "short",
-        },
-        pair: gathered.advised.pair().map(PairRecord::from),
-        part: gathered.part().map(|ranked| PartRecord::of(ranked, gathered.units)),
-        least_pair: gathered.suggestion.pair().map(PairRecord::from),
-        usable_deflection_deg: degrees(gathered.suggestion.usable_deflection),
-        likely_shares: LIKELY_SHARES,
-        hump: hump(gathered),
-        needs: needs(gathered),
-        chance: gathered.chance().map(ChanceRecord::from),
-        duties: duties.collect(),
-        draws: doubt.drawn.draws,
-        seed: doubt.drawn.seed,
-        estimates: gathered.boat().estimates(),
+        }
+    }
+
+    fn duties(&self) -> Vec<Done<'_>> {
+        let doubt = &self.gathered.duties;
+        let pair = self.gathered.advised.pair();
+        let of_pair = doubt.pairs.iter().find(|doubt| doubt.pair == pair);
+        let chance = |place: usize| of_pair.and_then(|pair| *pair.each.get(place)?);
+        let duties = doubt.duties.iter().enumerate();
+        duties.map(|(place, held)| Done(held, self.gathered.units, chance(place))).collect()
     }
 }
 
-fn hump(gathered: &Gathered) -> Option<HumpRecord<'_>> {
-    let hump = gathered.hump.as_ref()?;
-    let deg = |trim: Likely<Angle>| likely_deg(trim.map(Some));
-    let told = hump.told();
-    Some(HumpRecord {
-        condition: &hump.boat.condition().name,
-        speed_m_s: m_s(hump.speed),
-        place: hump.lies.word(),
-        deflection_deg: degrees(hump.deflection),
-        told_trim_planes_up_deg: told.map(|(up, _)| degrees(up)),
-        told_trim_planes_down_deg: told.and_then(|(_, down)| down).map(degrees),
-        trim_planes_up_deg: hump.trim_up().map(deg),
-        trim_planes_down_deg: hump.trim_down().map(deg),
-    })
-}
-
-fn needs(gathered: &Gathered) -> Vec<NeedRecord<'_>> {
-    let needs = gathered.duties.needs.iter().map(|need| NeedRecord {
-        condition: &need.condition,
-        speed_m_s: m_s(need.speed),
-        needed_deg: likely_deg(need.needed),
-    });
-    needs.collect()
+written! {
+    Written<'_> as all {
+        "report_for": all.reader.word(),
+        "advised": all.advised(),
+        "pair": all.gathered.advised.pair().map(Size),
+        "part": all.gathered.part().map(|ranked| Part(ranked, all.gathered.units)),
+        // By calculation, where there is one.
+        "least_pair": all.gathered.suggestion.pair().map(Size),
+        "usable_deflection_deg": all.gathered.suggestion.usable_deflection.in_si(),
+        "likely_shares": LIKELY_SHARES,
+        "hump": all.gathered.hump.as_ref().map(Highest),
+        "needs": all.gathered.duties.needs.iter().map(Need).collect::<Vec<_>>(),
+        // Share of boats nearly like her on which everything is done.
+        "chance": all.gathered.chance(),
+        "duties": all.duties(),
+        "draws": all.gathered.duties.drawn.draws,
+        "seed": all.gathered.duties.drawn.seed,
+        "estimates": all.gathered.boat().estimates(),
+    }
+    Part<'_> as part {
+        "name": part.0.part.name,
+        "standing": part.0.standing,
+        "strength": part.strength(),
+        "pair_price": part.0.pair_price(),
+        "currency": part.0.part.price.currency,
+        "planes_on_hand": part.0.part.on_hand,
+    }
+    Highest<'_> as hump {
+        "condition": hump.0.boat.condition().name,
+        "speed_m_s": hump.0.speed.in_si(),
+        "place": hump.0.lies,
+        "deflection_deg": hump.0.deflection.in_si(),
+        "told_trim_planes_up_deg": hump.0.told().map(|(up, _)| up).in_si(),
+        "told_trim_planes_down_deg": hump.0.told().and_then(|(_, down)| down).in_si(),
+        "trim_planes_up_deg": hump.0.trim_up().in_si(),
+        "trim_planes_down_deg": hump.0.trim_down().in_si(),
+    }
+    Need<'_> as need {
+        "condition": need.0.condition,
+        "speed_m_s": need.0.speed.in_si(),
+        "needed_deg": need.0.needed.in_si(),
+    }
+    Done<'_> as done {
+        "duty": sentence(&done.0.duty, done.1),
+        "conditions": done.0.conditions,
+        "chance": done.2,
+    }
 }

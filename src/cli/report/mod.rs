@@ -163,7 +163,7 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
             files: papers.files(),
             ..first.about(&gathered.file, gathered.used())
         };
-        screen.print_json(&about.around_flagged(json::object(&gathered, reader)))?;
+        screen.print_json(&about.around_flagged(json::Written { gathered: &gathered, reader }))?;
     } else {
         let text = format!("{}\n{}", papers.text(), paragraph("", CAUTION));
         screen.print(&first.above(&text, screen))?;

@@ -1,58 +1,50 @@
 //! What trimming the drive does with planes up, in JSON.
 
-use serde::Serialize;
-use uom::si::{force::newton, velocity::meter_per_second};
-
 use super::Run;
+use crate::balance::Point;
 use crate::behaviour::drive_trim::DriveTrimmed;
-use crate::boat::degrees;
-use crate::flag::Flags;
+use crate::field::{InSi, written};
 
-/// One trim of the drive in JSON.
-#[derive(Serialize)]
-pub(super) struct DriveTrimRecord {
-    condition: String,
-    drive_trim_deg: f64,
-    thrust_angle_deg: f64,
+/// The drive at one of its trims.
+pub(super) struct OneTrim<'a> {
+    run: &'a Run,
+    trimmed: &'a DriveTrimmed,
+    per_degree: &'a [Option<f64>],
     as_set: bool,
-    points: Vec<DrivePointRecord>,
 }
 
-#[derive(Serialize)]
-struct DrivePointRecord {
-    speed_m_s: f64,
-    outcome: &'static str,
-    trim_deg: Option<f64>,
-    resistance_n: Option<f64>,
-    /// Degrees of running trim for one degree of drive trim, about the trim that is set.
-    trim_per_degree: Option<f64>,
-    #[serde(flatten)]
-    flags: Flags,
+/// What she does so, and degrees of running trim for one degree of drive trim, about the trim that is set.
+struct DrivePoint<'a>(&'a Point, Option<f64>);
+
+impl OneTrim<'_> {
+    fn points(&self) -> Vec<DrivePoint<'_>> {
+        let points = self.trimmed.points.iter().zip(self.per_degree);
+        points.map(|(point, &per_degree)| DrivePoint(point, per_degree)).collect()
+    }
+}
+
+written! {
+    OneTrim<'_> as one {
+        "condition": one.run.boat().condition().name,
+        "drive_trim_deg": one.trimmed.drive_trim.in_si(),
+        "thrust_angle_deg": (-one.trimmed.drive_trim).in_si(),
+        "as_set": one.as_set,
+        "points": one.points(),
+    }
+    DrivePoint<'_> as at {
+        "speed_m_s": at.0.speed.in_si(),
+        "outcome": at.0.outcome,
+        "trim_deg": at.0.trim().in_si(),
+        "resistance_n": at.0.resistance().in_si(),
+        "trim_per_degree": at.1,
+        .. flags: at.0.flags
+    }
 }
 
 /// The drive as it is set, and at each trim asked for; empty when none was.
-pub(super) fn records(run: &Run) -> Vec<DriveTrimRecord> {
+pub(super) fn all(run: &Run) -> Vec<OneTrim<'_>> {
     let Some(trims) = &run.drive_trims else { return Vec::new() };
-    let record = |trimmed: &DriveTrimmed, as_set: bool| {
-        let points = trimmed.points.iter().zip(&trims.per_degree);
-        DriveTrimRecord {
-            condition: run.boat().condition().name.clone(),
-            drive_trim_deg: degrees(trimmed.drive_trim),
-            thrust_angle_deg: degrees(-trimmed.drive_trim),
-            as_set,
-            points: points
-                .map(|(point, &trim_per_degree)| DrivePointRecord {
-                    speed_m_s: point.speed.get::<meter_per_second>(),
-                    outcome: point.outcome.word(),
-                    trim_deg: point.running.map(|running| degrees(running.trim)),
-                    resistance_n: point.running.map(|running| running.resistance.get::<newton>()),
-                    trim_per_degree,
-                    flags: point.flags,
-                })
-                .collect(),
-        }
-    };
-    std::iter::once(record(&trims.as_set, true))
-        .chain(trims.asked.iter().map(|trimmed| record(trimmed, false)))
-        .collect()
+    let one = |trimmed, as_set| OneTrim { run, trimmed, per_degree: &trims.per_degree, as_set };
+    let asked = trims.asked.iter().map(|trimmed| one(trimmed, false));
+    std::iter::once(one(&trims.as_set, true)).chain(asked).collect()
 }

@@ -5,7 +5,6 @@ mod comma_separated;
 pub(super) mod data;
 mod drive_trim;
 mod json;
-mod second_opinion;
 mod text;
 
 use std::path::{Path, PathBuf};
@@ -137,14 +136,14 @@ fn enveloped<'a>(
     runs: &'a [Run],
     first: &'a First,
     with_budget: bool,
-) -> Enveloped<'a, Flagged<json::Answer<'a>>> {
+) -> Enveloped<'a, Flagged<json::Written<'a>>> {
     let file = &runs[0].file;
     let about = About {
         flags: runs.iter().flat_map(|run| run.told().flags()).collect(),
         files: chart_paths(runs.iter().flat_map(|run| &run.charts)),
         ..first.about(file, PairUsed::fitted(&file.boat))
     };
-    about.around_flagged(json::object(runs, with_budget))
+    about.around_flagged(json::Written { runs, with_budget })
 }
 
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {

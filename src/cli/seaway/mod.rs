@@ -119,7 +119,7 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&all[0].file, pair)
         };
-        screen.print_json(&about.around_flagged(json::answer(&all)))?;
+        screen.print_json(&about.around_flagged(json::Written(&all)))?;
     } else {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(), screen);

@@ -16,6 +16,6 @@ pub(in crate::cli) fn json_of(gathered: &Gathered) -> Result<String, Failure> {
         suggestion: gathered.suggestion.clone(),
         effects: gathered.effects.clone(),
     };
-    let shelf = gathered.shelf.as_ref().map(|shelf| Written::of(shelf, gathered.units));
+    let shelf = gathered.shelf.as_ref().map(|shelf| Written { shelf, units: gathered.units });
     json_text(&answer.enveloped(&gathered.sense, Vec::new(), shelf))
 }

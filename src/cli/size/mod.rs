@@ -141,7 +141,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let sense = answered.answer.sense();
     if arguments.json {
-        let shelf = answered.shelf.as_ref().map(|shelf| Written::of(shelf, units));
+        let shelf = answered.shelf.as_ref().map(|shelf| Written { shelf, units });
         let files = chart_paths(&answered.charts);
         screen.print_json(&answered.answer.enveloped(&sense, files, shelf))?;
     } else {

@@ -127,7 +127,7 @@ pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
             files: chart_paths(charts),
             ..first.about(&trial.file, PairUsed::fitted(trial.boat()))
         };
-        screen.print_json(&about.around_flagged(json::record(&trial)))?;
+        screen.print_json(&about.around_flagged(&trial))?;
     } else {
         screen.print(&first.above(&text::report(&trial, screen), screen))?;
     }

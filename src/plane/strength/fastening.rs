@@ -72,6 +72,17 @@ pub enum ScrewHolding {
     },
 }
 
+impl ScrewHolding {
+    /// What it holds with its safety factor; none where that is not covered.
+    #[must_use]
+    pub const fn safe(self) -> Option<Force> {
+        match self {
+            Self::Covered { safe, .. } => Some(safe),
+            Self::NotCovered { .. } => None,
+        }
+    }
+}
+
 /// Advice for transoms that the withdrawal law does not cover.
 pub const THROUGH_BOLT_ADVICE: &str = "this transom is not covered by the wood-screw law: the \
      plane must be through-bolted with backing plates, or the fastening checked by the builder";

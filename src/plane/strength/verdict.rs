@@ -1,5 +1,7 @@
 //! What is said of a plate, a row of screws or an actuator under its two loads.
 
+use crate::field::by_word;
+
 /// Slack when a load is held against what is borne: an actuator that stalls takes all of its push.
 const SLACK: f64 = 1e-6;
 
@@ -47,6 +49,8 @@ impl Verdict {
         }
     }
 }
+
+by_word!(Verdict);
 
 #[cfg(test)]
 mod tests {

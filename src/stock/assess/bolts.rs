@@ -5,6 +5,7 @@ use uom::si::f64::{Force, Length};
 use super::borne::Check;
 use super::fastenings::Fastenings;
 use super::{AssessError, PartLoadAt, Screws};
+use crate::field::{InSi, written};
 use crate::plane::strength::Verdict;
 use crate::plane::strength::bolt::{
     BackingPlate, Bolt, BoltRows, backing_plate, combined, least_bolt,
@@ -72,6 +73,28 @@ impl BoltPattern {
     #[must_use]
     pub fn share(&self) -> f64 {
         self.bolt.share(self.pull, self.across)
+    }
+}
+
+written! {
+    HeldBy as held {
+        "held_by": held.word(),
+        "bolts": held.bolts(),
+    }
+    BoltPattern as pattern {
+        "count": pattern.count,
+        "size": pattern.bolt.name(),
+        "diameter_m": pattern.bolt.diameter.in_si(),
+        "hole_m": pattern.bolt.hole.in_si(),
+        "spacing_m": pattern.spacing.in_si(),
+        "between_rows_m": Some(pattern.between_rows.in_si()).filter(|&apart_m| apart_m > 0.0),
+        "edge_m": pattern.edge.in_si(),
+        "pull_n": pattern.pull.in_si(),
+        "across_n": pattern.across.in_si(),
+        "share": pattern.share(),
+        "backing_length_m": pattern.backing.length.in_si(),
+        "backing_width_m": pattern.backing.width.in_si(),
+        "backing_thickness_m": pattern.backing.thickness.in_si(),
     }
 }
 

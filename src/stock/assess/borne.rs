@@ -13,6 +13,7 @@ use super::bolts::ThroughBolts;
 use super::{AssessError, Bearing, LoadAt, Ready, Settings};
 use crate::balance::sweep::planing_start;
 use crate::boat::Boat;
+use crate::field::{InSi, by_word, written};
 use crate::plane::strength::Verdict;
 use crate::stock::Part;
 
@@ -56,6 +57,8 @@ impl Bearer {
     }
 }
 
+by_word!(Bearer);
+
 /// One of them under the two loads, at a speed and a deflection.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Check {
@@ -84,6 +87,25 @@ impl Check {
         let place = |check: &Self| (check.verdict(), check.slamming.unwrap_or(0.0));
         let (own, others) = (place(&self), place(&other));
         if others.0 > own.0 || (others.0 == own.0 && others.1 > own.1) { other } else { self }
+    }
+}
+
+written! {
+    Check as check {
+        "check": check.bearer,
+        "verdict": check.verdict(),
+        "speed_m_s": check.speed.in_si(),
+        "deflection_deg": check.deflection.in_si(),
+        "steady_share": check.steady,
+        "slamming_share": check.slamming,
+    }
+    Strength as strength {
+        "verdict": strength.verdict(),
+        "checks": strength.checks,
+        "needed_thickness_m": strength.needed_thickness.in_si(),
+        "needed_hold_n": strength.needed_hold.in_si(),
+        "hinge": strength.bolts.hinge,
+        "bracket": strength.bolts.bracket,
     }
 }
 

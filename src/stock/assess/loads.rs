@@ -7,6 +7,7 @@ use super::borne::Check;
 use super::flow::{Flow, Flows};
 use super::{AssessError, Bearing, Largest, LimitedBy, Ready, Settings};
 use crate::boat::{Boat, PlanePair};
+use crate::field::{InSi, written};
 use crate::plane::hinge::{HingeFlag, PlateLoad};
 use crate::plane::linkage::HingeReaction;
 use crate::plane::strength::Verdict;
@@ -60,6 +61,38 @@ impl PartLoadAt {
     #[must_use]
     pub fn verdict(&self) -> Verdict {
         self.checks.iter().filter_map(Check::verdict).max().unwrap_or(Verdict::Bears)
+    }
+}
+
+written! {
+    LoadAt as at {
+        "speed_m_s": at.speed.in_si(),
+        "deflection_deg": at.deflection.in_si(),
+        "trim_planes_up_deg": at.trim.in_si(),
+        "expected_load_n": at.expected.force.in_si(),
+        "expected_hinge_moment_n_m": at.expected.hinge_moment.in_si(),
+        "thin_plate_hinge_moment_n_m": at.thin_plate.hinge_moment.in_si(),
+        "design_load_n": at.design.force.in_si(),
+        "design_hinge_moment_n_m": at.design.hinge_moment.in_si(),
+        "flags": at.flags,
+    }
+    PartLoadAt as at {
+        "speed_m_s": at.load.speed.in_si(),
+        "deflection_deg": at.load.deflection.in_si(),
+        "checks": at.checks,
+        "expected_push_n": at.expected_push.in_si(),
+        "design_push_n": at.design_push.in_si(),
+        "design_hinge_off_transom_n": at.design_reaction.off_transom.in_si(),
+        "design_hinge_along_transom_n": at.design_reaction.along_transom.in_si(),
+        "expected_stress_pa": at.expected.plate.worst_stress().in_si(),
+        "design_stress_pa": at.design.plate.worst_stress().in_si(),
+        "design_plate_factor": at.design.plate.safety_factor,
+        "design_edge_deflection_m": at.design.plate.trailing_edge_deflection.in_si(),
+        "needed_thickness_m": at.design.plate.needed_thickness.in_si(),
+        "design_hinge_screw_pull_n": at.design.screws.hinge_pull.in_si(),
+        "hinge_screw_holds_n": at.design.screws.hinge_holding.safe().in_si(),
+        "design_bracket_screw_pull_n": at.design.screws.bracket_pull.in_si(),
+        "bracket_screw_holds_n": at.design.screws.bracket_holding.safe().in_si(),
     }
 }
 
