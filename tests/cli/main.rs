@@ -7,6 +7,7 @@ mod doubt;
 mod errors;
 mod level;
 mod manual;
+mod mark;
 mod models;
 mod numbers;
 mod report;

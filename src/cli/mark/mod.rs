@@ -9,7 +9,7 @@ use clap::{Args, ValueEnum};
 
 use super::arguments::BoatArguments;
 use super::first::First;
-use super::screen::Screen;
+use super::screen::{Screen, paragraph};
 use super::{Ending, Failure, shelf, unit_words};
 use crate::answer::About;
 use crate::balance::Settings;
@@ -128,7 +128,8 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         return Ok(Ending::Done);
     }
     let mut text = text_of(&mark::sheet(&placement, arguments.units), screen);
-    let _ = writeln!(text, "\nSize of the planes from {}.", origin(source));
+    let size = format!("Size of the planes from {}.", origin(source));
+    let _ = write!(text, "\n{}", paragraph("", &size));
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }
@@ -155,7 +156,6 @@ fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
     }
 }
 
-/// The pair to mark out, and where its size comes from.
 /// Where the size comes from, in words.
 const fn origin(source: PairSource) -> &'static str {
     match source {
@@ -167,6 +167,7 @@ const fn origin(source: PairSource) -> &'static str {
     }
 }
 
+/// The pair to mark out, and where its size comes from.
 fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, PairSource), Failure> {
     if let Some(part) = part {
         return Ok((part.pair(), PairSource::Listed));

@@ -118,6 +118,29 @@ fn regression_what_must_be_read_first_opens_the_sheet() {
 }
 
 #[test]
+fn regression_no_letter_of_the_drawing_stands_below_the_border() {
+    // The border is 8 mm from the edge of an A4 sheet on its side.
+    let border = 210.0 - 8.0;
+    let mut warned = 0;
+    for placement in placements() {
+        warned += usize::from(placement.warning().is_some());
+        let svg = drawing_svg(&placement, UnitSystem::Metric);
+        let texts = svg.split("<text").skip(1);
+        let mut feet = texts.filter_map(|text| {
+            let (head, _) = text.split_once('>')?;
+            let number = |name: &str| -> Option<f64> {
+                head.split_once(&format!(" {name}=\""))?.1.split_once('"')?.0.parse().ok()
+            };
+            // Letters such as g and y go a quarter of their size below the line.
+            Some(number("y")? + 0.25 * number("font-size")?)
+        });
+        let lowest = feet.next().map(|first| feet.fold(first, f64::max)).expect("texts");
+        assert!(lowest <= border, "{lowest} mm");
+    }
+    assert!(warned > 0);
+}
+
+#[test]
 fn regression_the_drawing_keeps_all_its_text_in_the_embedded_font() {
     let svg = drawing_svg(&placements()[0], UnitSystem::Metric);
     let mut options = resvg::usvg::Options::default();
