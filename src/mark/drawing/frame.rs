@@ -60,9 +60,8 @@ impl Parts {
     pub fn with_room_for(self, entries: &[String]) -> Self {
         let wide = self.title.width() - 2.0 * TITLE_SIDE_MM;
         let high = |entry: &String| Drawing::printed_height(SMALL_MM, wide, entry) + ENTRY_GAP_MM;
-        // The middle of the line that would come next, and half a letter less.
-        let next = TITLE_HEAD_MM + entries.iter().map(high).sum::<f64>();
-        let needed = next - ENTRY_GAP_MM - 0.5 * SMALL_MM;
+        // As far below the middle of the last line as the next line would stand.
+        let needed = TITLE_HEAD_MM + entries.iter().map(high).sum::<f64>() - ENTRY_GAP_MM;
         let top = self.border.bottom - needed.max(TITLE_HIGH_MM);
         Self { side: Rect { bottom: top, ..self.side }, title: Rect { top, ..self.title }, ..self }
     }

@@ -34,7 +34,7 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
         Block::Table(judged(&placement.holding.checks)),
     ];
     let points: Vec<String> = held.chain(others(placement, say)).collect();
-    blocks.extend((!points.is_empty()).then(|| Block::Points(points)));
+    blocks.extend((!points.is_empty()).then_some(Block::Points(points)));
     if bolts.any() {
         blocks.push(formulas());
     }
