@@ -5,6 +5,7 @@ use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::sense::Sense;
 use crate::boat::Boat;
+use crate::document::Block;
 use crate::flag::Flags;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
@@ -33,9 +34,14 @@ impl First {
         Self { sense: sense.clone(), units }
     }
 
+    /// It as blocks; none when all is clear.
+    pub(super) fn blocks(&self) -> Vec<Block> {
+        tell::sense::first(&self.sense, self.units)
+    }
+
     /// A text below what must be settled first.
     pub(super) fn above(&self, text: &str, screen: Screen) -> String {
-        let first = screen.blocks(&tell::sense::first(&self.sense, self.units));
+        let first = screen.blocks(&self.blocks());
         if first.is_empty() {
             return text.to_owned();
         }

@@ -1,6 +1,6 @@
 //! Sentences of the command line as they stand on a page.
 
-use super::block::{Block, Fact, KeyNumber, Table};
+use super::block::{Block, Document, Fact, KeyNumber, Table};
 
 /// A sentence of the command line as it stands on a page: names in quotation marks, `6.5°` for `6.5 deg`, `m²` for `m^2`, `3 to 7` for `3..7`.
 pub fn spoken(text: &str) -> String {
@@ -43,6 +43,14 @@ pub fn spoken(text: &str) -> String {
 /// Whether a number goes on: `.5` or another digit.
 fn goes_on(after: &str) -> bool {
     after.trim_start_matches('.').starts_with(|c: char| c.is_ascii_digit())
+}
+
+impl Document {
+    /// The same as it stands on a page.
+    #[must_use]
+    pub fn spoken(self) -> Self {
+        Self { blocks: self.blocks.iter().map(Block::spoken).collect(), ..self }
+    }
 }
 
 impl Block {

@@ -215,6 +215,11 @@ impl Drawing {
         y
     }
 
+    /// How far small print broken to a width goes on down: what [`print`](Self::print) adds.
+    pub fn printed_height(size: f64, wide: f64, text: &str) -> f64 {
+        TextBlock::wrapped(text, size, wide).lines.len() as f64 * PRINT_PITCH * size
+    }
+
     /// Lines of text below one another from their upper left corner.
     pub fn column(&mut self, block: &TextBlock, [left, top]: Point, colour: Colour) {
         for (line, text) in block.lines.iter().enumerate() {

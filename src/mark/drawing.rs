@@ -18,8 +18,10 @@ pub(super) fn sheet(placement: &Placement, say: Say, paper: Paper) -> Drawing {
     let mut sheet = Drawing::new([long, short], &title, FORM);
     let parts = frame::Parts::of(long, short);
     let scale = transom_view::draw(&mut sheet, placement, say, parts.transom);
+    let entries = frame::entries(placement, say, scale, paper);
+    let parts = parts.with_room_for(&entries);
     detail::draw(&mut sheet, placement, say, parts.detail);
     side_view::draw(&mut sheet, placement, say, parts.side);
-    frame::draw(&mut sheet, placement, say, &parts, scale, paper);
+    frame::draw(&mut sheet, placement, &parts, &entries);
     sheet
 }

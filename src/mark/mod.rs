@@ -37,15 +37,30 @@ pub use paper::Paper;
 pub use placement::{Bracket, Placement};
 
 use crate::boat::transom::Side;
+use crate::document::{Document, Picture};
 use crate::drawing::pdf;
 use crate::units::UnitSystem;
 use say::Say;
 
-/// The marking-out sheet as text, at most 78 columns wide: cautions, numbered steps in working
-/// order, tables of positions, drills, checks and materials.
+/// The marking-out sheet in words: cautions, numbered steps in working order, tables of positions,
+/// drills, checks and materials.
 #[must_use]
-pub fn sheet(placement: &Placement, units: UnitSystem) -> String {
-    sheet::text(placement, Say(units))
+pub fn sheet(placement: &Placement, units: UnitSystem) -> Document {
+    sheet::document(placement, Say(units), None)
+}
+
+/// The same sheet with the drawing of the transom in it, to be read on a page or printed.
+#[must_use]
+pub fn sheet_with_drawing(placement: &Placement, units: UnitSystem) -> Document {
+    let drawing = Picture {
+        svg: drawing_svg(placement, units),
+        caption:
+            "The transom from aft, one plane square on, and the side view, made smaller to fit \
+                  the page. The written figures hold: do not measure off it."
+                .to_owned(),
+        description: drawing_in_words(placement),
+    };
+    sheet::document(placement, Say(units), Some(drawing))
 }
 
 /// The whole transom seen from aft, with one plane square on and the side view, as SVG the size
@@ -53,13 +68,16 @@ pub fn sheet(placement: &Placement, units: UnitSystem) -> String {
 #[must_use]
 pub fn drawing_svg(placement: &Placement, units: UnitSystem) -> String {
     let sheet = drawing::sheet(placement, Say(units), Paper::A4);
-    let description = format!(
+    sheet.svg(&drawing_in_words(placement))
+}
+
+fn drawing_in_words(placement: &Placement) -> String {
+    format!(
         "Dimensioned drawing of the transom of {} seen from aft with a pair of trim planes: \
          centreline, chines, hinge lines, screws and actuator brackets, port and starboard \
          alike.",
         placement.boat
-    );
-    sheet.svg(&description)
+    )
 }
 
 /// The same drawing as PDF, one page of the given paper on its side; the same bytes every time.

@@ -84,6 +84,14 @@ impl Say {
         format!("{} deg", number_with_decimals(angle.get::<degree>(), 1))
     }
 
+    /// The unit at the head of a column.
+    pub const fn symbol(self) -> &'static str {
+        match self.0 {
+            UnitSystem::Marine | UnitSystem::Metric => "mm",
+            UnitSystem::Imperial => "in",
+        }
+    }
+
     /// The unit in words.
     pub const fn unit_words(self) -> &'static str {
         match self.0 {

@@ -8,6 +8,7 @@ mod envelope;
 mod errors;
 mod level;
 mod manual;
+mod mark;
 mod models;
 mod numbers;
 mod report;

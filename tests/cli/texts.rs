@@ -3,7 +3,7 @@
 use super::{BOATS, demo, printed, sparse_boat};
 
 /// Widest line of a text, in columns.
-const WIDTH: usize = 100;
+pub(super) const WIDTH: usize = 100;
 
 pub(super) fn kept(name: &str, text: &str) {
     let mut settings = insta::Settings::clone_current();

@@ -9,15 +9,17 @@ use clap::{Args, ValueEnum};
 
 use super::arguments::BoatArguments;
 use super::first::First;
-use super::screen::Screen;
+use super::screen::{Screen, paragraph};
 use super::{Ending, Failure, shelf, unit_words};
 use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
+use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
 use crate::input::{Overwrite, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
+use crate::report::Format;
 use crate::size::Answer;
 use crate::size::{PairSource, PairUsed};
 use crate::stock::Part;
@@ -46,7 +48,7 @@ pub(super) struct MarkArguments {
     /// Name of the part in the stock list
     #[arg(long, value_name = "NAME", requires = "stock")]
     part: Option<String>,
-    /// Write sheet, drawing (SVG, PDF) and template (PDF) into this folder
+    /// Write sheet (text, HTML, and PDF where this build typesets it), drawing (SVG, PDF) and template (PDF) into this folder
     #[arg(long, value_name = "DIR")]
     papers: Option<PathBuf>,
     /// Paper of the PDFs
@@ -68,6 +70,15 @@ pub(super) struct MarkArguments {
 enum PaperChoice {
     A4,
     Letter,
+}
+
+impl From<PaperChoice> for Sheet {
+    fn from(choice: PaperChoice) -> Self {
+        match choice {
+            PaperChoice::A4 => Self::A4,
+            PaperChoice::Letter => Self::Letter,
+        }
+    }
 }
 
 impl From<PaperChoice> for Paper {
@@ -116,13 +127,26 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         screen.print_json(&about.around_flagged(json::Written(&placement)))?;
         return Ok(Ending::Done);
     }
-    let mut text = mark::sheet(&placement, arguments.units);
-    let _ = writeln!(text, "\nSize of the planes from {}.", origin(source));
+    let mut text = text_of(&mark::sheet(&placement, arguments.units), screen);
+    let size = format!("Size of the planes from {}.", origin(source));
+    let _ = write!(text, "\n{}", paragraph("", &size));
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }
     screen.print(&first.above(&text, screen))?;
     Ok(Ending::Done)
+}
+
+/// The sheet as text: what must be read first above its title, who made it at its foot.
+fn text_of(sheet: &Document, screen: Screen) -> String {
+    let (first, rest) = match sheet.blocks.split_first() {
+        Some((first @ Block::Alert(_), rest)) => (std::slice::from_ref(first), rest),
+        _ => (&[][..], &sheet.blocks[..]),
+    };
+    let title = Block::Section(sheet.title.clone());
+    let above = [first, std::slice::from_ref(&title), rest].map(|blocks| screen.blocks(blocks));
+    let foot = screen.blocks(&[Block::Facts(sheet.origin.clone())]);
+    format!("{}\n{foot}", above.concat().trim_start_matches('\n'))
 }
 
 fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
@@ -132,7 +156,6 @@ fn part(arguments: &MarkArguments) -> Result<Option<Part>, Failure> {
     }
 }
 
-/// The pair to mark out, and where its size comes from.
 /// Where the size comes from, in words.
 const fn origin(source: PairSource) -> &'static str {
     match source {
@@ -144,6 +167,7 @@ const fn origin(source: PairSource) -> &'static str {
     }
 }
 
+/// The pair to mark out, and where its size comes from.
 fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, PairSource), Failure> {
     if let Some(part) = part {
         return Ok((part.pair(), PairSource::Listed));
@@ -181,14 +205,16 @@ fn write_papers(
 ) -> Result<Vec<PathBuf>, Failure> {
     let (units, paper) = (arguments.units, arguments.paper.into());
     let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
-    let sheet = first.above(&mark::sheet(placement, units), Screen::plain());
-    let papers = [
-        ("marking-out.txt", sheet.into_bytes()),
+    let screen = Screen::plain();
+    let text = first.above(&text_of(&mark::sheet(placement, units), screen), screen);
+    let mut papers = vec![("marking-out.txt", text.into_bytes())];
+    papers.extend(typeset(placement, arguments, first)?);
+    papers.extend([
         ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
         ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),
         ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),
         ("template-starboard.pdf", mark::template_pdf(placement, units, paper, Side::Starboard)?),
-    ];
+    ]);
     papers
         .into_iter()
         .map(|(name, content)| {
@@ -196,5 +222,22 @@ fn write_papers(
             write_file(&path, &content, overwrite)?;
             Ok(path)
         })
+        .collect()
+}
+
+/// The sheet with its drawing in every format that this build can write.
+fn typeset(
+    placement: &Placement,
+    arguments: &MarkArguments,
+    first: &First,
+) -> Result<Vec<(&'static str, Vec<u8>)>, Failure> {
+    let mut sheet = mark::sheet_with_drawing(placement, arguments.units);
+    sheet.blocks.splice(0..0, first.blocks());
+    let sheet = sheet.spoken();
+    let names = [("marking-out.html", Format::Html), ("marking-out.pdf", Format::Pdf)];
+    names
+        .into_iter()
+        .filter(|(_, format)| format.check().is_ok())
+        .map(|(name, format)| Ok((name, format.bytes(&sheet, Some(arguments.paper.into()))?)))
         .collect()
 }

@@ -13,7 +13,14 @@ use crate::units::number_with_decimals;
 const BORDER_MM: f64 = 8.0;
 const LOWER_MM: f64 = 90.0;
 const TITLE_WIDE_MM: f64 = 104.0;
+/// Least height of the title block; more lines make it higher.
 const TITLE_HIGH_MM: f64 = 31.0;
+/// From the top of the title block to the middle of its first small line.
+const TITLE_HEAD_MM: f64 = 8.6;
+/// Between the text of the title block and its sides.
+const TITLE_SIDE_MM: f64 = 2.5;
+/// Between one entry of the title block and the next, beyond the pitch of its lines.
+const ENTRY_GAP_MM: f64 = 0.25;
 const LEGEND_HIGH_MM: f64 = 9.0;
 const SMALL_MM: f64 = 2.1;
 
@@ -48,41 +55,44 @@ impl Parts {
             title: Rect { left: across, top: title_top, ..border },
         }
     }
+
+    /// The same with a title block that has room for those entries.
+    pub fn with_room_for(self, entries: &[String]) -> Self {
+        let wide = self.title.width() - 2.0 * TITLE_SIDE_MM;
+        let high = |entry: &String| Drawing::printed_height(SMALL_MM, wide, entry) + ENTRY_GAP_MM;
+        // As far below the middle of the last line as the next line would stand.
+        let needed = TITLE_HEAD_MM + entries.iter().map(high).sum::<f64>() - ENTRY_GAP_MM;
+        let top = self.border.bottom - needed.max(TITLE_HIGH_MM);
+        Self { side: Rect { bottom: top, ..self.side }, title: Rect { top, ..self.title }, ..self }
+    }
 }
 
-pub(super) fn draw(
-    sheet: &mut Drawing,
-    placement: &Placement,
-    say: Say,
-    parts: &Parts,
-    scale: f64,
-    paper: Paper,
-) {
+pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, parts: &Parts, entries: &[String]) {
     for part in [parts.transom, parts.detail, parts.side, parts.legend, parts.title] {
         sheet.shape(&part.corners(), Some(pen::FINE), None);
     }
     sheet.shape(&parts.border.corners(), Some(pen::OUTLINE), None);
-    title_block(sheet, placement, say, parts.title, scale, paper);
+    title_block(sheet, placement, parts.title, entries);
     legend(sheet, parts.legend);
 }
 
-fn title_block(
-    sheet: &mut Drawing,
-    placement: &Placement,
-    say: Say,
-    region: Rect,
-    scale: f64,
-    paper: Paper,
-) {
-    let (left, wide) = (region.left + 2.5, region.width() - 5.0);
+fn title_block(sheet: &mut Drawing, placement: &Placement, region: Rect, entries: &[String]) {
+    let (left, wide) = (region.left + TITLE_SIDE_MM, region.width() - 2.0 * TITLE_SIDE_MM);
     let size = (3.6 * wide / width(&placement.boat, 3.6)).min(3.6);
     sheet.text([left, region.top + 4.0], size, Anchor::Start, &placement.boat);
+    let mut y = region.top + TITLE_HEAD_MM;
+    for entry in entries {
+        y = sheet.print([left, y], SMALL_MM, wide, entry) + ENTRY_GAP_MM;
+    }
+}
+
+/// What the title block says below the name of the boat; the scale is that of the view from aft.
+pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper) -> Vec<String> {
     let part = placement.hardware.part.as_deref().unwrap_or("no part chosen");
     let version = env!("CARGO_PKG_VERSION");
     let checksum =
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(" · input {sum}"));
     let lines = [
-        placement.warning().map(str::to_owned).unwrap_or_default(),
         format!(
             "Pair of trim planes, span {}, chord {}: {part}",
             say.length(placement.pair.span),
@@ -104,10 +114,7 @@ fn title_block(
             .to_owned(),
         format!("Planewright {version}{checksum}"),
     ];
-    let mut y = region.top + 8.6;
-    for line in lines.into_iter().filter(|line| !line.is_empty()) {
-        y = sheet.print([left, y], SMALL_MM, wide, &line) + 0.25;
-    }
+    placement.warning().map(str::to_owned).into_iter().chain(lines).collect()
 }
 
 fn legend(sheet: &mut Drawing, region: Rect) {

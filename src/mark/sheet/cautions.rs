@@ -1,6 +1,6 @@
 //! What can hurt people or sink the boat, before anything else.
 
-use super::Page;
+use crate::document::Block;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::placement::Placement;
 
@@ -28,11 +28,7 @@ const ALWAYS: [&str; 8] = [
      near, have the builder, a surveyor or a licensed yard do it.",
 ];
 
-pub(super) fn write(page: &mut Page, placement: &Placement) {
-    page.heading("CAUTIONS: READ THESE FIRST");
-    for caution in ALWAYS {
-        page.bullet(caution);
-    }
+pub(super) fn block(placement: &Placement) -> Block {
     let more = match placement.hardware.actuator {
         ActuatorKind::Hydraulic => {
             "Oil under pressure goes through skin: never feel for a leak with a finger, and let \
@@ -47,5 +43,8 @@ pub(super) fn write(page: &mut Page, placement: &Placement) {
              near a fuel tank must be of the kind the local code asks for there."
         }
     };
-    page.bullet(more);
+    Block::Caution {
+        title: "Cautions: read these first".to_owned(),
+        points: ALWAYS.into_iter().chain([more]).map(str::to_owned).collect(),
+    }
 }

@@ -5,57 +5,66 @@ use uom::si::f64::{Force, Length};
 use uom::si::force::newton;
 use uom::si::velocity::knot;
 
-use super::Page;
+use crate::document::{Block, Column, Table};
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
 use crate::stock::assess::{BoltPattern, Check, HeldBy};
 use crate::units::number_with_decimals;
 
-pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("5. WHAT HOLDS THE PLANES");
-    page.paragraph(
-        "Judged at the deflection that is allowed at each speed up to top speed, for screws in a \
-         sound plywood core (specific gravity 0.50, wet in service). Is yours solid laminate, foam \
-         or metal, or not sound: STOP, and let the builder say how the planes are fastened. 'Steady' \
-         and 'slamming' are what running in calm water and hard knocks take of what is borne with \
-         its safety factor.",
-    );
-    page.line("                       at      down steady slamming");
-    for check in &placement.holding.checks {
-        page.line(&line(check));
-    }
+pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
     let bolts = &placement.holding.bolts;
-    for (held, what, each) in
-        [(&bolts.hinge, "Hinge leaf", "leaf"), (&bolts.bracket, "Upper bracket, each", "bracket")]
-    {
-        match held {
-            HeldBy::Bolts(pattern) => page.bullet(&pattern_text(pattern, what, each, say)),
-            HeldBy::Screws => page.bullet(&format!("{what}: its screws bear both.")),
-            HeldBy::Nothing | HeldBy::NotCovered => {}
-        }
-    }
-    for text in others(placement, say) {
-        page.bullet(&text);
-    }
+    let held =
+        [(&bolts.hinge, "Hinge leaf", "leaf"), (&bolts.bracket, "Upper bracket, each", "bracket")];
+    let held = held.into_iter().filter_map(|(held, what, each)| match held {
+        HeldBy::Bolts(pattern) => Some(pattern_text(pattern, what, each, say)),
+        HeldBy::Screws => Some(format!("{what}: its screws bear both.")),
+        HeldBy::Nothing | HeldBy::NotCovered => None,
+    });
+    let mut blocks = vec![
+        Block::Section("5. What holds the planes".to_owned()),
+        Block::Paragraph(
+            "Judged at the deflection that is allowed at each speed up to top speed, for screws in a \
+             sound plywood core (specific gravity 0.50, wet in service). Is yours solid laminate, foam \
+             or metal, or not sound: STOP, and let the builder say how the planes are fastened. 'Steady' \
+             and 'slamming' are what running in calm water and hard knocks take of what is borne with \
+             its safety factor."
+                .to_owned(),
+        ),
+        Block::Table(judged(&placement.holding.checks)),
+    ];
+    let points: Vec<String> = held.chain(others(placement, say)).collect();
+    blocks.extend((!points.is_empty()).then_some(Block::Points(points)));
     if bolts.any() {
-        formulas(page);
+        blocks.push(formulas());
     }
+    blocks
 }
 
-fn line(check: &Check) -> String {
+/// What bears the planes, one a row.
+fn judged(checks: &[Check]) -> Table {
     let percent = |share: Option<f64>| {
         share.map_or_else(|| "-".to_owned(), |share| format!("{:.0} %", 100.0 * share))
     };
-    format!(
-        "{:<18}{:>6.1} kn{:>6.1} deg{:>7}{:>8}  {}",
-        check.bearer.text().trim_start_matches("the "),
-        check.speed.get::<knot>(),
-        check.deflection.get::<degree>(),
-        percent(check.steady),
-        percent(check.slamming),
-        check.verdict().map_or("not covered", |verdict| verdict.word())
-    )
+    let cells = |cell: &dyn Fn(&Check) -> String| checks.iter().map(cell).collect::<Vec<_>>();
+    let decimal = |x: f64| number_with_decimals(x, 1);
+    let verdict = |check: &Check| check.verdict().map_or("not covered", |v| v.word()).to_owned();
+    let bearer = |check: &Check| check.bearer.text().trim_start_matches("the ").to_owned();
+    Table {
+        columns: vec![
+            Column::words("what bears", cells(&bearer)),
+            Column::numbers("at", "kn", cells(&|check| decimal(check.speed.get::<knot>()))),
+            Column::numbers(
+                "down",
+                "deg",
+                cells(&|check| decimal(check.deflection.get::<degree>())),
+            ),
+            Column::numbers("steady", "", cells(&|check| percent(check.steady))),
+            Column::numbers("slamming", "", cells(&|check| percent(check.slamming))),
+            Column::words("verdict", cells(&verdict)),
+        ],
+        ..Table::default()
+    }
 }
 
 fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> String {
@@ -112,8 +121,8 @@ fn newtons(force: Force) -> String {
     format!("{} N", number_with_decimals(force.get::<newton>(), 0))
 }
 
-fn formulas(page: &mut Page) {
-    page.paragraph(&format!(
+fn formulas() -> Block {
+    Block::Paragraph(format!(
         "How the bolts were found. Pull: the force of the hinge off the transom times leaf \
          height/(leaf height - row height), since the leaf pries about its upper edge, and the force \
          along it times the offset of the pin over the same arm; all bolts share alike. Bolt: \
@@ -123,5 +132,5 @@ fn formulas(page: &mut Page) {
          MPa (wet Douglas fir, from memory), so thick that w s^2/8 between bolts and w e^2/2 beyond \
          them keep it under half the yield stress of stainless 316; sea-water aluminium of that \
          thickness does too."
-    ));
+    ))
 }

@@ -3,26 +3,24 @@
 use uom::si::f64::Length;
 use uom::si::length::inch;
 
-use super::Page;
+use crate::document::Block;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::HoleKind;
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::stock::assess::BoltPattern;
 
-pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("MATERIALS");
-    for line in materials(placement, say) {
-        page.bullet(&line);
-    }
-    page.heading("WHAT TO MEASURE AFTER FITTING, AND WHAT TO ACCEPT (COMMON PRACTICE)");
-    for line in acceptance(placement, say) {
-        page.bullet(&line);
-    }
-    page.heading("LIVING WITH PLANES");
-    for line in LIVING {
-        page.bullet(line);
-    }
+pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
+    let list = |title: &str, points| [Block::Section(title.to_owned()), Block::Points(points)];
+    [
+        list("Materials", materials(placement, say)),
+        list(
+            "What to measure after fitting, and what to accept (common practice)",
+            acceptance(placement, say),
+        ),
+        list("Living with planes", LIVING.map(str::to_owned).to_vec()),
+    ]
+    .concat()
 }
 
 fn materials(placement: &Placement, say: Say) -> Vec<String> {

@@ -3,7 +3,7 @@
 use uom::si::f64::Length;
 use uom::si::length::inch;
 
-use super::Page;
+use crate::document::Block;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::{COUNTERBORE_IN, HoleKind, THROUGH_HOLE_IN};
 use crate::mark::placement::Placement;
@@ -27,19 +27,19 @@ fn step(title: &'static str, text: String, caution: Option<&'static str>) -> Ste
     Step { title, text, caution }
 }
 
-pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("STEPS, IN WORKING ORDER");
+pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
     let steps = marking(placement, say)
         .into_iter()
         .chain(drilling(placement, say))
         .chain(connecting(placement));
-    for (index, step) in steps.enumerate() {
-        let lead = format!("{:>2}. ", index + 1);
-        page.hanging(&lead, &format!("{}. {}", step.title, step.text));
-        if let Some(caution) = step.caution {
-            page.hanging("    ! ", &format!("CAUTION: {caution}"));
-        }
-    }
+    let title = Block::Section("Steps, in working order".to_owned());
+    let blocks = steps.enumerate().flat_map(|(index, step)| {
+        let caution = step.caution.map(|caution| format!("CAUTION: {caution}"));
+        [Block::Heading(format!("{}. {}", index + 1, step.title)), Block::Paragraph(step.text)]
+            .into_iter()
+            .chain(caution.map(|caution| Block::Warnings(vec![caution])))
+    });
+    std::iter::once(title).chain(blocks).collect()
 }
 
 fn drill_of(placement: &Placement, kind: HoleKind, say: Say) -> (String, String, usize, usize) {

@@ -2,206 +2,267 @@
 
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
+use uom::si::length::inch;
 
-use super::Page;
-use crate::mark::holes::HoleKind;
+use crate::document::{Block, Column, Table};
+use crate::mark::holes::{HoleKind, SHALLOWER_IN};
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
-use crate::mark::symmetry::{CheckKind, datum_height};
+use crate::mark::symmetry::{Check, CheckKind, datum_height};
 use crate::plane::linkage::Linkage;
+use crate::units::number_with_decimals;
 
-pub(super) fn write(page: &mut Page, placement: &Placement, say: Say) {
-    how(page, say);
-    edges(page, placement, say);
-    holes(page, placement, say);
-    drills(page, placement, say);
-    settings(page, placement, say);
+/// Where a measured length is written in.
+const BLANK: &str = "________";
+
+pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
+    let titled = |title: &str, table| [Block::Section(title.to_owned()), Block::Table(table)];
+    let mut blocks = how(say).to_vec();
+    blocks.extend(titled("1. Edges and middle of each plane", edges(placement, say)));
+    blocks.extend(titled(
+        "2. Holes of one plane (port and starboard alike, mirrored)",
+        holes(placement, say),
+    ));
+    blocks.extend(titled("3. Drill table", drills(placement, say)));
+    blocks.push(Block::Section("4. Settings".to_owned()));
+    blocks.push(Block::Points(settings(placement, say)));
+    blocks.extend(travel(placement, say).map(Block::Table));
+    blocks
 }
 
-fn how(page: &mut Page, say: Say) {
-    page.heading("HOW DISTANCES ARE TAKEN");
-    page.paragraph(
-        "'Along' is measured on the bottom edge of the hull itself, up the slope of the deadrise, \
-         from the centreline outward. 'Level' is the same mark measured level across the boat \
-         from the centreline, with a straightedge and a spirit level across a level boat. 'Up' \
-         is square to the bottom edge, on the face of the transom. Take every distance from the \
-         centreline, never from the mark before it, so that errors do not add up. Port is the \
-         mirror image of starboard: the numbers are the same.",
-    );
-    page.line(&format!("All tables are in {}.", say.unit_words()));
+/// A cell of each item.
+fn cells<T>(items: &[T], cell: impl Fn(&T) -> String) -> Vec<String> {
+    items.iter().map(cell).collect()
 }
 
-fn edges(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("1. EDGES AND MIDDLE OF EACH PLANE");
-    page.line("                      --- from the centreline ---         from the");
-    page.line("                          along             level            chine,   up, at");
-    page.line("mark                  port      stbd      port      stbd     along    hinge");
-    let hinge = say.bare_fine(placement.transom.hinge_height);
+fn how(say: Say) -> [Block; 3] {
+    [
+        Block::Section("How distances are taken".to_owned()),
+        Block::Paragraph(
+            "'Along' is measured on the bottom edge of the hull itself, up the slope of the deadrise, \
+             from the centreline outward. 'Level' is the same mark measured level across the boat \
+             from the centreline, with a straightedge and a spirit level across a level boat. 'Up' \
+             is square to the bottom edge, on the face of the transom. Take every distance from the \
+             centreline, never from the mark before it, so that errors do not add up. Port is the \
+             mirror image of starboard: the numbers are the same."
+                .to_owned(),
+        ),
+        Block::Paragraph(format!("All tables are in {}.", say.unit_words())),
+    ]
+}
+
+fn edges(placement: &Placement, say: Say) -> Table {
     let zero = Length::default();
-    for (name, along, up) in [
+    let hinge = say.bare_fine(placement.transom.hinge_height);
+    let marks = [
         ("inner edge", placement.inner, hinge.as_str()),
         ("middle of the span", placement.middle(), &hinge),
         ("outer edge", placement.outer, &hinge),
         ("chine", placement.edge(), "-"),
-    ] {
-        let (run, level) = (say.bare(along), say.bare(placement.off_centre(along, zero)));
-        let chine = say.bare(placement.edge() - along);
-        page.line(&format!("{name:<18}{run:>10}{run:>10}{level:>10}{level:>10}{chine:>10}{up:>9}"));
+    ];
+    let along = || cells(&marks, |&(_, along, _)| say.bare(along));
+    let level = || cells(&marks, |&(_, along, _)| say.bare(placement.off_centre(along, zero)));
+    let chine = cells(&marks, |&(_, along, _)| say.bare(placement.edge() - along));
+    let numbers = |name, cells| Column::numbers(name, say.symbol(), cells);
+    Table {
+        title: "Along and level from the centreline; along from the chine; up, at the hinge"
+            .to_owned(),
+        columns: vec![
+            Column::words("mark", cells(&marks, |&(name, ..)| name.to_owned())),
+            numbers("port along", along()),
+            numbers("stbd along", along()),
+            numbers("port level", level()),
+            numbers("stbd level", level()),
+            numbers("from chine", chine),
+            numbers("up", cells(&marks, |&(_, _, up)| up.to_owned())),
+        ],
+        ..Table::default()
     }
 }
 
-fn holes(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("2. HOLES OF ONE PLANE (PORT AND STARBOARD ALIKE, MIRRORED)");
-    page.line("          along from    along from    level from           up from");
-    page.line("hole      inner edge    centreline    centreline       bottom edge   drill");
-    for hole in &placement.holes {
-        page.line(&format!(
-            "{:<6}{:>14}{:>14}{:>14}{:>18}   {}",
-            hole.name,
-            say.bare(hole.along - placement.inner),
-            say.bare(hole.along),
-            say.bare(placement.off_centre(hole.along, hole.up)),
-            say.bare(hole.up),
-            say.short_drill(hole.drill)
-        ));
+fn holes(placement: &Placement, say: Say) -> Table {
+    let holes = &placement.holes;
+    let level = cells(holes, |hole| say.bare(placement.off_centre(hole.along, hole.up)));
+    let inner = cells(holes, |hole| say.bare(hole.along - placement.inner));
+    let numbers = |name, cells| Column::numbers(name, say.symbol(), cells);
+    Table {
+        title: "Along from inner edge and centreline; level from centreline; up from bottom edge"
+            .to_owned(),
+        columns: vec![
+            Column::words("hole", cells(holes, |hole| hole.name.clone())),
+            numbers("along, inner edge", inner),
+            numbers("along, centreline", cells(holes, |hole| say.bare(hole.along))),
+            numbers("level, centreline", level),
+            numbers("up, bottom edge", cells(holes, |hole| say.bare(hole.up))),
+            Column::words("drill", cells(holes, |hole| say.short_drill(hole.drill))),
+        ],
+        notes: vec![
+            "H: hinge leaf. B: upper bracket of the actuator. T: through-hole for tube or harness, at \
+             the foot of the upper pin and covered by the bracket; C: counterbore on it. If the \
+             bracket in hand has its passage elsewhere, take T and C from the bracket."
+                .to_owned(),
+        ],
+        ..Table::default()
     }
-    page.paragraph(
-        "H: hinge leaf. B: upper bracket of the actuator. T: through-hole for tube or harness, at \
-         the foot of the upper pin and covered by the bracket; C: counterbore on it. If the \
-         bracket in hand has its passage elsewhere, take T and C from the bracket.",
-    );
 }
 
-fn drills(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("3. DRILL TABLE");
-    page.line("kind  for                            drill               depth   side  boat");
-    let table = placement.drill_table();
-    for line in &table {
-        let depth = line.depth.map_or_else(|| "through".to_owned(), |depth| say.length(depth));
-        page.line(&format!(
-            "{:<6}{:<31}{:<18}{:>9}{:>7}{:>6}",
-            line.kind.letter(),
-            line.kind.words(),
-            say.drill(line.drill),
-            depth,
-            line.per_side,
-            line.total
-        ));
-    }
+fn drills(placement: &Placement, say: Say) -> Table {
+    let lines = placement.drill_table();
     let (side, boat) =
-        table.iter().fold((0, 0), |(side, boat), line| (side + line.per_side, boat + line.total));
-    page.line(&format!("{:<64}{side:>7}{boat:>6}", "      all drillings"));
-    let shallow = say.fine(Length::new::<uom::si::length::inch>(crate::mark::holes::SHALLOWER_IN));
-    if table.iter().any(|line| matches!(line.kind, HoleKind::HingePilot | HoleKind::BracketPilot)) {
-        page.paragraph(&format!(
-            "Depth rule: pilots stay a little shallower than the screw, here by {shallow}, measured \
-             from the face of the transom; put a flag of tape on the drill. Bevel the rims of the \
-             bracket's pilots so that the skin does not chip and the sealant has somewhere to sit. \
-             The transom must be thicker than the deepest pilot; measure it \
-             from inside, at an existing hole or an edge, before any pilot is drilled."
-        ));
+        lines.iter().fold((0, 0), |(side, boat), line| (side + line.per_side, boat + line.total));
+    let and = |mut cells: Vec<String>, last: String| {
+        cells.push(last);
+        cells
+    };
+    let depth =
+        |depth: Option<Length>| depth.map_or_else(|| "through".to_owned(), |depth| say.bare(depth));
+    let pilots = [HoleKind::HingePilot, HoleKind::BracketPilot];
+    let has_pilots = lines.iter().any(|line| pilots.contains(&line.kind));
+    Table {
+        columns: vec![
+            Column::words("kind", cells(&lines, |line| line.kind.letter().to_string())),
+            Column::words(
+                "for",
+                and(cells(&lines, |line| line.kind.words().to_owned()), "all drillings".to_owned()),
+            ),
+            Column::words("drill", cells(&lines, |line| say.drill(line.drill))),
+            Column::numbers("depth", say.symbol(), cells(&lines, |line| depth(line.depth))),
+            Column::numbers(
+                "side",
+                "",
+                and(cells(&lines, |line| line.per_side.to_string()), side.to_string()),
+            ),
+            Column::numbers(
+                "boat",
+                "",
+                and(cells(&lines, |line| line.total.to_string()), boat.to_string()),
+            ),
+        ],
+        strong: Some(lines.len()),
+        notes: has_pilots.then(|| depth_rule(say)).into_iter().collect(),
+        ..Table::default()
     }
 }
 
-fn settings(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("4. SETTINGS");
+fn depth_rule(say: Say) -> String {
+    format!(
+        "Depth rule: pilots stay a little shallower than the screw, here by {}, measured from the \
+         face of the transom; put a flag of tape on the drill. Bevel the rims of the bracket's \
+         pilots so that the skin does not chip and the sealant has somewhere to sit. The transom \
+         must be thicker than the deepest pilot; measure it from inside, at an existing hole or an \
+         edge, before any pilot is drilled.",
+        say.fine(Length::new::<inch>(SHALLOWER_IN))
+    )
+}
+
+fn settings(placement: &Placement, say: Say) -> Vec<String> {
     let (raised, lowered) = placement.travel;
     let gauge = &placement.gauge;
-    page.line(&format!(
-        "Hinge line above the bottom edge, parallel to it ......... {}",
-        say.fine(placement.transom.hinge_height)
-    ));
-    page.line("Trailing edge above the extended bottom, plane retracted,");
-    page.line(&format!(
-        "at mid-span: the gauge height ............................ {}",
-        say.fine(gauge.trailing_edge)
-    ));
-    page.line(&format!(
-        "so the retracted plane points up by ...................... {}",
-        say.angle(gauge.angle_up())
-    ));
-    for bracket in &placement.brackets {
-        page.line(&format!(
-            "Foot of the upper pin above the hinge line, square to it . {}",
-            say.length(bracket.above_hinge)
-        ));
-        page.line(&format!(
-            "  and off the centreline, level .......................... {}",
+    let mut points = vec![
+        format!(
+            "Hinge line above the bottom edge, parallel to it: {}",
+            say.fine(placement.transom.hinge_height)
+        ),
+        format!(
+            "Trailing edge above the extended bottom, plane retracted, at mid-span (the gauge \
+             height): {}; so the retracted plane points up by {}",
+            say.fine(gauge.trailing_edge),
+            say.angle(gauge.angle_up())
+        ),
+    ];
+    points.extend(placement.brackets.iter().map(|bracket| {
+        format!(
+            "Foot of the upper pin above the hinge line, square to it: {}, and off the centreline, \
+             level: {}",
+            say.length(bracket.above_hinge),
             say.length(bracket.off_centre)
-        ));
-    }
-    page.line(&format!("Travel: {} up to {} down", say.angle(-raised), say.angle(lowered)));
-    travel_table(page, placement, say);
+        )
+    }));
+    points.push(format!("Travel: {} up to {} down", say.angle(-raised), say.angle(lowered)));
+    points
 }
 
 /// Stroke and trailing edge against deflection, for the indicator and for checking.
-fn travel_table(page: &mut Page, placement: &Placement, say: Say) {
-    let Ok(linkage) = Linkage::new(&placement.hardware.linkage) else { return };
-    let touching = linkage.touching_deflection(placement.pair.chord).ok();
-    page.blank();
-    page.line("deflection        actuator out      trailing edge below (-: above) the");
-    page.line("                                    extended bottom line, at mid-span");
+fn travel(placement: &Placement, say: Say) -> Option<Table> {
+    let linkage = Linkage::new(&placement.hardware.linkage).ok()?;
     let (raised, lowered) = placement.travel;
-    let mut steps = vec![raised];
     let middle = [0.0, 5.0, 10.0, 15.0].map(Angle::new::<degree>);
-    steps.extend(middle.into_iter().filter(|step| *step > raised && *step < lowered));
-    steps.push(lowered);
-    for step in steps {
-        let Ok(out) = linkage.extension_for(step, &placement.hardware.travel) else { continue };
-        let below = placement.pair.chord * step.sin() - placement.transom.hinge_height;
-        page.line(&format!(
-            "{:>10}{:>20}{:>20}",
-            say.angle(step),
-            say.fine(out.max(Length::default())),
-            say.fine(below)
-        ));
-    }
-    if let Some(touching) = touching {
-        page.paragraph(&format!(
+    let middle = middle.into_iter().filter(|step| *step > raised && *step < lowered);
+    let rows: Vec<_> = std::iter::once(raised)
+        .chain(middle)
+        .chain([lowered])
+        .filter_map(|step| {
+            let out = linkage.extension_for(step, &placement.hardware.travel).ok()?;
+            Some((step, out, placement.pair.chord * step.sin() - placement.transom.hinge_height))
+        })
+        .collect();
+    let lengths = |name, cells| Column::numbers(name, say.symbol(), cells);
+    let out = cells(&rows, |&(_, out, _)| say.bare_fine(out.max(Length::default())));
+    let deflection = cells(&rows, |(step, ..)| number_with_decimals(step.get::<degree>(), 1));
+    let touching = linkage.touching_deflection(placement.pair.chord).ok().map(|touching| {
+        format!(
             "Zero is the plane parallel to the bottom. Down to about {} the trailing edge is not \
              yet below the extended bottom line, and the plane does next to nothing: a dead band \
              that the indicator will show.",
             say.angle(touching)
-        ));
-    }
+        )
+    });
+    Some(Table {
+        title: "Trailing edge below (-: above) the extended bottom line, at mid-span".to_owned(),
+        columns: vec![
+            Column::numbers("deflection", "deg", deflection),
+            lengths("actuator out", out),
+            lengths("trailing edge", cells(&rows, |&(.., below)| say.bare_fine(below))),
+        ],
+        notes: touching.into_iter().collect(),
+        ..Table::default()
+    })
 }
 
 /// The symmetry check with room for what is measured.
-pub(super) fn write_checks(page: &mut Page, placement: &Placement, say: Say) {
-    page.heading("SYMMETRY CHECK: FILL IN BEFORE THE FIRST HOLE");
-    page.line("measure                                       must be   port       starboard");
+pub(super) fn checks(placement: &Placement, say: Say) -> [Block; 2] {
+    let checks = &placement.checks;
+    let blanks = || cells(checks, |_| BLANK.to_owned());
+    let length = |check: &Check| match check.kind {
+        CheckKind::EdgeToHinge => say.bare_fine(check.length),
+        _ => say.bare(check.length),
+    };
     let datum = say.length(datum_height(&placement.transom));
-    for check in &placement.checks {
-        let words = match check.kind {
-            CheckKind::CentreToInner => "centreline to inner edge, along",
-            CheckKind::CentreToOuter => "centreline to outer edge, along",
-            CheckKind::ChineToOuter => "chine to outer edge, along",
-            CheckKind::EdgeToHinge => "bottom edge to hinge line, each end",
-            CheckKind::DatumToInner => "datum to inner end of hinge line",
-            CheckKind::DatumToOuter => "datum to outer end of hinge line",
-            CheckKind::Cross => "inner end here to outer end across",
-        };
-        let length = if check.kind == CheckKind::EdgeToHinge {
-            say.fine(check.length)
-        } else {
-            say.length(check.length)
-        };
-        let blocked = if check.blocked { " *" } else { "" };
-        page.line(&format!(
-            "{:<40}{length:>13}   ________   ________",
-            format!("{words}{blocked}")
-        ));
-    }
-    page.paragraph(&format!(
+    let mut notes = vec![format!(
         "The datum is a mark on the centreline {datum} above the keel, up the face of the transom. \
          The two diagonals from it, port and starboard, tell a plane that is turned; the two \
          cross diagonals tell a pair that is shifted sideways."
-    ));
-    if placement.checks.iter().any(|check| check.blocked) {
-        page.paragraph(
+    )];
+    if checks.iter().any(|check| check.blocked) {
+        notes.push(
             "* Something stands on the centreline: run the tape straight, clear of it and parallel \
              to the transom, and if it will not run straight, trust the distances along the \
-             edge.",
+             edge."
+                .to_owned(),
         );
     }
+    let columns = vec![
+        Column::words("measure", cells(checks, measure)),
+        Column::numbers("must be", say.symbol(), cells(checks, length)),
+        Column::words("port", blanks()),
+        Column::words("starboard", blanks()),
+    ];
+    [
+        Block::Section("Symmetry check: fill in before the first hole".to_owned()),
+        Block::Table(Table { columns, notes, ..Table::default() }),
+    ]
+}
+
+/// What is measured, with a star where something is in the way of the tape.
+fn measure(check: &Check) -> String {
+    let words = match check.kind {
+        CheckKind::CentreToInner => "centreline to inner edge, along",
+        CheckKind::CentreToOuter => "centreline to outer edge, along",
+        CheckKind::ChineToOuter => "chine to outer edge, along",
+        CheckKind::EdgeToHinge => "bottom edge to hinge line, each end",
+        CheckKind::DatumToInner => "datum to inner end of hinge line",
+        CheckKind::DatumToOuter => "datum to outer end of hinge line",
+        CheckKind::Cross => "inner end here to outer end across",
+    };
+    format!("{words}{}", if check.blocked { " *" } else { "" })
 }
