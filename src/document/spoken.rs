@@ -46,7 +46,7 @@ fn goes_on(after: &str) -> bool {
 }
 
 impl Block {
-    /// The same as it stands on a page; what is to be copied as it stands, and pictures, are left alone.
+    /// The same as it stands on a page; sentences of pieces, what is to be copied as it stands, and pictures are left alone.
     #[must_use]
     pub fn spoken(&self) -> Self {
         let all = |texts: &[String]| texts.iter().map(|text| spoken(text)).collect();
@@ -66,9 +66,11 @@ impl Block {
             Self::Caution { title, points } => {
                 Self::Caution { title: spoken(title), points: all(points) }
             }
-            Self::Pictures(_) | Self::Verbatim(_) | Self::WriteOn(_) | Self::NewPage => {
-                self.clone()
-            }
+            Self::Said(_)
+            | Self::Pictures(_)
+            | Self::Verbatim(_)
+            | Self::WriteOn(_)
+            | Self::NewPage => self.clone(),
         }
     }
 }

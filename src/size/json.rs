@@ -6,9 +6,10 @@ use uom::si::f64::{Angle, Force};
 use uom::si::{angle::degree, force::newton, length::meter, velocity::meter_per_second};
 
 use super::duty::sentence;
+use super::missing::Shortfall;
 use super::result::{
-    Answer, Chance, ConditionResult, DutyResult, Reached, ScheduleRow, Shortfall, Suggestion,
-    TradePoint, Variant,
+    Answer, Chance, ConditionResult, DutyResult, Reached, ScheduleRow, Suggestion, TradePoint,
+    Variant,
 };
 use super::search::Binding;
 use super::sensitivity::{Effect, Outlook};
@@ -92,7 +93,7 @@ struct Whole<'a> {
     model: &'static str,
     other_lift_model: Option<Other>,
     rule_of_thumb_span_m: f64,
-    shortfall: Option<Missing<'a>>,
+    shortfall: Option<Missing>,
     variants: Vec<OneVariant<'a>>,
     bare_hump_resistance_n: Option<f64>,
     trade_off: &'a [TradePoint],
@@ -285,21 +286,22 @@ struct Other {
     pair: Option<PlanePair>,
 }
 
+/// A shortfall, said in the default units.
 #[derive(Serialize)]
-struct Missing<'a> {
+struct Missing {
     best: Option<PlanePair>,
     duty: Option<&'static str>,
-    missing: &'a str,
-    remedies: &'a [String],
+    missing: String,
+    remedies: Vec<String>,
 }
 
-impl<'a> Missing<'a> {
-    fn of(shortfall: &'a Shortfall, duty_name: impl Fn(usize) -> &'static str) -> Self {
+impl Missing {
+    fn of(shortfall: &Shortfall, duty_name: impl Fn(usize) -> &'static str) -> Self {
         Self {
             best: shortfall.best,
             duty: shortfall.duty.map(duty_name),
-            missing: &shortfall.missing,
-            remedies: &shortfall.remedies,
+            missing: shortfall.missing.to_string(),
+            remedies: shortfall.remedies.iter().map(ToString::to_string).collect(),
         }
     }
 }

@@ -17,7 +17,7 @@ use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Duty, DutyInput, Faults, Measure, degrees};
-use crate::document::{Block, Column, Table, fixed};
+use crate::document::{Block, Column, Sentence, Table, fixed};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::input::duties_as_toml;
@@ -84,7 +84,7 @@ pub fn comparisons(sizing: &Sizing<'_>) -> Vec<Block> {
 }
 
 /// What a tank series says of the trim at the hump, in the condition that sets the size or else the first.
-fn tank_series(sizing: &Sizing<'_>) -> Option<String> {
+fn tank_series(sizing: &Sizing<'_>) -> Option<Sentence> {
     let suggestion = sizing.suggestion;
     let governing = suggestion.governing.as_ref().map(|governing| &governing.condition);
     let pairs = || sizing.boats.iter().zip(&suggestion.conditions);
@@ -94,9 +94,9 @@ fn tank_series(sizing: &Sizing<'_>) -> Option<String> {
     second_opinion_sentence(&opinion, result.hump_speed, sizing.units)
 }
 
-fn section(title: &str, lines: Vec<String>) -> Vec<Block> {
+fn section(title: &str, lines: Vec<Sentence>) -> Vec<Block> {
     let mut blocks = vec![Block::Section(title.to_owned())];
-    blocks.extend(lines.into_iter().map(Block::Paragraph));
+    blocks.extend(lines.into_iter().map(Block::Said));
     blocks
 }
 

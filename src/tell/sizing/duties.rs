@@ -38,11 +38,11 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             &format!("at {}", units.speed.symbol()),
             of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
         ),
-        Column::words("planes up", of(&|r| reached_texts(r, units)[0].clone())),
+        Column::words("planes up", of(&|r| reached_texts(r, units)[0].to_string())),
     ];
     if suggestion.pair().is_some() {
         columns.extend([
-            Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
+            Column::words("with pair", of(&|r| reached_texts(r, units)[1].to_string())),
             Column::numbers("needs", "deg", of(&|r| number(needed(r)))),
             Column::numbers(
                 "by planes",

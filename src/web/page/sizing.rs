@@ -10,7 +10,7 @@ use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
 use crate::document::Block;
 use crate::document::spoken;
-use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
+use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, duty_said};
 use crate::stock::Standing;
 use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
@@ -100,14 +100,14 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
     html! {
         section.sheet #why aria-labelledby="why_title" tabindex="-1" {
             h2 #why_title { "Why this size" }
-            p.answer { (spoken(first)) }
-            div.reasons { @for line in rest { p { (spoken(line)) } } }
+            p.answer { (first.on_page()) }
+            div.reasons { @for line in rest { p { (line.on_page()) } } }
             (told(&loadings_of(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
             details {
                 summary { "What lies beside it" }
-                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (spoken(&line)) } }
+                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (line.on_page()) } }
                 @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag.label()) } } }
             }
         }
@@ -163,13 +163,13 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let angle = |angle: Option<uom::si::f64::Angle>| {
         angle.map_or("–".to_owned(), |a| format!("{}°", number_with_decimals(degrees(a), 1)))
     };
-    let [up, with] = reached_texts(duty, units).map(|text| spoken(&text));
+    let [up, with] = reached_texts(duty, units).map(|said| said.on_page());
     let speed = number_with_decimals(units.speed.value(duty.speed), 1);
     let is_judged = !duty.is_unjudged();
     let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) (sizing::turned(sizing, duty).map_or(String::new(), |turned| spoken(&turned))) } }
+            th scope="row" { (duty.duty.name()) span.hint { (duty_said(&duty.duty, units).on_page()) (spoken(&loadings::held_in(&duty.held_in))) (sizing::turned(sizing, duty).map_or(String::new(), |turned| spoken(&turned))) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {

@@ -148,7 +148,7 @@ fn duties(judged: &Judged) -> Vec<PartDutyRecord> {
         },
         share_used: duty.share_used.and_then(finite),
         met: duty.met,
-        with_share_allowed: duty.given.clone(),
+        with_share_allowed: duty.given.to_string(),
     })
     .collect()
 }
