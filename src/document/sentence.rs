@@ -3,6 +3,8 @@
 use std::borrow::Cow;
 use std::fmt;
 
+use super::spoken::spoken;
+
 /// One piece of a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Piece {
@@ -24,6 +26,8 @@ pub enum Piece {
     },
     /// A name that somebody gave, or a word to be typed.
     Name(String),
+    /// Words of others written for a terminal, e.g. of an error: they are read again for a page.
+    Terminal(String),
 }
 
 /// Pieces in reading order. [`Display`](fmt::Display) writes them for a terminal, [`on_page`](Self::on_page) for a page.
@@ -54,6 +58,11 @@ impl Piece {
         Self::Name(name.into())
     }
 
+    /// Words of others written for a terminal.
+    pub(crate) fn terminal(words: impl fmt::Display) -> Self {
+        Self::Terminal(words.to_string())
+    }
+
     /// As it stands on a page.
     fn on_page(&self) -> Cow<'_, str> {
         match self {
@@ -63,6 +72,7 @@ impl Piece {
                 format!("{low} to {high}{}", unit_on_page(unit)).into()
             }
             Self::Name(name) => format!("\u{201c}{name}\u{201d}").into(),
+            Self::Terminal(words) => spoken(words).into(),
         }
     }
 }
@@ -85,6 +95,7 @@ impl fmt::Display for Piece {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Text(text) => f.write_str(text),
+            Self::Terminal(words) => f.write_str(words),
             Self::Quantity { number, unit } => {
                 let [space, unit] = spaced(unit);
                 write!(f, "{number}{space}{unit}")
@@ -199,6 +210,11 @@ mod tests {
             (said![quantity("0.426", "m^2"), "."], "0.426 m^2.", "0.426 m²."),
             (said!["at ", quantity("18", "mph")], "at 18 mph", "at 18 mph"),
             (said![quantity("3", "")], "3", "3"),
+            (
+                said!["no: ", Piece::terminal("`x` is under 2 deg")],
+                "no: `x` is under 2 deg",
+                "no: “x” is under 2°",
+            ),
             (said!["", None::<Piece>], "", ""),
         ] {
             assert_eq!(said.to_string(), terminal);

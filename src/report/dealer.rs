@@ -15,8 +15,9 @@ use crate::doubt::in_hundred;
 use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
 use crate::stock::Ranked;
-use crate::stock::rank::{Standing, amount, remedy};
+use crate::stock::rank::{Standing, remedy};
 use crate::tell;
+use crate::tell::shelf::amount;
 use crate::units::number_with_decimals;
 
 /// The page.

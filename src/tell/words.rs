@@ -38,9 +38,13 @@ pub(super) fn whole_degrees(degrees: u8) -> Piece {
 
 /// A small length: whole millimetres, or tenths of another unit.
 pub(super) fn small_length(length: Length, units: UnitChoice) -> Piece {
+    Piece::quantity(small_length_number(length, units), units.small_length.symbol())
+}
+
+/// The number of it alone.
+pub(super) fn small_length_number(length: Length, units: UnitChoice) -> String {
     let unit = units.small_length;
-    let decimals = usize::from(unit != LengthUnit::Millimetre);
-    Piece::quantity(number_with_decimals(unit.value(length), decimals), unit.symbol())
+    number_with_decimals(unit.value(length), usize::from(unit != LengthUnit::Millimetre))
 }
 
 /// A share in whole per cent.

@@ -120,12 +120,9 @@ fn unjudged_text(sizing: &Sizing<'_>) -> Option<Sentence> {
 
 /// Where the size rests on what nobody tested; nothing where it does not.
 fn untested_text(suggestion: &Suggestion) -> Option<Sentence> {
-    let why: Vec<&str> = suggestion.rests_on_untested.iter().filter_map(Flag::untested).collect();
+    let why = suggestion.rests_on_untested.iter().filter_map(Flag::untested);
+    let why = Sentence::joined(why.map(|why| Piece::terminal(why).into()), "; ");
     (!why.is_empty()).then(|| {
-        format!(
-            "UNTESTED where the size is set: {}. The ranges are wider than they look.",
-            why.join("; ")
-        )
-        .into()
+        said!["UNTESTED where the size is set: ", why, ". The ranges are wider than they look."]
     })
 }

@@ -2,7 +2,7 @@
 
 use super::{Sizing, percent};
 use crate::boat::{Duty, degrees};
-use crate::document::{Block, Column, Fact, Table};
+use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
 use crate::size::{DutyResult, list_moment_n_m, sentence};
 use crate::tell::reasons::reached_texts;
 use crate::tell::{loadings, spread_basis};
@@ -77,19 +77,25 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
 }
 
 /// That a list is asked for turned to the side on which her own weight lies where it asks most; nothing where it lies there as it stands.
-pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<String> {
+pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<Sentence> {
     let Duty::List { cause, .. } = result.duty else { return None };
     let boat = sizing.boats.iter().find(|boat| boat.condition().name == result.condition)?;
     let own_n_m = boat.list_moment().value;
     (own_n_m * list_moment_n_m(cause) < 0.0).then(|| {
         let side = if own_n_m < 0.0 { "port" } else { "starboard" };
         let loading = match sizing.boats.len() {
-            1 => "Her own weight lies".to_owned(),
-            _ => format!("Where it asks most, in `{}`, her own weight lies", result.condition),
+            1 => "Her own weight lies".into(),
+            _ => said![
+                "Where it asks most, in ",
+                Piece::name(&result.condition),
+                ", her own weight lies",
+            ],
         };
-        format!(
-            ". {loading} to {side}: there it is judged turned to {side}, since people change sides"
-        )
+        said![
+            ". ",
+            loading,
+            format!(" to {side}: there it is judged turned to {side}, since people change sides"),
+        ]
     })
 }
 

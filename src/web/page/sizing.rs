@@ -8,12 +8,11 @@ use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
-use crate::document::Block;
 use crate::document::spoken;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, duty_said};
 use crate::stock::Standing;
-use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
+use crate::tell::shelf::amount;
 use crate::tell::sizing::{self, NO_SETTINGS, Sizing, generated_from, in_use, under_limit};
 use crate::tell::{drive, loadings, saving};
 use crate::units::number_with_decimals;
@@ -102,7 +101,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
             h2 #why_title { "Why this size" }
             p.answer { (first.on_page()) }
             div.reasons { @for line in rest { p { (line.on_page()) } } }
-            (told(&loadings_of(&sizing)))
+            (told(&loadings::named(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
             details {
@@ -113,18 +112,6 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
         }
         (use_of_planes(desk, &sizing))
     }
-}
-
-/// What the command line says of the table of duties below; the table of the page names the loadings.
-const OF_NUMBERS: &str = " Below, '#' is the number of the loading in which a duty asks most.";
-
-/// The loading conditions beside each other.
-fn loadings_of(sizing: &Sizing<'_>) -> Vec<Block> {
-    let named = |block| match block {
-        Block::Paragraph(text) => Block::Paragraph(text.replace(OF_NUMBERS, "")),
-        other => other,
-    };
-    loadings::section(sizing).into_iter().map(named).collect()
 }
 
 fn percent(share: f64) -> String {
@@ -169,7 +156,7 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (duty_said(&duty.duty, units).on_page()) (spoken(&loadings::held_in(&duty.held_in))) (sizing::turned(sizing, duty).map_or(String::new(), |turned| spoken(&turned))) } }
+            th scope="row" { (duty.duty.name()) span.hint { (duty_said(&duty.duty, units).on_page()) (loadings::held_in(&duty.held_in).on_page()) (sizing::turned(sizing, duty).unwrap_or_default().on_page()) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {

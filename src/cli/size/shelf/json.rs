@@ -12,6 +12,7 @@ use crate::cli::strength::StrengthRecord;
 use crate::stock::assess::LimitedBy;
 use crate::stock::rank::Ranked;
 use crate::stock::{Judged, Shelf};
+use crate::tell::shelf::reasons;
 use crate::units::UnitChoice;
 
 /// A stock list in the answer.
@@ -26,7 +27,7 @@ impl Written {
     pub fn of(shelf: &Shelf, units: UnitChoice) -> Self {
         Self {
             stock: records(shelf, units),
-            stock_reasons: shelf.ranking.reasons(units),
+            stock_reasons: reasons(&shelf.ranking, units).iter().map(ToString::to_string).collect(),
             stock_faults: shelf.list.faults.iter().map(ToString::to_string).collect(),
         }
     }
