@@ -8,7 +8,7 @@
 //! * `column`: tables of words and numbers;
 //! * `colours`: one list for all renderers;
 //! * `sentence`: a sentence of pieces, which each renderer shows its own way;
-//! * `spoken`: sentences of the command line as they stand on a page;
+//! * `spoken`: words that stand in no pieces yet, from a terminal's form to that of a page;
 //! * [`html`]: one self-contained file that prints on A4 and Letter;
 //! * `typeset` (feature `pdf`): the same as PDF.
 

@@ -6,7 +6,7 @@ pub use reasons::reasons;
 
 use uom::si::f64::Length;
 
-use crate::document::{Block, Column, Fact, Table};
+use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
 use crate::plane::strength::Verdict;
 use crate::size::Limit;
 use crate::stock::assess::Bearer;
@@ -51,7 +51,7 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
     }
     blocks.push(Block::Table(Table {
         columns: columns(&ranking.ranked, units),
-        notes: vec![EXPLANATION.to_owned()],
+        notes: vec![explanation().to_string()],
         ..Table::default()
     }));
     let said = |letter| ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter));
@@ -67,7 +67,13 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
 }
 
 /// What the columns mean.
-pub(crate) const EXPLANATION: &str = "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
+pub(crate) fn explanation() -> Sentence {
+    said![
+        "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair. ",
+        Piece::name("planewright loads"),
+        " shows one part in full.",
+    ]
+}
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();

@@ -163,3 +163,138 @@ impl fmt::Display for Given {
         given(self).fmt(f)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use uom::si::angle::degree;
+    use uom::si::f64::{Angle, Length, Velocity};
+    use uom::si::length::millimeter;
+    use uom::si::velocity::knot;
+
+    use super::*;
+    use crate::units::UnitSystem;
+
+    fn deg(value: f64) -> Angle {
+        Angle::new::<degree>(value)
+    }
+
+    fn mm(value: f64) -> Length {
+        Length::new::<millimeter>(value)
+    }
+
+    fn at(speed_kn: f64, condition: Option<&str>) -> Spot {
+        Spot { speed: Velocity::new::<knot>(speed_kn), condition: condition.map(str::to_owned) }
+    }
+
+    /// Each finding in the default units, in feet, inches and mph, and on a page.
+    fn each_missing() -> [(Missing, &'static str, &'static str, &'static str); 7] {
+        let held = Some(HeldTrim { trim: deg(6.25), asked: deg(5.0) });
+        [
+            (
+                Missing::Room { largest: mm(144.0), needed: mm(337.5) },
+                "there is room for a span of 144 mm on each side; the smallest pair allowed needs 338 mm, 194 mm more",
+                "there is room for a span of 5.7 in on each side; the smallest pair allowed needs 13.3 in, 7.6 in more",
+                "there is room for a span of 144 mm on each side; the smallest pair allowed needs 338 mm, 194 mm more",
+            ),
+            (
+                Missing::Deflection {
+                    at: at(13.5, Some("light")),
+                    needed: deg(11.2),
+                    usable: deg(10.5),
+                    held,
+                },
+                "at 13.5 kn in `light` it needs 11.2 deg of the 10.5 deg that duties may use, which holds 6.2 deg of trim where 5.0 is asked, 1.2 deg too much",
+                "at 15.54 mph in `light` it needs 11.2 deg of the 10.5 deg that duties may use, which holds 6.2 deg of trim where 5.0 is asked, 1.2 deg too much",
+                "at 13.5 kn in “light” it needs 11.2° of the 10.5° that duties may use, which holds 6.2° of trim where 5.0 is asked, 1.2° too much",
+            ),
+            (
+                Missing::SafeRun { at: at(28.0, None), needed: deg(5.6), safe: deg(5.3) },
+                "at 28 kn it needs 5.6 deg, and the run is safe only to 5.3 deg: beyond it the trim is under 2 deg",
+                "at 32.22 mph it needs 5.6 deg, and the run is safe only to 5.3 deg: beyond it the trim is under 2 deg",
+                "at 28 kn it needs 5.6°, and the run is safe only to 5.3°: beyond it the trim is under 2°",
+            ),
+            (
+                Missing::NoRunWithPlanesUp { at: at(10.0, None) },
+                "at 10 kn she does not run with planes up",
+                "at 11.51 mph she does not run with planes up",
+                "at 10 kn she does not run with planes up",
+            ),
+            (
+                Missing::Resistance { at: at(20.0, None), above: 0.0325 },
+                "at 20 kn the resistance stays 3.2 % above what is asked",
+                "at 23.02 mph the resistance stays 3.2 % above what is asked",
+                "at 20 kn the resistance stays 3.2 % above what is asked",
+            ),
+            (
+                Missing::AnyDeflection { at: at(20.0, None) },
+                "at 20 kn no deflection does what is asked",
+                "at 23.02 mph no deflection does what is asked",
+                "at 20 kn no deflection does what is asked",
+            ),
+            (
+                Missing::WholeSteps { at: at(14.0, None) },
+                "as she is described it is only just done at 14 kn, and no pair in whole steps does it at every speed that is judged",
+                "as she is described it is only just done at 16.11 mph, and no pair in whole steps does it at every speed that is judged",
+                "as she is described it is only just done at 14 kn, and no pair in whole steps does it at every speed that is judged",
+            ),
+        ]
+    }
+
+    #[test]
+    fn regression_what_is_missing_is_said_in_the_units_asked_for() {
+        for (finding, marine, imperial, page) in each_missing() {
+            assert_eq!(finding.to_string(), marine);
+            let said = missing(&finding, UnitSystem::Imperial.into());
+            assert_eq!(said.to_string(), imperial);
+            assert_eq!(missing(&finding, UnitChoice::default()).on_page(), page);
+        }
+    }
+
+    #[test]
+    fn regression_what_would_help_is_said_in_the_units_asked_for() {
+        let [forward, square] = [Change::MoveForward(mm(372.0)), Change::SquareChord];
+        let helps = TriedResult::Helps { strain: 1.234 };
+        for (found, marine, imperial) in [
+            (
+                Remedy::Tried { change: forward, result: TriedResult::DoesAll },
+                "Moving the centre of gravity 372 mm forward would let planes do all duties.",
+                "Moving the centre of gravity 14.6 in forward would let planes do all duties.",
+            ),
+            (
+                Remedy::Tried { change: square, result: helps },
+                "Allowing a chord as long as the span would help, but not enough: 123 % of what is allowed.",
+                "Allowing a chord as long as the span would help, but not enough: 123 % of what is allowed.",
+            ),
+        ] {
+            assert_eq!(found.to_string(), marine);
+            assert_eq!(remedy(&found, UnitSystem::Imperial.into()).to_string(), imperial);
+        }
+    }
+
+    #[test]
+    fn regression_what_a_pair_gives_is_said_for_every_kind_of_duty() {
+        for (found, said) in [
+            (Given::NoRun, "she does not run there"),
+            (
+                Given::Relief { taken: deg(1.5), asked: deg(2.0) },
+                "1.50 deg taken off the trim where 2.00 is asked",
+            ),
+            (
+                Given::Trim { trim: deg(6.1), asked: deg(5.0) },
+                "6.10 deg of trim where 5.00 is asked",
+            ),
+            (
+                Given::Margin { under: deg(-0.3), asked: deg(0.5) },
+                "0.30 deg over the porpoising limit where 0.50 under is asked",
+            ),
+            (
+                Given::Margin { under: deg(0.3), asked: deg(0.5) },
+                "0.30 deg under the porpoising limit where 0.50 under is asked",
+            ),
+            (Given::Resistance { share: 1.041 }, "104.1 % of the resistance that is asked for"),
+            (Given::Levelled { share: 0.42 }, "42 % of the heeling moment levelled"),
+        ] {
+            assert_eq!(found.to_string(), said);
+        }
+    }
+}

@@ -5,6 +5,7 @@ use crate::boat::{Duty, degrees};
 use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
 use crate::size::{DutyResult, list_moment_n_m, sentence};
 use crate::tell::reasons::reached_texts;
+use crate::tell::words::angle;
 use crate::tell::{loadings, spread_basis};
 use crate::units::number_with_decimals;
 
@@ -72,7 +73,11 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     vec![
         Block::Section("What the planes must do".to_owned()),
         Block::Terms(results.iter().map(asked).collect()),
-        Block::Table(Table { columns, notes: notes.into_iter().collect(), ..Table::default() }),
+        Block::Table(Table {
+            columns,
+            notes: notes.iter().map(ToString::to_string).collect(),
+            ..Table::default()
+        }),
     ]
 }
 
@@ -100,20 +105,31 @@ pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<Sentenc
 }
 
 /// What a list counts.
-const OF_LISTS: &str = " A list counts what is asked and her own weight off the centreline, both to one side; `planewright level` counts the wind of the file and the propellers too, and her own weight on the side where it lies.";
+fn of_lists() -> Sentence {
+    said![
+        " A list counts what is asked and her own weight off the centreline, both to one side; ",
+        Piece::name("planewright level"),
+        " counts the wind of the file and the propellers too, and her own weight on the side where it lies.",
+    ]
+}
 
 /// What the columns of the duties mean.
-pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
+pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> Sentence {
     let suggestion = sizing.suggestion;
     let part = match suggestion.share_allowed {
         share if share < 1.0 => format!("; a duty may use {} of them", percent(share)),
         _ => String::new(),
     };
-    let lists = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
-    format!(
-        "'needs' is the deflection of the deeper plane on the boat as described, of the {:.0} deg that are usable{part}. 'by planes' is its range, for nine pairs in ten, on this very boat with planes that act more or less strongly. {} What else may be off about her is not in it, and widens it: `planewright doubt`. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.{}",
-        degrees(suggestion.usable_deflection),
-        spread_basis(&sizing.boats[0]),
-        if lists { OF_LISTS } else { "" }
-    )
+    let has_list = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
+    said![
+        "'needs' is the deflection of the deeper plane on the boat as described, of the ",
+        angle(suggestion.usable_deflection, 0),
+        format!(
+            " that are usable{part}. 'by planes' is its range, for nine pairs in ten, on this very boat with planes that act more or less strongly. {} What else may be off about her is not in it, and widens it: ",
+            spread_basis(&sizing.boats[0])
+        ),
+        Piece::name("planewright doubt"),
+        ". For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.",
+        has_list.then(of_lists),
+    ]
 }

@@ -4,10 +4,9 @@ use maud::{Markup, html};
 
 use super::controls::with;
 use super::papers::bring_stock;
-use crate::document::spoken;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::tell::shelf::{
-    EXPLANATION, NOTES, amount, bears, does, fits, in_hundred, letters, most_used, reasons,
+    NOTES, amount, bears, does, explanation, fits, in_hundred, letters, most_used, reasons,
 };
 use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
@@ -64,7 +63,7 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
                     (table(desk, "The others on the list", others))
                 }
             }
-            p.small { (spoken(EXPLANATION)) }
+            p.small { (explanation().on_page()) }
             dl.notes {
                 @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
             }

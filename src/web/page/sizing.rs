@@ -8,13 +8,12 @@ use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
-use crate::document::spoken;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, duty_said};
 use crate::stock::Standing;
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::shelf::amount;
 use crate::tell::sizing::{self, NO_SETTINGS, Sizing, generated_from, in_use, under_limit};
-use crate::tell::{drive, loadings, saving};
+use crate::tell::{drive, loadings, meaning, saving};
 use crate::units::number_with_decimals;
 use crate::web::answer::{Desk, settings};
 
@@ -107,7 +106,7 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
             details {
                 summary { "What lies beside it" }
                 @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (line.on_page()) } }
-                @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag.label()) } } }
+                @for flag in suggestion.flags.iter() { p.flag { (meaning(flag).on_page()) " " code.flag-word { (flag.label()) } } }
             }
         }
         (use_of_planes(desk, &sizing))
@@ -125,7 +124,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
     html! {
         h3 { "What the planes must do" }
         @if generated {
-            p { span.estimated { "generated" } " " (spoken(&generated_from(sizing.boat()))) }
+            p { span.estimated { "generated" } " " (generated_from(sizing.boat()).on_page()) }
         }
         div.wide tabindex="0" role="region" aria-label="Duties" {
             table {
@@ -140,7 +139,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
             }
         }
         @if has_pair {
-            p.small { (spoken(&sizing::duty_explanation(sizing))) }
+            p.small { (sizing::duty_explanation(sizing).on_page()) }
         }
     }
 }
@@ -206,7 +205,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                     tbody { @for (row, saving) in suggestion.schedule.iter().zip(&savings) { (schedule_row(desk, suggestion, (row, *saving))) } }
                 }
                 p.small { "Over the limit where negative; ? where it is not tested." }
-                @if even { p.small { (spoken(saving::NOTE)) } }
+                @if even { p.small { (saving::NOTE) } }
             }
             div.charts {
                 @for named in &charts {
