@@ -9,6 +9,7 @@ use crate::balance::{Outcome, Point, Running, fields};
 use crate::boat::degrees;
 use crate::field::{Field, Quantity};
 use crate::picture::{Frame, letter, side_view, view_from_below};
+use crate::tell::meaning;
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 use crate::web::answer::{Run, Settled};
 
