@@ -1,7 +1,7 @@
 //! What a page is made of.
 
 use super::column::Column;
-use super::sentence::Sentence;
+use crate::sentence::Sentence;
 
 /// A document to be read or printed.
 #[derive(Clone, Debug, PartialEq)]

@@ -7,8 +7,7 @@
 //! * `block`: what a page is made of;
 //! * `column`: tables of words and numbers;
 //! * `colours`: one list for all renderers;
-//! * `sentence`: a sentence of pieces, which each renderer shows its own way;
-//! * `spoken`: words that stand in no pieces yet, from a terminal's form to that of a page;
+//! * `spoken`: blocks whose words stand in no pieces yet, from a terminal's form to that of a page;
 //! * [`html`]: one self-contained file that prints on A4 and Letter;
 //! * `typeset` (feature `pdf`): the same as PDF.
 
@@ -16,13 +15,11 @@ mod block;
 mod colours;
 mod column;
 pub mod html;
-mod sentence;
 mod spoken;
 #[cfg(feature = "pdf")]
 pub mod typeset;
 
+pub(crate) use crate::sentence::said;
+pub use crate::sentence::{Piece, Sentence, spoken};
 pub use block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 pub use column::{Column, aligned, fixed};
-pub(crate) use sentence::said;
-pub use sentence::{Piece, Sentence};
-pub use spoken::spoken;

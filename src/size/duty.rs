@@ -15,7 +15,7 @@ use super::loaded::Loaded;
 use crate::balance::sweep::planing_start;
 use crate::boat::measure::plain_number;
 use crate::boat::{Duty, ListCause};
-use crate::document::{Piece, Sentence, said};
+use crate::sentence::{Piece, Sentence, said};
 use crate::units::UnitChoice;
 
 /// Steps of the range of a duty at which it is looked at.

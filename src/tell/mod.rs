@@ -17,10 +17,11 @@ pub(crate) mod saving;
 pub mod seaway;
 pub mod sense;
 pub mod shelf;
-pub mod shortfall;
 pub mod sizing;
 pub mod trial;
 mod words;
+
+pub use crate::sentence::shortfall;
 
 use crate::boat::{Boat, Toleranced};
 use crate::document::{Piece, Sentence};

@@ -1,10 +1,13 @@
 //! Numbers with their units, as sentences need them.
 
-use uom::si::f64::{Angle, Length, Velocity};
+use uom::si::f64::{Angle, Velocity};
 
 use crate::boat::{Boat, degrees};
-use crate::document::{Block, Fact, Piece};
-use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
+use crate::document::{Block, Fact};
+pub(super) use crate::sentence::quantity::{
+    angle, angle_number, small_length, small_length_number, speed, whole_degrees,
+};
+use crate::units::{UnitChoice, number_with_decimals};
 
 /// `12.3 kn`.
 pub(super) fn speed_text(speed: Velocity, units: UnitChoice) -> String {
@@ -14,42 +17,6 @@ pub(super) fn speed_text(speed: Velocity, units: UnitChoice) -> String {
 /// `2.3 deg`, without the sign of a nought.
 pub(super) fn angle_text(angle: Angle) -> String {
     format!("{} deg", number_with_decimals(degrees(angle) + 0.0, 1))
-}
-
-/// A speed to one decimal.
-pub(super) fn speed(speed: Velocity, units: UnitChoice) -> Piece {
-    Piece::quantity(number_with_decimals(units.speed.value(speed), 1), units.speed.symbol())
-}
-
-/// An angle to so many decimals, without the sign of a nought.
-pub(super) fn angle(angle: Angle, decimals: usize) -> Piece {
-    Piece::quantity(angle_number(angle, decimals), "deg")
-}
-
-/// The number of it alone, where its unit is said already.
-pub(super) fn angle_number(angle: Angle, decimals: usize) -> String {
-    number_with_decimals(degrees(angle), decimals)
-}
-
-/// `2 deg`, where that is a limit of the equations.
-pub(super) fn whole_degrees(degrees: u8) -> Piece {
-    Piece::quantity(degrees.to_string(), "deg")
-}
-
-/// A small length: whole millimetres, or tenths of another unit.
-pub(super) fn small_length(length: Length, units: UnitChoice) -> Piece {
-    Piece::quantity(small_length_number(length, units), units.small_length.symbol())
-}
-
-/// The number of it alone.
-pub(super) fn small_length_number(length: Length, units: UnitChoice) -> String {
-    let unit = units.small_length;
-    number_with_decimals(unit.value(length), usize::from(unit != LengthUnit::Millimetre))
-}
-
-/// A share in whole per cent.
-pub(super) fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
 }
 
 /// A number with so many significant digits, whole digits all kept.

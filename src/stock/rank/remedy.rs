@@ -3,8 +3,8 @@
 use uom::si::f64::{Force, Length};
 use uom::si::{angle::degree, force::newton};
 
-use crate::document::{Piece, Sentence, said};
 use crate::plane::strength::Verdict;
+use crate::sentence::{Piece, Sentence, said};
 use crate::stock::Part;
 use crate::stock::assess::{Bearer, BoltPattern, Check, HeldBy, Strength, ThroughBolts};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};

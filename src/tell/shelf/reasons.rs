@@ -76,22 +76,8 @@ impl Told<'_> {
         };
         match first.standing {
             Standing::Does => self.take(first, judged).into(),
-            Standing::NotOnHand => format!(
-                "No part that does every duty is on hand. {name} would do with at most {} of what it can be put to, and on {} in 100 boats nearly like this one; {}, and the pair costs {}.{}",
-                used(judged),
-                in_hundred(judged),
-                on_hand(&first.part),
-                pair_price(first),
-                self.no_allowance(first, judged)
-            )
-            .into(),
-            Standing::Seldom => format!(
-                "No part on the shelf does every duty as often as it should. {name} comes nearest: it does on the boat as described, and on {} in 100 boats nearly like her, where {} are wanted.{}",
-                in_hundred(judged),
-                crate::doubt::in_hundred(self.ranking.wanted),
-                self.no_allowance(first, judged)
-            )
-            .into(),
+            Standing::NotOnHand => self.order(first, judged).into(),
+            Standing::Seldom => self.too_seldom(first, judged).into(),
             Standing::Misses => said![
                 format!("No part on the shelf does every duty. {name} comes nearest; it misses "),
                 self.misses(judged),
@@ -99,12 +85,16 @@ impl Told<'_> {
                 self.no_allowance(first, judged),
             ],
             Standing::Unsafe => said![
-                format!("NO PART ON THE SHELF IS TO BE TAKEN: all that could be fitted are unsafe. {name}, for one: "),
+                format!(
+                    "NO PART ON THE SHELF IS TO BE TAKEN: all that could be fitted are unsafe. {name}, for one: "
+                ),
                 unsafe_said(&judged.strength, self.units),
                 ".",
             ],
             _ => said![
-                format!("No part on the shelf has room on this transom: no size of it fits. {name} comes nearest: "),
+                format!(
+                    "No part on the shelf has room on this transom: no size of it fits. {name} comes nearest: "
+                ),
                 self.missing(judged),
                 " are missing on each side.",
             ],
@@ -128,6 +118,30 @@ impl Told<'_> {
                 "Take {name}, and not as it comes, for it has no allowance for slamming: {remedy}. It {does}"
             ),
         }
+    }
+
+    /// That the first would do, and is not on hand.
+    fn order(&self, first: &Ranked, judged: &Judged) -> String {
+        format!(
+            "No part that does every duty is on hand. {} would do with at most {} of what it can be put to, and on {} in 100 boats nearly like this one; {}, and the pair costs {}.{}",
+            first.part.name,
+            used(judged),
+            in_hundred(judged),
+            on_hand(&first.part),
+            pair_price(first),
+            self.no_allowance(first, judged)
+        )
+    }
+
+    /// That the first does all on the boat as described, and too seldom on others.
+    fn too_seldom(&self, first: &Ranked, judged: &Judged) -> String {
+        format!(
+            "No part on the shelf does every duty as often as it should. {} comes nearest: it does on the boat as described, and on {} in 100 boats nearly like her, where {} are wanted.{}",
+            first.part.name,
+            in_hundred(judged),
+            crate::doubt::in_hundred(self.ranking.wanted),
+            self.no_allowance(first, judged)
+        )
     }
 
     fn why_before(&self, first: &Ranked, second: &Ranked) -> Sentence {

@@ -3,7 +3,11 @@
 use std::borrow::Cow;
 use std::fmt;
 
-use super::spoken::spoken;
+pub(crate) mod quantity;
+pub mod shortfall;
+mod terminal;
+
+pub use terminal::spoken;
 
 /// One piece of a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,7 +42,7 @@ pub struct Sentence(Vec<Piece>);
 macro_rules! said {
     ($($piece:expr),* $(,)?) => {{
         #[allow(unused_mut)]
-        let mut sentence = $crate::document::Sentence::default();
+        let mut sentence = $crate::sentence::Sentence::default();
         $(sentence.add($piece);)*
         sentence
     }};

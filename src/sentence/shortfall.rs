@@ -2,16 +2,15 @@
 
 use std::fmt;
 
-use super::words::{angle, angle_number, percent, small_length, whole_degrees};
+use super::quantity::{angle, angle_number, percent, small_length, whole_degrees};
+use super::{Piece, Sentence, said};
 use crate::boat::degrees;
-use crate::document::{Piece, Sentence, said};
 use crate::size::{Change, Given, HeldTrim, Missing, Remedy, Spot, TriedResult};
 use crate::units::{UnitChoice, number_with_decimals, plain_number};
 
 /// What is missing: a sentence without a capital letter and its full stop.
 #[must_use]
 pub fn missing(missing: &Missing, units: UnitChoice) -> Sentence {
-    let at = |at: &Spot| spot(at, units);
     match missing {
         Missing::Silence(silence) => {
             silence.sentence(units).trim_end_matches('.').to_owned().into()
@@ -28,13 +27,27 @@ pub fn missing(missing: &Missing, units: UnitChoice) -> Sentence {
             small_length(*needed - *largest, units),
             " more",
         ],
-        Missing::WholeSteps { at: spot } => said![
+        Missing::WholeSteps { at } => said![
             "as she is described it is only just done ",
-            at(spot),
+            spot(at, units),
             ", and no pair in whole steps does it at every speed that is judged",
         ],
-        Missing::Deflection { at: spot, needed, usable, held } => said![
-            at(spot),
+        Missing::NoRunWithPlanesUp { at } => {
+            said![spot(at, units), " she does not run with planes up"]
+        }
+        Missing::AnyDeflection { at } => {
+            said![spot(at, units), " no deflection does what is asked"]
+        }
+        Missing::Deflection { at, .. }
+        | Missing::SafeRun { at, .. }
+        | Missing::Resistance { at, .. } => said![spot(at, units), by_how_much(missing)],
+    }
+}
+
+/// By how much it is missed, after where; nothing where that is no number.
+fn by_how_much(missing: &Missing) -> Sentence {
+    match missing {
+        Missing::Deflection { needed, usable, held, .. } => said![
             " it needs ",
             angle(*needed, 1),
             " of the ",
@@ -42,11 +55,7 @@ pub fn missing(missing: &Missing, units: UnitChoice) -> Sentence {
             " that duties may use",
             held.map(held_trim),
         ],
-        Missing::NoRunWithPlanesUp { at: spot } => {
-            said![at(spot), " she does not run with planes up"]
-        }
-        Missing::SafeRun { at: spot, needed, safe } => said![
-            at(spot),
+        Missing::SafeRun { needed, safe, .. } => said![
             " it needs ",
             angle(*needed, 1),
             ", and the run is safe only to ",
@@ -54,13 +63,11 @@ pub fn missing(missing: &Missing, units: UnitChoice) -> Sentence {
             ": beyond it the trim is under ",
             whole_degrees(2),
         ],
-        Missing::Resistance { at: spot, above } => {
+        Missing::Resistance { above, .. } => {
             let above = number_with_decimals(100.0 * above, 1);
-            said![at(spot), format!(" the resistance stays {above} % above what is asked")]
+            format!(" the resistance stays {above} % above what is asked").into()
         }
-        Missing::AnyDeflection { at: spot } => {
-            said![at(spot), " no deflection does what is asked"]
-        }
+        _ => Sentence::default(),
     }
 }
 
@@ -94,25 +101,29 @@ pub fn remedy(remedy: &Remedy, units: UnitChoice) -> Sentence {
         }
         Remedy::MakeRoom => "Smaller clearances on the transom, a smaller sizing.smallest_chord or sizing.smallest_aspect would make room; each is common practice to be weighed on the boat.".into(),
         Remedy::Tried { change, result } => {
-            let what = match change {
-                Change::MoveForward(shift) => said![
-                    "Moving the centre of gravity ",
-                    small_length(*shift, units),
-                    " forward",
-                ],
-                Change::SquareChord => "Allowing a chord as long as the span".into(),
-            };
-            let brings = match result {
-                TriedResult::DoesAll => " would let planes do all duties.".to_owned(),
-                TriedResult::Helps { strain } => format!(
-                    " would help, but not enough: {} of what is allowed.",
-                    percent(*strain)
-                ),
-            };
-            said![what, brings]
+            said![changed(*change, units), brings(*result)]
         }
         Remedy::AskLess => {
             "Less speed at the duty, or an easier value of it, lowers what is needed.".into()
+        }
+    }
+}
+
+fn changed(change: Change, units: UnitChoice) -> Sentence {
+    match change {
+        Change::MoveForward(shift) => {
+            said!["Moving the centre of gravity ", small_length(shift, units), " forward"]
+        }
+        Change::SquareChord => "Allowing a chord as long as the span".into(),
+    }
+}
+
+fn brings(result: TriedResult) -> Sentence {
+    match result {
+        TriedResult::DoesAll => " would let planes do all duties.".into(),
+        TriedResult::Helps { strain } => {
+            let used = percent(strain);
+            format!(" would help, but not enough: {used} of what is allowed.").into()
         }
     }
 }
