@@ -100,6 +100,7 @@ pub mod plane;
 #[cfg(feature = "program")]
 pub mod report;
 pub mod schema;
+pub mod sentence;
 pub mod size;
 mod spelling;
 #[cfg(feature = "study")]

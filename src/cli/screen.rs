@@ -65,6 +65,7 @@ impl Screen {
             Block::Alert(title) => format!("\n{}\n", self.warning(title)),
             Block::Heading(title) => format!("\n  {}\n", self.heading(title)),
             Block::Lead(text) | Block::Paragraph(text) => paragraph("  ", text),
+            Block::Said(sentence) => paragraph("  ", &sentence.to_string()),
             Block::Points(points) => lines("  - ", points),
             Block::Facts(facts) | Block::Terms(facts) => facts_text(facts),
             Block::Warnings(points) => {

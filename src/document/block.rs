@@ -1,6 +1,7 @@
 //! What a page is made of.
 
 use super::column::Column;
+use crate::sentence::Sentence;
 
 /// A document to be read or printed.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +53,8 @@ pub enum Block {
     Lead(String),
     /// A paragraph.
     Paragraph(String),
+    /// A paragraph of pieces, which each renderer shows its own way.
+    Said(Sentence),
     /// Short points.
     Points(Vec<String>),
     /// Names with their values.

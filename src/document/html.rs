@@ -66,6 +66,7 @@ pub fn block(block: &Block) -> Markup {
         Block::Heading(text) => html! { h3 { (text) } },
         Block::Lead(text) => html! { p.lead { (text) } },
         Block::Paragraph(text) => html! { p { (text) } },
+        Block::Said(sentence) => html! { p { (sentence.on_page()) } },
         Block::Points(points) => html! { ul { @for point in points { li { (point) } } } },
         Block::Facts(all) => facts(all),
         Block::Terms(all) => terms(all),

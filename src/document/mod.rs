@@ -7,7 +7,7 @@
 //! * `block`: what a page is made of;
 //! * `column`: tables of words and numbers;
 //! * `colours`: one list for all renderers;
-//! * `spoken`: sentences of the command line as they stand on a page;
+//! * `spoken`: blocks whose words stand in no pieces yet, from a terminal's form to that of a page;
 //! * [`html`]: one self-contained file that prints on A4 and Letter;
 //! * `typeset` (feature `pdf`): the same as PDF.
 
@@ -19,6 +19,7 @@ mod spoken;
 #[cfg(feature = "pdf")]
 pub mod typeset;
 
+pub(crate) use crate::sentence::said;
+pub use crate::sentence::{Piece, Sentence, spoken};
 pub use block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 pub use column::{Column, aligned, fixed};
-pub use spoken::spoken;

@@ -181,6 +181,7 @@ fn call(block: &Block, pictures: &mut usize) -> String {
         Block::Heading(text) => format!("#subsection({})", quoted(text)),
         Block::Lead(text) => format!("#lead({})", quoted(text)),
         Block::Paragraph(text) => format!("#para({})", quoted(text)),
+        Block::Said(sentence) => format!("#para({})", quoted(&sentence.on_page())),
         Block::Points(points) => format!("#points({})", list(points.iter().map(|p| quoted(p)))),
         Block::Facts(facts) => format!(
             "#facts({})",

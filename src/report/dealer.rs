@@ -10,13 +10,14 @@ use super::{ReportError, origin, pictures, say};
 use crate::balance::HumpPlace;
 use crate::balance::saving::Saving;
 use crate::boat::measure::plain_number;
-use crate::document::{self, Block, Column, Document, Fact, Form, KeyNumber, Table};
+use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Sentence, Table};
 use crate::doubt::in_hundred;
 use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
 use crate::stock::Ranked;
-use crate::stock::rank::{Standing, amount, remedy};
+use crate::stock::rank::{Standing, remedy};
 use crate::tell;
+use crate::tell::shelf::amount;
 use crate::units::number_with_decimals;
 
 /// The page.
@@ -155,14 +156,13 @@ pub(super) fn less_sure(gathered: &Gathered) -> Option<String> {
 
 /// What the answer rests on that nobody tested, judged or saw so, as the command line says it.
 pub(super) fn caveats(gathered: &Gathered) -> Option<Block> {
-    let all = tell::reasons::caveats(&gathered.sizing()).join(" ");
-    (!all.is_empty()).then(|| Block::Paragraph(document::spoken(&all)))
+    let all = Sentence::joined(tell::reasons::caveats(&gathered.sizing()), " ");
+    (!all.is_empty()).then_some(Block::Said(all))
 }
 
 /// Why nothing can be said about planes, in the words of every other answer.
 pub(super) fn unsaid(gathered: &Gathered) -> String {
-    let said = tell::reasons::headline(&gathered.sizing()).join(" ");
-    document::spoken(&said)
+    Sentence::joined(tell::reasons::headline(&gathered.sizing()), " ").on_page()
 }
 
 /// What set the size, as a situation on the water.
@@ -171,8 +171,8 @@ fn why(gathered: &Gathered) -> Option<String> {
     if let crate::size::Answer::Infeasible(shortfall) = &suggestion.answer
         && gathered.part().is_none()
     {
-        let missing = say::quotes(&say::capital(&shortfall.missing));
-        return gathered.is_asked().then(|| format!("{missing}."));
+        let missing = tell::shortfall::missing(&shortfall.missing, gathered.units).capital();
+        return gathered.is_asked().then(|| format!("{}.", missing.on_page()));
     }
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;

@@ -12,7 +12,7 @@ use crate::balance::series::SecondOpinion;
 use crate::balance::{self, Balance, HumpPlace, Point, Settings};
 use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Duty, Fault, PlanePair, degrees};
-use crate::document::Block;
+use crate::document::{Block, Sentence};
 use crate::doubt::{
     Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
     SpeedDoubt, advise_with, duties_within, effects_for, running,
@@ -377,7 +377,7 @@ impl Gathered {
 
     /// What a tank series says of the trim at the hump, in a plain sentence; none where it says nothing.
     #[must_use]
-    pub fn second_opinion(&self) -> Option<String> {
+    pub fn second_opinion(&self) -> Option<Sentence> {
         let hump = self.hump.as_ref()?;
         let opinion = SecondOpinion::of(&hump.boat, &self.settings, &[hump.speed]).ok()?;
         second_opinion_sentence(&opinion, hump.speed, self.units)

@@ -119,7 +119,7 @@ pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
         has_pair: gathered.advised.pair().is_some(),
         units: gathered.units,
     };
-    over.sentence().map(|said| say::quotes(&said))
+    over.sentence().map(|said| said.on_page())
 }
 
 /// How far the size moves within the likely ranges of the two estimates that move it most.

@@ -8,11 +8,12 @@ use super::owner_words::{reached, short, situation};
 use super::{ReportError, dealer, helm, limits, origin, pictures, say};
 use crate::balance::HumpPlace;
 use crate::boat::degrees;
-use crate::document::{Block, Document, Form, spoken};
+use crate::document::{Block, Document, Form, said};
 use crate::doubt::SeenFit;
 use crate::picture::Frame;
 use crate::size::{Answer, DutyResult, Reached, Variant};
 use crate::stock::rank::{Standing, remedy};
+use crate::tell::shortfall;
 
 /// The letter.
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
@@ -215,10 +216,11 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         }
         Answer::Pair(_) => blocks.extend(neighbours(gathered)),
         Answer::Infeasible(shortfall) => {
-            let missing = say::quotes(&say::capital(&shortfall.missing));
-            blocks.push(Block::Paragraph(format!("{missing}.")));
+            let missing = shortfall::missing(&shortfall.missing, gathered.units).capital();
+            blocks.push(Block::Said(said![missing, "."]));
             let remedies = shortfall.remedies.iter();
-            let remedies = remedies.map(|remedy| say::quotes(&say::capital(remedy)));
+            let remedies =
+                remedies.map(|remedy| shortfall::remedy(remedy, gathered.units).on_page());
             blocks.push(Block::Points(remedies.collect()));
         }
     }
@@ -381,7 +383,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
     }
     blocks.extend(say::does_not_fit(gathered.duties.seen.as_ref()).map(Block::Paragraph));
     let second = gathered.second_opinion();
-    blocks.extend(second.map(|said| Block::Paragraph(spoken(&said))));
+    blocks.extend(second.map(Block::Said));
     if let Some(all) = say::estimated(gathered.boat()) {
         blocks.push(Block::Paragraph(format!(
             "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."

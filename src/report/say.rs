@@ -129,19 +129,6 @@ pub(super) fn loaded(boat: &Boat, several: bool) -> String {
     if several { format!(", loaded “{}”", boat.condition().name) } else { String::new() }
 }
 
-/// Names in quotation marks, where a text for the command line has `so`.
-pub(super) fn quotes(text: &str) -> String {
-    let mut opens = false;
-    let turned = text.chars().map(|letter| match letter {
-        '`' => {
-            opens = !opens;
-            if opens { '“' } else { '”' }
-        }
-        other => other,
-    });
-    turned.collect()
-}
-
 /// A sentence with a capital letter at its beginning.
 pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();

@@ -121,7 +121,7 @@ fn regression_the_dealer_reads_the_price_of_the_part_advised_and_two_after_it() 
     let page = words(&document(&gathered, Reader::Dealer).unwrap());
     for ranked in &ranking.ranked[..3] {
         assert!(page.contains(&ranked.part.name));
-        assert!(page.contains(&crate::stock::rank::amount(ranked.pair_price())));
+        assert!(page.contains(&crate::tell::shelf::amount(ranked.pair_price())));
     }
     assert!(!page.contains(&ranking.ranked[4].part.name));
     assert!(page.contains("Accepted by"));

@@ -15,6 +15,7 @@ use super::loaded::Loaded;
 use crate::balance::sweep::planing_start;
 use crate::boat::measure::plain_number;
 use crate::boat::{Duty, ListCause};
+use crate::sentence::{Piece, Sentence, said};
 use crate::units::UnitChoice;
 
 /// Steps of the range of a duty at which it is looked at.
@@ -45,55 +46,56 @@ pub fn off_centre_texts(mass: Mass, distance: Length, units: UnitChoice) -> [Str
     ]
 }
 
-/// The condition of a duty as a sentence.
+/// The condition of a duty as a sentence for a terminal.
 #[must_use]
 pub fn sentence(duty: &Duty, units: UnitChoice) -> String {
-    let written = |value: f64, unit: &str| format!("{} {unit}", plain_number(value));
+    duty_said(duty, units).to_string()
+}
+
+/// The condition of a duty as a sentence.
+#[must_use]
+pub fn duty_said(duty: &Duty, units: UnitChoice) -> Sentence {
+    let written = |value: f64, unit| Piece::quantity(plain_number(value), unit);
     let speed = |speed: Velocity| written(units.speed.value(speed), units.speed.symbol());
     let between = |from: Velocity, to: Velocity| match from == to {
-        true => format!("at {}", speed(from)),
-        false => format!("from {} to {}", speed(from), speed(to)),
+        true => said!["at ", speed(from)],
+        false => said!["from ", speed(from), " to ", speed(to)],
     };
     match *duty {
         Duty::Relief { at_least, over } => {
-            let off = format!(
-                "at least {} off the trim with planes up",
-                written(at_least.get::<degree>(), "deg")
-            );
-            match over {
-                None => format!("{off}, at the hump"),
-                Some([from, to]) => format!("{off} {}", between(from, to)),
-            }
+            let off = written(at_least.get::<degree>(), "deg");
+            let place = match over {
+                None => ", at the hump".into(),
+                Some([from, to]) => said![" ", between(from, to)],
+            };
+            said!["at least ", off, " off the trim with planes up", place]
         }
         Duty::HumpTrim { at_most, from, to } => {
-            format!(
-                "trim at most {} {}",
-                written(at_most.get::<degree>(), "deg"),
-                between(from, to)
-            )
+            let at_most = written(at_most.get::<degree>(), "deg");
+            said!["trim at most ", at_most, " ", between(from, to)]
         }
-        Duty::LeastResistance { within, speed: at } => format!(
-            "resistance within {} of the least that any pair reaches at {}",
+        Duty::LeastResistance { within, speed: at } => said![
+            "resistance within ",
             written(within.get::<percent>(), "%"),
-            speed(at)
-        ),
-        Duty::PorpoisingMargin { margin, up_to } => format!(
-            "trim at least {} under the porpoising limit up to {}",
+            " of the least that any pair reaches at ",
+            speed(at),
+        ],
+        Duty::PorpoisingMargin { margin, up_to } => said![
+            "trim at least ",
             written(margin.get::<degree>(), "deg"),
-            speed(up_to)
-        ),
-        Duty::List { cause: ListCause::Moment(moment), speed: at } => format!(
-            "a heeling moment of {} levelled at {}",
+            " under the porpoising limit up to ",
+            speed(up_to),
+        ],
+        Duty::List { cause: ListCause::Moment(moment), speed: at } => said![
+            "a heeling moment of ",
             written(units.moment.value(moment), units.moment.symbol()),
-            speed(at)
-        ),
+            " levelled at ",
+            speed(at),
+        ],
         Duty::List { cause: ListCause::OffCentre { mass, distance }, speed: at } => {
             let [heavy, far] = off_centre_texts(mass, distance, units);
-            format!(
-                "{heavy} at {far} {} levelled at {}",
-                if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" },
-                speed(at)
-            )
+            let side = if distance.get::<meter>() < 0.0 { "to port" } else { "to starboard" };
+            said![format!("{heavy} at {far} {side} levelled at "), speed(at)]
         }
     }
 }

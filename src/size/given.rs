@@ -46,8 +46,47 @@ pub struct PairDuty {
     pub strain: f64,
     /// What limits it.
     pub limit: Limit,
-    /// What the deflection allowed gives, in words with numbers.
-    pub given: String,
+    /// What the deflection allowed gives.
+    pub given: Given,
+}
+
+/// What the deflection that duties may use gives for one of them. [`Display`](std::fmt::Display) says it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Given {
+    /// Nothing: she does not run there.
+    NoRun,
+    /// So much off the trim with planes up.
+    Relief {
+        /// What is taken off.
+        taken: Angle,
+        /// What is asked for.
+        asked: Angle,
+    },
+    /// A running trim.
+    Trim {
+        /// The trim.
+        trim: Angle,
+        /// The most that is asked for.
+        asked: Angle,
+    },
+    /// A margin under the porpoising limit.
+    Margin {
+        /// How far under it she trims; negative over it.
+        under: Angle,
+        /// What is asked for.
+        asked: Angle,
+    },
+    /// Resistance.
+    Resistance {
+        /// The least of it, over what is asked for.
+        share: f64,
+    },
+    /// Part of the heeling moment levelled.
+    Levelled {
+        /// That part.
+        share: f64,
+    },
 }
 
 impl<'a> AskedOfPair<'a> {
@@ -176,38 +215,31 @@ fn is_worse(one: &PairDuty, other: &PairDuty) -> bool {
 }
 
 /// What the deflection that duties may use gives for a demand.
-fn given(site: &Site<'_>, size: PlaneSize, rules: &Rules<'_>, kind: DemandKind) -> String {
+fn given(site: &Site<'_>, size: PlaneSize, rules: &Rules<'_>, kind: DemandKind) -> Given {
     let allowed_deg = (rules.usable_deg * rules.share).min(site.safe_deg(size));
     let Some(forces) = site.settle(size, allowed_deg) else {
-        return "she does not run there".to_owned();
+        return Given::NoRun;
     };
     match kind {
-        DemandKind::Relief { at_least_deg } => {
-            let bare_deg = site.relieved_trim_deg(0.0);
-            format!(
-                "{:.2} deg taken off the trim where {at_least_deg:.2} is asked",
-                bare_deg - forces.trim_deg
-            )
-        }
+        DemandKind::Relief { at_least_deg } => Given::Relief {
+            taken: degrees(site.relieved_trim_deg(0.0) - forces.trim_deg),
+            asked: degrees(at_least_deg),
+        },
         DemandKind::Trim { at_most_deg } => {
-            format!("{:.2} deg of trim where {at_most_deg:.2} is asked", forces.trim_deg)
+            Given::Trim { trim: degrees(forces.trim_deg), asked: degrees(at_most_deg) }
         }
-        DemandKind::Margin { margin_deg } => {
-            let under_deg = site.margin_deg(size, allowed_deg).unwrap_or(0.0);
-            let side = if under_deg < 0.0 { "over" } else { "under" };
-            format!(
-                "{:.2} deg {side} the porpoising limit where {margin_deg:.2} under is asked",
-                under_deg.abs()
-            )
-        }
+        DemandKind::Margin { margin_deg } => Given::Margin {
+            under: degrees(site.margin_deg(size, allowed_deg).unwrap_or(0.0)),
+            asked: degrees(margin_deg),
+        },
         DemandKind::Resistance { at_most_n } => {
             let [_, least_n] = site.least_resistance(size, site.running_deg(size), allowed_deg);
-            format!("{:.1} % of the resistance that is asked for", 100.0 * least_n / at_most_n)
+            Given::Resistance { share: least_n / at_most_n }
         }
         DemandKind::List { moment_n_m } => {
             let needed_deg = (moment_n_m / site.roll_per_degree_n_m(size, rules, 0.0)).abs();
             let share = (rules.usable_deg * rules.share / needed_deg.max(NONE_DEG)).min(1.0);
-            format!("{:.0} % of the heeling moment levelled", 100.0 * share)
+            Given::Levelled { share }
         }
     }
 }

@@ -5,9 +5,8 @@ use serde::{Serialize, Serializer};
 use uom::si::f64::Angle;
 
 use super::duty::sentence;
-use super::result::{
-    Answer, Chance, DutyResult, OtherModel, Reached, Shortfall, Suggestion, Variant,
-};
+use super::missing::Shortfall;
+use super::result::{Answer, Chance, DutyResult, OtherModel, Reached, Suggestion, Variant};
 use super::search::Binding;
 use super::sensitivity::{Effect, Outlook};
 use crate::boat::{Estimate, PlanePair};
@@ -117,8 +116,8 @@ written! {
     Missing<'_> as missing {
         "best": missing.shortfall.best,
         "duty": missing.duty,
-        "missing": missing.shortfall.missing,
-        "remedies": missing.shortfall.remedies,
+        "missing": missing.shortfall.missing.to_string(),
+        "remedies": missing.shortfall.remedies.iter().map(ToString::to_string).collect::<Vec<_>>(),
     }
 }
 

@@ -15,6 +15,7 @@ mod json;
 mod judge;
 mod line;
 mod loaded;
+mod missing;
 mod need;
 mod reach;
 mod result;
@@ -32,15 +33,16 @@ mod used;
 
 pub use demand::Limit;
 pub(crate) use drawn::{AskedOfDraws, OnDraw, Settled};
-pub use duty::{list_moment_n_m, off_centre_texts, sentence};
+pub use duty::{duty_said, list_moment_n_m, off_centre_texts, sentence};
 pub use generate::{RELIEF_DEG, RELIEF_SHARE};
 pub(crate) use given::AskedOfPair;
-pub use given::{PairDuty, safe_deflections};
+pub use given::{Given, PairDuty, safe_deflections};
 pub use line::FLAT_SHARE;
 pub(crate) use loaded::{Held, Loaded, no_condition};
+pub use missing::{Change, HeldTrim, Missing, Remedy, Shortfall, Spot, TriedResult};
 pub use result::{
     Answer, Chance, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
-    ScheduleRow, SeenTrim, Shortfall, Suggestion, TradePoint, Variant,
+    ScheduleRow, SeenTrim, Suggestion, TradePoint, Variant,
 };
 pub use search::Binding;
 pub(crate) use sensitivity::effects_by;

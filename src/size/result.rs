@@ -9,6 +9,7 @@ use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 use super::demand::Limit;
 use super::duty::sentence;
 use super::json::alone;
+use super::missing::Shortfall;
 use super::search::Binding;
 use super::sensitivity::Outlook;
 use super::silence::Silence;
@@ -29,24 +30,6 @@ pub enum Answer {
     Pair(PlanePair),
     /// No admissible pair does all duties.
     Infeasible(Box<Shortfall>),
-}
-
-/// How far the best admissible pair falls short.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub struct Shortfall {
-    /// The pair that falls least short; none when the transom has no room for any plane.
-    pub best: Option<PlanePair>,
-    /// Place of the duty it misses most, in the list of duties.
-    pub duty: Option<usize>,
-    /// Where and by how much; none when the transom has no room.
-    pub miss: Option<Miss>,
-    /// What it misses, in words with numbers.
-    pub missing: String,
-    /// What would help, each tried: a sentence with the result.
-    pub remedies: Vec<String>,
-    /// Why there is nothing to ask, where that is what is missing.
-    pub silence: Option<Silence>,
 }
 
 /// Where the pair that falls least short misses most.
@@ -482,7 +465,7 @@ impl Suggestion {
     #[must_use]
     pub fn silence(&self) -> Option<Silence> {
         match &self.answer {
-            Answer::Infeasible(shortfall) => shortfall.silence,
+            Answer::Infeasible(shortfall) => shortfall.silence(),
             _ => None,
         }
     }

@@ -7,11 +7,9 @@
 //! slamming is recommended with its remedy; that does not change the order, since it hangs on the
 //! make-up of the transom, which a list does not know.
 
-mod reasons;
 mod remedy;
 
-pub(crate) use reasons::amount;
-pub(crate) use remedy::{bolts_text, remedy, unsafe_text};
+pub(crate) use remedy::{bolts_text, remedy, unsafe_said, unsafe_text};
 
 use std::cmp::Ordering;
 

@@ -5,12 +5,14 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
 use super::sizing::Sizing;
+use super::words::angle;
 use crate::balance::Point;
 use crate::balance::sweep::planing_start;
 use crate::behaviour::drive_trim::{
     USUAL_MOST_IN_DEG, can_be_trimmed, drive_trim_of, with_drive_at,
 };
 use crate::boat::{Boat, Duty, degrees};
+use crate::document::{Piece, Sentence, said};
 use crate::size::{DutyResult, Reached};
 use crate::units::number_with_decimals;
 
@@ -85,46 +87,61 @@ fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
 }
 
 /// The trim of her drive as it stands, and whether anybody gave it.
-fn stands_at(boat: &Boat) -> String {
-    let tenths = |angle| number_with_decimals(degrees(angle) + 0.0, 1);
-    let trim = tenths(drive_trim_of(boat));
+fn stands_at(boat: &Boat) -> Sentence {
+    let trim = angle(drive_trim_of(boat), 1);
     match boat.estimates().iter().any(|estimate| estimate.key == "drive.thrust_angle") {
-        true => format!("{trim} deg is ESTIMATED now, since the file does not give its angle"),
-        false => format!(
-            "it stands at {trim} deg, the file's thrust_angle of {} deg counted the other way",
-            tenths(boat.drive().thrust_angle)
-        ),
+        true => said![trim, " is ESTIMATED now, since the file does not give its angle"],
+        false => said![
+            "it stands at ",
+            trim,
+            ", the file's thrust_angle of ",
+            angle(boat.drive().thrust_angle, 1),
+            " counted the other way",
+        ],
     }
 }
 
 /// What of it is enough, with the rest beside it, in one sentence; nothing where it does none of them.
 #[must_use]
-pub fn sentence(sizing: &Sizing<'_>) -> Option<String> {
+pub fn sentence(sizing: &Sizing<'_>) -> Option<Sentence> {
     let all = duties(sizing);
     let several = sizing.boats.len() > 1;
-    let each: Vec<_> = all.iter().map(|with| text(with, several)).collect();
+    let each = all.iter().map(|with| with_drive_said(with, several));
     all.iter().any(|with| with.done).then(|| {
-        format!(
-            "Try first what costs nothing: with planes up and the drive trimmed in to {USUAL_MOST_IN_DEG} deg ({}; look up how far yours goes): by the balance {}. Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. `planewright run --drive-trim` shows every speed.",
+        said![
+            "Try first what costs nothing: with planes up and the drive trimmed in to ",
+            Piece::quantity(USUAL_MOST_IN_DEG.to_string(), "deg"),
+            " (",
             stands_at(sizing.boat()),
-            each.join("; ")
-        )
+            "; look up how far yours goes): by the balance ",
+            Sentence::joined(each, "; "),
+            ". Only the turned thrust is counted; leg and propeller lift too, so that a drive does more than this. ",
+            Piece::name("planewright run --drive-trim"),
+            " shows every speed.",
+        ]
     })
 }
 
-fn text(with: &WithDrive, several: bool) -> String {
-    let condition = if several { format!(", loaded `{}`", with.condition) } else { String::new() };
+fn with_drive_said(with: &WithDrive, several: bool) -> Sentence {
+    let condition = several.then(|| said![", loaded ", Piece::name(&with.condition)]);
     let reaches = number_with_decimals(with.reaches.abs(), 1);
     let asked = number_with_decimals(with.asked, 1);
     let what = match with.duty {
-        "relief" => format!("{reaches} deg off the trim where {asked} is asked"),
-        "hump-trim" => format!("{reaches} deg of trim where {asked} is allowed"),
+        "relief" => format!(" off the trim where {asked} is asked"),
+        "hump-trim" => format!(" of trim where {asked} is allowed"),
         "porpoising-margin" => {
             let side = if with.reaches < 0.0 { "OVER" } else { "under" };
-            format!("{reaches} deg {side} the limit where {asked} under is asked")
+            format!(" {side} the limit where {asked} under is asked")
         }
-        _ => format!("{reaches} % over the least resistance where {asked} is allowed"),
+        _ => format!(" over the least resistance where {asked} is allowed"),
     };
     let verdict = if with.done { "is enough" } else { "is not enough" };
-    format!("for {}{condition} that {verdict} ({what})", with.duty)
+    said![
+        format!("for {}", with.duty),
+        condition,
+        format!(" that {verdict} ("),
+        Piece::quantity(reaches, with.unit),
+        what,
+        ")",
+    ]
 }

@@ -5,9 +5,10 @@ use uom::si::length::meter;
 
 use super::reasons::outlook_text;
 use super::sizing::{Sizing, in_use};
+use super::words::{angle, angle_number};
 use crate::balance::HumpPlace;
 use crate::boat::{Boat, degrees};
-use crate::document::{Block, Column, Fact, Table, aligned, fixed};
+use crate::document::{Block, Column, Fact, Piece, Sentence, Table, aligned, fixed, said};
 use crate::size::{Answer, ConditionResult, DutyResult, ScheduleRow};
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -29,9 +30,23 @@ fn hump_at(result: &ConditionResult, units: UnitChoice) -> String {
     }
 }
 
-/// The conditions beside each other: weight, hump, and what each alone would need.
+/// What the columns of the conditions mean.
+const COLUMNS: &str = "'hump' is the speed of the largest trim with planes up, and 'trim' that trim; 'start': it lies where planing starts. TCG to starboard or port.";
+/// What numbers before the duties mean.
+const NUMBERS: &str = "Below, '#' is the number of the loading in which a duty asks most.";
+
+/// The conditions beside each other: weight, hump, and what each alone would need; the duties below bear their numbers.
 #[must_use]
 pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
+    beside(sizing, format!("{COLUMNS} {NUMBERS}"))
+}
+
+/// The same where the duties below name their conditions.
+pub(crate) fn named(sizing: &Sizing<'_>) -> Vec<Block> {
+    beside(sizing, COLUMNS.to_owned())
+}
+
+fn beside(sizing: &Sizing<'_>, explanation: String) -> Vec<Block> {
     let results = &sizing.suggestion.conditions;
     if results.len() < 2 {
         return Vec::new();
@@ -70,8 +85,8 @@ pub fn section(sizing: &Sizing<'_>) -> Vec<Block> {
         Block::Section("Loading conditions".to_owned()),
         Block::Table(Table { columns: columns.into(), ..Table::default() }),
         Block::Terms(boats.iter().filter_map(about).collect()),
-        Block::Paragraph(why(sizing)),
-        Block::Paragraph("'hump' is the speed of the largest trim with planes up, and 'trim' that trim; 'start': it lies where planing starts. TCG to starboard or port. Below, '#' is the number of the loading in which a duty asks most.".to_owned()),
+        Block::Said(why(sizing)),
+        Block::Paragraph(explanation),
     ]
 }
 
@@ -96,51 +111,55 @@ fn off_centre(boat: &Boat, sizing: &Sizing<'_>) -> String {
 }
 
 /// Which condition governs, and what is different in it.
-fn why(sizing: &Sizing<'_>) -> String {
+fn why(sizing: &Sizing<'_>) -> Sentence {
     let (suggestion, units) = (sizing.suggestion, sizing.units);
     let Some(governing) = &suggestion.governing else {
         return match suggestion.answer {
-            Answer::NoPlanesNeeded => "No loading needs planes.".to_owned(),
+            Answer::NoPlanesNeeded => "No loading needs planes.".into(),
             Answer::Pair(_) => {
-                "The limits on the size set it, not a loading.".to_owned()
+                "The limits on the size set it, not a loading.".into()
             }
             Answer::Infeasible(_) => {
-                "The pair must do the duties in every loading named here; each has its own deflections.".to_owned()
+                "The pair must do the duties in every loading named here; each has its own deflections.".into()
             }
         };
     };
     let named = sizing.boats.iter().zip(&suggestion.conditions);
     let is_it = |result: &ConditionResult| result.condition == governing.condition;
     let Some((boat, result)) = named.clone().find(|(_, result)| is_it(result)) else {
-        return String::new();
+        return Sentence::default();
     };
     let others = "The pair does the duties in every loading; each has its own deflections.";
     let Some((first, first_result)) = named.clone().next().filter(|(_, result)| !is_it(result))
     else {
-        return format!("`{}` governs. {others}", governing.condition);
+        return said![Piece::name(&governing.condition), " governs. ", others];
     };
-    let mut differences = Vec::new();
+    let mut differences: Vec<Sentence> = Vec::new();
     let heavier = 100.0 * ((boat.weight().mass / first.weight().mass).value - 1.0);
     if heavier.abs() >= 0.5 {
         let word = if heavier > 0.0 { "heavier" } else { "lighter" };
-        differences.push(format!("{:.0} % {word}", heavier.abs()));
+        differences.push(format!("{:.0} % {word}", heavier.abs()).into());
     }
     let aft = first.weight().lcg - boat.weight().lcg;
     if aft.get::<meter>().abs() >= CENTRED_M {
         let word = if aft > Length::new::<meter>(0.0) { "aft" } else { "forward" };
         let shift = number_with_decimals(units.length.value(aft.abs()), 2);
-        differences.push(format!("her weight {shift} {} further {word}", units.length.symbol()));
+        let shift = Piece::quantity(shift, units.length.symbol());
+        differences.push(said!["her weight ", shift, " further ", word]);
     }
     if let (Some(own), Some(its)) = (result.hump_trim_bare, first_result.hump_trim_bare) {
-        let [own, its] = [own, its].map(|trim| number_with_decimals(degrees(trim), 1));
-        differences.push(format!("{own} deg of trim at the hump instead of {its}"));
+        let instead = format!(" of trim at the hump instead of {}", angle_number(its, 1));
+        differences.push(said![angle(own, 1), instead]);
     }
-    format!(
-        "`{}` governs. Against `{}`: {}. {others}",
-        governing.condition,
-        first_result.condition,
-        differences.join(", ")
-    )
+    said![
+        Piece::name(&governing.condition),
+        " governs. Against ",
+        Piece::name(&first_result.condition),
+        ": ",
+        Sentence::joined(differences, ", "),
+        ". ",
+        others,
+    ]
 }
 
 /// The duties by name; where there are several conditions, each with the number of that in which it bites most.
@@ -159,12 +178,12 @@ pub(super) fn duty_column(sizing: &Sizing<'_>) -> Column {
 }
 
 /// ` (only in `light`)`, for a duty that does not hold in all conditions.
-pub(crate) fn held_in(names: &[String]) -> String {
+pub(crate) fn held_in(names: &[String]) -> Sentence {
     if names.is_empty() {
-        return String::new();
+        return Sentence::default();
     }
-    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-    format!(" (only in {})", names.join(", "))
+    let names = names.iter().map(|name| Piece::name(name).into());
+    said![" (only in ", Sentence::joined(names, ", "), ")"]
 }
 
 /// What a cell of a schedule says.

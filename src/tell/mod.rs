@@ -21,7 +21,11 @@ pub mod sizing;
 pub mod trial;
 mod words;
 
+pub use crate::sentence::shortfall;
+
 use crate::boat::{Boat, Toleranced};
+use crate::document::{Piece, Sentence};
+use crate::flag::Flag;
 use crate::plane::effect::EFFECTIVENESS_LOG_SPREAD;
 
 /// Where the spread of what planes do from boat to boat is from.
@@ -34,6 +38,12 @@ pub(crate) fn spread_basis(boat: &Boat) -> String {
         ),
         Some(_) => "So the boat file has it, from a trial.".to_owned(),
     }
+}
+
+/// What a flag means.
+#[must_use]
+pub fn meaning(flag: Flag) -> Sentence {
+    Piece::terminal(flag.meaning()).into()
 }
 
 /// Title of the section of notes, the last of every answer that has one.

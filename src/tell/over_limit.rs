@@ -5,6 +5,7 @@ use uom::si::f64::Velocity;
 use super::sizing::Sizing;
 use crate::behaviour::drive_trim::can_be_trimmed;
 use crate::boat::Boat;
+use crate::document::{Piece, Sentence, said};
 use crate::flag::Flag;
 use crate::size::ScheduleRow;
 use crate::units::{UnitChoice, number_with_decimals};
@@ -44,7 +45,7 @@ impl<'a> OverLimit<'a> {
     }
 
     /// The sentence; nothing where she trims under the limit at every speed of every table.
-    pub fn sentence(&self) -> Option<String> {
+    pub fn sentence(&self) -> Option<Sentence> {
         let stretches = self.stretches();
         if stretches.is_empty() {
             return None;
@@ -57,17 +58,22 @@ impl<'a> OverLimit<'a> {
             _ => "; it is not tested there",
         };
         let stretches: Vec<String> = stretches.iter().map(|ends| self.stretch(*ends)).collect();
-        Some(format!(
-            "{} she trims above the limit at which models began to nod (porpoise) {}{}{tested}: if she does nod, ease off{}{}.",
+        Some(said![
             if self.has_pair { "Set as advised" } else { "With planes up" },
-            listed(&stretches),
+            format!(
+                " she trims above the limit at which models began to nod (porpoise) {}",
+                listed(&stretches)
+            ),
             self.loadings(),
+            tested,
+            ": if she does nod, ease off",
             if can_be_trimmed(&self.boats[0]) { ", trim the drive in" } else { "" },
             match self.has_pair {
                 true => " or lower the planes a little, never past what is safe at that speed",
                 false => "",
-            }
-        ))
+            },
+            ".",
+        ])
     }
 
     /// First and last speed of each stretch over the limit in any loading, slowest first.
@@ -104,18 +110,18 @@ impl<'a> OverLimit<'a> {
     }
 
     /// The loadings in which that is so, where there are several.
-    fn loadings(&self) -> String {
+    fn loadings(&self) -> Sentence {
         if self.boats.len() < 2 {
-            return String::new();
+            return Sentence::default();
         }
         let own = self.boats.iter().zip(&self.schedules);
         let over = own.filter(|(_, rows)| rows.iter().any(|row| row.is_over_porpoising_limit()));
-        let names: Vec<String> =
-            over.map(|(boat, _)| format!("`{}`", boat.condition().name)).collect();
-        if names.len() == self.boats.len() {
-            return ", in one loading or another".to_owned();
+        let over: Vec<&Boat> = over.map(|(boat, _)| boat).collect();
+        if over.len() == self.boats.len() {
+            return ", in one loading or another".into();
         }
-        format!(", loaded {}", names.join(" or "))
+        let names = over.iter().map(|boat| Piece::name(&boat.condition().name).into());
+        said![", loaded ", Sentence::joined(names, " or ")]
     }
 }
 
@@ -164,7 +170,9 @@ mod tests {
         let schedules = schedules.to_vec();
         let units = UnitChoice::default();
         let boats = &boats[..schedules.len()];
-        OverLimit { boats, schedules, has_pair: true, units }.sentence()
+        OverLimit { boats, schedules, has_pair: true, units }
+            .sentence()
+            .map(|said| said.to_string())
     }
 
     #[test]

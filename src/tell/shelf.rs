@@ -1,13 +1,18 @@
 //! What is on the shelf, in order for the boat.
 
+mod reasons;
+
+pub use reasons::reasons;
+
 use uom::si::f64::Length;
 
-use crate::document::{Block, Column, Fact, Table};
+use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
 use crate::plane::strength::Verdict;
 use crate::size::Limit;
 use crate::stock::assess::Bearer;
-use crate::stock::rank::{amount, unsafe_text};
+use crate::stock::rank::unsafe_text;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
+use crate::tell::words::{small_length, small_length_number};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// Longest name of a part that a table shows whole.
@@ -40,13 +45,13 @@ pub(crate) const NOTES: [(char, &str); 7] = [
 #[must_use]
 pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Block> {
     let mut blocks = vec![Block::Section(format!("From the shelf: {}", list.name))];
-    blocks.extend(ranking.reasons(units).into_iter().map(Block::Paragraph));
+    blocks.extend(reasons(ranking, units).into_iter().map(Block::Said));
     if ranking.ranked.is_empty() {
         return blocks;
     }
     blocks.push(Block::Table(Table {
         columns: columns(&ranking.ranked, units),
-        notes: vec![EXPLANATION.to_owned()],
+        notes: vec![explanation().to_string()],
         ..Table::default()
     }));
     let said = |letter| ranking.ranked.iter().any(|ranked| letters(ranked).contains(letter));
@@ -62,7 +67,13 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
 }
 
 /// What the columns mean.
-pub(crate) const EXPLANATION: &str = "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair. `planewright loads` shows one part in full.";
+pub(crate) fn explanation() -> Sentence {
+    said![
+        "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty bites: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair. ",
+        Piece::name("planewright loads"),
+        " shows one part in full.",
+    ]
+}
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();
@@ -75,10 +86,7 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     vec![
         Column::words("part", of(&|r| short_name(&r.part.name))),
         Column::words("pair", of(&|r| size(r, units))).in_unit(units.small_length.symbol()),
-        Column::words(
-            "fits",
-            of(&|r| fits(r, units).replace(&format!(" {}", units.small_length.symbol()), "")),
-        ),
+        Column::words("fits", of(&|r| fits_in(r, |missing| small_length_number(missing, units)))),
         Column::words("does", judged(does)),
         Column::numbers("in", "100", judged(in_hundred)),
         Column::numbers("used", "", judged(most_used)),
@@ -114,17 +122,15 @@ fn size(ranked: &Ranked, units: UnitChoice) -> String {
 
 /// Whether it fits, or the span that is missing on each side.
 pub(crate) fn fits(ranked: &Ranked, units: UnitChoice) -> String {
-    match &ranked.judged {
-        Ok(judged) if judged.assessment.fit.fits() => "yes".to_owned(),
-        Ok(judged) => format!("-{}", length(judged.assessment.fit.missing, units)),
-        Err(_) => "no".to_owned(),
-    }
+    fits_in(ranked, |missing| small_length(missing, units).to_string())
 }
 
-fn length(length: Length, units: UnitChoice) -> String {
-    let unit = units.small_length;
-    let decimals = usize::from(unit != LengthUnit::Millimetre);
-    format!("{} {}", number_with_decimals(unit.value(length), decimals), unit.symbol())
+fn fits_in(ranked: &Ranked, written: impl Fn(Length) -> String) -> String {
+    match &ranked.judged {
+        Ok(judged) if judged.assessment.fit.fits() => "yes".to_owned(),
+        Ok(judged) => format!("-{}", written(judged.assessment.fit.missing)),
+        Err(_) => "no".to_owned(),
+    }
 }
 
 /// How many duties it does.
@@ -159,6 +165,12 @@ pub(crate) fn most_used(judged: &Judged) -> String {
 /// A share in whole per cent.
 pub(crate) fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
+}
+
+/// A sum of money, with hundredths only where it has some.
+pub(crate) fn amount(value: f64) -> String {
+    let whole = (value - value.round()).abs() < 5e-3;
+    number_with_decimals(value, if whole { 0 } else { 2 })
 }
 
 fn price(ranked: &Ranked) -> String {

@@ -17,7 +17,7 @@ use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Duty, DutyInput, Faults, Measure, degrees};
-use crate::document::{Block, Column, Table, fixed};
+use crate::document::{Block, Column, Piece, Sentence, Table, fixed, said};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::input::duties_as_toml;
@@ -84,7 +84,7 @@ pub fn comparisons(sizing: &Sizing<'_>) -> Vec<Block> {
 }
 
 /// What a tank series says of the trim at the hump, in the condition that sets the size or else the first.
-fn tank_series(sizing: &Sizing<'_>) -> Option<String> {
+fn tank_series(sizing: &Sizing<'_>) -> Option<Sentence> {
     let suggestion = sizing.suggestion;
     let governing = suggestion.governing.as_ref().map(|governing| &governing.condition);
     let pairs = || sizing.boats.iter().zip(&suggestion.conditions);
@@ -94,9 +94,9 @@ fn tank_series(sizing: &Sizing<'_>) -> Option<String> {
     second_opinion_sentence(&opinion, result.hump_speed, sizing.units)
 }
 
-fn section(title: &str, lines: Vec<String>) -> Vec<Block> {
+fn section(title: &str, lines: Vec<Sentence>) -> Vec<Block> {
     let mut blocks = vec![Block::Section(title.to_owned())];
-    blocks.extend(lines.into_iter().map(Block::Paragraph));
+    blocks.extend(lines.into_iter().map(Block::Said));
     blocks
 }
 
@@ -313,15 +313,21 @@ pub(crate) fn written(measure: Measure, units: UnitChoice) -> String {
 }
 
 /// Said of duties that nobody gave.
-pub(crate) fn generated_from(boat: &Boat) -> String {
+pub(crate) fn generated_from(boat: &Boat) -> Sentence {
     if boat.input().wishes.is_empty() {
         let [least_deg, hardly_more_deg] = RELIEF_DEG.map(plain_number);
-        format!(
-            "The file asks for nothing, so that usual duties were taken: {:.0} % of the trim at the hump off it, {least_deg} deg at least and hardly more than {hardly_more_deg}, and one person at the rail levelled at cruise (judged, no source).",
-            100.0 * RELIEF_SHARE
-        )
+        said![
+            format!(
+                "The file asks for nothing, so that usual duties were taken: {:.0} % of the trim at the hump off it, ",
+                100.0 * RELIEF_SHARE
+            ),
+            Piece::quantity(least_deg, "deg"),
+            format!(
+                " at least and hardly more than {hardly_more_deg}, and one person at the rail levelled at cruise (judged, no source)."
+            ),
+        ]
     } else {
-        "Each wish gives its duty (judged, no source).".to_owned()
+        "Each wish gives its duty (judged, no source).".into()
     }
 }
 
@@ -337,10 +343,10 @@ pub fn generated(sizing: &Sizing<'_>) -> Vec<Block> {
     }
     vec![
         Block::Alert("The duties were GENERATED from the boat".to_owned()),
-        Block::Paragraph(format!(
-            "{} Put these lines into the file and change them to what this boat must do:",
-            generated_from(sizing.boat())
-        )),
+        Block::Said(said![
+            generated_from(sizing.boat()),
+            " Put these lines into the file and change them to what this boat must do:",
+        ]),
         Block::Verbatim(duties_as_toml(&duties)),
     ]
 }

@@ -4,6 +4,9 @@ use uom::si::f64::{Angle, Velocity};
 
 use crate::boat::{Boat, degrees};
 use crate::document::{Block, Fact};
+pub(super) use crate::sentence::quantity::{
+    angle, angle_number, small_length, small_length_number, speed, whole_degrees,
+};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// `12.3 kn`.

@@ -89,6 +89,53 @@ fn error_an_impossible_duty_ends_with_1_and_says_what_is_missed() {
     assert!(text.contains("No pair that may be suggested does every duty"));
 }
 
+/// The section of the suggestion, with what is missing and what would help.
+fn suggested(file: &str, units: &str) -> String {
+    let output = planewright(&["size", file, "--units", units]);
+    assert_eq!(output.status.code(), Some(1));
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    let (before, _) = text.split_once("What the planes must do").expect("the duties");
+    let (_, suggestion) = before.split_once("Suggestion").expect("the suggestion");
+    suggestion.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn regression_what_is_missing_is_told_in_the_units_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let duty = "kind = \"hump-trim\"\nat_most = \"3 deg\"\nfrom = \"10 kn\"\nto = \"16 kn\"";
+    let file = with_duty(folder.path(), duty);
+    let marine = suggested(&file, "marine");
+    assert!(marine.contains("): at 1") && marine.contains(" kn it needs "), "{marine}");
+    assert!(marine.contains(" mm forward"), "{marine}");
+    let imperial = suggested(&file, "imperial");
+    assert!(!imperial.contains(" kn") && !imperial.contains(" mm"), "{imperial}");
+    assert!(imperial.contains(" mph it needs ") && imperial.contains(" in forward"), "{imperial}");
+    // What a program reads stays in the default units.
+    let output = planewright(&["size", &file, "--units", "imperial", "--json"]);
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let missing = answer["shortfall"]["missing"].as_str().unwrap();
+    assert!(marine.contains(&format!("): {missing}.")), "{missing}\n{marine}");
+    for remedy in answer["shortfall"]["remedies"].as_array().unwrap() {
+        assert!(marine.contains(remedy.as_str().unwrap()), "{remedy}\n{marine}");
+    }
+}
+
+#[test]
+fn regression_room_that_is_missing_is_told_in_the_units_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let duty = "kind = \"hump-trim\"\nat_most = \"5 deg\"\nfrom = \"10 kn\"\nto = \"16 kn\"";
+    let file = with_duty(folder.path(), duty);
+    let text = std::fs::read_to_string(&file).unwrap();
+    std::fs::write(&file, format!("{text}\n[sizing]\nsmallest_chord = \"900 mm\"\n")).unwrap();
+    let marine = suggested(&file, "marine");
+    assert!(
+        marine.contains("there is room for a span of ") && marine.contains(" mm more."),
+        "{marine}"
+    );
+    let imperial = suggested(&file, "imperial");
+    assert!(imperial.contains(" in more.") && !imperial.contains(" mm"), "{imperial}");
+}
+
 #[test]
 fn error_a_duty_below_the_planing_range_names_the_speed() {
     let folder = tempfile::tempdir().unwrap();

@@ -237,7 +237,9 @@ fn physics_no_boat_within_the_bounds_breaks_the_sizing() {
             // Where nothing can be asked, no pair can be said to do it.
             Answer::Infeasible(shortfall) if duties.is_empty() => {
                 answers[2] += 1;
-                assert!(shortfall.best.is_none() && shortfall.missing.contains("planes"));
+                assert!(
+                    shortfall.best.is_none() && shortfall.missing.to_string().contains("planes")
+                );
             }
             Answer::NoPlanesNeeded => {
                 answers[0] += 1;

@@ -4,6 +4,7 @@ use uom::si::f64::{Force, Length};
 use uom::si::{angle::degree, force::newton};
 
 use crate::plane::strength::Verdict;
+use crate::sentence::{Piece, Sentence, said};
 use crate::stock::Part;
 use crate::stock::assess::{Bearer, BoltPattern, Check, HeldBy, Strength, ThroughBolts};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
@@ -89,28 +90,35 @@ fn backing(pattern: &BoltPattern, units: UnitChoice) -> String {
     )
 }
 
-/// What does not bear the load of steady running, each with its numbers; none where all do.
+/// What does not bear the load of steady running, each with its numbers, for a terminal; none where all do.
 #[must_use]
 pub(crate) fn unsafe_text(strength: &Strength, units: UnitChoice) -> Option<String> {
-    let all: Vec<String> =
-        strength.having(Verdict::Unsafe).map(|check| one_unsafe(check, units)).collect();
-    (!all.is_empty()).then(|| all.join("; and "))
+    unsafe_said(strength, units).map(|said| said.to_string())
 }
 
-fn one_unsafe(check: &Check, units: UnitChoice) -> String {
+/// What does not bear the load of steady running, each with its numbers; none where all do.
+#[must_use]
+pub(crate) fn unsafe_said(strength: &Strength, units: UnitChoice) -> Option<Sentence> {
+    let all = strength.having(Verdict::Unsafe).map(|check| one_unsafe(check, units));
+    Some(Sentence::joined(all, "; and ")).filter(|said| !said.is_empty())
+}
+
+fn one_unsafe(check: &Check, units: UnitChoice) -> Sentence {
     let borne = match check.bearer {
         Bearer::Plate => "the plate bears with its safety factor",
         Bearer::HingeScrews => "the hinge screws hold with their safety factor",
         Bearer::BracketScrews => "the bracket screws hold with their safety factor",
         Bearer::Actuators => "the standing actuators bear",
     };
-    format!(
-        "steady running at {} {} and {:.1} deg takes {:.0} % of what {borne}",
-        number_with_decimals(units.speed.value(check.speed), 1),
-        units.speed.symbol(),
-        check.deflection.get::<degree>(),
-        100.0 * check.steady.unwrap_or(f64::INFINITY)
-    )
+    let speed = number_with_decimals(units.speed.value(check.speed), 1);
+    let deflection = number_with_decimals(check.deflection.get::<degree>(), 1);
+    said![
+        "steady running at ",
+        Piece::quantity(speed, units.speed.symbol()),
+        " and ",
+        Piece::quantity(deflection, "deg"),
+        format!(" takes {:.0} % of what {borne}", 100.0 * check.steady.unwrap_or(f64::INFINITY)),
+    ]
 }
 
 fn thickness(length: Length, units: UnitChoice) -> String {

@@ -79,7 +79,12 @@ fn names(ranking: &Ranking) -> Vec<&str> {
 }
 
 fn reasons(ranking: &Ranking) -> String {
-    ranking.reasons(UnitChoice::from(UnitSystem::Marine)).join("\n")
+    lines(ranking).join("\n")
+}
+
+fn lines(ranking: &Ranking) -> Vec<String> {
+    let all = crate::tell::shelf::reasons(ranking, UnitChoice::from(UnitSystem::Marine));
+    all.iter().map(ToString::to_string).collect()
 }
 
 /// Another thickness of the plate.
@@ -214,7 +219,7 @@ fn practice_a_part_without_allowance_is_taken_with_its_remedy_in_the_headline() 
     let judged = ranking.ranked[0].judged.as_ref().unwrap();
     assert_eq!(judged.strength.verdict(), Verdict::NoSlammingAllowance);
     assert!(ranking.does_all());
-    let lines = ranking.reasons(UnitChoice::from(UnitSystem::Marine));
+    let lines = lines(&ranking);
     assert!(
         lines[0].starts_with(
             "Take 600 x 230 stainless hydraulic, and not as it comes, for it has no allowance for slamming: through-bolt each plane: 12 M6 bolts in the hinge leaf on a backing plate of 600 x 35 x "

@@ -2,11 +2,11 @@
 
 use super::Doubted;
 use crate::boat::degrees;
-use crate::document::{Block, Column, Table, fixed};
+use crate::document::{Block, Column, Sentence, Table, fixed, said};
 use crate::doubt::{Likely, SeenFit, SeenReading, What};
 use crate::flag::Flag;
 use crate::size::SeenTrim;
-use crate::tell::words::speed_text;
+use crate::tell::words::{angle, angle_number, speed};
 use crate::units::{UnitChoice, number_with_decimals};
 use uom::si::f64::Angle;
 
@@ -88,30 +88,34 @@ fn does_not_fit(fit: &SeenFit) -> Vec<Block> {
 
 /// Which boats were drawn, where trims were seen, and what of it even they miss; nothing where none was.
 #[must_use]
-pub fn drawn_as_seen(readings: &[SeenTrim], units: UnitChoice) -> Option<String> {
+pub fn drawn_as_seen(readings: &[SeenTrim], units: UnitChoice) -> Option<Sentence> {
     let trims = match readings.len() {
         0 => return None,
         1 => "the trim".to_owned(),
         several => format!("the {several} trims"),
     };
-    let tenths = |angle: Angle| number_with_decimals(degrees(angle), 1);
-    let missed: Vec<String> = readings
+    let missed: Vec<Sentence> = readings
         .iter()
         .filter(|seen| seen.is_missed())
         .map(|seen| {
-            format!(
-                "{} deg at {} ({} on the boat that fits best)",
-                tenths(seen.read),
-                speed_text(seen.speed, units),
-                tenths(seen.fitted)
-            )
+            said![
+                angle(seen.read, 1),
+                " at ",
+                speed(seen.speed, units),
+                format!(" ({} on the boat that fits best)", angle_number(seen.fitted, 1)),
+            ]
         })
         .collect();
-    Some(match missed.as_slice() {
-        [] => format!("All boats drawn are such as would have shown {trims} seen on the water."),
-        missed => format!(
-            "All boats drawn come as near to {trims} seen on the water as they can; what was read cannot all be met, and this is missed: {}. Read it again.",
-            missed.join("; ")
+    if missed.is_empty() {
+        let all =
+            format!("All boats drawn are such as would have shown {trims} seen on the water.");
+        return Some(all.into());
+    }
+    Some(said![
+        format!(
+            "All boats drawn come as near to {trims} seen on the water as they can; what was read cannot all be met, and this is missed: "
         ),
-    })
+        Sentence::joined(missed, "; "),
+        ". Read it again.",
+    ])
 }

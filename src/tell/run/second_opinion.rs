@@ -5,8 +5,9 @@ use uom::si::f64::Velocity;
 use super::models::or_short;
 use crate::balance::series::{SecondOpinion, SeriesRow};
 use crate::boat::degrees;
-use crate::document::{Block, Column, Table, aligned, fixed};
-use crate::units::{UnitChoice, number_with_decimals};
+use crate::document::{Block, Column, Sentence, Table, aligned, fixed, said};
+use crate::tell::words;
+use crate::units::UnitChoice;
 
 const TITLE: &str = "Second opinion, planes up: a tank series of real hulls";
 const EXPLANATION: &str = "A regression of towed models of planing hulls (Series 62, its 25 deg extension and part of Series 65; \
@@ -110,14 +111,14 @@ pub fn second_opinion_sentence(
     opinion: &SecondOpinion,
     speed: Velocity,
     units: UnitChoice,
-) -> Option<String> {
+) -> Option<Sentence> {
     let (row, series) = opinion.said().find(|(row, _)| row.speed() == speed)?;
     let running = row.computed.running?;
-    Some(format!(
-        "At {} {} with planes up a tank series of real hulls (Series 62) says {} deg where the equations say {}.",
-        number_with_decimals(units.speed.value(speed), 1),
-        units.speed.symbol(),
-        number_with_decimals(degrees(series.trim), 1),
-        number_with_decimals(degrees(running.trim), 1)
-    ))
+    Some(said![
+        "At ",
+        words::speed(speed, units),
+        " with planes up a tank series of real hulls (Series 62) says ",
+        words::angle(series.trim, 1),
+        format!(" where the equations say {}.", words::angle_number(running.trim, 1)),
+    ])
 }

@@ -2,9 +2,10 @@
 
 use super::{Sizing, percent};
 use crate::boat::{Duty, degrees};
-use crate::document::{Block, Column, Fact, Table};
+use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
 use crate::size::{DutyResult, list_moment_n_m, sentence};
 use crate::tell::reasons::reached_texts;
+use crate::tell::words::angle;
 use crate::tell::{loadings, spread_basis};
 use crate::units::number_with_decimals;
 
@@ -38,11 +39,11 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
             &format!("at {}", units.speed.symbol()),
             of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
         ),
-        Column::words("planes up", of(&|r| reached_texts(r, units)[0].clone())),
+        Column::words("planes up", of(&|r| reached_texts(r, units)[0].to_string())),
     ];
     if suggestion.pair().is_some() {
         columns.extend([
-            Column::words("with pair", of(&|r| reached_texts(r, units)[1].clone())),
+            Column::words("with pair", of(&|r| reached_texts(r, units)[1].to_string())),
             Column::numbers("needs", "deg", of(&|r| number(needed(r)))),
             Column::numbers(
                 "by planes",
@@ -72,42 +73,63 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     vec![
         Block::Section("What the planes must do".to_owned()),
         Block::Terms(results.iter().map(asked).collect()),
-        Block::Table(Table { columns, notes: notes.into_iter().collect(), ..Table::default() }),
+        Block::Table(Table {
+            columns,
+            notes: notes.iter().map(ToString::to_string).collect(),
+            ..Table::default()
+        }),
     ]
 }
 
 /// That a list is asked for turned to the side on which her own weight lies where it asks most; nothing where it lies there as it stands.
-pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<String> {
+pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<Sentence> {
     let Duty::List { cause, .. } = result.duty else { return None };
     let boat = sizing.boats.iter().find(|boat| boat.condition().name == result.condition)?;
     let own_n_m = boat.list_moment().value;
     (own_n_m * list_moment_n_m(cause) < 0.0).then(|| {
         let side = if own_n_m < 0.0 { "port" } else { "starboard" };
         let loading = match sizing.boats.len() {
-            1 => "Her own weight lies".to_owned(),
-            _ => format!("Where it asks most, in `{}`, her own weight lies", result.condition),
+            1 => "Her own weight lies".into(),
+            _ => said![
+                "Where it asks most, in ",
+                Piece::name(&result.condition),
+                ", her own weight lies",
+            ],
         };
-        format!(
-            ". {loading} to {side}: there it is judged turned to {side}, since people change sides"
-        )
+        said![
+            ". ",
+            loading,
+            format!(" to {side}: there it is judged turned to {side}, since people change sides"),
+        ]
     })
 }
 
 /// What a list counts.
-const OF_LISTS: &str = " A list counts what is asked and her own weight off the centreline, both to one side; `planewright level` counts the wind of the file and the propellers too, and her own weight on the side where it lies.";
+fn of_lists() -> Sentence {
+    said![
+        " A list counts what is asked and her own weight off the centreline, both to one side; ",
+        Piece::name("planewright level"),
+        " counts the wind of the file and the propellers too, and her own weight on the side where it lies.",
+    ]
+}
 
 /// What the columns of the duties mean.
-pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> String {
+pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> Sentence {
     let suggestion = sizing.suggestion;
     let part = match suggestion.share_allowed {
         share if share < 1.0 => format!("; a duty may use {} of them", percent(share)),
         _ => String::new(),
     };
-    let lists = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
-    format!(
-        "'needs' is the deflection of the deeper plane on the boat as described, of the {:.0} deg that are usable{part}. 'by planes' is its range, for nine pairs in ten, on this very boat with planes that act more or less strongly. {} What else may be off about her is not in it, and widens it: `planewright doubt`. For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.{}",
-        degrees(suggestion.usable_deflection),
-        spread_basis(&sizing.boats[0]),
-        if lists { OF_LISTS } else { "" }
-    )
+    let has_list = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
+    said![
+        "'needs' is the deflection of the deeper plane on the boat as described, of the ",
+        angle(suggestion.usable_deflection, 0),
+        format!(
+            " that are usable{part}. 'by planes' is its range, for nine pairs in ten, on this very boat with planes that act more or less strongly. {} What else may be off about her is not in it, and widens it: ",
+            spread_basis(&sizing.boats[0])
+        ),
+        Piece::name("planewright doubt"),
+        ". For list the planes must differ by a range, since where the sideways force is taken up is not known; 'needs' is the low end of it, with the higher plane at the end of its dead band.",
+        has_list.then(of_lists),
+    ]
 }

@@ -6,7 +6,6 @@ use uom::si::length::meter;
 
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Measure};
-use crate::document::spoken;
 use crate::tell::reasons::outlook_text;
 use crate::tell::sizing::written;
 use crate::units::{MassUnit, UnitChoice, number_with_decimals};
@@ -96,8 +95,8 @@ pub(super) fn estimates(desk: &Desk) -> Markup {
                                 th scope="row" { (effect.estimate.key) span.hint { (effect.estimate.rule) } }
                                 td { (written(effect.estimate.value, desk.units)) " " span.estimated { "estimated" } }
                                 td { (written(effect.estimate.low, desk.units)) " to " (written(effect.estimate.high, desk.units)) }
-                                td { (spoken(&outlook_text(effect.low, desk.units))) }
-                                td { (spoken(&outlook_text(effect.high, desk.units))) }
+                                td { (outlook_text(effect.low, desk.units)) }
+                                td { (outlook_text(effect.high, desk.units)) }
                             }
                         }
                     }

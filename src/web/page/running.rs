@@ -7,9 +7,9 @@ use super::cell;
 use super::frame::drawing;
 use crate::balance::{Outcome, Point, Running, fields};
 use crate::boat::degrees;
-use crate::document::spoken;
 use crate::field::{Field, Quantity};
 use crate::picture::{Frame, letter, side_view, view_from_below};
+use crate::tell::meaning;
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
 use crate::web::answer::{Run, Settled};
 
@@ -187,7 +187,7 @@ fn flags(settled: &Settled) -> Markup {
                 p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
             }
             @if !point.flags.is_empty() {
-                ul { @for flag in point.flags.iter() { li.flag { (spoken(flag.meaning())) " " code.flag-word { (flag.label()) } } } }
+                ul { @for flag in point.flags.iter() { li.flag { (meaning(flag).on_page()) " " code.flag-word { (flag.label()) } } } }
             } @else if is_running {
                 p { "Everything here lies within the ranges in which the equations were tested." }
             }

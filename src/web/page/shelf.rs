@@ -4,10 +4,10 @@ use maud::{Markup, html};
 
 use super::controls::with;
 use super::papers::bring_stock;
-use crate::document::spoken;
-use crate::stock::rank::amount;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
-use crate::tell::shelf::{EXPLANATION, NOTES, bears, does, fits, in_hundred, letters, most_used};
+use crate::tell::shelf::{
+    NOTES, amount, bears, does, explanation, fits, in_hundred, letters, most_used, reasons,
+};
 use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
 
@@ -48,8 +48,8 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
         .filter(|(letter, _)| ranking.ranked.iter().any(|r| letters(r).contains(*letter)))
         .collect();
     html! {
-        @for (place, line) in ranking.reasons(desk.units).iter().enumerate() {
-            p.answer[place == 0] { (spoken(line)) }
+        @for (place, line) in reasons(ranking, desk.units).iter().enumerate() {
+            p.answer[place == 0] { (line.on_page()) }
         }
         @if !list.faults.is_empty() {
             div.faults role="alert" { ul { @for fault in &list.faults { li { (fault) } } } }
@@ -63,7 +63,7 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
                     (table(desk, "The others on the list", others))
                 }
             }
-            p.small { (spoken(EXPLANATION)) }
+            p.small { (explanation().on_page()) }
             dl.notes {
                 @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
             }

@@ -8,14 +8,12 @@ use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
-use crate::document::Block;
-use crate::document::spoken;
-use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, sentence};
+use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, duty_said};
 use crate::stock::Standing;
-use crate::stock::rank::amount;
 use crate::tell::reasons::{beside, headline, reached_texts};
+use crate::tell::shelf::amount;
 use crate::tell::sizing::{self, NO_SETTINGS, Sizing, generated_from, in_use, under_limit};
-use crate::tell::{drive, loadings, saving};
+use crate::tell::{drive, loadings, meaning, saving};
 use crate::units::number_with_decimals;
 use crate::web::answer::{Desk, settings};
 
@@ -100,31 +98,19 @@ pub(super) fn reasons(desk: &Desk) -> Markup {
     html! {
         section.sheet #why aria-labelledby="why_title" tabindex="-1" {
             h2 #why_title { "Why this size" }
-            p.answer { (spoken(first)) }
-            div.reasons { @for line in rest { p { (spoken(line)) } } }
-            (told(&loadings_of(&sizing)))
+            p.answer { (first.on_page()) }
+            div.reasons { @for line in rest { p { (line.on_page()) } } }
+            (told(&loadings::named(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
             details {
                 summary { "What lies beside it" }
-                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (spoken(&line)) } }
-                @for flag in suggestion.flags.iter() { p.flag { (spoken(flag.meaning())) " " code.flag-word { (flag.label()) } } }
+                @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (line.on_page()) } }
+                @for flag in suggestion.flags.iter() { p.flag { (meaning(flag).on_page()) " " code.flag-word { (flag.label()) } } }
             }
         }
         (use_of_planes(desk, &sizing))
     }
-}
-
-/// What the command line says of the table of duties below; the table of the page names the loadings.
-const OF_NUMBERS: &str = " Below, '#' is the number of the loading in which a duty asks most.";
-
-/// The loading conditions beside each other.
-fn loadings_of(sizing: &Sizing<'_>) -> Vec<Block> {
-    let named = |block| match block {
-        Block::Paragraph(text) => Block::Paragraph(text.replace(OF_NUMBERS, "")),
-        other => other,
-    };
-    loadings::section(sizing).into_iter().map(named).collect()
 }
 
 fn percent(share: f64) -> String {
@@ -138,7 +124,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
     html! {
         h3 { "What the planes must do" }
         @if generated {
-            p { span.estimated { "generated" } " " (spoken(&generated_from(sizing.boat()))) }
+            p { span.estimated { "generated" } " " (generated_from(sizing.boat()).on_page()) }
         }
         div.wide tabindex="0" role="region" aria-label="Duties" {
             table {
@@ -153,7 +139,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
             }
         }
         @if has_pair {
-            p.small { (spoken(&sizing::duty_explanation(sizing))) }
+            p.small { (sizing::duty_explanation(sizing).on_page()) }
         }
     }
 }
@@ -163,13 +149,13 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let angle = |angle: Option<uom::si::f64::Angle>| {
         angle.map_or("–".to_owned(), |a| format!("{}°", number_with_decimals(degrees(a), 1)))
     };
-    let [up, with] = reached_texts(duty, units).map(|text| spoken(&text));
+    let [up, with] = reached_texts(duty, units).map(|said| said.on_page());
     let speed = number_with_decimals(units.speed.value(duty.speed), 1);
     let is_judged = !duty.is_unjudged();
     let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (spoken(&sentence(&duty.duty, units))) (spoken(&loadings::held_in(&duty.held_in))) (sizing::turned(sizing, duty).map_or(String::new(), |turned| spoken(&turned))) } }
+            th scope="row" { (duty.duty.name()) span.hint { (duty_said(&duty.duty, units).on_page()) (loadings::held_in(&duty.held_in).on_page()) (sizing::turned(sizing, duty).unwrap_or_default().on_page()) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {
@@ -219,7 +205,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                     tbody { @for (row, saving) in suggestion.schedule.iter().zip(&savings) { (schedule_row(desk, suggestion, (row, *saving))) } }
                 }
                 p.small { "Over the limit where negative; ? where it is not tested." }
-                @if even { p.small { (spoken(saving::NOTE)) } }
+                @if even { p.small { (saving::NOTE) } }
             }
             div.charts {
                 @for named in &charts {

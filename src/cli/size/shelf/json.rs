@@ -7,6 +7,7 @@ use crate::size::PairDuty;
 use crate::stock::assess::{Assessment, Largest};
 use crate::stock::rank::Ranked;
 use crate::stock::{Judged, Shelf};
+use crate::tell::shelf::reasons;
 use crate::units::UnitChoice;
 
 /// A stock list in the answer.
@@ -63,7 +64,7 @@ impl Written<'_> {
 written! {
     Written<'_> as all {
         "stock": all.stock(),
-        "stock_reasons": all.shelf.ranking.reasons(all.units),
+        "stock_reasons": reasons(&all.shelf.ranking, all.units).iter().map(ToString::to_string).collect::<Vec<_>>(),
         "stock_faults": all.shelf.list.faults.iter().map(ToString::to_string).collect::<Vec<_>>(),
     }
     Placed<'_> as at {
@@ -97,7 +98,7 @@ written! {
         "usable_limited_by": done.limited_by(),
         "share_used": done.0.share_used,
         "met": done.0.met,
-        "with_share_allowed": done.0.given,
+        "with_share_allowed": done.0.given.to_string(),
     }
     Pushed<'_> as by {
         "push_n": by.0.part.actuator.push().in_si(),

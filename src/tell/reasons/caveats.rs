@@ -1,0 +1,128 @@
+//! What an answer rests on that nobody tested, judged or saw so.
+
+use super::reached_texts;
+use crate::behaviour::drive_trim::can_be_trimmed;
+use crate::boat::{Duty, degrees};
+use crate::document::{Piece, Sentence, said};
+use crate::flag::Flag;
+use crate::size::{DutyResult, Reached, SeenTrim, Suggestion, duty_said};
+use crate::tell::over_limit::OverLimit;
+use crate::tell::sizing::Sizing;
+use crate::tell::words::{angle, angle_number, speed};
+use crate::units::number_with_decimals;
+
+/// What the answer rests on that nobody tested, judged or saw so: it stands below the headline in every output.
+#[must_use]
+pub fn caveats(sizing: &Sizing<'_>) -> Vec<Sentence> {
+    let all = [
+        seen_otherwise(sizing),
+        untested_text(sizing.suggestion),
+        unjudged_text(sizing),
+        perhaps_levels(sizing),
+    ];
+    all.into_iter().flatten().collect()
+}
+
+/// Where the settings of the table leave her above the porpoising limit, some of it where that is tested.
+pub(super) fn over_limit(sizing: &Sizing<'_>) -> Option<Sentence> {
+    let over = OverLimit::of(sizing);
+    let has_settings = !sizing.suggestion.is_seen_otherwise();
+    (has_settings && over.is_tested_somewhere()).then(|| over.sentence())?
+}
+
+/// Where a list is levelled at the mild end of what is expected and not at the other.
+fn perhaps_levels(sizing: &Sizing<'_>) -> Option<Sentence> {
+    let suggestion = sizing.suggestion;
+    let usable_deg = degrees(suggestion.usable_deflection);
+    let dead_deg = suggestion.dead_band.map_or(0.0, degrees);
+    let far = suggestion.duties.iter().filter_map(|duty| match duty.reached {
+        Reached::Difference { least, largest } if duty.met => {
+            Some((duty, degrees(least).abs().max(degrees(largest).abs()) + dead_deg))
+        }
+        _ => None,
+    });
+    let (duty, needed_deg) = far.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    (needed_deg > usable_deg).then(|| {
+        let usable = number_with_decimals(usable_deg, 1);
+        said![
+            "PERHAPS LEVEL: ",
+            duty_said(&duty.duty, sizing.units),
+            ". Where the sideways force is taken up is not known: at the hard end of what is expected that takes ",
+            Piece::quantity(number_with_decimals(needed_deg, 1), "deg"),
+            format!(" of the {usable} there are."),
+        ]
+    })
+}
+
+/// Where a trim was read further from the boat as described than the reading may be off.
+fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
+    let suggestion = sizing.suggestion;
+    let read = |seen: SeenTrim| {
+        said![
+            "at ",
+            speed(seen.speed, sizing.units),
+            " ",
+            angle(seen.read, 1),
+            " was read where the boat as described trims ",
+            angle_number(seen.described, 1),
+        ]
+    };
+    let read: Vec<Sentence> = suggestion.seen_otherwise().map(read).collect();
+    if read.is_empty() {
+        return None;
+    }
+    let is_relief =
+        |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { over: None, .. });
+    let asked = match suggestion.duties.iter().any(is_relief) {
+        true => "What is asked at the hump and the chance follow what was read",
+        false => "The chance follows what was read",
+    };
+    Some(said![
+        "SEEN OTHERWISE: ",
+        Sentence::joined(read, "; "),
+        format!(
+            ". {asked}; trims, settings and what is safe at each speed are those of the boat described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
+        ),
+    ])
+}
+
+/// What nobody can judge, so that no chance holds it; nothing where all is judged.
+fn unjudged_text(sizing: &Sizing<'_>) -> Option<Sentence> {
+    let duty = sizing.suggestion.duties.iter().find(|duty| duty.is_unjudged())?;
+    let untested = match sizing.suggestion.pair() {
+        Some(_) => "its curve or the planes were not tested",
+        None => "nothing was tested that the limit stands on",
+    };
+    let [bare, with] = reached_texts(duty, sizing.units);
+    let trims = match sizing.suggestion.pair() {
+        Some(_) => {
+            said![
+                bare,
+                " the porpoising limit there with planes up and ",
+                with,
+                " it with the pair"
+            ]
+        }
+        None => said![bare, " the porpoising limit there"],
+    };
+    let ease = match can_be_trimmed(sizing.boat()) {
+        true => "slow down, trim the drive in,",
+        false => "slow down",
+    };
+    Some(said![
+        "NOT JUDGED, and in no chance: whether she porpoises at ",
+        speed(duty.speed, sizing.units),
+        ". She trims ",
+        trims,
+        format!(", where {untested}: if she does porpoise, {ease} and have it looked at."),
+    ])
+}
+
+/// Where the size rests on what nobody tested; nothing where it does not.
+fn untested_text(suggestion: &Suggestion) -> Option<Sentence> {
+    let why = suggestion.rests_on_untested.iter().filter_map(Flag::untested);
+    let why = Sentence::joined(why.map(|why| Piece::terminal(why).into()), "; ");
+    (!why.is_empty()).then(|| {
+        said!["UNTESTED where the size is set: ", why, ". The ranges are wider than they look."]
+    })
+}
