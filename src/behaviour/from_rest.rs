@@ -8,7 +8,7 @@
 //!   from 1 at F∇ 1 smoothly to what is needed at the joint, so that nothing jumps;
 //! * below that, and from rest to the joint where there is no regression, a
 //!   parabola through rest: R rises with V², as friction does. It is marked as
-//!   an interpolation: time to plane hardly hangs on it, since thrust exceeds
+//!   an interpolation: time to plane hardly depends on it, since thrust exceeds
 //!   resistance there several times.
 //!
 //! A boat whose stern is too heavy at Cv 1 is joined where she first finds a balance.

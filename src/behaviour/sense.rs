@@ -25,7 +25,7 @@ const EFFICIENCY: [f64; 2] = [0.3, 0.7];
 const ASKED_OUTSIDE: [f64; 2] = [0.25, 0.75];
 /// Step of the speeds that are tried for the usual range, m/s.
 const STEP_M_S: f64 = 0.25;
-/// Questions that put mass, size or balance in doubt: what hangs on them is not asked yet.
+/// Questions that put mass, size or balance in doubt: what depends on them is not asked yet.
 const FIRST_TO_SETTLE: [&str; 3] =
     ["beam-against-length", "mass-against-size", "centre-of-gravity-along"];
 

@@ -1,6 +1,6 @@
 //! Time and distance from a net force: m dV/dt = F(V).
 //!
-//! The force hangs on the speed alone, so the equation needs no solver in time:
+//! The force depends on the speed alone, so the equation needs no solver in time:
 //! with the speed as the independent variable the time is the integral of
 //! m dV/F and the distance that of m V dV/F. Both are found by Gauss–Legendre
 //! quadrature (nodes and weights from the `gauss-quad` library), on panels that

@@ -1,9 +1,9 @@
 //! From [`BoatInput`] to [`Boat`]: fill, check, check against each other.
 
 mod conditions;
-mod desk;
 mod drive;
 mod duties;
+mod findings;
 mod heel;
 mod hull;
 mod propulsion;
@@ -11,8 +11,8 @@ mod seen;
 mod transom;
 
 pub(super) use conditions::aboard;
-use desk::Desk;
 use drive::Driven;
+use findings::Findings;
 
 use super::Faults;
 use super::condition::{self, LoadingCondition, same_name};
@@ -23,43 +23,48 @@ use super::{
 use crate::water::Water;
 
 pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
-    let mut desk = Desk::default();
-    let hull = hull::hull(&mut desk, &input);
-    let listed = hull::weight(&mut desk, &input, &hull);
-    let water = drive::water(&mut desk, &input);
-    if desk.faults.is_empty() {
-        hull::load_coefficient(&mut desk, &hull, &listed, &water);
+    let mut findings = Findings::default();
+    let hull = hull::hull(&mut findings, &input);
+    let listed = hull::weight(&mut findings, &input, &hull);
+    let water = drive::water(&mut findings, &input);
+    if findings.faults.is_empty() {
+        hull::load_coefficient(&mut findings, &hull, &listed, &water);
     }
-    hull::entrance(&mut desk, &input);
-    let thrust = drive::thrust(&mut desk, &input, &hull);
+    hull::entrance(&mut findings, &input);
+    let thrust = drive::thrust(&mut findings, &input, &hull);
     let bottom = Bottom { hull, water, thrust, listed };
-    let loaded = loaded(&mut desk, &input, &bottom);
-    propulsion::check(&mut desk, &input.propulsion);
-    let air = input.air.map(|air| drive::air_drag(&mut desk, &air));
-    let wind = input.wind.map(|wind| heel::wind(&mut desk, &wind));
+    let loaded = loaded(&mut findings, &input, &bottom);
+    propulsion::check(&mut findings, &input.propulsion);
+    let air = input.air.map(|air| drive::air_drag(&mut findings, &air));
+    let wind = input.wind.map(|wind| heel::wind(&mut findings, &wind));
     let appendages = input.appendages.map(|appendages| {
-        desk.check_all("appendages", appendages.measures());
+        findings.check_all("appendages", appendages.measures());
         HorizontalDrag::new(1.0, appendages.drag_area, appendages.height)
     });
-    let transom = transom::transom(&mut desk, &input.transom, &hull);
-    let sizing = duties::sizing(&mut desk, &input.sizing);
-    duties::planes(&mut desk, &input, &hull);
-    transom::features(&mut desk, &input.features);
+    let transom = transom::transom(&mut findings, &input.transom, &hull);
+    let sizing = duties::sizing(&mut findings, &input.sizing);
+    duties::planes(&mut findings, &input, &hull);
+    transom::features(&mut findings, &input.features);
     for (index, asked) in input.duties.iter().enumerate() {
-        duties::check_duty(&mut desk, index, &asked.duty, &hull);
+        duties::check_duty(&mut findings, index, &asked.duty, &hull);
     }
-    seen::check(&mut desk, &input, &hull);
-    if desk.faults.is_empty() {
+    seen::check(&mut findings, &input, &hull);
+    if findings.faults.is_empty() {
         for (index, asked) in input.duties.iter().enumerate() {
-            duties::check_conditions(&mut desk, index, asked, &loaded.conditions);
+            duties::check_conditions(&mut findings, index, asked, &loaded.conditions);
         }
-        seen::check_conditions(&mut desk, &input, &loaded.conditions);
+        seen::check_conditions(&mut findings, &input, &loaded.conditions);
     }
-    desk.faults.extend(super::tolerance::faults(&input, &hull, &listed, loaded.drive.thrust_line));
-    if !desk.faults.is_empty() {
-        return Err(Faults(desk.faults));
+    findings.faults.extend(super::tolerance::faults(
+        &input,
+        &hull,
+        &listed,
+        loaded.drive.thrust_line,
+    ));
+    if !findings.faults.is_empty() {
+        return Err(Faults(findings.faults));
     }
-    transom::fitted_planes(&mut desk, &transom, input.planes);
+    transom::fitted_planes(&mut findings, &transom, input.planes);
     let condition = loaded.place;
     let here = &loaded.conditions[condition];
     Ok(Boat {
@@ -75,8 +80,8 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
         appendages,
         transom,
         sizing,
-        estimates: desk.estimates,
-        unusual: desk.unusual,
+        estimates: findings.estimates,
+        unusual: findings.unusual,
         input,
     })
 }
@@ -91,9 +96,9 @@ struct Bottom {
 }
 
 impl Bottom {
-    fn driven(&self, desk: &mut Desk, input: &BoatInput, weight: &Weight) -> Driven {
+    fn driven(&self, findings: &mut Findings, input: &BoatInput, weight: &Weight) -> Driven {
         let beam = self.hull.chine_beam;
-        self.thrust.driving(desk, input, beam, [&self.listed, weight], &self.water)
+        self.thrust.driving(findings, input, beam, [&self.listed, weight], &self.water)
     }
 }
 
@@ -107,13 +112,13 @@ struct Loaded {
 }
 
 /// Checks every condition. Those of a boat that is impossible as listed are not looked at.
-fn loaded(desk: &mut Desk, input: &BoatInput, bottom: &Bottom) -> Loaded {
-    let driven = bottom.driven(desk, input, &bottom.listed);
-    conditions::check(desk, input);
+fn loaded(findings: &mut Findings, input: &BoatInput, bottom: &Bottom) -> Loaded {
+    let driven = bottom.driven(findings, input, &bottom.listed);
+    conditions::check(findings, input);
     let mut all = vec![(conditions::as_listed(input, bottom.listed), driven)];
-    if desk.faults.is_empty() {
+    if findings.faults.is_empty() {
         for (index, condition) in input.conditions.iter().enumerate() {
-            let mut own = Desk::default();
+            let mut own = Findings::default();
             let weight = conditions::weight(&mut own, input, &bottom.listed, index);
             if own.faults.is_empty() {
                 hull::centre_of_gravity(&mut own, input, &bottom.hull, &weight);
@@ -123,7 +128,8 @@ fn loaded(desk: &mut Desk, input: &BoatInput, bottom: &Bottom) -> Loaded {
             let (name, about) = (condition.name.clone(), condition.about.clone());
             all.push((LoadingCondition { name, about, weight }, driven));
             let key = format!("condition[{index}]");
-            desk.faults
+            findings
+                .faults
                 .extend(own.faults.into_iter().map(|fault| Fault { key: key.clone(), ..fault }));
         }
     }
@@ -131,13 +137,13 @@ fn loaded(desk: &mut Desk, input: &BoatInput, bottom: &Bottom) -> Loaded {
     let asked = input.condition.as_deref();
     let place =
         asked.map_or(Some(0), |asked| names.clone().position(|name| same_name(name, asked)));
-    if let (None, Some(asked), true) = (place, asked, desk.faults.is_empty()) {
-        desk.faults.push(condition::unknown("condition", asked, names));
+    if let (None, Some(asked), true) = (place, asked, findings.faults.is_empty()) {
+        findings.faults.push(condition::unknown("condition", asked, names));
     }
     let place = place.unwrap_or(0);
     let (conditions, mut driven): (Vec<_>, Vec<_>) = all.into_iter().unzip();
     let Driven { drive, estimate } = driven.swap_remove(place);
-    desk.estimates.extend(estimate);
+    findings.estimates.extend(estimate);
     Loaded { conditions, place, drive }
 }
 

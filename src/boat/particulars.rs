@@ -1,7 +1,7 @@
 //! The numbers of a boat that her balance needs, free to be moved a little.
 //!
 //! A [`super::Boat`] is checked and fixed. Where many boats nearly like her are
-//! wanted, her particulars are changed instead; what hangs on them, such as the
+//! wanted, her particulars are changed instead; what depends on them, such as the
 //! lever of the thrust, follows by the same rules as in a boat that is built.
 
 use uom::si::f64::{Angle, Length, Volume};

@@ -18,7 +18,7 @@ const DATA: DataFile = DataFile {
 /// Half of the last digit of 0.75.
 const STRESS: Tolerance = Tolerance::Absolute(0.005);
 
-/// Chord, thickness and load of the plate that is computed; the coefficient does not hang on them.
+/// Chord, thickness and load of the plate that is computed; the coefficient does not depend on them.
 const CHORD_M: f64 = 0.25;
 const THICKNESS_M: f64 = 0.005;
 const PRESSURE_PA: f64 = 20_000.0;

@@ -31,8 +31,9 @@ pub struct TypesetError(String);
 /// # Errors
 /// When the typesetter refuses it.
 pub fn pdf(document: &Document, sheet: Sheet) -> Result<(Vec<u8>, usize), TypesetError> {
-    let desk = Desk::new(document, sheet)?;
-    let paged = typst::compile::<PagedDocument>(&desk).output.map_err(|faults| first(&faults))?;
+    let sources = Sources::new(document, sheet)?;
+    let paged =
+        typst::compile::<PagedDocument>(&sources).output.map_err(|faults| first(&faults))?;
     let options = PdfOptions {
         // Tags for screen readers treble a record of thousands of cells; who needs them has the HTML.
         tagged: document.form != Form::Record,
@@ -48,14 +49,14 @@ fn first(faults: &[typst::diag::SourceDiagnostic]) -> TypesetError {
 }
 
 /// What the typesetter may see: the document's source, its pictures and the embedded letters.
-struct Desk {
+struct Sources {
     library: LazyHash<Library>,
     book: LazyHash<FontBook>,
     source: Source,
     pictures: Vec<(FileId, Bytes)>,
 }
 
-impl Desk {
+impl Sources {
     fn new(document: &Document, sheet: Sheet) -> Result<Self, TypesetError> {
         let source = Source::new(file("report.typ")?, source(document, sheet));
         let pictures = document
@@ -74,7 +75,7 @@ impl Desk {
     }
 }
 
-impl World for Desk {
+impl World for Sources {
     fn library(&self) -> &LazyHash<Library> {
         &self.library
     }

@@ -109,7 +109,7 @@ pub struct DutiesDoubt {
     pub needs: Vec<NeedDoubt>,
     /// Largest usable deflection.
     pub usable: Angle,
-    /// What the strain of that pair follows, the strongest first.
+    /// What the utilisation of that pair follows, the strongest first.
     pub follows: Vec<Influence>,
     /// What was seen of the boat, which all boats drawn would have shown; none when nothing was.
     pub seen: Option<SeenFit>,
@@ -259,7 +259,7 @@ struct Answer {
     /// Whether each duty is done, and all: of the bare boat and of each pair.
     done: Vec<(Vec<bool>, bool)>,
     needed_deg: Vec<f64>,
-    strain: f64,
+    utilisation: f64,
 }
 
 /// One boat in all conditions asked about, ready to be drawn.
@@ -348,9 +348,9 @@ impl<'a> Described<'a> {
                 .map(|(size, usable_deg)| boat.judged(*size, usable_deg.as_deref(), held.len()))
                 .collect(),
             needed_deg: size.map(|size| boat.needed_deg(size)).unwrap_or_default(),
-            strain: size.map_or(f64::NAN, |size| boat.strain(size)),
+            utilisation: size.map_or(f64::NAN, |size| boat.utilisation(size)),
         });
-        let strains: Vec<f64> = answers.iter().map(|answer| answer.strain).collect();
+        let utilisations: Vec<f64> = answers.iter().map(|answer| answer.utilisation).collect();
         let draws = Draws::new(&self.inputs, drawn.seed);
         Ok(DutiesDoubt {
             drawn,
@@ -361,7 +361,7 @@ impl<'a> Described<'a> {
             needs: pair.map(|_| self.needs(&answers, drawn.draws)).unwrap_or_default(),
             usable: Angle::new::<degree>(self.asked.usable_deg),
             follows: match pair {
-                Some(_) => influences(&self.inputs, &draws, &strains),
+                Some(_) => influences(&self.inputs, &draws, &utilisations),
                 None => Vec::new(),
             },
             seen: self.seen(),

@@ -180,7 +180,7 @@ impl Seen {
     }
 }
 
-/// A normal number that an input hangs on.
+/// A normal number that an input depends on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Latent {
     what: What,

@@ -44,7 +44,7 @@ const USUAL: [Usual; 12] = [
     usual(Toleranced::Vcg, Scale::ChineBeam, [3.0, 3.0, 5.0, 8.0], "hardly ever measured"),
     usual(Toleranced::ThrustAngle, Scale::Unit, [0.5, 0.5, 2.0, 4.0], "legs and outboards are trimmed as they run"),
     usual(Toleranced::ThrustHeight, Scale::ChineBeam, [1.0, 1.0, 3.0, 5.0], "engines are hung in several holes"),
-    usual(Toleranced::ThrustOffset, Scale::ChineBeam, [1.0, 1.0, 3.0, 5.0], "it hangs on the height of the centre of gravity, which is hardly ever measured"),
+    usual(Toleranced::ThrustOffset, Scale::ChineBeam, [1.0, 1.0, 3.0, 5.0], "it depends on the height of the centre of gravity, which is hardly ever measured"),
     usual(Toleranced::WaterTemperature, Scale::Unit, [1.0, 1.0, 5.0, 10.0], "it changes with season and place"),
     usual(Toleranced::AirArea, Scale::Own, [15.0, 15.0, 25.0, 40.0], "the drag coefficient, counted here too, is a guess"),
     usual(Toleranced::AppendageArea, Scale::Own, [20.0, 20.0, 30.0, 50.0], "drag coefficients of shafts, struts and legs differ widely"),

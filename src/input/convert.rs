@@ -3,7 +3,7 @@
 use super::collect::Document;
 use super::convert_seen::seen;
 use super::convert_tolerance::tolerance;
-use super::desk::Desk;
+use super::values::Values;
 use crate::boat::keys::{self, DUTY_KEYS};
 use crate::boat::{
     AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput,
@@ -17,18 +17,18 @@ const UNNAMED: &str = "unnamed boat";
 
 /// The boat that the document describes, or every fault in it.
 pub(super) fn convert(document: &Document, source: &str) -> Result<BoatInput, Vec<FileFault>> {
-    let mut desk = Desk::new(document, source);
-    let input = desk.boat();
+    let mut values = Values::new(document, source);
+    let input = values.boat();
     match input {
-        Some(input) if desk.faults.is_empty() => Ok(input),
+        Some(input) if values.faults.is_empty() => Ok(input),
         _ => {
-            desk.add_range_faults();
-            Err(desk.faults)
+            values.add_range_faults();
+            Err(values.faults)
         }
     }
 }
 
-impl Desk<'_> {
+impl Values<'_> {
     fn boat(&mut self) -> Option<BoatInput> {
         let hull = self.hull();
         let entrance = self.entrance();
@@ -294,7 +294,8 @@ impl Desk<'_> {
         match word {
             "relief" => {
                 let at_least = self.needed(&key("at_least"));
-                let given = |desk: &Self, name: &str| desk.document.values.contains_key(&key(name));
+                let given =
+                    |values: &Self, name: &str| values.document.values.contains_key(&key(name));
                 let over = if given(self, "from") || given(self, "to") {
                     let from = self.needed(&key("from"));
                     let to = self.needed(&key("to"));

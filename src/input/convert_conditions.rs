@@ -1,9 +1,9 @@
 //! The loading conditions of a boat file.
 
-use super::desk::Desk;
+use super::values::Values;
 use crate::boat::{ConditionInput, LoadChange};
 
-impl Desk<'_> {
+impl Values<'_> {
     /// Every condition; nothing when one of them has a fault that leaves it without a name or an item.
     pub(super) fn conditions(&mut self) -> Option<Vec<ConditionInput>> {
         let all: Vec<_> = (0..self.count("condition")).map(|index| self.condition(index)).collect();

@@ -1,9 +1,9 @@
 //! The propulsion of a boat file: how much of the power reaches the water, and what it burns.
 
-use super::desk::Desk;
+use super::values::Values;
 use crate::boat::{EfficiencyAt, FuelKind, PropulsionInput};
 
-impl Desk<'_> {
+impl Values<'_> {
     pub(super) fn propulsion(&mut self) -> PropulsionInput {
         let efficiency = self.value("drive.propulsive_efficiency");
         let count = self.count("drive.efficiency");

@@ -1,16 +1,16 @@
 //! Trims that were read on the water.
 
-use super::desk::Desk;
+use super::values::Values;
 use crate::boat::Seen;
 
 /// One reading, or nothing when it has a fault.
-pub(super) fn seen(desk: &mut Desk<'_>, index: usize) -> Option<Seen> {
+pub(super) fn seen(values: &mut Values<'_>, index: usize) -> Option<Seen> {
     let key = |name: &str| format!("seen[{index}].{name}");
-    let speed = desk.needed(&key("speed"));
-    let deflection = desk.value_or_default(&key("deflection"));
-    let trim = desk.needed(&key("trim"));
-    let by = desk.value(&key("by"));
-    let condition = desk.text(&key("condition"));
+    let speed = values.needed(&key("speed"));
+    let deflection = values.value_or_default(&key("deflection"));
+    let trim = values.needed(&key("trim"));
+    let by = values.value(&key("by"));
+    let condition = values.text(&key("condition"));
     Some(Seen { speed: speed?, deflection, trim: trim?, by, condition, planes: None })
 }
 

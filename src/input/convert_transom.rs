@@ -1,9 +1,9 @@
 //! The transom of a boat file, with what stands on it.
 
-use super::desk::Desk;
+use super::values::Values;
 use crate::boat::{ObstacleInput, ObstacleKind, Strake, TransomInput};
 
-impl Desk<'_> {
+impl Values<'_> {
     pub(super) fn transom(&mut self) -> Option<TransomInput> {
         let count = self.count("transom.obstacle");
         let obstacles: Vec<_> = (0..count).map(|index| self.obstacle(index)).collect();

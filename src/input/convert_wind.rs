@@ -1,9 +1,9 @@
 //! The wind of a boat file.
 
-use super::desk::Desk;
+use super::values::Values;
 use crate::boat::{Side, WindInput};
 
-impl Desk<'_> {
+impl Values<'_> {
     pub(super) fn wind(&mut self) -> Option<WindInput> {
         let side_area = self.needed("wind.side_area");
         let side_height = self.needed("wind.side_height");

@@ -11,11 +11,11 @@ mod convert_seen;
 mod convert_tolerance;
 mod convert_transom;
 mod convert_wind;
-mod desk;
 mod read;
 #[cfg(feature = "study")]
 mod save;
 mod template;
+mod values;
 #[cfg(feature = "study")]
 mod write;
 

@@ -2,7 +2,7 @@
 //!
 //! What the equations know is drawn as they have it: trim, draft, the wetted bottom, the planes
 //! at their deflection, and, where a budget of forces is given, every force where it acts. Bow,
-//! sides and wake are a sketch, and each picture says so in its description. The scale hangs on
+//! sides and wake are a sketch, and each picture says so in its description. The scale depends on
 //! the boat alone, so that pictures of one boat at several speeds can be laid over each other.
 //!
 //! * `style`, `pen`: form, colours and pens; the strokes are those of [`crate::drawing`];

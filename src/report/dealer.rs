@@ -49,7 +49,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     if gathered.is_asked() {
         // Where there is nothing to take, there is nothing to accept.
         let lines: &[&str] = match gathered.part() {
-            // What hangs on an open question is not sold yet.
+            // What depends on an open question is not sold yet.
             Some(_) if gathered.sense.questions.is_empty() => {
                 &["Offered by", "Accepted by", "Date"]
             }
@@ -354,7 +354,7 @@ fn left_out(gathered: &Gathered) -> Option<String> {
     (!all).then(|| "What cannot be judged is counted nowhere in this table.".to_owned())
 }
 
-/// What a part does not bear, and what of it hangs on slamming alone; empty where it bears all.
+/// What a part does not bear, and what of it depends on slamming alone; empty where it bears all.
 pub(super) fn weak(ranked: &Ranked) -> Vec<&'static str> {
     let Ok(judged) = &ranked.judged else { return Vec::new() };
     let strength = &judged.strength;

@@ -121,8 +121,8 @@ fn changed(change: Change, units: UnitChoice) -> Sentence {
 fn brings(result: TriedResult) -> Sentence {
     match result {
         TriedResult::DoesAll => " would let planes do all duties.".into(),
-        TriedResult::Helps { strain } => {
-            let used = percent(strain);
+        TriedResult::Helps { utilisation } => {
+            let used = percent(utilisation);
             format!(" would help, but not enough: {used} of what is allowed.").into()
         }
     }
@@ -264,7 +264,7 @@ mod tests {
     #[test]
     fn regression_what_would_help_is_said_in_the_units_asked_for() {
         let [forward, square] = [Change::MoveForward(mm(372.0)), Change::SquareChord];
-        let helps = TriedResult::Helps { strain: 1.234 };
+        let helps = TriedResult::Helps { utilisation: 1.234 };
         for (found, marine, imperial) in [
             (
                 Remedy::Tried { change: forward, result: TriedResult::DoesAll },

@@ -4,7 +4,7 @@
 //! wanted and the deflection there is, a moment bow down says that less would do.
 //! So the same question can be asked of hundreds of boats nearly like one.
 
-use super::bench::{Bench, FULL_STRAIN};
+use super::bench::{Bench, FULL_UTILISATION};
 use super::demand::{DemandKind, Rules};
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
@@ -61,7 +61,9 @@ impl Site<'_> {
         for kind in undone {
             let own = match kind {
                 DemandKind::List { .. } => continue,
-                DemandKind::Resistance { .. } => self.need(size, rules).strain - FULL_STRAIN,
+                DemandKind::Resistance { .. } => {
+                    self.need(size, rules).utilisation - FULL_UTILISATION
+                }
                 _ => self.lack_of_trim(size, mean_deg.max(0.0), kind),
             };
             lack = lack.max(own);

@@ -1,4 +1,4 @@
-//! All speeds at which a boat's duties bite, with the rules and the room: what sizes are tried on.
+//! All speeds at which a boat's duties ask most, with the rules and the room: what sizes are tried on.
 
 use std::cell::Cell;
 
@@ -14,16 +14,16 @@ use crate::balance::forces::PlaneSize;
 use crate::boat::Duty;
 use crate::numeric::least_between;
 
-/// Strain up to which a size counts as doing all duties.
-pub(crate) const FULL_STRAIN: f64 = 1.0 + 1e-6;
+/// Utilisation up to which a size counts as doing all duties.
+pub(crate) const FULL_UTILISATION: f64 = 1.0 + 1e-6;
 
 /// Largest chord of a pair that may be suggested, in chine beams. Common practice, no source.
 const LARGEST_CHORD_BEAMS: f64 = 0.18;
 
-/// Strain from which a speed counts as overlooked.
-const OVERLOOKED_STRAIN: f64 = 1.0 + 1e-5;
-/// Strain at a step of a range from which one that counts as overlooked may lie beside it.
-const NEARLY_OVERLOOKED_STRAIN: f64 = 1.0 - 2e-3;
+/// Utilisation from which a speed counts as overlooked.
+const OVERLOOKED_UTILISATION: f64 = 1.0 + 1e-5;
+/// Utilisation at a step of a range from which one that counts as overlooked may lie beside it.
+const NEARLY_OVERLOOKED_UTILISATION: f64 = 1.0 - 2e-3;
 
 /// A demand with the loading condition and the range of speeds, m/s, in which it holds.
 #[derive(Clone, Copy, Debug)]
@@ -102,7 +102,7 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// A bench with the speeds at which some duties bite.
+    /// A bench with the speeds at which some duties ask most.
     pub fn new(loaded: &'a [Loaded<'a>], duties: &[Held]) -> Self {
         let mut bench = Self::empty(loaded);
         for (place, held) in duties.iter().enumerate() {
@@ -123,7 +123,7 @@ impl<'a> Bench<'a> {
         self.sites.iter().all(Site::is_idle)
     }
 
-    /// Looks through the ranges of the duties; adds the speed of each at which a pair in the middle of the room is strained most.
+    /// Looks through the ranges of the duties; adds the speed of each at which a pair in the middle of the room is used most.
     ///
     /// All of them when there is room for no pair.
     fn watch(&mut self) {
@@ -139,21 +139,21 @@ impl<'a> Bench<'a> {
             self.sites.append(&mut self.watched);
             return;
         };
-        let strain = |site: &Site<'_>| site.need(size, &self.rules).strain;
-        let strains: Vec<(usize, f64, f64)> = self
+        let utilisation = |site: &Site<'_>| site.need(size, &self.rules).utilisation;
+        let utilisations: Vec<(usize, f64, f64)> = self
             .watched
             .iter()
-            .map(|site| (site.loaded, site.bare.speed_m_s, strain(site)))
+            .map(|site| (site.loaded, site.bare.speed_m_s, utilisation(site)))
             .collect();
         for asked in ranges {
-            let inside = strains.iter().filter(|here| asked.holds_at(here.0, here.1));
+            let inside = utilisations.iter().filter(|here| asked.holds_at(here.0, here.1));
             if let Some((loaded, speed_m_s, _)) = inside.max_by(|a, b| a.2.total_cmp(&b.2)) {
                 self.add_speed(*loaded, *speed_m_s);
             }
         }
     }
 
-    /// Has sizes judged at the speed of each loading condition, all through the ranges, that strains a size most, when it strains it too much; whether there was one.
+    /// Has sizes judged at the speed of each loading condition, all through the ranges, that asks most of a size, when it asks too much of it; whether there was one.
     pub fn add_overlooked_speed(&mut self, size: PlaneSize) -> bool {
         let overlooked: Vec<(usize, f64)> = (0..self.loaded.len())
             .filter_map(|own| Some((own, self.overlooked(own, size)?)))
@@ -164,12 +164,12 @@ impl<'a> Bench<'a> {
         !overlooked.is_empty()
     }
 
-    /// The speed of a loading condition that strains a size most, where that is too much: between the steps of its range where a step comes near to it.
+    /// The speed of a loading condition that asks most of a size, where that is too much: between the steps of its range where a step comes near to it.
     fn overlooked(&self, loaded: usize, size: PlaneSize) -> Option<f64> {
         let own = self.watched.iter().filter(|site| site.loaded == loaded);
-        let strains = own.map(|site| (site, site.need(size, &self.rules).strain));
-        let (site, most) = strains.max_by(|a, b| a.1.total_cmp(&b.1))?;
-        if most <= NEARLY_OVERLOOKED_STRAIN {
+        let utilisations = own.map(|site| (site, site.need(size, &self.rules).utilisation));
+        let (site, most) = utilisations.max_by(|a, b| a.1.total_cmp(&b.1))?;
+        if most <= NEARLY_OVERLOOKED_UTILISATION {
             return None;
         }
         let speed_m_s = site.bare.speed_m_s;
@@ -178,11 +178,11 @@ impl<'a> Bench<'a> {
             (asked.speeds_m_s[1] - asked.speeds_m_s[0]) / f64::from(RANGE_STEPS)
         });
         let slack =
-            |speed_m_s: f64| -self.site_at(loaded, speed_m_s).need(size, &self.rules).strain;
+            |speed_m_s: f64| -self.site_at(loaded, speed_m_s).need(size, &self.rules).utilisation;
         let peak = least_between(speed_m_s - step_m_s, speed_m_s + step_m_s, 1e-3, slack)
             .filter(|peak| -peak[1] > most)
             .unwrap_or([speed_m_s, -most]);
-        (-peak[1] > OVERLOOKED_STRAIN).then_some(peak[0])
+        (-peak[1] > OVERLOOKED_UTILISATION).then_some(peak[0])
     }
 
     /// What a duty asks for in a loading condition, and where.
@@ -276,7 +276,7 @@ impl<'a> Bench<'a> {
     pub fn does_all(&self, size: PlaneSize) -> bool {
         let does = |place: usize| {
             let site = &self.sites[place];
-            site.is_idle() || site.need(size, &self.rules).strain <= FULL_STRAIN
+            site.is_idle() || site.need(size, &self.rules).utilisation <= FULL_UTILISATION
         };
         let first = self.refused.get();
         if first < self.sites.len() && !does(first) {
@@ -289,20 +289,20 @@ impl<'a> Bench<'a> {
         refused.is_none()
     }
 
-    /// The site that strains a size most, with its strain.
+    /// The site that asks most of a size, with its utilisation.
     pub fn tightest(&self, size: PlaneSize) -> (usize, f64) {
         let mut tightest = (0, 0.0);
         for (place, site) in self.sites.iter().enumerate().filter(|(_, site)| !site.is_idle()) {
-            let strain = site.need(size, &self.rules).strain;
-            if strain > tightest.1 {
-                tightest = (place, strain);
+            let utilisation = site.need(size, &self.rules).utilisation;
+            if utilisation > tightest.1 {
+                tightest = (place, utilisation);
             }
         }
         tightest
     }
 
-    /// The largest strain of a size over all sites.
-    pub fn strain(&self, size: PlaneSize) -> f64 {
+    /// The largest utilisation of a size over all sites.
+    pub fn utilisation(&self, size: PlaneSize) -> f64 {
         self.tightest(size).1
     }
 }

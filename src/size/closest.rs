@@ -8,7 +8,7 @@ use crate::balance::forces::PlaneSize;
 
 /// Steps of the grid of chords and spans.
 const STEPS: u8 = 6;
-/// Difference of strains from which a size matters at a speed.
+/// Difference of utilisations from which a size matters at a speed.
 const MATTERS: f64 = 1e-6;
 
 impl Bench<'_> {
@@ -16,27 +16,29 @@ impl Bench<'_> {
     ///
     /// Speeds at which no size makes a difference do not count, so that the pair
     /// is the best for what can be helped.
-    pub fn least_strain(&self) -> Option<PlaneSize> {
+    pub fn least_utilisation(&self) -> Option<PlaneSize> {
         let share = |step: u8| f64::from(step) / f64::from(STEPS);
         let places: Vec<[f64; 2]> = (0..=STEPS)
             .flat_map(|i| (0..=STEPS).map(move |j| [share(i), share(j)]))
             .filter(|place| self.size_at(place).is_some())
             .collect();
-        let strains: Vec<Vec<f64>> =
-            places.iter().filter_map(|place| Some(self.strains(self.size_at(place)?))).collect();
+        let utilisations: Vec<Vec<f64>> = places
+            .iter()
+            .filter_map(|place| Some(self.utilisations(self.size_at(place)?)))
+            .collect();
         let matters: Vec<bool> = (0..self.sites.len())
             .map(|site| {
-                let here = || strains.iter().map(|strains| strains[site]);
+                let here = || utilisations.iter().map(|utilisations| utilisations[site]);
                 here().fold(0.0, f64::max) - here().fold(f64::INFINITY, f64::min) > MATTERS
             })
             .collect();
-        let worst = |strains: &[f64]| {
-            let counted = strains.iter().zip(&matters).filter(|(_, matters)| **matters);
-            counted.map(|(strain, _)| *strain).fold(0.0, f64::max)
+        let worst = |utilisations: &[f64]| {
+            let counted = utilisations.iter().zip(&matters).filter(|(_, matters)| **matters);
+            counted.map(|(utilisation, _)| *utilisation).fold(0.0, f64::max)
         };
-        let best =
-            (0..places.len()).min_by(|&i, &j| worst(&strains[i]).total_cmp(&worst(&strains[j])))?;
-        let cost = |size: PlaneSize| worst(&self.strains(size));
+        let best = (0..places.len())
+            .min_by(|&i, &j| worst(&utilisations[i]).total_cmp(&worst(&utilisations[j])))?;
+        let cost = |size: PlaneSize| worst(&self.utilisations(size));
         let first = self.size_at(&places[best])?;
         let polished = self.polished(places[best], &cost);
         polished.filter(|size| cost(*size) < cost(first)).or(Some(first))
@@ -47,9 +49,9 @@ impl Bench<'_> {
         self.room.at_shares(place[0].clamp(0.0, 1.0), place[1].clamp(0.0, 1.0))
     }
 
-    /// Strain of a size at each site.
-    fn strains(&self, size: PlaneSize) -> Vec<f64> {
-        self.needs(size).iter().map(|need| need.strain).collect()
+    /// Utilisation of a size at each site.
+    fn utilisations(&self, size: PlaneSize) -> Vec<f64> {
+        self.needs(size).iter().map(|need| need.utilisation).collect()
     }
 
     /// The best pair near a place on the grid.

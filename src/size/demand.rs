@@ -49,9 +49,9 @@ pub(crate) struct Need {
     /// Difference between the planes: starboard deeper when positive.
     pub difference_deg: f64,
     /// Deflection used over the share allowed, resistance over its limit where that is missed, 2° over the trim. None above 1 when all is well.
-    pub strains: [(f64, Limit); 3],
+    pub utilisations: [(f64, Limit); 3],
     /// Largest of them.
-    pub strain: f64,
+    pub utilisation: f64,
     /// Which of them it is.
     pub limit: Limit,
     /// Place of the duty behind it.

@@ -1,6 +1,6 @@
 //! The duties of a boat asked of pairs on boats nearly like her.
 //!
-//! The speeds at which sizes are judged are those that bite on the boat as
+//! The speeds at which sizes are judged are those that ask most of the boat as
 //! described, with one more in the middle of each range; the judging is that of a sizing, and a
 //! resistance is held against the least that the boat drawn reaches herself.
 
@@ -18,7 +18,7 @@ use crate::boat::Fault;
 /// Lack up to which a size counts as able: rounding alone.
 const ABLE: f64 = 1e-6;
 
-/// Speed between the ends of a duty's range that is judged on every boat beside those that bite on the one described, as a share of it.
+/// Speed between the ends of a duty's range that is judged on every boat beside those that ask most of the one described, as a share of it.
 const BETWEEN: f64 = 0.5;
 
 /// The duties of a boat in some loading conditions, ready to be asked on boats nearly like her.
@@ -295,11 +295,11 @@ impl<'b> OnDraw<'b> {
         self.bench.sites.iter().map(needed).collect()
     }
 
-    /// How much a pair is strained at most by what can be judged: 1 is only just able.
-    pub fn strain(&self, size: PlaneSize) -> f64 {
+    /// How much a pair is used at most by what can be judged: 1 is only just able.
+    pub fn utilisation(&self, size: PlaneSize) -> f64 {
         let judged = self.bench.sites.iter().map(|site| self.judged_site(site));
         let strained = judged.filter(|site| !site.is_idle());
-        strained.map(|site| site.need(size, &self.bench.rules).strain).fold(0.0, f64::max)
+        strained.map(|site| site.need(size, &self.bench.rules).utilisation).fold(0.0, f64::max)
     }
 }
 

@@ -55,7 +55,7 @@ const ABOUT: f64 = 0.1;
 /// - list: one person of 85 kg at the rail, at cruise, three quarters of top speed.
 ///
 /// Porpoising is asked for by its wish alone: where it lies its curve is seldom tested, and what
-/// is asked shall not hang on what some pair can do, so that a boat that needs more is never asked for less.
+/// is asked shall not depend on what some pair can do, so that a boat that needs more is never asked for less.
 ///
 /// None at all where she runs at no speed with planes up. With wishes in the file each wish gives its duty instead. Neither depends on what any pair can do,
 /// but for the last; so a boat that needs more is never asked for less.

@@ -43,7 +43,7 @@ pub struct PairDuty {
     /// Whether it is done with the share allowed and a safe run.
     pub met: bool,
     /// How far it is missed: 1 is only just done, more is missed. Never infinite.
-    pub strain: f64,
+    pub utilisation: f64,
     /// What limits it.
     pub limit: Limit,
     /// What the deflection allowed gives.
@@ -180,7 +180,7 @@ impl<'a> AskedOfPair<'a> {
             usable: degrees(rules.usable_deg),
             share_used: own.possible.then_some(share),
             met: site.does(size, rules, need, demand),
-            strain: need.strain,
+            utilisation: need.utilisation,
             limit: need.limit,
             given: given(site, size, rules, demand.kind),
         }
@@ -209,7 +209,7 @@ fn is_worse(one: &PairDuty, other: &PairDuty) -> bool {
     match (one.met, other.met) {
         (false, true) => true,
         (true, false) => false,
-        (false, false) => one.strain > other.strain,
+        (false, false) => one.utilisation > other.utilisation,
         (true, true) => share(one) > share(other),
     }
 }

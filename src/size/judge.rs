@@ -3,7 +3,7 @@
 use uom::si::f64::{Force, Length};
 use uom::si::{angle::degree, force::newton, length::meter, ratio::ratio};
 
-use super::bench::{Bench, FULL_STRAIN};
+use super::bench::{Bench, FULL_UTILISATION};
 use super::demand::{Demand, DemandKind, DemandNeed, Need};
 use super::result::{DutyResult, Reached, Variant};
 use super::search::{Binding, Least};
@@ -190,7 +190,7 @@ fn difference(
     Reached::Difference { least, largest }
 }
 
-/// The duty that sets the size: the one that needs most at the site that strains it most; none when no duty binds, but only the limits on the size.
+/// The duty that sets the size: the one that needs most at the site that asks most of it; none when no duty binds, but only the limits on the size.
 pub(crate) fn set_by<'b, 'a>(bench: &'b Bench<'a>, least: &Least) -> Option<(usize, &'b Site<'a>)> {
     let binds = |bound: &Binding| matches!(bound, Binding::Duty | Binding::SafeRun);
     if !least.binding.iter().any(binds) {
@@ -198,7 +198,7 @@ pub(crate) fn set_by<'b, 'a>(bench: &'b Bench<'a>, least: &Least) -> Option<(usi
     }
     let needs = bench.needs(least.size);
     let sites = needs.iter().zip(&bench.sites);
-    let (need, site) = sites.max_by(|a, b| a.0.strain.total_cmp(&b.0.strain))?;
+    let (need, site) = sites.max_by(|a, b| a.0.utilisation.total_cmp(&b.0.utilisation))?;
     Some((need.set_by?, site))
 }
 
@@ -223,7 +223,7 @@ fn variant(question: &Question<'_>, name: &'static str, size: PlaneSize) -> Vari
     let needs = question.bench.needs(size);
     let mut missed: Vec<usize> = needs
         .iter()
-        .filter(|need| need.strain > FULL_STRAIN)
+        .filter(|need| need.utilisation > FULL_UTILISATION)
         .filter_map(|need| need.set_by)
         .collect();
     missed.sort_unstable();

@@ -152,6 +152,6 @@ pub enum TriedResult {
     /// It helps, but not enough.
     Helps {
         /// What the pair that falls least short then needs, over what is allowed.
-        strain: f64,
+        utilisation: f64,
     },
 }

@@ -1,16 +1,16 @@
 //! What a size of plane needs at one speed to do all that is asked for there.
 
-use super::bench::FULL_STRAIN;
+use super::bench::FULL_UTILISATION;
 use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
 use super::site::Site;
 use crate::balance::forces::PlaneSize;
 use crate::balance::{LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
 
-/// Strain that stands for 'at no deflection at all'.
+/// Utilisation that stands for 'at no deflection at all'.
 const OUT_OF_REACH: f64 = 100.0;
 
 impl Site<'_> {
-    /// Whether no planes are needed here, so that no size is strained.
+    /// Whether no planes are needed here, so that no size is used.
     pub fn is_idle(&self) -> bool {
         self.demands.iter().all(|demand| self.bare_does(demand.kind))
     }
@@ -34,8 +34,8 @@ impl Site<'_> {
             demands,
             deflection_deg,
             difference_deg,
-            strains: [(0.0, Limit::Deflection); 3],
-            strain: 0.0,
+            utilisations: [(0.0, Limit::Deflection); 3],
+            utilisation: 0.0,
             limit: Limit::Deflection,
             set_by: None,
         };
@@ -44,7 +44,7 @@ impl Site<'_> {
         need
     }
 
-    /// The duty behind the strain: the resistance that stays too high, or the one that needs most.
+    /// The duty behind the utilisation: the resistance that stays too high, or the one that needs most.
     fn set_by(&self, need: &Need) -> Option<usize> {
         let resistance = |demand: &&Demand| matches!(demand.kind, DemandKind::Resistance { .. });
         let needed = |need: &&DemandNeed| need.deepest_deg();
@@ -58,22 +58,22 @@ impl Site<'_> {
         }
     }
 
-    /// Sets strain and limit.
+    /// Sets utilisation and limit.
     fn judge(&self, size: PlaneSize, rules: &Rules, need: &mut Need) {
         let used_deg = need.used_deg();
-        need.strains = [
+        need.utilisations = [
             (used_deg / rules.allowed_deg(), Limit::Deflection),
             (self.impossible(size, need), Limit::Duty),
             (self.unsafe_run(size, need), Limit::SafeRun),
         ];
-        for (strain, limit) in need.strains {
-            if strain > need.strain {
-                (need.strain, need.limit) = (strain, limit);
+        for (utilisation, limit) in need.utilisations {
+            if utilisation > need.utilisation {
+                (need.utilisation, need.limit) = (utilisation, limit);
             }
         }
     }
 
-    /// Strain of the safe run: 2° over the trim.
+    /// Utilisation of the safe run: 2° over the trim.
     ///
     /// Planes that stay up answer for nothing: how she runs bare is not of their doing.
     fn unsafe_run(&self, size: PlaneSize, need: &Need) -> f64 {
@@ -90,9 +90,9 @@ impl Site<'_> {
         driven_under.max(over)
     }
 
-    /// Strain of a resistance that the deflection chosen does not reach: above 1 by the share it misses.
+    /// Utilisation of a resistance that the deflection chosen does not reach: above 1 by the share it misses.
     fn impossible(&self, size: PlaneSize, need: &Need) -> f64 {
-        let mut strain = 0.0_f64;
+        let mut utilisation = 0.0_f64;
         for (demand, own) in self.demands.iter().zip(&need.demands) {
             let alone = own.possible && (own.deflection_deg - need.deflection_deg).abs() < 1e-12;
             if let DemandKind::Resistance { at_most_n } = demand.kind
@@ -101,23 +101,23 @@ impl Site<'_> {
                 let reached_n = self.resistance_n(size, need.deflection_deg);
                 let over = if reached_n.is_finite() { reached_n / at_most_n } else { OUT_OF_REACH };
                 if over > 1.0 + 1e-9 {
-                    strain = strain.max(over);
+                    utilisation = utilisation.max(over);
                 }
             }
         }
-        strain
+        utilisation
     }
 
     /// Whether a demand is done: together with all others here; else by itself, or, where each is done
     /// by itself and only all together are too much, unless it is the one that needs most.
     pub fn does(&self, size: PlaneSize, rules: &Rules<'_>, need: &Need, demand: &Demand) -> bool {
-        if need.strain <= FULL_STRAIN {
+        if need.utilisation <= FULL_UTILISATION {
             return true;
         }
         let alone = |demand: &Demand| {
             let mut alone = Site::new(self.loaded, self.bare.prism, self.bare.speed_m_s);
             alone.demands.push(*demand);
-            alone.need(size, rules).strain <= FULL_STRAIN
+            alone.need(size, rules).utilisation <= FULL_UTILISATION
         };
         if self.demands.iter().all(alone) {
             need.set_by.is_some_and(|duty| duty != demand.duty)

@@ -91,7 +91,7 @@ pub struct DutyResult {
     /// The duty.
     #[serde(skip)]
     pub duty: Duty,
-    /// Name of the loading condition in which it bites most.
+    /// Name of the loading condition in which it asks most.
     #[serde(rename = "loading_condition")]
     pub condition: String,
     /// Names of the conditions in which it holds; none when it holds in all that are asked about.
@@ -99,8 +99,8 @@ pub struct DutyResult {
     pub held_in: Vec<String>,
     /// Whether it was generated from the boat.
     pub generated: bool,
-    /// Speed at which it bites most.
-    #[serde(rename = "bites_at_m_s", serialize_with = "si")]
+    /// Speed at which it asks most.
+    #[serde(rename = "hardest_at_m_s", serialize_with = "si")]
     pub speed: Velocity,
     /// Deflection it needs by itself of the deeper plane: the mean and half the difference. None without a pair.
     #[serde(rename = "needed_deflection_deg", serialize_with = "si")]
@@ -223,7 +223,7 @@ impl ScheduleRow {
     }
 }
 
-/// Where the size is set: the speed and loading condition that strain the least pair most.
+/// Where the size is set: the speed and loading condition that ask most of the least pair.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub struct Governing {

@@ -1,11 +1,11 @@
 //! The least pair that does all duties: a search over span and chord.
 //!
-//! For a chord, the strain falls as the span grows, so that the least span
+//! For a chord, the utilisation falls as the span grows, so that the least span
 //! that does all is a root; the least area along that line is looked for over
 //! the chord. Area alone leaves a nearly flat valley, so that within 2 % of it
 //! the pair with the least design hinge moment is taken.
 
-use super::bench::{Bench, FULL_STRAIN};
+use super::bench::{Bench, FULL_UTILISATION};
 use super::demand::Limit;
 use super::line::{FLAT_SHARE, Line, PRECISION_OF_AREA, flattest};
 use crate::balance::forces::PlaneSize;
@@ -15,8 +15,8 @@ use crate::numeric::{least_between, root_between};
 const FIRST_CHORDS: usize = 9;
 /// Precision of a length, m.
 const PRECISION_M: f64 = 1e-4;
-/// Strain over full at which a root counts as found.
-const ROOT_STRAIN: f64 = 0.5 * (FULL_STRAIN - 1.0);
+/// Utilisation over full at which a root counts as found.
+const ROOT_UTILISATION: f64 = 0.5 * (FULL_UTILISATION - 1.0);
 /// Rounds of adding speeds before all chords are looked at.
 const SETTLING_ROUNDS: usize = 4;
 /// Nearness at which a limit binds, as a share of it.
@@ -55,7 +55,7 @@ impl Bench<'_> {
     /// The least span that does all duties with a chord.
     ///
     /// The root is looked for at the tightest site alone; where another site is
-    /// then strained more, the search goes on upward from there with that one.
+    /// then used more, the search goes on upward from there with that one.
     pub fn least_span_m(&self, chord_m: f64) -> Option<f64> {
         let [mut span_m, largest] = self.room.spans_m(chord_m)?;
         let size = |span_m: f64| PlaneSize { span_m, chord_m };
@@ -68,13 +68,14 @@ impl Bench<'_> {
         }
         let enough_m = self.enough_span_m(chord_m, [span_m, largest])?;
         for _ in 0..=self.sites.len() {
-            let (place, strain) = self.tightest(size(span_m));
-            if strain <= FULL_STRAIN {
+            let (place, utilisation) = self.tightest(size(span_m));
+            if utilisation <= FULL_UTILISATION {
                 break;
             }
-            let over = |span_m: f64| self.sites[place].need(size(span_m), &self.rules).strain - 1.0;
+            let over =
+                |span_m: f64| self.sites[place].need(size(span_m), &self.rules).utilisation - 1.0;
             let far = [enough_m, over(enough_m).min(-f64::MIN_POSITIVE)];
-            span_m = root_between([span_m, strain - 1.0], far, ROOT_STRAIN, over)?;
+            span_m = root_between([span_m, utilisation - 1.0], far, ROOT_UTILISATION, over)?;
             self.last_root.set(Some((place, size(span_m).area_m2())));
         }
         Some(span_m)
@@ -86,7 +87,8 @@ impl Bench<'_> {
         const MOVE: f64 = 0.01;
         let (place, area_m2) = self.last_root.get()?;
         let size = |span_m: f64| PlaneSize { span_m, chord_m };
-        let over = |span_m: f64| self.sites[place].need(size(span_m), &self.rules).strain - 1.0;
+        let over =
+            |span_m: f64| self.sites[place].need(size(span_m), &self.rules).utilisation - 1.0;
         let last_m = area_m2 / (2.0 * chord_m);
         let [below, above] = [1.0 - MOVE, 1.0 + MOVE].map(|share| share * last_m);
         if below < least || above > largest {
@@ -96,7 +98,7 @@ impl Bench<'_> {
         if low[1] <= 0.0 || high[1] > 0.0 {
             return None;
         }
-        let span_m = root_between(low, high, ROOT_STRAIN, over)?;
+        let span_m = root_between(low, high, ROOT_UTILISATION, over)?;
         self.does_all(size(span_m)).then(|| {
             self.last_root.set(Some((place, size(span_m).area_m2())));
             span_m
@@ -112,23 +114,23 @@ impl Bench<'_> {
         if self.does_all(size(largest)) {
             return Some(largest);
         }
-        let strain = |span_m: f64| self.strain(size(span_m));
-        if strain(largest - 0.01 * (largest - least)) >= strain(largest) {
+        let utilisation = |span_m: f64| self.utilisation(size(span_m));
+        if utilisation(largest - 0.01 * (largest - least)) >= utilisation(largest) {
             return None;
         }
-        let best = least_between(least, largest, PRECISION_M, strain)?;
-        (best[1] <= FULL_STRAIN).then_some(best[0])
+        let best = least_between(least, largest, PRECISION_M, utilisation)?;
+        (best[1] <= FULL_UTILISATION).then_some(best[0])
     }
 
     /// The least pair, or none when no admissible pair does all duties.
     ///
-    /// `start` in 0 to 1 shifts the chords that are looked at first; the result does not hang on it.
+    /// `start` in 0 to 1 shifts the chords that are looked at first; the result does not depend on it.
     pub fn least(&self, start: f64) -> Option<Least> {
         let [low, high] = self.room.chords_m()?;
         let line = Line::at(self, &chords(low, high, start));
         if line.is_empty() {
             // The chords that serve may lie between those looked at.
-            let closest = self.least_strain().filter(|size| self.does_all(*size))?;
+            let closest = self.least_utilisation().filter(|size| self.does_all(*size))?;
             line.area_m2(closest.chord_m);
         }
         let (valley, floor) = line.valley()?;
@@ -137,7 +139,7 @@ impl Bench<'_> {
         Some(Least { size: first, floor, binding, valley: [first, last] })
     }
 
-    /// Adds the speeds that bite on the least pair with one chord, before all chords are looked at.
+    /// Adds the speeds that ask most of the least pair with one chord, before all chords are looked at.
     pub fn settle_speeds(&mut self) {
         let Some(middle) = self.room.middle() else { return };
         for _ in 0..SETTLING_ROUNDS * self.loaded.len() {
@@ -159,16 +161,16 @@ impl Bench<'_> {
             (aspect / room.smallest_aspect, Binding::SmallestAspect),
             (aspect / room.largest_aspect, Binding::LargestAspect),
         ];
-        let strains = self.needs(size).into_iter().flat_map(|need| need.strains);
-        let strains = strains.map(|(strain, limit)| {
+        let utilisations = self.needs(size).into_iter().flat_map(|need| need.utilisations);
+        let utilisations = utilisations.map(|(utilisation, limit)| {
             let bound = match limit {
                 Limit::Deflection | Limit::Duty => Binding::Duty,
                 Limit::SafeRun => Binding::SafeRun,
             };
-            (strain, bound)
+            (utilisation, bound)
         });
         let mut binding = Vec::new();
-        for (share, bound) in strains.chain(limits) {
+        for (share, bound) in utilisations.chain(limits) {
             if near(share) && !binding.contains(&bound) {
                 binding.push(bound);
             }

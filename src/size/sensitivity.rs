@@ -56,7 +56,7 @@ pub struct Effect {
 
 /// One effect for each estimate of the boat, asked about in several loading conditions, by a way of sizing.
 ///
-/// The estimates are those of the first condition. An estimate that hangs on
+/// The estimates are those of the first condition. An estimate that depends on
 /// the load is moved in each condition to the end of its range there.
 pub(crate) fn effects_by(
     boats: &[Boat],

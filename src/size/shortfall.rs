@@ -3,7 +3,7 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::bench::{Bench, FULL_STRAIN};
+use super::bench::{Bench, FULL_UTILISATION};
 use super::demand::{DemandKind, Limit, Need};
 use super::loaded::Loaded;
 use super::missing::{Change, HeldTrim, Missing, Remedy, Shortfall, Spot, TriedResult};
@@ -21,11 +21,12 @@ const HELPS: f64 = 0.95;
 
 /// What the best admissible pair misses.
 pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
-    let Some(size) = question.bench.least_strain() else {
+    let Some(size) = question.bench.least_utilisation() else {
         return no_room(question);
     };
     let needs = question.bench.needs(size);
-    let worst = (0..needs.len()).max_by(|&i, &j| needs[i].strain.total_cmp(&needs[j].strain));
+    let worst =
+        (0..needs.len()).max_by(|&i, &j| needs[i].utilisation.total_cmp(&needs[j].utilisation));
     let Some(worst) = worst else { return no_room(question) };
     let (site, need) = (&question.bench.sites[worst], &needs[worst]);
     let rules = &question.bench.rules;
@@ -41,7 +42,7 @@ pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
             limit: need.limit,
             needed: degrees(needed_deg),
             available: degrees(available_deg),
-            excess: need.strain - 1.0,
+            excess: need.utilisation - 1.0,
         }),
         missing: missing(question, site, need, size),
         remedies: remedies(question, size),
@@ -77,7 +78,7 @@ fn missing(question: &Question<'_>, site: &Site<'_>, need: &Need, size: PlaneSiz
     let allowed_deg = rules.usable_deg * rules.share;
     let used_deg = need.used_deg();
     let safe_deg = site.safe_deg(size);
-    if need.strain <= FULL_STRAIN {
+    if need.utilisation <= FULL_UTILISATION {
         return Missing::WholeSteps { at };
     }
     match need.limit {
@@ -174,6 +175,6 @@ fn tried(question: &Question<'_>, best: PlaneSize, change: Change) -> Option<Tri
     if bench.least(0.5).is_some() {
         return Some(TriedResult::DoesAll);
     }
-    let [before, after] = [&question.bench, &bench].map(|bench| bench.strain(best));
-    (after < HELPS * before).then_some(TriedResult::Helps { strain: after })
+    let [before, after] = [&question.bench, &bench].map(|bench| bench.utilisation(best));
+    (after < HELPS * before).then_some(TriedResult::Helps { utilisation: after })
 }

@@ -112,7 +112,7 @@ impl<'a> Site<'a> {
         self.deflection_down_to(size, |_| trim_deg).unwrap_or(FARTHEST_DEG)
     }
 
-    /// Deflection at which the boat lies at a trim that may hang on what the planes carry.
+    /// Deflection at which the boat lies at a trim that may depend on what the planes carry.
     ///
     /// At the wanted trim the moment rises nearly in proportion to the
     /// deflection, so that one residual for each step is enough. None when the

@@ -23,7 +23,7 @@ use crate::boat::{Boat, Duty, Fault, PlanePair};
 use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
 
-/// Rounds of looking for a speed inside a duty's range that bites more than those sized for.
+/// Rounds of looking for a speed inside a duty's range that asks more than those sized for.
 const RECHECKS: usize = 8;
 
 /// Everything a search stands on.
@@ -88,7 +88,7 @@ pub fn suggest_for(boats: &[Boat], settings: &Settings) -> Result<Suggestion, Fa
     suggest_from(boats, settings, 0.5)
 }
 
-/// [`suggest_for`], with the first chords shifted by a start from 0 to 1; the answer does not hang on it.
+/// [`suggest_for`], with the first chords shifted by a start from 0 to 1; the answer does not depend on it.
 pub(crate) fn suggest_from(
     boats: &[Boat],
     settings: &Settings,
@@ -165,11 +165,11 @@ pub(crate) struct Sized {
     pub least: Least,
     /// The least pair in whole steps; the exact one where none in whole steps does.
     pub size: PlaneSize,
-    /// Whether no speed inside the ranges of the duties bites more than those sized for.
+    /// Whether no speed inside the ranges of the duties ask mosts more than those sized for.
     pub rechecked: bool,
 }
 
-/// The least pair and its rounding; sized again when a speed inside a range turns out to bite more.
+/// The least pair and its rounding; sized again when a speed inside a range turns out to ask more.
 pub(crate) fn search(bench: &mut Bench<'_>, start: f64, step_m: f64) -> Option<Sized> {
     bench.settle_speeds();
     let rounds = RECHECKS * bench.loaded.len();

@@ -7,7 +7,7 @@
 //! Both are for both planes alike; each plane carries its own.
 //!
 //! Both go with the square of the speed and with the deflection. Only the cross-check by thin-plate
-//! theory hangs on trim and wetted length; it takes those of the boat with the planes parallel to
+//! theory depends on trim and wetted length; it takes those of the boat with the planes parallel to
 //! the bottom.
 //!
 //! Planes are handled under way and hold large forces: keep hands clear, and have the fastening

@@ -4,7 +4,7 @@
 //! allows, the 15° that were tested, what its stroke gives, and what its actuators can push
 //! against the expected load there. A part that does not bear the load of steady running at the
 //! deflection allowed is unsafe and never recommended. One that bears it and has no allowance for
-//! slamming is recommended with its remedy; that does not change the order, since it hangs on the
+//! slamming is recommended with its remedy; that does not change the order, since it depends on the
 //! make-up of the transom, which a list does not know.
 
 mod remedy;
@@ -84,11 +84,11 @@ by_word!(Standing);
 /// A part that could be judged on the boat.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Judged {
-    /// What it does at the speeds at which the duties bite, in the order of the duties, and at top speed.
+    /// What it does at the speeds at which the duties ask most, in the order of the duties, and at top speed.
     pub assessment: Assessment,
     /// Every duty, where it uses the largest share of what the part can be put to.
     pub duties: Vec<PairDuty>,
-    /// How far down the part can be put where each duty bites.
+    /// How far down the part can be put where each duty asks most.
     pub reach: Vec<Largest>,
     /// Largest share of the actuators' push that the load of steady running takes at any speed at
     /// which the duties put the planes down.
@@ -129,8 +129,8 @@ impl Judged {
     }
 
     /// How far the worst duty is missed; at most 1 when none is.
-    fn strain(&self) -> f64 {
-        self.duties.iter().map(|duty| duty.strain).fold(0.0, f64::max)
+    fn utilisation(&self) -> f64 {
+        self.duties.iter().map(|duty| duty.utilisation).fold(0.0, f64::max)
     }
 }
 
@@ -355,7 +355,7 @@ pub fn reaching(
     Ok(Reaching { pair: part.pair(), usable: Some(usable) })
 }
 
-/// What a part does in each condition at the speeds of the duties that bite there, and at top speed;
+/// What a part does in each condition at the speeds of the duties that ask most there, and at top speed;
 /// its limits are the narrowest of all conditions.
 fn assessed(
     part: &Part,
@@ -398,7 +398,7 @@ fn order(a: &Ranked, b: &Ranked, wanted: u32, one_currency: bool) -> Ordering {
     let chance = |judged: &Judged| f64::from(judged.in_hundred().unwrap_or(0));
     let as_wanted = |judged: &Judged| chance(judged).min(f64::from(wanted));
     // What is missed; nothing for those that do all.
-    let strain = |judged: &Judged| if judged.does_all() { 0.0 } else { judged.strain() };
+    let utilisation = |judged: &Judged| if judged.does_all() { 0.0 } else { judged.utilisation() };
     let price = || {
         if one_currency {
             a.part.price.amount.total_cmp(&b.part.price.amount)
@@ -411,7 +411,7 @@ fn order(a: &Ranked, b: &Ranked, wanted: u32, one_currency: bool) -> Ordering {
         .then_with(|| least_first(&missing))
         .then_with(|| most_first(&done))
         .then_with(|| most_first(&as_wanted))
-        .then_with(|| least_first(&strain))
+        .then_with(|| least_first(&utilisation))
         .then_with(price)
         .then_with(|| most_first(&chance))
         .then_with(|| a.area_m2().total_cmp(&b.area_m2()))

@@ -23,7 +23,7 @@ const STEPS: u32 = 24;
 #[derive(Serialize)]
 pub struct WithDrive {
     duty: &'static str,
-    /// Loading condition in which the duty bites most.
+    /// Loading condition in which the duty asks most.
     condition: String,
     drive_trim_deg: f64,
     /// Largest trim, least porpoising margin, or excess over the least resistance in %, over the duty's speeds.

@@ -319,7 +319,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
     if estimates.is_empty() {
         return Vec::new();
     }
-    let explanation = "Fuel goes with the consumption and with one over the efficiency, at every speed alike; the saving in % does not hang on them.";
+    let explanation = "Fuel goes with the consumption and with one over the efficiency, at every speed alike; the saving in % does not depend on them.";
     let point = |estimate: &Estimate| {
         let [value, low, high] =
             [estimate.value, estimate.low, estimate.high].map(|m| m.in_units(one.units));

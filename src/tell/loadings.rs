@@ -162,7 +162,7 @@ fn why(sizing: &Sizing<'_>) -> Sentence {
     ]
 }
 
-/// The duties by name; where there are several conditions, each with the number of that in which it bites most.
+/// The duties by name; where there are several conditions, each with the number of that in which it asks most.
 pub(super) fn duty_column(sizing: &Sizing<'_>) -> Column {
     let suggestion = sizing.suggestion;
     let all = &suggestion.conditions;

@@ -105,7 +105,7 @@ fn suggested(sizing: &Sizing<'_>, pair: PlanePair) -> Vec<Sentence> {
     lines.extend(over_limit(sizing));
     if let Some(place) = suggestion.set_by {
         let duty = &suggestion.duties[place];
-        let bites = match &suggestion.governing {
+        let hardest = match &suggestion.governing {
             Some(governing) if suggestion.conditions.len() > 1 => said![
                 speed(governing.speed, units),
                 " in the loading ",
@@ -117,7 +117,7 @@ fn suggested(sizing: &Sizing<'_>, pair: PlanePair) -> Vec<Sentence> {
             "The duty that set the size: ",
             duty_said(&duty.duty, units),
             "; it asks most at ",
-            bites,
+            hardest,
             ".",
         ]);
     }

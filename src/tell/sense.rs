@@ -10,7 +10,7 @@ pub const TITLE: &str = "To settle first";
 const USUAL: &str =
     "What is usual is common practice, no source; the answer below is for the boat as described.";
 
-/// Why nothing can be said, what the answer hangs on in one line, and each question in full; nothing when all is clear.
+/// Why nothing can be said, what the answer depends on in one line, and each question in full; nothing when all is clear.
 #[must_use]
 pub fn first(sense: &Sense, units: UnitChoice) -> Vec<Block> {
     if sense.is_clear() {
@@ -46,7 +46,7 @@ pub fn silence(silent: &Silent, units: UnitChoice) -> String {
     format!("{loaded}{} {}", silence.sentence(units), silence.cure())
 }
 
-/// What the answer hangs on, in one line.
+/// What the answer depends on, in one line.
 fn hangs_on(questions: &[Question]) -> String {
     let named = |question: &Question| format!("{}, {}", question.about, question.value_text());
     let names: Vec<String> = questions.iter().map(named).collect();
@@ -55,7 +55,7 @@ fn hangs_on(questions: &[Question]) -> String {
         Some((last, others)) => (format!("{}, and on {last}", others.join(", on ")), "they are"),
         None => return String::new(),
     };
-    format!("The answer hangs on {names}: {verb} not usual for a boat like her.")
+    format!("The answer depends on {names}: {verb} not usual for a boat like her.")
 }
 
 /// One question in full.

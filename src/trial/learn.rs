@@ -3,7 +3,7 @@
 use uom::si::f64::{Ratio, Velocity};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
-use super::desk::Desk;
+use super::evidence::Evidence;
 use super::learned::{Learned, Unused};
 use super::model::Model;
 use super::pair::Measurement;
@@ -54,9 +54,9 @@ pub fn learn(
     let model = Model::new(boat, settings, given.unwrap_or(usual));
     let (measurements, unused) = usable(boat, &model, measured)?;
     let model = model.over(&measurements);
-    let desk = Desk::new(&model, measurements, work_from_fuel_j_m3(boat));
-    let allowed = desk.allowed();
-    let mut learned = desk.learned(allowed)?;
+    let evidence = Evidence::new(&model, measurements, work_from_fuel_j_m3(boat));
+    let allowed = evidence.allowed();
+    let mut learned = evidence.learned(allowed)?;
     learned.unused = unused;
     learned.efficiency = given.unwrap_or(usual).0;
     learned.efficiency_is_given = given.is_some();

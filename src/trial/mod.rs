@@ -16,7 +16,7 @@ mod calibrate;
 pub mod charts;
 pub mod columns;
 mod confidence;
-mod desk;
+mod evidence;
 mod fit;
 pub mod guidance;
 mod information;

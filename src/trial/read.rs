@@ -69,20 +69,20 @@ pub fn parse_log(name: &str, text: &str) -> Result<Log, LogError> {
     let records =
         Records::of(name, text, KIND, |heading| named(COLUMNS, &split(heading).0).is_some())?;
     let text = records.text();
-    let mut desk = Desk {
+    let mut reader = LineReader {
         records: &records,
         columns: Vec::new(),
         units: BTreeMap::new(),
         faults: Vec::new(),
         warnings: Vec::new(),
     };
-    desk.take_headings(&records.headings);
+    reader.take_headings(&records.headings);
     let mut rows = Vec::new();
     for record in &records.rows {
-        rows.extend(desk.row(record));
+        rows.extend(reader.row(record));
     }
-    if !desk.faults.is_empty() {
-        return Err(FileFaults::new(name, text, desk.faults).into());
+    if !reader.faults.is_empty() {
+        return Err(FileFaults::new(name, text, reader.faults).into());
     }
     let refused = |problem: String, help: &str| ListError::Headings {
         name: name.to_owned(),
@@ -105,7 +105,7 @@ pub fn parse_log(name: &str, text: &str) -> Result<Log, LogError> {
         .into());
     }
     let checksum = format!("{:08x}", crc32fast::hash(text.as_bytes()));
-    Ok(Log { name: name.to_owned(), checksum, rows, warnings: desk.warnings })
+    Ok(Log { name: name.to_owned(), checksum, rows, warnings: reader.warnings })
 }
 
 /// A heading as the columns are spelt, and the unit in brackets behind it.
@@ -124,7 +124,7 @@ fn split(heading: &str) -> (String, Option<String>) {
 }
 
 /// Reads lines and gathers what is wrong with them.
-struct Desk<'a> {
+struct LineReader<'a> {
     records: &'a Records<'a>,
     columns: Vec<Option<&'static Row>>,
     units: BTreeMap<&'static str, String>,
@@ -132,7 +132,7 @@ struct Desk<'a> {
     warnings: Vec<String>,
 }
 
-impl Desk<'_> {
+impl LineReader<'_> {
     fn fault(&mut self, place: Range<usize>, problem: String, help: String) {
         self.faults.push(FileFault { problem, help, place: Some(place) });
     }

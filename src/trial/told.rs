@@ -5,14 +5,14 @@ use uom::si::f64::{Angle, Power, Ratio};
 use uom::si::power::watt;
 
 use super::confidence::Intervals;
-use super::desk::{Desk, Dropped};
+use super::evidence::{Dropped, Evidence};
 use super::fit::Settled;
 use super::information::{Jacobian, LARGEST_SHARE, expected_error};
 use super::learned::{Compared, FittedValue, Interval, Learned, LeftValue};
 use super::reading::Kind;
 use super::unknown::{COLUMNS, Unknown};
 
-impl Desk<'_> {
+impl Evidence<'_> {
     /// What stays as it was, and why.
     pub(super) fn left(
         &self,

@@ -147,7 +147,7 @@ impl Desk {
     }
 }
 
-/// Only what hangs on the sliders: the answer to a drag.
+/// Only what depends on the sliders: the answer to a drag.
 pub(super) fn run_only(ask: &Ask) -> Result<(Run, UnitChoice), Refused> {
     let (_, boats) = boat_file(ask)?;
     let units: UnitChoice = ask.system.into();

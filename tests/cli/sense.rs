@@ -46,7 +46,7 @@ fn flat(text: &str) -> String {
 
 const FROM_THE_BOW: &str = "\
 To settle first
-  The answer hangs on her centre of gravity, 4.4 m: it is not usual for a boat like her.
+  The answer depends on her centre of gravity, 4.4 m: it is not usual for a boat like her.
   weight.lcg  4.4 m where 1.62 to 2.66 m is usual (0.28 to 0.46 of the bottom length, forward of the
               transom). Likely cause: measured from the bow, not from the transom. Instead: write
               lcg = \"2.4 m\" below [weight].
@@ -61,7 +61,7 @@ fn error_every_command_asks_first_and_answers_all_the_same() {
     for command in COMMANDS {
         let text = output(command, &file, &[]);
         assert!(text.starts_with(FROM_THE_BOW), "{command:?}:\n{text}");
-        assert_eq!(text.matches("The answer hangs on").count(), 1, "{command:?}");
+        assert_eq!(text.matches("The answer depends on").count(), 1, "{command:?}");
         assert!(text.contains("Our boat"), "{command:?}");
     }
     let text = output(&["mark"], &file, &[]);
@@ -103,7 +103,7 @@ fn error_a_table_for_other_programs_leaves_the_questions_to_the_other_stream() {
     let output = planewright(&["run", &file, "--csv"]);
     assert!(String::from_utf8_lossy(&output.stdout).starts_with("speed_m_s"));
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(said.contains("warning: The answer hangs on her centre of gravity, 4.4 m"), "{said}");
+    assert!(said.contains("warning: The answer depends on her centre of gravity, 4.4 m"), "{said}");
 }
 
 #[test]
@@ -114,7 +114,7 @@ fn error_several_questions_are_named_in_one_line_and_asked_in_the_order_of_the_f
     let first = flat(text.split("Our boat").next().unwrap());
     assert!(
         first.contains(
-            "The answer hangs on the height of her centre of gravity, 2.5 m, and on her top speed, 50 kn: they are not usual for a boat like her."
+            "The answer depends on the height of her centre of gravity, 2.5 m, and on her top speed, 50 kn: they are not usual for a boat like her."
         ),
         "{first}"
     );
@@ -134,7 +134,7 @@ fn error_the_papers_begin_with_the_question() {
         let page = std::fs::read_to_string(out).unwrap();
         let [title, question, caution] = [
             "To settle first",
-            "The answer hangs on her centre of gravity, 4.4 m: it is not usual for a boat like her.",
+            "The answer depends on her centre of gravity, 4.4 m: it is not usual for a boat like her.",
             "common practice, no source; the answer below",
         ]
         .map(|text| page.find(text).unwrap_or_else(|| panic!("{reader}: {text}")));

@@ -97,3 +97,35 @@ fn regression_data_flows_one_way() {
     }
     assert!(checked > 200, "only {checked} uses were found");
 }
+
+/// Words that say what a term of the field says better, with that term and the rooms that it holds in; all where none is named.
+const WORDS: &[(&str, &str, &[&str])] = &[
+    ("hangs on", "depends on", &[]),
+    ("hang on", "depend on", &[]),
+    ("HOPELESS", "out of reach", &[]),
+    ("bites", "asks most, governs", &[]),
+    ("strain", "utilisation", &["size", "doubt", "stock", "tell", "report"]),
+    ("Desk", "what it holds: findings, values, evidence", &["boat", "input", "trial", "document"]),
+];
+
+#[test]
+fn regression_code_and_texts_use_the_terms_of_the_field() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    for file in files {
+        let room = room_of(&file, &root);
+        let text = std::fs::read_to_string(&file).expect("a readable source");
+        let is_letter = |c: char| c.is_alphanumeric() || c == '_';
+        for (word, term, rooms) in WORDS {
+            let found = text.match_indices(word).find(|(at, _)| {
+                !text[..*at].ends_with(is_letter) && !text[at + word.len()..].starts_with(is_letter)
+            });
+            assert!(
+                found.is_none() || !(rooms.is_empty() || rooms.contains(&room.as_str())),
+                "{}: `{word}` where the field says {term}",
+                file.display()
+            );
+        }
+    }
+}

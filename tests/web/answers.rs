@@ -315,7 +315,7 @@ fn error_the_page_asks_first_in_the_words_of_the_command_line() {
     let text = asked.plain();
     for said in [
         "To settle first",
-        "The answer hangs on her centre of gravity, 4.4 m: it is not usual for a boat like her.",
+        "The answer depends on her centre of gravity, 4.4 m: it is not usual for a boat like her.",
         "4.4 m where 1.62 to 2.66 m is usual",
         "Likely cause: measured from the bow, not from the transom.",
     ] {

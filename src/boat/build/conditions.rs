@@ -1,6 +1,6 @@
 //! Loading conditions: what each is made of, and whether the boat is possible in it.
 
-use super::desk::Desk;
+use super::findings::Findings;
 use super::hull::{sum_of, with_items};
 use crate::boat::condition::{ALL, AS_LISTED, ConditionInput, LoadChange, same_name};
 use crate::boat::{BoatInput, LoadItem, LoadingCondition, Weight, WeightInput};
@@ -17,34 +17,34 @@ pub(super) fn as_listed(input: &BoatInput, weight: Weight) -> LoadingCondition {
 }
 
 /// Checks the names and entries of every condition against the load table and each other.
-pub(super) fn check(desk: &mut Desk, input: &BoatInput) {
+pub(super) fn check(findings: &mut Findings, input: &BoatInput) {
     let base = input.base_condition.as_deref().unwrap_or(AS_LISTED);
     if input.base_condition.is_some() {
-        check_name(desk, "base_condition", base);
+        check_name(findings, "base_condition", base);
     }
     for (index, condition) in input.conditions.iter().enumerate() {
         let key = |plain: &str| format!("condition[{index}].{plain}");
-        check_name(desk, &key("name"), &condition.name);
+        check_name(findings, &key("name"), &condition.name);
         let earlier = input.conditions[..index].iter().map(|other| other.name.as_str());
         if std::iter::once(base).chain(earlier).any(|other| same_name(other, &condition.name)) {
-            desk.fault(
+            findings.fault(
                 &key("name"),
                 format!("`{}` is the name of another condition", quoted(&condition.name)),
                 "give each condition a name of its own; that of the loads as they are listed is base_condition, `as listed` when it is left out".to_owned(),
             );
         }
         if condition.without.is_empty() && condition.loads.is_empty() {
-            desk.fault(
+            findings.fault(
                 &format!("condition[{index}]"),
                 "nothing differs from the loads as they are listed".to_owned(),
                 "say what is not aboard, without = [\"fuel\"], or what is filled, moved or added, below [[condition.load]]".to_owned(),
             );
         }
-        Entries { input, condition, index }.check(desk);
+        Entries { input, condition, index }.check(findings);
     }
 }
 
-fn check_name(desk: &mut Desk, key: &str, name: &str) {
+fn check_name(findings: &mut Findings, key: &str, name: &str) {
     let fault = if name.trim().is_empty() {
         "a condition needs a name".to_owned()
     } else if same_name(name, ALL) {
@@ -52,7 +52,7 @@ fn check_name(desk: &mut Desk, key: &str, name: &str) {
     } else {
         return;
     };
-    desk.fault(
+    findings.fault(
         key,
         fault,
         "give it a name by which it can be asked for, such as `light`".to_owned(),
@@ -74,40 +74,40 @@ impl Entries<'_> {
         }
     }
 
-    fn check(&self, desk: &mut Desk) {
+    fn check(&self, findings: &mut Findings) {
         let key = format!("condition[{}].without", self.index);
         for name in &self.condition.without {
-            self.check_left_out(desk, &key, name);
+            self.check_left_out(findings, &key, name);
         }
         for (place, change) in self.condition.loads.iter().enumerate() {
             let path = format!("condition[{}].load[{place}]", self.index);
             let key = |plain: &str| format!("{path}.{plain}");
-            desk.check_all(&path, change.measures());
+            findings.check_all(&path, change.measures());
             let item = quoted(&change.item);
             if self.condition.loads[..place]
                 .iter()
                 .any(|other| same_name(&other.item, &change.item))
             {
-                desk.fault(
+                findings.fault(
                     &key("item"),
                     format!("`{item}` has two entries in this condition"),
                     "put what they say into one".to_owned(),
                 );
             } else if self.condition.without.iter().any(|name| same_name(name, &change.item)) {
-                desk.fault(
+                findings.fault(
                     &key("item"),
                     format!("`{item}` is left out by `without`, and has an entry"),
                     "delete one of the two".to_owned(),
                 );
             } else {
-                self.check_change(desk, &key("item"), change);
+                self.check_change(findings, &key("item"), change);
             }
         }
     }
 
-    fn check_left_out(&self, desk: &mut Desk, key: &str, name: &str) {
+    fn check_left_out(&self, findings: &mut Findings, key: &str, name: &str) {
         if matches!(self.input.weight, WeightInput::Totals { .. }) {
-            desk.fault(
+            findings.fault(
                 key,
                 format!("`{}` cannot be left out of totals", quoted(name)),
                 "list the items below [[load]] in place of [weight], or make the totals those of the light boat and add what is aboard below [[condition.load]]".to_owned(),
@@ -115,17 +115,17 @@ impl Entries<'_> {
             return;
         }
         match self.listed().iter().filter(|load| same_name(&load.item, name)).count() {
-            0 => desk.fault(
+            0 => findings.fault(
                 key,
                 format!("the load table has no item `{}`", quoted(name)),
                 self.items_known(name),
             ),
             1 => {}
-            count => desk.fault(key, several(name, count), APART.to_owned()),
+            count => findings.fault(key, several(name, count), APART.to_owned()),
         }
     }
 
-    fn check_change(&self, desk: &mut Desk, key: &str, change: &LoadChange) {
+    fn check_change(&self, findings: &mut Findings, key: &str, change: &LoadChange) {
         let item = quoted(&change.item);
         let count = self.listed().iter().filter(|load| same_name(&load.item, &change.item)).count();
         let is_blank = change.mass.is_none()
@@ -134,7 +134,7 @@ impl Entries<'_> {
             && change.starboard.is_none();
         match count {
             0 if item.trim().is_empty() => {
-                desk.fault(key, "the item has no name".to_owned(), "say what it is".to_owned());
+                findings.fault(key, "the item has no name".to_owned(), "say what it is".to_owned());
             }
             0 if change.added().is_none() => {
                 let lacking = [
@@ -153,7 +153,7 @@ impl Entries<'_> {
                         self.items_known(&change.item)
                     )
                 };
-                desk.fault(
+                findings.fault(
                     key,
                     format!(
                         "`{item}` is not in the load table, and has no {}",
@@ -163,13 +163,13 @@ impl Entries<'_> {
                 );
             }
             0 => {}
-            1 if is_blank => desk.fault(
+            1 if is_blank => findings.fault(
                 key,
                 format!("nothing differs for `{item}`"),
                 "give the mass, forward, up or starboard that it has in this condition".to_owned(),
             ),
             1 => {}
-            count => desk.fault(key, several(&change.item, count), APART.to_owned()),
+            count => findings.fault(key, several(&change.item, count), APART.to_owned()),
         }
     }
 
@@ -189,10 +189,15 @@ fn several(name: &str, count: usize) -> String {
 const APART: &str = "give each item a name of its own";
 
 /// Mass and centre of gravity in a condition; only for one whose entries were checked.
-pub(super) fn weight(desk: &mut Desk, input: &BoatInput, listed: &Weight, index: usize) -> Weight {
+pub(super) fn weight(
+    findings: &mut Findings,
+    input: &BoatInput,
+    listed: &Weight,
+    index: usize,
+) -> Weight {
     let aboard = aboard(input, Some(index));
     let mut weight = match &input.weight {
-        WeightInput::Loads(_) => sum_of(desk, &aboard),
+        WeightInput::Loads(_) => sum_of(findings, &aboard),
         WeightInput::Totals { .. } => return with_items(listed, &aboard),
     };
     if let Some(trial) = input.trial.as_ref().filter(|_| weight.mass.value > 0.0) {

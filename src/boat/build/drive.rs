@@ -3,7 +3,7 @@
 use uom::si::f64::{Angle, Length, Torque, Velocity};
 use uom::si::{mass::kilogram, mass_density::kilogram_per_cubic_meter};
 
-use super::desk::Desk;
+use super::findings::Findings;
 use super::hull::LARGEST_HEIGHT_IN_BEAMS;
 use crate::boat::keys::or_default;
 use crate::boat::{
@@ -14,10 +14,10 @@ use crate::water::Water;
 
 /// The water of a boat, before anything is checked.
 pub(super) fn water_of(input: &BoatInput) -> Water {
-    water(&mut Desk::default(), input)
+    water(&mut Findings::default(), input)
 }
 
-pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
+pub(super) fn water(findings: &mut Findings, input: &BoatInput) -> Water {
     let given = input.water.unwrap_or(WaterInput::Kind {
         kind: WaterKind::Sea,
         temperature: None,
@@ -25,15 +25,15 @@ pub(super) fn water(desk: &mut Desk, input: &BoatInput) -> Water {
     });
     match given {
         WaterInput::Explicit { density, kinematic_viscosity } => {
-            desk.check("water.density", Measure::Density(density));
-            desk.check("water.kinematic_viscosity", Measure::Viscosity(kinematic_viscosity));
+            findings.check("water.density", Measure::Density(density));
+            findings.check("water.kinematic_viscosity", Measure::Viscosity(kinematic_viscosity));
             Water { density, kinematic_viscosity }
         }
         WaterInput::Kind { kind, temperature, salinity } => {
-            desk.check_if("water.temperature", temperature.map(Measure::Temperature));
-            desk.check_if("water.salinity", salinity.map(Measure::Number));
+            findings.check_if("water.temperature", temperature.map(Measure::Temperature));
+            findings.check_if("water.salinity", salinity.map(Measure::Number));
             if temperature.is_none() {
-                desk.estimates.push(estimate::water_temperature());
+                findings.estimates.push(estimate::water_temperature());
             }
             let temperature = or_default(temperature, "water.temperature");
             Water::at(temperature, salinity.unwrap_or(kind.usual_salinity()))
@@ -49,28 +49,28 @@ pub(super) struct Thrust {
     propeller_torque: Option<Torque>,
 }
 
-pub(super) fn thrust(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Thrust {
+pub(super) fn thrust(findings: &mut Findings, input: &BoatInput, hull: &Hull) -> Thrust {
     let given = input.drive;
-    desk.check_all("drive", given.measures());
+    findings.check_all("drive", given.measures());
     let angle = given.thrust_angle.unwrap_or_else(|| {
         let estimate = estimate::thrust_angle(given.kind);
         let Measure::Angle(angle) = estimate.value else { unreachable!("an angle") };
-        desk.estimates.push(estimate);
+        findings.estimates.push(estimate);
         angle
     });
     let line = given.thrust_line.unwrap_or_else(|| {
         let estimate = estimate::thrust_height(given.kind, hull.chine_beam);
-        ThrustLine::HeightAtTransom(desk.estimated_length(estimate))
+        ThrustLine::HeightAtTransom(findings.estimated_length(estimate))
     });
     match line {
         ThrustLine::BelowCentreOfGravity(offset) => {
-            desk.check("drive.thrust_offset", Measure::Length(offset));
+            findings.check("drive.thrust_offset", Measure::Length(offset));
         }
         ThrustLine::HeightAtTransom(height) => {
-            desk.check("drive.thrust_height", Measure::Length(height));
+            findings.check("drive.thrust_height", Measure::Length(height));
         }
     }
-    let propeller_torque = super::heel::propeller_torque(desk, &given);
+    let propeller_torque = super::heel::propeller_torque(findings, &given);
     Thrust { angle, line, propeller_torque }
 }
 
@@ -84,7 +84,7 @@ impl Thrust {
     /// What drives the boat with a weight other than that of the loads as listed; the thrust line stays where it is in her.
     pub(super) fn driving(
         &self,
-        desk: &mut Desk,
+        findings: &mut Findings,
         input: &BoatInput,
         beam: Length,
         [listed, weight]: [&Weight; 2],
@@ -92,8 +92,8 @@ impl Thrust {
     ) -> Driven {
         let given = input.drive;
         let thrust_offset = self.offset(listed, weight);
-        if desk.faults.is_empty() && thrust_offset.abs() > LARGEST_HEIGHT_IN_BEAMS * beam {
-            desk.fault(
+        if findings.faults.is_empty() && thrust_offset.abs() > LARGEST_HEIGHT_IN_BEAMS * beam {
+            findings.fault(
                 "drive.thrust_offset",
                 format!(
                     "the thrust line passes {} below the centre of gravity, more than 2 chine beams",
@@ -105,7 +105,7 @@ impl Thrust {
         let (top_speed, estimate) = match given.top_speed {
             Some(speed) => (speed, None),
             None => {
-                let (speed, estimate) = estimated_top_speed(desk, input, weight, water);
+                let (speed, estimate) = estimated_top_speed(findings, input, weight, water);
                 (speed, Some(estimate))
             }
         };
@@ -138,7 +138,7 @@ impl Thrust {
 
 /// Top speed from the power, or from the displacement when that is not known either.
 fn estimated_top_speed(
-    desk: &mut Desk,
+    findings: &mut Findings,
     input: &BoatInput,
     weight: &Weight,
     water: &Water,
@@ -154,9 +154,9 @@ fn estimated_top_speed(
     };
     let Measure::Speed(speed) = estimate.value else { unreachable!("a speed") };
     let bound = crate::boat::bound_of("drive.top_speed").expect("the table has the top speed");
-    if desk.faults.is_empty() && !bound.admits(estimate.value) {
+    if findings.faults.is_empty() && !bound.admits(estimate.value) {
         let key = if given.power.is_some() { "drive.power" } else { "drive.top_speed" };
-        desk.fault(
+        findings.fault(
             key,
             format!(
                 "the top speed estimated from power and mass is {}, outside {}",
@@ -169,8 +169,8 @@ fn estimated_top_speed(
     (speed, estimate)
 }
 
-pub(super) fn air_drag(desk: &mut Desk, air: &AirInput) -> HorizontalDrag {
-    desk.check_all("air", air.measures());
+pub(super) fn air_drag(findings: &mut Findings, air: &AirInput) -> HorizontalDrag {
+    findings.check_all("air", air.measures());
     let coefficient = or_default(air.drag_coefficient, "air.drag_coefficient");
     HorizontalDrag::new(coefficient, air.frontal_area, air.height)
 }

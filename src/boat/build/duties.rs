@@ -3,14 +3,14 @@
 use uom::si::f64::Velocity;
 use uom::si::length::meter;
 
-use super::desk::Desk;
+use super::findings::Findings;
 use crate::boat::condition::{self, LoadingCondition, same_name};
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{BoatInput, Duty, DutyInput, Hull, ListCause, Measure, Sizing, SizingInput};
 
 /// The limits of a size, each as given or as its row says.
-pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
+pub(super) fn sizing(findings: &mut Findings, given: &SizingInput) -> Sizing {
     let sizing = Sizing {
         largest_deflection: or_default(given.largest_deflection, "sizing.largest_deflection"),
         share: or_default(given.share, "sizing.share"),
@@ -20,9 +20,9 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
         largest_aspect: or_default(given.largest_aspect, "sizing.largest_aspect"),
         round_to: or_default(given.round_to, "sizing.round_to"),
     };
-    desk.check_all("sizing", given.measures());
+    findings.check_all("sizing", given.measures());
     if sizing.smallest_aspect > sizing.largest_aspect {
-        desk.fault(
+        findings.fault(
             "sizing.largest_aspect",
             format!(
                 "{} is below smallest_aspect, {}",
@@ -35,13 +35,13 @@ pub(super) fn sizing(desk: &mut Desk, given: &SizingInput) -> Sizing {
     sizing
 }
 
-pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
-    desk.check_if("planes.effectiveness", input.plane_effectiveness.map(Measure::Number));
+pub(super) fn planes(findings: &mut Findings, input: &BoatInput, hull: &Hull) {
+    findings.check_if("planes.effectiveness", input.plane_effectiveness.map(Measure::Number));
     let Some(pair) = input.planes else { return };
-    desk.check_all("planes", pair.measures());
+    findings.check_all("planes", pair.measures());
     let bottom_edge = hull.chine_beam / hull.deadrise.cos();
     if 2.0 * pair.span > bottom_edge {
-        desk.fault(
+        findings.fault(
             "planes.span",
             format!(
                 "two planes of {} are wider than the bottom edge, {}",
@@ -55,7 +55,7 @@ pub(super) fn planes(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
 
 /// Whether a duty holds in conditions that the boat has.
 pub(super) fn check_conditions(
-    desk: &mut Desk,
+    findings: &mut Findings,
     index: usize,
     asked: &DutyInput,
     conditions: &[LoadingCondition],
@@ -64,17 +64,17 @@ pub(super) fn check_conditions(
     let names = conditions.iter().map(|condition| condition.name.as_str());
     for asked in &asked.conditions {
         if !names.clone().any(|name| same_name(name, asked)) {
-            desk.faults.push(condition::unknown(&key, asked, names.clone()));
+            findings.faults.push(condition::unknown(&key, asked, names.clone()));
         }
     }
 }
 
 /// The speeds of a duty that holds over a range, slower end first.
-fn check_range(desk: &mut Desk, key: impl Fn(&str) -> String, [from, to]: [Velocity; 2]) {
-    desk.check(&key("from"), Measure::Speed(from));
-    desk.check(&key("to"), Measure::Speed(to));
+fn check_range(findings: &mut Findings, key: impl Fn(&str) -> String, [from, to]: [Velocity; 2]) {
+    findings.check(&key("from"), Measure::Speed(from));
+    findings.check(&key("to"), Measure::Speed(to));
     if from > to {
-        desk.fault(
+        findings.fault(
             &key("from"),
             format!("{} is faster than to, {}", Measure::Speed(from), Measure::Speed(to)),
             "from is the slower end of the range".to_owned(),
@@ -82,36 +82,38 @@ fn check_range(desk: &mut Desk, key: impl Fn(&str) -> String, [from, to]: [Veloc
     }
 }
 
-pub(super) fn check_duty(desk: &mut Desk, index: usize, duty: &Duty, hull: &Hull) {
+pub(super) fn check_duty(findings: &mut Findings, index: usize, duty: &Duty, hull: &Hull) {
     let key = |plain: &str| format!("duty[{index}].{plain}");
     match *duty {
         Duty::Relief { at_least, over } => {
-            desk.check(&key("at_least"), Measure::Angle(at_least));
+            findings.check(&key("at_least"), Measure::Angle(at_least));
             if let Some(range) = over {
-                check_range(desk, key, range);
+                check_range(findings, key, range);
             }
         }
         Duty::HumpTrim { at_most, from, to } => {
-            desk.check(&key("at_most"), Measure::Angle(at_most));
-            check_range(desk, key, [from, to]);
+            findings.check(&key("at_most"), Measure::Angle(at_most));
+            check_range(findings, key, [from, to]);
         }
         Duty::LeastResistance { within, speed } => {
-            desk.check(&key("within"), Measure::Share(within));
-            desk.check(&key("speed"), Measure::Speed(speed));
+            findings.check(&key("within"), Measure::Share(within));
+            findings.check(&key("speed"), Measure::Speed(speed));
         }
         Duty::PorpoisingMargin { margin, up_to } => {
-            desk.check(&key("margin"), Measure::Angle(margin));
-            desk.check(&key("up_to"), Measure::Speed(up_to));
+            findings.check(&key("margin"), Measure::Angle(margin));
+            findings.check(&key("up_to"), Measure::Speed(up_to));
         }
         Duty::List { cause, speed } => {
-            desk.check(&key("speed"), Measure::Speed(speed));
+            findings.check(&key("speed"), Measure::Speed(speed));
             match cause {
-                ListCause::Moment(moment) => desk.check(&key("moment"), Measure::Moment(moment)),
+                ListCause::Moment(moment) => {
+                    findings.check(&key("moment"), Measure::Moment(moment))
+                }
                 ListCause::OffCentre { mass, distance } => {
-                    desk.check(&key("mass"), Measure::Mass(mass));
-                    desk.check(&key("distance"), Measure::Length(distance));
+                    findings.check(&key("mass"), Measure::Mass(mass));
+                    findings.check(&key("distance"), Measure::Length(distance));
                     if distance.get::<meter>().abs() > hull.chine_beam.get::<meter>() {
-                        desk.fault(
+                        findings.fault(
                             &key("distance"),
                             format!(
                                 "{} off the centreline is outside the boat",

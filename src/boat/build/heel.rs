@@ -6,16 +6,16 @@ use uom::si::{
     torque::newton_meter, velocity::meter_per_second,
 };
 
-use super::desk::Desk;
+use super::findings::Findings;
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{DriveInput, Rotation, Side, Wind, WindInput};
 use crate::physical::AIR_DENSITY_KG_M3;
 
 /// Sideways force of the wind, ½ ρ_air V² C A.
-pub(super) fn wind(desk: &mut Desk, given: &WindInput) -> Wind {
+pub(super) fn wind(findings: &mut Findings, given: &WindInput) -> Wind {
     let coefficient = or_default(given.drag_coefficient, "wind.drag_coefficient");
-    desk.check_all("wind", given.measures());
+    findings.check_all("wind", given.measures());
     let speed_m_s = given.speed.get::<meter_per_second>();
     let area_m2 = given.side_area.get::<square_meter>();
     let push_n = 0.5 * AIR_DENSITY_KG_M3 * speed_m_s * speed_m_s * coefficient * area_m2;
@@ -32,11 +32,11 @@ pub(super) fn wind(desk: &mut Desk, given: &WindInput) -> Wind {
 /// Engine, gear and propeller sit in the hull, so that only the water's torque
 /// on the propeller is left: it opposes the turning. A right-handed propeller
 /// presses the port side down. Derived here.
-pub(super) fn propeller_torque(desk: &mut Desk, given: &DriveInput) -> Option<Torque> {
-    let engines = whole(desk, "drive.engines", given.engines);
-    let others = whole(desk, "drive.counter_rotating", given.counter_rotating);
+pub(super) fn propeller_torque(findings: &mut Findings, given: &DriveInput) -> Option<Torque> {
+    let engines = whole(findings, "drive.engines", given.engines);
+    let others = whole(findings, "drive.counter_rotating", given.counter_rotating);
     if others > engines {
-        desk.fault(
+        findings.fault(
             "drive.counter_rotating",
             format!("{} of {} engines", plain_number(others), plain_number(engines)),
             "give engines, and how many of them turn the other way".to_owned(),
@@ -45,7 +45,7 @@ pub(super) fn propeller_torque(desk: &mut Desk, given: &DriveInput) -> Option<To
     let rotation = given.rotation?;
     let (Some(power), Some(engine_speed)) = (given.power, given.engine_speed) else {
         let missing = if given.power.is_none() { "power" } else { "engine_speed" };
-        desk.fault(
+        findings.fault(
             "drive.rotation",
             format!("the torque of the propellers needs {missing} as well"),
             format!("give drive.{missing}, or delete drive.rotation"),
@@ -64,10 +64,10 @@ pub(super) fn propeller_torque(desk: &mut Desk, given: &DriveInput) -> Option<To
 }
 
 /// A count, or what stands for it when absent.
-fn whole(desk: &mut Desk, key: &str, given: Option<f64>) -> f64 {
+fn whole(findings: &mut Findings, key: &str, given: Option<f64>) -> f64 {
     let count = or_default(given, key);
     if count.fract() != 0.0 {
-        desk.fault(
+        findings.fault(
             key,
             format!("{} is not a whole number", plain_number(count)),
             "give a whole number, for example 2".to_owned(),

@@ -3,7 +3,7 @@
 use uom::si::f64::{Length, Mass};
 use uom::si::{length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter};
 
-use super::desk::Desk;
+use super::findings::Findings;
 use crate::boat::input::WeightInput;
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
@@ -25,15 +25,15 @@ const LEAST_MARK_SHARE: f64 = 0.33;
 /// Steepest slope of the keel at rest, as a tangent: about 8°.
 const LARGEST_SLOPE_AT_REST: f64 = 0.14;
 
-pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
+pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
     let given = input.hull;
-    desk.check_all("hull", given.measures());
-    desk.check_if("hull.roughness", input.roughness.map(Measure::Number));
+    findings.check_all("hull", given.measures());
+    findings.check_if("hull.roughness", input.roughness.map(Measure::Number));
     let bottom_length = match (given.bottom_length, given.overall_length) {
         (Some(bottom), _) => bottom,
-        (None, Some(overall)) => desk.estimated_length(estimate::bottom_length(overall)),
+        (None, Some(overall)) => findings.estimated_length(estimate::bottom_length(overall)),
         (None, None) => {
-            desk.fault(
+            findings.fault(
                 "hull.bottom_length",
                 "neither bottom_length nor overall_length is given".to_owned(),
                 "give the keel line of the planing bottom, transom to forefoot, for example bottom_length = \"6.5 m\"; or overall_length = \"7.4 m\", from which it is estimated".to_owned(),
@@ -44,7 +44,7 @@ pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
     if let Some(overall) = given.overall_length
         && bottom_length > overall
     {
-        desk.fault(
+        findings.fault(
             "hull.bottom_length",
             format!(
                 "{} is longer than overall_length, {}",
@@ -56,8 +56,8 @@ pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
         );
     }
     let slenderness = bottom_length.get::<meter>() / given.chine_beam.get::<meter>();
-    if desk.faults.is_empty() && !(1.0..=15.0).contains(&slenderness) {
-        desk.fault(
+    if findings.faults.is_empty() && !(1.0..=15.0).contains(&slenderness) {
+        findings.fault(
             "hull.bottom_length",
             format!("bottom_length / chine_beam is {}, outside 1 to 15", plain_number(slenderness)),
             "check the units of both; planing boats have 2.5 to 6".to_owned(),
@@ -71,57 +71,57 @@ pub(super) fn hull(desk: &mut Desk, input: &BoatInput) -> Hull {
     }
 }
 
-pub(super) fn entrance(desk: &mut Desk, input: &BoatInput) {
+pub(super) fn entrance(findings: &mut Findings, input: &BoatInput) {
     if let Some(given) = input.entrance {
-        desk.check_all("hull", given.measures());
+        findings.check_all("hull", given.measures());
     }
 }
 
-pub(super) fn weight(desk: &mut Desk, input: &BoatInput, hull: &Hull) -> Weight {
+pub(super) fn weight(findings: &mut Findings, input: &BoatInput, hull: &Hull) -> Weight {
     if let Some(marks) = &input.afloat {
-        check_marks(desk, marks, hull);
+        check_marks(findings, marks, hull);
     }
     let mut weight = match &input.weight {
         WeightInput::Totals { mass, lcg, vcg, tcg } => {
-            desk.check("weight.mass", Measure::Mass(*mass));
-            desk.check_if("weight.lcg", lcg.map(Measure::Length));
-            desk.check_if("weight.vcg", vcg.map(Measure::Length));
-            desk.check_if("weight.tcg", tcg.map(Measure::Length));
+            findings.check("weight.mass", Measure::Mass(*mass));
+            findings.check_if("weight.lcg", lcg.map(Measure::Length));
+            findings.check_if("weight.vcg", vcg.map(Measure::Length));
+            findings.check_if("weight.tcg", tcg.map(Measure::Length));
             let rule_for_vcg = estimate::vcg(hull.chine_beam);
             let Measure::Length(usual_vcg) = rule_for_vcg.value else { unreachable!("a length") };
             let rule_for_lcg = || lcg_rule(input, hull, *mass, vcg.unwrap_or(usual_vcg));
             Weight {
                 mass: *mass,
-                lcg: lcg.unwrap_or_else(|| desk.estimated_length(rule_for_lcg())),
-                vcg: vcg.unwrap_or_else(|| desk.estimated_length(rule_for_vcg)),
+                lcg: lcg.unwrap_or_else(|| findings.estimated_length(rule_for_lcg())),
+                vcg: vcg.unwrap_or_else(|| findings.estimated_length(rule_for_vcg)),
                 tcg: or_default(*tcg, "weight.tcg"),
             }
         }
-        WeightInput::Loads(items) => sum_of_loads(desk, items),
+        WeightInput::Loads(items) => sum_of_loads(findings, items),
     };
     if let Some(trial) = &input.trial {
-        desk.check_all("trial", trial.measures());
-        if desk.faults.is_empty() {
+        findings.check_all("trial", trial.measures());
+        if findings.faults.is_empty() {
             weight.lcg += trial.lcg_shift_at(weight.mass, weight.mass);
         }
     }
-    if desk.faults.is_empty() {
-        centre_of_gravity(desk, input, hull, &weight);
-        compare_with_marks(desk, input, hull, &weight);
+    if findings.faults.is_empty() {
+        centre_of_gravity(findings, input, hull, &weight);
+        compare_with_marks(findings, input, hull, &weight);
     }
     weight
 }
 
 /// Says so when the centre of gravity given is not where the boat floats by her marks.
-fn compare_with_marks(desk: &mut Desk, input: &BoatInput, hull: &Hull, weight: &Weight) {
+fn compare_with_marks(findings: &mut Findings, input: &BoatInput, hull: &Hull, weight: &Weight) {
     let Some(marks) = &input.afloat else { return };
-    if desk.estimates.iter().any(|estimate| estimate.key == "weight.lcg") {
+    if findings.estimates.iter().any(|estimate| estimate.key == "weight.lcg") {
         return;
     }
     let by_marks = lcg_rule(input, hull, weight.mass, weight.vcg);
     let given = Measure::Length(weight.lcg);
     if !(by_marks.low.value()..=by_marks.high.value()).contains(&given.value()) {
-        desk.unusual.push(Unusual {
+        findings.unusual.push(Unusual {
             key: "afloat.draft_forward".to_owned(),
             message: format!(
                 "the centre of gravity given is {given} forward of the transom; by the waterline at rest it is {} ({} to {} is likely): check both, and that she was loaded alike; by the waterline {}",
@@ -142,11 +142,11 @@ fn lcg_rule(input: &BoatInput, hull: &Hull, mass: Mass, vcg: Length) -> Estimate
     }
 }
 
-fn check_marks(desk: &mut Desk, marks: &AfloatInput, hull: &Hull) {
-    desk.check_all("afloat", marks.measures());
+fn check_marks(findings: &mut Findings, marks: &AfloatInput, hull: &Hull) {
+    findings.check_all("afloat", marks.measures());
     let share = (marks.forward_mark / hull.bottom_length).value;
     if !(LEAST_MARK_SHARE..=1.0).contains(&share) {
-        desk.fault(
+        findings.fault(
             "afloat.forward_mark",
             format!(
                 "{} is not between a third of the bottom length and all of it, {}",
@@ -158,7 +158,7 @@ fn check_marks(desk: &mut Desk, marks: &AfloatInput, hull: &Hull) {
     }
     let slope = ((marks.draft_at_transom - marks.draft_forward) / marks.forward_mark).value;
     if slope.abs() > LARGEST_SLOPE_AT_REST {
-        desk.fault(
+        findings.fault(
             "afloat.draft_forward",
             format!(
                 "with {} at the transom the keel slopes {:.1} deg at rest",
@@ -171,15 +171,15 @@ fn check_marks(desk: &mut Desk, marks: &AfloatInput, hull: &Hull) {
     }
 }
 
-fn sum_of_loads(desk: &mut Desk, items: &[LoadItem]) -> Weight {
+fn sum_of_loads(findings: &mut Findings, items: &[LoadItem]) -> Weight {
     for (index, load) in items.iter().enumerate() {
-        desk.check_all(&format!("load[{index}]"), load.measures());
+        findings.check_all(&format!("load[{index}]"), load.measures());
     }
-    sum_of(desk, items)
+    sum_of(findings, items)
 }
 
 /// Mass and common centre of some items; a fault when they make no boat.
-pub(super) fn sum_of(desk: &mut Desk, items: &[LoadItem]) -> Weight {
+pub(super) fn sum_of(findings: &mut Findings, items: &[LoadItem]) -> Weight {
     let zero = Length::new::<meter>(0.0);
     let nothing = Weight { mass: Mass::new::<kilogram>(0.0), lcg: zero, vcg: zero, tcg: zero };
     let weight = with_items(&nothing, items);
@@ -187,7 +187,7 @@ pub(super) fn sum_of(desk: &mut Desk, items: &[LoadItem]) -> Weight {
     if total.admits(Measure::Mass(weight.mass)) {
         return weight;
     }
-    desk.fault(
+    findings.fault(
         "load",
         format!("the loads sum to {}, outside {}", Measure::Mass(weight.mass), total.allowed()),
         "list hull, engine, fuel, people and gear, each with its mass".to_owned(),
@@ -212,12 +212,17 @@ pub(super) fn with_items(weight: &Weight, items: &[LoadItem]) -> Weight {
     Weight { mass: Mass::new::<kilogram>(mass_kg), lcg, vcg, tcg }
 }
 
-pub(super) fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull, weight: &Weight) {
+pub(super) fn centre_of_gravity(
+    findings: &mut Findings,
+    input: &BoatInput,
+    hull: &Hull,
+    weight: &Weight,
+) {
     let from_loads = matches!(input.weight, WeightInput::Loads(_));
     let key = |plain: &str| if from_loads { "load".to_owned() } else { format!("weight.{plain}") };
     let summed = if from_loads { " (summed from the loads)" } else { "" };
     if weight.lcg <= Length::new::<meter>(0.0) || weight.lcg >= hull.bottom_length {
-        desk.fault(
+        findings.fault(
             &key("lcg"),
             format!(
                 "the centre of gravity{summed} is {} forward of the transom, outside the bottom, which is {} long",
@@ -230,7 +235,7 @@ pub(super) fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull,
     let beam_m = hull.chine_beam.get::<meter>();
     let vcg_m = weight.vcg.get::<meter>();
     if !(-0.2 * beam_m..=LARGEST_HEIGHT_IN_BEAMS * beam_m).contains(&vcg_m) {
-        desk.fault(
+        findings.fault(
             &key("vcg"),
             format!(
                 "the centre of gravity{summed} is {} above the keel, outside -0.2 to 2 chine beams",
@@ -240,7 +245,7 @@ pub(super) fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull,
         );
     }
     if weight.tcg.get::<meter>().abs() > 0.25 * beam_m {
-        desk.fault(
+        findings.fault(
             &key("tcg"),
             format!(
                 "the centre of gravity{summed} is {} to starboard, more than a quarter of the chine beam",
@@ -251,11 +256,16 @@ pub(super) fn centre_of_gravity(desk: &mut Desk, input: &BoatInput, hull: &Hull,
     }
 }
 
-pub(super) fn load_coefficient(desk: &mut Desk, hull: &Hull, weight: &Weight, water: &Water) {
+pub(super) fn load_coefficient(
+    findings: &mut Findings,
+    hull: &Hull,
+    weight: &Weight,
+    water: &Water,
+) {
     let volume_m3 = weight.mass.get::<kilogram>() / water.density.get::<kilogram_per_cubic_meter>();
     let coefficient = volume_m3 / hull.chine_beam.get::<meter>().powi(3);
     if !(SMALLEST_LOAD_COEFFICIENT..=LARGEST_LOAD_COEFFICIENT).contains(&coefficient) {
-        desk.fault(
+        findings.fault(
             "weight.mass",
             format!(
                 "{} on a chine beam of {} is a load coefficient of {}, outside 0.01 to 3",

@@ -1,17 +1,17 @@
 //! Checks of the propulsion.
 
-use super::desk::Desk;
+use super::findings::Findings;
 use crate::boat::{Measure, PropulsionInput};
 
 /// Checks the propulsion; what it does not give is estimated only where it counts.
-pub(super) fn check(desk: &mut Desk, given: &PropulsionInput) {
-    desk.check_all("drive", given.measures());
+pub(super) fn check(findings: &mut Findings, given: &PropulsionInput) {
+    findings.check_all("drive", given.measures());
     for (index, at) in given.efficiency_curve.iter().enumerate() {
         let path = format!("drive.efficiency[{index}]");
-        desk.check_all(&path, at.measures());
+        findings.check_all(&path, at.measures());
         let before = index.checked_sub(1).map(|before| given.efficiency_curve[before].speed);
         if let Some(before) = before.filter(|&before| before >= at.speed) {
-            desk.fault(
+            findings.fault(
                 &format!("{path}.speed"),
                 format!(
                     "{} does not lie above the speed before it, {}",

@@ -3,21 +3,21 @@
 use uom::si::acceleration::meter_per_second_squared;
 use uom::si::f64::{Acceleration, Velocity};
 
-use super::desk::Desk;
+use super::findings::Findings;
 use crate::boat::bounds::PLANING_SPEED_COEFFICIENT;
 use crate::boat::condition::{self, LoadingCondition, same_name};
 use crate::boat::{BoatInput, Hull, Measure};
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// Checks every reading against the bounds table, the hull and the planes.
-pub(super) fn check(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
+pub(super) fn check(findings: &mut Findings, input: &BoatInput, hull: &Hull) {
     let slowest = slowest(hull);
     for (index, seen) in input.seen.iter().enumerate() {
         let path = format!("seen[{index}]");
         let key = |plain: &str| format!("{path}.{plain}");
-        desk.check_all(&path, seen.measures());
+        findings.check_all(&path, seen.measures());
         if seen.speed < slowest {
-            desk.fault(
+            findings.fault(
                 &key("speed"),
                 format!(
                     "at {} she does not plane yet: the equations begin at {}",
@@ -28,7 +28,7 @@ pub(super) fn check(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
             );
         }
         if seen.is_with_planes() && seen.planes.or(input.planes).is_none() {
-            desk.fault(
+            findings.fault(
                 &key("deflection"),
                 "the boat has no planes that could have been down".to_owned(),
                 "describe the pair that was fitted in [planes], or delete the deflection"
@@ -40,7 +40,7 @@ pub(super) fn check(desk: &mut Desk, input: &BoatInput, hull: &Hull) {
 
 /// Whether every reading was taken in a condition that the boat has.
 pub(super) fn check_conditions(
-    desk: &mut Desk,
+    findings: &mut Findings,
     input: &BoatInput,
     conditions: &[LoadingCondition],
 ) {
@@ -49,7 +49,7 @@ pub(super) fn check_conditions(
         let Some(asked) = &seen.condition else { continue };
         if !names.clone().any(|name| same_name(name, asked)) {
             let key = format!("seen[{index}].condition");
-            desk.faults.push(condition::unknown(&key, asked, names.clone()));
+            findings.faults.push(condition::unknown(&key, asked, names.clone()));
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use uom::si::f64::Length;
 
-use super::desk::Desk;
+use super::findings::Findings;
 use crate::boat::keys::or_default;
 use crate::boat::{
     Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake, Transom, TransomInput,
@@ -11,7 +11,7 @@ use crate::boat::{
 use crate::units::LengthUnit;
 
 /// The transom, each of its measures as given or as its row says.
-pub(super) fn transom(desk: &mut Desk, given: &TransomInput, hull: &Hull) -> Transom {
+pub(super) fn transom(findings: &mut Findings, given: &TransomInput, hull: &Hull) -> Transom {
     let transom = Transom {
         beam: given.beam.unwrap_or(hull.chine_beam),
         deadrise: given.deadrise.unwrap_or(hull.deadrise),
@@ -23,13 +23,13 @@ pub(super) fn transom(desk: &mut Desk, given: &TransomInput, hull: &Hull) -> Tra
         obstacles: given.obstacles.iter().map(obstacle).collect(),
         strakes: given.strakes.clone(),
     };
-    desk.check_all("transom", given.measures());
+    findings.check_all("transom", given.measures());
     let half_beam = transom.beam / 2.0;
     for (index, obstacle) in given.obstacles.iter().enumerate() {
-        check_obstacle(desk, index, obstacle, half_beam);
+        check_obstacle(findings, index, obstacle, half_beam);
     }
     for (index, strake) in transom.strakes.iter().enumerate() {
-        check_strake(desk, index, strake, half_beam);
+        check_strake(findings, index, strake, half_beam);
     }
     transom
 }
@@ -47,12 +47,17 @@ fn obstacle(given: &ObstacleInput) -> Obstacle {
     }
 }
 
-fn check_obstacle(desk: &mut Desk, index: usize, obstacle: &ObstacleInput, half_beam: Length) {
+fn check_obstacle(
+    findings: &mut Findings,
+    index: usize,
+    obstacle: &ObstacleInput,
+    half_beam: Length,
+) {
     let path = format!("transom.obstacle[{index}]");
     let key = |plain: &str| format!("{path}.{plain}");
-    desk.check_all(&path, obstacle.measures());
+    findings.check_all(&path, obstacle.measures());
     if obstacle.from >= obstacle.to {
-        desk.fault(
+        findings.fault(
             &key("from"),
             format!(
                 "{} is not below to, {}",
@@ -62,18 +67,18 @@ fn check_obstacle(desk: &mut Desk, index: usize, obstacle: &ObstacleInput, half_
             "from is its lowest point above the bottom edge, negative when it hangs below; to its highest".to_owned(),
         );
     }
-    off_the_transom(desk, &key("off_centre"), obstacle.off_centre.abs(), half_beam);
+    off_the_transom(findings, &key("off_centre"), obstacle.off_centre.abs(), half_beam);
 }
 
-fn check_strake(desk: &mut Desk, index: usize, strake: &Strake, half_beam: Length) {
+fn check_strake(findings: &mut Findings, index: usize, strake: &Strake, half_beam: Length) {
     let path = format!("transom.strake[{index}]");
-    desk.check_all(&path, strake.measures());
-    off_the_transom(desk, &format!("{path}.off_centre"), strake.off_centre, half_beam);
+    findings.check_all(&path, strake.measures());
+    off_the_transom(findings, &format!("{path}.off_centre"), strake.off_centre, half_beam);
 }
 
-fn off_the_transom(desk: &mut Desk, key: &str, off_centre: Length, half_beam: Length) {
+fn off_the_transom(findings: &mut Findings, key: &str, off_centre: Length, half_beam: Length) {
     if off_centre > half_beam {
-        desk.fault(
+        findings.fault(
             key,
             format!(
                 "{} off the centreline is beyond the chine, {}",
@@ -86,7 +91,7 @@ fn off_the_transom(desk: &mut Desk, key: &str, off_centre: Length, half_beam: Le
 }
 
 /// Warns of a fitted pair that finds no room where the boat file says it can stand.
-pub(super) fn fitted_planes(desk: &mut Desk, transom: &Transom, planes: Option<PlanePair>) {
+pub(super) fn fitted_planes(findings: &mut Findings, transom: &Transom, planes: Option<PlanePair>) {
     let Some(pair) = planes else { return };
     let fit = transom.fits(pair);
     if fit.fits() {
@@ -94,7 +99,7 @@ pub(super) fn fitted_planes(desk: &mut Desk, transom: &Transom, planes: Option<P
     }
     let sentences: Vec<String> =
         fit.conflicts.iter().map(|conflict| conflict.sentence(LengthUnit::Millimetre)).collect();
-    desk.unusual.push(Unusual {
+    findings.unusual.push(Unusual {
         key: "planes.span".to_owned(),
         message: format!(
             "planes.span = {}: the pair does not fit the transom. {}",
@@ -105,9 +110,9 @@ pub(super) fn fitted_planes(desk: &mut Desk, transom: &Transom, planes: Option<P
 }
 
 /// Warns of what the equations do not know.
-pub(super) fn features(desk: &mut Desk, features: &[Feature]) {
+pub(super) fn features(findings: &mut Findings, features: &[Feature]) {
     for feature in features {
-        desk.unusual.push(Unusual {
+        findings.unusual.push(Unusual {
             key: "hull.features".to_owned(),
             message: format!("hull.features = {}: {}", feature.word(), feature.warning()),
         });

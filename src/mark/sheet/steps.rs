@@ -16,7 +16,7 @@ const BOLTED: &str = "Bolts from outside, backing plate, wide washers and lockin
      someone there; tighten from the middle outward, a turn at a time, by hand, until sealant \
      squeezes out visibly all round and before the wood begins to give; once more after the cure.";
 
-/// One step: its title, what to do, and the caution that bites there.
+/// One step: its title, what to do, and the caution that belongs there.
 struct Step {
     title: &'static str,
     text: String,

@@ -221,7 +221,7 @@ fn joined(pages: Vec<Drawn>) -> Joined {
                 }
             }
         }
-        assert!(origins.len() > known, "a page hangs on no other");
+        assert!(origins.len() > known, "a page depends on no other");
     }
     let mut all = Joined { segments: vec![], circles: vec![], registers: vec![] };
     for (key, page) in &pages {

@@ -211,8 +211,8 @@ fn physics_a_duty_of_one_condition_is_asked_for_there_alone() {
     let boats = with_duties(&sketch, &[AFT], vec![only(hard, "as listed"), only(easy, "aft")]);
     let all = told(&boats);
     assert!(all.does_all());
-    let bites: Vec<&str> = all.duties.iter().map(|duty| duty.condition.as_str()).collect();
-    assert_eq!(bites, ["as listed", "aft"]);
+    let hardest: Vec<&str> = all.duties.iter().map(|duty| duty.condition.as_str()).collect();
+    assert_eq!(hardest, ["as listed", "aft"]);
     assert_eq!(all.duties[1].held_in, ["aft"]);
     for (place, duty) in [hard, easy].into_iter().enumerate() {
         let mut alone = sketch.clone();
@@ -292,8 +292,8 @@ fn regression_the_least_area_is_held_at_every_speed() {
     }
 }
 
-/// The speed that strains a pair most is looked for between the steps of its range in each condition:
-/// here one that bites hardly more than another's was passed over, and both together came out 0.04 % smaller.
+/// The speed that asks most of a pair is looked for between the steps of its range in each condition:
+/// here one that asks hardly more than another's was passed over, and both together came out 0.04 % smaller.
 #[test]
 fn regression_the_hardest_speed_of_each_condition_is_found_between_the_steps() {
     let mut sketch = runabout(&[hump_trim(6.409_769, 11.0, 20.0), list(0.0, 22.0)]);

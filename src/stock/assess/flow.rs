@@ -63,7 +63,7 @@ impl<'a> Flows<'a> {
     }
 
     /// The water at the planes at a speed whether she runs there or not, by the proportions of the
-    /// boat at rest: good for what hangs on the speed alone.
+    /// boat at rest: good for what depends on the speed alone.
     pub(super) fn anyway(&self, speed: Velocity) -> Flow {
         self.flow_of(speed, Angle::default(), self.boat.hull().bottom_length)
     }

@@ -143,7 +143,7 @@ fn physics_what_is_allowed_is_the_least_of_reach_boat_file_and_safe_run() {
     shallow.sizing.largest_deflection = Some(Angle::new::<degree>(6.0));
     let shallow = Boat::build(shallow).unwrap();
     let speeds = [14.0, 24.0, 32.0].map(knots);
-    let mut bites = [false; 3];
+    let mut governs = [false; 3];
     for boat in [boat(), shallow] {
         let usable = boat.sizing().largest_deflection;
         for at in assess(&part, &boat, &Settings::default(), &speeds).unwrap().by_speed {
@@ -151,12 +151,12 @@ fn physics_what_is_allowed_is_the_least_of_reach_boat_file_and_safe_run() {
             let least = limits.into_iter().fold(limits[0], Angle::min);
             assert_relative_eq!(at.allowed.value, least.value, max_relative = 1e-12);
             assert_relative_eq!(at.load.load.deflection.value, least.value, max_relative = 1e-12);
-            for (bites, limit) in bites.iter_mut().zip(limits) {
-                *bites |= limit == least;
+            for (governs, limit) in governs.iter_mut().zip(limits) {
+                *governs |= limit == least;
             }
         }
     }
-    assert!(bites[1] && bites[2], "{bites:?}");
+    assert!(governs[1] && governs[2], "{governs:?}");
 }
 
 /// One part, screws asked for more and more: first they bear all, then only steady running, then

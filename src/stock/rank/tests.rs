@@ -381,9 +381,9 @@ fn regression_every_number_of_the_whole_shelf_is_finite() {
     for ranked in ranking_of(&boat(), stock().parts).ranked {
         let judged = ranked.judged.unwrap();
         for duty in &judged.duties {
-            assert!(duty.strain.is_finite() && duty.needed.value.is_finite());
+            assert!(duty.utilisation.is_finite() && duty.needed.value.is_finite());
             assert!(duty.share_used.is_none_or(f64::is_finite));
-            assert_eq!(duty.met, duty.strain <= 1.0 + 1e-6, "{}", ranked.part.name);
+            assert_eq!(duty.met, duty.utilisation <= 1.0 + 1e-6, "{}", ranked.part.name);
         }
         let shares = judged.strength.checks.iter().flat_map(|check| [check.steady, check.slamming]);
         assert!(shares.flatten().all(f64::is_finite), "{}", ranked.part.name);

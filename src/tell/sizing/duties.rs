@@ -35,7 +35,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     let mut columns = vec![
         loadings::duty_column(sizing),
         Column::numbers(
-            "bites",
+            "hardest",
             &format!("at {}", units.speed.symbol()),
             of(&|r| number_with_decimals(units.speed.value(r.speed), 1)),
         ),

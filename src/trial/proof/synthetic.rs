@@ -119,7 +119,7 @@ pub fn boats() -> Vec<(Boat, Vec<f64>)> {
     ]
 }
 
-/// Coverage over logs with these seeds; the sum does not hang on the threads that share them.
+/// Coverage over logs with these seeds; the sum does not depend on the threads that share them.
 pub fn covered(logs: u64, plan: &Plan) -> Coverage {
     let boats = boats();
     let one = |seed: u64| {

@@ -222,7 +222,7 @@ fn taken<T>(
     }
 }
 
-/// Where the duty that set the size bites most; else a good part of the top speed. In whole steps of the slider.
+/// Where the duty that set the size asks most; else a good part of the top speed. In whole steps of the slider.
 fn usual_speed(boat: &Boat, units: UnitChoice, suggestion: Option<&Suggestion>) -> Velocity {
     let from_duty = suggestion.and_then(|s| Some(s.duties[s.set_by?].speed));
     let speed = from_duty.unwrap_or_else(|| boat.drive().top_speed * USUAL_SHARE);

@@ -129,7 +129,7 @@ fn duties(sizing: &Sizing<'_>) -> Markup {
         div.wide tabindex="0" role="region" aria-label="Duties" {
             table {
                 thead { tr {
-                    th scope="col" { "duty" } th scope="col" { "bites at" } th scope="col" { "planes up" }
+                    th scope="col" { "duty" } th scope="col" { "hardest at" } th scope="col" { "planes up" }
                     @if has_pair {
                         th scope="col" { "with pair" } th scope="col" { "needs" } th scope="col" { "by planes" } th scope="col" { "uses" }
                     }

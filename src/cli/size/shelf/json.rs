@@ -23,7 +23,7 @@ struct Placed<'a> {
     units: UnitChoice,
 }
 
-/// A duty by a part, and how far down it can be put where it bites.
+/// A duty by a part, and how far down it can be put where it asks most.
 struct Done<'a>(&'a PairDuty, &'a Largest);
 
 /// What moves a part, and what the duties ask of that.
@@ -92,7 +92,7 @@ written! {
     Done<'_> as done {
         "name": done.0.duty.name(),
         "loading_condition": done.0.condition,
-        "bites_at_m_s": done.0.speed.in_si(),
+        "hardest_at_m_s": done.0.speed.in_si(),
         "needed_deflection_deg": done.0.needed.in_si(),
         "usable_deflection_deg": done.0.usable.in_si(),
         "usable_limited_by": done.limited_by(),

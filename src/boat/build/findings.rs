@@ -7,13 +7,13 @@ use crate::boat::{Estimate, Fault, Measure, Unusual, bound_of};
 
 /// Collects faults, unusual values and estimates while a boat is built.
 #[derive(Default)]
-pub(super) struct Desk {
+pub(super) struct Findings {
     pub(super) faults: Vec<Fault>,
     pub(super) unusual: Vec<Unusual>,
     pub(super) estimates: Vec<Estimate>,
 }
 
-impl Desk {
+impl Findings {
     /// Checks one value against the bounds table.
     pub(super) fn check(&mut self, key: &str, measure: Measure) {
         let Some(bound) = bound_of(key) else {

@@ -10,7 +10,7 @@ use crate::schema::{Kind, Misread};
 use crate::units::{self, QuantityError, QuantityProblem};
 
 /// Reads values out of a document and gathers what is wrong with them.
-pub(super) struct Desk<'a> {
+pub(super) struct Values<'a> {
     pub(super) document: &'a Document,
     source: &'a str,
     pub(super) faults: Vec<FileFault>,
@@ -18,8 +18,8 @@ pub(super) struct Desk<'a> {
     read: Vec<(String, Measure)>,
 }
 
-impl<'a> Desk<'a> {
-    /// A desk for a document of the given source text, holding the faults of structure.
+impl<'a> Values<'a> {
+    /// A values for a document of the given source text, holding the faults of structure.
     pub(super) fn new(document: &'a Document, source: &'a str) -> Self {
         Self { document, source, faults: document.faults.clone(), read: Vec::new() }
     }

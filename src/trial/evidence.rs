@@ -16,7 +16,7 @@ const LARGEST_SCALE: f64 = 4.0;
 const MOST_OUTLIERS: f64 = 0.3;
 
 /// The measurements of a log beside the model that they are read with.
-pub(super) struct Desk<'a> {
+pub(super) struct Evidence<'a> {
     pub model: &'a Model,
     pub measurements: Vec<Measurement>,
     pub readings: Vec<Reading>,
@@ -26,7 +26,7 @@ pub(super) struct Desk<'a> {
 /// Unknowns that were fitted and then had to be left, with the reason.
 pub(super) type Dropped = Vec<(Unknown, String)>;
 
-impl<'a> Desk<'a> {
+impl<'a> Evidence<'a> {
     pub fn new(model: &'a Model, measurements: Vec<Measurement>, fuel: Option<f64>) -> Self {
         let readings = readings(model, &measurements, fuel);
         let has_fuel_without_use =
