@@ -4,7 +4,6 @@ use std::borrow::Cow;
 use std::fmt;
 
 pub(crate) mod quantity;
-pub mod shortfall;
 mod terminal;
 
 pub use terminal::spoken;

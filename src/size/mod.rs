@@ -11,6 +11,7 @@ mod drawn;
 mod duty;
 mod generate;
 mod given;
+pub mod in_words;
 mod json;
 mod judge;
 mod line;

@@ -21,7 +21,7 @@ pub mod sizing;
 pub mod trial;
 mod words;
 
-pub use crate::sentence::shortfall;
+pub use crate::size::in_words as shortfall;
 
 use crate::boat::{Boat, Toleranced};
 use crate::document::{Piece, Sentence};

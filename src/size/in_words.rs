@@ -2,10 +2,11 @@
 
 use std::fmt;
 
-use super::quantity::{angle, angle_number, percent, small_length, whole_degrees};
-use super::{Piece, Sentence, said};
+use super::given::Given;
+use super::missing::{Change, HeldTrim, Missing, Remedy, Spot, TriedResult};
 use crate::boat::degrees;
-use crate::size::{Change, Given, HeldTrim, Missing, Remedy, Spot, TriedResult};
+use crate::sentence::quantity::{angle, angle_number, percent, small_length, whole_degrees};
+use crate::sentence::{Piece, Sentence, said};
 use crate::units::{UnitChoice, number_with_decimals, plain_number};
 
 /// What is missing: a sentence without a capital letter and its full stop.
