@@ -7,8 +7,8 @@ use super::ListStudy;
 use crate::balance::Point;
 use crate::boat::{ListCause, WeightInput, input::weight_of};
 use crate::field::{InSi, written};
-use crate::tell::level::cause_text;
-use crate::units::UnitSystem;
+use crate::size::off_centre_texts;
+use crate::units::{UnitChoice, UnitSystem};
 
 /// What a contribution comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +25,25 @@ pub enum Cause {
     Asked(ListCause),
 }
 
+impl Cause {
+    /// What it is, for a person.
+    #[must_use]
+    pub fn text(&self, units: UnitChoice) -> String {
+        match self {
+            Self::Load(item) => item.clone(),
+            Self::Weight => "centre of gravity off the centreline".to_owned(),
+            Self::Wind => "wind from the side".to_owned(),
+            Self::Propellers => "torque of the propellers".to_owned(),
+            Self::Asked(ListCause::Moment(_)) => "a moment, as asked".to_owned(),
+            Self::Asked(ListCause::OffCentre { mass, distance }) => {
+                let [heavy, far] = off_centre_texts(*mass, *distance, units);
+                let side = if distance.value < 0.0 { "port" } else { "starboard" };
+                format!("{heavy} at {far} to {side}")
+            }
+        }
+    }
+}
+
 /// One moment that heels the boat, positive when it presses starboard down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Contribution {
@@ -38,7 +57,7 @@ pub struct Contribution {
 
 written! {
     Contribution as contribution {
-        "name": cause_text(&contribution.cause, UnitSystem::default().into()),
+        "name": contribution.cause.text(UnitSystem::default().into()),
         "moment_bottom_n_m": contribution.moment[0].in_si(),
         "moment_centre_of_gravity_n_m": contribution.moment[1].in_si(),
         "source": contribution.source,

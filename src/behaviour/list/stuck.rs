@@ -7,7 +7,6 @@ use uom::si::f64::{Angle, Velocity};
 use super::{ListStudy, RunSafety, SettingPoint, moment};
 use crate::boat::{Fault, Side, degrees};
 use crate::field::si;
-use crate::tell::level::side_word;
 
 /// A plane that does not move.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -35,7 +34,10 @@ pub struct StuckPoint {
 
 /// Writes the word of a side; for `serialize_with`.
 fn side<S: Serializer>(side: &Side, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.serialize_str(side_word(*side))
+    serializer.serialize_str(match side {
+        Side::Starboard => "starboard",
+        Side::Port | Side::Both => "port",
+    })
 }
 
 impl Stuck {
