@@ -4,12 +4,12 @@ mod sentences;
 mod tables;
 
 pub use sentences::in_short;
-pub use tables::{cause_text, failures, heel, levelling, setting, what_heels};
+pub use tables::{failures, heel, levelling, setting, what_heels};
 
 use super::words::section;
 use crate::balance::Outcome;
 use crate::behaviour::list::{Levelled, ListPoint, SettingPoint};
-use crate::boat::{Boat, Side, degrees};
+use crate::boat::{Boat, degrees};
 use crate::document::{Block, Fact};
 use crate::flag::{Flag, Flags};
 use crate::plane::effect;
@@ -38,15 +38,6 @@ pub struct Told<'a> {
 pub fn all(told: &Told<'_>) -> Vec<Block> {
     let parts = [in_short, what_heels, levelling, heel, setting, failures, notes];
     parts.iter().flat_map(|part| part(told)).collect()
-}
-
-/// `port` or `starboard`.
-#[must_use]
-pub const fn side_word(side: Side) -> &'static str {
-    match side {
-        Side::Starboard => "starboard",
-        Side::Port | Side::Both => "port",
-    }
 }
 
 /// The letters and words of the tables.

@@ -30,7 +30,7 @@ pub use levelled::{Asked, Levelled, StuckAnswer};
 pub use levelling::{LevelEnd, LevelLimit, Levelling, RunSafety, Verdict};
 pub use moment::{Cause, Contribution};
 pub use setting::SettingPoint;
-pub use stuck::{Stuck, StuckPoint};
+pub use stuck::{Stuck, StuckPoint, side_word};
 
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Outcome, Point, Settings};

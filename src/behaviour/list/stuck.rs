@@ -32,12 +32,18 @@ pub struct StuckPoint {
     pub levelling: Option<[Angle; 2]>,
 }
 
-/// Writes the word of a side; for `serialize_with`.
-fn side<S: Serializer>(side: &Side, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.serialize_str(match side {
+/// Port or starboard; port for both, which no single plane is.
+#[must_use]
+pub const fn side_word(side: Side) -> &'static str {
+    match side {
         Side::Starboard => "starboard",
         Side::Port | Side::Both => "port",
-    })
+    }
+}
+
+/// Writes the word of a side; for `serialize_with`.
+fn side<S: Serializer>(side: &Side, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(side_word(*side))
 }
 
 impl Stuck {

@@ -3,7 +3,8 @@
 use uom::si::f64::{Angle, Torque, Velocity};
 
 use super::super::words::{angle_text, between, section, speed_text};
-use super::{Told, side_word};
+use super::Told;
+use crate::behaviour::list::side_word;
 use crate::behaviour::list::{HeelAngle, LevelLimit, Levelling, StuckAnswer, Verdict};
 use crate::boat::{PlanePair, degrees};
 use crate::document::Block;

@@ -4,16 +4,16 @@ use uom::si::f64::{Angle, Torque, Velocity};
 
 use super::super::words::{between, section, speed_text};
 use super::sentences::stuck_sentences;
-use super::{Told, flags, letters, side_word};
+use super::{Told, flags, letters};
 use crate::balance::{Outcome, Point};
+use crate::behaviour::list::side_word;
 use crate::behaviour::list::{
     Cause, Heel, HeelAngle, LevelEnd, Levelling, ListPoint, RunSafety, SettingPoint, StuckPoint,
     Verdict,
 };
-use crate::boat::{ListCause, degrees};
+use crate::boat::degrees;
 use crate::document::{Block, Column, Table, aligned, fixed};
 use crate::flag::Flags;
-use crate::size::off_centre_texts;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// A titled table with what explains it.
@@ -32,7 +32,7 @@ pub fn what_heels(told: &Told<'_>) -> Vec<Block> {
     }
     let unit = told.units.moment;
     let mut names: Vec<String> =
-        point.contributions.iter().map(|c| cause_text(&c.cause, told.units)).collect();
+        point.contributions.iter().map(|c| c.cause.text(told.units)).collect();
     names.push("SUM".to_owned());
     let moments = |height: usize| {
         let each = point.contributions.iter().map(|c| c.moment[height]);
@@ -57,23 +57,6 @@ pub fn what_heels(told: &Told<'_>) -> Vec<Block> {
         explanation.push_str(" The torque of the propellers is that of full power, less in proportion to the thrust at slower speeds.");
     }
     titled(&title, columns, &explanation)
-}
-
-/// A cause in words.
-#[must_use]
-pub fn cause_text(cause: &Cause, units: UnitChoice) -> String {
-    match cause {
-        Cause::Load(item) => item.clone(),
-        Cause::Weight => "centre of gravity off the centreline".to_owned(),
-        Cause::Wind => "wind from the side".to_owned(),
-        Cause::Propellers => "torque of the propellers".to_owned(),
-        Cause::Asked(ListCause::Moment(_)) => "a moment, as asked".to_owned(),
-        Cause::Asked(ListCause::OffCentre { mass, distance }) => {
-            let [heavy, far] = off_centre_texts(*mass, *distance, units);
-            let side = if distance.value < 0.0 { "port" } else { "starboard" };
-            format!("{heavy} at {far} to {side}")
-        }
-    }
 }
 
 fn speeds<'a>(speeds: impl Iterator<Item = &'a Velocity>, units: UnitChoice) -> Column {
