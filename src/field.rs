@@ -2,7 +2,7 @@
 //!
 //! A result lists its fields once. JSON, CSV, the tables on the screen and in the papers, and the
 //! page ask that list; each shows a field in its own way, none names it again. What has no table is
-//! written by deriving `Serialize`, its quantities with [`si`]; or with [`written`], where it has
+//! written by deriving `Serialize`, its quantities with `si`; or with `written`, where it has
 //! values that it computes.
 
 use serde::{Serialize, Serializer};
