@@ -241,7 +241,10 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
             "of boats nearly like her{}{}; a trial on the water tells whether she is one of them",
             if gathered.advised.pair().is_some() { ", with these planes" } else { "" },
             least_sure(gathered).map_or(String::new(), |(duty, share)| {
-                format!("; the least sure is “{duty}” ({share})")
+                // The share of the box already where the others are surer by far.
+                let all = format!("{} in 100", say::in_hundred(chance.share));
+                let beside = if share == all { String::new() } else { format!(" ({share})") };
+                format!("; the least sure is “{duty}”{beside}")
             })
         ),
     }));

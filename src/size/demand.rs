@@ -37,6 +37,8 @@ pub(crate) struct DemandNeed {
     pub difference_deg: f64,
     /// Whether any deflection does it at all.
     pub possible: bool,
+    /// Trim at which she lies with that deflection, where it is what was asked; it saves work.
+    pub trim_deg: Option<f64>,
 }
 
 /// What a size needs at a speed to do all that is asked for there.

@@ -2,9 +2,9 @@
 
 use super::bench::FULL_UTILISATION;
 use super::demand::{Demand, DemandKind, DemandNeed, Limit, Need, Rules};
-use super::site::Site;
+use super::site::{FARTHEST_DEG, Site};
 use crate::balance::forces::PlaneSize;
-use crate::balance::{LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
+use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
 
 /// Utilisation that stands for 'at no deflection at all'.
 const OUT_OF_REACH: f64 = 100.0;
@@ -80,14 +80,26 @@ impl Site<'_> {
         if need.deflection_deg <= 0.0 {
             return if self.settle_bare().is_some() { 0.0 } else { OUT_OF_REACH };
         }
-        if let Some(forces) = self.settle(size, need.deflection_deg) {
-            return TRIM_FLOOR_DEG / forces.trim_deg;
+        let settled = || Some(self.settle(size, need.deflection_deg)?.trim_deg);
+        if let Some(trim_deg) = self.trim_asked_for(size, need).or_else(settled) {
+            return TRIM_FLOOR_DEG / trim_deg;
         }
         // The bow is driven under: beyond any trim there is.
         let driven_under = TRIM_FLOOR_DEG / LEAST_TRIM_DEG;
         let over =
             need.deflection_deg / self.safe_deg(size).max(need.deflection_deg / OUT_OF_REACH);
         driven_under.max(over)
+    }
+
+    /// The trim at the deflection chosen, where a demand for a trim set it and she has but one.
+    fn trim_asked_for(&self, size: PlaneSize, need: &Need) -> Option<f64> {
+        let deflection_deg = need.deflection_deg;
+        #[allow(clippy::float_cmp)]
+        let set_by = need.demands.iter().find(|own| own.deflection_deg == deflection_deg)?;
+        let is_reached = deflection_deg < FARTHEST_DEG
+            && self.bare.with_planes(size, deflection_deg).has_one_root();
+        let trims = LEAST_TRIM_DEG..=LARGEST_TRIM_DEG;
+        set_by.trim_deg.filter(|trim_deg| is_reached && trims.contains(trim_deg))
     }
 
     /// Utilisation of a resistance that the deflection chosen does not reach: above 1 by the share it misses.
@@ -170,6 +182,7 @@ impl Site<'_> {
             deflection_deg: 0.0,
             difference_deg: 0.0,
             possible: true,
+            trim_deg: None,
         };
         if self.bare_does(demand.kind) {
             return need;
@@ -179,9 +192,11 @@ impl Site<'_> {
                 let target_deg = self.relieved_trim_deg(at_least_deg);
                 need.deflection_deg = self.deflection_for_trim(size, target_deg);
                 need.possible = target_deg >= TRIM_FLOOR_DEG;
+                need.trim_deg = Some(target_deg);
             }
             DemandKind::Trim { at_most_deg } => {
                 need.deflection_deg = self.deflection_for_trim(size, at_most_deg);
+                need.trim_deg = Some(at_most_deg);
             }
             DemandKind::Margin { margin_deg } => {
                 // Where the curve or the planes are untested she need only run.
