@@ -138,7 +138,7 @@ fn source(document: &Document, sheet: Sheet) -> String {
     };
     let (size, margin) = match document.form {
         Form::Record => ("8.6pt", "(x: 15mm, top: 14mm, bottom: 16mm)"),
-        Form::Sheet => ("8.3pt", "(x: 15mm, top: 10mm, bottom: 13mm)"),
+        Form::Sheet => ("8.2pt", "(x: 15mm, top: 10mm, bottom: 13mm)"),
         Form::Letter => ("9.5pt", "(x: 19mm, top: 15mm, bottom: 16mm)"),
     };
     let origin: Vec<String> =
@@ -163,13 +163,13 @@ fn source(document: &Document, sheet: Sheet) -> String {
 const fn measures(form: Form) -> &'static str {
     match form {
         Form::Record => {
-            "#let small = 6.9pt\n#let fact-columns = 2\n#let full-width = false\n#let paragraph-space = 0.8em\n#let write-on-space = 1.6em\n"
+            "#let small = 6.9pt\n#let fact-columns = 2\n#let full-width = false\n#let paragraph-space = 0.8em\n#let write-on-space = 1.6em\n#let picture-width = 100%\n"
         }
         Form::Sheet => {
-            "#let small = 7pt\n#let fact-columns = 3\n#let full-width = true\n#let paragraph-space = 0.7em\n#let write-on-space = 1fr\n"
+            "#let small = 7pt\n#let fact-columns = 3\n#let full-width = true\n#let paragraph-space = 0.62em\n#let write-on-space = 1fr\n#let picture-width = 92%\n"
         }
         Form::Letter => {
-            "#let small = 8pt\n#let fact-columns = 2\n#let full-width = true\n#let paragraph-space = 0.85em\n#let write-on-space = 1.6em\n"
+            "#let small = 8pt\n#let fact-columns = 2\n#let full-width = true\n#let paragraph-space = 0.85em\n#let write-on-space = 1.6em\n#let picture-width = 100%\n"
         }
     }
 }
