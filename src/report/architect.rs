@@ -29,7 +29,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.extend(boat.input().scenario.clone().map(Block::Paragraph));
     blocks.extend(sizing::suggestion(&told));
     if let Some(on_shelf) = &gathered.shelf {
-        blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, gathered.units));
+        blocks.extend(shelf::section(&on_shelf.list, &on_shelf.ranking, gathered.size.units));
     }
     blocks.extend(inputs::section(gathered));
     blocks.extend(loadings::section(&told));
@@ -51,7 +51,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
         points: vec![crate::flag::CAUTION.to_owned()],
     });
     blocks.push(Block::Section("The boat file as it was read".to_owned()));
-    blocks.push(Block::Verbatim(gathered.file.text.clone()));
+    blocks.push(Block::Verbatim(gathered.size.file.text.clone()));
     let blocks = blocks.iter().map(Block::spoken).collect();
     Ok(Document {
         title: boat.name().to_owned(),
@@ -64,10 +64,10 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 
 /// All charts, with the boat in the condition that sets the size and the pair advised.
 fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, ReportError> {
-    let (settings, units) = (&gathered.settings, gathered.units);
+    let (settings, units) = (&gathered.size.settings, gathered.size.units);
     let boat = gathered.fitted(gathered.main_place())?;
     let mut all: Vec<Picture> = Vec::new();
-    for named in sizing_charts(&boat, &gathered.suggestion, units) {
+    for named in sizing_charts(&boat, &gathered.size.suggestion, units) {
         all.push(pictures::of_chart(&named)?);
     }
     let largest = match boat.planes() {
@@ -103,7 +103,7 @@ fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, Repo
 /// Every flag that any number of the record carries, with its meaning.
 fn flags(gathered: &Gathered, of_tables: Flags) -> Vec<Block> {
     let rows = gathered.schedules.iter().flatten().map(|row| row.flags);
-    let all = rows.fold(of_tables.union(gathered.suggestion.flags), Flags::union);
+    let all = rows.fold(of_tables.union(gathered.size.suggestion.flags), Flags::union);
     let mut blocks = vec![Block::Section("Flags met, and what they mean".to_owned())];
     if all.is_empty() {
         blocks
@@ -112,7 +112,8 @@ fn flags(gathered: &Gathered, of_tables: Flags) -> Vec<Block> {
     }
     let fact = |flag: crate::flag::Flag| Fact::new(flag.label(), flag.meaning());
     blocks.push(Block::Terms(all.iter().map(fact).collect()));
-    let warnings: Vec<String> = gathered.file.warnings.iter().map(ToString::to_string).collect();
+    let warnings: Vec<String> =
+        gathered.size.file.warnings.iter().map(ToString::to_string).collect();
     if !warnings.is_empty() {
         blocks.push(Block::Warnings(warnings));
     }

@@ -73,9 +73,9 @@ pub(super) fn in_short(gathered: &Gathered) -> Vec<Block> {
 
 /// The one sentence to read.
 fn recommendation(gathered: &Gathered) -> String {
-    let units = gathered.units;
+    let units = gathered.size.units;
     match (gathered.advised, gathered.part()) {
-        (Advised::Nothing, _) if gathered.suggestion.is_all_judged() => {
+        (Advised::Nothing, _) if gathered.size.suggestion.is_all_judged() => {
             "No planes needed: she does everything that is asked of her without them.".to_owned()
         }
         (Advised::Nothing, _) => "No planes called for, as far as it can be judged: without them she does what is asked of her where the equations were tested.".to_owned(),
@@ -136,11 +136,11 @@ fn recommendation(gathered: &Gathered) -> String {
 
 /// That the pair advised does what is asked less often than is wanted, and which would; nothing where it does.
 pub(super) fn less_sure(gathered: &Gathered) -> Option<String> {
-    let wanted = gathered.suggestion.chance.as_ref()?.wanted;
+    let wanted = gathered.size.suggestion.chance.as_ref()?.wanted;
     let reached = gathered.chance()?.share;
-    let would = match &gathered.suggestion.answer {
-        crate::size::Answer::Pair(pair) if gathered.suggestion.exact.is_some() => {
-            format!("a pair of {} would", pair.text(gathered.units))
+    let would = match &gathered.size.suggestion.answer {
+        crate::size::Answer::Pair(pair) if gathered.size.suggestion.exact.is_some() => {
+            format!("a pair of {} would", pair.text(gathered.size.units))
         }
         _ => "no pair that may be suggested would".to_owned(),
     };
@@ -167,21 +167,21 @@ pub(super) fn unsaid(gathered: &Gathered) -> String {
 
 /// What set the size, as a situation on the water.
 fn why(gathered: &Gathered) -> Option<String> {
-    let suggestion = &gathered.suggestion;
+    let suggestion = &gathered.size.suggestion;
     if let crate::size::Answer::Infeasible(shortfall) = &suggestion.answer
         && gathered.part().is_none()
     {
-        let missing = tell::shortfall::missing(&shortfall.missing, gathered.units).capital();
+        let missing = tell::shortfall::missing(&shortfall.missing, gathered.size.units).capital();
         return gathered.is_asked().then(|| format!("{}.", missing.on_page()));
     }
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;
-    let several = gathered.boats.len() > 1;
-    let boat = &gathered.boats[gathered.main_place()];
+    let several = gathered.size.boats.len() > 1;
+    let boat = &gathered.size.boats[gathered.main_place()];
     Some(format!(
         "The size is set by this: {} It is hardest at {}{}.",
         situation(duty, gathered),
-        say::speed(governing.speed, gathered.units),
+        say::speed(governing.speed, gathered.size.units),
         say::loaded(boat, several),
     ))
 }
@@ -190,8 +190,8 @@ fn why(gathered: &Gathered) -> Option<String> {
 fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
     let mut numbers = Vec::new();
     if let Some(hump) = &gathered.hump {
-        let at = say::speed(hump.speed, gathered.units);
-        let loaded = say::loaded(&hump.boat, gathered.boats.len() > 1);
+        let at = say::speed(hump.speed, gathered.size.units);
+        let loaded = say::loaded(&hump.boat, gathered.size.boats.len() > 1);
         let told = hump.told();
         let up = hump.trim_up().zip(told.map(|(up, _)| up));
         numbers.extend(up.map(|(likely, trim)| KeyNumber {
@@ -222,12 +222,12 @@ fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
                 } else {
                     "set for what is asked"
                 },
-                say::angle(gathered.suggestion.usable_deflection)
+                say::angle(gathered.size.suggestion.usable_deflection)
             ),
         }));
     }
     numbers.extend(gathered.chance().map(|chance| KeyNumber {
-        name: match gathered.suggestion.is_all_judged() {
+        name: match gathered.size.suggestion.is_all_judged() {
             true => "Does everything asked for".to_owned(),
             false => "Does what can be judged of it".to_owned(),
         },
@@ -273,12 +273,12 @@ fn saves(gathered: &Gathered) -> bool {
 
 /// The boat in a few lines.
 fn particulars(gathered: &Gathered) -> Vec<Fact> {
-    let (boat, units) = (gathered.boat(), gathered.units);
+    let (boat, units) = (gathered.boat(), gathered.size.units);
     let (hull, weight) = (boat.hull(), boat.weight());
     let length = |length| {
         format!("{} {}", number_with_decimals(units.length.value(length), 2), units.length.symbol())
     };
-    let masses = gathered.boats.iter().map(|boat| units.mass.value(boat.weight().mass));
+    let masses = gathered.size.boats.iter().map(|boat| units.mass.value(boat.weight().mass));
     let (least, most) = masses.fold((f64::MAX, f64::MIN), |(a, b), m| (a.min(m), b.max(m)));
     let mass = |value: f64| number_with_decimals(value, 0);
     let symbol = units.mass.symbol();
@@ -293,7 +293,7 @@ fn particulars(gathered: &Gathered) -> Vec<Fact> {
     facts.push(Fact::new("Deadrise", say::angle(hull.deadrise)));
     facts.push(Fact::new("Mass, all up", all_up));
     facts.push(Fact::new("Top speed", say::speed(boat.drive().top_speed, units)));
-    let room = length(gathered.suggestion.room);
+    let room = length(gathered.size.suggestion.room);
     facts.push(Fact::new("Room on each side", room).noted("for the span"));
     facts
 }
@@ -311,7 +311,7 @@ fn choice(gathered: &Gathered) -> Option<Block> {
 
 fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     let of = |value: &dyn Fn(&Ranked) -> String| shown.iter().map(|r| value(r)).collect();
-    let units = gathered.units;
+    let units = gathered.size.units;
     let columns = vec![
         Column::words("from the stock list", of(&|r| r.part.name.clone())),
         Column::words("each, span x chord", of(&|r| r.part.pair().text(units))),
@@ -333,7 +333,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         ),
     ];
     let mut notes = strength(shown);
-    let share = gathered.suggestion.share_allowed;
+    let share = gathered.size.suggestion.share_allowed;
     notes.extend((share < 1.0).then(|| {
         format!("What is asked may use {:.0} % of the travel; the rest is kept.", 100.0 * share)
     }));
@@ -353,7 +353,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
 
 /// That what cannot be judged is in no chance; nothing where all can be.
 fn left_out(gathered: &Gathered) -> Option<String> {
-    let all = gathered.suggestion.is_all_judged();
+    let all = gathered.size.suggestion.is_all_judged();
     (!all).then(|| "What cannot be judged is counted nowhere in this table.".to_owned())
 }
 
@@ -411,7 +411,7 @@ fn supply(ranked: &Ranked) -> String {
 }
 
 fn standing(gathered: &Gathered, ranked: &Ranked) -> String {
-    let all = match gathered.suggestion.is_all_judged() {
+    let all = match gathered.size.suggestion.is_all_judged() {
         true => "all",
         false => "all that can be judged",
     };
@@ -436,9 +436,9 @@ fn standing(gathered: &Gathered, ranked: &Ranked) -> String {
 
 /// The size and what a fifth more or less would do.
 fn sizes_table(gathered: &Gathered) -> Option<Table> {
-    let suggestion = &gathered.suggestion;
+    let suggestion = &gathered.size.suggestion;
     let pair = gathered.advised.pair()?;
-    let units = gathered.units;
+    let units = gathered.size.units;
     if suggestion.variants.is_empty() {
         return None;
     }

@@ -7,6 +7,7 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::ReportError;
 use super::choice::{advised, compared, kept};
+use crate::answer::SizeAnswer;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::balance::{self, Balance, HumpPlace, Point, Settings};
@@ -15,11 +16,11 @@ use crate::boat::{Boat, Duty, Fault, PlanePair, degrees};
 use crate::document::{Block, Sentence};
 use crate::doubt::{
     Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
-    SpeedDoubt, advise_with, duties_within, effects_for, running,
+    SpeedDoubt, duties_within, running,
 };
 use crate::input::BoatFile;
 use crate::plane::effect;
-use crate::size::{Effect, PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
+use crate::size::{PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::{Ranked, Shelf, StockList, assess, rank_for};
 use crate::tell;
 use crate::tell::run::second_opinion_sentence;
@@ -145,20 +146,10 @@ impl Hump {
 /// Everything that a paper may tell.
 #[derive(Clone, Debug)]
 pub struct Gathered {
-    /// The boat file, with the boat in the first of the conditions.
-    pub file: BoatFile,
-    /// The boat in each loading condition asked about, with the planes that she has.
-    pub boats: Vec<Boat>,
+    /// The size by calculation, with the boat in each loading condition asked about.
+    pub size: SizeAnswer,
     /// What must be settled before any of it is believed.
     pub sense: Sense,
-    /// Units of what is written.
-    pub units: UnitChoice,
-    /// How the balances were computed.
-    pub settings: Settings,
-    /// The size by calculation.
-    pub suggestion: Suggestion,
-    /// Effect of the estimates on it.
-    pub effects: Vec<Effect>,
     /// The shelf, when there is a list.
     pub shelf: Option<Shelf>,
     /// What the papers advise: from the shelf where there is one, else by calculation.
@@ -175,70 +166,50 @@ impl Gathered {
     /// Computes everything.
     ///
     /// # Errors
-    /// As [`advise_with`] and [`running`].
+    /// As [`SizeAnswer::asked`] and [`running`].
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws } = wanted;
-        let settings = Settings::default();
-        let sense = Sense::of(&boats, &settings);
         let drawn = Drawn { draws, ..Drawn::default() };
-        let suggestion = advise_with(&boats, &settings, drawn, &|_| ())?;
+        let size = SizeAnswer::asked(file, boats, units, Settings::default(), drawn, &|_| ())?;
+        let sense = size.sense();
+        let SizeAnswer { boats, settings, suggestion, .. } = &size;
         let shelf = match list {
             Some(list) => {
                 let ranking =
-                    rank_for(&boats, &settings, &list, &assess::Settings::default(), drawn)?;
+                    rank_for(boats, settings, &list, &assess::Settings::default(), drawn)?;
                 Some(Shelf { list, ranking })
             }
             None => None,
         };
-        let advised = advised(&suggestion, shelf.as_ref());
-        let advised = kept(&boats, &settings, &suggestion, shelf.as_ref(), drawn, advised)?;
+        let advised = advised(suggestion, shelf.as_ref());
+        let advised = kept(boats, settings, suggestion, shelf.as_ref(), drawn, advised)?;
         let schedules = match advised.pair() {
-            Some(pair) => schedules_for(&boats, &settings, pair)?,
+            Some(pair) => schedules_for(boats, settings, pair)?,
             None => suggestion.conditions.iter().map(|c| c.schedule.clone()).collect(),
         };
-        let pairs = compared(advised.pair(), shelf.as_ref(), &boats, &settings)?;
-        let duties = duties_within(&boats, &settings, &pairs, advised.pair(), drawn, progress)?;
+        let pairs = compared(advised.pair(), shelf.as_ref(), boats, settings)?;
+        let duties = duties_within(boats, settings, &pairs, advised.pair(), drawn, progress)?;
         let hump =
-            hump(&boats, &settings, &suggestion, (advised.pair(), &schedules), drawn, progress)?;
-        let effects = effects_for(&boats, &settings, &suggestion);
-        Ok(Self {
-            file,
-            boats,
-            sense,
-            units,
-            settings,
-            suggestion,
-            effects,
-            shelf,
-            advised,
-            schedules,
-            hump,
-            duties,
-        })
+            hump(boats, settings, suggestion, (advised.pair(), &schedules), drawn, progress)?;
+        Ok(Self { size, sense, shelf, advised, schedules, hump, duties })
     }
 
     /// What must be settled first, as every paper begins where there is anything.
     #[must_use]
     pub fn first(&self) -> Vec<Block> {
-        tell::sense::first(&self.sense, self.units).iter().map(Block::spoken).collect()
+        tell::sense::first(&self.sense, self.size.units).iter().map(Block::spoken).collect()
     }
 
     /// The boat in the first of the conditions.
     #[must_use]
     pub fn boat(&self) -> &Boat {
-        &self.boats[0]
+        &self.size.boats[0]
     }
 
     /// The sizing, to be told.
     #[must_use]
     pub fn sizing(&self) -> Sizing<'_> {
-        Sizing {
-            boats: &self.boats,
-            suggestion: &self.suggestion,
-            effects: &self.effects,
-            settings: &self.settings,
-            units: self.units,
-        }
+        self.size.told()
     }
 
     /// The part that is advised, when it comes from the shelf.
@@ -258,13 +229,13 @@ impl Gathered {
     /// Whether there is anything that planes could be asked to do: not where she runs nowhere.
     #[must_use]
     pub fn is_asked(&self) -> bool {
-        !self.suggestion.duties.is_empty()
+        !self.size.suggestion.duties.is_empty()
     }
 
     /// Whether the answer is more than that nothing can be said, which [`Gathered::first`] says.
     #[must_use]
     pub fn is_said(&self) -> bool {
-        self.suggestion.silence().is_none()
+        self.size.suggestion.silence().is_none()
     }
 
     /// Whether the planes count as up at a deflection.
@@ -276,7 +247,7 @@ impl Gathered {
     /// Whether anything but a level run is asked at the hump, in its loading condition.
     #[must_use]
     pub fn is_asked_at(&self, hump: &Hump) -> bool {
-        let name = &self.boats[hump.place].condition().name;
+        let name = &self.size.boats[hump.place].condition().name;
         let is_held =
             |held: &[String]| held.is_empty() || held.iter().any(|condition| condition == name);
         let holds = |duty: Duty| match duty {
@@ -288,14 +259,14 @@ impl Gathered {
             Duty::LeastResistance { speed, .. } => speed == hump.speed,
             Duty::List { .. } => false,
         };
-        self.suggestion.duties.iter().any(|asked| is_held(&asked.held_in) && holds(asked.duty))
+        self.size.suggestion.duties.iter().any(|asked| is_held(&asked.held_in) && holds(asked.duty))
     }
 
     /// Whether the planes go deeper at the hump than what is asked there takes, because she runs easier so.
     #[must_use]
     pub fn is_eased(&self) -> bool {
         let Some(hump) = &self.hump else { return false };
-        let name = &self.boats[hump.place].condition().name;
+        let name = &self.size.boats[hump.place].condition().name;
         let asked = self.duties.needs.iter().filter(|need| need.condition == *name);
         let apart = |speed: Velocity| (speed - hump.speed).abs().get::<meter_per_second>();
         let nearest = asked.min_by(|a, b| apart(a.speed).total_cmp(&apart(b.speed)));
@@ -313,7 +284,7 @@ impl Gathered {
     /// Whether there are settings: not where she was seen to trim otherwise than she is described.
     #[must_use]
     pub fn has_settings(&self) -> bool {
-        !self.suggestion.is_seen_otherwise()
+        !self.size.suggestion.is_seen_otherwise()
     }
 
     /// Everything as it is; with planes up alone where there are no settings.
@@ -329,7 +300,7 @@ impl Gathered {
     /// Place of the condition that sets the size; the first where none does.
     #[must_use]
     pub fn main_place(&self) -> usize {
-        main_place(&self.boats, &self.suggestion)
+        main_place(&self.size.boats, &self.size.suggestion)
     }
 
     /// What to do at each speed in the condition that sets the size.
@@ -354,7 +325,7 @@ impl Gathered {
     /// What a chance of all counts, in words that end a sentence on what the planes do.
     #[must_use]
     pub fn all_asked(&self) -> &'static str {
-        match self.suggestion.is_all_judged() {
+        match self.size.suggestion.is_all_judged() {
             true => "all that is asked",
             false => "what can be judged of what is asked",
         }
@@ -365,22 +336,22 @@ impl Gathered {
     /// # Errors
     /// When she cannot be built with it.
     pub fn fitted(&self, place: usize) -> Result<Boat, ReportError> {
-        fitted(&self.boats[place], self.advised.pair())
+        fitted(&self.size.boats[place], self.advised.pair())
     }
 
     /// Whether the pair advised saves resistance in a condition, at a speed and a deflection; none where she does not run.
     #[must_use]
     pub fn saving(&self, place: usize, speed: Velocity, deflection: Angle) -> Option<Saving> {
         let boat = self.fitted(place).ok()?;
-        Saving::at(&Balance::of(&boat, &self.settings), speed, deflection)
+        Saving::at(&Balance::of(&boat, &self.size.settings), speed, deflection)
     }
 
     /// What a tank series says of the trim at the hump, in a plain sentence; none where it says nothing.
     #[must_use]
     pub fn second_opinion(&self) -> Option<Sentence> {
         let hump = self.hump.as_ref()?;
-        let opinion = SecondOpinion::of(&hump.boat, &self.settings, &[hump.speed]).ok()?;
-        second_opinion_sentence(&opinion, hump.speed, self.units)
+        let opinion = SecondOpinion::of(&hump.boat, &self.size.settings, &[hump.speed]).ok()?;
+        second_opinion_sentence(&opinion, hump.speed, self.size.units)
     }
 
     /// The boat in a condition with the pair advised, at a speed and a deflection.
@@ -394,7 +365,7 @@ impl Gathered {
         deflection: Angle,
     ) -> Result<Point, ReportError> {
         let boat = self.fitted(place)?;
-        Ok(Balance::of(&boat, &self.settings).point(speed, deflection)?)
+        Ok(Balance::of(&boat, &self.size.settings).point(speed, deflection)?)
     }
 }
 

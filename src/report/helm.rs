@@ -110,10 +110,10 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             Block::Paragraph(NO_SETTINGS.to_owned()),
         ];
     }
-    let units = gathered.units;
+    let units = gathered.size.units;
     let rows = gathered.main_schedule();
     let all = stretches(gathered, rows);
-    let usable = degrees(gathered.suggestion.usable_deflection);
+    let usable = degrees(gathered.size.suggestion.usable_deflection);
     let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
     let columns = vec![
         Column::words("speed", of(&|s| s.speeds(units))).in_unit(units.speed.symbol()),
@@ -136,8 +136,8 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         Column::words("bow up, set so", of(&|s| s.angles(|row| row.trim))).in_unit("degrees"),
         Column::words("never more than", of(&|s| at_most(s.least_safe_deg()))),
     ];
-    let several = gathered.boats.len() > 1;
-    let boat = &gathered.boats[gathered.main_place()];
+    let several = gathered.size.boats.len() > 1;
+    let boat = &gathered.size.boats[gathered.main_place()];
     let mut notes = vec![format!(
         "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never more than’ keeps the bow from digging in.",
         say::loaded(boat, several)
@@ -145,8 +145,8 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     if let Some(needed) = limits::governing_need(gathered) {
         notes.push(format!(
             "Take the settings as a beginning. Half of the boats like her need {} at the hardest moment for what is asked, and nine in ten {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each; never past the last column, even where it is not enough.",
-            say::need_over(needed.median, gathered.suggestion.usable_deflection),
-            say::needs(needed, gathered.dead_band(), gathered.suggestion.usable_deflection)
+            say::need_over(needed.median, gathered.size.suggestion.usable_deflection),
+            say::needs(needed, gathered.dead_band(), gathered.size.suggestion.usable_deflection)
         ));
     }
     let mut blocks = vec![
@@ -214,18 +214,19 @@ fn setting_off(all: &[Stretch<'_>], units: UnitChoice) -> String {
 
 /// The two planes side by side for each list that they are to level.
 fn levelled(gathered: &Gathered) -> String {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let settings = |result: &DutyResult| {
         let Duty::List { cause, speed } = result.duty else { return None };
         // In the loading of the table above, where it is asked there.
         let main = gathered.main_place();
-        let name = |place: usize| &gathered.boats[place].condition().name;
+        let name = |place: usize| &gathered.size.boats[place].condition().name;
         let is_held = result.held_in.is_empty() || result.held_in.contains(name(main));
-        let hardest = || (0..gathered.boats.len()).find(|&place| *name(place) == result.condition);
+        let hardest =
+            || (0..gathered.size.boats.len()).find(|&place| *name(place) == result.condition);
         let place = if is_held { main } else { hardest()? };
         let boat = gathered.fitted(place).ok()?;
         let mean = ScheduleRow::nearest(&gathered.schedules[place], speed)?.deflection;
-        let study = ListStudy::new(&boat, &gathered.settings, &[cause]).ok()?.with_mean(mean);
+        let study = ListStudy::new(&boat, &gathered.size.settings, &[cause]).ok()?.with_mean(mean);
         let point = study.at(speed).ok()?;
         let levelling = point.levelling?;
         let [counted, otherwise] = counted(&point.contributions, cause);
@@ -251,7 +252,7 @@ fn levelled(gathered: &Gathered) -> String {
             cause_words(cause, units)
         ))
     };
-    gathered.suggestion.duties.iter().filter_map(settings).collect()
+    gathered.size.suggestion.duties.iter().filter_map(settings).collect()
 }
 
 /// What else of her file heels her and is counted with a list, and what to do when the weight is on the other side.
@@ -294,7 +295,7 @@ fn with_the(beside: &[String]) -> String {
 fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block> {
     let main = gathered.main_place();
     let others = || {
-        let all = gathered.boats.iter().zip(&gathered.schedules).enumerate();
+        let all = gathered.size.boats.iter().zip(&gathered.schedules).enumerate();
         all.filter(move |(place, _)| *place != main).map(|(_, other)| other)
     };
     if others().next().is_none() {
@@ -306,7 +307,7 @@ fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block
         let least_deg = there.map(|r| degrees(r.largest_safe)).fold(f64::INFINITY, f64::min);
         at_most(least_deg)
     };
-    let units = gathered.units;
+    let units = gathered.size.units;
     let speeds = stretches.iter().map(|stretch| stretch.speeds(units)).collect();
     let mut columns = vec![Column::words("speed", speeds).in_unit(units.speed.symbol())];
     columns.extend(others().map(|(boat, rows)| {
@@ -315,7 +316,7 @@ fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block
     }));
     let said = format!(
         "The settings above are for her loaded “{}”. Loaded otherwise she may bear less, or more. Never put them further down than this:",
-        gathered.boats[main].condition().name
+        gathered.size.boats[main].condition().name
     );
     vec![Block::Paragraph(said), Block::Table(Table { columns, ..Table::default() })]
 }

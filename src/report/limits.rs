@@ -30,14 +30,14 @@ pub(super) fn limits(gathered: &Gathered) -> Vec<String> {
     points.extend(say::does_not_fit(gathered.duties.seen.as_ref()));
     points.extend(other_loadings(gathered));
     // Where it was asked for and cannot be judged, that stands at the top.
-    points.extend(porpoising(gathered).filter(|_| gathered.suggestion.is_all_judged()));
+    points.extend(porpoising(gathered).filter(|_| gathered.size.suggestion.is_all_judged()));
     points
 }
 
 /// What was measured, and what the numbers hold for.
 fn measured(gathered: &Gathered) -> String {
     let computed = "computed for straight running in calm water, not for turns, following seas or speeds below planing";
-    match say::seen(gathered.duties.seen.as_ref(), gathered.units) {
+    match say::seen(gathered.duties.seen.as_ref(), gathered.size.units) {
         None => format!(
             "Nothing was measured on this boat: it is {computed}. ‘Likely’ holds nine in ten boats nearly like her."
         ),
@@ -54,7 +54,7 @@ pub(super) fn fitted_note(gathered: &Gathered) -> Option<String> {
     gathered.advised.pair().filter(|&advised| advised != pair)?;
     Some(format!(
         "She has planes of {} each already, which do {} on {} in 100 boats nearly like her; this is what to take in their place.",
-        pair.text(gathered.units),
+        pair.text(gathered.size.units),
         gathered.all_asked(),
         say::in_hundred(gathered.chance_of(Some(pair))?.share),
     ))
@@ -66,7 +66,7 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
         return None;
     }
     let row = gathered.main_schedule().last()?;
-    let at = say::speed(row.speed, gathered.units);
+    let at = say::speed(row.speed, gathered.size.units);
     Some(if gathered.is_up(row.deflection) {
         format!("They do not make her faster: at {at} they belong up.")
     } else {
@@ -92,7 +92,7 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
 pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
     let hump = gathered.hump.as_ref().filter(|_| gathered.has_settings())?;
     gathered.advised.pair()?;
-    let conditions = gathered.boats.iter().zip(&gathered.schedules).enumerate();
+    let conditions = gathered.size.boats.iter().zip(&gathered.schedules).enumerate();
     let others = conditions.filter(|(place, _)| *place != hump.place);
     let least = others
         .filter_map(|(_, (boat, rows))| Some((boat, ScheduleRow::nearest(rows, hump.speed)?)));
@@ -102,7 +102,7 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
         format!(
             "Loaded otherwise less is safe: “{}”, at {}, never beyond {}.",
             boat.condition().name,
-            say::speed(row.speed, gathered.units),
+            say::speed(row.speed, gathered.size.units),
             say::angle(row.largest_safe)
         )
     })
@@ -114,17 +114,17 @@ pub(super) fn porpoising(gathered: &Gathered) -> Option<String> {
         return None;
     }
     let over = OverLimit {
-        boats: &gathered.boats,
+        boats: &gathered.size.boats,
         schedules: gathered.schedules.iter().map(Vec::as_slice).collect(),
         has_pair: gathered.advised.pair().is_some(),
-        units: gathered.units,
+        units: gathered.size.units,
     };
     over.sentence().map(|said| said.on_page())
 }
 
 /// How far the size moves within the likely ranges of the two estimates that move it most.
 pub(super) fn swing(gathered: &Gathered) -> Option<String> {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let area_m2 = |end: Option<Outlook>| match end {
         Some(Outlook::Pair(pair)) => pair.area().value,
         Some(Outlook::NoPlanesNeeded) => 0.0,
@@ -132,7 +132,7 @@ pub(super) fn swing(gathered: &Gathered) -> Option<String> {
     };
     let apart = |effect: &Effect| (area_m2(effect.high) - area_m2(effect.low)).abs();
     let mut moved: Vec<&Effect> =
-        gathered.effects.iter().filter(|effect| effect.low != effect.high).collect();
+        gathered.size.effects.iter().filter(|effect| effect.low != effect.high).collect();
     moved.sort_by(|a, b| apart(b).total_cmp(&apart(a)));
     let said: Vec<String> = moved
         .into_iter()

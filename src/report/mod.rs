@@ -107,7 +107,7 @@ pub fn in_short(gathered: &Gathered) -> Vec<Block> {
 #[must_use]
 pub fn seen(gathered: &Gathered) -> Vec<String> {
     let fit = gathered.duties.seen.as_ref();
-    let same = say::seen(fit, gathered.units).map(|seen| {
+    let same = say::seen(fit, gathered.size.units).map(|seen| {
         format!(
             "Of this boat {seen} was read on the water: the boats drawn are those {}.",
             say::shown_the_same(fit)
@@ -118,7 +118,7 @@ pub fn seen(gathered: &Gathered) -> Vec<String> {
 
 /// Where a paper comes from. No clock time: the same input gives the same bytes.
 fn origin(gathered: &Gathered) -> Vec<Fact> {
-    let file = &gathered.file;
+    let file = &gathered.size.file;
     let name = say::file(&file.name);
     vec![
         Fact::new("Computed by", concat!("planewright ", env!("CARGO_PKG_VERSION"))),

@@ -41,9 +41,9 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 }
 
 fn in_short(gathered: &Gathered) -> String {
-    let units = gathered.units;
+    let units = gathered.size.units;
     match gathered.advised {
-        Advised::Nothing if gathered.suggestion.is_all_judged() => {
+        Advised::Nothing if gathered.size.suggestion.is_all_judged() => {
             "She does not need trim planes for what you ask of her.".to_owned()
         }
         Advised::Nothing => {
@@ -64,7 +64,7 @@ fn in_short(gathered: &Gathered) -> String {
                 format!(
                     " At {}, where she carries her bow highest{}, they bring it, set {} down, from {} to {}.",
                     say::speed(hump.speed, units),
-                    say::loaded(&hump.boat, gathered.boats.len() > 1),
+                    say::loaded(&hump.boat, gathered.size.boats.len() > 1),
                     say::angle(hump.deflection),
                     say::angle(up),
                     say::angle(down)
@@ -111,7 +111,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     if hump.lies == HumpPlace::PlaningStart {
         blocks.push(Block::Paragraph("On this boat that is right where planing starts: from there on her bow comes down by itself.".to_owned()));
     }
-    let units = gathered.units;
+    let units = gathered.size.units;
     let boat = gathered.fitted(hump.place)?;
     let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;
     let at = say::speed(hump.speed, units);
@@ -152,8 +152,8 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
 
 /// Why this size, and not one smaller or larger.
 fn why_this_size(gathered: &Gathered) -> Vec<Block> {
-    let suggestion = &gathered.suggestion;
-    let units = gathered.units;
+    let suggestion = &gathered.size.suggestion;
+    let units = gathered.size.units;
     let title = match gathered.advised {
         Advised::Pair(_) => "Why this size",
         Advised::Nothing => "Why none",
@@ -192,8 +192,8 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
     blocks.extend((!asked.is_empty()).then_some(Block::Points(asked)));
     if let (Some(place), Some(governing)) = (suggestion.set_by, &suggestion.governing) {
         let duty = &suggestion.duties[place];
-        let several = gathered.boats.len() > 1;
-        let boat = &gathered.boats[gathered.main_place()];
+        let several = gathered.size.boats.len() > 1;
+        let boat = &gathered.size.boats[gathered.main_place()];
         let about = boat.condition().about.as_ref().filter(|_| several);
         let about =
             about.map_or(String::new(), |about| format!(" ({})", about.trim_end_matches('.')));
@@ -216,11 +216,11 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
         }
         Answer::Pair(_) => blocks.extend(neighbours(gathered)),
         Answer::Infeasible(shortfall) => {
-            let missing = shortfall::missing(&shortfall.missing, gathered.units).capital();
+            let missing = shortfall::missing(&shortfall.missing, gathered.size.units).capital();
             blocks.push(Block::Said(said![missing, "."]));
             let remedies = shortfall.remedies.iter();
             let remedies =
-                remedies.map(|remedy| shortfall::remedy(remedy, gathered.units).on_page());
+                remedies.map(|remedy| shortfall::remedy(remedy, gathered.size.units).on_page());
             blocks.push(Block::Points(remedies.collect()));
         }
     }
@@ -229,7 +229,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
 
 /// What is reached, where that holds for the pair advised and for her as she was seen.
 fn reached_here(duty: &DutyResult, gathered: &Gathered) -> Option<String> {
-    let by_size = gathered.advised.pair() == gathered.suggestion.pair();
+    let by_size = gathered.advised.pair() == gathered.size.suggestion.pair();
     let holds = match duty.reached {
         // The table of settings has it for the pair advised.
         Reached::Difference { .. } => by_size,
@@ -240,8 +240,8 @@ fn reached_here(duty: &DutyResult, gathered: &Gathered) -> Option<String> {
 
 /// What a fifth smaller would miss and a fifth larger would gain.
 fn neighbours(gathered: &Gathered) -> Vec<Block> {
-    let suggestion = &gathered.suggestion;
-    let units = gathered.units;
+    let suggestion = &gathered.size.suggestion;
+    let units = gathered.size.units;
     let mut points = Vec::new();
     if let (Some(ranked), Some(size)) = (gathered.part(), suggestion.pair())
         && ranked.part.pair() != size
@@ -272,7 +272,7 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
 
 fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
     // Counting what can be judged alone.
-    let all = match gathered.suggestion.is_all_judged() {
+    let all = match gathered.size.suggestion.is_all_judged() {
         true => "all of it",
         false => "what can be judged of it",
     };
@@ -280,7 +280,7 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         let mut names: Vec<String> = variant
             .missed
             .iter()
-            .map(|&place| say::small(short(&gathered.suggestion.duties[place].duty)))
+            .map(|&place| say::small(short(&gathered.size.suggestion.duties[place].duty)))
             .collect();
         names.dedup();
         names.join("; ")
@@ -302,12 +302,16 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
                 true => "(the planes she has) ",
                 false => "",
             },
-            if gathered.suggestion.is_all_judged() { "it" } else { all },
+            if gathered.size.suggestion.is_all_judged() { "it" } else { all },
             100.0 * variant.share_used,
             share().map_or(String::new(), |share| format!("; {share}"))
         ),
     };
-    format!("{} ({} each) {ends}", say::capital(variant.name), variant.pair.text(gathered.units))
+    format!(
+        "{} ({} each) {ends}",
+        say::capital(variant.name),
+        variant.pair.text(gathered.size.units)
+    )
 }
 
 /// What to do before the table is used in earnest. Common practice, no source.
@@ -360,7 +364,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
         let who =
             if gathered.advised.pair().is_some() { "with these planes" } else { "without planes" };
         let seen = gathered.duties.seen.as_ref();
-        let (measured, same) = match say::seen(seen, gathered.units) {
+        let (measured, same) = match say::seen(seen, gathered.size.units) {
             None => ("Nobody measured your boat".to_owned(), ""),
             Some(seen) => (
                 format!("Of your boat {seen} was read on the water"),
@@ -391,7 +395,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
     }
     let remedy = gathered.part().and_then(|ranked| {
         let strength = &ranked.judged.as_ref().ok()?.strength;
-        Some((ranked, remedy(&ranked.part, strength, gathered.units)?))
+        Some((ranked, remedy(&ranked.part, strength, gathered.size.units)?))
     });
     blocks.extend(remedy.map(|(ranked, remedy)| {
         Block::Paragraph(format!(

@@ -11,7 +11,7 @@ use uom::si::length::meter;
 
 /// What a duty is about, as one sentence of a story.
 pub(super) fn situation(result: &DutyResult, gathered: &Gathered) -> String {
-    let units = gathered.units;
+    let units = gathered.size.units;
     match result.duty {
         Duty::Relief { at_least, over: None } => format!(
             "as she climbs onto the plane, where the bow stands highest, the planes shall be able to bring the bow down by at least {}{}.",
@@ -87,7 +87,7 @@ fn why_at_the_hump(result: &DutyResult, gathered: &Gathered) -> &'static str {
 
 /// Whether a low bow is asked for from a speed past her hump on, in the loading where it asks most.
 fn is_past_the_hump(result: &DutyResult, from: Velocity, gathered: &Gathered) -> bool {
-    let conditions = &gathered.suggestion.conditions;
+    let conditions = &gathered.size.suggestion.conditions;
     let own = conditions.iter().find(|own| own.condition == result.condition);
     own.is_some_and(|own| from > own.hump_speed)
 }

@@ -65,7 +65,7 @@ pub(super) fn chart(chart: &LineChart) -> Result<Picture, ReportError> {
 
 /// Bow angle against speed: planes up with its likely range, planes as advised, and what is asked; none where she runs nowhere.
 pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let at = |row: &ScheduleRow, trim: Option<uom::si::f64::Angle>| {
         (units.speed.value(row.speed), trim.map_or(f64::NAN, degrees))
     };
@@ -78,8 +78,8 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
         Axis::new("Speed", units.speed.symbol()),
         Axis::new("Bow up", "°"),
     );
-    let several = gathered.boats.len() > 1;
-    let boat = &gathered.boats[gathered.main_place()];
+    let several = gathered.size.boats.len() > 1;
+    let boat = &gathered.size.boats[gathered.main_place()];
     let planes = gathered
         .advised
         .pair()
@@ -122,8 +122,8 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
 
 /// The highest bow that a duty allows, over the speeds where it holds.
 fn asked(gathered: &Gathered, condition: &str) -> Option<Series> {
-    let speed = |speed| gathered.units.speed.value(speed);
-    gathered.suggestion.duties.iter().find_map(|result| match result.duty {
+    let speed = |speed| gathered.size.units.speed.value(speed);
+    gathered.size.suggestion.duties.iter().find_map(|result| match result.duty {
         Duty::HumpTrim { at_most, from, to }
             if result.held_in.is_empty() || result.held_in.iter().any(|name| name == condition) =>
         {

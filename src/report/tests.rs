@@ -44,7 +44,7 @@ fn regression_every_demo_boat_has_a_paper_for_every_reader_in_one_file() {
             let page = words(&document);
             let boat = gathered.boat().name();
             assert!(page.contains(boat), "{name} {}", reader.word());
-            assert!(page.contains(&gathered.file.checksum()));
+            assert!(page.contains(&gathered.size.file.checksum()));
             for outside in ["http://", "https://", "<script", "<link", "NaN", "url("] {
                 let found = page.replace("http://www.w3.org/", "").contains(outside);
                 assert!(!found, "{name} {}: {outside}", reader.word());
@@ -98,11 +98,11 @@ fn regression_there_is_one_hump() {
     for name in BOATS {
         let gathered = demo(name);
         let told = gathered.hump.as_ref().unwrap();
-        let (boat, settings) = (&gathered.boats[told.place], &gathered.settings);
+        let (boat, settings) = (&gathered.size.boats[told.place], &gathered.size.settings);
         let hump = crate::balance::Hump::of(boat, settings).unwrap();
         assert_eq!(told.speed, hump.speed, "{name}");
         assert_eq!(told.up.hump_trim.as_ref().unwrap().speed, hump.speed, "{name}");
-        let of_size = &gathered.suggestion.conditions[told.place];
+        let of_size = &gathered.size.suggestion.conditions[told.place];
         assert_eq!(of_size.hump_speed, hump.speed, "{name}");
         assert_eq!(of_size.hump_trim_bare, hump.trim, "{name}");
         for deflection_deg in [0.0, 5.0] {
@@ -131,7 +131,7 @@ fn regression_the_dealer_reads_the_price_of_the_part_advised_and_two_after_it() 
 fn regression_without_a_stock_list_there_is_a_size_and_no_price() {
     let gathered = gathered(&text_of("boats/wren.toml"), false);
     let page = words(&document(&gathered, Reader::Dealer).unwrap());
-    assert!(page.contains(&gathered.suggestion.pair().unwrap().text(gathered.units)));
+    assert!(page.contains(&gathered.size.suggestion.pair().unwrap().text(gathered.size.units)));
     assert!(!page.contains("EUR"));
     assert!(page.contains("No stock list was given, so that there is no price."));
 }
@@ -227,7 +227,7 @@ fn regression_a_list_with_nothing_that_does_all_leads_to_the_size_by_calculation
     let small: String = small.map(|line| format!("{line}\n")).collect();
     let gathered = gathered_from(&text_of("boats/lantern.toml"), Some(&small));
     assert!(gathered.part().is_none());
-    assert_eq!(gathered.advised.pair(), gathered.suggestion.pair());
+    assert_eq!(gathered.advised.pair(), gathered.size.suggestion.pair());
     let page = words(&document(&gathered, Reader::Dealer).unwrap());
     assert!(page.contains("Nothing in the stock list does all of it often enough."));
     assert!(page.contains("Nearest in the stock list"));

@@ -31,7 +31,7 @@ fn rows(gathered: &Gathered) -> impl Iterator<Item = (f64, &ScheduleRow)> {
 #[test]
 fn regression_what_is_not_judged_is_in_no_chance_and_no_paper_calls_it_done() {
     let gathered = gathered(NODS, true);
-    let suggestion = &gathered.suggestion;
+    let suggestion = &gathered.size.suggestion;
     let chance = suggestion.chance.as_ref().unwrap();
     for (duty, each) in suggestion.duties.iter().zip(&chance.each) {
         assert_eq!(duty.is_unjudged(), each.is_none(), "{duty:?}");
@@ -68,7 +68,7 @@ fn regression_what_is_not_judged_is_in_no_chance_and_no_paper_calls_it_done() {
 #[test]
 fn physics_a_margin_asked_for_is_kept_as_far_as_the_pair_reaches() {
     let gathered = gathered(NODS, false);
-    let usable = degrees(gathered.suggestion.usable_deflection);
+    let usable = degrees(gathered.size.suggestion.usable_deflection);
     let mut short = 0;
     for (speed_kn, row) in rows(&gathered) {
         let margin = degrees(row.porpoising_margin.unwrap());
@@ -124,7 +124,7 @@ fn regression_a_duty_is_asked_for_the_reason_of_its_wish_and_its_place_by_the_hu
 fn regression_where_she_was_seen_otherwise_no_paper_sets_the_planes() {
     let gathered = gathered(SEEN, true);
     assert!(!gathered.has_settings() && gathered.advised.pair().is_some());
-    let chance = gathered.suggestion.chance.as_ref().unwrap();
+    let chance = gathered.size.suggestion.chance.as_ref().unwrap();
     let missed = chance.seen.iter().filter(|seen| seen.is_missed()).count();
     for reader in Reader::ALL {
         let paper = paper(&gathered, reader);

@@ -52,7 +52,7 @@ impl Written<'_> {
         let of_pair = doubt.pairs.iter().find(|doubt| doubt.pair == pair);
         let chance = |place: usize| of_pair.and_then(|pair| *pair.each.get(place)?);
         let duties = doubt.duties.iter().enumerate();
-        duties.map(|(place, held)| Done(held, self.gathered.units, chance(place))).collect()
+        duties.map(|(place, held)| Done(held, self.gathered.size.units, chance(place))).collect()
     }
 }
 
@@ -61,10 +61,10 @@ written! {
         "report_for": all.reader.word(),
         "advised": all.advised(),
         "pair": all.gathered.advised.pair().map(Size),
-        "part": all.gathered.part().map(|ranked| Part(ranked, all.gathered.units)),
+        "part": all.gathered.part().map(|ranked| Part(ranked, all.gathered.size.units)),
         // By calculation, where there is one.
-        "least_pair": all.gathered.suggestion.pair().map(Size),
-        "usable_deflection_deg": all.gathered.suggestion.usable_deflection.in_si(),
+        "least_pair": all.gathered.size.suggestion.pair().map(Size),
+        "usable_deflection_deg": all.gathered.size.suggestion.usable_deflection.in_si(),
         "likely_shares": LIKELY_SHARES,
         "hump": all.gathered.hump.as_ref().map(Highest),
         "needs": all.gathered.duties.needs.iter().map(Need).collect::<Vec<_>>(),

@@ -155,13 +155,13 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
         papers.add_data(&gathered, of_data)?;
     }
     papers.write()?;
-    let first = First::known(&gathered.sense, gathered.units);
+    let first = First::known(&gathered.sense, gathered.size.units);
     let screen = Screen::of_stdout();
     if arguments.json {
         let about = About {
-            flags: gathered.suggestion.flags,
+            flags: gathered.size.suggestion.flags,
             files: papers.files(),
-            ..first.about(&gathered.file, gathered.used())
+            ..first.about(&gathered.size.file, gathered.used())
         };
         screen.print_json(&about.around_flagged(json::Written { gathered: &gathered, reader }))?;
     } else {

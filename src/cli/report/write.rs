@@ -51,7 +51,7 @@ impl Papers {
 
     /// The tables, as `run` and `size` write them.
     pub fn add_data(&mut self, gathered: &Gathered, files: Vec<BoatFile>) -> Result<(), Failure> {
-        let run = Data::of(files, gathered.units)?;
+        let run = Data::of(files, gathered.size.units)?;
         self.add(run.csv.into_bytes());
         self.add(run.json.into_bytes());
         self.add(json_of(gathered)?.into_bytes());

@@ -40,7 +40,8 @@ impl Behaviour {
     pub fn of(gathered: &Gathered) -> Result<Self, ReportError> {
         let place = gathered.main_place();
         let as_set = gathered.as_set();
-        let (boat, settings, units) = (as_set.fitted(place)?, &gathered.settings, gathered.units);
+        let (boat, settings, units) =
+            (as_set.fitted(place)?, &gathered.size.settings, gathered.size.units);
         let source = match as_set.advised {
             _ if !gathered.has_settings() => PairSource::Withheld,
             Advised::Nothing | Advised::Short(None) => PairSource::Nowhere,
@@ -112,14 +113,14 @@ fn loads(gathered: &Gathered, boat: &Boat) -> Result<Vec<Block>, ReportError> {
         settings: assess::Settings::default(),
         speeds: Vec::new(),
         deflections: Vec::new(),
-        speed_unit: gathered.units.speed,
+        speed_unit: gathered.size.units.speed,
     };
     let found = PlaneLoads::of(boat, Planes { pair, source }, part, &asked)?;
     let told = tell::loads::Loads {
         boat,
         found: &found,
         cable_length: Length::new::<meter>(USUAL_CABLE_M),
-        units: gathered.units,
+        units: gathered.size.units,
         warnings: &[],
     };
     let mut blocks = tell::loads::planes(&told);

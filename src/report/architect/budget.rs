@@ -23,8 +23,8 @@ pub(super) fn key_speeds(gathered: &Gathered) -> Vec<(&'static str, Velocity)> {
 pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let place = gathered.main_place();
     let boat = gathered.fitted(place)?;
-    let balance = Balance::of(&boat, &gathered.settings);
-    let several = gathered.boats.len() > 1;
+    let balance = Balance::of(&boat, &gathered.size.settings);
+    let several = gathered.size.boats.len() > 1;
     let mut blocks = vec![
         Block::Section("Force budget".to_owned()),
         Block::Paragraph(format!(
@@ -41,7 +41,7 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
             _ => Angle::default(),
         };
         let point = balance.point(speed, deflection)?;
-        let at = say::speed(speed, gathered.units);
+        let at = say::speed(speed, gathered.size.units);
         let planes = match gathered.advised.pair() {
             Some(_) => format!(", planes {} down", say::angle(deflection)),
             None => String::new(),
@@ -62,7 +62,7 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
 
 /// Wetted lengths, and what the correction near the hump adds outside the balance.
 fn beside(gathered: &Gathered, budget: &Budget, running: &Running) -> String {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let length = |length| format!("{:.2} {}", units.length.value(length), units.length.symbol());
     let force = |force| {
         let value = units.force.value(force);
@@ -89,9 +89,9 @@ fn beside(gathered: &Gathered, budget: &Budget, running: &Running) -> String {
 }
 
 fn table(gathered: &Gathered, title: String, budget: &Budget, running: &Running) -> Table {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let all = &budget.contributions;
-    let boat = &gathered.boats[gathered.main_place()];
+    let boat = &gathered.size.boats[gathered.main_place()];
     let left = budget.residual(boat.weight().force(), boat.hull().chine_beam);
     let forces = |value: &dyn Fn(&crate::balance::Contribution) -> f64| {
         aligned(&all.iter().map(|c| Some(value(c))).collect::<Vec<_>>(), 5)

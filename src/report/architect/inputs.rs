@@ -16,14 +16,14 @@ use crate::units::number_with_decimals;
 pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
     let mut blocks = vec![Block::Section("The boat".to_owned()), Block::Facts(facts(gathered))];
     if let Some(hump) = &gathered.hump {
-        let doubted = Doubted { boat: &hump.boat, running: &hump.up, units: gathered.units };
+        let doubted = Doubted { boat: &hump.boat, running: &hump.up, units: gathered.size.units };
         blocks.extend(inputs(&doubted));
     }
     blocks
 }
 
 fn facts(gathered: &Gathered) -> Vec<Fact> {
-    let (boat, units) = (gathered.boat(), gathered.units);
+    let (boat, units) = (gathered.boat(), gathered.size.units);
     let length = |length: Length| {
         format!("{} {}", number_with_decimals(units.length.value(length), 3), units.length.symbol())
     };
@@ -55,10 +55,13 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
         ),
         Fact::new("Thrust line below the centre of gravity f", length(drive.thrust_offset)),
         Fact::new("Hinge above the bottom edge", length(transom.hinge_height)),
-        Fact::new("Room for the span, each side", length(gathered.suggestion.room)),
-        Fact::new("Roughness allowance ΔCf", plain_number(gathered.settings.allowance_for(boat))),
-        Fact::new("Lift of the bottom", gathered.settings.model.name())
-            .noted(gathered.settings.model.source()),
+        Fact::new("Room for the span, each side", length(gathered.size.suggestion.room)),
+        Fact::new(
+            "Roughness allowance ΔCf",
+            plain_number(gathered.size.settings.allowance_for(boat)),
+        ),
+        Fact::new("Lift of the bottom", gathered.size.settings.model.name())
+            .noted(gathered.size.settings.model.source()),
     ]);
     facts.extend(around(gathered));
     facts
@@ -66,7 +69,7 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
 
 /// Water, air, and the planes that the record is about.
 fn around(gathered: &Gathered) -> Vec<Fact> {
-    let (boat, units) = (gathered.boat(), gathered.units);
+    let (boat, units) = (gathered.boat(), gathered.size.units);
     let metres = |length: Length| {
         format!("{} {}", number_with_decimals(units.length.value(length), 3), units.length.symbol())
     };

@@ -31,7 +31,7 @@ impl<'a> Tables<'a> {
     pub fn of(gathered: &'a Gathered) -> Result<Self, ReportError> {
         let swept = |(place, rows): (usize, &Vec<crate::size::ScheduleRow>)| {
             let boat = gathered.fitted(place)?;
-            let balance = Balance::of(&boat, &gathered.settings);
+            let balance = Balance::of(&boat, &gathered.size.settings);
             let speeds: Vec<_> = rows.iter().map(|row| row.speed).collect();
             let up = sweep(&balance, &speeds, Angle::default())?;
             let advised = match gathered.advised.pair() {
@@ -41,7 +41,7 @@ impl<'a> Tables<'a> {
                     .map(|row| balance.point(row.speed, row.deflection))
                     .collect::<Result<_, _>>()?,
             };
-            Ok(Swept { boat: &gathered.boats[place], up, advised })
+            Ok(Swept { boat: &gathered.size.boats[place], up, advised })
         };
         let all = gathered.schedules.iter().enumerate().map(swept);
         Ok(Self { gathered, all: all.collect::<Result<_, ReportError>>()? })
@@ -65,7 +65,7 @@ impl<'a> Tables<'a> {
     }
 
     fn table(&self, title: String, points: &[Point]) -> Table {
-        let units = self.gathered.units;
+        let units = self.gathered.size.units;
         let mut shown = vec![
             fields::SPEED,
             fields::SPEED_COEFFICIENT,
@@ -103,14 +103,14 @@ fn loaded(boat: &Boat) -> String {
 
 /// What a tank series says beside the equations, in the condition that sets the size, planes up.
 pub(super) fn tank_series(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
-    let boat = &gathered.boats[gathered.main_place()];
-    let opinion = SecondOpinion::of(boat, &gathered.settings, &[])?;
-    Ok(second_opinion(&opinion, gathered.units))
+    let boat = &gathered.size.boats[gathered.main_place()];
+    let opinion = SecondOpinion::of(boat, &gathered.size.settings, &[])?;
+    Ok(second_opinion(&opinion, gathered.size.units))
 }
 
 /// Trim and resistance by every lift model at the speeds that matter, planes up.
 pub(super) fn lift_models(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let place = gathered.main_place();
     let boat = gathered.fitted(place)?;
     let speeds = key_speeds(gathered);
@@ -122,7 +122,7 @@ pub(super) fn lift_models(gathered: &Gathered) -> Result<Vec<Block>, ReportError
             .collect(),
     )];
     for model in LiftModel::ALL {
-        let balance = Balance::of(&boat, &Settings { model, ..gathered.settings });
+        let balance = Balance::of(&boat, &Settings { model, ..gathered.size.settings });
         let points = speeds
             .iter()
             .map(|&(_, speed)| balance.point(speed, Angle::default()))

@@ -8,7 +8,7 @@ use crate::tell::doubt::{
 };
 
 pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
-    let units = gathered.units;
+    let units = gathered.size.units;
     let mut blocks = Vec::new();
     if let Some(hump) = &gathered.hump {
         for running in [Some(&hump.up), hump.down.as_ref()].into_iter().flatten() {
