@@ -29,7 +29,7 @@ const EXAMPLES: &str = "\
 Examples:
   planewright mark boat.toml
   planewright mark boat.toml --units imperial --papers papers --paper letter
-  planewright mark boat.toml --stock planes.csv --part \"610 x 230 stainless hydraulic\"
+  planewright mark boat.toml --stock planes.csv --part \"600 x 230 stainless hydraulic\"
 
 The planes are those of the part, else of the boat file, else the size that `planewright size`
 suggests for every loading condition, or for those named with --condition. Exit code 1 when there is no place for them
