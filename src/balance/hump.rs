@@ -8,7 +8,7 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::Settings;
 use super::prism::Prism;
-use super::root::{Root, Search};
+use super::root::{LARGEST_TRIM_DEG, Root, Search};
 use super::sweep::planing_start;
 use crate::boat::Boat;
 use crate::field::by_word;
@@ -62,8 +62,9 @@ pub struct Hump {
 impl Hump {
     /// The largest trim with planes up between the start of planing and top speed; none when she runs nowhere there and is bow-up nowhere.
     ///
-    /// Where her stern is too heavy for any balance the bow is highest of all:
-    /// then it is the fastest such speed of those looked at.
+    /// Where her stern is too heavy for any balance the bow is highest of all: then it is the speed at
+    /// which the moment that is left at the largest trim looked at holds the bow up most. That is where
+    /// the hump of a boat lies that trims just so far, so that it does not jump when she is laden more.
     #[must_use]
     pub fn of(boat: &Boat, settings: &Settings) -> Option<Self> {
         Self::of_prism(boat, &Prism::new(boat, settings))
@@ -86,16 +87,22 @@ impl Hump {
 #[derive(Clone, Copy, PartialEq)]
 enum Bow {
     Trims(f64),
-    Up,
+    /// Beyond every balance: the moment that is left at the largest trim, over weight × beam, bow up negative.
+    Up(f64),
     Under,
 }
 
 fn bow(prism: &Prism, speed_m_s: f64, start_deg: Option<f64>) -> Bow {
     match Search::new(&prism.at(speed_m_s)).root(start_deg) {
         Root::Found { forces, .. } => Bow::Trims(forces.trim_deg),
-        Root::BowUp => Bow::Up,
+        Root::BowUp => Bow::Up(moment_at_largest_trim(prism, speed_m_s)),
         Root::BowDown => Bow::Under,
     }
+}
+
+/// What is left of the moment at the largest trim looked at, over weight × beam, bow up negative.
+fn moment_at_largest_trim(prism: &Prism, speed_m_s: f64) -> f64 {
+    Search::new(&prism.at(speed_m_s)).sample(LARGEST_TRIM_DEG).moment
 }
 
 /// Even steps find the interval, Brent's method the place in it.
@@ -104,7 +111,7 @@ fn hump_between(prism: &Prism, [start_m_s, top_m_s]: [f64; 2]) -> Option<Hump> {
         |step: u32| start_m_s + (top_m_s - start_m_s) * f64::from(step) / f64::from(STEPS);
     let mut last_deg = None;
     let mut highest: Option<(u32, f64)> = None;
-    let mut bow_up: Option<u32> = None;
+    let mut bow_up: Option<(u32, f64)> = None;
     for step in 0..=STEPS {
         match bow(prism, speed_at(step), last_deg) {
             Bow::Trims(trim_deg) => {
@@ -113,7 +120,11 @@ fn hump_between(prism: &Prism, [start_m_s, top_m_s]: [f64; 2]) -> Option<Hump> {
                     highest = Some((step, trim_deg));
                 }
             }
-            Bow::Up => bow_up = Some(step),
+            Bow::Up(moment) => {
+                if bow_up.is_none_or(|(_, most)| moment < most) {
+                    bow_up = Some((step, moment));
+                }
+            }
             Bow::Under => {}
         }
     }
@@ -128,14 +139,19 @@ fn hump_between(prism: &Prism, [start_m_s, top_m_s]: [f64; 2]) -> Option<Hump> {
             HumpPlace::Inside
         },
     };
-    if let Some(step) = bow_up {
-        return Some(of(speed_at(step), None));
+    let about = |step: u32| [speed_at(step.saturating_sub(1)), speed_at((step + 1).min(STEPS))];
+    if let Some((step, most)) = bow_up {
+        let [below, above] = about(step);
+        let moment = |speed_m_s: f64| moment_at_largest_trim(prism, speed_m_s);
+        let finer = least_between(below, above, PRECISION_M_S, moment);
+        let finer = finer.filter(|&[_, moment]| moment < most);
+        return Some(of(finer.map_or(speed_at(step), |[speed_m_s, _]| speed_m_s), None));
     }
     let (step, most_deg) = highest?;
-    let [below, above] = [speed_at(step.saturating_sub(1)), speed_at((step + 1).min(STEPS))];
+    let [below, above] = about(step);
     let under = |speed_m_s: f64| match bow(prism, speed_m_s, Some(most_deg)) {
         Bow::Trims(trim_deg) => -trim_deg,
-        Bow::Up | Bow::Under => -NO_TRIM_DEG,
+        Bow::Up(_) | Bow::Under => -NO_TRIM_DEG,
     };
     let finer =
         if above > below { least_between(below, above, PRECISION_M_S, under) } else { None };
@@ -194,16 +210,31 @@ mod tests {
         assert_eq!(hump.place, HumpPlace::TopSpeed);
     }
 
-    /// The fastest speed at which her stern holds the bow up beyond all balance.
+    /// Her stern holds the bow up beyond all balance; and with the weight a little further forward than
+    /// where that begins, and a little further aft, the hump lies at nearly the same speed.
     #[test]
     fn physics_a_stern_too_heavy_has_its_hump_without_a_trim() {
-        let heavy = boat("weight = { mass = \"3400 kg\", lcg = \"1.35 m\", vcg = \"0.75 m\" }\n");
-        let hump = Hump::of(&heavy, &Settings::default()).unwrap();
-        assert_eq!(hump.trim, None);
-        let balance = Balance::of(&heavy, &Settings::default());
+        let laden = |lcg_m: f64| {
+            boat(&format!(
+                "weight = {{ mass = \"3400 kg\", lcg = \"{lcg_m} m\", vcg = \"0.75 m\" }}\n"
+            ))
+        };
+        let hump = |lcg_m: f64| Hump::of(&laden(lcg_m), &Settings::default()).unwrap();
+        let heavy = hump(1.35);
+        assert_eq!(heavy.trim, None);
+        let boat = laden(1.35);
+        let balance = Balance::of(&boat, &Settings::default());
         let outcome = |speed| balance.point(speed, Angle::default()).unwrap().outcome;
-        assert_eq!(outcome(hump.speed), Outcome::NoBalanceBowUp);
-        let step = (heavy.drive().top_speed - planing_start(&heavy)) / 40.0;
-        assert_eq!(outcome(hump.speed + step), Outcome::Running);
+        assert_eq!(outcome(heavy.speed), Outcome::NoBalanceBowUp);
+        let (mut runs_m, mut bow_up_m) = (2.45, 1.35);
+        while runs_m - bow_up_m > 1e-4 {
+            let middle_m = 0.5 * (runs_m + bow_up_m);
+            let end = if hump(middle_m).trim.is_some() { &mut runs_m } else { &mut bow_up_m };
+            *end = middle_m;
+        }
+        let [runs, bow_up] = [hump(runs_m), hump(bow_up_m)];
+        assert!(runs.trim.unwrap().get::<degree>() > LARGEST_TRIM_DEG - 0.1, "{runs:?}");
+        assert!((runs.speed / bow_up.speed).value > 0.98, "{runs:?} {bow_up:?}");
+        assert!((runs.speed / bow_up.speed).value < 1.02, "{runs:?} {bow_up:?}");
     }
 }

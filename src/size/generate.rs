@@ -16,8 +16,8 @@ use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
 pub const RELIEF_SHARE: f64 = 0.30;
-/// Least relief that is asked for, and that from which it grows slower than the trim, degrees. Judged, no source.
-pub const RELIEF_DEG: [f64; 2] = [1.5, 3.0];
+/// Relief from which it grows slower than the trim, degrees. Judged, no source.
+pub const RELIEF_GROWS_SLOWER_DEG: f64 = 3.0;
 /// Power of the trim with which it grows from there. A bottom gives way the more easily the higher it
 /// trims: at 3° for all, one in twelve boats of usual proportions made heavier, or with the weight
 /// further aft, would be advised smaller planes.
@@ -48,7 +48,7 @@ const ABOUT: f64 = 0.1;
 
 /// Duties generated for a loading condition of a boat that gives none. Judged and common practice, no source.
 ///
-/// - relief: 30 % of the trim at the hump, between 1.5 and 3°, to a tenth; from 10° of trim on, where
+/// - relief: 30 % of the trim at the hump, to a tenth; from 10° of trim on, where
 ///   that is 3°, it grows with the trim to the power ¾. Less where it would
 ///   leave under 2.5° of trim, none where that leaves under 0.5°. Where her trim with planes up was
 ///   read near the hump, the trim there is the one computed moved by what was read.
@@ -196,16 +196,15 @@ impl Draft<'_> {
 
 /// Relief asked of a boat that trims so much at the hump, degrees.
 fn usual_relief_deg(trim_deg: f64) -> f64 {
-    let [least_deg, grows_slower_deg] = RELIEF_DEG;
     let share_deg = RELIEF_SHARE * trim_deg;
-    let beyond = (share_deg / grows_slower_deg).max(1.0);
-    (share_deg.min(grows_slower_deg) * beyond.powf(BEYOND)).max(least_deg)
+    let beyond = (share_deg / RELIEF_GROWS_SLOWER_DEG).max(1.0);
+    share_deg.min(RELIEF_GROWS_SLOWER_DEG) * beyond.powf(BEYOND)
 }
 
 /// The same where somebody complains of the bow.
 fn complained_relief_deg(trim_deg: f64) -> f64 {
-    let [_, most_deg] = RELIEF_DEG;
-    usual_relief_deg(trim_deg).max((COMPLAINT * RELIEF_SHARE * trim_deg).min(most_deg))
+    let more_deg = COMPLAINT * RELIEF_SHARE * trim_deg;
+    usual_relief_deg(trim_deg).max(more_deg.min(RELIEF_GROWS_SLOWER_DEG))
 }
 
 /// A speed in whole half knots, as a person would write it.
@@ -227,7 +226,7 @@ mod tests {
 
     #[test]
     fn practice_relief_rises_with_the_trim_and_hardly_goes_past_three_degrees() {
-        assert_relative_eq!(usual_relief_deg(4.0), 1.5);
+        assert_relative_eq!(usual_relief_deg(5.0), 1.5);
         assert_relative_eq!(usual_relief_deg(8.0), 2.4);
         assert_relative_eq!(usual_relief_deg(10.0), 3.0);
         assert!((3.9..4.1).contains(&usual_relief_deg(LARGEST_TRIM_DEG)));

@@ -21,7 +21,9 @@ use crate::document::{Block, Column, Piece, Sentence, Table, fixed, said};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
 use crate::input::duties_as_toml;
-use crate::size::{DutyResult, Effect, RELIEF_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant};
+use crate::size::{
+    DutyResult, Effect, RELIEF_GROWS_SLOWER_DEG, RELIEF_SHARE, ScheduleRow, Suggestion, Variant,
+};
 use crate::units::factor::M_PER_INCH;
 use crate::units::{AreaUnit, LengthUnit, UnitChoice, number_with_decimals};
 
@@ -315,16 +317,13 @@ pub(crate) fn written(measure: Measure, units: UnitChoice) -> String {
 /// Said of duties that nobody gave.
 pub(crate) fn generated_from(boat: &Boat) -> Sentence {
     if boat.input().wishes.is_empty() {
-        let [least_deg, hardly_more_deg] = RELIEF_DEG.map(plain_number);
         said![
             format!(
-                "The file asks for nothing, so that usual duties were taken: {:.0} % of the trim at the hump off it, ",
+                "The file asks for nothing, so that usual duties were taken: {:.0} % of the trim at the hump off it and hardly more than ",
                 100.0 * RELIEF_SHARE
             ),
-            Piece::quantity(least_deg, "deg"),
-            format!(
-                " at least and hardly more than {hardly_more_deg}, and one person at the rail levelled at cruise (judged, no source)."
-            ),
+            Piece::quantity(plain_number(RELIEF_GROWS_SLOWER_DEG), "deg"),
+            ", and one person at the rail levelled at cruise (judged, no source).",
         ]
     } else {
         "Each wish gives its duty (judged, no source).".into()
