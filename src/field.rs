@@ -34,6 +34,8 @@ pub enum Quantity {
     ForcePerDegree,
     /// A power; W in SI.
     Power,
+    /// A pressure; Pa in SI, else the force over the length squared.
+    Pressure,
     /// A pure number.
     Number,
     /// A pure number with a name of its own for what it counts, which no choice of units changes.
@@ -74,6 +76,7 @@ impl Quantity {
             Self::Length => "_m",
             Self::Force | Self::ForcePerDegree => "_n",
             Self::Power => "_w",
+            Self::Pressure => "_pa",
             Self::Number | Self::Counted(_) => "",
         }
     }
@@ -88,6 +91,7 @@ impl Quantity {
             Self::Force => units.force.symbol().to_owned(),
             Self::ForcePerDegree => format!("{} per deg", units.force.symbol()),
             Self::Power => units.power.symbol().to_owned(),
+            Self::Pressure => format!("{}/{}^2", units.force.symbol(), units.length.symbol()),
             Self::Number => String::new(),
             Self::Counted(name) => name.to_owned(),
         }
@@ -101,6 +105,10 @@ impl Quantity {
             Self::Length => units.length.value(Length::new::<meter>(si)),
             Self::Force | Self::ForcePerDegree => units.force.value(Force::new::<newton>(si)),
             Self::Power => units.power.value(Power::new::<watt>(si)),
+            Self::Pressure => {
+                let one = units.length.value(Length::new::<meter>(1.0));
+                units.force.value(Force::new::<newton>(si)) / (one * one)
+            }
             Self::Angle | Self::Number | Self::Counted(_) => si,
         }
     }
@@ -134,7 +142,11 @@ impl<T> Field<T> {
         match self.quantity {
             Quantity::Number | Quantity::Counted(_) => self.key.to_owned(),
             Quantity::ForcePerDegree => format!("{}_{}", self.key, units.force.symbol()),
-            quantity => format!("{}_{}", self.key, quantity.symbol(units).replace('/', "_")),
+            quantity => format!(
+                "{}_{}",
+                self.key,
+                quantity.symbol(units).replace('/', "_").replace('^', "")
+            ),
         }
     }
 

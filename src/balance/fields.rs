@@ -1,12 +1,15 @@
 //! The numbers of a point of running, each listed once for every output.
 
 use uom::si::{
-    angle::degree, force::newton, length::meter, power::watt, velocity::meter_per_second,
+    angle::degree, force::newton, length::meter, power::watt, pressure::pascal,
+    velocity::meter_per_second,
 };
 
 use super::point::{Point, Running};
 use crate::field::Digits::{Decimals, Significant};
-use crate::field::Quantity::{Angle, Counted, Force, ForcePerDegree, Length, Number, Power, Speed};
+use crate::field::Quantity::{
+    Angle, Counted, Force, ForcePerDegree, Length, Number, Power, Pressure, Speed,
+};
 use crate::field::fields;
 
 fn running(point: &Point, value: fn(&Running) -> f64) -> Option<f64> {
@@ -92,4 +95,25 @@ fields! { Point;
     /// Friction that vertical sides would have: an estimate.
     SIDE_FRICTION: "side_friction_estimate", "sides", Force, Significant(4),
         |p| running(p, |r| r.side_friction.get::<newton>());
+    /// Froude number over the volume displaced.
+    VOLUME_FROUDE_NUMBER: "volume_froude_number", "F∇", Number, Decimals(2),
+        |p| running(p, |r| r.volume_froude_number);
+    /// Dynamic pressure q.
+    DYNAMIC_PRESSURE: "dynamic_pressure", "q", Pressure, Significant(4),
+        |p| running(p, |r| r.dynamic_pressure.get::<pascal>());
+    /// Lift coefficient of a flat bottom.
+    FLAT_LIFT_COEFFICIENT: "flat_lift_coefficient", "C_L0", Number, Decimals(4),
+        |p| p.running?.flat_lift_coefficient;
+    /// Lift coefficient of the bottom.
+    LIFT_COEFFICIENT: "lift_coefficient", "C_Lβ", Number, Decimals(4),
+        |p| running(p, |r| r.lift_coefficient);
+    /// Reynolds number of the wetted bottom.
+    REYNOLDS_NUMBER: "reynolds_number", "Re", Number, Decimals(0),
+        |p| running(p, |r| r.reynolds_number);
+    /// Friction coefficient, without the allowance.
+    FRICTION_COEFFICIENT: "friction_coefficient", "C_f", Number, Decimals(5),
+        |p| running(p, |r| r.friction_coefficient);
+    /// Mean speed along the bottom.
+    BOTTOM_SPEED: "mean_bottom_speed", "V_m", Speed, Decimals(2),
+        |p| Some(p.running?.bottom_speed_ratio * p.speed.get::<meter_per_second>());
 }

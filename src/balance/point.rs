@@ -4,9 +4,10 @@ use std::fmt;
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
-use uom::si::f64::{Angle, Force, Length, Power, Velocity};
+use uom::si::f64::{Angle, Force, Length, Power, Pressure, Velocity};
 use uom::si::{
-    angle::degree, force::newton, length::meter, power::watt, velocity::meter_per_second,
+    angle::degree, force::newton, length::meter, power::watt, pressure::pascal,
+    velocity::meter_per_second,
 };
 
 use super::Method;
@@ -17,7 +18,7 @@ use crate::field::by_word;
 use crate::flag::{Flag, Flags};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
-use crate::hydro::{friction, hump, shuford, side_wetting, tank_fit, wetted};
+use crate::hydro::{friction, hump, lift, shuford, side_wetting, tank_fit, wetted};
 use crate::plane::effect;
 use crate::units::{UnitSystem, number_with_decimals};
 
@@ -133,6 +134,14 @@ pub struct Running {
     pub trim_per_degree: Option<f64>,
     /// Published porpoising limits for the load that the hull carries.
     pub porpoising: PorpoisingLimit,
+    /// Dynamic pressure q, ½ ρ V².
+    pub dynamic_pressure: Pressure,
+    /// Froude number over the volume displaced at rest, F∇.
+    pub volume_froude_number: f64,
+    /// C_L0, lift coefficient of a flat bottom at this trim and length; none by a lift that does not go by it.
+    pub flat_lift_coefficient: Option<f64>,
+    /// C_Lβ, lift of the bottom over q b²: N cos τ/(q b²).
+    pub lift_coefficient: f64,
     /// Reynolds number of the wetted bottom.
     pub reynolds_number: f64,
     /// Friction coefficient, without the allowance.
@@ -299,6 +308,18 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
         lift_per_degree: one,
         trim_per_degree: condition.trim_per_degree(forces),
         porpoising: condition.porpoising_limit(),
+        dynamic_pressure: Pressure::new::<pascal>(condition.dynamic_pressure_pa),
+        volume_froude_number: condition.volume_froude_number(),
+        flat_lift_coefficient: match prism.settings.model {
+            LiftModel::Savitsky1964 => Some(lift::flat_plate(
+                trim_deg,
+                forces.wetted_length_ratio,
+                condition.speed_coefficient,
+            )),
+            LiftModel::Shuford1958 => None,
+        },
+        lift_coefficient: forces.normal_n * trim_deg.to_radians().cos()
+            / condition.area_pressure_n(),
         reynolds_number: forces.reynolds_number,
         friction_coefficient: forces.friction_coefficient,
         bottom_speed_ratio: forces.bottom_speed_squared.sqrt(),

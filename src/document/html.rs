@@ -40,6 +40,7 @@ pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
                         h1 { (document.title) }
                         p.subject { (document.subject) }
                     }
+                    @if document.form == Form::Record { (contents(&document.blocks)) }
                     @for block in &document.blocks { (self::block(block)) }
                 }
                 footer { (facts(&document.origin)) }
@@ -47,6 +48,27 @@ pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
         }
     };
     markup.into_string()
+}
+
+/// The sections, each a link to where it stands.
+fn contents(blocks: &[Block]) -> Markup {
+    let sections = blocks.iter().filter_map(|block| match block {
+        Block::Section(text) | Block::Alert(text) => Some(text),
+        _ => None,
+    });
+    html! {
+        nav.contents {
+            h3 { "Contents" }
+            ol { @for text in sections { li { a href={ "#" (anchor(text)) } { (text) } } } }
+        }
+    }
+}
+
+/// What a heading is called in an address: its letters and digits.
+fn anchor(heading: &str) -> String {
+    let lower = heading.to_lowercase();
+    let words = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("-")
 }
 
 /// Says to a printer which paper is meant.
@@ -61,8 +83,8 @@ const fn size(sheet: Sheet) -> &'static str {
 #[must_use]
 pub fn block(block: &Block) -> Markup {
     match block {
-        Block::Section(text) => html! { h2 { (text) } },
-        Block::Alert(text) => html! { h2.alert { (text) } },
+        Block::Section(text) => html! { h2 id=(anchor(text)) { (text) } },
+        Block::Alert(text) => html! { h2.alert id=(anchor(text)) { (text) } },
         Block::Heading(text) => html! { h3 { (text) } },
         Block::Lead(text) => html! { p.lead { (text) } },
         Block::Paragraph(text) => html! { p { (text) } },

@@ -2,6 +2,7 @@
 
 mod behaviour;
 mod budget;
+mod by_hand;
 mod inputs;
 mod running;
 mod sure;
@@ -37,6 +38,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let as_set = gathered.as_set();
     let running = running::Tables::of(&as_set)?;
     blocks.extend(running.section());
+    blocks.extend(by_hand::section(&as_set)?);
     blocks.extend(budget::section(&as_set)?);
     blocks.extend(running::tank_series(&as_set)?);
     blocks.extend(running::lift_models(&as_set)?);

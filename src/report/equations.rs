@@ -235,10 +235,17 @@ pub const EQUATIONS: &[Equation] = &[
     ),
 ];
 
+/// The number of the equation that gives something, in brackets; nothing where there is none.
+pub(super) fn number_of(gives: &str) -> String {
+    let place = EQUATIONS.iter().position(|equation| equation.gives == gives);
+    place.map_or_else(String::new, |place| format!("({})", place + 1))
+}
+
 /// The table, as a section.
 pub(super) fn section() -> Vec<Block> {
     let of = |value: fn(&Equation) -> String| EQUATIONS.iter().map(value).collect();
     let columns = vec![
+        Column::words("no.", of(|e| number_of(e.gives))),
         Column::words("gives", of(|e| e.gives.to_owned())),
         Column::words("equation", of(|e| e.says.to_owned())),
         Column::words(

@@ -30,7 +30,9 @@ const NUMBERS: [(&str, Field<Point>); 10] = [
 /// Decimals that stay the same while a slider is dragged, so that no column jumps.
 fn decimals(quantity: Quantity, units: UnitChoice) -> usize {
     match quantity {
-        Quantity::Force | Quantity::ForcePerDegree => force_decimals(units.force),
+        Quantity::Force | Quantity::ForcePerDegree | Quantity::Pressure => {
+            force_decimals(units.force)
+        }
         Quantity::Length | Quantity::Number | Quantity::Counted(_) => 2,
         Quantity::Angle | Quantity::Speed | Quantity::Power => 1,
     }
