@@ -318,7 +318,7 @@ impl Flag {
                 "The heel angle is a rough estimate: the buoyant part of the lift rights her as it would afloat, for the rest each half of the bottom stands at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."
             }
             Self::PrePlaningFormBeyondTested => {
-                "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1."
+                "The hull lies outside the models behind the pre-planing regression (Mercier & Savitsky 1973): length over cube root of volume 3.07 to 12.4, half entrance 3.7 to 28.6 deg, length over beam 2.52 to 18.26, beam over draft 1.7 to 9.8, transom area ratio to 1. It gives no number there."
             }
             Self::WavesBeyondTested => {
                 "Displacement, length, deadrise, trim, wave height or speed lies outside the primary range of the equations in waves (Savitsky & Brown 1976, from Fridsma 1971); acceleration and added resistance are extrapolated, and their ranges may be too narrow. Each such quantity is named with its range."

@@ -77,7 +77,7 @@ impl PrePlaning {
         })
     }
 
-    /// Resistance with planes up; none outside F∇ 1 to 2.
+    /// Resistance with planes up; none outside F∇ 1 to 2, for a form outside the models', and where the regression falls below the friction of the hull.
     #[must_use]
     pub fn resistance(&self, speed: Velocity) -> Option<Force> {
         self.resistance_n(speed.get::<meter_per_second>()).map(Force::new::<newton>)
@@ -148,5 +148,7 @@ mod tests {
         let blunt = boat(&BOAT.replace("24 deg", "35 deg"));
         let regression = PrePlaning::of(&blunt, &Settings::default()).unwrap();
         assert!(regression.flags().contains(Flag::PrePlaningFormBeyondTested));
+        let [low, high] = regression.speeds();
+        assert_eq!(regression.resistance(0.5 * (low + high)), None);
     }
 }

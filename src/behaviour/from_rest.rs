@@ -133,6 +133,9 @@ pub struct FromRest {
     joint: Joint,
 }
 
+/// Steps at which the regression must have a number up to where the planing balance begins.
+const REGRESSION_STEPS: u32 = 20;
+
 /// Where the planing balance begins.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Joint {
@@ -248,11 +251,15 @@ impl FromRest {
     fn regression_start_m_s(&self) -> Option<f64> {
         let regression = self.regression?;
         let start_m_s = regression.speeds()[0].get::<meter_per_second>();
-        let reaches = start_m_s < self.joint.speed_m_s
-            && regression.resistance_n(self.joint.speed_m_s).is_some_and(|n| n > 0.0)
-            && regression.resistance_n(start_m_s * (1.0 + 1e-12)).is_some_and(|n| n > 0.0);
         // A hair above F∇ 1, so that the regression has an answer there.
-        reaches.then_some(start_m_s * (1.0 + 1e-12))
+        let start_m_s = start_m_s * (1.0 + 1e-12);
+        let joint_m_s = self.joint.speed_m_s;
+        let mut speeds_m_s = (0..=REGRESSION_STEPS).map(|step| {
+            start_m_s + (joint_m_s - start_m_s) * f64::from(step) / f64::from(REGRESSION_STEPS)
+        });
+        let reaches = start_m_s < joint_m_s
+            && speeds_m_s.all(|speed_m_s| regression.resistance_n(speed_m_s).is_some());
+        reaches.then_some(start_m_s)
     }
 
     /// The regression with its factor: 1 where it begins, what meets the balance at the joint.

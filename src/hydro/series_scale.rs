@@ -43,6 +43,12 @@ impl Standard {
         Some(self.resistance_ratio + 0.5 * change * self.wetted_area * froude * froude)
     }
 
+    /// R/Δ of the friction alone at 100 000 lb: ½ Cf (S/∇^⅔) F∇².
+    pub fn friction_ratio(&self) -> Option<f64> {
+        let coefficient = self.friction(STANDARD_VOLUME_M3, STANDARD_VISCOSITY_M2_S)?;
+        Some(0.5 * coefficient * self.wetted_area * self.volume_froude_number.powi(2))
+    }
+
     /// Cf at Re = V L/ν with V = F∇ √(g ∇^⅓).
     fn friction(&self, volume_m3: f64, viscosity_m2_s: f64) -> Option<f64> {
         let size_m = volume_m3.cbrt();

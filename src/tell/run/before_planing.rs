@@ -7,7 +7,8 @@ use crate::document::{Block, Column, Table, aligned, fixed};
 
 const EXPLANATION: &str = "A regression on towed models of round and hard-chined transom sterns (Mercier & Savitsky 1973, \
 from memory), brought from 100000 lb to her size by the friction on her wetted area at rest. It knows neither planes nor \
-centre of gravity, and answers for planes up; the lift models know no displacement. Volume Froude numbers 1 to 2.";
+centre of gravity, and answers for planes up; the lift models know no displacement. Volume Froude numbers 1 to 2; no number for a form \
+outside those of the models, and none where the regression falls below the friction of her own wetted area.";
 const WITHOUT: &str = "The file gives no hull.entrance_half_angle and hull.transom_area_ratio, so there is no opinion \
 by the pre-planing regression (Mercier & Savitsky 1973).";
 
