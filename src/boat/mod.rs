@@ -8,6 +8,7 @@ pub mod afloat;
 pub mod bounds;
 mod build;
 pub mod condition;
+pub(crate) mod duty;
 pub mod estimate;
 pub mod feature;
 pub mod input;
@@ -31,11 +32,11 @@ use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 pub use afloat::AfloatInput;
 pub use bounds::{Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};
+pub use duty::{Aim, Duty, DutyInput, ListCause, Speeds};
 pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
-    HullInput, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, EntranceInput, HullInput, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
     TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput, Wish,
 };
 pub use keys::row_of;

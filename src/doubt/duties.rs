@@ -18,7 +18,8 @@ use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Duty, Fault, Particulars, PlanePair};
 use crate::field::{InSi, si, written};
-use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition, sentence};
+use crate::sentence::duty::condition;
+use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition};
 use crate::units::UnitSystem;
 
 /// Deflection that stands for 'none at all', degrees.
@@ -162,7 +163,7 @@ pub struct Reaching {
 written! {
     HeldDuty as held {
         "name": held.duty.name(),
-        "sentence": sentence(&held.duty, UnitSystem::default().into()),
+        "sentence": condition(&held.duty, UnitSystem::default().into()).to_string(),
         "conditions": held.conditions,
     }
     PairDoubt as doubt {

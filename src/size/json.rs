@@ -4,13 +4,13 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 use uom::si::f64::Angle;
 
-use super::duty::sentence;
 use super::missing::Shortfall;
 use super::result::{Answer, Chance, DutyResult, OtherModel, Reached, Suggestion, Variant};
 use super::search::Binding;
 use super::sensitivity::{Effect, Outlook};
 use crate::boat::{Estimate, PlanePair};
 use crate::field::{InSi, by_word, written};
+use crate::sentence::duty::condition;
 use crate::units::UnitSystem;
 
 impl Binding {
@@ -186,7 +186,7 @@ impl<'a> OneDuty<'a> {
     fn of(result: &'a DutyResult) -> Self {
         Self {
             name: result.duty.name(),
-            condition: sentence(&result.duty, UnitSystem::Marine.into()),
+            condition: condition(&result.duty, UnitSystem::Marine.into()).to_string(),
             result,
             reached: What::of(result.reached),
         }

@@ -11,7 +11,7 @@ use super::site::{FARTHEST_DEG, Site};
 use super::suggest::{Question, degrees, pair_of, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
-use crate::boat::{Duty, PlanePair};
+use crate::boat::{Aim, PlanePair};
 use crate::plane::{effect, roll};
 
 /// Shares of boats between which the likely range lies.
@@ -161,8 +161,8 @@ fn reached(
         DemandKind::Resistance { at_most_n } => Reached::Resistance {
             bare: resistance(0.0),
             with: resistance(set_deg),
-            least: Force::new::<newton>(match question.asking.duties[demand.duty].duty {
-                Duty::LeastResistance { within, .. } => at_most_n / (1.0 + within.get::<ratio>()),
+            least: Force::new::<newton>(match question.asking.duties[demand.duty].duty.aim() {
+                Aim::Resistance(within) => at_most_n / (1.0 + within.get::<ratio>()),
                 _ => at_most_n,
             }),
         },

@@ -7,7 +7,6 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
-use super::duty::sentence;
 use super::json::alone;
 use super::missing::Shortfall;
 use super::search::Binding;
@@ -15,9 +14,10 @@ use super::sensitivity::Outlook;
 use super::silence::Silence;
 use super::unjudged::{is_over, is_short};
 use crate::balance::{HumpPlace, LiftModel};
-use crate::boat::{Duty, PlanePair, Weight};
+use crate::boat::{Aim, Duty, PlanePair, Weight};
 use crate::field::si;
 use crate::flag::Flags;
+use crate::sentence::duty::condition;
 use crate::units::UnitSystem;
 
 /// The answer in one word, with its size.
@@ -125,8 +125,8 @@ impl DutyResult {
     /// under the porpoising limit is short there, where its curve or the planes were not tested.
     #[must_use]
     pub fn is_unjudged(&self) -> bool {
-        let (Duty::PorpoisingMargin { margin, .. }, Reached::Margin { bare: Some(bare), .. }) =
-            (self.duty, self.reached)
+        let (Aim::Margin(margin), Reached::Margin { bare: Some(bare), .. }) =
+            (self.duty.aim(), self.reached)
         else {
             return false;
         };
@@ -418,7 +418,7 @@ impl fmt::Display for Suggestion {
         }
         f.write_str(".")?;
         if let Some(place) = self.set_by {
-            write!(f, " Set by: {}.", sentence(&self.duties[place].duty, units))?;
+            write!(f, " Set by: {}.", condition(&self.duties[place].duty, units))?;
         }
         if !self.rests_on_untested.is_empty() {
             write!(

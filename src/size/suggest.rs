@@ -19,7 +19,7 @@ use super::trade_off::trade_off;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 use crate::balance::{LiftModel, Settings};
-use crate::boat::{Boat, Duty, Fault, PlanePair};
+use crate::boat::{Aim, Boat, Fault, PlanePair};
 use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
 
@@ -223,7 +223,7 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
         let site = bench.site_at(place, speed_m_s);
         let need = site.need(size, &bench.rules);
         let asks_of_porpoising =
-            matches!(question.asking.duties[duty].duty, Duty::PorpoisingMargin { .. });
+            matches!(question.asking.duties[duty].duty.aim(), Aim::Margin(_));
         let all = site.flags(Some((size, need.deflection_deg))).of(Standing::Untested);
         all.only(|flag| asks_of_porpoising || !flag.is_of_porpoising())
     });

@@ -6,9 +6,8 @@ use uom::si::f64::{Angle, Velocity};
 use super::{ListPoint, ListStudy, SettingPoint, Stuck, StuckPoint, Verdict};
 use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
-use crate::boat::{Boat, Duty, Fault, ListCause, PlanePair, Side};
+use crate::boat::{Boat, Fault, ListCause, PlanePair, Side};
 use crate::field::si;
-use crate::size::list_moment_n_m;
 use crate::units::SpeedUnit;
 
 /// Most rows of a table when no speeds are asked for.
@@ -77,11 +76,11 @@ impl Asked {
 
 /// The list duty with the largest moment, and its speed.
 fn largest_duty(boat: &Boat) -> Option<(ListCause, Velocity)> {
-    let lists = boat.duties().iter().filter_map(|duty| match *duty {
-        Duty::List { cause, speed } => Some((cause, speed)),
-        _ => None,
+    let lists = boat.duties().iter().filter_map(|duty| {
+        let (_, speed) = duty.speeds().slowest_given()?;
+        Some((duty.list_cause()?, speed))
     });
-    let size = |cause: ListCause| list_moment_n_m(cause).abs();
+    let size = |cause: ListCause| cause.moment_n_m().abs();
     lists.max_by(|a, b| size(a.0).total_cmp(&size(b.0)))
 }
 
