@@ -188,9 +188,7 @@ fn list_cause(given: &mut dyn DutyValues) -> Option<ListCause> {
     let by_mass = given.gives("mass") || given.gives("distance");
     if by_moment == by_mass {
         let (key, problem) = match by_moment {
-            true => {
-                (Some("moment"), "this duty gives both a moment and a mass off the centreline")
-            }
+            true => (Some("moment"), "this duty gives both a moment and a mass off the centreline"),
             false => (None, "this duty does not say what heels the boat"),
         };
         let remedy = "give moment = \"700 N m\", or mass = \"90 kg\" with distance = \"0.8 m\"";
@@ -290,7 +288,11 @@ impl Duty {
         {
             return Some(Fault {
                 key: format!("{path}.from"),
-                problem: format!("{} is faster than to, {}", Measure::Speed(from), Measure::Speed(to)),
+                problem: format!(
+                    "{} is faster than to, {}",
+                    Measure::Speed(from),
+                    Measure::Speed(to)
+                ),
                 remedy: "from is the slower end of the range".to_owned(),
             });
         }

@@ -7,8 +7,8 @@ use super::convert_tolerance::tolerance;
 use super::values::Values;
 use crate::boat::{
     AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, EntranceInput,
-    Feature, HullInput, LoadItem, PlanePair, Rotation, SizingInput,
-    ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput, Wish,
+    Feature, HullInput, LoadItem, PlanePair, Rotation, SizingInput, ThrustLine, TrialInput,
+    WaterInput, WaterKind, WeightInput, Wish,
 };
 use crate::error::FileFault;
 
@@ -277,8 +277,8 @@ impl Values<'_> {
     }
 
     fn wishes(&mut self) -> Vec<Wish> {
-        let places = self.words("for");
-        places.into_iter().map(|place| Wish::ALL[place]).collect()
+        let indices = self.words("for");
+        indices.into_iter().map(|index| Wish::ALL[index]).collect()
     }
 }
 

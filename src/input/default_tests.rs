@@ -1,8 +1,8 @@
 //! Every key by its row: what is taken when it is left out, and that its limits are kept.
 
 use crate::boat::condition::AS_LISTED;
-use crate::boat::estimate::water_temperature;
 use crate::boat::duty::KINDS;
+use crate::boat::estimate::water_temperature;
 use crate::boat::keys::{TABLES, Table, example_line, row_of};
 use crate::boat::propulsion::usual_efficiency;
 use crate::boat::{Boat, Measure, ObstacleKind, WaterKind};

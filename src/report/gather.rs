@@ -250,9 +250,8 @@ impl Gathered {
         let name = &self.size.boats[hump.place].condition().name;
         let is_held =
             |held: &[String]| held.is_empty() || held.iter().any(|condition| condition == name);
-        let holds = |duty: Duty| {
-            duty.list_cause().is_none() && duty.speeds().hold_at_hump(hump.speed)
-        };
+        let holds =
+            |duty: Duty| duty.list_cause().is_none() && duty.speeds().hold_at_hump(hump.speed);
         self.size.suggestion.duties.iter().any(|asked| is_held(&asked.held_in) && holds(asked.duty))
     }
 

@@ -150,7 +150,7 @@ pub struct Variant {
     pub share_used: f64,
     /// Share of the boats nearly like the one described on which it does every duty, where they were drawn.
     pub chance: Option<f64>,
-    /// Places of the duties it misses.
+    /// Indices of the duties it misses.
     #[serde(skip)]
     pub missed: Vec<usize>,
     /// Span that the transom lacks on each side; none when it fits.
@@ -361,7 +361,7 @@ pub struct Suggestion {
     pub exact: Option<PlanePair>,
     /// Every duty, for the pair suggested, the one that falls least short, or the bare boat.
     pub duties: Vec<DutyResult>,
-    /// Place of the duty that set the size; none when only the limits on the size did.
+    /// Index of the duty that set the size; none when only the limits on the size did.
     pub set_by: Option<usize>,
     /// Where that is; none when only the limits on the size set it.
     pub governing: Option<Governing>,
@@ -417,8 +417,8 @@ impl fmt::Display for Suggestion {
             write!(f, ", on {:.0} in 100 boats nearly like this one", 100.0 * chance.reached)?;
         }
         f.write_str(".")?;
-        if let Some(place) = self.set_by {
-            write!(f, " Set by: {}.", condition(&self.duties[place].duty, units))?;
+        if let Some(index) = self.set_by {
+            write!(f, " Set by: {}.", condition(&self.duties[index].duty, units))?;
         }
         if !self.rests_on_untested.is_empty() {
             write!(

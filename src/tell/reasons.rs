@@ -18,9 +18,7 @@ use crate::boat::{PlanePair, degrees};
 use crate::document::{Piece, Sentence, said};
 use crate::doubt::in_hundred;
 use crate::sentence::duty::condition;
-use crate::size::{
-    Answer, Binding, DutyResult, Outlook, Reached, Shortfall, Suggestion,
-};
+use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Shortfall, Suggestion};
 use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
 
 /// The answer as a stable word.

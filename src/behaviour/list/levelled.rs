@@ -13,9 +13,9 @@ use crate::units::SpeedUnit;
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 14;
 
-/// What is asked.
+/// What is asked about levelling her.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Asked {
+pub struct ListRequest {
     /// What heels her beyond the load table, wind and propellers.
     pub causes: Vec<ListCause>,
     /// Whether a list duty of the boat file is among them.
@@ -34,7 +34,7 @@ pub struct Asked {
     pub stuck: Option<(Side, Option<Angle>)>,
 }
 
-impl Asked {
+impl ListRequest {
     /// What is asked when nobody asks for anything: her largest list duty, at its speed, and whole steps of a unit of speed.
     #[must_use]
     pub fn usual(boat: &Boat, unit: SpeedUnit) -> Self {
@@ -120,11 +120,11 @@ pub struct StuckAnswer {
 }
 
 impl Levelled {
-    /// The answer of a study ([`Asked::study`]).
+    /// The answer of a study ([`ListRequest::study`]).
     ///
     /// # Errors
     /// As [`ListStudy::at`].
-    pub fn of(study: &ListStudy<'_>, asked: &Asked) -> Result<Self, Fault> {
+    pub fn of(study: &ListStudy<'_>, asked: &ListRequest) -> Result<Self, Fault> {
         let speeds = &asked.speeds;
         let reference = study.at(asked.reference)?;
         let set = match asked.setting {
@@ -163,7 +163,7 @@ fn each<T>(
 /// The plane asked for, or the one whose sticking down adds to the list.
 fn stuck(
     study: &ListStudy<'_>,
-    asked: &Asked,
+    asked: &ListRequest,
     reference: &ListPoint,
 ) -> Result<Option<StuckAnswer>, Fault> {
     if study.planes().is_none() {

@@ -19,7 +19,10 @@ pub fn duties(doubt: &DutiesDoubt, fitted: Option<PlanePair>, units: UnitChoice)
         return Vec::new();
     }
     let numbered = doubt.duties.iter().enumerate().map(|(place, held)| {
-        Fact::new(format!("{}. {}", place + 1, held.duty.name()), condition(&held.duty, units).to_string())
+        Fact::new(
+            format!("{}. {}", place + 1, held.duty.name()),
+            condition(&held.duty, units).to_string(),
+        )
     });
     let largest = doubt.pairs.iter().map(|pair| pair.all.error).fold(0.0, f64::max);
     let seen: Vec<SeenTrim> =
