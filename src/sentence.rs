@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::fmt;
 
+pub mod duty;
 pub(crate) mod quantity;
 mod terminal;
 

@@ -82,11 +82,11 @@ pub struct Beside<'a> {
 }
 
 impl<'a> Beside<'a> {
-    /// The set at a place of the list, with what the opinions say about it.
+    /// The set at an index of the list, with what the opinions say about it.
     #[must_use]
-    pub fn of(chosen: LiftModel, sets: &'a [Set], opinions: &'a [Opinion], place: usize) -> Self {
-        let chosen = (chosen, sets[place].points.as_slice());
-        let others = opinions.iter().map(|o| (o.model, o.sets[place].as_slice()));
+    pub fn of(chosen: LiftModel, sets: &'a [Set], opinions: &'a [Opinion], index: usize) -> Self {
+        let chosen = (chosen, sets[index].points.as_slice());
+        let others = opinions.iter().map(|o| (o.model, o.sets[index].as_slice()));
         Self { models: std::iter::once(chosen).chain(others).collect() }
     }
 

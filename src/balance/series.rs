@@ -96,8 +96,8 @@ impl TankSeries {
     pub fn speeds(&self) -> Vec<Velocity> {
         let one_m_s = (STANDARD_GRAVITY_M_S2 * self.scale.displaced_volume_m3.cbrt()).sqrt();
         let last = VOLUME_FROUDE_NUMBERS.len() - 1;
-        let speed = |(place, froude): (usize, f64)| {
-            let inside = match place {
+        let speed = |(index, froude): (usize, f64)| {
+            let inside = match index {
                 0 => 1.0 + HAIR,
                 end if end == last => 1.0 - HAIR,
                 _ => 1.0,

@@ -93,8 +93,8 @@ impl Search<'_> {
             let [before, middle, after] = [0, 1, 2].map(|at| triple[at].moment * side);
             let turns = after.is_finite() && 0.0 < middle && middle < before && middle < after;
             if turns && let Some(turn) = self.beyond_zero(triple[0], triple[2], side) {
-                let place = all.partition_point(|sample| sample.trim_deg < turn.trim_deg);
-                all.insert(place, turn);
+                let index = all.partition_point(|sample| sample.trim_deg < turn.trim_deg);
+                all.insert(index, turn);
             }
         }
         all

@@ -22,9 +22,9 @@ use crate::field::{InSi, written};
 use crate::flag::Flags;
 use crate::units::SpecificConsumption;
 
-/// What is asked.
+/// What is asked about fuel.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Asked {
+pub struct FuelRequest {
     /// Cruising speed; [`Drive::cruise`](crate::boat::Drive::cruise) when absent.
     pub cruise: Option<Velocity>,
     /// Deflection at which the planes are held; half of what they can be put to when absent.
@@ -75,7 +75,7 @@ impl Burn {
 
 /// One speed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Row {
+pub struct FuelPoint {
     /// The speed.
     pub speed: Velocity,
     /// Propulsive efficiency there.
@@ -88,7 +88,7 @@ pub struct Row {
     pub best: Option<Burn>,
 }
 
-impl Row {
+impl FuelPoint {
     fn change(&self, burn: Option<Burn>) -> Option<f64> {
         Some(burn?.more_than(&self.up?).in_si())
     }
@@ -110,7 +110,7 @@ written! {
         "fuel_m3_per_m": burn.over(Length::new::<meter>(1.0)).in_si(),
         .. flags: burn.flags
     }
-    Row as row {
+    FuelPoint as row {
         "speed_m_s": row.speed.in_si(),
         "propulsive_efficiency": row.efficiency.in_si(),
         "planes_up": row.up,
@@ -135,9 +135,9 @@ pub struct Fuel {
     /// Whether it was asked for.
     pub cruise_is_asked: bool,
     /// At cruising speed.
-    pub at_cruise: Row,
+    pub at_cruise: FuelPoint,
     /// From the start of planing to top speed.
-    pub rows: Vec<Row>,
+    pub rows: Vec<FuelPoint>,
     /// What the engines burn.
     pub fuel: FuelKind,
     /// Its density.
@@ -161,7 +161,7 @@ pub fn fuel(
     settings: &Settings,
     pair: Option<PlanePair>,
     step: Velocity,
-    asked: &Asked,
+    asked: &FuelRequest,
 ) -> Result<Fuel, Fault> {
     let cruise = asked.cruise.unwrap_or_else(|| default_cruise(boat));
     if cruise < planing_start(boat) * (1.0 - 1e-9) {
@@ -225,9 +225,9 @@ impl Burner {
         }
     }
 
-    fn row(&self, speed: Velocity) -> Row {
+    fn row(&self, speed: Velocity) -> FuelPoint {
         let [up, held, best] = self.ways.each_ref().map(|way| self.burn(way.as_ref()?, speed));
-        Row { speed, efficiency: self.efficiency.at(speed), up, held, best }
+        FuelPoint { speed, efficiency: self.efficiency.at(speed), up, held, best }
     }
 
     fn burn(&self, way: &FromRest, speed: Velocity) -> Option<Burn> {
@@ -288,8 +288,8 @@ mod tests {
     fn answer(more: &str) -> (Boat, Fuel) {
         let boat = parse_boat("b.toml", &format!("{BOAT}{more}")).unwrap().boat;
         let step = Velocity::new::<meter_per_second>(1.0);
-        let fuel =
-            fuel(&boat, &Settings::default(), boat.planes(), step, &Asked::default()).unwrap();
+        let fuel = fuel(&boat, &Settings::default(), boat.planes(), step, &FuelRequest::default())
+            .unwrap();
         (boat, fuel)
     }
 
@@ -329,7 +329,7 @@ mod tests {
     #[test]
     fn physics_planes_left_down_at_speed_cost_fuel() {
         let (boat, fuel) = answer("");
-        let costs = |row: &Row| Some(row.held?.more_than(&row.up?).value > NOTICEABLE);
+        let costs = |row: &FuelPoint| Some(row.held?.more_than(&row.up?).value > NOTICEABLE);
         let fast: Vec<_> = fuel.rows.iter().filter_map(costs).collect();
         assert_eq!(fast.last(), Some(&true));
         assert_relative_eq!(fuel.held.get::<degree>(), 7.5, max_relative = 1e-12);
@@ -340,7 +340,8 @@ mod tests {
     #[test]
     fn error_a_cruise_below_planing() {
         let boat = parse_boat("b.toml", BOAT).unwrap().boat;
-        let asked = Asked { cruise: Some(Velocity::new::<meter_per_second>(4.0)), held: None };
+        let asked =
+            FuelRequest { cruise: Some(Velocity::new::<meter_per_second>(4.0)), held: None };
         let step = Velocity::new::<meter_per_second>(1.0);
         let fault = fuel(&boat, &Settings::default(), None, step, &asked).unwrap_err();
         assert_eq!(

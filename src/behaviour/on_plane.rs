@@ -36,9 +36,9 @@ const HIGHEST_SPEED: f64 = 1.6;
 /// The highest speed of the bounds table, m/s.
 const LIMIT_M_S: f64 = 60.0;
 
-/// What is asked.
+/// What is asked about getting on plane.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Asked {
+pub struct OnPlaneRequest {
     /// Speed to reach; past the hump and at the mark of planing when absent.
     pub to: Option<Velocity>,
     /// Deflection at which the planes are held; half of what they can be put to when absent.
@@ -72,7 +72,7 @@ by_word!(Ending);
 
 /// One speed on the way.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Row {
+pub struct RunPoint {
     /// The speed.
     #[serde(rename = "speed_m_s", serialize_with = "si")]
     pub speed: Velocity,
@@ -106,11 +106,11 @@ pub struct Row {
 
 /// Full power from rest, with the planes used in one way.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Run {
+pub struct FullPowerRun {
     /// How the planes are used.
     pub way: Way,
     /// Speeds from rest upward.
-    pub rows: Vec<Row>,
+    pub rows: Vec<RunPoint>,
     /// Speed from which the resistance is that of the planing balance; none when she never finds one.
     pub joint: Option<Velocity>,
     /// Whether she reaches the target.
@@ -133,10 +133,10 @@ pub struct Run {
     pub could_hold: Option<Velocity>,
 }
 
-impl Run {
+impl FullPowerRun {
     /// A value at a speed between two rows, along a straight line; none where one of the two has none.
     #[must_use]
-    pub fn at(&self, speed: Velocity, value: impl Fn(&Row) -> Option<f64>) -> Option<f64> {
+    pub fn at(&self, speed: Velocity, value: impl Fn(&RunPoint) -> Option<f64>) -> Option<f64> {
         let after = self.rows.partition_point(|row| row.speed < speed);
         let above = self.rows.get(after)?;
         let below = &self.rows[after.saturating_sub(1)];
@@ -167,7 +167,7 @@ impl Run {
 }
 
 written! {
-    Run as run {
+    FullPowerRun as run {
         "way": run.way,
         "held_deflection_deg": run.way.held().in_si(),
         "reaches_target": run.reaches,
@@ -234,7 +234,7 @@ pub struct OnPlane {
     /// Efficiency at which the thrust would meet the resistance, planes up, just at the top speed of the boat file.
     pub fitting_efficiency: Option<Ratio>,
     /// Planes up; then, with a pair, held and used best.
-    pub runs: Vec<Run>,
+    pub runs: Vec<FullPowerRun>,
     /// What the estimates do to the first run.
     pub effects: Vec<Effect>,
 }
@@ -242,9 +242,9 @@ pub struct OnPlane {
 impl OnPlane {
     /// Whether planes used in the way of a run take resistance off at its hump; none where that is not known.
     #[must_use]
-    pub fn saving_at_hump(&self, run: &Run) -> Option<Saving> {
+    pub fn saving_at_hump(&self, run: &FullPowerRun) -> Option<Saving> {
         let hump = run.tightest.as_ref()?;
-        let at = |run: &Run, value: fn(&Row) -> Option<Force>| {
+        let at = |run: &FullPowerRun, value: fn(&RunPoint) -> Option<Force>| {
             run.at(hump.speed, |row| Some(value(row)?.get::<newton>())).map(Force::new::<newton>)
         };
         let up = at(self.runs.first()?, |row| row.resistance)?;
@@ -260,7 +260,7 @@ pub fn on_plane(
     boat: &Boat,
     settings: &Settings,
     pair: Option<PlanePair>,
-    asked: &Asked,
+    asked: &OnPlaneRequest,
 ) -> Result<OnPlane, Fault> {
     let thrust = Thrust::of(boat, settings)?;
     let highest = highest_speed(boat);
@@ -279,7 +279,7 @@ pub fn on_plane(
     let run = |(way, from_rest): &Prepared| {
         let from_rest = from_rest.as_ref();
         let likely = from_rest.ok().and_then(|f| likely::likely(&course, [&weak, &strong], f));
-        Run { likely, ..course.run(*way, from_rest) }
+        FullPowerRun { likely, ..course.run(*way, from_rest) }
     };
     let runs = ways.iter().map(run).collect();
     let up = ways[0].1.as_ref().ok();

@@ -14,7 +14,7 @@ mod seen;
 
 pub use limit::{Fastest, Keeps, Kept, Limit, Peaks, Place, fastest};
 pub use ranged::Ranged;
-pub use seen::{Asked, Seen};
+pub use seen::{SeawayRequest, Seen};
 
 use uom::si::angle::degree;
 use uom::si::f64::{Acceleration, Angle, Force, Length, Velocity};

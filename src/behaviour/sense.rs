@@ -14,7 +14,7 @@ use uom::si::{power::watt, velocity::meter_per_second};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Settings};
 use crate::boat::sense::{
-    Asked, Guess, MASSES, POWERS, Question, SPEEDS, Slip, in_unit, questions, slips, within, write,
+    Draft, Guess, MASSES, POWERS, Question, SPEEDS, Slip, in_unit, questions, slips, within, write,
 };
 use crate::boat::{Boat, BoatInput, Feature, Measure, WeightInput, bound_of};
 use crate::size::Silence;
@@ -81,9 +81,9 @@ fn all_questions(boats: &[Boat]) -> Vec<Question> {
     }
     let is_doubted = all.iter().any(|question| FIRST_TO_SETTLE.contains(&question.word));
     if let Some(first) = boats.first().filter(|_| !is_doubted) {
-        let place = all.iter().position(|question| question.key.starts_with("planes."));
-        let place = place.unwrap_or(all.len());
-        all.splice(place..place, speed_against_power(first));
+        let index = all.iter().position(|question| question.key.starts_with("planes."));
+        let index = index.unwrap_or(all.len());
+        all.splice(index..index, speed_against_power(first));
     }
     all
 }
@@ -170,7 +170,7 @@ fn speed_against_power(boat: &Boat) -> Option<Question> {
         )
     };
     let [low, high] = EFFICIENCY.map(|share| 100.0 * share);
-    let asked = Asked {
+    let asked = Draft {
         word: "speed-against-power",
         key: SPEED,
         about: "her top speed",

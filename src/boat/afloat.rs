@@ -88,8 +88,8 @@ pub fn floating(hull: &Hull, marks: &AfloatInput, fullness: f64) -> Floating {
         for slice in 0..SLICES {
             let from = part[0] + step * f64::from(slice);
             let [a, b, c] = [at(from), at(from + 0.5 * step), at(from + step)];
-            for (place, sum) in sums.iter_mut().enumerate() {
-                *sum += step / 6.0 * (a[place] + 4.0 * b[place] + c[place]);
+            for (index, sum) in sums.iter_mut().enumerate() {
+                *sum += step / 6.0 * (a[index] + 4.0 * b[index] + c[index]);
             }
         }
     }

@@ -65,7 +65,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
         return Err(Faults(findings.faults));
     }
     transom::fitted_planes(&mut findings, &transom, input.planes);
-    let condition = loaded.place;
+    let condition = loaded.index;
     let here = &loaded.conditions[condition];
     Ok(Boat {
         hull,
@@ -105,8 +105,8 @@ impl Bottom {
 /// The boat in all her conditions.
 struct Loaded {
     conditions: Vec<LoadingCondition>,
-    /// Place of the condition she is in.
-    place: usize,
+    /// Index of the condition she is in.
+    index: usize,
     /// Her drive in it.
     drive: Drive,
 }
@@ -135,16 +135,16 @@ fn loaded(findings: &mut Findings, input: &BoatInput, bottom: &Bottom) -> Loaded
     }
     let names = all.iter().map(|(condition, _)| condition.name.as_str());
     let asked = input.condition.as_deref();
-    let place =
+    let index =
         asked.map_or(Some(0), |asked| names.clone().position(|name| same_name(name, asked)));
-    if let (None, Some(asked), true) = (place, asked, findings.faults.is_empty()) {
+    if let (None, Some(asked), true) = (index, asked, findings.faults.is_empty()) {
         findings.faults.push(condition::unknown("condition", asked, names));
     }
-    let place = place.unwrap_or(0);
+    let index = index.unwrap_or(0);
     let (conditions, mut driven): (Vec<_>, Vec<_>) = all.into_iter().unzip();
-    let Driven { drive, estimate } = driven.swap_remove(place);
+    let Driven { drive, estimate } = driven.swap_remove(index);
     findings.estimates.extend(estimate);
-    Loaded { conditions, place, drive }
+    Loaded { conditions, index, drive }
 }
 
 /// Puts a measured or trial value in place of an estimate.

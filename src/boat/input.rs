@@ -6,7 +6,7 @@
 
 mod aft;
 mod around;
-mod duty;
+mod wish;
 
 use uom::si::f64::{Angle, Force, Length, Mass};
 
@@ -15,10 +15,11 @@ pub use around::{
     AirInput, AppendageInput, DriveInput, DriveKind, Rotation, ThrustLine, WaterInput, WaterKind,
     WindInput,
 };
-pub use duty::{Duty, DutyInput, ListCause, Wish};
+pub use wish::Wish;
 
 use super::afloat::AfloatInput;
 use super::condition::ConditionInput;
+use super::duty::{Duty, DutyInput};
 use super::feature::Feature;
 use super::keys::or_default;
 use super::measure::{Named, given};

@@ -10,9 +10,7 @@ mod tables;
 use super::bounds::without_positions;
 use super::measure::Measure;
 use crate::schema::{self, Kind, Limits, Need, Row};
-pub use tables::{
-    ASKED, DRIVE_KINDS, DUTY_KEYS, DUTY_KINDS, ROTATIONS, SIDES, TABLES, WATER_KINDS,
-};
+pub use tables::{ASKED, DRIVE_KINDS, ROTATIONS, SIDES, TABLES, WATER_KINDS};
 
 /// One table, or list of tables, of a boat file.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,7 +30,7 @@ pub struct Table {
 }
 
 /// A number with limits in the unit of its kind.
-const fn quantity(
+pub(super) const fn quantity(
     name: &'static str,
     kind: Kind,
     need: Need,
@@ -45,7 +43,7 @@ const fn quantity(
 }
 
 /// Words or a text.
-const fn text(
+pub(super) const fn text(
     name: &'static str,
     kind: Kind,
     need: Need,

@@ -1,4 +1,5 @@
 use super::*;
+use crate::boat::duty::KINDS;
 use crate::schema::prove;
 
 #[test]
@@ -54,9 +55,7 @@ fn regression_list_positions_are_looked_up_by_their_plain_key() {
 #[test]
 fn regression_duty_keys_are_keys_of_the_duty_table() {
     let duty = table("duty").unwrap();
-    let kinds: Vec<&str> = DUTY_KEYS.iter().map(|(kind, _)| *kind).collect();
-    assert_eq!(kinds, DUTY_KINDS);
-    for key in DUTY_KEYS.iter().flat_map(|(_, keys)| *keys) {
+    for key in KINDS.iter().flat_map(|kind| kind.keys) {
         assert!(duty.key(key).is_some(), "{key}");
     }
 }

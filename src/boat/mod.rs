@@ -8,6 +8,7 @@ pub mod afloat;
 pub mod bounds;
 mod build;
 pub mod condition;
+pub(crate) mod duty;
 pub mod estimate;
 pub mod feature;
 pub mod input;
@@ -31,12 +32,13 @@ use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 pub use afloat::AfloatInput;
 pub use bounds::{Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};
+pub use duty::{Aim, Duty, DutyInput, ListCause, Speeds};
 pub use estimate::Estimate;
 pub use feature::Feature;
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput, EntranceInput,
-    HullInput, ListCause, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine,
-    TransomInput, TrialInput, WaterInput, WaterKind, WeightInput, WindInput, Wish,
+    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, EntranceInput, HullInput, LoadItem,
+    ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine, TransomInput, TrialInput,
+    WaterInput, WaterKind, WeightInput, WindInput, Wish,
 };
 pub use keys::row_of;
 pub use measure::Measure;
@@ -71,8 +73,8 @@ pub struct Faults(pub Vec<Fault>);
 
 impl fmt::Display for Faults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for (place, fault) in self.0.iter().enumerate() {
-            let end = if place > 0 { "\n" } else { "" };
+        for (index, fault) in self.0.iter().enumerate() {
+            let end = if index > 0 { "\n" } else { "" };
             write!(f, "{end}{fault}; {}", fault.remedy)?;
         }
         Ok(())
@@ -239,7 +241,7 @@ pub struct Boat {
     estimates: Vec<Estimate>,
     unusual: Vec<Unusual>,
     conditions: Vec<LoadingCondition>,
-    /// Place of the condition she is in.
+    /// Index of the condition she is in.
     condition: usize,
     /// The duties that hold in it.
     duties: Vec<Duty>,
@@ -431,10 +433,10 @@ impl Boat {
     /// A fault that names the nearest and all conditions when she has none of that name.
     pub fn in_condition(&self, name: &str) -> Result<Self, Fault> {
         let names = self.conditions.iter().map(|condition| condition.name.as_str());
-        let Some(place) = names.clone().position(|own| condition::same_name(own, name)) else {
+        let Some(index) = names.clone().position(|own| condition::same_name(own, name)) else {
             return Err(condition::unknown("condition", name, names));
         };
-        let condition = (place > 0).then(|| self.conditions[place].name.clone());
+        let condition = (index > 0).then(|| self.conditions[index].name.clone());
         let boat = Self::build(BoatInput { condition, ..self.input.clone() });
         // All conditions were checked when this boat was built.
         boat.map_err(Fault::from)

@@ -98,7 +98,7 @@ impl Guess {
 }
 
 /// A question in the making.
-pub(crate) struct Asked<'a> {
+pub(crate) struct Draft<'a> {
     pub word: &'static str,
     pub key: &'a str,
     pub about: &'static str,
@@ -107,7 +107,7 @@ pub(crate) struct Asked<'a> {
     pub rule: String,
 }
 
-impl Asked<'_> {
+impl Draft<'_> {
     /// The key whose unit it is told in: that of the first load where the loads sum to it.
     fn unit_key(&self) -> &str {
         match (self.key, self.value) {

@@ -172,11 +172,11 @@ pub fn duty_chart(boat: &Boat, doubt: &DutiesDoubt, units: UnitChoice) -> Option
     };
     let all = if doubt.is_all_judged() { "all duties" } else { "all that can be judged" };
     chart.series.push(Series::new(all, line(&|row| row.all.share)));
-    for (place, held) in doubt.duties.iter().enumerate() {
+    for (index, held) in doubt.duties.iter().enumerate() {
         // Of what cannot be judged there is no line.
-        if rows.iter().all(|(_, row)| row.each[place].is_some()) {
-            let label = format!("{}. {}", place + 1, held.duty.name());
-            let share = |row: &crate::doubt::PairDoubt| row.each[place].map_or(0.0, |p| p.share);
+        if rows.iter().all(|(_, row)| row.each[index].is_some()) {
+            let label = format!("{}. {}", index + 1, held.duty.name());
+            let share = |row: &crate::doubt::PairDoubt| row.each[index].map_or(0.0, |p| p.share);
             chart.series.push(Series::new(label, line(&share)));
         }
     }

@@ -5,7 +5,7 @@ use uom::si::length::meter;
 
 use super::running::{NamedChart, from_nought};
 use super::{Axis, LineChart, Marker, Series};
-use crate::behaviour::fuel::{Burn, Fuel, Row};
+use crate::behaviour::fuel::{Burn, Fuel, FuelPoint};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, degrees};
 use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
@@ -23,8 +23,8 @@ fn by_distance(boat: &Boat, answer: &Fuel, units: UnitChoice) -> LineChart {
     let one = Length::new::<meter>(1.0);
     let use_of = |burn: &Burn| fuel.by_distance(burn.over(one), one);
     let speed = |speed: Velocity| units.speed.value(speed);
-    let line = |name: String, of: fn(&Row) -> Option<Burn>| {
-        let y = |row: &Row| of(row).as_ref().map_or(f64::NAN, use_of);
+    let line = |name: String, of: fn(&FuelPoint) -> Option<Burn>| {
+        let y = |row: &FuelPoint| of(row).as_ref().map_or(f64::NAN, use_of);
         Series::new(name, answer.rows.iter().map(|row| (speed(row.speed), y(row))).collect())
     };
     let up = if answer.pair.is_some() { "planes up" } else { "without planes" };

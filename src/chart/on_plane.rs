@@ -6,7 +6,7 @@ use uom::si::{ratio::percent, time::second};
 use super::running::{NamedChart, from_nought};
 use super::{Axis, LineChart, Marker, Region, Series};
 use crate::behaviour::from_rest::{Basis, Way};
-use crate::behaviour::on_plane::{OnPlane, Row, Run, Tightest};
+use crate::behaviour::on_plane::{FullPowerRun, OnPlane, RunPoint, Tightest};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, degrees};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -58,12 +58,12 @@ impl Subject<'_> {
 
     /// The highest speed worth showing: a little beyond the fastest top speed.
     fn last_speed(&self) -> f64 {
-        let tops = self.answer.runs.iter().filter_map(Run::top_speed);
+        let tops = self.answer.runs.iter().filter_map(FullPowerRun::top_speed);
         let highest = tops.map(|v| self.speed(v)).fold(self.speed(self.answer.target), f64::max);
         (1.05 * highest).ceil()
     }
 
-    fn line(&self, rows: &[Row], value: impl Fn(&Row) -> Option<f64>) -> Vec<(f64, f64)> {
+    fn line(&self, rows: &[RunPoint], value: impl Fn(&RunPoint) -> Option<f64>) -> Vec<(f64, f64)> {
         let last = self.last_speed();
         let rows = rows.iter().filter(|row| self.speed(row.speed) <= last);
         rows.map(|row| (self.speed(row.speed), value(row).unwrap_or(f64::NAN))).collect()
@@ -76,14 +76,14 @@ impl Subject<'_> {
             .runs
             .iter()
             .map(|run| {
-                let drag = |row: &Row| row.resistance.map(|n| force.value(n));
+                let drag = |row: &RunPoint| row.resistance.map(|n| force.value(n));
                 Series::new(self.name(run.way), self.line(&run.rows, drag))
             })
             .collect();
         let drags = series.iter().flat_map(|line| &line.points).map(|point| point.1);
         let most = MOST_THRUST * drags.filter(|y| y.is_finite()).fold(0.0, f64::max);
         if let Some(run) = self.answer.runs.first() {
-            let thrust = |row: &Row| Some(force.value(row.thrust)).filter(|&n| n <= most);
+            let thrust = |row: &RunPoint| Some(force.value(row.thrust)).filter(|&n| n <= most);
             series.push(Series::new("thrust at full power", self.line(&run.rows, thrust)));
         }
         let x = Axis::new("Speed", self.units.speed.symbol()).over(0.0, self.last_speed());
@@ -106,7 +106,7 @@ impl Subject<'_> {
         chart
     }
 
-    fn marker(&self, run: &Run, place: &Tightest) -> Marker {
+    fn marker(&self, run: &FullPowerRun, place: &Tightest) -> Marker {
         let left = number_with_decimals(place.margin().get::<percent>(), 0);
         let label = format!("{left} % of the thrust left, {}", self.name(run.way));
         Marker::new(label, self.speed(place.speed), self.units.force.value(place.resistance))
@@ -114,7 +114,7 @@ impl Subject<'_> {
 
     fn speed_by_time(&self) -> LineChart {
         let last = self.last_time();
-        let line = |run: &Run| {
+        let line = |run: &FullPowerRun| {
             let timed = run.rows.iter().filter_map(|row| Some((row.time?, row.speed)));
             let points = timed.map(|(time, speed)| (time.get::<second>(), self.speed(speed)));
             Series::new(self.name(run.way), points.filter(|point| point.0 <= last).collect())

@@ -73,9 +73,9 @@ fn beside(row: &Row, name: &str, computed: Restoring, note: &'static str) -> [Co
     let case = Case::new(SOURCE, name);
     let printed = [row.c33, row.c35, row.c53, row.c55];
     let names = ["C33/(rho g b^2)", "C35/(rho g b^3)", "C53/(rho g b^3)", "C55/(rho g b^4)"];
-    [0, 1, 2, 3].map(|place| {
-        let values = [printed[place], computed[place]];
-        case.compare(names[place], "", values, HALF_DIGIT).with_note(note)
+    [0, 1, 2, 3].map(|index| {
+        let values = [printed[index], computed[index]];
+        case.compare(names[index], "", values, HALF_DIGIT).with_note(note)
     })
 }
 
@@ -98,7 +98,7 @@ fn restoring(row: &Row, keel_minus_chine: KeelMinusChine) -> Restoring {
         force_and_moment(row, trim_deg, lambda)
     };
     let slope = |ahead: [f64; 2], behind: [f64; 2]| {
-        [0, 1].map(|place| -(ahead[place] - behind[place]) / (2.0 * STEP))
+        [0, 1].map(|index| -(ahead[index] - behind[index]) / (2.0 * STEP))
     };
     let [c33, c53] = slope(at(STEP, 0.0), at(-STEP, 0.0));
     let [c35, c55] = slope(at(0.0, STEP), at(0.0, -STEP));

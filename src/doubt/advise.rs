@@ -153,7 +153,7 @@ struct Spans<'d, 'b> {
     step_m: f64,
     /// Every chord in whole steps.
     chords_m: Vec<f64>,
-    /// Places of those that are usual.
+    /// Indices of those that are usual.
     usual: Vec<usize>,
     /// Boats that need no planes.
     bare: usize,
@@ -232,22 +232,22 @@ impl<'d, 'b> Spans<'d, 'b> {
             let span_m = self.in_steps(chord_m, exact_m)?;
             Some([exact_m, span_m].map(|span_m| PlaneSize { span_m, chord_m }))
         };
-        let usual = (0..self.usual.len()).find_map(|place| Some((place, at(self.usual[place])?)));
-        let Some((place, found)) = usual else {
+        let usual = (0..self.usual.len()).find_map(|index| Some((index, at(self.usual[index])?)));
+        let Some((index, found)) = usual else {
             return self.not_usual().find_map(at);
         };
         let [exact, _] = found;
         let ends_m = self.described.asked.span_ends_m(exact.chord_m);
         let is_least = ends_m.is_some_and(|[least_m, _]| exact.span_m <= least_m + 1e-9);
-        let below = place.checked_sub(1).map(|below| self.usual[below]);
-        let between = below.filter(|_| is_least).map(|below| below + 1..self.usual[place]);
+        let below = index.checked_sub(1).map(|below| self.usual[below]);
+        let between = below.filter(|_| is_least).map(|below| below + 1..self.usual[index]);
         between.and_then(|mut between| between.find_map(at)).or(Some(found))
     }
 
-    /// Places of the chords that are looked at where no usual one does it: beyond the first usual one, since no shallower one does it then.
+    /// Indices of the chords that are looked at where no usual one does it: beyond the first usual one, since no shallower one does it then.
     fn not_usual(&self) -> impl Iterator<Item = usize> {
         let first = self.usual.first().map_or(0, |first| first + 1);
-        (first..self.chords_m.len()).filter(|place| !self.usual.contains(place))
+        (first..self.chords_m.len()).filter(|index| !self.usual.contains(index))
     }
 
     fn in_steps(&self, chord_m: f64, exact_m: f64) -> Option<f64> {
@@ -300,8 +300,8 @@ impl<'d, 'b> Spans<'d, 'b> {
     fn shares(&self, sizes: &[PlaneSize]) -> Vec<f64> {
         let answers = self
             .ask_again(|boat| sizes.iter().map(|&size| boat.does_all(size)).collect::<Vec<_>>());
-        let share = |place: usize| {
-            let done = answers.iter().filter(|does| does[place]).count();
+        let share = |index: usize| {
+            let done = answers.iter().filter(|does| does[index]).count();
             Probability::counted(done, self.drawn.draws).share
         };
         (0..sizes.len()).map(share).collect()
@@ -348,12 +348,12 @@ impl<'d, 'b> Spans<'d, 'b> {
             counts[most] += 1;
         }
         // Where the boat as described needs nothing, no duty of hers can be named.
-        let mut places: Vec<usize> = (0..counts.len()).filter(|&at| counts[at] > 0).collect();
-        places.sort_by_key(|&place| std::cmp::Reverse((counts[place], place)));
+        let mut missed: Vec<usize> = (0..counts.len()).filter(|&at| counts[at] > 0).collect();
+        missed.sort_by_key(|&index| std::cmp::Reverse((counts[index], index)));
         self.ask_described(|boat| {
-            places.into_iter().find_map(|place| {
-                let duty = self.described.asked.hardest(boat, place, size)?;
-                let (loaded, speed_m_s) = speeds[place];
+            missed.into_iter().find_map(|index| {
+                let duty = self.described.asked.hardest(boat, index, size)?;
+                let (loaded, speed_m_s) = speeds[index];
                 Some((duty, loaded, speed_m_s))
             })
         })
@@ -383,10 +383,10 @@ impl<'d, 'b> Spans<'d, 'b> {
     fn chance(&self, wanted: f64, chosen: &Chosen) -> Chance {
         let duties = self.described.asked.asking.duties.len();
         let loaded = chosen.governing.map_or(0, |(_, loaded, _)| loaded);
-        let hump = self.ask_described(|boat| self.described.asked.hump_place(boat, loaded));
+        let hump = self.ask_described(|boat| self.described.asked.hump_index(boat, loaded));
         let answers = self.ask_again(|boat| {
             let relief_deg = match (hump, chosen.size) {
-                (Some(place), Some(size)) => boat.relief_deg(place, size),
+                (Some(index), Some(size)) => boat.relief_deg(index, size),
                 _ => f64::NAN,
             };
             (boat.judged(chosen.size, None, duties), relief_deg)
@@ -422,10 +422,10 @@ impl<'d, 'b> Spans<'d, 'b> {
 /// Whether a drawn boat does each duty, and all of them.
 type Judged = (Vec<bool>, bool);
 
-/// Places of the chords kept in store and of those that are made to order; all where there is none.
+/// Indices of the chords kept in store and of those that are made to order; all where there is none.
 fn usual(chords_m: &[f64], step_m: f64) -> Vec<usize> {
-    let is_usual = |place: &usize| {
-        let steps = chords_m[*place] / step_m;
+    let is_usual = |index: &usize| {
+        let steps = chords_m[*index] / step_m;
         let whole = steps / USUAL_CHORD_STEPS;
         (whole - whole.round()).abs() < 1e-6 || steps > DEEPEST_USUAL_STEPS
     };
@@ -437,8 +437,8 @@ fn usual(chords_m: &[f64], step_m: f64) -> Vec<usize> {
 /// The value that a share of sorted ones lies under.
 fn quantile(sorted: &[f64], wanted: f64) -> f64 {
     #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let place = (wanted * sorted.len() as f64 - 1e-9).ceil().max(1.0) as usize;
-    sorted.get(place - 1).copied().unwrap_or(f64::INFINITY)
+    let rank = (wanted * sorted.len() as f64 - 1e-9).ceil().max(1.0) as usize;
+    sorted.get(rank - 1).copied().unwrap_or(f64::INFINITY)
 }
 
 #[cfg(test)]

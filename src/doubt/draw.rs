@@ -87,13 +87,13 @@ impl Draw {
             water: None,
         };
         for input in &inputs.list {
-            let place = input.what.place();
-            let quantile = input.spread.quantile(shares[place]);
-            draw.shares[place] = shares[place];
-            draw.limits[place] = input.limits;
+            let index = input.what.index();
+            let quantile = input.spread.quantile(shares[index]);
+            draw.shares[index] = shares[index];
+            draw.limits[index] = input.limits;
             match input.spread {
-                Spread::Step { .. } => draw.steps[place] = quantile,
-                Spread::Factor { .. } => draw.factors[place] = quantile,
+                Spread::Step { .. } => draw.steps[index] = quantile,
+                Spread::Factor { .. } => draw.factors[index] = quantile,
             }
             if input.what == What::Value(Toleranced::WaterTemperature) {
                 draw.water = inputs.water;
@@ -104,13 +104,13 @@ impl Draw {
 
     /// A value as it is on this boat, in the unit of the bounds table.
     fn moved(&self, of: Toleranced, value: f64) -> f64 {
-        let place = What::Value(of).place();
-        let (low, high) = self.limits[place];
-        (value * self.factors[place] + self.steps[place]).clamp(low, high)
+        let index = What::Value(of).index();
+        let (low, high) = self.limits[index];
+        (value * self.factors[index] + self.steps[index]).clamp(low, high)
     }
 
     fn factor(&self, what: What) -> f64 {
-        self.factors[what.place()]
+        self.factors[what.index()]
     }
 
     /// The boat of this draw, from the one described in one loading condition.
@@ -151,7 +151,7 @@ impl Draw {
                 drag.drag_area = Area::new::<square_meter>(area_m2 * factor);
             }
         }
-        if self.steps[What::Value(Toleranced::Roughness).place()] != 0.0 {
+        if self.steps[What::Value(Toleranced::Roughness).index()] != 0.0 {
             let usual = boat.roughness.unwrap_or(FULL_SCALE_ALLOWANCE);
             drawn.roughness = Some(self.moved(Toleranced::Roughness, usual));
         }
@@ -168,7 +168,7 @@ impl Draw {
                 lift: form.lift * self.factor(What::Lift),
                 centre_of_pressure: form.centre_of_pressure * self.factor(What::CentreOfPressure),
                 resistance: form.resistance * self.factor(What::Resistance),
-                hull_form: form.hull_form + self.steps[What::HullForm.place()],
+                hull_form: form.hull_form + self.steps[What::HullForm.index()],
             },
             ..*settings
         }

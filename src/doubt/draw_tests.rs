@@ -46,7 +46,7 @@ fn physics_a_draw_hangs_on_seed_and_number_alone() {
     assert_eq!(draws.draw(3), draws.draw(3));
     assert_ne!(draws.draw(3).shares, draws.draw(4).shares);
     assert_ne!(draws.draw(3).shares, Draws::new(&all, 8).draw(3).shares);
-    let mass = What::Value(Toleranced::Mass).place();
+    let mass = What::Value(Toleranced::Mass).index();
     let fewer = Inputs::of(&boat("")).without(|what| what == What::Lift);
     assert_eq!(draws.draw(3).shares[mass], Draws::new(&fewer, 7).draw(3).shares[mass]);
 }
@@ -56,11 +56,11 @@ fn physics_inputs_are_drawn_one_apart_from_the_other() {
     let inputs = Inputs::of(&boat(""));
     let draws = Draws::new(&inputs, 5);
     let drawn: Vec<Draw> = (0..4000).map(|number| draws.draw(number)).collect();
-    for (place, input) in inputs.list.iter().enumerate() {
-        for other in &inputs.list[..place] {
+    for (index, input) in inputs.list.iter().enumerate() {
+        for other in &inputs.list[..index] {
             let pairs = drawn
                 .iter()
-                .map(|draw| [draw.shares[input.what.place()], draw.shares[other.what.place()]]);
+                .map(|draw| [draw.shares[input.what.index()], draw.shares[other.what.index()]]);
             let together = crate::doubt::rank::rank_correlation(pairs);
             // Four standard errors of 4000 pairs.
             assert!(together.abs() < 4.0 / 4000_f64.sqrt(), "{input:?} {other:?} {together}");
@@ -88,7 +88,7 @@ fn physics_the_middle_draw_is_the_boat_described_and_the_thrust_follows_the_weig
         assert_relative_eq!(drawn, own, max_relative = 1e-9);
     }
     let mut shares = [0.5; What::COUNT];
-    shares[What::Value(Toleranced::Vcg).place()] = 0.95;
+    shares[What::Value(Toleranced::Vcg).index()] = 0.95;
     let higher = Draw::at(&inputs, &shares).prism(&boat.particulars(), &settings);
     let rise_m = higher.vcg_m - described.vcg_m;
     // f = (VCG - h - LCG tan e) cos e with e = 2 deg.

@@ -18,7 +18,8 @@ use crate::balance::Settings;
 use crate::balance::forces::PlaneSize;
 use crate::boat::{Boat, Duty, Fault, Particulars, PlanePair};
 use crate::field::{InSi, si, written};
-use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition, sentence};
+use crate::sentence::duty::condition;
+use crate::size::{AskedOfDraws, Loaded, OnDraw, Settled, no_condition};
 use crate::units::UnitSystem;
 
 /// Deflection that stands for 'none at all', degrees.
@@ -162,7 +163,7 @@ pub struct Reaching {
 written! {
     HeldDuty as held {
         "name": held.duty.name(),
-        "sentence": sentence(&held.duty, UnitSystem::default().into()),
+        "sentence": condition(&held.duty, UnitSystem::default().into()).to_string(),
         "conditions": held.conditions,
     }
     PairDoubt as doubt {
@@ -227,10 +228,10 @@ impl<'a> AskedOfReaching<'a> {
         Ok(Self(Described::of(boats, settings)?))
     }
 
-    /// Place of the condition and speed of everything that is judged.
+    /// Index of the condition and speed of everything that is judged.
     pub fn speeds(&self) -> impl Iterator<Item = (usize, Velocity)> {
         let speeds = self.0.asked.speeds_m_s.iter();
-        speeds.map(|&(place, speed_m_s)| (place, Velocity::new::<meter_per_second>(speed_m_s)))
+        speeds.map(|&(loaded, speed_m_s)| (loaded, Velocity::new::<meter_per_second>(speed_m_s)))
     }
 
     /// How likely each pair does all duties, in their order.
@@ -249,8 +250,8 @@ impl<'a> AskedOfReaching<'a> {
             };
             asked.iter().map(does).collect()
         });
-        let done = |place: usize| answers.iter().filter(|answer| answer[place]).count();
-        (0..pairs.len()).map(|place| Probability::counted(done(place), drawn.draws)).collect()
+        let done = |index: usize| answers.iter().filter(|answer| answer[index]).count();
+        (0..pairs.len()).map(|index| Probability::counted(done(index), drawn.draws)).collect()
     }
 }
 
@@ -384,8 +385,8 @@ impl<'a> Described<'a> {
 
     fn needs(&self, answers: &[Answer], draws: u32) -> Vec<NeedDoubt> {
         let usable_deg = self.asked.usable_deg;
-        let need = |(place, &(loaded, speed_m_s)): (usize, &(usize, f64))| {
-            let needed: Vec<f64> = answers.iter().map(|answer| answer.needed_deg[place]).collect();
+        let need = |(index, &(loaded, speed_m_s)): (usize, &(usize, f64))| {
+            let needed: Vec<f64> = answers.iter().map(|answer| answer.needed_deg[index]).collect();
             let able = needed.iter().filter(|&&deg| deg <= usable_deg).count();
             let angle = |deg: f64| deg.is_finite().then(|| Angle::new::<degree>(deg));
             Some(NeedDoubt {
@@ -410,16 +411,16 @@ fn pair_doubts(
         let count = answers.iter().filter(|answer| does(answer)).count();
         Probability::counted(count, draws)
     };
-    let of = |(place, pair): (usize, Option<PlanePair>)| PairDoubt {
+    let of = |(index, pair): (usize, Option<PlanePair>)| PairDoubt {
         pair,
         each: unjudged
             .iter()
             .enumerate()
             .map(|(duty, unjudged)| {
-                (!unjudged).then(|| share(&|answer| answer.done[place].0[duty]))
+                (!unjudged).then(|| share(&|answer| answer.done[index].0[duty]))
             })
             .collect(),
-        all: share(&|answer| answer.done[place].1),
+        all: share(&|answer| answer.done[index].1),
     };
     let asked = pairs.iter().map(|reaching| Some(reaching.pair));
     std::iter::once(None).chain(asked).enumerate().map(of).collect()

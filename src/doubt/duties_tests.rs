@@ -102,8 +102,8 @@ fn physics_all_conditions_of_a_boat_are_off_by_the_same() {
     assert_eq!(boats.len(), 2);
     let inputs = Inputs::of(&boats[0]);
     let draw = Draws::new(&inputs, 5).draw(7);
-    let [normal, full] = [0, 1].map(|place| {
-        let own = boats[place].particulars();
+    let [normal, full] = [0, 1].map(|index| {
+        let own = boats[index].particulars();
         (own, draw.particulars(&own))
     });
     let factor = |(own, drawn): &(Particulars, Particulars)| drawn.weight.mass / own.weight.mass;

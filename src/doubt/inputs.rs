@@ -33,9 +33,9 @@ impl What {
     /// How many there are.
     pub(super) const COUNT: usize = Toleranced::ALL.len() + 4;
 
-    /// Its place, from 0 on: each has a random number of its own in every draw.
-    pub(super) const fn place(self) -> usize {
-        /// Values that came before the equations, which have their places by their order.
+    /// Its index, from 0 on: each has a random number of its own in every draw.
+    pub(super) const fn index(self) -> usize {
+        /// Values that came before the equations, whose indices are their order.
         const EARLY: usize = Toleranced::PlaneEffectiveness as usize;
         match self {
             Self::Lift => EARLY,

@@ -17,9 +17,9 @@ fn one(inputs: &Inputs, value: Toleranced) -> &Input {
 fn regression_places_are_all_different() {
     let equations = [What::Lift, What::CentreOfPressure, What::Resistance, What::HullForm];
     let all = Toleranced::ALL.map(What::Value).into_iter().chain(equations);
-    let mut places: Vec<usize> = all.map(What::place).collect();
-    places.sort_unstable();
-    assert!(places.iter().copied().eq(0..What::COUNT));
+    let mut indices: Vec<usize> = all.map(What::index).collect();
+    indices.sort_unstable();
+    assert!(indices.iter().copied().eq(0..What::COUNT));
 }
 
 #[test]

@@ -193,11 +193,11 @@ pub(super) fn running_with(
         .collect();
     let rows: Vec<SpeedDoubt> = (0..SPEEDS)
         .into_par_iter()
-        .map(|place| {
-            let running = nominal[place].running;
-            let [trims, resistances] = [0, 1].map(|kept| &columns[KEPT * place + kept]);
+        .map(|index| {
+            let running = nominal[index].running;
+            let [trims, resistances] = [0, 1].map(|kept| &columns[KEPT * index + kept]);
             SpeedDoubt {
-                speed: nominal[place].speed,
+                speed: nominal[index].speed,
                 running_share: share_of_numbers(trims),
                 trim: likely(trims.clone()).map(|trim| trim.map(Angle::new::<degree>)),
                 resistance: likely(resistances.clone()).map(|r| r.map(Force::new::<newton>)),
@@ -209,20 +209,20 @@ pub(super) fn running_with(
     let draws = Draws::new(&inputs, request.seed);
     let planes_act = boat.planes().is_some() && request.deflection.get::<degree>() > 0.0;
     let of_planes = |what| matches!(what, What::Value(Toleranced::PlaneEffectiveness));
-    let influences = |place: usize, kept: usize| {
-        let mut of = influences(&inputs, &draws, &columns[KEPT * place + kept]);
+    let influences = |index: usize, kept: usize| {
+        let mut of = influences(&inputs, &draws, &columns[KEPT * index + kept]);
         of.retain(|influence| planes_act || !of_planes(influence.what));
-        Influences { speed: rows[place].speed, of }
+        Influences { speed: rows[index].speed, of }
     };
     let runs = rows.iter().any(|row| row.trim.is_some());
-    let at_hump = at_hump.filter(|&place| rows[place].trim.is_some());
+    let at_hump = at_hump.filter(|&index| rows[index].trim.is_some());
     let seen = inputs.seen.as_ref().map(|seen| SeenDoubt {
         fit: seen.fit.clone(),
-        hump_before: at_hump.and_then(|place| sweep.unseen(&draws, place, request.draws)),
+        hump_before: at_hump.and_then(|index| sweep.unseen(&draws, index, request.draws)),
     });
     Ok(RunningDoubt {
         seen,
-        hump_trim: at_hump.map(|place| influences(place, 0)),
+        hump_trim: at_hump.map(|index| influences(index, 0)),
         cruise_resistance: runs.then(|| influences(cruise(&sweep.speeds_m_s), 1)),
         inputs: inputs.list,
         request: *request,
@@ -230,25 +230,25 @@ pub(super) fn running_with(
     })
 }
 
-/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane, with the hump in place of the one next to it; and the hump's place.
+/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane, with the hump in place of the one next to it; and the hump's index.
 fn speeds_m_s(boat: &Boat, hump: Option<&Hump>) -> ([f64; SPEEDS], Option<usize>) {
     let from = planing_start(boat).get::<meter_per_second>();
     let to = boat.drive().top_speed.get::<meter_per_second>().max(1.05 * from);
     let mut speeds = [0.0; SPEEDS];
     #[allow(clippy::cast_precision_loss)]
-    for (place, speed) in speeds.iter_mut().enumerate() {
-        *speed = from + (to - from) * place as f64 / (SPEEDS - 1) as f64;
+    for (index, speed) in speeds.iter_mut().enumerate() {
+        *speed = from + (to - from) * index as f64 / (SPEEDS - 1) as f64;
     }
     let at_hump = hump.map(|hump| nearest(&speeds, hump.speed_m_s()));
-    if let (Some(place), Some(hump)) = (at_hump, hump) {
-        speeds[place] = hump.speed_m_s();
+    if let (Some(index), Some(hump)) = (at_hump, hump) {
+        speeds[index] = hump.speed_m_s();
     }
     (speeds, at_hump)
 }
 
-/// Place of the speed next to another.
+/// Index of the speed next to another.
 fn nearest(speeds_m_s: &[f64], speed_m_s: f64) -> usize {
-    let away = |place: &usize| (speeds_m_s[*place] - speed_m_s).abs();
+    let away = |index: &usize| (speeds_m_s[*index] - speed_m_s).abs();
     (0..speeds_m_s.len()).min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0)
 }
 
@@ -259,7 +259,7 @@ fn share_of_numbers(values: &[f64]) -> f64 {
     if all > 0.0 { numbers / all } else { 0.0 }
 }
 
-/// Place of the speed next to cruise.
+/// Index of the speed next to cruise.
 fn cruise(speeds_m_s: &[f64]) -> usize {
     nearest(speeds_m_s, CRUISE_SHARE * speeds_m_s.last().copied().unwrap_or(0.0))
 }
@@ -270,8 +270,8 @@ pub(super) fn influences(inputs: &Inputs, draws: &Draws<'_>, answers: &[f64]) ->
     let shares: Vec<Draw> =
         (0..ranked).into_par_iter().map(|number| draws.draw(number as u64)).collect();
     let correlation = |input: &Input| {
-        let place = input.what.place();
-        let pairs = shares.iter().zip(answers).map(|(draw, &answer)| [draw.shares[place], answer]);
+        let index = input.what.index();
+        let pairs = shares.iter().zip(answers).map(|(draw, &answer)| [draw.shares[index], answer]);
         Influence { what: input.what, rank_correlation: rank_correlation(pairs) }
     };
     let mut all: Vec<Influence> = inputs.list.iter().map(correlation).collect();
@@ -348,10 +348,10 @@ impl Sweep {
     }
 
     /// Trim at one of the speeds of boats drawn as if nothing had been seen.
-    fn unseen(&self, draws: &Draws<'_>, place: usize, count: u32) -> Option<Likely<Angle>> {
+    fn unseen(&self, draws: &Draws<'_>, index: usize, count: u32) -> Option<Likely<Angle>> {
         let trim_deg = |number: u32| {
             let prism = draws.unseen(u64::from(number)).prism(&self.boat, &self.settings);
-            self.at(&prism, self.speeds_m_s[place], None).map_or(f64::NAN, |[trim_deg, _]| trim_deg)
+            self.at(&prism, self.speeds_m_s[index], None).map_or(f64::NAN, |[trim_deg, _]| trim_deg)
         };
         let trims = (0..count).into_par_iter().map(trim_deg).collect();
         likely(trims).map(|trim| trim.map(Angle::new::<degree>))

@@ -94,19 +94,19 @@ fn physics_one_small_spread_gives_the_range_of_a_straight_line() {
     let boat = boat("[[tolerance]]\nof = \"weight.lcg\"\nby = \"0.06 m\"\n");
     let only_lcg = Inputs::of(&boat).without(|what| what != What::Value(Toleranced::Lcg));
     let doubt = doubt_of(only_lcg, &boat, &request(4000, 0.0));
-    let place = 12;
+    let index = 12;
     let trim_deg = |lcg_m: f64| {
         let mut particulars = boat.particulars();
         particulars.weight.lcg = uom::si::f64::Length::new::<uom::si::length::meter>(lcg_m);
         let prism = Prism::of(&particulars, &Settings::default());
-        let condition = prism.at(doubt.speeds[place].speed.get::<meter_per_second>());
+        let condition = prism.at(doubt.speeds[index].speed.get::<meter_per_second>());
         match Search::new(&condition).root(None) {
             Root::Found { forces, .. } => forces.trim_deg,
             _ => panic!("she runs"),
         }
     };
     let width = trim_deg(2.39) - trim_deg(2.51);
-    let row = &doubt.speeds[place];
+    let row = &doubt.speeds[index];
     assert_relative_eq!(width_deg(row), width, max_relative = 0.04);
     assert_relative_eq!(median_deg(row), trim_deg(2.45), epsilon = 0.01);
     let influences = &doubt.hump_trim.unwrap().of;
@@ -120,8 +120,8 @@ fn physics_more_spread_is_a_wider_range() {
         doubt_of(Inputs::of(&boat), &boat, &request(1500, 0.0))
     };
     let [narrow, middle, wide] = ["0.02 m", "0.15 m", "0.3 m"].map(at);
-    for place in [3, 10, 20] {
-        let widths = [&narrow, &middle, &wide].map(|doubt| width_deg(&doubt.speeds[place]));
+    for index in [3, 10, 20] {
+        let widths = [&narrow, &middle, &wide].map(|doubt| width_deg(&doubt.speeds[index]));
         assert!(widths[0] < widths[1] && widths[1] < widths[2], "{widths:?}");
     }
     let first = |doubt: &RunningDoubt| doubt.hump_trim.clone().unwrap().of[0].what;

@@ -161,7 +161,7 @@ impl Seen {
 
     /// Shares of a boat that would have shown what was seen, from those of one at random.
     pub fn shares(&self, inputs: &Inputs, random: &[f64; What::COUNT]) -> [f64; What::COUNT] {
-        let numbers = self.latents.iter().map(|latent| normal_quantile(random[latent.place]));
+        let numbers = self.latents.iter().map(|latent| normal_quantile(random[latent.index]));
         let moved = &self.root * DVector::from_iterator(self.latents.len(), numbers);
         let wanted_deg = &self.trims_deg + &self.slopes * &moved;
         let mut place = &self.centre + moved;
@@ -184,8 +184,8 @@ impl Seen {
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Latent {
     what: What,
-    /// Place of the input.
-    place: usize,
+    /// Index of the input.
+    index: usize,
     /// Deviations of the input for one of the number.
     width: f64,
 }
@@ -198,7 +198,7 @@ impl Latent {
             _ => 1.0,
         };
         let inputs = inputs.list.iter();
-        inputs.map(|i| Self { what: i.what, place: i.what.place(), width: of(i.what) }).collect()
+        inputs.map(|i| Self { what: i.what, index: i.what.index(), width: of(i.what) }).collect()
     }
 
     /// How far the input stands from the one described, in its deviations.
@@ -211,7 +211,7 @@ impl Latent {
 fn shares(latents: &[Latent], place: &DVector<f64>) -> [f64; What::COUNT] {
     let mut shares = [0.5; What::COUNT];
     for (latent, &number) in latents.iter().zip(place.iter()) {
-        shares[latent.place] = Normal::standard().cdf(latent.deviations(number));
+        shares[latent.index] = Normal::standard().cdf(latent.deviations(number));
     }
     shares
 }
@@ -335,10 +335,10 @@ impl Model<'_> {
 
     /// Slopes of the trims by the latents.
     fn slopes(&self, at: &DVector<f64>) -> DMatrix<f64> {
-        let column = |place: usize, step: f64| {
+        let column = |index: usize, step: f64| {
             let moved = |step: f64| {
                 let mut moved = at.clone();
-                moved[place] += step;
+                moved[index] += step;
                 self.trims_deg(&moved)
             };
             (moved(step) - moved(-step)) / (2.0 * step)
@@ -400,13 +400,13 @@ impl Model<'_> {
 
     fn fit(&self, described: &MostLikely, found: &MostLikely) -> SeenFit {
         let deg = Angle::new::<degree>;
-        let reading = |(place, sight): (usize, &Sight)| SeenReading {
+        let reading = |(index, sight): (usize, &Sight)| SeenReading {
             speed: Velocity::new::<meter_per_second>(sight.speed_m_s),
             deflection: deg(sight.planes.map_or(0.0, |(_, deflection_deg)| deflection_deg)),
             trim: deg(sight.trim_deg),
             by: deg(sight.by_deg),
-            described: deg(found.described_deg[place]),
-            fitted: deg(found.at.trims_deg[place]),
+            described: deg(found.described_deg[index]),
+            fitted: deg(found.at.trims_deg[index]),
         };
         #[allow(clippy::cast_precision_loss)]
         let freedom = self.sights.len() as f64;

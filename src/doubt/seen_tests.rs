@@ -99,12 +99,12 @@ fn one(described: &Boat, (nature, real): (usize, Settings), read: &[Look], seed:
     if nature > 0 {
         // The other theory is the error of the equations.
         for what in [What::Lift, What::CentreOfPressure, What::HullForm] {
-            random[what.place()] = 0.5;
+            random[what.index()] = 0.5;
         }
     }
     let truth = Draw::at(&inputs, &random);
     let noise = Draws::new(&inputs, 2_000 + seed);
-    let any = What::Lift.place();
+    let any = What::Lift.index();
     let normal = |number: u64| normal_quantile(noise.unseen(number).shares[any]);
     let mut seen = Vec::new();
     for (number, &look) in (1..).zip(read) {
@@ -138,11 +138,11 @@ fn physics_ranges_hold_the_truth_as_often_as_promised_whichever_theory_made_the_
         let each: Vec<[u32; 2]> = (0..240_u64)
             .into_par_iter()
             .map(|seed| {
-                let place = usize::try_from(seed).unwrap();
-                let from = place / 9;
+                let index = usize::try_from(seed).unwrap();
+                let from = index / 9;
                 let read: Vec<Look> =
-                    (0..=place / 3 % 3).map(|n| READ[(from + n) % READ.len()]).collect();
-                one(&boats[place % 3], (nature, real), &read, seed)
+                    (0..=index / 3 % 3).map(|n| READ[(from + n) % READ.len()]).collect();
+                one(&boats[index % 3], (nature, real), &read, seed)
             })
             .collect();
         let [checked, held] = [0, 1].map(|at| each.iter().map(|counts| counts[at]).sum::<u32>());
@@ -181,7 +181,7 @@ fn physics_draws_are_the_boats_that_would_have_shown_it() {
             .into_par_iter()
             .filter_map(|number| {
                 let random = draws.unseen(number).shares;
-                let numbers = latents.iter().map(|latent| normal_quantile(random[latent.place]));
+                let numbers = latents.iter().map(|latent| normal_quantile(random[latent.index]));
                 let place = DVector::from_iterator(latents.len(), numbers);
                 let draw = Draw::at(&inputs, &shares(&latents, &place));
                 let off =

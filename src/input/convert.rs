@@ -1,14 +1,14 @@
 //! From the flat values of a boat file to a [`BoatInput`], gathering every fault on the way.
 
 use super::collect::Document;
+use super::convert_duty::duty;
 use super::convert_seen::seen;
 use super::convert_tolerance::tolerance;
 use super::values::Values;
-use crate::boat::keys::{self, DUTY_KEYS};
 use crate::boat::{
-    AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, Duty, DutyInput,
-    EntranceInput, Feature, HullInput, ListCause, LoadItem, PlanePair, Rotation, SizingInput,
-    ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput, Wish,
+    AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, EntranceInput,
+    Feature, HullInput, LoadItem, PlanePair, Rotation, SizingInput, ThrustLine, TrialInput,
+    WaterInput, WaterKind, WeightInput, Wish,
 };
 use crate::error::FileFault;
 
@@ -47,7 +47,7 @@ impl Values<'_> {
         let transom = self.transom();
         let features = self.words("hull.features");
         let sizing = self.sizing();
-        let duties = (0..self.count("duty")).map(|index| self.asked(index)).collect::<Vec<_>>();
+        let duties = (0..self.count("duty")).map(|index| duty(self, index)).collect::<Vec<_>>();
         let conditions = self.conditions();
         let tolerances: Vec<_> =
             (0..self.count("tolerance")).map(|index| tolerance(self, index)).collect();
@@ -277,98 +277,8 @@ impl Values<'_> {
     }
 
     fn wishes(&mut self) -> Vec<Wish> {
-        let places = self.words("for");
-        places.into_iter().map(|place| Wish::ALL[place]).collect()
-    }
-
-    fn asked(&mut self, index: usize) -> Option<DutyInput> {
-        let conditions = self.names(&format!("duty[{index}].condition"));
-        Some(DutyInput { duty: self.duty(index)?, conditions })
-    }
-
-    fn duty(&mut self, index: usize) -> Option<Duty> {
-        let key = |name: &str| format!("duty[{index}].{name}");
-        let kind = self.choice(&key("kind"));
-        let (word, takes) = DUTY_KEYS[self.need(&key("kind"), kind)?];
-        self.refuse_other_duty_keys(index, word, takes);
-        match word {
-            "relief" => {
-                let at_least = self.needed(&key("at_least"));
-                let given =
-                    |values: &Self, name: &str| values.document.values.contains_key(&key(name));
-                let over = if given(self, "from") || given(self, "to") {
-                    let from = self.needed(&key("from"));
-                    let to = self.needed(&key("to"));
-                    Some([from?, to?])
-                } else {
-                    None
-                };
-                Some(Duty::Relief { at_least: at_least?, over })
-            }
-            "hump-trim" => {
-                let at_most = self.needed(&key("at_most"));
-                let from = self.needed(&key("from"));
-                let to = self.needed(&key("to"));
-                Some(Duty::HumpTrim { at_most: at_most?, from: from?, to: to? })
-            }
-            "least-resistance" => {
-                let within = self.needed(&key("within"));
-                let speed = self.needed(&key("speed"));
-                Some(Duty::LeastResistance { within: within?, speed: speed? })
-            }
-            "porpoising-margin" => {
-                let margin = self.needed(&key("margin"));
-                let up_to = self.needed(&key("up_to"));
-                Some(Duty::PorpoisingMargin { margin: margin?, up_to: up_to? })
-            }
-            _ => {
-                let speed = self.needed(&key("speed"));
-                let cause = self.list_cause(index);
-                Some(Duty::List { cause: cause?, speed: speed? })
-            }
-        }
-    }
-
-    fn list_cause(&mut self, index: usize) -> Option<ListCause> {
-        let key = |name: &str| format!("duty[{index}].{name}");
-        let has = |name: &str| self.document.values.contains_key(&key(name));
-        let (by_moment, by_mass) = (has("moment"), has("mass") || has("distance"));
-        if by_moment == by_mass {
-            let problem = if by_moment {
-                "this duty gives both a moment and a mass off the centreline"
-            } else {
-                "this duty does not say what heels the boat"
-            };
-            let place = if by_moment { key("moment") } else { format!("duty[{index}]") };
-            self.fault_at(
-                &place,
-                problem.to_owned(),
-                "give moment = \"700 N m\", or mass = \"90 kg\" with distance = \"0.8 m\""
-                    .to_owned(),
-            );
-            return None;
-        }
-        if by_moment {
-            let moment = self.value(&key("moment"));
-            return moment.map(ListCause::Moment);
-        }
-        let mass = self.needed(&key("mass"));
-        let distance = self.needed(&key("distance"))?;
-        Some(ListCause::OffCentre { mass: mass?, distance })
-    }
-
-    fn refuse_other_duty_keys(&mut self, index: usize, kind: &str, takes: &[&str]) {
-        let Some(table) = keys::table("duty") else { return };
-        for key in table.keys.iter().filter(|key| !matches!(key.name, "kind" | "condition")) {
-            let path = format!("duty[{index}].{}", key.name);
-            if !takes.contains(&key.name) && self.document.values.contains_key(&path) {
-                self.fault_at(
-                    &path,
-                    format!("a duty of the kind {kind} has no {}", key.name),
-                    format!("it takes {}", super::collect::listed(takes)),
-                );
-            }
-        }
+        let indices = self.words("for");
+        indices.into_iter().map(|index| Wish::ALL[index]).collect()
     }
 }
 

@@ -16,7 +16,7 @@ impl Values<'_> {
         let about = self.text(&key("about"));
         let without = self.names(&key("without"));
         let loads: Vec<_> = (0..self.count(&key("load")))
-            .map(|place| self.load_change(&format!("{}[{place}]", key("load"))))
+            .map(|index| self.load_change(&format!("{}[{index}]", key("load"))))
             .collect();
         let loads = loads.into_iter().collect::<Option<_>>()?;
         Some(ConditionInput { name: name?, about, without, loads })

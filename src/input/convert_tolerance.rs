@@ -9,7 +9,7 @@ use crate::units::Dimension;
 pub(super) fn tolerance(values: &mut Values<'_>, index: usize) -> Option<Tolerance> {
     let key = |name: &str| format!("tolerance[{index}].{name}");
     let of = values.choice(&key("of"));
-    let of = values.need(&key("of"), of).map(|place| Toleranced::ALL[place]);
+    let of = values.need(&key("of"), of).map(|index| Toleranced::ALL[index]);
     let has = |values: &Values<'_>, name: &str| values.document.values.contains_key(&key(name));
     let (by, source) = (has(values, "by"), has(values, "source"));
     if by == source {

@@ -1,8 +1,9 @@
 //! Every key by its row: what is taken when it is left out, and that its limits are kept.
 
 use crate::boat::condition::AS_LISTED;
+use crate::boat::duty::KINDS;
 use crate::boat::estimate::water_temperature;
-use crate::boat::keys::{DUTY_KEYS, TABLES, Table, example_line, row_of};
+use crate::boat::keys::{TABLES, Table, example_line, row_of};
 use crate::boat::propulsion::usual_efficiency;
 use crate::boat::{Boat, Measure, ObstacleKind, WaterKind};
 use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
@@ -156,12 +157,12 @@ fn lines_for(table: &Table, key: &Row) -> String {
     };
     match (table.name, key.name) {
         ("duty", name) => {
-            let takes = |keys: &&(&str, &[&str])| keys.1.contains(&name);
-            let (kind, keys) = DUTY_KEYS.iter().find(takes).expect("some duty takes it");
+            let takes = KINDS.iter().find(|kind| kind.keys.contains(&name));
+            let kind = takes.expect("some duty takes it");
             let left_out = if name == "moment" { ["mass", "distance"] } else { ["moment"; 2] };
             let keys: Vec<&str> =
-                keys.iter().copied().filter(|key| !left_out.contains(key)).collect();
-            format!("kind = \"{kind}\"\n{}", examples(&keys))
+                kind.keys.iter().copied().filter(|key| !left_out.contains(key)).collect();
+            format!("kind = \"{}\"\n{}", kind.word, examples(&keys))
         }
         ("water", "density" | "kinematic_viscosity") => {
             examples(&["density", "kinematic_viscosity"])

@@ -6,6 +6,7 @@
 mod collect;
 mod convert;
 mod convert_conditions;
+mod convert_duty;
 mod convert_propulsion;
 mod convert_seen;
 mod convert_tolerance;

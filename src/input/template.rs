@@ -6,7 +6,8 @@ use std::path::Path;
 #[cfg(feature = "study")]
 use super::save::{Overwrite, write_file};
 use crate::boat::bound_of;
-use crate::boat::keys::{DUTY_KEYS, TABLES, Table, example_line};
+use crate::boat::duty::KINDS;
+use crate::boat::keys::{TABLES, Table, example_line};
 #[cfg(feature = "study")]
 use crate::error::FileError;
 use crate::schema::{Kind, Row};
@@ -54,13 +55,11 @@ fn push_duties(text: &mut String, table: &Table) {
     for key in table.keys {
         text.push_str(&comment(&format!("{}: {}", key.name, explanation(table, key))));
     }
-    for (kind, keys) in DUTY_KEYS {
-        text.push_str(&format!("\n#[[duty]]\n#kind = \"{kind}\"\n"));
-        let by_mass = ["mass", "distance"];
-        for key in table.keys.iter().filter(|key| keys.contains(&key.name)) {
-            if !by_mass.contains(&key.name) {
-                push_line(text, false, &example_line(key));
-            }
+    for kind in KINDS {
+        text.push_str(&format!("\n#[[duty]]\n#kind = \"{}\"\n", kind.word));
+        let shown = |key: &str| kind.keys.contains(&key) && !kind.instead.contains(&key);
+        for key in table.keys.iter().filter(|key| shown(key.name)) {
+            push_line(text, false, &example_line(key));
         }
     }
 }

@@ -1,4 +1,5 @@
 use super::*;
+use crate::boat::duty::KINDS;
 use crate::input::parse_boat;
 
 #[test]
@@ -46,7 +47,10 @@ fn regression_the_commented_lines_can_be_used() {
     let file = parse_boat("new.toml", &loads).unwrap_or_else(|faults| {
         panic!("{:?}", faults.faults());
     });
-    assert_eq!(file.boat.duties().len(), DUTY_KEYS.len());
+    assert_eq!(file.boat.duties().len(), KINDS.len());
+    for (duty, kind) in file.boat.duties().iter().zip(KINDS) {
+        assert_eq!(duty.name(), kind.word);
+    }
     assert!(file.boat.planes().is_some() && file.boat.air().is_some());
     assert!(file.boat.appendages().is_some());
 }

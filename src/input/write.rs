@@ -1,6 +1,6 @@
 //! Writes duties and tolerances as text for a boat file, so that they can be shown and edited.
 
-use crate::boat::{Duty, DutyInput, ListCause, Measure, Tolerance, Width};
+use crate::boat::{DutyInput, Measure, Tolerance, Width};
 use crate::units::{
     AreaUnit, LengthUnit, MassUnit, MomentUnit, SpeedUnit, format_angle, format_area,
     format_length, format_mass, format_moment, format_share, format_speed, format_temperature,
@@ -14,47 +14,16 @@ pub fn duties_as_toml(duties: &[DutyInput]) -> String {
 }
 
 fn duty_as_toml(asked: &DutyInput) -> String {
-    let duty = &asked.duty;
-    let knots = |speed| format_speed(speed, SpeedUnit::Knot);
-    let mut lines = vec![("kind", duty.name().to_owned())];
-    match *duty {
-        Duty::Relief { at_least, over } => {
-            lines.push(("at_least", format_angle(at_least)));
-            if let Some([from, to]) = over {
-                lines.extend([("from", knots(from)), ("to", knots(to))]);
-            }
-        }
-        Duty::HumpTrim { at_most, from, to } => lines.extend([
-            ("at_most", format_angle(at_most)),
-            ("from", knots(from)),
-            ("to", knots(to)),
-        ]),
-        Duty::LeastResistance { within, speed } => {
-            lines.extend([("within", format_share(within)), ("speed", knots(speed))]);
-        }
-        Duty::PorpoisingMargin { margin, up_to } => {
-            lines.extend([("margin", format_angle(margin)), ("up_to", knots(up_to))]);
-        }
-        Duty::List { cause, speed } => {
-            lines.push(("speed", knots(speed)));
-            match cause {
-                ListCause::Moment(moment) => {
-                    lines.push(("moment", format_moment(moment, MomentUnit::NewtonMetre)));
-                }
-                ListCause::OffCentre { mass, distance } => lines.extend([
-                    ("mass", format_mass(mass, MassUnit::Kilogram)),
-                    ("distance", format_length(distance, LengthUnit::Metre)),
-                ]),
-            }
-        }
-    }
-    let body: String = lines.iter().map(|(key, value)| format!("{key} = \"{value}\"\n")).collect();
+    let kind = format!("kind = \"{}\"\n", asked.duty.name());
+    let values = asked.duty.values().into_iter();
+    let values: String =
+        values.map(|(key, value)| format!("{key} = \"{}\"\n", written(value))).collect();
     let conditions: Vec<String> = asked.conditions.iter().map(|name| quoted(name)).collect();
     let condition = match conditions.as_slice() {
         [] => String::new(),
         names => format!("condition = [{}]\n", names.join(", ")),
     };
-    format!("[[duty]]\n{body}{condition}")
+    format!("[[duty]]\n{kind}{values}{condition}")
 }
 
 /// Any text as TOML writes it.
@@ -75,7 +44,7 @@ pub fn tolerances_as_toml(tolerances: &[Tolerance]) -> String {
     tolerances.iter().map(table).collect::<Vec<_>>().join("\n")
 }
 
-/// A half-width with its unit.
+/// A value with its unit, as a person would write it.
 fn written(measure: Measure) -> String {
     match measure {
         Measure::Length(length) => format_length(length, LengthUnit::Metre),
@@ -83,6 +52,8 @@ fn written(measure: Measure) -> String {
         Measure::Angle(angle) => format_angle(angle),
         Measure::Share(share) => format_share(share),
         Measure::Temperature(temperature) => format_temperature(temperature),
+        Measure::Speed(speed) => format_speed(speed, SpeedUnit::Knot),
+        Measure::Moment(moment) => format_moment(moment, MomentUnit::NewtonMetre),
         Measure::Area(area) => format_area(area, AreaUnit::SquareMetre),
         other => format!("{} {}", other.value(), other.unit()),
     }
@@ -91,6 +62,7 @@ fn written(measure: Measure) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::boat::{Duty, ListCause};
     use crate::input::parse_boat;
     use uom::si::f64::{Angle, Length, Mass, Ratio, Torque, Velocity};
     use uom::si::{

@@ -4,7 +4,7 @@ use uom::si::electric_potential::volt;
 
 use super::gather::{Advised, COMPARED, Gathered, Hump};
 use super::limits::{cautions, fitted_note, limits, swing};
-use super::owner_words::{short, situation};
+use super::owner_words::situation;
 use super::{ReportError, origin, pictures, say};
 
 use crate::balance::HumpPlace;
@@ -14,6 +14,7 @@ use crate::document::{Block, Column, Document, Fact, Form, KeyNumber, Sentence, 
 use crate::doubt::in_hundred;
 use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
+use crate::sentence::duty;
 use crate::stock::Ranked;
 use crate::stock::rank::{Standing, remedy};
 use crate::tell;
@@ -261,7 +262,7 @@ pub(super) fn least_sure(gathered: &Gathered) -> Option<(String, String)> {
     let shares: Vec<_> = each.filter_map(|(held, each)| Some((held, each.as_ref()?))).collect();
     let (held, chance) = shares.iter().min_by(|a, b| a.1.share.total_cmp(&b.1.share))?;
     (shares.len() > 1 && chance.share < 1.0).then(|| {
-        (say::small(short(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
+        (say::small(duty::title(&held.duty)), format!("{} in 100", say::in_hundred(chance.share)))
     })
 }
 

@@ -250,15 +250,8 @@ impl Gathered {
         let name = &self.size.boats[hump.place].condition().name;
         let is_held =
             |held: &[String]| held.is_empty() || held.iter().any(|condition| condition == name);
-        let holds = |duty: Duty| match duty {
-            Duty::Relief { over: None, .. } => true,
-            Duty::Relief { over: Some([from, to]), .. } | Duty::HumpTrim { from, to, .. } => {
-                (from..=to).contains(&hump.speed)
-            }
-            Duty::PorpoisingMargin { up_to, .. } => hump.speed <= up_to,
-            Duty::LeastResistance { speed, .. } => speed == hump.speed,
-            Duty::List { .. } => false,
-        };
+        let holds =
+            |duty: Duty| duty.list_cause().is_none() && duty.speeds().hold_at_hump(hump.speed);
         self.size.suggestion.duties.iter().any(|asked| is_held(&asked.held_in) && holds(asked.duty))
     }
 

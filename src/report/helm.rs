@@ -3,11 +3,11 @@
 use uom::si::f64::Angle;
 
 use super::gather::Gathered;
-use super::owner_words::cause_words;
 use super::{limits, say};
 use crate::behaviour::list::{Cause, Contribution, ListStudy, Verdict};
-use crate::boat::{Duty, ListCause, degrees};
+use crate::boat::{ListCause, degrees};
 use crate::document::{Block, Column, Fact, Table};
+use crate::sentence::duty::cause_words;
 use crate::size::{DutyResult, ScheduleRow};
 use crate::tell::over_limit::listed;
 use crate::tell::sizing::NO_SETTINGS;
@@ -216,7 +216,7 @@ fn setting_off(all: &[Stretch<'_>], units: UnitChoice) -> String {
 fn levelled(gathered: &Gathered) -> String {
     let units = gathered.size.units;
     let settings = |result: &DutyResult| {
-        let Duty::List { cause, speed } = result.duty else { return None };
+        let (cause, speed) = (result.duty.list_cause()?, result.speed);
         // In the loading of the table above, where it is asked there.
         let main = gathered.main_place();
         let name = |place: usize| &gathered.size.boats[place].condition().name;

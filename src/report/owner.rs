@@ -4,13 +4,14 @@ use uom::si::angle::degree;
 use uom::si::f64::Angle;
 
 use super::gather::{Advised, Gathered};
-use super::owner_words::{reached, short, situation};
+use super::owner_words::{reached, situation};
 use super::{ReportError, dealer, helm, limits, origin, pictures, say};
 use crate::balance::HumpPlace;
 use crate::boat::degrees;
 use crate::document::{Block, Document, Form, said};
 use crate::doubt::SeenFit;
 use crate::picture::Frame;
+use crate::sentence::duty;
 use crate::size::{Answer, DutyResult, Reached, Variant};
 use crate::stock::rank::{Standing, remedy};
 use crate::tell::shortfall;
@@ -186,7 +187,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
                 names.iter().map(|n| format!("“{n}”")).collect::<Vec<_>>().join(", ")
             ),
         };
-        format!("{}{only}: {}{done}", short(&result.duty), situation(result, gathered))
+        format!("{}{only}: {}{done}", duty::title(&result.duty), situation(result, gathered))
     });
     let asked: Vec<String> = asked.collect();
     blocks.extend((!asked.is_empty()).then_some(Block::Points(asked)));
@@ -201,7 +202,7 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
             "Picture her at {}{}{about}. That is the moment that set the size: {} {}",
             say::speed(governing.speed, units),
             say::loaded(boat, several),
-            say::small(short(&duty.duty)),
+            say::small(duty::title(&duty.duty)),
             reached_here(duty, gathered)
                 .map_or("there.".to_owned(), |text| format!("there. {text}"))
         )));
@@ -280,7 +281,7 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         let mut names: Vec<String> = variant
             .missed
             .iter()
-            .map(|&place| say::small(short(&gathered.size.suggestion.duties[place].duty)))
+            .map(|&place| say::small(duty::title(&gathered.size.suggestion.duties[place].duty)))
             .collect();
         names.dedup();
         names.join("; ")

@@ -3,7 +3,8 @@
 use super::gather::{Advised, Gathered};
 use super::{ReportError, say};
 use crate::balance::Point;
-use crate::boat::{Boat, Duty, degrees};
+use crate::balance::sweep::planing_start;
+use crate::boat::{Aim, Boat, degrees};
 use crate::chart::running::NamedChart;
 use crate::chart::{Axis, Band, Height, LineChart, Rule, Series};
 use crate::document::Picture;
@@ -122,14 +123,14 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
 
 /// The highest bow that a duty allows, over the speeds where it holds.
 fn asked(gathered: &Gathered, condition: &str) -> Option<Series> {
-    let speed = |speed| gathered.size.units.speed.value(speed);
-    gathered.size.suggestion.duties.iter().find_map(|result| match result.duty {
-        Duty::HumpTrim { at_most, from, to }
-            if result.held_in.is_empty() || result.held_in.iter().any(|name| name == condition) =>
-        {
-            let limit = degrees(at_most);
-            Some(Series::new("asked for", vec![(speed(from), limit), (speed(to), limit)]))
-        }
-        _ => None,
+    let suggestion = &gathered.size.suggestion;
+    let own = suggestion.conditions.iter().find(|own| own.condition == condition)?;
+    let is_held =
+        |held_in: &[String]| held_in.is_empty() || held_in.iter().any(|name| name == condition);
+    suggestion.duties.iter().filter(|result| is_held(&result.held_in)).find_map(|result| {
+        let Aim::Trim(at_most) = result.duty.aim() else { return None };
+        let ends = result.duty.speeds().ends(planing_start(gathered.boat()), || own.hump_speed);
+        let at = |speed| (gathered.size.units.speed.value(speed), degrees(at_most));
+        Some(Series::new("asked for", ends.map(at).into()))
     })
 }

@@ -6,6 +6,7 @@ use crate::boat::{Boat, degrees};
 use crate::doubt::{Likely, Probability, SeenFit};
 use crate::flag::Flag;
 use crate::numeric::LIKELY_DEVIATIONS;
+use crate::sentence::quantity::speed_as_asked;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// `4.6°`.
@@ -44,9 +45,7 @@ pub(super) fn need_over(needed: Angle, usable: Angle) -> String {
 
 /// `14.5 kn`.
 pub(super) fn speed(speed: Velocity, units: UnitChoice) -> String {
-    let value = units.speed.value(speed);
-    let decimals = usize::from((value - value.round()).abs() > 0.05);
-    format!("{} {}", number_with_decimals(value, decimals), units.speed.symbol())
+    speed_as_asked(speed, units).to_string()
 }
 
 /// Boats in a hundred, rounded; all of them only where it was all.

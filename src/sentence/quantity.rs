@@ -11,6 +11,13 @@ pub(crate) fn speed(speed: Velocity, units: UnitChoice) -> Piece {
     Piece::quantity(number_with_decimals(units.speed.value(speed), 1), units.speed.symbol())
 }
 
+/// A speed as people say it: whole, or to one decimal where that is something else.
+pub(crate) fn speed_as_asked(speed: Velocity, units: UnitChoice) -> Piece {
+    let value = units.speed.value(speed);
+    let decimals = usize::from((value - value.round()).abs() > 0.05);
+    Piece::quantity(number_with_decimals(value, decimals), units.speed.symbol())
+}
+
 /// An angle to so many decimals, without the sign of a nought.
 pub(crate) fn angle(angle: Angle, decimals: usize) -> Piece {
     Piece::quantity(angle_number(angle, decimals), "deg")

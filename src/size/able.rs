@@ -132,17 +132,17 @@ impl Bench<'_> {
         };
         let mut spans_m = vec![least; self.sites.len()];
         let mut enough_m = vec![least; self.loaded.len()];
-        for &place in order {
-            let site = &self.sites[place];
+        for &index in order {
+            let site = &self.sites[index];
             let enough_m = &mut enough_m[site.loaded];
             if let Some(span_m) = self.least_span_at_m(site, chord_m, [*enough_m, largest]) {
-                (spans_m[place], *enough_m) = (span_m, span_m.min(largest));
+                (spans_m[index], *enough_m) = (span_m, span_m.min(largest));
             }
         }
         spans_m
     }
 
-    /// Places of the sites, that which needs the largest span with a chord first.
+    /// Indices of the sites, that which needs the largest span with a chord first.
     pub fn hardest_first(&self, chord_m: f64) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.sites.len()).collect();
         if let Some(ends_m) = self.room.spans_m(chord_m) {

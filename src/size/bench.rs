@@ -27,13 +27,13 @@ const NEARLY_OVERLOOKED_UTILISATION: f64 = 1.0 - 2e-3;
 
 /// A demand with the loading condition and the range of speeds, m/s, in which it holds.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Asked {
+pub(crate) struct HeldDemand {
     pub demand: Demand,
     pub loaded: usize,
     pub speeds_m_s: [f64; 2],
 }
 
-impl Asked {
+impl HeldDemand {
     /// Whether it holds at a single speed.
     fn is_single(&self) -> bool {
         self.speeds_m_s[1] - self.speeds_m_s[0] < 1e-9
@@ -57,7 +57,7 @@ pub(crate) struct Known {
 /// What sizes are tried on.
 pub(crate) struct Bench<'a> {
     pub loaded: &'a [Loaded<'a>],
-    pub asked: Vec<Asked>,
+    pub asked: Vec<HeldDemand>,
     /// The speeds that sizes are judged at.
     pub sites: Vec<Site<'a>>,
     /// Speeds all through the ranges of the duties at which planes are needed; a size found is held against them.
@@ -105,9 +105,9 @@ impl<'a> Bench<'a> {
     /// A bench with the speeds at which some duties ask most.
     pub fn new(loaded: &'a [Loaded<'a>], duties: &[Held]) -> Self {
         let mut bench = Self::empty(loaded);
-        for (place, held) in duties.iter().enumerate() {
-            let asked = held.loaded.iter().map(|&loaded| bench.asked_by(&held.duty, place, loaded));
-            let asked: Vec<Asked> = asked.collect();
+        for (index, held) in duties.iter().enumerate() {
+            let asked = held.loaded.iter().map(|&loaded| bench.asked_by(&held.duty, index, loaded));
+            let asked: Vec<HeldDemand> = asked.collect();
             bench.asked.extend(asked);
         }
         for asked in bench.asked.clone() {
@@ -127,7 +127,7 @@ impl<'a> Bench<'a> {
     ///
     /// All of them when there is room for no pair.
     fn watch(&mut self) {
-        let ranges: Vec<Asked> =
+        let ranges: Vec<HeldDemand> =
             self.asked.iter().filter(|asked| !asked.is_single()).copied().collect();
         for asked in &ranges {
             let [from, to] = asked.speeds_m_s;
@@ -173,7 +173,7 @@ impl<'a> Bench<'a> {
             return None;
         }
         let speed_m_s = site.bare.speed_m_s;
-        let holds = |asked: &&Asked| !asked.is_single() && asked.holds_at(loaded, speed_m_s);
+        let holds = |asked: &&HeldDemand| !asked.is_single() && asked.holds_at(loaded, speed_m_s);
         let step_m_s = self.asked.iter().find(holds).map_or(0.0, |asked| {
             (asked.speeds_m_s[1] - asked.speeds_m_s[0]) / f64::from(RANGE_STEPS)
         });
@@ -190,14 +190,14 @@ impl<'a> Bench<'a> {
     /// The least resistance is that of the condition. A moment to be levelled
     /// comes on top of what her own weight off the centreline gives, on
     /// whichever side that lies: people change sides.
-    pub fn asked_by(&self, duty: &Duty, place: usize, loaded: usize) -> Asked {
+    pub fn asked_by(&self, duty: &Duty, index: usize, loaded: usize) -> HeldDemand {
         let speeds_m_s = speeds_m_s(duty, &self.loaded[loaded]);
-        self.asked_with(duty, place, loaded, speeds_m_s, |site| self.least_resistance_n(site))
+        self.asked_with(duty, index, loaded, speeds_m_s, |site| self.least_resistance_n(site))
     }
 
     /// The same with the least resistance that a boat nearly like one already asked about reaches.
-    pub fn asked_near(&self, duty: &Duty, place: usize, loaded: usize, known: Known) -> Asked {
-        self.asked_with(duty, place, loaded, known.speeds_m_s, |site| {
+    pub fn asked_near(&self, duty: &Duty, index: usize, loaded: usize, known: Known) -> HeldDemand {
+        self.asked_with(duty, index, loaded, known.speeds_m_s, |site| {
             self.least_resistance_near_n(site, known.near)
         })
     }
@@ -205,13 +205,13 @@ impl<'a> Bench<'a> {
     fn asked_with(
         &self,
         duty: &Duty,
-        place: usize,
+        index: usize,
         loaded: usize,
         speeds_m_s: [f64; 2],
         least_resistance_n: impl Fn(&Site<'_>) -> f64,
-    ) -> Asked {
+    ) -> HeldDemand {
         let own = &self.loaded[loaded];
-        let mut demand = demand(duty, place);
+        let mut demand = demand(duty, index);
         match &mut demand.kind {
             DemandKind::Resistance { at_most_n } => {
                 let site = Site::new(loaded, &own.prism, speeds_m_s[0]);
@@ -222,7 +222,7 @@ impl<'a> Bench<'a> {
             }
             DemandKind::Relief { .. } | DemandKind::Trim { .. } | DemandKind::Margin { .. } => {}
         }
-        Asked { demand, loaded, speeds_m_s }
+        HeldDemand { demand, loaded, speeds_m_s }
     }
 
     /// A speed in a loading condition with everything that is asked for there.
@@ -274,17 +274,17 @@ impl<'a> Bench<'a> {
     ///
     /// The site that last said no is asked first.
     pub fn does_all(&self, size: PlaneSize) -> bool {
-        let does = |place: usize| {
-            let site = &self.sites[place];
+        let does = |index: usize| {
+            let site = &self.sites[index];
             site.is_idle() || site.need(size, &self.rules).utilisation <= FULL_UTILISATION
         };
         let first = self.refused.get();
         if first < self.sites.len() && !does(first) {
             return false;
         }
-        let refused = (0..self.sites.len()).find(|&place| place != first && !does(place));
-        if let Some(place) = refused {
-            self.refused.set(place);
+        let refused = (0..self.sites.len()).find(|&index| index != first && !does(index));
+        if let Some(index) = refused {
+            self.refused.set(index);
         }
         refused.is_none()
     }
@@ -292,10 +292,10 @@ impl<'a> Bench<'a> {
     /// The site that asks most of a size, with its utilisation.
     pub fn tightest(&self, size: PlaneSize) -> (usize, f64) {
         let mut tightest = (0, 0.0);
-        for (place, site) in self.sites.iter().enumerate().filter(|(_, site)| !site.is_idle()) {
+        for (index, site) in self.sites.iter().enumerate().filter(|(_, site)| !site.is_idle()) {
             let utilisation = site.need(size, &self.rules).utilisation;
             if utilisation > tightest.1 {
-                tightest = (place, utilisation);
+                tightest = (index, utilisation);
             }
         }
         tightest

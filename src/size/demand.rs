@@ -5,7 +5,7 @@ use uom::si::length::meter;
 
 use crate::boat::{Transom, degrees};
 
-/// What a duty asks for at one speed. `duty` is its place in the list of duties.
+/// What a duty asks for at one speed. `duty` is its index in the list of duties.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Demand {
     pub duty: usize,
@@ -56,7 +56,7 @@ pub(crate) struct Need {
     pub utilisation: f64,
     /// Which of them it is.
     pub limit: Limit,
-    /// Place of the duty behind it.
+    /// Index of the duty behind it.
     pub set_by: Option<usize>,
 }
 

@@ -6,7 +6,7 @@
 
 use std::borrow::Cow;
 
-use super::bench::{Asked, Bench, Known};
+use super::bench::{Bench, HeldDemand, Known};
 use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
 use super::room::Room;
@@ -24,13 +24,13 @@ const BETWEEN: f64 = 0.5;
 /// The duties of a boat in some loading conditions, ready to be asked on boats nearly like her.
 pub(crate) struct AskedOfDraws {
     pub asking: Asking,
-    /// Place of the condition and speed in m/s of everything that is judged, in this order.
+    /// Index of the condition and speed in m/s of everything that is judged, in this order.
     pub speeds_m_s: Vec<(usize, f64)>,
     /// Bare trim of the boat as described at each of these; none where she does not run.
     bare_deg: Vec<Option<f64>>,
     /// Largest usable deflection, degrees.
     pub usable_deg: f64,
-    /// Places of [`Self::speeds_m_s`], the hardest on the boat as described first; it only saves work.
+    /// Indices of [`Self::speeds_m_s`], the hardest on the boat as described first; it only saves work.
     order: Vec<usize>,
     room: Room,
     /// For each duty in each condition in which it holds: its speeds on the boat as described, and where her least resistance lies; none where a duty is of another kind.
@@ -94,9 +94,9 @@ impl AskedOfDraws {
         bench.room = self.room;
         let duties = self.asking.duties.iter().enumerate();
         let all =
-            duties.flat_map(|(place, held)| held.loaded.iter().map(move |&own| (place, held, own)));
-        for ((place, held, own), known) in all.zip(&self.known) {
-            let asked = bench.asked_near(&held.duty, place, own, *known);
+            duties.flat_map(|(index, held)| held.loaded.iter().map(move |&own| (index, held, own)));
+        for ((index, held, own), known) in all.zip(&self.known) {
+            let asked = bench.asked_near(&held.duty, index, own, *known);
             bench.asked.push(asked);
         }
         let mut off_deg = 0.0;
@@ -122,9 +122,9 @@ impl AskedOfDraws {
         OnDraw { bench, order: &self.order, unjudged: &self.unjudged }
     }
 
-    /// The demand of each duty that holds at a place of [`Self::speeds_m_s`], by the largest that a size lacks on the boat as described; none where nothing is asked.
-    pub fn hardest(&self, described: &OnDraw<'_>, place: usize, size: PlaneSize) -> Option<usize> {
-        let site = &described.bench.sites[place];
+    /// The demand of each duty that holds at an index of [`Self::speeds_m_s`], by the largest that a size lacks on the boat as described; none where nothing is asked.
+    pub fn hardest(&self, described: &OnDraw<'_>, index: usize, size: PlaneSize) -> Option<usize> {
+        let site = &described.bench.sites[index];
         let lack = |demand: &&Demand| {
             site.lack_of(size, &described.bench.rules, std::iter::once(demand.kind))
         };
@@ -132,14 +132,14 @@ impl AskedOfDraws {
         undone.max_by(|a, b| lack(a).total_cmp(&lack(b))).map(|demand| demand.duty)
     }
 
-    /// Place of the speed of largest bare trim of a condition among those judged.
-    pub fn hump_place(&self, described: &OnDraw<'_>, loaded: usize) -> Option<usize> {
+    /// Index of the speed of largest bare trim of a condition among those judged.
+    pub fn hump_index(&self, described: &OnDraw<'_>, loaded: usize) -> Option<usize> {
         let sites = described.bench.sites.iter().enumerate();
         let own = sites.filter(|(_, site)| site.loaded == loaded);
         let trim = |site: &Site<'_>| site.settle_bare().map(|forces| forces.trim_deg);
-        own.filter_map(|(place, site)| Some((place, trim(site)?)))
+        own.filter_map(|(index, site)| Some((index, trim(site)?)))
             .max_by(|a, b| a.1.total_cmp(&b.1))
-            .map(|(place, _)| place)
+            .map(|(index, _)| index)
     }
 
     /// Least and largest span that fits a chord; none when no plane of that chord may be suggested.
@@ -165,7 +165,7 @@ impl AskedOfDraws {
 
 /// What one boat drawn answers whatever the pair.
 pub(crate) struct Settled {
-    asked: Vec<Asked>,
+    asked: Vec<HeldDemand>,
     /// Where she settles with planes up at each speed that is judged; none where she does not run.
     bare: Vec<Option<Forces>>,
 }
@@ -189,12 +189,12 @@ impl<'b> OnDraw<'b> {
     ) -> (Vec<bool>, bool) {
         let mut each = vec![true; duties];
         let mut all = true;
-        for (place, site) in self.bench.sites.iter().enumerate() {
+        for (index, site) in self.bench.sites.iter().enumerate() {
             let site = self.judged_site(site);
             if site.is_idle() {
                 continue;
             }
-            let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[place]));
+            let rules = self.rules_within(usable_deg.map(|usable_deg| usable_deg[index]));
             let all_here = size.is_some_and(|size| site.lack(size, &rules) <= ABLE);
             all &= all_here;
             for demand in site.demands.iter().filter(|_| !all_here) {
@@ -228,7 +228,7 @@ impl<'b> OnDraw<'b> {
 
     /// Whether a pair does all duties that can be judged.
     pub fn does_all(&self, size: PlaneSize) -> bool {
-        let mut sites = self.order.iter().map(|&place| self.judged_site(&self.bench.sites[place]));
+        let mut sites = self.order.iter().map(|&index| self.judged_site(&self.bench.sites[index]));
         // Where nothing of what is asked can be judged, nothing is.
         sites.all(|site| site.is_idle() || site.lack(size, &self.bench.rules) <= ABLE)
     }
@@ -236,7 +236,7 @@ impl<'b> OnDraw<'b> {
     /// Whether a pair does all duties, as far as each can be judged on this boat, in each of so many conditions.
     pub fn does_in_each(&self, size: PlaneSize, conditions: usize) -> Vec<bool> {
         let mut does = vec![true; conditions];
-        for site in self.order.iter().map(|&place| &self.bench.sites[place]) {
+        for site in self.order.iter().map(|&index| &self.bench.sites[index]) {
             let does = &mut does[site.loaded];
             *does = *does && site.lack(size, &self.bench.rules) <= ABLE;
         }
@@ -273,8 +273,8 @@ impl<'b> OnDraw<'b> {
     /// What all usable deflection of a pair takes off the trim at each speed that is judged, degrees; not a number where she does not run.
     ///
     /// No further than to 2° of trim.
-    pub fn relief_deg(&self, place: usize, size: PlaneSize) -> f64 {
-        let site = &self.bench.sites[place];
+    pub fn relief_deg(&self, index: usize, size: PlaneSize) -> f64 {
+        let site = &self.bench.sites[index];
         let Some(bare) = site.settle_bare() else { return f64::NAN };
         let deflection_deg = site.safe_deg(size).min(self.bench.rules.allowed_deg());
         site.settle(size, deflection_deg).map_or(f64::NAN, |down| bare.trim_deg - down.trim_deg)

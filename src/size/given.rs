@@ -30,7 +30,7 @@ pub struct PairDuty {
     pub duty: Duty,
     /// Name of the loading condition in which it is furthest from being done.
     pub condition: String,
-    /// Place of it among those asked about.
+    /// Index of it among those asked about.
     pub(crate) loaded: usize,
     /// Speed at which the pair uses the largest share of what it can be put to there.
     pub speed: Velocity,
@@ -112,7 +112,7 @@ impl<'a> AskedOfPair<'a> {
         self.bench.bare_does_all()
     }
 
-    /// Every duty for a pair that can be put down, in the condition of a place and at a speed, as far as `usable` says; never
+    /// Every duty for a pair that can be put down, in the condition of an index and at a speed, as far as `usable` says; never
     /// further than the boat file allows.
     pub fn judge<E>(
         &self,

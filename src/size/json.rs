@@ -4,13 +4,13 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 use uom::si::f64::Angle;
 
-use super::duty::sentence;
 use super::missing::Shortfall;
 use super::result::{Answer, Chance, DutyResult, OtherModel, Reached, Suggestion, Variant};
 use super::search::Binding;
 use super::sensitivity::{Effect, Outlook};
 use crate::boat::{Estimate, PlanePair};
 use crate::field::{InSi, by_word, written};
+use crate::sentence::duty::condition;
 use crate::units::UnitSystem;
 
 impl Binding {
@@ -68,7 +68,7 @@ written! {
         "chances": suggestion.chance,
         "relief_deg": suggestion.chance.as_ref().and_then(|chance| chance.relief).map(Relief),
         "rests_on_untested": suggestion.rests_on_untested.words(),
-        "set_by": suggestion.set_by.map(|place| suggestion.duty_name(place)),
+        "set_by": suggestion.set_by.map(|index| suggestion.duty_name(index)),
         "set_in_condition": suggestion.governing.as_ref().map(|governing| &governing.condition),
         "set_at_m_s": suggestion.governing.as_ref().map(|governing| governing.speed).in_si(),
         "conditions": suggestion.conditions,
@@ -134,19 +134,19 @@ impl Suggestion {
         self.suggested().map(|pair| pair.span <= self.room * (1.0 + 1e-9))
     }
 
-    fn duty_name(&self, place: usize) -> &'static str {
-        self.duties[place].duty.name()
+    fn duty_name(&self, index: usize) -> &'static str {
+        self.duties[index].duty.name()
     }
 
     fn missing(&self) -> Option<Missing<'_>> {
         let Answer::Infeasible(shortfall) = &self.answer else { return None };
-        let duty = shortfall.duty.map(|place| self.duty_name(place));
+        let duty = shortfall.duty.map(|index| self.duty_name(index));
         Some(Missing { shortfall, duty })
     }
 
     fn variants_written(&self) -> Vec<OneVariant<'_>> {
         let written = |variant: &'_ Variant| -> Vec<_> {
-            variant.missed.iter().map(|&place| self.duty_name(place)).collect()
+            variant.missed.iter().map(|&index| self.duty_name(index)).collect()
         };
         let variants = self.variants.iter();
         variants.map(|variant| OneVariant { variant, missed: written(variant) }).collect()
@@ -186,7 +186,7 @@ impl<'a> OneDuty<'a> {
     fn of(result: &'a DutyResult) -> Self {
         Self {
             name: result.duty.name(),
-            condition: sentence(&result.duty, UnitSystem::Marine.into()),
+            condition: condition(&result.duty, UnitSystem::Marine.into()).to_string(),
             result,
             reached: What::of(result.reached),
         }

@@ -11,7 +11,7 @@ use super::site::{FARTHEST_DEG, Site};
 use super::suggest::{Question, degrees, pair_of, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
-use crate::boat::{Duty, PlanePair};
+use crate::boat::{Aim, PlanePair};
 use crate::plane::{effect, roll};
 
 /// Shares of boats between which the likely range lies.
@@ -24,10 +24,10 @@ pub(crate) fn duty_results(
     needs: &[Need],
 ) -> Vec<DutyResult> {
     (0..question.asking.duties.len())
-        .filter_map(|place| {
-            let (site_place, demand) = worst(question, size, needs, place)?;
-            let need = needs.get(site_place);
-            Some(duty_result(question, size, need, &question.bench.sites[site_place], demand))
+        .filter_map(|duty| {
+            let (site_index, demand) = worst(question, size, needs, duty)?;
+            let need = needs.get(site_index);
+            Some(duty_result(question, size, need, &question.bench.sites[site_index], demand))
         })
         .collect()
 }
@@ -40,22 +40,22 @@ fn worst(
     duty: usize,
 ) -> Option<(usize, Demand)> {
     let mut found: Option<(usize, Demand, (bool, f64, f64))> = None;
-    for (place, site) in question.bench.sites.iter().enumerate() {
+    for (site_index, site) in question.bench.sites.iter().enumerate() {
         for (index, demand) in site.demands.iter().enumerate() {
             if demand.duty != duty {
                 continue;
             }
-            let need = needs.get(place);
+            let need = needs.get(site_index);
             let missed = !is_met(question, size, need, site, demand);
             let severity = need.map_or(0.0, |need| need.demands[index].severity());
             // Where no deflection is needed, the speed at which least is to spare.
             let used = (missed, severity, site.closeness_bare(demand.kind));
             if found.is_none_or(|(_, _, most)| used > most) {
-                found = Some((place, *demand, used));
+                found = Some((site_index, *demand, used));
             }
         }
     }
-    found.map(|(place, demand, _)| (place, demand))
+    found.map(|(site_index, demand, _)| (site_index, demand))
 }
 
 /// Whether a demand is done by a pair, or by the bare boat where there is none.
@@ -104,11 +104,11 @@ fn duty_result(
 
 /// Names of the conditions in which a duty holds; none when it holds in all that are asked about.
 fn held_in(question: &Question<'_>, duty: usize) -> Vec<String> {
-    let places = &question.asking.duties[duty].loaded;
-    if places.len() == question.loaded.len() {
+    let held_in = &question.asking.duties[duty].loaded;
+    if held_in.len() == question.loaded.len() {
         return Vec::new();
     }
-    places.iter().map(|&place| question.loaded[place].name().to_owned()).collect()
+    held_in.iter().map(|&index| question.loaded[index].name().to_owned()).collect()
 }
 
 /// Deflection needed when the planes are more or less effective than the equation: strong first.
@@ -161,8 +161,8 @@ fn reached(
         DemandKind::Resistance { at_most_n } => Reached::Resistance {
             bare: resistance(0.0),
             with: resistance(set_deg),
-            least: Force::new::<newton>(match question.asking.duties[demand.duty].duty {
-                Duty::LeastResistance { within, .. } => at_most_n / (1.0 + within.get::<ratio>()),
+            least: Force::new::<newton>(match question.asking.duties[demand.duty].duty.aim() {
+                Aim::Resistance(within) => at_most_n / (1.0 + within.get::<ratio>()),
                 _ => at_most_n,
             }),
         },

@@ -51,16 +51,16 @@ impl<'b, 'a> Line<'b, 'a> {
             .least_span_m(chord_m)
             .map_or(f64::INFINITY, |span_m| PlaneSize { span_m, chord_m }.area_m2());
         let mut samples = self.samples.borrow_mut();
-        let place = samples.partition_point(|sample| sample.chord_m < chord_m);
-        samples.insert(place, Sample { chord_m, area_m2 });
+        let index = samples.partition_point(|sample| sample.chord_m < chord_m);
+        samples.insert(index, Sample { chord_m, area_m2 });
         area_m2
     }
 
-    /// Place of the sample of least area; none when nothing does all duties with any chord.
+    /// Index of the sample of least area; none when nothing does all duties with any chord.
     fn smallest(&self) -> Option<usize> {
         let samples = self.samples.borrow();
         (0..samples.len())
-            .filter(|&place| samples[place].area_m2.is_finite())
+            .filter(|&index| samples[index].area_m2.is_finite())
             .min_by(|&i, &j| samples[i].area_m2.total_cmp(&samples[j].area_m2))
     }
 
@@ -89,7 +89,7 @@ impl<'b, 'a> Line<'b, 'a> {
         let between: Vec<[f64; 2]> = self
             .lowest()
             .into_iter()
-            .map(|place| [true, false].map(|down| self.feasible_neighbour_m(place, down)))
+            .map(|index| [true, false].map(|down| self.feasible_neighbour_m(index, down)))
             .collect();
         for [low, high] in between {
             if high - low > PRECISION_M {
@@ -101,30 +101,30 @@ impl<'b, 'a> Line<'b, 'a> {
         Some(())
     }
 
-    /// Places of the samples that lie lower than both neighbours and within 2 % of the smallest.
+    /// Indices of the samples that lie lower than both neighbours and within 2 % of the smallest.
     fn lowest(&self) -> Vec<usize> {
         let samples = self.samples.borrow();
         let areas: Vec<f64> = samples.iter().map(|sample| sample.area_m2).collect();
         let allowed_m2 = areas.iter().copied().fold(f64::INFINITY, f64::min) * (1.0 + FLAT_SHARE);
-        let is_lowest = |place: &usize| {
-            let near = &areas[place.saturating_sub(1)..=(place + 1).min(areas.len() - 1)];
-            areas[*place] <= allowed_m2 && near.iter().all(|&other| areas[*place] <= other)
+        let is_lowest = |index: &usize| {
+            let near = &areas[index.saturating_sub(1)..=(index + 1).min(areas.len() - 1)];
+            areas[*index] <= allowed_m2 && near.iter().all(|&other| areas[*index] <= other)
         };
         (0..areas.len()).filter(is_lowest).collect()
     }
 
     /// The neighbouring chord of a sample, or the last chord towards it with a least span.
-    fn feasible_neighbour_m(&self, place: usize, down: bool) -> f64 {
-        let here = self.samples.borrow()[place];
-        match self.neighbour(place, down) {
+    fn feasible_neighbour_m(&self, index: usize, down: bool) -> f64 {
+        let here = self.samples.borrow()[index];
+        match self.neighbour(index, down) {
             None => here.chord_m,
             Some(next) if next.area_m2.is_finite() => next.chord_m,
             Some(next) => self.edge_m(here.chord_m, next.chord_m),
         }
     }
 
-    fn neighbour(&self, place: usize, down: bool) -> Option<Sample> {
-        let next = if down { place.checked_sub(1)? } else { place + 1 };
+    fn neighbour(&self, index: usize, down: bool) -> Option<Sample> {
+        let next = if down { index.checked_sub(1)? } else { index + 1 };
         self.samples.borrow().get(next).copied()
     }
 
@@ -143,14 +143,14 @@ impl<'b, 'a> Line<'b, 'a> {
 
     /// Walks from the floor over the samples to where the area leaves what is allowed, and looks for the place.
     fn find_end(&self, allowed_m2: f64, down: bool) -> Option<()> {
-        let mut place = self.smallest()?;
-        while let Some(next) = self.neighbour(place, down)
+        let mut index = self.smallest()?;
+        while let Some(next) = self.neighbour(index, down)
             && next.area_m2 <= allowed_m2
         {
-            place = if down { place - 1 } else { place + 1 };
+            index = if down { index - 1 } else { index + 1 };
         }
-        let inside = self.samples.borrow()[place];
-        let Some(outside) = self.neighbour(place, down) else { return Some(()) };
+        let inside = self.samples.borrow()[index];
+        let Some(outside) = self.neighbour(index, down) else { return Some(()) };
         if outside.area_m2.is_infinite() {
             let edge_m = self.edge_m(inside.chord_m, outside.chord_m);
             if (edge_m - inside.chord_m).abs() > PRECISION_M {

@@ -55,7 +55,7 @@ impl<'a> Loaded<'a> {
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Held {
     pub duty: Duty,
-    /// Places in the list of conditions.
+    /// Indices in the list of conditions.
     pub loaded: Vec<usize>,
 }
 
@@ -87,11 +87,11 @@ impl Asking {
 
     fn given(loaded: &[Loaded<'_>], boat: &Boat) -> Result<Self, Fault> {
         let mut duties = Vec::new();
-        for (place, asked) in boat.input().duties.iter().enumerate() {
-            let places = places_of(loaded, |name| asked.holds_in(name));
-            if !places.is_empty() {
-                check_speed(boat, place, &asked.duty)?;
-                duties.push(Held { duty: asked.duty, loaded: places });
+        for (index, asked) in boat.input().duties.iter().enumerate() {
+            let held_in = indices_of(loaded, |name| asked.holds_in(name));
+            if !held_in.is_empty() {
+                check_speed(boat, index, &asked.duty)?;
+                duties.push(Held { duty: asked.duty, loaded: held_in });
             }
         }
         Ok(Self { duties, generated: false })
@@ -100,11 +100,11 @@ impl Asking {
     /// Those generated for each condition by itself; one that is the same in several stands once.
     fn generated(loaded: &[Loaded<'_>]) -> Self {
         let mut duties: Vec<Held> = Vec::new();
-        for (place, own) in loaded.iter().enumerate() {
+        for (index, own) in loaded.iter().enumerate() {
             for duty in generated(own) {
                 match duties.iter_mut().find(|held| held.duty == duty) {
-                    Some(held) => held.loaded.push(place),
-                    None => duties.push(Held { duty, loaded: vec![place] }),
+                    Some(held) => held.loaded.push(index),
+                    None => duties.push(Held { duty, loaded: vec![index] }),
                 }
             }
         }
@@ -121,25 +121,19 @@ pub(crate) fn no_condition() -> Fault {
     }
 }
 
-fn places_of(loaded: &[Loaded<'_>], holds: impl Fn(&str) -> bool) -> Vec<usize> {
-    (0..loaded.len()).filter(|&place| holds(loaded[place].name())).collect()
+fn indices_of(loaded: &[Loaded<'_>], holds: impl Fn(&str) -> bool) -> Vec<usize> {
+    (0..loaded.len()).filter(|&index| holds(loaded[index].name())).collect()
 }
 
 /// Every duty must hold in the planing range, which starts at the same speed in every condition.
-fn check_speed(boat: &Boat, place: usize, duty: &Duty) -> Result<(), Fault> {
+fn check_speed(boat: &Boat, index: usize, duty: &Duty) -> Result<(), Fault> {
     let start = planing_start(boat);
-    let (key, speed) = match *duty {
-        Duty::Relief { over: None, .. } => return Ok(()),
-        Duty::Relief { over: Some([from, _]), .. } => ("from", from),
-        Duty::HumpTrim { from, .. } => ("from", from),
-        Duty::PorpoisingMargin { up_to, .. } => ("up_to", up_to),
-        Duty::LeastResistance { speed, .. } | Duty::List { speed, .. } => ("speed", speed),
-    };
+    let Some((key, speed)) = duty.speeds().slowest_given() else { return Ok(()) };
     if speed >= start * (1.0 - 1e-9) {
         return Ok(());
     }
     Err(Fault {
-        key: format!("duty[{place}].{key}"),
+        key: format!("duty[{index}].{key}"),
         problem: format!(
             "{} is below the planing range, which starts at {} (Cv 1) for this beam",
             Measure::Speed(speed),

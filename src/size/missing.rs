@@ -12,7 +12,7 @@ use crate::boat::PlanePair;
 pub struct Shortfall {
     /// The pair that falls least short; none when the transom has no room for any plane.
     pub best: Option<PlanePair>,
-    /// Place of the duty it misses most, in the list of duties.
+    /// Index of the duty it misses most, in the list of duties.
     pub duty: Option<usize>,
     /// Where and by how much; none when the transom has no room.
     pub miss: Option<Miss>,

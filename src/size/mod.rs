@@ -34,7 +34,6 @@ mod used;
 
 pub use demand::Limit;
 pub(crate) use drawn::{AskedOfDraws, OnDraw, Settled};
-pub use duty::{duty_said, list_moment_n_m, off_centre_texts, sentence};
 pub use generate::{RELIEF_GROWS_SLOWER_DEG, RELIEF_SHARE};
 pub(crate) use given::AskedOfPair;
 pub use given::{Given, PairDuty, safe_deflections};

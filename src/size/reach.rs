@@ -64,7 +64,7 @@ impl Bench<'_> {
     /// The best of a grid: shares and resistance.
     fn neighbourhood(&self, site: &Site<'_>) -> Option<[f64; 3]> {
         let mut best = [0.0, 0.0, f64::INFINITY];
-        for chord_share in (0..CHORDS).map(|place| f64::from(place) * CHORD_STEP) {
+        for chord_share in (0..CHORDS).map(|step| f64::from(step) * CHORD_STEP) {
             for span_share in SPAN_SHARES {
                 let here_n = self.at_shares_n(site, chord_share, span_share);
                 if here_n < best[2] {

@@ -7,7 +7,6 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Area, Force, Length, Velocity};
 
 use super::demand::Limit;
-use super::duty::sentence;
 use super::json::alone;
 use super::missing::Shortfall;
 use super::search::Binding;
@@ -15,9 +14,10 @@ use super::sensitivity::Outlook;
 use super::silence::Silence;
 use super::unjudged::{is_over, is_short};
 use crate::balance::{HumpPlace, LiftModel};
-use crate::boat::{Duty, PlanePair, Weight};
+use crate::boat::{Aim, Duty, PlanePair, Weight};
 use crate::field::si;
 use crate::flag::Flags;
+use crate::sentence::duty::condition;
 use crate::units::UnitSystem;
 
 /// The answer in one word, with its size.
@@ -125,8 +125,8 @@ impl DutyResult {
     /// under the porpoising limit is short there, where its curve or the planes were not tested.
     #[must_use]
     pub fn is_unjudged(&self) -> bool {
-        let (Duty::PorpoisingMargin { margin, .. }, Reached::Margin { bare: Some(bare), .. }) =
-            (self.duty, self.reached)
+        let (Aim::Margin(margin), Reached::Margin { bare: Some(bare), .. }) =
+            (self.duty.aim(), self.reached)
         else {
             return false;
         };
@@ -150,7 +150,7 @@ pub struct Variant {
     pub share_used: f64,
     /// Share of the boats nearly like the one described on which it does every duty, where they were drawn.
     pub chance: Option<f64>,
-    /// Places of the duties it misses.
+    /// Indices of the duties it misses.
     #[serde(skip)]
     pub missed: Vec<usize>,
     /// Span that the transom lacks on each side; none when it fits.
@@ -361,7 +361,7 @@ pub struct Suggestion {
     pub exact: Option<PlanePair>,
     /// Every duty, for the pair suggested, the one that falls least short, or the bare boat.
     pub duties: Vec<DutyResult>,
-    /// Place of the duty that set the size; none when only the limits on the size did.
+    /// Index of the duty that set the size; none when only the limits on the size did.
     pub set_by: Option<usize>,
     /// Where that is; none when only the limits on the size set it.
     pub governing: Option<Governing>,
@@ -417,8 +417,8 @@ impl fmt::Display for Suggestion {
             write!(f, ", on {:.0} in 100 boats nearly like this one", 100.0 * chance.reached)?;
         }
         f.write_str(".")?;
-        if let Some(place) = self.set_by {
-            write!(f, " Set by: {}.", sentence(&self.duties[place].duty, units))?;
+        if let Some(index) = self.set_by {
+            write!(f, " Set by: {}.", condition(&self.duties[index].duty, units))?;
         }
         if !self.rests_on_untested.is_empty() {
             write!(

@@ -63,9 +63,9 @@ impl Room {
 /// Whole steps within two ends.
 fn in_steps(low: f64, high: f64, step_m: f64) -> impl Iterator<Item = f64> {
     let first = (low * (1.0 - SLACK) / step_m).ceil();
-    let places = std::iter::successors(Some(first), |place| Some(place + 1.0));
+    let places = std::iter::successors(Some(first), |steps| Some(steps + 1.0));
     // To the nanometre, so that 28 steps of 25 mm read 0.7.
     places
-        .map(move |place| (place * step_m * 1e9).round() * 1e-9)
+        .map(move |steps| (steps * step_m * 1e9).round() * 1e-9)
         .take_while(move |&length_m| length_m <= high * (1.0 + SLACK))
 }

@@ -21,7 +21,7 @@ const NEIGHBOUR: f64 = 0.3;
 /// Rows at the most.
 const MOST_ROWS: usize = 24;
 
-/// One row for each speed from the start of planing to top speed, in the loading condition of a place.
+/// One row for each speed from the start of planing to top speed, in the loading condition of an index.
 pub(crate) fn schedule(
     question: &Question<'_>,
     loaded: usize,

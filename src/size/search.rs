@@ -68,15 +68,15 @@ impl Bench<'_> {
         }
         let enough_m = self.enough_span_m(chord_m, [span_m, largest])?;
         for _ in 0..=self.sites.len() {
-            let (place, utilisation) = self.tightest(size(span_m));
+            let (index, utilisation) = self.tightest(size(span_m));
             if utilisation <= FULL_UTILISATION {
                 break;
             }
             let over =
-                |span_m: f64| self.sites[place].need(size(span_m), &self.rules).utilisation - 1.0;
+                |span_m: f64| self.sites[index].need(size(span_m), &self.rules).utilisation - 1.0;
             let far = [enough_m, over(enough_m).min(-f64::MIN_POSITIVE)];
             span_m = root_between([span_m, utilisation - 1.0], far, ROOT_UTILISATION, over)?;
-            self.last_root.set(Some((place, size(span_m).area_m2())));
+            self.last_root.set(Some((index, size(span_m).area_m2())));
         }
         Some(span_m)
     }
@@ -85,10 +85,10 @@ impl Bench<'_> {
     fn span_near_last_m(&self, chord_m: f64, [least, largest]: [f64; 2]) -> Option<f64> {
         /// Share by which the area may move from one chord to the next.
         const MOVE: f64 = 0.01;
-        let (place, area_m2) = self.last_root.get()?;
+        let (index, area_m2) = self.last_root.get()?;
         let size = |span_m: f64| PlaneSize { span_m, chord_m };
         let over =
-            |span_m: f64| self.sites[place].need(size(span_m), &self.rules).utilisation - 1.0;
+            |span_m: f64| self.sites[index].need(size(span_m), &self.rules).utilisation - 1.0;
         let last_m = area_m2 / (2.0 * chord_m);
         let [below, above] = [1.0 - MOVE, 1.0 + MOVE].map(|share| share * last_m);
         if below < least || above > largest {
@@ -100,7 +100,7 @@ impl Bench<'_> {
         }
         let span_m = root_between(low, high, ROOT_UTILISATION, over)?;
         self.does_all(size(span_m)).then(|| {
-            self.last_root.set(Some((place, size(span_m).area_m2())));
+            self.last_root.set(Some((index, size(span_m).area_m2())));
             span_m
         })
     }

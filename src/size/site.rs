@@ -27,7 +27,7 @@ const LESS: f64 = 1e-5;
 /// A speed with what is asked for there.
 #[derive(Clone, Debug)]
 pub(crate) struct Site<'a> {
-    /// Place of the loading condition she is in.
+    /// Index of the loading condition she is in.
     pub loaded: usize,
     pub bare: Condition<'a>,
     pub demands: Vec<Demand>,
@@ -46,7 +46,7 @@ pub(crate) struct Site<'a> {
 }
 
 impl<'a> Site<'a> {
-    /// A speed in the loading condition of a place, of which this is the prism.
+    /// A speed in the loading condition of an index, of which this is the prism.
     pub fn new(loaded: usize, prism: &'a Prism, speed_m_s: f64) -> Self {
         Self {
             loaded,
@@ -177,11 +177,11 @@ impl<'a> Site<'a> {
 
     /// Place and value of the least resistance between two deflections.
     pub fn least_resistance(&self, size: PlaneSize, from_deg: f64, to_deg: f64) -> [f64; 2] {
-        let ends = [from_deg, to_deg].map(|place| [place, self.resistance_n(size, place)]);
+        let ends = [from_deg, to_deg].map(|at_deg| [at_deg, self.resistance_n(size, at_deg)]);
         let inside = (to_deg > from_deg)
             .then(|| {
-                least_between(from_deg, to_deg, LEAST_PRECISION_DEG, |place| {
-                    self.resistance_n(size, place)
+                least_between(from_deg, to_deg, LEAST_PRECISION_DEG, |at_deg| {
+                    self.resistance_n(size, at_deg)
                 })
             })
             .flatten();

@@ -19,7 +19,7 @@ use super::trade_off::trade_off;
 use crate::balance::forces::PlaneSize;
 use crate::balance::sweep::planing_start;
 use crate::balance::{LiftModel, Settings};
-use crate::boat::{Boat, Duty, Fault, PlanePair};
+use crate::boat::{Aim, Boat, Fault, PlanePair};
 use crate::flag::{Flag, Flags, Standing};
 use crate::plane::effect;
 
@@ -217,13 +217,12 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
     let size = pair.map(PlaneSize::from);
     let needs: Vec<Need> = size.map(|size| bench.needs(size)).unwrap_or_default();
     let governing = chosen.governing;
-    let main = governing.map_or(&question.loaded[0], |(_, place, _)| &question.loaded[place]);
+    let main = governing.map_or(&question.loaded[0], |(_, loaded, _)| &question.loaded[loaded]);
     let conditions = conditions(question, &answer, size, &chosen.alone);
-    let untested = governing.zip(size).map(|((duty, place, speed_m_s), size)| {
-        let site = bench.site_at(place, speed_m_s);
+    let untested = governing.zip(size).map(|((duty, loaded, speed_m_s), size)| {
+        let site = bench.site_at(loaded, speed_m_s);
         let need = site.need(size, &bench.rules);
-        let asks_of_porpoising =
-            matches!(question.asking.duties[duty].duty, Duty::PorpoisingMargin { .. });
+        let asks_of_porpoising = matches!(question.asking.duties[duty].duty.aim(), Aim::Margin(_));
         let all = site.flags(Some((size, need.deflection_deg))).of(Standing::Untested);
         all.only(|flag| asks_of_porpoising || !flag.is_of_porpoising())
     });
@@ -232,8 +231,8 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
         exact: chosen.exact.map(pair_of),
         duties: duty_results(question, size, &needs),
         set_by: governing.map(|(duty, ..)| duty),
-        governing: governing.map(|(_, place, speed_m_s)| Governing {
-            condition: question.loaded[place].name().to_owned(),
+        governing: governing.map(|(_, loaded, speed_m_s)| Governing {
+            condition: question.loaded[loaded].name().to_owned(),
             speed: speed(speed_m_s),
         }),
         binding: chosen.binding,
@@ -274,7 +273,7 @@ pub fn schedules_for(
     let mut bench = Bench::new(&loaded, &asking.duties);
     bench.settle_speeds();
     let question = Question { loaded: &loaded, asking: &asking, bench };
-    let of = |place: usize| schedule(&question, place, Some(PlaneSize::from(pair)));
+    let of = |index: usize| schedule(&question, index, Some(PlaneSize::from(pair)));
     Ok((0..loaded.len()).map(of).collect())
 }
 
@@ -301,26 +300,26 @@ fn conditions(
     known: &[Outlook],
 ) -> Vec<ConditionResult> {
     let step_m = question.boat().sizing().round_to.get::<meter>();
-    let alone = |place: usize| match answer {
-        _ if place < known.len() => known[place],
+    let alone = |index: usize| match answer {
+        _ if index < known.len() => known[index],
         Answer::Pair(pair) if question.loaded.len() == 1 => Outlook::Pair(*pair),
         Answer::Infeasible(_) if question.loaded.len() == 1 && question.is_asked() => {
             Outlook::NoPairDoes
         }
         Answer::NoPlanesNeeded => Outlook::NoPlanesNeeded,
-        _ => Outlook::of(&mut question.bench.only(place), step_m),
+        _ => Outlook::of(&mut question.bench.only(index), step_m),
     };
-    let condition = |(place, loaded): (usize, &Loaded<'_>)| {
+    let condition = |(index, loaded): (usize, &Loaded<'_>)| {
         let hump = loaded.hump();
         ConditionResult {
             condition: loaded.name().to_owned(),
             about: loaded.boat.condition().about.clone(),
             weight: *loaded.boat.weight(),
-            alone: alone(place),
+            alone: alone(index),
             hump_speed: hump.map_or_else(|| planing_start(loaded.boat), |hump| hump.speed),
             hump_place: hump.map(|hump| hump.place),
             hump_trim_bare: hump.and_then(|hump| hump.trim),
-            schedule: schedule(question, place, size),
+            schedule: schedule(question, index, size),
         }
     };
     question.loaded.iter().enumerate().map(condition).collect()

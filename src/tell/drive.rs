@@ -11,7 +11,7 @@ use crate::balance::sweep::planing_start;
 use crate::behaviour::drive_trim::{
     USUAL_MOST_IN_DEG, can_be_trimmed, drive_trim_of, with_drive_at,
 };
-use crate::boat::{Boat, Duty, degrees};
+use crate::boat::{Aim, Boat, degrees};
 use crate::document::{Piece, Sentence, said};
 use crate::size::{DutyResult, Reached};
 use crate::units::number_with_decimals;
@@ -23,6 +23,8 @@ const STEPS: u32 = 24;
 #[derive(Serialize)]
 pub struct WithDrive {
     duty: &'static str,
+    #[serde(skip)]
+    aim: Aim,
     /// Loading condition in which the duty asks most.
     condition: String,
     drive_trim_deg: f64,
@@ -47,7 +49,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<WithDrive> {
 fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
     let boat = sizing.boats.iter().find(|boat| boat.condition().name == result.condition)?;
     let drive_trim = Angle::new::<degree>(USUAL_MOST_IN_DEG);
-    let points = |from: Velocity, to: Velocity| {
+    let points = |[from, to]: [Velocity; 2]| {
         let at = |step: u32| from + (to - from) * (f64::from(step) / f64::from(STEPS));
         let speeds: Vec<_> = (0..=STEPS).map(at).chain([result.speed]).collect();
         Some(with_drive_at(boat, sizing.settings, drive_trim, &speeds).ok()?.points)
@@ -56,34 +58,36 @@ fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
     let worst = |points: &[Point], value: &dyn Fn(&Point) -> Option<f64>| {
         points.iter().map(value).try_fold(f64::NEG_INFINITY, |worst, next| Some(worst.max(next?)))
     };
-    let (reaches, asked, unit, done) = match result.duty {
-        Duty::Relief { at_least, .. } => {
+    let aim = result.duty.aim();
+    let all_speeds = result.duty.speeds().ends(planing_start(boat), || result.speed);
+    let (reaches, asked, unit, done) = match aim {
+        Aim::Relief(at_least) => {
             let Reached::Trim { bare: Some(bare), .. } = result.reached else { return None };
-            let point = points(result.speed, result.speed)?;
+            let point = points([result.speed; 2])?;
             let trim = worst(&point, &|p| Some(degrees(p.running?.trim)))?;
             let off = degrees(bare) - trim;
             (off, degrees(at_least), "deg", off >= degrees(at_least))
         }
-        Duty::HumpTrim { at_most, from, to } => {
-            let trim = worst(&points(from, to)?, &|p| Some(degrees(p.running?.trim)))?;
+        Aim::Trim(at_most) => {
+            let trim = worst(&points(all_speeds)?, &|p| Some(degrees(p.running?.trim)))?;
             (trim, degrees(at_most), "deg", trim <= degrees(at_most))
         }
-        Duty::PorpoisingMargin { margin, up_to } => {
+        Aim::Margin(margin) => {
             let under = |p: &Point| Some(-degrees(p.running?.porpoising_margin()));
-            let under = -worst(&points(planing_start(boat), up_to)?, &under)?;
+            let under = -worst(&points(all_speeds)?, &under)?;
             (under, degrees(margin), "deg", under >= degrees(margin))
         }
-        Duty::LeastResistance { within, speed } => {
+        Aim::Resistance(within) => {
             let Reached::Resistance { least, .. } = result.reached else { return None };
-            let point = points(speed, speed)?;
+            let point = points(all_speeds)?;
             let excess = worst(&point, &|p| Some((p.running?.resistance / least).value - 1.0))?;
             (100.0 * excess, 100.0 * within.value, "%", excess <= within.value)
         }
-        Duty::List { .. } => return None,
+        Aim::List(_) => return None,
     };
     let condition = result.condition.clone();
     let (duty, drive_trim_deg) = (result.duty.name(), USUAL_MOST_IN_DEG);
-    Some(WithDrive { duty, condition, drive_trim_deg, reaches, asked, unit, done })
+    Some(WithDrive { duty, aim, condition, drive_trim_deg, reaches, asked, unit, done })
 }
 
 /// The trim of her drive as it stands, and whether anybody gave it.
@@ -126,10 +130,10 @@ fn with_drive_said(with: &WithDrive, several: bool) -> Sentence {
     let condition = several.then(|| said![", loaded ", Piece::name(&with.condition)]);
     let reaches = number_with_decimals(with.reaches.abs(), 1);
     let asked = number_with_decimals(with.asked, 1);
-    let what = match with.duty {
-        "relief" => format!(" off the trim where {asked} is asked"),
-        "hump-trim" => format!(" of trim where {asked} is allowed"),
-        "porpoising-margin" => {
+    let what = match with.aim {
+        Aim::Relief(_) => format!(" off the trim where {asked} is asked"),
+        Aim::Trim(_) => format!(" of trim where {asked} is allowed"),
+        Aim::Margin(_) => {
             let side = if with.reaches < 0.0 { "OVER" } else { "under" };
             format!(" {side} the limit where {asked} under is asked")
         }

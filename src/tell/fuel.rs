@@ -7,7 +7,7 @@ use uom::si::{
 
 use super::words::{digits, loading, section, speed_text};
 use crate::balance::saving::Saving;
-use crate::behaviour::fuel::{Burn, Fuel, Row};
+use crate::behaviour::fuel::{Burn, Fuel, FuelPoint};
 use crate::behaviour::thrust::EfficiencyBasis;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Estimate};
@@ -17,7 +17,7 @@ use crate::size::PairUsed;
 use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
 
 /// Takes what one way of using the planes burns.
-type Way = fn(&Row) -> Option<Burn>;
+type Way = fn(&FuelPoint) -> Option<Burn>;
 
 /// What is told: the boat in one loading condition, and what she burns.
 #[derive(Clone, Copy, Debug)]
@@ -171,13 +171,13 @@ fn share(share: Ratio) -> String {
 /// Where planes save fuel and where they cost it.
 fn verdict(one: &Told<'_>) -> Vec<String> {
     let rows = &one.answer.rows;
-    let does = |row: &Row, of: Way| Some(of(row)?.saving(&row.up?));
-    let change = |row: &Row, of: Way| Some(of(row)?.more_than(&row.up?).get::<percent>());
+    let does = |row: &FuelPoint, of: Way| Some(of(row)?.saving(&row.up?));
+    let change = |row: &FuelPoint, of: Way| Some(of(row)?.more_than(&row.up?).get::<percent>());
     let mut sentences = Vec::new();
     if one.answer.pair.is_none() {
         return sentences;
     }
-    let which = |of: Way, what: Saving| -> Vec<&Row> {
+    let which = |of: Way, what: Saving| -> Vec<&FuelPoint> {
         rows.iter().filter(|row| does(row, of) == Some(what)).collect()
     };
     let saves = which(|row| row.best, Saving::Saves);
@@ -220,9 +220,10 @@ fn verdict(one: &Told<'_>) -> Vec<String> {
 }
 
 /// The speeds as stretches: `from 12 to 18 kn and at 24 kn`.
-fn ranges(one: &Told<'_>, rows: &[&Row]) -> String {
+fn ranges(one: &Told<'_>, rows: &[&FuelPoint]) -> String {
     let all = &one.answer.rows;
-    let place = |row: &Row| all.iter().position(|other| other.speed == row.speed).unwrap_or(0);
+    let place =
+        |row: &FuelPoint| all.iter().position(|other| other.speed == row.speed).unwrap_or(0);
     let mut stretches: Vec<[usize; 2]> = Vec::new();
     for &row in rows {
         let here = place(row);
@@ -251,7 +252,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
         rows.iter().map(|row| way(row).as_ref().map(value)).collect()
     };
     let change = |way: Way| -> Vec<String> {
-        let cell = |row: &Row| match (way(row), row.up) {
+        let cell = |row: &FuelPoint| match (way(row), row.up) {
             (Some(burn), Some(up)) => format!("{:+.1}", burn.more_than(&up).get::<percent>())
                 .replace("-0.0", "0.0")
                 .replace("+0.0", "0.0"),
@@ -302,7 +303,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     section("By speed", vec![table, Block::Terms(letters.collect())])
 }
 
-fn notes_of(one: &Told<'_>, row: &Row) -> String {
+fn notes_of(one: &Told<'_>, row: &FuelPoint) -> String {
     let over = one.answer.rated_power.zip(row.up).is_some_and(|(rated, up)| up.shaft_power > rated);
     let may_turn = |burn: Option<Burn>| {
         burn.zip(row.up).is_some_and(|(burn, up)| burn.saving(&up) == Saving::SidesMayTurn)

@@ -13,7 +13,7 @@ use super::saving;
 use super::words::{section, speed_text};
 use crate::balance::saving::Saving;
 use crate::behaviour::from_rest::{Basis, Way};
-use crate::behaviour::on_plane::{Brief, Effect, LikelyReach, OnPlane, Row, Run};
+use crate::behaviour::on_plane::{Brief, Effect, FullPowerRun, LikelyReach, OnPlane, RunPoint};
 use crate::boat::Boat;
 use crate::boat::measure::plain_number;
 use crate::document::{Block, Column, Fact, Table, aligned, fixed};
@@ -61,18 +61,19 @@ fn short_name(way: Way) -> String {
 #[must_use]
 pub fn by_way(one: &Told<'_>) -> Vec<Block> {
     let (runs, units) = (&one.answer.runs, one.units);
-    let speed = |of: &dyn Fn(&Run) -> Option<Velocity>| {
+    let speed = |of: &dyn Fn(&FullPowerRun) -> Option<Velocity>| {
         let values: Vec<_> = runs.iter().map(|run| of(run).map(|v| units.speed.value(v))).collect();
         fixed(&values, 1)
     };
-    let numbers =
-        |of: &dyn Fn(&Run) -> Option<f64>| -> Vec<Option<f64>> { runs.iter().map(of).collect() };
+    let numbers = |of: &dyn Fn(&FullPowerRun) -> Option<f64>| -> Vec<Option<f64>> {
+        runs.iter().map(of).collect()
+    };
     let used = numbers(&|run| Some(100.0 - run.tightest.as_ref()?.margin().get::<percent>()));
     let spare = numbers(&|run| {
         Some(units.power.value(run.tightest.as_ref()?.power_margin(one.answer.power)))
     });
     let likely = |of: &dyn Fn(&LikelyReach) -> String| -> Vec<String> {
-        let cell = |run: &Run| run.likely.as_ref().map_or_else(|| "-".to_owned(), of);
+        let cell = |run: &FullPowerRun| run.likely.as_ref().map_or_else(|| "-".to_owned(), of);
         runs.iter().map(cell).collect()
     };
     let unit = units.speed.symbol();
@@ -103,7 +104,7 @@ pub fn by_way(one: &Told<'_>) -> Vec<Block> {
 /// The rows of the first run that are shown: even steps up to where the last run stops.
 fn shown(one: &Told<'_>) -> Vec<Velocity> {
     let unit = one.units.speed;
-    let stops = one.answer.runs.iter().filter_map(Run::top_speed);
+    let stops = one.answer.runs.iter().filter_map(FullPowerRun::top_speed);
     let last = stops.map(|v| unit.value(v)).fold(unit.value(one.answer.target), f64::max);
     let steps = [1.0, 2.0, 5.0, 10.0];
     let step = steps.into_iter().find(|step| last / step <= ROWS as f64).unwrap_or(20.0);
@@ -124,7 +125,7 @@ fn shown(one: &Told<'_>) -> Vec<Velocity> {
 pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     let units = one.units;
     let speeds = shown(one);
-    let at = |run: &Run, of: &dyn Fn(&Row) -> Option<f64>| {
+    let at = |run: &FullPowerRun, of: &dyn Fn(&RunPoint) -> Option<f64>| {
         speeds.iter().map(|&speed| run.at(speed, of)).collect::<Vec<_>>()
     };
     let force = units.force;
@@ -235,7 +236,7 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
 }
 
 /// That the planes used in one way are about even at the hump, where wet sides may turn what they take off.
-fn even_at_hump(one: &Told<'_>, run: &Run) -> Option<String> {
+fn even_at_hump(one: &Told<'_>, run: &FullPowerRun) -> Option<String> {
     let hump = run.tightest.as_ref()?;
     (one.answer.saving_at_hump(run)? == Saving::SidesMayTurn).then(|| {
         format!(
@@ -256,7 +257,7 @@ full power at once; add the time they take to run up. The real thrust depends on
 /// Each flag raised up to where planing begins, and with which use of the planes.
 #[must_use]
 pub fn flags(one: &Told<'_>) -> Vec<(Flag, String)> {
-    let raised = |run: &Run| {
+    let raised = |run: &FullPowerRun| {
         let rows = run.rows.iter().filter(|row| row.speed <= one.answer.target);
         let thrust = one.answer.thrust.efficiency().flags();
         rows.fold(thrust, |all, row| all.union(row.flags))

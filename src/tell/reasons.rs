@@ -17,9 +17,8 @@ use crate::boat::measure::plain_number;
 use crate::boat::{PlanePair, degrees};
 use crate::document::{Piece, Sentence, said};
 use crate::doubt::in_hundred;
-use crate::size::{
-    Answer, Binding, DutyResult, Outlook, Reached, Shortfall, Suggestion, duty_said,
-};
+use crate::sentence::duty::condition;
+use crate::size::{Answer, Binding, DutyResult, Outlook, Reached, Shortfall, Suggestion};
 use crate::units::{AreaUnit, UnitChoice, number_with_decimals};
 
 /// The answer as a stable word.
@@ -115,7 +114,7 @@ fn suggested(sizing: &Sizing<'_>, pair: PlanePair) -> Vec<Sentence> {
         };
         lines.push(said![
             "The duty that set the size: ",
-            duty_said(&duty.duty, units),
+            condition(&duty.duty, units),
             "; it asks most at ",
             hardest,
             ".",
@@ -139,7 +138,7 @@ fn falls_short(sizing: &Sizing<'_>, shortfall: &Shortfall) -> Vec<Sentence> {
                     best.text(units),
                     duty.name()
                 ),
-                duty_said(duty, units),
+                condition(duty, units),
                 "): ",
                 missing,
                 ".",

@@ -16,7 +16,7 @@ use crate::balance::Settings;
 use crate::balance::saving::Saving;
 use crate::balance::series::SecondOpinion;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, Duty, DutyInput, Faults, Measure, degrees};
+use crate::boat::{Boat, DutyInput, Faults, Measure, degrees};
 use crate::document::{Block, Column, Piece, Sentence, Table, fixed, said};
 use crate::doubt::in_hundred;
 use crate::flag::Flag;
@@ -215,7 +215,7 @@ pub fn schedule(sizing: &Sizing<'_>) -> Vec<Block> {
         )
     });
     let even = savings.contains(&Some(Saving::SidesMayTurn)).then_some(saving::NOTE);
-    let listed = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
+    let listed = suggestion.duties.iter().any(|result| result.duty.list_cause().is_some());
     let level = listed.then_some(
         "'use' is both planes together: what levels a list comes on top, one plane deeper than the other (`planewright level`).",
     );

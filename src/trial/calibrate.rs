@@ -266,8 +266,8 @@ fn put_half_width(document: &mut DocumentMut, of: Toleranced, by: &str, comment:
         let named = |value: &Value| {
             is_of(value.as_inline_table().and_then(|own| own.get("of")).and_then(Value::as_str))
         };
-        let place = inline.iter().position(named);
-        let own = place.and_then(|place| inline.get_mut(place)?.as_inline_table_mut());
+        let index = inline.iter().position(named);
+        let own = index.and_then(|index| inline.get_mut(index)?.as_inline_table_mut());
         if let Some(table) = own {
             table.remove("source");
             table.insert("by", by.into());
@@ -286,8 +286,8 @@ fn put_half_width(document: &mut DocumentMut, of: Toleranced, by: &str, comment:
         added.insert("of", value(of.key()));
         tables.push(added);
     }
-    let place = found.unwrap_or(tables.len() - 1);
-    if let Some(table) = tables.get_mut(place) {
+    let index = found.unwrap_or(tables.len() - 1);
+    if let Some(table) = tables.get_mut(index) {
         table.remove("source");
         put_with_comment(table, "by", by.into(), comment);
     }

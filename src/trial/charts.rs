@@ -75,8 +75,8 @@ fn points(
     Series::new(label, points).styled(style)
 }
 
-fn symbol(place: usize, symbol: Symbol) -> LineStyle {
-    LineStyle { symbol: Some(symbol), ..LineStyle::nth(place) }
+fn symbol(index: usize, symbol: Symbol) -> LineStyle {
+    LineStyle { symbol: Some(symbol), ..LineStyle::nth(index) }
 }
 
 /// Mean deflections of the log, those with most measurements first, at most [`MOST_CURVES`].
@@ -113,13 +113,13 @@ fn trim(
         .map(|at| Velocity::new::<meter_per_second>(start + f64::from(at) * step))
         .collect();
     let groups = deflections_deg(learned);
-    for (place, &deg) in groups.iter().enumerate() {
+    for (index, &deg) in groups.iter().enumerate() {
         let name = match (before.planes(), deg) {
             (None, _) => String::new(),
             (Some(_), 0.0) => ", planes up".to_owned(),
             (Some(_), deg) => format!(", {}° down", plain_number(deg)),
         };
-        let bare = LineStyle { symbol: None, ..LineStyle::nth(place) };
+        let bare = LineStyle { symbol: None, ..LineStyle::nth(index) };
         for (word, boat, style) in [
             ("before", before, LineStyle { dash: vec![5.0, 4.0], width_px: 1.1, ..bare.clone() }),
             ("after", after, LineStyle { dash: Vec::new(), width_px: 2.2, ..bare }),
@@ -138,7 +138,7 @@ fn trim(
             same.then(|| compared.trim_measured.get::<degree>())
         };
         const SYMBOLS: [Symbol; MOST_CURVES] = [Symbol::Disc, Symbol::OpenSquare, Symbol::Triangle];
-        let style = symbol(place, SYMBOLS[place]);
+        let style = symbol(index, SYMBOLS[index]);
         chart.series.push(points(&format!("measured{name}"), style, learned, units, &in_group));
     }
     name_outliers(&mut chart, learned, units, &|compared| {

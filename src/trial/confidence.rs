@@ -95,7 +95,7 @@ impl Scatter {
         let fitted = fit.fitted.len();
         let inverse = &covariance.scatter;
         let row = |at: usize| {
-            DVector::from_fn(fitted, |index, _| jacobian[at][fit.fitted[index].place()])
+            DVector::from_fn(fitted, |index, _| jacobian[at][fit.fitted[index].index()])
         };
         let (mut sums, mut squares) = (vec![0.0; fitted], vec![0.0; fitted]);
         for group in groups(fit, settled) {
@@ -118,7 +118,7 @@ impl Scatter {
     }
 }
 
-/// Places of the readings that are no outliers, by kind; together where one kind is too few for a scatter of its own.
+/// Indices of the readings that are no outliers, by kind; together where one kind is too few for a scatter of its own.
 fn groups(fit: &Fit<'_>, settled: &Settled) -> Vec<Vec<usize>> {
     let kept = |wanted: Option<Kind>| {
         let is_wanted = |at: &usize| {

@@ -112,8 +112,8 @@ impl<'a> Evidence<'a> {
     ) -> Result<Option<(Unknown, String)>, Refusal> {
         let prior = &self.model.prior;
         for &unknown in fitted {
-            let (least, largest) = prior.limits[unknown.place()];
-            let at = settled.place[unknown.place()];
+            let (least, largest) = prior.limits[unknown.index()];
+            let at = settled.place[unknown.index()];
             if at > least + 1e-3 && at < largest - 1e-3 {
                 continue;
             }

@@ -138,15 +138,15 @@ impl Fit<'_> {
     }
 
     fn columns(&self) -> Vec<usize> {
-        self.fitted.iter().map(|unknown| unknown.place()).collect()
+        self.fitted.iter().map(|unknown| unknown.index()).collect()
     }
 
     /// Loss of residuals at a place, with the walls at the limits.
     fn loss(&self, place: &Place, residuals: &[f64], scales: &[f64], loss: Loss) -> f64 {
         let of_readings: f64 = residuals.iter().zip(scales).map(|(r, s)| loss.value(r / s)).sum();
         let wall = |unknown: &Unknown| {
-            let (least, largest) = self.model.prior.limits[unknown.place()];
-            let at = place[unknown.place()];
+            let (least, largest) = self.model.prior.limits[unknown.index()];
+            let at = place[unknown.index()];
             let beyond = (least - at).max(at - largest).max(0.0);
             WALL * beyond * beyond
         };

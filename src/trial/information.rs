@@ -34,14 +34,14 @@ impl Covariance {
     /// fitted values by K = (JᵀWJ)⁻¹ JᵀW J_left of it.
     pub fn of(jacobian: &Jacobian, weights: &[f64], fitted: &[Unknown]) -> Option<Self> {
         let rows = jacobian.len();
-        let column = |place: usize| {
-            DVector::from_fn(rows, |row, _| jacobian[row][place] * weights[row].sqrt())
+        let column = |index: usize| {
+            DVector::from_fn(rows, |row, _| jacobian[row][index] * weights[row].sqrt())
         };
-        let of = |places: &[usize]| {
-            DMatrix::from_columns(&places.iter().map(|&place| column(place)).collect::<Vec<_>>())
+        let of = |indices: &[usize]| {
+            DMatrix::from_columns(&indices.iter().map(|&index| column(index)).collect::<Vec<_>>())
         };
-        let places: Vec<usize> = fitted.iter().map(|unknown| unknown.place()).collect();
-        let matrix = of(&places);
+        let indices: Vec<usize> = fitted.iter().map(|unknown| unknown.index()).collect();
+        let matrix = of(&indices);
         let information = matrix.transpose() * &matrix;
         let eigenvalues = information.clone().symmetric_eigenvalues();
         let (least, largest) = (eigenvalues.min(), eigenvalues.max());
@@ -56,7 +56,7 @@ impl Covariance {
             let moved = &scatter * matrix.transpose() * of(others);
             DVector::from_fn(fitted.len(), |row, _| moved.row(row).norm_squared())
         };
-        let left: Vec<usize> = (0..=EFFICIENCY).filter(|place| !places.contains(place)).collect();
+        let left: Vec<usize> = (0..=EFFICIENCY).filter(|index| !indices.contains(index)).collect();
         let form: Vec<usize> = (FORM_OPINION..COLUMNS).collect();
         let (left, form) = (moved_by(&left), moved_by(&form));
         Some(Self { left, form, condition: largest / least, scatter })
@@ -64,8 +64,8 @@ impl Covariance {
 
     /// Standard error of each fitted unknown for readings as fine as usual, in its spread.
     pub fn errors(&self) -> Vec<f64> {
-        let variance = |place| self.scatter[(place, place)] + self.left[place];
-        (0..self.left.len()).map(|place| f64::sqrt(variance(place))).collect()
+        let variance = |index| self.scatter[(index, index)] + self.left[index];
+        (0..self.left.len()).map(|index| f64::sqrt(variance(index))).collect()
     }
 }
 
@@ -125,9 +125,9 @@ pub(super) fn expected_error(
     let mut with: Vec<Unknown> = fitted.iter().copied().filter(|&other| other != unknown).collect();
     with.push(unknown);
     with.sort_unstable();
-    let place = with.iter().position(|&other| other == unknown)?;
+    let index = with.iter().position(|&other| other == unknown)?;
     let covariance = Covariance::of(jacobian, &vec![1.0; jacobian.len()], &with)?;
-    covariance.errors().get(place).copied()
+    covariance.errors().get(index).copied()
 }
 
 #[cfg(test)]

@@ -114,8 +114,8 @@ impl Placed<'_> {
         measurements: &[Measurement],
         near: Option<&[Prediction]>,
     ) -> Vec<Prediction> {
-        let one = |(place, measurement): (usize, &Measurement)| {
-            let near_deg = near.map(|near| near[place].trim_deg);
+        let one = |(index, measurement): (usize, &Measurement)| {
+            let near_deg = near.map(|near| near[index].trim_deg);
             let speed_m_s = measurement.speed.get::<meter_per_second>();
             let near_deg = near_deg.or_else(|| Some(measurement.trim.get::<degree>()));
             self.predict_at(speed_m_s, measurement.deflection.get::<degree>(), near_deg)
@@ -141,8 +141,8 @@ impl Placed<'_> {
             };
         }
         let spread = &model.prior.spread;
-        let added_deg = self.place[Unknown::InclinometerZero.place()]
-            * spread[Unknown::InclinometerZero.place()]
+        let added_deg = self.place[Unknown::InclinometerZero.index()]
+            * spread[Unknown::InclinometerZero.index()]
             + self.place[FORM_SLOPE] * spread[FORM_SLOPE] * model.lean(speed_m_s);
         let better = (self.place[EFFICIENCY] * spread[EFFICIENCY]).exp();
         Prediction {
@@ -173,7 +173,7 @@ impl Model {
         match column {
             EFFICIENCY => Some(each.map(|_| [0.0, -spread]).collect()),
             FORM_SLOPE => Some(each.map(|measurement| [lean(measurement), 0.0]).collect()),
-            _ if column == Unknown::InclinometerZero.place() => {
+            _ if column == Unknown::InclinometerZero.index() => {
                 Some(each.map(|_| [spread, 0.0]).collect())
             }
             _ => None,

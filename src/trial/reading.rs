@@ -22,7 +22,7 @@ pub(super) enum Kind {
 /// One reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Reading {
-    /// Place of its measurement.
+    /// Index of its measurement.
     pub measurement: usize,
     pub kind: Kind,
     pub measured: f64,
@@ -62,16 +62,16 @@ pub(super) fn readings(
 ) -> Vec<Reading> {
     let base = model.at(&[0.0; COLUMNS]);
     let mut readings = Vec::new();
-    for (place, measurement) in measurements.iter().enumerate() {
+    for (index, measurement) in measurements.iter().enumerate() {
         let slopes = slopes(&base, measurement);
         readings.push(Reading {
-            measurement: place,
+            measurement: index,
             kind: Kind::Trim,
             measured: measurement.trim.get::<degree>(),
             error: noise::trim_deg(measurement, &slopes),
         });
         readings.extend(power_w(measurement, work_from_fuel_j_m3).map(|power_w| Reading {
-            measurement: place,
+            measurement: index,
             kind: Kind::Power,
             measured: power_w.ln(),
             error: noise::power_log(measurement, &slopes),

@@ -82,7 +82,7 @@ impl Evidence<'_> {
     fn fitted(&self, intervals: &Intervals, settled: &Settled) -> Vec<FittedValue> {
         let prior = &self.model.prior;
         let one = |(index, &unknown): (usize, &Unknown)| {
-            let at = settled.place[unknown.place()];
+            let at = settled.place[unknown.index()];
             let interval = |half: f64| Interval {
                 low: prior.measure(unknown, at - half),
                 high: prior.measure(unknown, at + half),
@@ -102,14 +102,14 @@ impl Evidence<'_> {
     fn compared(&self, settled: &Settled) -> Vec<Compared> {
         let mut after = settled.place;
         let zero = Unknown::InclinometerZero;
-        let zero_deg = self.model.prior.value(zero, after[zero.place()]);
-        after[zero.place()] = 0.0;
+        let zero_deg = self.model.prior.value(zero, after[zero.index()]);
+        after[zero.index()] = 0.0;
         let (before, after) = (self.model.at(&[0.0; COLUMNS]), self.model.at(&after));
-        let each = self.measurements.iter().enumerate().map(|(place, measurement)| {
+        let each = self.measurements.iter().enumerate().map(|(index, measurement)| {
             let (before, after) = (before.predict(measurement), after.predict(measurement));
             let of = |kind: Kind| {
                 let found = self.readings.iter().zip(&settled.residuals);
-                found.clone().find(|(r, _)| r.measurement == place && r.kind == kind)
+                found.clone().find(|(r, _)| r.measurement == index && r.kind == kind)
             };
             let power = of(Kind::Power);
             let watts = |power_w: Option<f64>| power_w.map(Power::new::<watt>);

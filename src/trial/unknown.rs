@@ -65,7 +65,7 @@ impl Unknown {
         !matches!(self, Self::InclinometerZero)
     }
 
-    pub(super) const fn place(self) -> usize {
+    pub(super) const fn index(self) -> usize {
         self as usize
     }
 }
@@ -147,7 +147,7 @@ impl Prior {
 
     /// The value that a place in spreads from the value before stands for.
     pub fn value(&self, unknown: Unknown, at: f64) -> f64 {
-        let step = at * self.spread[unknown.place()];
+        let step = at * self.spread[unknown.index()];
         match unknown {
             Unknown::CentreOfGravity => self.lcg_m + step,
             Unknown::PlaneEffectiveness => self.effectiveness * step.exp(),

@@ -254,25 +254,25 @@ pub(super) fn find_unit(spelling: &str, wanted: Dimension) -> Option<&'static Un
 
 /// How many SI units one of a unit is, by its preferred spelling; for units in which quantities are shown, so that a spelling that is not in the table does not compile.
 pub(super) const fn factor_of(spelling: &str, dimension: Dimension) -> f64 {
-    let mut place = 0;
-    while place < UNITS.len() {
-        let unit = &UNITS[place];
+    let mut index = 0;
+    while index < UNITS.len() {
+        let unit = &UNITS[index];
         if unit.dimension as u8 == dimension as u8 && is_same(unit.spellings[0], spelling) {
             assert!(unit.offset == 0.0, "a scale is not shown by its factor");
             return unit.factor;
         }
-        place += 1;
+        index += 1;
     }
     panic!("no unit of that kind is spelt so")
 }
 
 const fn is_same(one: &str, other: &str) -> bool {
     let (one, other) = (one.as_bytes(), other.as_bytes());
-    let mut place = 0;
-    while place < one.len() && place < other.len() && one[place] == other[place] {
-        place += 1;
+    let mut index = 0;
+    while index < one.len() && index < other.len() && one[index] == other[index] {
+        index += 1;
     }
-    place == one.len() && place == other.len()
+    index == one.len() && index == other.len()
 }
 
 #[cfg(test)]

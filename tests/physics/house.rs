@@ -99,6 +99,36 @@ fn regression_data_flows_one_way() {
     assert!(checked > 200, "only {checked} uses were found");
 }
 
+/// Rooms that know the kinds of duty: what each is, its words, and those that are made from a boat. All others ask a duty for its aim and its speeds.
+const KNOW_DUTIES: &[&str] = &["boat/duty.rs", "sentence/duty.rs", "size/generate.rs"];
+
+#[test]
+fn regression_kinds_of_duty_are_known_in_their_own_files_alone() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    let mut known = 0;
+    for file in files {
+        let below = file.strip_prefix(&root).expect("a file below src");
+        if below.iter().any(|part| {
+            let part = part.to_string_lossy();
+            part.contains("test") || part.contains("proof")
+        }) {
+            continue;
+        }
+        let text = std::fs::read_to_string(&file).expect("a readable source");
+        let code = text.split("#[cfg(test)]\nmod ").next().unwrap_or(&text);
+        let names_a_kind = code.match_indices("Duty::").any(|(at, name)| {
+            let is_whole = !code[..at].ends_with(char::is_alphanumeric);
+            is_whole && code[at + name.len()..].starts_with(char::is_uppercase)
+        });
+        let knows = KNOW_DUTIES.iter().any(|path| below == Path::new(path));
+        assert!(knows || !names_a_kind, "{}: ask the duty for its aim", file.display());
+        known += usize::from(knows && names_a_kind);
+    }
+    assert_eq!(known, KNOW_DUTIES.len());
+}
+
 /// Words that say what a term of the field says better, with that term and the rooms that it holds in; all where none is named.
 const WORDS: &[(&str, &str, &[&str])] = &[
     ("hangs on", "depends on", &[]),

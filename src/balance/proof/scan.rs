@@ -35,17 +35,17 @@ impl Scan {
         let pairs = moments.windows(2).zip(trims_deg.windows(2)).enumerate();
         let jumps = pairs
             .filter(|(_, (pair, trims))| crosses(pair) && is_jump(condition, trims[0], trims[1]))
-            .map(|(place, _)| place)
+            .map(|(index, _)| index)
             .collect();
         Self { trims_deg, moments, jumps }
     }
 
     fn crossing_pairs(&self, rising: bool) -> impl Iterator<Item = (f64, f64)> {
         let pairs = self.moments.windows(2).zip(self.trims_deg.windows(2)).enumerate();
-        pairs.filter_map(move |(place, (pair, trims))| {
+        pairs.filter_map(move |(index, (pair, trims))| {
             let (low, high) = (pair[0]?, pair[1]?);
             let crosses = (low > 0.0) != (high > 0.0) && (high > low) == rising;
-            (crosses && !self.jumps.contains(&place)).then_some((trims[0], trims[1]))
+            (crosses && !self.jumps.contains(&index)).then_some((trims[0], trims[1]))
         })
     }
 

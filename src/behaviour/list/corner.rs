@@ -26,7 +26,7 @@ impl Corner {
         (roll_n_m > 0.0).then(|| self.moment_n_m / roll_n_m)
     }
 
-    /// Place of the plane that raises the side pressed down.
+    /// Index of the plane that raises the side pressed down.
     fn deeper(&self) -> usize {
         usize::from(self.moment_n_m > 0.0)
     }

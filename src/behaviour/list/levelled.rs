@@ -6,17 +6,16 @@ use uom::si::f64::{Angle, Velocity};
 use super::{ListPoint, ListStudy, SettingPoint, Stuck, StuckPoint, Verdict};
 use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
-use crate::boat::{Boat, Duty, Fault, ListCause, PlanePair, Side};
+use crate::boat::{Boat, Fault, ListCause, PlanePair, Side};
 use crate::field::si;
-use crate::size::list_moment_n_m;
 use crate::units::SpeedUnit;
 
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 14;
 
-/// What is asked.
+/// What is asked about levelling her.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Asked {
+pub struct ListRequest {
     /// What heels her beyond the load table, wind and propellers.
     pub causes: Vec<ListCause>,
     /// Whether a list duty of the boat file is among them.
@@ -35,7 +34,7 @@ pub struct Asked {
     pub stuck: Option<(Side, Option<Angle>)>,
 }
 
-impl Asked {
+impl ListRequest {
     /// What is asked when nobody asks for anything: her largest list duty, at its speed, and whole steps of a unit of speed.
     #[must_use]
     pub fn usual(boat: &Boat, unit: SpeedUnit) -> Self {
@@ -77,11 +76,11 @@ impl Asked {
 
 /// The list duty with the largest moment, and its speed.
 fn largest_duty(boat: &Boat) -> Option<(ListCause, Velocity)> {
-    let lists = boat.duties().iter().filter_map(|duty| match *duty {
-        Duty::List { cause, speed } => Some((cause, speed)),
-        _ => None,
+    let lists = boat.duties().iter().filter_map(|duty| {
+        let (_, speed) = duty.speeds().slowest_given()?;
+        Some((duty.list_cause()?, speed))
     });
-    let size = |cause: ListCause| list_moment_n_m(cause).abs();
+    let size = |cause: ListCause| cause.moment_n_m().abs();
     lists.max_by(|a, b| size(a.0).total_cmp(&size(b.0)))
 }
 
@@ -121,11 +120,11 @@ pub struct StuckAnswer {
 }
 
 impl Levelled {
-    /// The answer of a study ([`Asked::study`]).
+    /// The answer of a study ([`ListRequest::study`]).
     ///
     /// # Errors
     /// As [`ListStudy::at`].
-    pub fn of(study: &ListStudy<'_>, asked: &Asked) -> Result<Self, Fault> {
+    pub fn of(study: &ListStudy<'_>, asked: &ListRequest) -> Result<Self, Fault> {
         let speeds = &asked.speeds;
         let reference = study.at(asked.reference)?;
         let set = match asked.setting {
@@ -164,7 +163,7 @@ fn each<T>(
 /// The plane asked for, or the one whose sticking down adds to the list.
 fn stuck(
     study: &ListStudy<'_>,
-    asked: &Asked,
+    asked: &ListRequest,
     reference: &ListPoint,
 ) -> Result<Option<StuckAnswer>, Fault> {
     if study.planes().is_none() {

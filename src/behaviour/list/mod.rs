@@ -26,7 +26,7 @@ use uom::si::f64::{Angle, Force, Torque, Velocity};
 use uom::si::torque::newton_meter;
 
 pub use heel::{Heel, HeelAngle};
-pub use levelled::{Asked, Levelled, StuckAnswer};
+pub use levelled::{Levelled, ListRequest, StuckAnswer};
 pub use levelling::{LevelEnd, LevelLimit, Levelling, RunSafety, Verdict};
 pub use moment::{Cause, Contribution};
 pub use setting::SettingPoint;

@@ -7,7 +7,7 @@ use super::ListStudy;
 use crate::balance::Point;
 use crate::boat::{ListCause, WeightInput, input::weight_of};
 use crate::field::{InSi, written};
-use crate::size::off_centre_texts;
+use crate::sentence::duty::off_centre_texts;
 use crate::units::{UnitChoice, UnitSystem};
 
 /// What a contribution comes from.
@@ -67,7 +67,7 @@ written! {
 /// The heeling moment of a mass off the centreline or of a moment given, positive when starboard goes down.
 #[must_use]
 pub fn moment_of(cause: ListCause) -> Torque {
-    Torque::new::<newton_meter>(crate::size::list_moment_n_m(cause))
+    Torque::new::<newton_meter>(cause.moment_n_m())
 }
 
 /// The sum of all contributions, for both heights of the reaction.

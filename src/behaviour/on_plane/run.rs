@@ -7,7 +7,7 @@ use uom::si::{
 };
 
 use super::tightest::{self, FASTEST_VOLUME_FROUDE_NUMBER, Tightest};
-use super::{Ending, Row, Run, STEPS, moving_mass_kg};
+use super::{Ending, FullPowerRun, RunPoint, STEPS, moving_mass_kg};
 use crate::balance::{Hump, Outcome};
 use crate::behaviour::from_rest::{FromRest, Way};
 use crate::behaviour::surge::{Surge, SurgeError, between};
@@ -32,10 +32,10 @@ pub(super) struct Course<'a> {
 
 impl Course<'_> {
     /// The run of a boat made ready, or of one that never finds a balance; `likely` is left open.
-    pub fn run(&self, way: Way, from_rest: Result<&FromRest, &Outcome>) -> Run {
+    pub fn run(&self, way: Way, from_rest: Result<&FromRest, &Outcome>) -> FullPowerRun {
         match from_rest {
             Ok(from_rest) => self.run_of(from_rest),
-            Err(&outcome) => Run {
+            Err(&outcome) => FullPowerRun {
                 way,
                 rows: Vec::new(),
                 joint: None,
@@ -52,7 +52,7 @@ impl Course<'_> {
         }
     }
 
-    fn run_of(&self, from_rest: &FromRest) -> Run {
+    fn run_of(&self, from_rest: &FromRest) -> FullPowerRun {
         let mut speeds_m_s = self.speeds_m_s(from_rest);
         let tightest = self.tightest(from_rest);
         if let Some(tightest) = &tightest {
@@ -68,7 +68,7 @@ impl Course<'_> {
         let at_target = speeds_m_s.iter().position(|&v| v >= target_m_s);
         let surge = at_target.and_then(|at| surges[at]);
         let begins = planing_begins(from_rest, self.highest);
-        Run {
+        FullPowerRun {
             way: from_rest.way(),
             rows: speeds_m_s
                 .iter()
@@ -203,11 +203,11 @@ impl Course<'_> {
         Some(Velocity::new::<meter_per_second>(edge_m_s))
     }
 
-    fn row(&self, from_rest: &FromRest, speed_m_s: f64, surge: Option<Surge>) -> Row {
+    fn row(&self, from_rest: &FromRest, speed_m_s: f64, surge: Option<Surge>) -> RunPoint {
         let speed = Velocity::new::<meter_per_second>(speed_m_s);
         let drag = from_rest.at(speed);
         let running = from_rest.planing_point(speed).and_then(|point| point.running);
-        Row {
+        RunPoint {
             speed,
             thrust: Force::new::<newton>(self.thrust.at_m_s(speed_m_s)),
             resistance: drag.resistance,
@@ -224,11 +224,11 @@ impl Course<'_> {
 
 /// Puts a speed into its place among rising ones, once.
 fn insert(speeds_m_s: &mut Vec<f64>, speed_m_s: f64) {
-    let place = speeds_m_s.partition_point(|&v| v < speed_m_s);
+    let index = speeds_m_s.partition_point(|&v| v < speed_m_s);
     let near =
         |other: Option<&f64>| other.is_some_and(|v| (v - speed_m_s).abs() <= 1e-12 * v.abs());
-    if !near(speeds_m_s.get(place)) && !near(place.checked_sub(1).map(|p| &speeds_m_s[p])) {
-        speeds_m_s.insert(place, speed_m_s);
+    if !near(speeds_m_s.get(index)) && !near(index.checked_sub(1).map(|p| &speeds_m_s[p])) {
+        speeds_m_s.insert(index, speed_m_s);
     }
 }
 

@@ -19,7 +19,7 @@ fn boat_with_top_speed(top_speed: &str, more: &str) -> Boat {
 }
 
 fn answer(boat: &Boat) -> OnPlane {
-    on_plane(boat, &Settings::default(), boat.planes(), &Asked::default()).unwrap()
+    on_plane(boat, &Settings::default(), boat.planes(), &OnPlaneRequest::default()).unwrap()
 }
 
 const USUAL: &str = "power = \"180 kW\"\n";
@@ -66,7 +66,7 @@ fn physics_work_of_the_net_force_is_the_kinetic_energy() {
         // Trapezoids over the distance, not over the speed that was integrated.
         let mut work_j = 0.0;
         for pair in timed.windows(2) {
-            let net = |row: &Row| (row.thrust - row.resistance.unwrap()).get::<newton>();
+            let net = |row: &RunPoint| (row.thrust - row.resistance.unwrap()).get::<newton>();
             let step = (pair[1].distance.unwrap() - pair[0].distance.unwrap()).get::<meter>();
             work_j += 0.5 * (net(pair[0]) + net(pair[1])) * step;
             let speed_m_s = pair[1].speed.get::<meter_per_second>();
@@ -135,7 +135,7 @@ fn physics_thrust_is_resistance_at_the_top_speed() {
     let boat = boat(USUAL);
     for run in answer(&boat).runs.iter().filter(|run| run.ending == Ending::ThrustSpent) {
         let top = run.stops_at.unwrap();
-        let at = |of: &dyn Fn(&Row) -> Option<f64>| run.at(top, of).unwrap();
+        let at = |of: &dyn Fn(&RunPoint) -> Option<f64>| run.at(top, of).unwrap();
         let thrust_n = at(&|row| Some(row.thrust.get::<newton>()));
         let resistance_n = at(&|row| Some(row.resistance?.get::<newton>()));
         // Between two rows both are straight lines here.
@@ -147,7 +147,7 @@ fn physics_thrust_is_resistance_at_the_top_speed() {
 fn physics_planes_down_too_far_end_the_run_bow_under() {
     // Pushed hard enough that the thrust is not what stops her.
     let boat = boat(&format!("{USUAL}propulsive_efficiency = \"70 %\"\n"));
-    let asked = Asked { to: None, held: Some(Angle::new::<uom::si::angle::degree>(15.0)) };
+    let asked = OnPlaneRequest { to: None, held: Some(Angle::new::<uom::si::angle::degree>(15.0)) };
     let answer = on_plane(&boat, &Settings::default(), boat.planes(), &asked).unwrap();
     let held = &answer.runs[1];
     assert_eq!(held.ending, Ending::NoBalance(Outcome::BowUnder));
@@ -159,7 +159,7 @@ fn physics_planes_down_too_far_end_the_run_bow_under() {
 #[test]
 fn physics_the_target_asked_for_is_used_and_estimates_move_the_answer() {
     let boat = boat(USUAL);
-    let asked = Asked { to: Some(Velocity::new::<meter_per_second>(12.0)), held: None };
+    let asked = OnPlaneRequest { to: Some(Velocity::new::<meter_per_second>(12.0)), held: None };
     let answer = on_plane(&boat, &Settings::default(), None, &asked).unwrap();
     assert!(answer.target_is_asked && answer.runs.len() == 1);
     let keys: Vec<_> = answer.effects.iter().map(|effect| effect.estimate.key).collect();

@@ -7,9 +7,9 @@ use super::{Fastest, Limit, Seaway, Stance, usual_wave_heights};
 use crate::balance::Settings;
 use crate::boat::{Boat, Fault};
 
-/// What is asked.
+/// What is asked about a head sea.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Asked {
+pub struct SeawayRequest {
     /// Significant wave heights; the usual ones for her beam when empty.
     pub waves: Vec<Length>,
     /// Speeds.
@@ -43,7 +43,7 @@ impl Seen {
     ///
     /// # Errors
     /// As [`Seaway::stance`].
-    pub fn of(boat: Boat, settings: &Settings, asked: &Asked) -> Result<Self, Fault> {
+    pub fn of(boat: Boat, settings: &Settings, asked: &SeawayRequest) -> Result<Self, Fault> {
         let waves = match asked.waves.as_slice() {
             [] => usual_wave_heights(&boat).to_vec(),
             given => given.to_vec(),

@@ -79,12 +79,12 @@ impl Entries<'_> {
         for name in &self.condition.without {
             self.check_left_out(findings, &key, name);
         }
-        for (place, change) in self.condition.loads.iter().enumerate() {
-            let path = format!("condition[{}].load[{place}]", self.index);
+        for (index, change) in self.condition.loads.iter().enumerate() {
+            let path = format!("condition[{}].load[{index}]", self.index);
             let key = |plain: &str| format!("{path}.{plain}");
             findings.check_all(&path, change.measures());
             let item = quoted(&change.item);
-            if self.condition.loads[..place]
+            if self.condition.loads[..index]
                 .iter()
                 .any(|other| same_name(&other.item, &change.item))
             {

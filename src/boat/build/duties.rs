@@ -1,13 +1,10 @@
 //! The planes, what they must do, and the limits on their size.
 
-use uom::si::f64::Velocity;
-use uom::si::length::meter;
-
 use super::findings::Findings;
 use crate::boat::condition::{self, LoadingCondition, same_name};
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
-use crate::boat::{BoatInput, Duty, DutyInput, Hull, ListCause, Measure, Sizing, SizingInput};
+use crate::boat::{BoatInput, Duty, DutyInput, Hull, Measure, Sizing, SizingInput};
 
 /// The limits of a size, each as given or as its row says.
 pub(super) fn sizing(findings: &mut Findings, given: &SizingInput) -> Sizing {
@@ -69,62 +66,9 @@ pub(super) fn check_conditions(
     }
 }
 
-/// The speeds of a duty that holds over a range, slower end first.
-fn check_range(findings: &mut Findings, key: impl Fn(&str) -> String, [from, to]: [Velocity; 2]) {
-    findings.check(&key("from"), Measure::Speed(from));
-    findings.check(&key("to"), Measure::Speed(to));
-    if from > to {
-        findings.fault(
-            &key("from"),
-            format!("{} is faster than to, {}", Measure::Speed(from), Measure::Speed(to)),
-            "from is the slower end of the range".to_owned(),
-        );
-    }
-}
-
+/// Each value of a duty against its limits, and all of them against each other.
 pub(super) fn check_duty(findings: &mut Findings, index: usize, duty: &Duty, hull: &Hull) {
-    let key = |plain: &str| format!("duty[{index}].{plain}");
-    match *duty {
-        Duty::Relief { at_least, over } => {
-            findings.check(&key("at_least"), Measure::Angle(at_least));
-            if let Some(range) = over {
-                check_range(findings, key, range);
-            }
-        }
-        Duty::HumpTrim { at_most, from, to } => {
-            findings.check(&key("at_most"), Measure::Angle(at_most));
-            check_range(findings, key, [from, to]);
-        }
-        Duty::LeastResistance { within, speed } => {
-            findings.check(&key("within"), Measure::Share(within));
-            findings.check(&key("speed"), Measure::Speed(speed));
-        }
-        Duty::PorpoisingMargin { margin, up_to } => {
-            findings.check(&key("margin"), Measure::Angle(margin));
-            findings.check(&key("up_to"), Measure::Speed(up_to));
-        }
-        Duty::List { cause, speed } => {
-            findings.check(&key("speed"), Measure::Speed(speed));
-            match cause {
-                ListCause::Moment(moment) => {
-                    findings.check(&key("moment"), Measure::Moment(moment))
-                }
-                ListCause::OffCentre { mass, distance } => {
-                    findings.check(&key("mass"), Measure::Mass(mass));
-                    findings.check(&key("distance"), Measure::Length(distance));
-                    if distance.get::<meter>().abs() > hull.chine_beam.get::<meter>() {
-                        findings.fault(
-                            &key("distance"),
-                            format!(
-                                "{} off the centreline is outside the boat",
-                                Measure::Length(distance)
-                            ),
-                            "give the distance to starboard, negative to port, within the boat"
-                                .to_owned(),
-                        );
-                    }
-                }
-            }
-        }
-    }
+    let path = format!("duty[{index}]");
+    findings.check_all(&path, duty.values());
+    findings.faults.extend(duty.at_odds(&path, hull));
 }

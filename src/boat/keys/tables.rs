@@ -1,6 +1,7 @@
 //! The rows of a boat file, table by table, and those of what is asked on the command line.
 
 use super::{Table, quantity, text};
+use crate::boat::duty;
 use crate::boat::{Feature, FuelKind, ObstacleKind, Source, Toleranced, Wish};
 use crate::schema::Kind::{self, Choice, Names, Number, Quantity, Text, With, Words};
 use crate::schema::Need::{Always, Default, Else};
@@ -21,19 +22,6 @@ pub const WATER_KINDS: &[&str] = &["sea", "fresh"];
 pub const ROTATIONS: &[&str] = &["right", "left"];
 /// Words for a side of the boat.
 pub const SIDES: &[&str] = &["port", "starboard"];
-/// Words for the kinds of duty.
-pub const DUTY_KINDS: &[&str] =
-    &["relief", "hump-trim", "least-resistance", "porpoising-margin", "list"];
-
-/// The keys that a duty of each kind takes beside `kind`.
-pub const DUTY_KEYS: &[(&str, &[&str])] = &[
-    ("relief", &["at_least", "from", "to"]),
-    ("hump-trim", &["at_most", "from", "to"]),
-    ("least-resistance", &["within", "speed"]),
-    ("porpoising-margin", &["margin", "up_to"]),
-    ("list", &["speed", "moment", "mass", "distance"]),
-];
-
 /// All tables, in the order of the starter file.
 #[rustfmt::skip]
 pub const TABLES: &[Table] = &[
@@ -287,21 +275,7 @@ pub const TABLES: &[Table] = &[
         about: "What the planes must do, one table for each duty. Without any, usual duties are made from the boat. A duty takes the keys of its kind.",
         starter: false,
         shown: &[],
-        keys: &[
-            text("kind", Choice(DUTY_KINDS), Always, "relief", "what must hold"),
-            quantity("at_least", ANGLE, Else("needed by relief"), (0.1, 8.0), (0.5, 4.0), "2 deg", "trim taken off"),
-            quantity("at_most", ANGLE, Else("needed by hump-trim"), (2.0, 15.0), (3.0, 8.0), "5 deg", "largest running trim"),
-            quantity("from", SPEED, Else("needed by hump-trim; with to, relief holds over that range and not at the hump alone"), (0.1, 60.0), (3.0, 20.0), "10 kn", "slowest speed of the duty"),
-            quantity("to", SPEED, Else("needed by hump-trim, and by relief that gives from"), (0.1, 60.0), (3.0, 30.0), "18 kn", "fastest speed of the duty"),
-            quantity("within", SHARE, Else("needed by least-resistance"), (0.0, 100.0), (0.5, 20.0), "3 %", "allowed excess over the least resistance"),
-            quantity("speed", SPEED, Else("needed by least-resistance and list"), (0.1, 60.0), (3.0, 30.0), "22 kn", "speed of the duty"),
-            quantity("margin", ANGLE, Else("needed by porpoising-margin"), (0.0, 5.0), (0.0, 2.0), "1 deg", "margin under the porpoising limit"),
-            quantity("up_to", SPEED, Else("needed by porpoising-margin"), (0.1, 60.0), (3.0, 30.0), "30 kn", "fastest speed of the duty"),
-            quantity("moment", Quantity(Dimension::Torque), Else("needed by list, or else mass and distance"), (-1.0e6, 1.0e6), (-20_000.0, 20_000.0), "700 N m", "heeling moment, positive when starboard goes down"),
-            quantity("mass", MASS, Else("needed by list, with distance, or else moment"), (0.0, 50_000.0), (20.0, 1000.0), "90 kg", "mass off the centreline"),
-            quantity("distance", LENGTH, Else("needed by list, with mass, or else moment"), (-6.0, 6.0), (-2.5, 2.5), "0.8 m", "its distance to starboard; negative to port"),
-            text("condition", Names, Else("it holds in every loading condition"), "six aboard", "the loading condition, or a list of those, in which it must hold"),
-        ],
+        keys: duty::KEYS,
     },
     Table {
         name: "condition",

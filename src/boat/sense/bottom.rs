@@ -6,7 +6,7 @@ use uom::si::f64::Angle;
 use super::figures::{Figures, SLENDERNESS};
 use super::slip::{LENGTHS, slips};
 use super::weight::metres;
-use super::{Asked, Guess, Question, in_unit, within, write};
+use super::{Draft, Guess, Question, in_unit, within, write};
 use crate::boat::{Boat, Measure, degrees};
 
 /// Usual bottom length over the length over all.
@@ -72,7 +72,7 @@ pub(super) fn beam_against_length(boat: &Boat, figures: &mut Figures) -> Option<
     }
     all.extend(length_slips(boat, given));
     let [low, high] = SLENDERNESS;
-    let asked = Asked {
+    let asked = Draft {
         word: "beam-against-length",
         key: BEAM,
         about: "her chine beam",
@@ -138,7 +138,7 @@ pub(super) fn bottom_against_overall(boat: &Boat, figures: &mut Figures) -> Opti
         ),
     );
     let [low, high] = OVERALL_SHARE;
-    let asked = Asked {
+    let asked = Draft {
         word: "bottom-against-overall",
         key: BOTTOM,
         about: "the length of her bottom",
@@ -153,7 +153,7 @@ pub(super) fn bottom_against_overall(boat: &Boat, figures: &mut Figures) -> Opti
 pub(super) fn deadrise(boat: &Boat) -> Option<Question> {
     let mean = boat.hull().deadrise;
     let of_degrees = |deg: f64| Measure::Angle(Angle::new::<degree>(deg));
-    let asked = |word, low_deg: f64, rule: &str| Asked {
+    let asked = |word, low_deg: f64, rule: &str| Draft {
         word,
         key: "hull.deadrise",
         about: "her deadrise",

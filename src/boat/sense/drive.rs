@@ -9,7 +9,7 @@ use uom::si::{
 
 use super::figures::Figures;
 use super::slip::{POWERS, SPEEDS, slips};
-use super::{Asked, Guess, Question, within, write};
+use super::{Draft, Guess, Question, within, write};
 use crate::boat::{Boat, Measure};
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
@@ -39,7 +39,7 @@ pub(super) fn power_against_mass(boat: &Boat, figures: &Figures) -> Option<Quest
         "give the rated shaft power of all engines together, and the top speed if it is known",
     );
     let [low, high] = POWER_KW_T;
-    let asked = Asked {
+    let asked = Draft {
         word: "power-against-mass",
         key: POWER,
         about: "her power",
@@ -70,7 +70,7 @@ pub(super) fn speed_against_size(boat: &Boat, figures: &Figures) -> Option<Quest
         "measure it in calm water loaded as described, and give the power, which tells more",
     );
     let [low, high] = FROUDE;
-    let asked = Asked {
+    let asked = Draft {
         word: "speed-against-size",
         key: SPEED,
         about: "her top speed",

@@ -67,8 +67,8 @@ impl<'a> Aboard<'a> {
             WeightInput::Loads(items) => items,
             WeightInput::Totals { .. } => &[],
         };
-        let place = listed.iter().position(|load| same_name(&load.item, &item.item));
-        let key = place.map_or_else(String::new, |place| format!("load[{place}].{name}"));
+        let index = listed.iter().position(|load| same_name(&load.item, &item.item));
+        let key = index.map_or_else(String::new, |index| format!("load[{index}].{name}"));
         self.boat.input().written.unit_of(&key, value)
     }
 

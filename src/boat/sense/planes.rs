@@ -5,7 +5,7 @@ use uom::si::length::meter;
 use super::figures::Figures;
 use super::slip::{SMALL_LENGTHS, slips};
 use super::weight::metres;
-use super::{Asked, Guess, Question, in_unit, within, write};
+use super::{Draft, Guess, Question, in_unit, within, write};
 use crate::boat::{Boat, Measure, PlanePair};
 
 /// Usual span of one plane over the chine beam.
@@ -63,7 +63,7 @@ pub(super) fn against_beam(boat: &Boat, figures: &Figures) -> Option<Question> {
     );
     let [[least_span, most_span], [least_chord, most_chord]] = [SPAN_BEAMS, CHORD_BEAMS];
     let [least_aspect, most_aspect] = ASPECT;
-    let asked = Asked {
+    let asked = Draft {
         word: "planes-against-beam",
         key,
         about,

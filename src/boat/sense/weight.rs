@@ -6,7 +6,7 @@ use uom::si::{length::meter, mass::kilogram};
 use super::figures::{Figures, LCG_SHARE, MASS_KG_M3};
 use super::loads::{Aboard, Place};
 use super::slip::{LENGTHS, MASSES, slips};
-use super::{Asked, Guess, Question, in_unit, within, write};
+use super::{Draft, Guess, Question, in_unit, within, write};
 use crate::boat::{Boat, Measure, WeightInput, afloat, estimate};
 
 /// Usual height of the centre of gravity over the chine beam.
@@ -79,7 +79,7 @@ pub(super) fn mass_against_size(boat: &Boat, figures: &mut Figures) -> Option<Qu
         )
     };
     let [low, high] = MASS_KG_M3;
-    let asked = Asked {
+    let asked = Draft {
         word: "mass-against-size",
         key,
         about: "her mass",
@@ -120,7 +120,7 @@ pub(super) fn centre_along(boat: &Boat, figures: &Figures) -> Option<Question> {
     guesses.extend(aboard.places(Place::Forward, figures, fits));
     guesses.truncate(MOST_GUESSES);
     let [low, high] = LCG_SHARE;
-    let asked = Asked {
+    let asked = Draft {
         word: "centre-of-gravity-along",
         key,
         about: "her centre of gravity",
@@ -234,7 +234,7 @@ pub(super) fn centre_up(boat: &Boat, figures: &Figures) -> Option<Question> {
         "measure heights upward from the keel line",
     );
     let [low, high] = VCG_SHARE;
-    let asked = Asked {
+    let asked = Draft {
         word: "centre-of-gravity-up",
         key,
         about: "the height of her centre of gravity",

@@ -15,7 +15,7 @@ use super::told;
 use super::{Ending, Failure};
 use crate::answer::About;
 use crate::balance::Settings;
-use crate::behaviour::fuel::{Asked, Fuel, fuel};
+use crate::behaviour::fuel::{Fuel, FuelRequest, fuel};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::fuel::fuel_charts;
@@ -89,7 +89,7 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let pair = crate::doubt::pair_used(&files[0].boat, &settings)?;
-    let asked = Asked { cruise: arguments.cruise, held: arguments.deflection };
+    let asked = FuelRequest { cruise: arguments.cruise, held: arguments.deflection };
     let units = arguments.units.choice();
     let step = crate::balance::sweep::usual_step(units.speed);
     let mut all = Vec::new();

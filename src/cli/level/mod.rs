@@ -17,7 +17,7 @@ use super::told;
 use super::{Ending, Failure};
 use crate::answer::About;
 use crate::balance::Settings;
-use crate::behaviour::list::{Asked, Levelled};
+use crate::behaviour::list::{Levelled, ListRequest};
 use crate::boat::{Boat, Fault, ListCause, Measure, PlanePair};
 use crate::chart::ChartFiles;
 use crate::chart::level::level_charts;
@@ -175,8 +175,8 @@ fn no_planes(option: &str) -> Fault {
 }
 
 impl LevelArguments {
-    fn asked(&self, boat: &Boat, units: UnitChoice) -> Result<Asked, Failure> {
-        let mut asked = Asked::usual(boat, units.speed);
+    fn asked(&self, boat: &Boat, units: UnitChoice) -> Result<ListRequest, Failure> {
+        let mut asked = ListRequest::usual(boat, units.speed);
         let causes = self.causes(boat)?;
         if !causes.is_empty() || self.without_duties {
             asked = asked.with_causes(boat, causes);

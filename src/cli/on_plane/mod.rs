@@ -15,7 +15,7 @@ use super::told;
 use super::{Ending, Failure};
 use crate::answer::About;
 use crate::balance::Settings;
-use crate::behaviour::on_plane::{Asked, OnPlane, on_plane};
+use crate::behaviour::on_plane::{OnPlane, OnPlaneRequest, on_plane};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::on_plane::on_plane_charts;
@@ -90,7 +90,7 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let pair = crate::doubt::pair_used(&files[0].boat, &settings)?;
-    let asked = Asked { to: arguments.to, held: arguments.deflection };
+    let asked = OnPlaneRequest { to: arguments.to, held: arguments.deflection };
     let units = arguments.units.choice();
     let mut all = Vec::new();
     for file in files {

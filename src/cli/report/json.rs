@@ -6,7 +6,7 @@ use crate::doubt::{HeldDuty, LIKELY_SHARES, NeedDoubt, Probability};
 use crate::field::{InSi, written};
 use crate::report::gather::Hump;
 use crate::report::{Advised, Gathered, Reader};
-use crate::size::sentence;
+use crate::sentence::duty::condition;
 use crate::stock::Ranked;
 use crate::units::UnitChoice;
 
@@ -99,7 +99,7 @@ written! {
         "needed_deg": need.0.needed.in_si(),
     }
     Done<'_> as done {
-        "duty": sentence(&done.0.duty, done.1),
+        "duty": condition(&done.0.duty, done.1).to_string(),
         "conditions": done.0.conditions,
         "chance": done.2,
     }

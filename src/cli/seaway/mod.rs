@@ -16,7 +16,7 @@ use super::{Ending, Failure};
 use crate::answer::About;
 use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
-use crate::behaviour::seaway::{Asked, Limit, Peaks, Place, Seen};
+use crate::behaviour::seaway::{Limit, Peaks, Place, SeawayRequest, Seen};
 use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::seaway::seaway_charts;
@@ -165,12 +165,17 @@ impl Answered {
 }
 
 impl SeawayArguments {
-    fn asked(&self, boat: &Boat, units: UnitChoice) -> Asked {
+    fn asked(&self, boat: &Boat, units: UnitChoice) -> SeawayRequest {
         let speeds = match self.speed.as_slice() {
             [] => few_speeds(boat, units.speed, MOST_ROWS),
             given => given.to_vec(),
         };
-        Asked { waves: self.waves.clone(), speeds, down_to: self.down_to, limit: self.limit() }
+        SeawayRequest {
+            waves: self.waves.clone(),
+            speeds,
+            down_to: self.down_to,
+            limit: self.limit(),
+        }
     }
 
     fn limit(&self) -> Option<Limit> {

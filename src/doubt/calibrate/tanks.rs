@@ -359,7 +359,7 @@ pub fn fitted(runs: &[TankRun], left_out: Option<Tank>) -> Option<[f64; 4]> {
     let wanted =
         DVector::from_iterator(used.len(), used.iter().map(|run| weight(run) * (run.wanted - 1.0)));
     let solution = matrix.svd(true, true).solve(&wanted, 1e-12).ok()?;
-    Some([0, 1, 2, 3].map(|place| solution[place]))
+    Some([0, 1, 2, 3].map(|index| solution[index]))
 }
 
 /// What each tank's runs are missed by when it is left out of the fit, and when nothing is: slow and fast prisms, and the series.
@@ -376,7 +376,7 @@ pub fn left_by(runs: &[TankRun], left_out: Option<Tank>, which: impl Fn(&TankRun
 pub fn left_by_default(runs: &[TankRun], which: impl Fn(&TankRun) -> bool) -> [Left; 2] {
     let errors: Vec<[f64; 2]> =
         runs.iter().filter(|run| which(run)).filter_map(TankRun::by_default).collect();
-    [1, 0].map(|place| Left::of(&errors.iter().map(|error| error[place]).collect::<Vec<_>>()))
+    [1, 0].map(|index| Left::of(&errors.iter().map(|error| error[index]).collect::<Vec<_>>()))
 }
 
 #[cfg(test)]

@@ -50,7 +50,7 @@ impl Behaviour {
         let pair = PairUsed { pair: as_set.advised.pair(), source };
         let (mut blocks, mut charts) = (Vec::new(), Vec::new());
 
-        let asked = on_plane::Asked::default();
+        let asked = on_plane::OnPlaneRequest::default();
         match on_plane::on_plane(&boat, settings, pair.pair, &asked) {
             Ok(answer) => {
                 let told = tell::on_plane::Told { boat: &boat, pair, answer: &answer, units };
@@ -60,7 +60,7 @@ impl Behaviour {
             Err(fault) => blocks.extend(not_computed(ON_PLANE, &fault)),
         }
         let step = usual_step(units.speed);
-        match fuel::fuel(&boat, settings, pair.pair, step, &fuel::Asked::default()) {
+        match fuel::fuel(&boat, settings, pair.pair, step, &fuel::FuelRequest::default()) {
             Ok(answer) => {
                 let told = tell::fuel::Told { boat: &boat, pair, answer: &answer, units };
                 blocks.extend(titled(FUEL, tell::fuel::all(&told)));
@@ -68,7 +68,7 @@ impl Behaviour {
             }
             Err(fault) => blocks.extend(not_computed(FUEL, &fault)),
         }
-        let asked = list::Asked::usual(&boat, units.speed);
+        let asked = list::ListRequest::usual(&boat, units.speed);
         let levelled = asked.study(&boat, settings).and_then(|study| {
             let levelled = Levelled::of(&study, &asked)?;
             Ok((study, levelled))
@@ -82,7 +82,7 @@ impl Behaviour {
             Err(fault) => blocks.extend(not_computed(LIST, &fault)),
         }
 
-        let asked = seaway::Asked {
+        let asked = seaway::SeawayRequest {
             waves: Vec::new(),
             speeds: few_speeds(&boat, units.speed, MOST_SPEEDS),
             down_to: Angle::new::<degree>(DEFAULT_TRIM_DEG),

@@ -182,7 +182,7 @@ fn physics_each_condition_is_safe_with_its_own_schedule() {
         }
     }
     // Loaded aft she needs more deflection, and bears more, than loaded forward.
-    let at = |place: usize| told.conditions[place].schedule.iter();
+    let at = |index: usize| told.conditions[index].schedule.iter();
     for (forward, aft) in at(1).zip(at(2)) {
         assert!(aft.largest_safe >= forward.largest_safe, "{forward:?} {aft:?}");
     }
@@ -214,11 +214,11 @@ fn physics_a_duty_of_one_condition_is_asked_for_there_alone() {
     let hardest: Vec<&str> = all.duties.iter().map(|duty| duty.condition.as_str()).collect();
     assert_eq!(hardest, ["as listed", "aft"]);
     assert_eq!(all.duties[1].held_in, ["aft"]);
-    for (place, duty) in [hard, easy].into_iter().enumerate() {
+    for (index, duty) in [hard, easy].into_iter().enumerate() {
         let mut alone = sketch.clone();
         alone.duties = vec![duty];
-        let alone = told(&in_all(&alone, &[AFT])[place..=place]);
-        assert_eq!(alone.answer.clone(), told(&boats[place..=place]).answer);
+        let alone = told(&in_all(&alone, &[AFT])[index..=index]);
+        assert_eq!(alone.answer.clone(), told(&boats[index..=index]).answer);
     }
 }
 
@@ -227,9 +227,9 @@ fn physics_a_duty_of_one_condition_is_asked_for_there_alone() {
 #[test]
 fn physics_weight_off_the_centreline_counts_into_a_list_duty() {
     let own_n_m = 120.0 * 9.806_65 * 0.8;
-    let difference = |sketch: &Sketch, place: usize| {
+    let difference = |sketch: &Sketch, index: usize| {
         let boats = in_all(sketch, &[ASIDE]);
-        let told = told(&boats[place..=place]);
+        let told = told(&boats[index..=index]);
         let Reached::Difference { least, .. } = told.duties[0].reached else { panic!() };
         (least.get::<degree>(), told.pair().expect("a pair"))
     };
@@ -267,8 +267,8 @@ fn practice_duties_are_generated_for_every_condition() {
             duty.held_in.is_empty() || duty.held_in.iter().any(|condition| condition == name)
         });
         for duty in held {
-            let place = own.iter().position(|other| *other == duty.duty);
-            own.swap_remove(place.unwrap_or_else(|| panic!("{name}: {:?}", duty.duty)));
+            let index = own.iter().position(|other| *other == duty.duty);
+            own.swap_remove(index.unwrap_or_else(|| panic!("{name}: {:?}", duty.duty)));
         }
         assert!(own.is_empty(), "{name}: {own:?}");
     }

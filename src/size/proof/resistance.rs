@@ -62,7 +62,7 @@ fn physics_least_resistance_is_the_least_over_a_dense_grid() {
     let mut draw = Draw::new(11);
     let mut boats = vec![runabout(&[least_resistance(3.0, 18.0)])];
     boats.extend((0..8).map(|_| usual(&mut draw)));
-    for (place, sketch) in boats.iter().enumerate() {
+    for (index, sketch) in boats.iter().enumerate() {
         let boat = sketch.boat();
         let loaded = Loaded::all(std::slice::from_ref(&boat), &Settings::default());
         let bench = Bench::empty(&loaded);
@@ -73,11 +73,11 @@ fn physics_least_resistance_is_the_least_over_a_dense_grid() {
             let found_n = bench.least_resistance_n(&Site::new(0, &loaded[0].prism, speed_m_s));
             let dense_n = dense_least_n(&boat, speed_m_s, GRID);
             if dense_n.is_infinite() {
-                assert!(found_n.is_infinite(), "boat {place} at {speed_m_s} m/s: {found_n} N");
+                assert!(found_n.is_infinite(), "boat {index} at {speed_m_s} m/s: {found_n} N");
                 continue;
             }
             let ratio = found_n / dense_n;
-            assert!((0.99..1.0 + 1e-4).contains(&ratio), "boat {place} at {share}: {ratio}");
+            assert!((0.99..1.0 + 1e-4).contains(&ratio), "boat {index} at {share}: {ratio}");
         }
     }
 }

@@ -14,7 +14,7 @@ use crate::size::{Answer, Binding, Suggestion, suggest};
 fn answers() -> Vec<(String, Sketch, Suggestion)> {
     let mut draw = Draw::new(5);
     let invented = cases().into_iter().map(|Case { name, sketch, .. }| (name.to_owned(), sketch));
-    let usual = (0..12).map(|place| (format!("usual {place}"), usual(&mut draw)));
+    let usual = (0..12).map(|index| (format!("usual {index}"), usual(&mut draw)));
     invented
         .chain(usual)
         .map(|(name, sketch)| {
@@ -121,7 +121,7 @@ fn physics_smaller_and_larger_pairs_use_more_and_less() {
             let inverse = now / variant.share_used / scale;
             let by_resistance = told
                 .set_by
-                .is_some_and(|place| matches!(duties[place], Duty::LeastResistance { .. }));
+                .is_some_and(|index| matches!(duties[index], Duty::LeastResistance { .. }));
             let in_proportion = (inverse - 1.0).abs() < 0.3;
             assert!(by_resistance || now < 1e-6 || in_proportion, "{name}: {inverse} {variant:?}");
             let (_, worst) = judge.worst(variant.pair);

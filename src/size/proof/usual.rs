@@ -44,7 +44,7 @@ fn scanned(sketch: &Sketch, boat: &Boat) -> f64 {
 fn physics_generated_duties_can_be_done() {
     let mut draw = Draw::new(2024);
     let (mut pairs, mut undone) = (0, 0);
-    for place in 0..200 {
+    for index in 0..200 {
         let sketch = usual(&mut draw);
         let boat = sketch.boat();
         let told = suggest(&boat, &Settings::default()).expect("generated duties are sound");
@@ -69,10 +69,10 @@ fn physics_generated_duties_can_be_done() {
                     assert!((distance.value - 0.45 * sketch.beam_m).abs() <= 0.025 + 1e-9);
                     people += 1;
                 }
-                _ => panic!("{place}: {duty:?}"),
+                _ => panic!("{index}: {duty:?}"),
             }
         }
-        assert_eq!(people, 1, "{place}");
+        assert_eq!(people, 1, "{index}");
         // A trim of which the relief is a whole tenth may fall to either side of it.
         let under_deg = expected_deg - relief_deg;
         let fits = if expected_deg < 0.5 - 1e-3 {
@@ -80,19 +80,19 @@ fn physics_generated_duties_can_be_done() {
         } else {
             (-1e-3..0.1 + 1e-3).contains(&under_deg) || expected_deg < 0.5 + 1e-3
         };
-        assert!(fits, "{place}: {relief_deg} at a hump of {hump_deg}");
+        assert!(fits, "{index}: {relief_deg} at a hump of {hump_deg}");
         match &told.answer {
             Answer::Pair(pair) => {
                 pairs += 1;
                 let judge = judge(&boat, &duties, SPEEDS, &told);
-                assert!(judge.does(*pair, 1e-3), "{place}: {pair:?} {:?}", judge.worst(*pair));
+                assert!(judge.does(*pair, 1e-3), "{index}: {pair:?} {:?}", judge.worst(*pair));
             }
-            Answer::NoPlanesNeeded => panic!("{place}: nobody levels her"),
+            Answer::NoPlanesNeeded => panic!("{index}: nobody levels her"),
             Answer::Infeasible(shortfall) => {
                 undone += 1;
                 let judge = judge(&boat, &duties, SPEEDS, &told);
                 let found = some_pair(&boat, &judge, f64::INFINITY);
-                assert!(found.is_none(), "{place}: {found:?} does all, {shortfall:?}");
+                assert!(found.is_none(), "{index}: {found:?} does all, {shortfall:?}");
             }
         }
     }
@@ -179,7 +179,7 @@ fn asked(draw: &mut Draw, sketch: &Sketch) -> Vec<Duty> {
 fn physics_answers_of_usual_boats_agree_with_a_grid() {
     let mut draw = Draw::new(9);
     let mut answers = [0; 3];
-    for place in 0..ASKED {
+    for index in 0..ASKED {
         let mut sketch = usual(&mut draw);
         sketch.duties = asked(&mut draw, &sketch);
         if sketch.duties.is_empty() {
@@ -191,12 +191,12 @@ fn physics_answers_of_usual_boats_agree_with_a_grid() {
         let smaller = match told.exact {
             Some(exact) => {
                 answers[0] += 1;
-                assert!(judge.does(exact, 0.01), "{place}: {:?}\n{told:?}", judge.worst(exact));
+                assert!(judge.does(exact, 0.01), "{index}: {:?}\n{told:?}", judge.worst(exact));
                 some_pair(&boat, &judge, area_m2(exact) / (1.0 + FLAT_SHARE) * 0.99)
             }
             None if told.does_all() => {
                 answers[1] += 1;
-                assert!(judge.bare_does_all(), "{place}: {told:?}");
+                assert!(judge.bare_does_all(), "{index}: {told:?}");
                 continue;
             }
             None => {
@@ -204,7 +204,7 @@ fn physics_answers_of_usual_boats_agree_with_a_grid() {
                 some_pair(&boat, &judge, f64::INFINITY)
             }
         };
-        assert!(smaller.is_none(), "{place}: {smaller:?} does all\n{sketch:?}\n{told:?}");
+        assert!(smaller.is_none(), "{index}: {smaller:?} does all\n{sketch:?}\n{told:?}");
     }
     assert!(answers.iter().all(|&count| count > ASKED / 20), "{answers:?}");
 }

@@ -5,7 +5,8 @@ use super::seen::drawn_as_seen;
 use crate::boat::{PlanePair, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
 use crate::doubt::{DutiesDoubt, NeedDoubt, PairDoubt, Probability, SeenReading};
-use crate::size::{SeenTrim, sentence};
+use crate::sentence::duty::condition;
+use crate::size::SeenTrim;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Said where a duty is left out of every chance.
@@ -18,7 +19,10 @@ pub fn duties(doubt: &DutiesDoubt, fitted: Option<PlanePair>, units: UnitChoice)
         return Vec::new();
     }
     let numbered = doubt.duties.iter().enumerate().map(|(place, held)| {
-        Fact::new(format!("{}. {}", place + 1, held.duty.name()), sentence(&held.duty, units))
+        Fact::new(
+            format!("{}. {}", place + 1, held.duty.name()),
+            condition(&held.duty, units).to_string(),
+        )
     });
     let largest = doubt.pairs.iter().map(|pair| pair.all.error).fold(0.0, f64::max);
     let seen: Vec<SeenTrim> =

@@ -7,7 +7,8 @@ use super::super::words::{digits, speed_text};
 use super::Told;
 use crate::behaviour::from_rest::Way;
 use crate::behaviour::on_plane::{
-    ADDED_MASS_SHARE, ENGINE_RUN_UP_S, Ending, LikelyReach, RESISTANCE_DOUBT, Run, TightestKind,
+    ADDED_MASS_SHARE, ENGINE_RUN_UP_S, Ending, FullPowerRun, LikelyReach, RESISTANCE_DOUBT,
+    TightestKind,
 };
 use crate::behaviour::thrust::EfficiencyBasis;
 use crate::boat::measure::plain_number;
@@ -95,7 +96,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
 /// Each way of using the planes in sentences, and the top speed beside that of the boat file.
 #[must_use]
 pub fn in_short(one: &Told<'_>) -> Vec<Block> {
-    let way = |run: &Run| Fact::new(way_text(one, run.way), sentences(one, run));
+    let way = |run: &FullPowerRun| Fact::new(way_text(one, run.way), sentences(one, run));
     vec![
         Block::Section("In short".to_owned()),
         Block::Terms(one.answer.runs.iter().map(way).collect()),
@@ -104,7 +105,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     ]
 }
 
-fn sentences(one: &Told<'_>, run: &Run) -> String {
+fn sentences(one: &Told<'_>, run: &FullPowerRun) -> String {
     let units = one.units;
     let mut text = match (&run.likely, run.reaches) {
         (Some(likely), true) => format!("{}. ", reached(one, likely)),
@@ -152,7 +153,7 @@ fn reached(one: &Told<'_>, likely: &LikelyReach) -> String {
     )
 }
 
-fn not_reached(one: &Told<'_>, run: &Run) -> String {
+fn not_reached(one: &Told<'_>, run: &FullPowerRun) -> String {
     let target = speed_text(one.answer.target, one.units);
     match (run.stops_at, run.ending) {
         (None, Ending::NoBalance(outcome)) => {
@@ -171,7 +172,7 @@ fn not_reached(one: &Told<'_>, run: &Run) -> String {
     }
 }
 
-fn top(one: &Told<'_>, run: &Run) -> String {
+fn top(one: &Told<'_>, run: &FullPowerRun) -> String {
     if let Some(held) = run.could_hold {
         return format!(
             "Once past that she could hold up to {}; she does not get there by herself.",
@@ -198,7 +199,7 @@ fn against_the_file(one: &Told<'_>) -> String {
     let estimated = one.boat.estimates().iter().any(|e| e.key == "drive.top_speed");
     let source = if estimated { "estimated for the boat file" } else { "of the boat file" };
     let basis = one.answer.thrust.efficiency().basis();
-    let Some(found) = one.answer.runs.first().and_then(Run::top_speed) else {
+    let Some(found) = one.answer.runs.first().and_then(FullPowerRun::top_speed) else {
         return format!("The top speed {source} is {}.", speed_text(given, one.units));
     };
     let found_text = speed_text(found, one.units);

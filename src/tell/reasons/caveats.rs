@@ -2,10 +2,11 @@
 
 use super::reached_texts;
 use crate::behaviour::drive_trim::can_be_trimmed;
-use crate::boat::{Duty, degrees};
+use crate::boat::{Aim, Speeds, degrees};
 use crate::document::{Piece, Sentence, said};
 use crate::flag::Flag;
-use crate::size::{DutyResult, Reached, SeenTrim, Suggestion, duty_said};
+use crate::sentence::duty::condition;
+use crate::size::{DutyResult, Reached, SeenTrim, Suggestion};
 use crate::tell::over_limit::OverLimit;
 use crate::tell::sizing::Sizing;
 use crate::tell::words::{angle, angle_number, speed};
@@ -46,7 +47,7 @@ fn perhaps_levels(sizing: &Sizing<'_>) -> Option<Sentence> {
         let usable = number_with_decimals(usable_deg, 1);
         said![
             "PERHAPS LEVEL: ",
-            duty_said(&duty.duty, sizing.units),
+            condition(&duty.duty, sizing.units),
             ". Where the sideways force is taken up is not known: at the hard end of what is expected that takes ",
             Piece::quantity(number_with_decimals(needed_deg, 1), "deg"),
             format!(" of the {usable} there are."),
@@ -71,8 +72,10 @@ fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
     if read.is_empty() {
         return None;
     }
-    let is_relief =
-        |duty: &DutyResult| duty.generated && matches!(duty.duty, Duty::Relief { over: None, .. });
+    let is_relief = |result: &DutyResult| {
+        let asked = (result.duty.aim(), result.duty.speeds());
+        result.generated && matches!(asked, (Aim::Relief(_), Speeds::AtHump))
+    };
     let asked = match suggestion.duties.iter().any(is_relief) {
         true => "What is asked at the hump and the chance follow what was read",
         false => "The chance follows what was read",

@@ -1,9 +1,10 @@
 //! What the planes must do, and how far each duty uses them.
 
 use super::{Sizing, percent};
-use crate::boat::{Duty, degrees};
+use crate::boat::degrees;
 use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
-use crate::size::{DutyResult, list_moment_n_m, sentence};
+use crate::sentence::duty::condition;
+use crate::size::DutyResult;
 use crate::tell::reasons::reached_texts;
 use crate::tell::words::angle;
 use crate::tell::{loadings, spread_basis};
@@ -67,7 +68,7 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
     let asked = |result: &DutyResult| {
         let held = loadings::held_in(&result.held_in);
         let turned = turned(sizing, result).unwrap_or_default();
-        Fact::new(result.duty.name(), format!("{}{held}{turned}", sentence(&result.duty, units)))
+        Fact::new(result.duty.name(), format!("{}{held}{turned}", condition(&result.duty, units)))
     };
     let notes = suggestion.pair().map(|_| duty_explanation(sizing));
     vec![
@@ -83,10 +84,10 @@ pub fn duties(sizing: &Sizing<'_>) -> Vec<Block> {
 
 /// That a list is asked for turned to the side on which her own weight lies where it asks most; nothing where it lies there as it stands.
 pub(crate) fn turned(sizing: &Sizing<'_>, result: &DutyResult) -> Option<Sentence> {
-    let Duty::List { cause, .. } = result.duty else { return None };
+    let cause = result.duty.list_cause()?;
     let boat = sizing.boats.iter().find(|boat| boat.condition().name == result.condition)?;
     let own_n_m = boat.list_moment().value;
-    (own_n_m * list_moment_n_m(cause) < 0.0).then(|| {
+    (own_n_m * cause.moment_n_m() < 0.0).then(|| {
         let side = if own_n_m < 0.0 { "port" } else { "starboard" };
         let loading = match sizing.boats.len() {
             1 => "Her own weight lies".into(),
@@ -120,7 +121,7 @@ pub(crate) fn duty_explanation(sizing: &Sizing<'_>) -> Sentence {
         share if share < 1.0 => format!("; a duty may use {} of them", percent(share)),
         _ => String::new(),
     };
-    let has_list = suggestion.duties.iter().any(|result| matches!(result.duty, Duty::List { .. }));
+    let has_list = suggestion.duties.iter().any(|result| result.duty.list_cause().is_some());
     said![
         "'needs' is the deflection of the deeper plane on the boat as described, of the ",
         angle(suggestion.usable_deflection, 0),

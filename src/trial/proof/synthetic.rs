@@ -69,7 +69,7 @@ impl Coverage {
         Unknown::ALL.into_iter().zip(&self.found)
     }
     pub fn of(&self, unknown: Unknown) -> Found {
-        self.found[unknown.place()]
+        self.found[unknown.index()]
     }
     fn add(&mut self, other: &Self) {
         self.refused += other.refused;
@@ -139,9 +139,9 @@ fn one(boat: &Boat, speeds: &[f64], plan: &Plan, seed: u64) -> Coverage {
     let model = Model::new(boat, &plan.nature, (given, 0.03));
     let mut truth = [0.0; COLUMNS];
     truth[..=EFFICIENCY].fill_with(|| chance.normal());
-    let place = Unknown::Roughness.place();
+    let index = Unknown::Roughness.index();
     // No bottom is smoother than smooth, and the prior is not for slime a hand thick.
-    truth[place] = truth[place].abs().min(2.5) + 0.2;
+    truth[index] = truth[index].abs().min(2.5) + 0.2;
     let log = log(&model, &truth, speeds, plan, &mut chance);
     let options = Options { efficiency: Some(given) };
     let mut coverage = Coverage::default();
@@ -151,12 +151,12 @@ fn one(boat: &Boat, speeds: &[f64], plan: &Plan, seed: u64) -> Coverage {
     };
     for fitted in learned.fitted.iter().filter(|fitted| fitted.unknown.is_of_the_boat()) {
         let unknown = fitted.unknown;
-        let value = model.prior.value(unknown, truth[unknown.place()]);
+        let value = model.prior.value(unknown, truth[unknown.index()]);
         let inside = |interval: &Interval| {
             u32::from((interval.low.value()..=interval.high.value()).contains(&value))
         };
         let half = |measure: Measure| measure.value();
-        coverage.found[unknown.place()] = Found {
+        coverage.found[unknown.index()] = Found {
             logs: 1,
             held: inside(&fitted.interval),
             held_with_form: inside(&fitted.with_form),
@@ -224,10 +224,10 @@ pub fn demo_log() -> String {
     let (boat, _) = boats().swap_remove(0);
     let model = Model::new(&boat, &Settings::default(), (Ratio::new::<ratio>(0.55), 0.03));
     let mut truth = [0.0; COLUMNS];
-    truth[Unknown::CentreOfGravity.place()] = -0.8;
-    truth[Unknown::PlaneEffectiveness.place()] = 0.8;
-    truth[Unknown::Roughness.place()] = 1.2;
-    truth[Unknown::InclinometerZero.place()] = 0.3;
+    truth[Unknown::CentreOfGravity.index()] = -0.8;
+    truth[Unknown::PlaneEffectiveness.index()] = 0.8;
+    truth[Unknown::Roughness.index()] = 1.2;
+    truth[Unknown::InclinometerZero.index()] = 0.3;
     let placed = model.at(&truth);
     let mut chance = Chance::new(7);
     let mut text = "# An invented log for the demo boat data/boats/lantern.toml, loaded as she is listed.\n\

@@ -8,7 +8,8 @@ use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
-use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion, duty_said};
+use crate::sentence::duty::condition;
+use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion};
 use crate::stock::Standing;
 use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::shelf::amount;
@@ -155,7 +156,7 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (duty_said(&duty.duty, units).on_page()) (loadings::held_in(&duty.held_in).on_page()) (sizing::turned(sizing, duty).unwrap_or_default().on_page()) } }
+            th scope="row" { (duty.duty.name()) span.hint { (condition(&duty.duty, units).on_page()) (loadings::held_in(&duty.held_in).on_page()) (sizing::turned(sizing, duty).unwrap_or_default().on_page()) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {
