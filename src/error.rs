@@ -6,6 +6,7 @@
 #[cfg(feature = "study")]
 mod shown;
 
+use std::borrow::Cow;
 use std::fmt;
 use std::fs::File;
 use std::io::Read;
@@ -15,6 +16,8 @@ use std::path::{Path, PathBuf};
 #[cfg(feature = "study")]
 pub use shown::{Appearance, error_text};
 use thiserror::Error;
+
+use crate::spelling;
 
 /// Largest boat file that is read, in bytes (1 MiB).
 pub const LARGEST_FILE_BYTES: u64 = 1 << 20;
@@ -140,6 +143,11 @@ impl FileFaults {
         faults.sort_by_key(|fault| fault.place.as_ref().map_or(0, |place| place.start));
         let lines = Lines::of(text.as_bytes());
         for fault in &mut faults {
+            for said in [&mut fault.problem, &mut fault.help] {
+                if let Cow::Owned(seen) = spelling::seen(said) {
+                    *said = seen;
+                }
+            }
             let long = |place: &Range<usize>| {
                 lines.length_around(place.start, text.len()) > MOST_BYTES_SHOWN
             };
@@ -149,8 +157,8 @@ impl FileFaults {
         }
         let unshown = faults.len().checked_sub(MOST_FAULTS_SHOWN).filter(|&count| count > 0);
         Self {
-            name: name.to_owned(),
-            text: text.to_owned(),
+            name: spelling::seen(name).into_owned(),
+            text: spelling::seen(text).into_owned(),
             unshown: unshown.map(|count| {
                 Box::new(FileFault {
                     problem: format!("and {}", counted(count, "more fault")),

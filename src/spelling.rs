@@ -27,6 +27,35 @@ pub(crate) fn plain(written: &str) -> String {
     written.trim().to_lowercase().replace([' ', '-'], "_")
 }
 
+/// The first character of a text that is not seen: a control, or a mark that turns the direction of reading or hides.
+///
+/// Line breaks and tabulators count too.
+pub(crate) fn first_unseen(text: &str) -> Option<char> {
+    text.chars().find(|&character| is_unseen(character))
+}
+
+fn is_unseen(character: char) -> bool {
+    character.is_control()
+        || matches!(
+            character,
+            '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
+        )
+}
+
+/// A text as it may go to a terminal: what is not seen, but for line breaks and tabulators, is exchanged for marks of as many bytes.
+pub(crate) fn seen(text: &str) -> std::borrow::Cow<'_, str> {
+    let is_kept = |character: char| matches!(character, '\n' | '\t') || !is_unseen(character);
+    if text.chars().all(is_kept) {
+        return text.into();
+    }
+    let shown = |character: char| match character.len_utf8() {
+        _ if is_kept(character) => character.to_string(),
+        3 => "\u{fffd}".to_owned(),
+        bytes => "?".repeat(bytes),
+    };
+    text.chars().map(shown).collect::<String>().into()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -46,5 +75,17 @@ mod tests {
         assert_eq!(nearest("zz", ["ab", "cd"]).map(|(name, _)| name), Some("ab"));
         let (_, likeness) = nearest(&"x".repeat(1 << 20), ["xx"]).unwrap();
         assert!(likeness < 0.1);
+    }
+
+    #[test]
+    fn regression_what_is_not_seen_is_found_and_goes_to_no_terminal() {
+        assert_eq!(first_unseen("Skerry Wren, 6 m – “neat”"), None);
+        for (text, found) in [("a\u{7}b", '\u{7}'), ("\u{202e}x", '\u{202e}'), ("a\nb", '\n')] {
+            assert_eq!(first_unseen(text), Some(found));
+        }
+        let text = "a\u{1b}[31m \u{202e}b \u{9b}c\n\r";
+        let shown = seen(text);
+        assert_eq!(shown, "a?[31m \u{fffd}b ??c\n?");
+        assert_eq!(shown.len(), text.len());
     }
 }

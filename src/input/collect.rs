@@ -189,7 +189,25 @@ impl Walk<'_> {
         if text.is_none() {
             self.wrong_type(&path, key, written.to_owned(), place.clone());
         }
+        let text = text.map(|text| self.seen(&path, key, text, &place));
         self.document.values.insert(path, Value { place, text });
+    }
+
+    /// A text with what is not seen in it refused; a longer text may have several lines.
+    fn seen(&mut self, path: &str, key: &Row, text: String, place: &Range<usize>) -> String {
+        let may_have_lines = matches!(key.name, "scenario" | "about");
+        let lines = |c: char| may_have_lines && matches!(c, '\n' | '\r' | '\t');
+        let text = if may_have_lines { text.replace(lines, " ") } else { text };
+        if let Some(found) = spelling::first_unseen(&text) {
+            let problem = format!(
+                "{}: holds U+{:04X}, a character that is not seen",
+                self.document.spoken(path),
+                u32::from(found)
+            );
+            let help = "write it again without that character".to_owned();
+            self.fault(place.clone(), problem, help);
+        }
+        text
     }
 
     fn wrong_type(&mut self, path: &str, key: &Row, written: String, place: Range<usize>) {

@@ -459,3 +459,18 @@ Error:
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
+
+#[test]
+fn regression_what_is_not_seen_is_refused_and_never_shown_raw() {
+    for (written, found) in [("\\u0007", "U+0007"), ("\\u202e", "U+202E"), ("\\n[hull]", "U+000A")]
+    {
+        let text = fault_text(&format!("name = \"a{written}b\"\n{}", changed("", "")));
+        assert!(
+            text.contains(&format!("name: holds {found}, a character that is not seen")),
+            "{text}"
+        );
+    }
+    let raw = "# \u{1b}[31mred\u{202e}\n";
+    let text = fault_text(&format!("{raw}{}", changed("\"2.25 m\"", "\"2.25 kg\"")));
+    assert!(!text.contains(['\u{1b}', '\u{202e}']), "{text}");
+}

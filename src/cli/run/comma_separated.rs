@@ -37,7 +37,7 @@ pub(super) fn rows(runs: &[Run], units: Option<UnitChoice>) -> Result<String, io
             row.extend(answered.iter().map(|field| number(field, point)));
             row.extend([
                 point.flags.words().join(" "),
-                run.boat().condition().name.clone(),
+                as_text(&run.boat().condition().name),
                 model.word().to_owned(),
             ]);
             writer.write_record(&row)?;
@@ -45,4 +45,20 @@ pub(super) fn rows(runs: &[Run], units: Option<UnitChoice>) -> Result<String, io
     }
     let bytes = writer.into_inner().map_err(|error| error.into_error())?;
     String::from_utf8(bytes).map_err(io::Error::other)
+}
+
+/// A text that a spreadsheet does not take for a formula: an apostrophe stands before one that begins like one.
+fn as_text(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@']) { format!("'{text}") } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::as_text;
+
+    #[test]
+    fn regression_no_name_is_a_formula_to_a_spreadsheet() {
+        assert_eq!(as_text("=HYPERLINK(\"x\",1)"), "'=HYPERLINK(\"x\",1)");
+        assert_eq!(as_text("six aboard"), "six aboard");
+    }
 }
