@@ -464,9 +464,9 @@ Error:
 fn regression_what_is_not_seen_is_refused_and_never_shown_raw() {
     for (written, found) in [("\\u0007", "U+0007"), ("\\u202e", "U+202E"), ("\\n[hull]", "U+000A")]
     {
-        let text = fault_text(&format!("name = \"a{written}b\"\n{}", changed("", "")));
+        let text = fault_text(&format!("base_condition = \"a{written}b\"\n{}", changed("", "")));
         assert!(
-            text.contains(&format!("name: holds {found}, a character that is not seen")),
+            text.contains(&format!("base_condition: holds {found}, a character that is not seen")),
             "{text}"
         );
     }
