@@ -109,7 +109,9 @@ impl FileError {
                 "`planewright new FILE` writes a starter file with every key explained"
             }
             Self::Faults(_) => return None,
-            Self::Exists { .. } => "give another name; nothing was written",
+            Self::Exists { .. } => {
+                "give another name, or --force to replace it; nothing was written"
+            }
             Self::Unwritable { .. } => "check that the directory exists and may be written to",
         };
         Some(help.to_owned())

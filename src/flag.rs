@@ -14,6 +14,9 @@ boats differ, and planes above all. Confirm it by a sea trial at moderate speed 
 steps, and raise them before a following sea. Follow the boat builder and the local rules; for a boat on which lives \
 depend, have a naval architect check it.";
 
+/// The same in one line, for a short answer.
+pub const CAUTION_IN_SHORT: &str = "An estimate: try it gently; planes up in a following sea.";
+
 /// What a flag says of a number: that the run is dangerous, that nobody tested it, or that it is rough.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
@@ -215,6 +218,27 @@ impl Flag {
     #[must_use]
     pub const fn is_of_porpoising(self) -> bool {
         matches!(self, Self::PorpoisingExpected | Self::PorpoisingCurveClamped | Self::NoSafeTrim)
+    }
+
+    /// What was not tested, as a name in a list; none where all was.
+    #[must_use]
+    pub const fn untested_subject(self) -> Option<&'static str> {
+        match self {
+            Self::SpeedBeyondTested => Some("so fast a hull"),
+            Self::WettedLengthBeyondTested => Some("so long and narrow a hull"),
+            Self::DeadriseBeyondTested => Some("so deep a V"),
+            Self::KeelBeyondBottom => Some("the curved bow in the water"),
+            Self::PorpoisingCurveClamped => Some("the porpoising limit"),
+            Self::NoSafeTrim => Some("any trim by the porpoising curve"),
+            Self::PlaneDeflectionBeyondTested => Some("planes so far down"),
+            Self::PlaneTrimBeyondTested => Some("planes with the bow so high"),
+            Self::PlaneSpeedBeyondTested => Some("planes at such speeds"),
+            Self::PlaneChordBeyondTested => Some("planes of so long a chord"),
+            Self::PlaneSpanBeyondTested => Some("planes of so wide a span"),
+            Self::PrePlaningFormBeyondTested => Some("such a hull before planing"),
+            Self::WavesBeyondTested => Some("such waves"),
+            _ => None,
+        }
     }
 
     /// What was not tested, in half a sentence without numbers of the trade; none where all was.

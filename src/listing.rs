@@ -191,6 +191,12 @@ fn usable(
     }
     if !headings.iter().any(knows) {
         let problem = format!("`{}` is not the heading of a {}", quoted(first), kind.name);
+        if first.starts_with('[') || first.contains('=') {
+            return refused(
+                format!("this is no {}; it looks like a boat file", kind.name),
+                "the boat file comes first, the list after it: `planewright size BOAT --stock LIST`, `planewright trial BOAT LOG`",
+            );
+        }
         return refused(problem, kind.headings);
     }
     Ok(())

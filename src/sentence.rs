@@ -4,6 +4,7 @@ use std::borrow::Cow;
 use std::fmt;
 
 pub mod duty;
+pub mod glossary;
 pub(crate) mod quantity;
 mod terminal;
 

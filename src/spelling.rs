@@ -22,6 +22,21 @@ pub(crate) fn nearest<'a>(
     })
 }
 
+/// All names, those that begin as written first, then those that are spelt most alike.
+pub(crate) fn by_likeness<'a>(
+    written: &str,
+    names: impl IntoIterator<Item = &'a str>,
+) -> Vec<&'a str> {
+    let begun = written.trim().to_lowercase();
+    let rank = |name: &'a str| {
+        let begins = !begun.is_empty() && name.to_lowercase().starts_with(&begun);
+        (begins, nearest(written, [name]).map_or(0.0, |(_, likeness)| likeness))
+    };
+    let mut all: Vec<_> = names.into_iter().map(|name| (rank(name), name)).collect();
+    all.sort_by(|(a, _), (b, _)| b.0.cmp(&a.0).then(b.1.total_cmp(&a.1)));
+    all.into_iter().map(|(_, name)| name).collect()
+}
+
 /// A heading or key as the known ones are spelt: small letters, with `_` between the words.
 pub(crate) fn plain(written: &str) -> String {
     written.trim().to_lowercase().replace([' ', '-'], "_")
@@ -68,6 +83,13 @@ mod tests {
         assert_eq!(near("FULL FUEL "), Some("full fuel"));
         assert_eq!(nearest("x", []), None);
         assert_eq!(plain(" Screw-edge height"), "screw_edge_height");
+    }
+
+    #[test]
+    fn regression_names_that_begin_as_written_come_first() {
+        let names = ["normal", "light", "full fuel, nine aboard"];
+        assert_eq!(by_likeness("ful", names)[0], "full fuel, nine aboard");
+        assert_eq!(by_likeness("ligth", names)[0], "light");
     }
 
     #[test]

@@ -7,6 +7,9 @@ use crate::schema::{Limits, range_text};
 /// Cv from which the boat counts as planing; below, the equations of balance do not apply.
 pub const PLANING_SPEED_COEFFICIENT: f64 = 1.0;
 
+/// Kilograms in a tonne.
+const KG_PER_TONNE: f64 = 1e3;
+
 /// What one key may hold, as its row says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bound {
@@ -63,11 +66,19 @@ impl Bound {
     #[must_use]
     pub fn refusal(&self, measure: Measure) -> Option<[String; 2]> {
         (!self.admits(measure)).then(|| {
+            let meant = self.meant(measure).unwrap_or_default();
             [
                 format!("{measure} is outside {}", self.allowed()),
-                format!("{}; for example \"{}\"", self.why, self.example),
+                format!("{meant}{}; for example \"{}\"", self.why, self.example),
             ]
         })
+    }
+
+    /// What was likely meant: kilograms, where as many tonnes are refused.
+    fn meant(&self, measure: Measure) -> Option<String> {
+        let Measure::Mass(mass) = measure else { return None };
+        let kilograms = Measure::Mass(mass / KG_PER_TONNE);
+        self.is_usual(kilograms).then(|| format!("write \"{kilograms}\" where kg was meant; "))
     }
 
     /// Whether a value lies within the hard limits; never for a value that is not finite.

@@ -107,8 +107,9 @@ pub(super) fn unknown<'a>(
     written: &str,
     names: impl Iterator<Item = &'a str> + Clone,
 ) -> Fault {
-    let near = spelling::nearest(written, names.clone()).map_or(AS_LISTED, |(name, _)| name);
-    let known: Vec<String> = names.map(|name| format!("`{name}`")).collect();
+    let names = spelling::by_likeness(written, names);
+    let near = names.first().copied().unwrap_or(AS_LISTED);
+    let known: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
     Fault {
         key: key.to_owned(),
         problem: format!("the boat has no loading condition `{}`", crate::units::quoted(written)),

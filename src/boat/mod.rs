@@ -4,6 +4,7 @@
 //! stated rule can estimate, checks every value against the one bounds table
 //! and the values against each other, and reports all faults together.
 
+mod aboard;
 pub mod afloat;
 pub mod bounds;
 mod build;
@@ -29,6 +30,7 @@ use thiserror::Error;
 use uom::si::f64::{Angle, Area, Force, Length, Mass, Power, Ratio, Torque, Velocity, Volume};
 use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
+pub use aboard::PERSON_KG;
 pub use afloat::AfloatInput;
 pub use bounds::{Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};

@@ -53,6 +53,7 @@ pub mod fuel;
 mod key;
 mod layout;
 pub mod level;
+pub mod loads;
 pub mod on_plane;
 mod placement;
 mod plot;

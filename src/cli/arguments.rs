@@ -22,14 +22,26 @@ pub(super) struct BoatArguments {
     /// Loading condition by its name in the boat file, or `all`; may be repeated
     #[arg(long, value_name = "NAME")]
     condition: Vec<String>,
+    /// So many people more aboard, 85 kg each in the cockpit (usual values, no source): a loading of its own
+    #[arg(long, value_name = "PEOPLE", value_parser = clap::value_parser!(u8).range(1..=50))]
+    aboard: Option<u8>,
 }
 
 impl BoatArguments {
     /// The file once for each condition asked for, with the boat in it, in the order of the file;
     /// once, with the boat as her loads are listed, when none is asked for.
     pub(super) fn read(&self) -> Result<Vec<BoatFile>, Failure> {
-        let file = read_boat(&self.boat)?;
-        if self.condition.is_empty() { Ok(vec![file]) } else { self.asked(&file) }
+        let mut file = read_boat(&self.boat)?;
+        let Some(people) = self.aboard else {
+            return if self.condition.is_empty() { Ok(vec![file]) } else { self.asked(&file) };
+        };
+        let (boat, more) = file.boat.with_more_aboard(people)?;
+        file.boat = boat;
+        let mut files = if self.condition.is_empty() { Vec::new() } else { self.asked(&file)? };
+        if files.iter().all(|file| file.boat.condition().name != more) {
+            files.push(file.in_condition(&more)?);
+        }
+        Ok(files)
     }
 
     /// The boat in each condition that a size is to be suggested for: in those of the files that
@@ -102,8 +114,19 @@ impl UnitArguments {
     }
 }
 
+/// Refuses a range where one value is wanted.
+fn one_value(text: &str, how: &str) -> Result<(), String> {
+    let is_range = text.contains("..") || text.contains(" to ");
+    if is_range {
+        Err(format!("one value is wanted, not a range; give several as {how}"))
+    } else {
+        Ok(())
+    }
+}
+
 /// Reads `--speed`, for clap.
 pub(super) fn speed(text: &str) -> Result<Velocity, String> {
+    one_value(text, "--speed \"10 kn\" --speed \"20 kn\"; without it every speed is shown")?;
     let speed = parse_speed(text).map_err(|error| error.one_line())?;
     within_bounds("run.speed", Measure::Speed(speed))?;
     Ok(speed)
@@ -111,6 +134,7 @@ pub(super) fn speed(text: &str) -> Result<Velocity, String> {
 
 /// Reads `--deflection`, for clap.
 pub(super) fn deflection(text: &str) -> Result<Angle, String> {
+    one_value(text, "--deflection \"5 deg\" --deflection \"10 deg\"")?;
     let angle = parse_angle(text).map_err(|error| error.one_line())?;
     within_bounds("run.deflection", Measure::Angle(angle))?;
     Ok(angle)

@@ -65,3 +65,15 @@ pub(super) fn text(charts: &[ChartFiles]) -> String {
     }
     text
 }
+
+/// The same in one line.
+pub(super) fn line<'a>(charts: impl IntoIterator<Item = &'a ChartFiles>) -> Option<String> {
+    let mut charts = charts.into_iter().peekable();
+    let first = charts.peek()?;
+    let folder = first.svg.parent().unwrap_or(first.svg.as_path()).display().to_string();
+    let name = |chart: &ChartFiles| {
+        chart.svg.file_stem().unwrap_or_default().to_string_lossy().into_owned()
+    };
+    let names: Vec<String> = charts.map(name).collect();
+    Some(format!("Charts in {folder}, each as SVG and PNG: {}.", names.join(", ")))
+}

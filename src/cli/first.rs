@@ -48,6 +48,12 @@ impl First {
         format!("{}\n{text}", first.trim_start_matches('\n'))
     }
 
+    /// A short answer below the same in short.
+    pub(super) fn above_short(&self, text: &str, screen: Screen) -> String {
+        let first = screen.blocks(&tell::sense::in_short(&self.sense, self.units));
+        format!("{}{text}", first.trim_start_matches('\n'))
+    }
+
     /// The same as lines for the error stream, where the output has no room for it.
     pub(super) fn warnings(&self) -> Vec<String> {
         tell::sense::lines(&self.sense, self.units)

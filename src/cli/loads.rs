@@ -12,11 +12,16 @@ use uom::si::f64::{Angle, Length, Velocity};
 use super::Ending;
 use super::Failure;
 use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
+use super::charts::Folder;
 use super::first::First;
+use super::records::chart_paths;
 use super::screen::Screen;
-use super::shelf;
+use super::{shelf, told};
+use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::Boat;
+use crate::chart::ChartFiles;
+use crate::chart::loads::loads_charts;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::stock::{LoadsAsked, Part, PlaneLoads, Planes};
@@ -29,6 +34,7 @@ Examples:
   planewright loads boat.toml
   planewright loads boat.toml --stock planes.csv --part \"600 x 230 stainless hydraulic\"
   planewright loads boat.toml --stock planes.csv --part NAME --load-factor 3 --transom laminate
+  planewright loads boat.toml --charts charts
   planewright loads boat.toml --speed 25kn --deflection 8deg --json
 
 Without a part the load on the planes of the boat file is shown, else on the pair that `planewright
@@ -55,9 +61,15 @@ pub(super) struct LoadsArguments {
     /// Deflection with its unit; may be given several times [default: 5, 10 and 15 deg]
     #[arg(long = "deflection", value_name = "ANGLE", value_parser = deflection)]
     deflections: Vec<Angle>,
+    /// Print all tables with the reasons, not the short answer
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
     #[command(flatten)]
     strength: StrengthArguments,
     #[command(flatten)]
@@ -70,6 +82,7 @@ struct Loaded {
     units: UnitChoice,
     cable_length: Length,
     found: PlaneLoads,
+    charts: Vec<ChartFiles>,
 }
 
 impl Loaded {
@@ -78,6 +91,7 @@ impl Loaded {
         part: Option<Part>,
         planes: Planes,
         arguments: &LoadsArguments,
+        several: bool,
     ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         let asked = LoadsAsked {
@@ -87,7 +101,12 @@ impl Loaded {
             speed_unit: units.speed,
         };
         let found = PlaneLoads::of(&file.boat, planes, part, &asked)?;
-        Ok(Self { file, units, cable_length: arguments.strength.cable_length, found })
+        let charts = match &arguments.charts {
+            Some(folder) => Folder::of(folder, &file.boat, several)?
+                .write(&loads_charts(&file.boat, &found, units)?)?,
+            None => Vec::new(),
+        };
+        Ok(Self { file, units, cable_length: arguments.strength.cable_length, found, charts })
     }
 
     fn boat(&self) -> &Boat {
@@ -118,9 +137,10 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
         _ => None,
     };
     let sized_for = arguments.boat.sized_for(&files)?;
+    let several = files.len() > 1;
     let loaded = files.into_iter().map(|file| {
         let planes = Planes::of(&file.boat, part.as_ref(), &sized_for)?;
-        Loaded::of(file, part.clone(), planes, arguments)
+        Loaded::of(file, part.clone(), planes, arguments, several)
     });
     let loaded = loaded.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
@@ -129,10 +149,18 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
     if arguments.json {
         let planes = loaded[0].found.planes;
         let planes = PairUsed { pair: Some(planes.pair), source: planes.source };
-        let about = first.about(&loaded[0].file, planes);
+        let about = About {
+            files: chart_paths(loaded.iter().flat_map(|one| &one.charts)),
+            ..first.about(&loaded[0].file, planes)
+        };
         screen.print_json(&about.around_flagged(json::Written { conditions: &loaded }))?;
-    } else {
+    } else if arguments.full {
         screen.print(&first.above(&text::report(&loaded, screen), screen))?;
+    } else {
+        let forms =
+            loaded.iter().map(|one| (&one.file, tell::loads::short_form(&one.told()))).collect();
+        let charts = loaded.iter().flat_map(|one| &one.charts);
+        screen.print(&first.above_short(&told::short(forms, charts, screen), screen))?;
     }
     Ok(if loaded.iter().all(Loaded::can_be_fitted) { Ending::Done } else { Ending::CannotBeDone })
 }

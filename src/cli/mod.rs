@@ -26,9 +26,11 @@ mod shelf;
 mod size;
 mod strength;
 mod table;
+mod tip;
 mod told;
 mod trial;
 mod unit_words;
+mod wish;
 
 use std::process::ExitCode;
 
@@ -59,7 +61,7 @@ Examples:
 A boat file is text; every quantity in it carries its unit. Exit codes: 0 done,
 1 asked for something the boat cannot do, 2 wrong input or usage.";
 
-/// Sizes a powerboat's trim planes and estimates how the boat runs with them
+/// Sizes a powerboat's trim planes, which most people call trim tabs, and estimates how the boat runs with them
 #[derive(Debug, Parser)]
 #[command(name = "planewright", version, after_help = EXAMPLES, arg_required_else_help = true)]
 struct CommandLine {
@@ -112,7 +114,7 @@ impl From<Ending> for ExitCode {
 pub fn main() -> ExitCode {
     match CommandLine::try_parse() {
         Ok(line) => finished(execute(line.command)),
-        Err(error) => refused(&error),
+        Err(error) => refused(tip::added(error)),
     }
     .into()
 }
@@ -150,7 +152,7 @@ fn finished(result: Result<Ending, Failure>) -> Ending {
 }
 
 /// Prints help or the version where they were asked for, and what is wrong with the arguments otherwise.
-fn refused(error: &clap::Error) -> Ending {
+fn refused(error: clap::Error) -> Ending {
     // Nothing can be done about a stream that takes no text.
     let _ = error.print();
     match error.kind() {

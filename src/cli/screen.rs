@@ -8,25 +8,34 @@ use crate::document::{Block, Fact};
 use crate::error::Appearance;
 pub(super) use crate::flag::CAUTION;
 
-/// Width of printed text, in columns.
-pub(super) const WIDTH: usize = 100;
+/// Width of printed text where there is no terminal, in columns.
+const WIDTH: usize = 100;
+/// Least and largest width of text on a terminal: a narrower one breaks its lines itself, and wider lines are hard to read.
+const WIDTHS: [usize; 2] = [60, 120];
+/// Width under which names stand before their text instead of beside it.
+const SIDE_BY_SIDE: usize = 80;
 
 /// The stream that results go to, and what it can show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Screen {
     appearance: Appearance,
+    width: usize,
 }
 
 impl Screen {
     /// The standard output of this run.
     pub(super) fn of_stdout() -> Self {
-        let no_color = std::env::var_os("NO_COLOR");
-        Self { appearance: Appearance::choose(io::stdout().is_terminal(), no_color.as_deref()) }
+        Self { appearance: Appearance::of(io::stdout().is_terminal()), width: width() }
     }
 
     /// A file that anything can read.
     pub(super) const fn plain() -> Self {
-        Self { appearance: Appearance::Ascii }
+        Self { appearance: Appearance::Ascii, width: WIDTH }
+    }
+
+    /// Width of its text, in columns.
+    pub(super) fn width(self) -> usize {
+        self.width
     }
 
     /// Whether line-drawing characters may be used.
@@ -58,23 +67,23 @@ impl Screen {
 
     fn block(self, block: &Block) -> String {
         let lines = |first: &str, lines: &[String]| -> String {
-            lines.iter().map(|line| paragraph(first, line)).collect()
+            lines.iter().map(|line| self.paragraph(first, line)).collect()
         };
         match block {
             Block::Section(title) => format!("\n{}\n", self.heading(title)),
             Block::Alert(title) => format!("\n{}\n", self.warning(title)),
             Block::Heading(title) => format!("\n  {}\n", self.heading(title)),
-            Block::Lead(text) | Block::Paragraph(text) => paragraph("  ", text),
-            Block::Said(sentence) => paragraph("  ", &sentence.to_string()),
+            Block::Lead(text) | Block::Paragraph(text) => self.paragraph("  ", text),
+            Block::Said(sentence) => self.paragraph("  ", &sentence.to_string()),
             Block::Points(points) => lines("  - ", points),
-            Block::Facts(facts) | Block::Terms(facts) => facts_text(facts),
+            Block::Facts(facts) | Block::Terms(facts) => self.facts(facts),
             Block::Warnings(points) => {
-                points.iter().map(|point| paragraph("  ! ", &self.warning(point))).collect()
+                points.iter().map(|point| self.paragraph("  ! ", &self.warning(point))).collect()
             }
             Block::KeyNumbers(numbers) => numbers
                 .iter()
                 .map(|n| {
-                    paragraph(
+                    self.paragraph(
                         "  ",
                         &format!("{}: {}, {}. {}", n.name, n.value, n.likely, n.meaning),
                     )
@@ -83,12 +92,12 @@ impl Screen {
             Block::Table(shown) => {
                 let title = match shown.title.as_str() {
                     "" => String::new(),
-                    title => format!("\n  {title}\n"),
+                    title => format!("\n{}", self.paragraph("  ", title)),
                 };
                 format!("{title}{}{}", table(&shown.columns, self), lines("  ", &shown.notes))
             }
             Block::Pictures(pictures) => {
-                pictures.iter().map(|picture| paragraph("  ", &picture.description)).collect()
+                pictures.iter().map(|picture| self.paragraph("  ", &picture.description)).collect()
             }
             Block::Caution { title, points } => {
                 format!("\n{}\n{}", self.warning(title), lines("  ! ", points))
@@ -101,6 +110,50 @@ impl Screen {
             }
             Block::WriteOn(_) | Block::NewPage => String::new(),
         }
+    }
+
+    /// Names with their values, the values below each other; on a narrow screen each name before its value.
+    fn facts(self, facts: &[Fact]) -> String {
+        let longest = facts.iter().map(|fact| fact.name.chars().count()).max().unwrap_or(0);
+        let line = |fact: &Fact| {
+            let note =
+                if fact.note.is_empty() { String::new() } else { format!(" ({})", fact.note) };
+            let text = format!("{}{note}", fact.value);
+            if self.width < SIDE_BY_SIDE {
+                return self.hanging(&format!("  {}: ", fact.name), 4, &text);
+            }
+            self.paragraph(&format!("  {:<longest$}  ", fact.name), &text)
+        };
+        facts.iter().map(line).collect()
+    }
+
+    /// The text broken into lines: the first after `first`, the others after as many spaces.
+    pub(super) fn paragraph(self, first: &str, text: &str) -> String {
+        self.hanging(first, first.chars().count(), text)
+    }
+
+    /// The same with the others after so many spaces.
+    fn hanging(self, first: &str, indent: usize, text: &str) -> String {
+        let indent = " ".repeat(indent);
+        let mut lines = String::new();
+        let mut line = first.to_owned();
+        let mut is_empty = true;
+        for word in text.split_whitespace() {
+            if !is_empty && line.chars().count() + 1 + word.chars().count() > self.width {
+                lines.push_str(line.trim_end());
+                lines.push('\n');
+                line.clone_from(&indent);
+                is_empty = true;
+            }
+            if !is_empty {
+                line.push(' ');
+            }
+            line.push_str(word);
+            is_empty = false;
+        }
+        lines.push_str(line.trim_end());
+        lines.push('\n');
+        lines
     }
 
     /// Prints one JSON object.
@@ -124,38 +177,11 @@ pub(super) fn json_text(object: &impl serde::Serialize) -> Result<String, Failur
     Ok(text)
 }
 
-/// Names with their values, the values below each other.
-fn facts_text(facts: &[Fact]) -> String {
-    let longest = facts.iter().map(|fact| fact.name.chars().count()).max().unwrap_or(0);
-    let line = |fact: &Fact| {
-        let note = if fact.note.is_empty() { String::new() } else { format!(" ({})", fact.note) };
-        paragraph(&format!("  {:<longest$}  ", fact.name), &format!("{}{note}", fact.value))
-    };
-    facts.iter().map(line).collect()
-}
-
-/// The text broken into lines: the first after `first`, the others after as many spaces.
-pub(super) fn paragraph(first: &str, text: &str) -> String {
-    let indent = " ".repeat(first.chars().count());
-    let mut lines = String::new();
-    let mut line = first.to_owned();
-    let mut is_empty = true;
-    for word in text.split_whitespace() {
-        if !is_empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
-            lines.push_str(line.trim_end());
-            lines.push('\n');
-            line.clone_from(&indent);
-            is_empty = true;
-        }
-        if !is_empty {
-            line.push(' ');
-        }
-        line.push_str(word);
-        is_empty = false;
-    }
-    lines.push_str(line.trim_end());
-    lines.push('\n');
-    lines
+/// Columns of the terminal; without one what `COLUMNS` says, as for the help, or else the usual width.
+fn width() -> usize {
+    let terminal = terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+    let told = || std::env::var("COLUMNS").ok()?.parse().ok();
+    terminal.or_else(told).map_or(WIDTH, |width| width.clamp(WIDTHS[0], WIDTHS[1]))
 }
 
 #[cfg(test)]
@@ -164,6 +190,7 @@ mod tests {
 
     #[test]
     fn regression_paragraphs_hang_and_keep_within_the_width() {
+        let paragraph = |first, text: &str| Screen::plain().paragraph(first, text);
         let text = paragraph("  - ", &"lightly loaded ".repeat(20));
         assert!(text.lines().all(|line| line.len() <= WIDTH));
         assert!(text.starts_with("  - lightly"));
@@ -172,8 +199,18 @@ mod tests {
     }
 
     #[test]
+    fn regression_a_narrow_screen_sets_names_before_their_text() {
+        let screen = Screen { appearance: Appearance::Ascii, width: 60 };
+        let facts = vec![Fact::new("How sure", "as sure as can be, ".repeat(6))];
+        let text = screen.blocks(&[Block::Terms(facts)]);
+        assert!(text.starts_with("  How sure: as sure"), "{text}");
+        assert!(text.lines().all(|line| line.len() <= 60), "{text}");
+        assert!(text.lines().skip(1).all(|line| line.starts_with("    ")), "{text}");
+    }
+
+    #[test]
     fn regression_colour_only_where_it_is_wanted() {
-        let screen = |appearance| Screen { appearance };
+        let screen = |appearance| Screen { appearance, width: WIDTH };
         assert_eq!(screen(Appearance::Ascii).warning("high"), "high");
         assert_eq!(screen(Appearance::Lines).heading("Boat"), "Boat");
         assert!(screen(Appearance::Colour).heading("Boat").contains('\u{1b}'));

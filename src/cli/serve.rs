@@ -8,7 +8,7 @@ use std::sync::Arc;
 use clap::Args;
 use serde::Serialize;
 
-use super::screen::{CAUTION, Screen, paragraph};
+use super::screen::{CAUTION, Screen};
 use super::{Ending, Failure, shelf};
 use crate::doubt::DRAWS;
 use crate::input::read_boat;
@@ -71,7 +71,7 @@ pub(super) fn execute(arguments: &ServeArguments) -> Result<Ending, Failure> {
     }
     let stock = arguments.stock.as_deref().map(shelf::list).transpose()?.map(Arc::new);
     if !arguments.address.is_loopback() {
-        eprint!("{}", paragraph("warning: ", &open_warning(arguments.address)));
+        eprint!("{}", Screen::plain().paragraph("warning: ", &open_warning(arguments.address)));
     }
     let ServeArguments { address, port, draws, .. } = *arguments;
     let site = Site { address, port, boat, stock, draws };

@@ -1,6 +1,6 @@
 //! Tables of numbers as text.
 
-use comfy_table::{CellAlignment, Table};
+use comfy_table::{CellAlignment, ContentArrangement, Table};
 
 use super::screen::Screen;
 use crate::document::Column;
@@ -15,6 +15,8 @@ const LINES: &str = "     ──            ";
 pub(super) fn table(columns: &[Column], screen: Screen) -> String {
     let mut table = Table::new();
     table.load_preset(if screen.draws_lines() { LINES } else { ASCII });
+    table.set_content_arrangement(ContentArrangement::Dynamic);
+    table.set_width(u16::try_from(screen.width()).unwrap_or(u16::MAX).saturating_sub(1));
     table.set_header(columns.iter().map(head));
     let rows = columns.iter().map(|column| column.cells.len()).max().unwrap_or(0);
     for row in 0..rows {

@@ -91,8 +91,15 @@ impl Appearance {
     /// The appearance for the standard error stream of this run.
     #[must_use]
     pub fn of_stderr() -> Self {
-        let no_color = std::env::var_os("NO_COLOR");
-        Self::choose(std::io::stderr().is_terminal(), no_color.as_deref())
+        Self::of(std::io::stderr().is_terminal())
+    }
+
+    /// The appearance for a stream of this run; a terminal that calls itself `dumb` shows neither lines nor colour.
+    #[must_use]
+    pub fn of(is_terminal: bool) -> Self {
+        let [no_color, term] = ["NO_COLOR", "TERM"].map(std::env::var_os);
+        let is_dumb = term.is_some_and(|term| term == "dumb");
+        Self::choose(is_terminal && !is_dumb, no_color.as_deref())
     }
 
     /// The appearance for a stream, given the value of `NO_COLOR`; an empty value counts as unset.

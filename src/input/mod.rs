@@ -25,6 +25,6 @@ pub use read::{BoatFile, parse_boat, read_boat, read_text, text_of};
 pub use save::{Overwrite, write_file};
 pub use template::starter_file;
 #[cfg(feature = "study")]
-pub use template::write_starter_file;
+pub use template::{write_starter_file, write_starter_file_for};
 #[cfg(feature = "study")]
 pub use write::{duties_as_toml, tolerances_as_toml};

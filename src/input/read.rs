@@ -79,6 +79,9 @@ pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
 pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
     let (tree, errors) = DeTable::parse_recoverable(text);
     if !errors.is_empty() {
+        if let Some(fault) = list_fault(text) {
+            return Err(FileFaults::new(name, text, vec![fault]));
+        }
         return Err(FileFaults::new(name, text, syntax_faults(&errors, text)));
     }
     let document = collect::collect(tree.get_ref(), text);
@@ -173,6 +176,38 @@ fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
     faults.into_iter().map(|(_, fault)| fault).collect()
 }
 
+/// That the file is a list with columns; none where it may be a boat file.
+fn list_fault(text: &str) -> Option<FileFault> {
+    let is_told = |line: &&str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    let heading = text.trim_start_matches('\u{feff}').lines().find(is_told)?;
+    let is_list = heading.matches([',', ';', '\t']).count() > 1 && !heading.contains(['=', '[']);
+    is_list.then(|| {
+        let start = heading.as_ptr() as usize - text.as_ptr() as usize;
+        let first = heading.split([',', ';', '\t']).next().unwrap_or_default();
+        FileFault {
+            problem: "this is a list with columns, not a boat file".to_owned(),
+            help: "the boat file comes first; a stock list goes behind --stock (`planewright size BOAT --stock LIST`), the log of a trial behind the boat (`planewright trial BOAT LOG`)".to_owned(),
+            place: Some(start..start + first.len().max(1)),
+        }
+    })
+}
+
+/// Quotation marks of letters and books, which stand in the place of the straight one.
+const SLANTED: [char; 7] =
+    ['\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}', '\u{ab}', '\u{bb}'];
+
+/// That a value stands in slanted quotation marks; none where it does not.
+fn slanted_marks(written: &str) -> Option<(String, String)> {
+    written.starts_with(SLANTED).then(|| {
+        let plain = written.split('#').next().unwrap_or(written).trim();
+        let plain = plain.trim_matches(SLANTED).trim_matches('"');
+        (
+            format!("`{written}` stands in slanted quotation marks, as word processors write them"),
+            format!("write \"{plain}\", with the straight mark \" at both ends"),
+        )
+    })
+}
+
 /// A place that can be underlined: never empty, never beyond the text, on character boundaries.
 fn visible_place(span: Range<usize>, text: &str) -> Range<usize> {
     let mut start = span.start.min(text.len());
@@ -211,6 +246,8 @@ fn syntax_fault(
             "this text is not closed by a quotation mark, or a \\ stands in it".to_owned(),
             "put \" at the beginning and the end of the value, on one line".to_owned(),
         )
+    } else if let Some(slanted) = slanted_marks(&written) {
+        slanted
     } else if message.starts_with("string values must be quoted") {
         (format!("`{written}` stands without quotation marks"), format!("write \"{written}\""))
     } else {

@@ -5,15 +5,19 @@ use std::path::Path;
 
 #[cfg(feature = "study")]
 use super::save::{Overwrite, write_file};
-use crate::boat::bound_of;
 use crate::boat::duty::KINDS;
 use crate::boat::keys::{TABLES, Table, example_line};
+use crate::boat::{Wish, bound_of};
 #[cfg(feature = "study")]
 use crate::error::FileError;
 use crate::schema::{Kind, Row};
+use crate::sentence::glossary;
 
 /// Width of the comments, in columns.
 const WIDTH: usize = 78;
+
+/// The key of what a person wishes.
+const WISHES: &str = "for";
 
 /// Head of the starter file.
 const HEAD: &str = "\
@@ -30,11 +34,18 @@ const HEAD: &str = "\
 /// The text of a starter file: a boat that runs as it is, with every key explained.
 #[must_use]
 pub fn starter_file() -> String {
+    starter_file_for(&[])
+}
+
+/// The same with what a person wishes of the planes.
+#[must_use]
+pub fn starter_file_for(wishes: &[Wish]) -> String {
     let mut text = HEAD.to_owned();
+    let mut met = Vec::new();
     for table in TABLES {
         text.push('\n');
         if table.name == "duty" {
-            push_duties(&mut text, table);
+            push_duties(&mut text, table, &mut met);
             continue;
         }
         if !table.name.is_empty() {
@@ -42,7 +53,18 @@ pub fn starter_file() -> String {
             push_line(&mut text, table.starter, &table.header());
         }
         for key in table.keys {
-            text.push_str(&comment(&explanation(table, key)));
+            let mut meaning = explanation(table, key);
+            if key.name == WISHES {
+                let each = Wish::ALL.map(|wish| format!(" {}: {}.", wish.word(), wish.complaint()));
+                meaning.push_str(&each.concat());
+            }
+            text.push_str(&comment(&with_words(meaning, &mut met)));
+            if key.name == WISHES && !wishes.is_empty() {
+                let words: Vec<_> =
+                    wishes.iter().map(|wish| format!("\"{}\"", wish.word())).collect();
+                push_line(&mut text, true, &format!("{WISHES} = [{}]", words.join(", ")));
+                continue;
+            }
             push_line(&mut text, table.starter && table.shows(key), &example_line(key));
         }
     }
@@ -50,10 +72,11 @@ pub fn starter_file() -> String {
 }
 
 /// The keys of a duty explained, and one example of each kind, as comments.
-fn push_duties(text: &mut String, table: &Table) {
-    text.push_str(&comment(table.about));
+fn push_duties(text: &mut String, table: &Table, met: &mut Vec<&'static str>) {
+    text.push_str(&comment(&with_words(table.about.to_owned(), met)));
     for key in table.keys {
-        text.push_str(&comment(&format!("{}: {}", key.name, explanation(table, key))));
+        let meaning = format!("{}: {}", key.name, explanation(table, key));
+        text.push_str(&comment(&with_words(meaning, met)));
     }
     for kind in KINDS {
         text.push_str(&format!("\n#[[duty]]\n#kind = \"{}\"\n", kind.word));
@@ -64,13 +87,34 @@ fn push_duties(text: &mut String, table: &Table) {
     }
 }
 
+/// A text with those words of the trade explained that were not met before.
+fn with_words(text: String, met: &mut Vec<&'static str>) -> String {
+    match glossary::explained_once(&text, met) {
+        Some(words) => format!("{text} ({})", words.trim_end_matches('.')),
+        None => text,
+    }
+}
+
 /// Writes the starter file.
 ///
 /// # Errors
 /// When the file exists and may not be replaced, or cannot be written; nothing has changed then.
 #[cfg(feature = "study")]
 pub fn write_starter_file(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
-    write_file(path, starter_file().as_bytes(), overwrite)
+    write_starter_file_for(path, &[], overwrite)
+}
+
+/// The same with what a person wishes of the planes.
+///
+/// # Errors
+/// As [`write_starter_file`].
+#[cfg(feature = "study")]
+pub fn write_starter_file_for(
+    path: &Path,
+    wishes: &[Wish],
+    overwrite: Overwrite,
+) -> Result<(), FileError> {
+    write_file(path, starter_file_for(wishes).as_bytes(), overwrite)
 }
 
 fn push_line(text: &mut String, active: bool, line: &str) {

@@ -11,7 +11,7 @@ use super::site::settle;
 use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::boat::{Boat, CRUISE_SHARE, Duty, ListCause, Seen, Wish};
+use crate::boat::{Boat, CRUISE_SHARE, Duty, ListCause, PERSON_KG, Seen, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
@@ -32,8 +32,6 @@ const MARGIN_DEG: f64 = 0.3;
 const PORPOISES_DEG: f64 = 1.0;
 /// Share of the top speed from which they shall. Judged, no source.
 const FAST_SHARE: f64 = 0.6;
-/// Mass of a person, kg.
-const PERSON_KG: f64 = 85.0;
 /// Where a person stands at the rail, in chine beams off the centreline.
 const RAIL_BEAMS: f64 = 0.45;
 /// Step between speeds, as a logarithm, over which six tenths of what was seen of her trim hold. Judged, no source.

@@ -1,5 +1,9 @@
 //! Fuel told: what cruising burns, what the planes save or cost, and every speed.
 
+mod short_form;
+
+pub use short_form::short_form;
+
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::{
     angle::degree, length::meter, mass_density::kilogram_per_cubic_meter, ratio::percent,

@@ -1,9 +1,11 @@
 //! A list told: what heels her, how to set her planes, and what one that fails does.
 
 mod sentences;
+mod short_form;
 mod tables;
 
 pub use sentences::in_short;
+pub use short_form::short_form;
 pub use tables::{failures, heel, levelling, setting, what_heels};
 
 use super::words::section;
@@ -17,8 +19,8 @@ use crate::units::{UnitChoice, number_with_decimals};
 
 /// What nobody should forget while levelling a boat with her planes. Common practice, no source.
 pub const CAUTIONS: [&str; 3] = [
-    "Find out why she lists before you cure it with planes: water in the bilge, a flooded compartment or fuel that has run to one side make her list too. Shift people and gear first; planes last.",
-    "One plane deeper than the other drags that side back and steers the boat. In a following sea, in an inlet or in a hard turn it can make her broach or trip: bring the planes up together before any of these, and do not level away the lean of a turn.",
+    "Find out why she lists first: water in the bilge, a flooded compartment or fuel that has run to one side make her list too. Before you cure it with planes shift people and gear; planes last.",
+    "In a following sea, an inlet or a hard turn one plane deeper than the other can make her broach or trip: bring both up together first. One plane deeper drags its side back and steers the boat; do not level away the lean of a turn.",
     "When a plane does not move, slow down first. Then bring the other beside it, a little at a time, and keep the speed down until it is mended (common practice, no source).",
 ];
 

@@ -17,6 +17,7 @@ pub(crate) mod saving;
 pub mod seaway;
 pub mod sense;
 pub mod shelf;
+pub mod short_form;
 pub mod sizing;
 pub mod trial;
 mod words;

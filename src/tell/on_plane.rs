@@ -1,8 +1,10 @@
 //! Getting on plane told: time and distance from rest, the hump, and the speeds she reaches.
 
 mod short;
+mod short_form;
 
 pub use short::{in_short, inputs};
+pub use short_form::short_form;
 
 use uom::si::f64::Velocity;
 use uom::si::ratio::percent;

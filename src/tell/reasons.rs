@@ -6,7 +6,7 @@ mod caveats;
 pub use beside::beside;
 pub use caveats::caveats;
 
-use caveats::over_limit;
+pub(crate) use caveats::over_limit;
 use uom::si::f64::{Angle, Force};
 
 use super::doubt::drawn_as_seen;
@@ -67,9 +67,33 @@ pub fn outlook_text(outlook: Option<Outlook>, units: UnitChoice) -> String {
     }
 }
 
-/// What is suggested, and what set it.
+/// What is suggested, what it rests on, and what set it.
 #[must_use]
 pub fn headline(sizing: &Sizing<'_>) -> Vec<Sentence> {
+    let suggestion = sizing.suggestion;
+    let mut lines = answer(sizing);
+    if suggestion.silence().is_some() {
+        return lines;
+    }
+    match &suggestion.answer {
+        Answer::NoPlanesNeeded => lines.extend(caveats(sizing)),
+        Answer::Pair(_) => {
+            lines.extend(chance_text(suggestion, sizing.units));
+            lines.extend(caveats(sizing));
+            lines.extend(over_limit(sizing));
+            lines.extend(set_by(sizing, " in the loading ").map(|[duty, hardest]| {
+                said!["The duty that set the size: ", duty, "; it asks most at ", hardest, "."]
+            }));
+            lines.extend(exact_text(sizing));
+        }
+        Answer::Infeasible(_) => {}
+    }
+    lines
+}
+
+/// The answer itself: the pair, that none is needed, or what the best of them misses.
+#[must_use]
+pub(crate) fn answer(sizing: &Sizing<'_>) -> Vec<Sentence> {
     let (suggestion, units) = (sizing.suggestion, sizing.units);
     if let Some(silence) = suggestion.silence() {
         return vec![silence.sentence(units).into(), silence.cure().into()];
@@ -79,9 +103,13 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<Sentence> {
             let none = "No planes needed: with planes up the boat does every duty below. Fitting planes would cost money and some drag, and gain nothing that was asked for.";
             let as_far = "No planes called for as far as it can be judged: with planes up the boat does every duty below where the equations were tested.";
             let first = if suggestion.is_all_judged() { none } else { as_far };
-            std::iter::once(first.into()).chain(caveats(sizing)).collect()
+            vec![first.into()]
         }
-        Answer::Pair(pair) => suggested(sizing, *pair),
+        Answer::Pair(pair) => vec![said![
+            format!("A pair of planes, {} each (span x chord), ", pair.text(units)),
+            area_text(*pair, units),
+            " together.",
+        ]],
         Answer::Infeasible(shortfall) if suggestion.duties.is_empty() => {
             let missing = shortfall::missing(&shortfall.missing, units);
             let remedies = shortfall.remedies.iter().map(|each| shortfall::remedy(each, units));
@@ -91,37 +119,17 @@ pub fn headline(sizing: &Sizing<'_>) -> Vec<Sentence> {
     }
 }
 
-/// The pair that does all, how sure that is, and what set its size.
-fn suggested(sizing: &Sizing<'_>, pair: PlanePair) -> Vec<Sentence> {
+/// The duty that set the size, and where it asks most; none where no duty did.
+pub(crate) fn set_by(sizing: &Sizing<'_>, in_loading: &'static str) -> Option<[Sentence; 2]> {
     let (suggestion, units) = (sizing.suggestion, sizing.units);
-    let mut lines = vec![said![
-        format!("A pair of planes, {} each (span x chord), ", pair.text(units)),
-        area_text(pair, units),
-        " together.",
-    ]];
-    lines.extend(chance_text(suggestion, units));
-    lines.extend(caveats(sizing));
-    lines.extend(over_limit(sizing));
-    if let Some(place) = suggestion.set_by {
-        let duty = &suggestion.duties[place];
-        let hardest = match &suggestion.governing {
-            Some(governing) if suggestion.conditions.len() > 1 => said![
-                speed(governing.speed, units),
-                " in the loading ",
-                Piece::name(&governing.condition),
-            ],
-            _ => speed(duty.speed, units).into(),
-        };
-        lines.push(said![
-            "The duty that set the size: ",
-            condition(&duty.duty, units),
-            "; it asks most at ",
-            hardest,
-            ".",
-        ]);
-    }
-    lines.extend(exact_text(sizing));
-    lines
+    let duty = &suggestion.duties[suggestion.set_by?];
+    let hardest = match &suggestion.governing {
+        Some(governing) if suggestion.conditions.len() > 1 => {
+            said![speed(governing.speed, units), in_loading, Piece::name(&governing.condition),]
+        }
+        _ => speed(duty.speed, units).into(),
+    };
+    Some([condition(&duty.duty, units), hardest])
 }
 
 /// The pair that falls least short, what it misses, and what would help.
@@ -181,6 +189,16 @@ fn exact_text(sizing: &Sizing<'_>) -> Option<Sentence> {
 /// How sure it is, and what it takes off: the chance at which the size was chosen.
 #[must_use]
 pub fn chance_text(suggestion: &Suggestion, units: UnitChoice) -> Option<Sentence> {
+    chance_of(suggestion, units, "every duty below", "the duties below")
+}
+
+/// The same with what the duties are called.
+pub(crate) fn chance_of(
+    suggestion: &Suggestion,
+    units: UnitChoice,
+    every: &str,
+    all_of: &str,
+) -> Option<Sentence> {
     let chance = suggestion.chance.as_ref()?;
     let hundred = |share: f64| format!("{} in 100", in_hundred(share));
     let relief = chance.relief.map(|[low, median, high]| {
@@ -192,8 +210,8 @@ pub fn chance_text(suggestion: &Suggestion, units: UnitChoice) -> Option<Sentenc
         ]
     });
     let all = match suggestion.is_all_judged() {
-        true => "every duty below",
-        false => "what can be judged of the duties below",
+        true => every.to_owned(),
+        false => format!("what can be judged of {all_of}"),
     };
     let reached: Sentence = if !chance.is_of_something() {
         "Nothing that is asked can be judged, so that there is no chance to count".into()

@@ -1,5 +1,9 @@
 //! A head sea told: how hard she rides with planes up and down, and the speed that keeps a limit.
 
+mod short_form;
+
+pub use short_form::short_form;
+
 use uom::si::f64::{Acceleration, Length};
 
 use super::words::{angle_text, section, speed_text};
@@ -29,9 +33,9 @@ compares by the change of trim, which is surer than either acceleration. No adde
 stands: below 2 and above 6 knots for each root of a foot of length, and for wide and heavy boats at the upper end.";
 
 /// What not to forget in waves. Common practice, no source.
-pub const SEA_CAUTION: &str = "Planes down soften a head sea by taking trim off, and in a following or quartering sea they can \
-drive the bow under and make the boat broach: raise them before turning to run with the sea. Under 2 deg of trim a bow \
-digs and steers even in a head sea; that is never advised. Slow down first.";
+pub const SEA_CAUTION: &str = "In a following or quartering sea planes down can drive the bow under and make the boat broach: \
+raise them before turning to run with the sea. They soften a head sea by taking trim off. Under 2 deg of trim a bow digs and \
+steers even in a head sea; that is never advised. Slow down first.";
 
 const SURELY: &str = "By the value of the equation, beyond which she is about as often as not; surely: by the upper end of its \
 range, which one tank run in twenty exceeds.";
@@ -85,12 +89,18 @@ pub fn in_short(told: &Told<'_>) -> Vec<Block> {
 }
 
 fn usual(told: &Told<'_>) -> String {
+    usual_in_two(told).concat()
+}
+
+/// The mean peak at one speed, and what else belongs to that.
+fn usual_in_two(told: &Told<'_>) -> [String; 2] {
     let sea = told.seen.sea();
     let height = told.seen.usual_wave_height();
+    let only = |text: &str| [text.to_owned(), String::new()];
     let Some(row) = told.seen.usual_stance() else {
-        return "She runs in balance at none of these speeds.".to_owned();
+        return only("She runs in balance at none of these speeds.");
     };
-    let Some(up) = sea.ride(&row.up, height) else { return String::new() };
+    let Some(up) = sea.ride(&row.up, height) else { return only("") };
     let mut text = format!(
         "At {} in waves of {} the mean peak at the centre of gravity is {} with planes up",
         speed_text(row.up.speed, told.units),
@@ -119,13 +129,14 @@ fn usual(told: &Told<'_>) -> String {
         None => {}
     }
     let tenths: Vec<_> = rides.iter().map(|(_, ride)| g_text(tenth(ride.centre))).collect();
-    text.push_str(&format!(
-        ". The highest tenth of the peaks average {}. The bow takes {} times as much.",
+    text.push('.');
+    let more = format!(
+        " The highest tenth of the peaks average {}. The bow takes {} times as much.{}",
         tenths.join(" and "),
-        number_with_decimals((up.bow.value / up.centre.value).value, 1)
-    ));
-    text.push_str(&added(&rides, told.units));
-    text
+        number_with_decimals((up.bow.value / up.centre.value).value, 1),
+        added(&rides, told.units)
+    );
+    [text, more]
 }
 
 /// What the waves add to the resistance; nothing where no equation stands.
@@ -222,14 +233,14 @@ fn limit_text(limit: &Limit) -> String {
 /// What the numbers mean, and what of the boat lies outside the tests.
 #[must_use]
 pub fn meaning(told: &Told<'_>) -> Vec<Block> {
-    let beyond = beyond_for_boat(told).into_iter().collect();
+    let beyond = beyond_for_boat(told, departure_text).into_iter().collect();
     let [meaning, ranges] = [MEANING, RANGES].map(|text| Block::Paragraph(text.to_owned()));
     section("What the numbers are", vec![meaning, ranges, Block::Warnings(beyond)])
 }
 
 /// What of the boat herself lies outside the tests.
-fn beyond_for_boat(told: &Told<'_>) -> Option<String> {
-    let texts: Vec<_> = told.seen.sea().departures().iter().map(departure_text).collect();
+fn beyond_for_boat(told: &Told<'_>, text: fn(&Departure) -> String) -> Option<String> {
+    let texts: Vec<_> = told.seen.sea().departures().iter().map(text).collect();
     (!texts.is_empty()).then(|| {
         format!(
             "EXTRAPOLATED for this boat: {}. Compare rather than trust the numbers.",
@@ -238,15 +249,24 @@ fn beyond_for_boat(told: &Told<'_>) -> Option<String> {
     })
 }
 
-fn departure_text(beyond: &Departure) -> String {
-    let name = match beyond.quantity {
+/// Its name alone, without what it is counted in.
+fn departure_name(beyond: &Departure) -> String {
+    name_of(beyond.quantity).split(',').next().unwrap_or_default().to_owned()
+}
+
+const fn name_of(quantity: Quantity) -> &'static str {
+    match quantity {
         Quantity::DisplacementOverLength => "displacement over (length/100)^3, long tons and feet,",
         Quantity::LengthOverBeam => "bottom length over beam",
         Quantity::Deadrise => "deadrise, deg,",
         Quantity::Trim => "trim, deg,",
         Quantity::WaveHeightOverBeam => "wave height over beam",
         Quantity::SpeedOverRootLength => "speed over root length, kn/ft^0.5,",
-    };
+    }
+}
+
+fn departure_text(beyond: &Departure) -> String {
+    let name = name_of(beyond.quantity);
     let [low, high] = beyond.tested;
     format!("{name} {} where {low} to {high} was tested", number_with_decimals(beyond.value, 2))
 }

@@ -27,6 +27,26 @@ pub fn first(sense: &Sense, units: UnitChoice) -> Vec<Block> {
     blocks
 }
 
+/// The same in short: why nothing can be said, what the answer depends on, and what to write of each.
+#[must_use]
+pub fn in_short(sense: &Sense, units: UnitChoice) -> Vec<Block> {
+    if sense.is_clear() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Alert(TITLE.to_owned())];
+    blocks.extend(sense.silences.iter().map(|silent| Block::Lead(silence(silent, units))));
+    if !sense.questions.is_empty() {
+        blocks.push(Block::Lead(hangs_on(&sense.questions)));
+        let fact = |question: &Question| {
+            let usual = question.usual_text();
+            let instead = format!("{usual} is usual. Instead: {}.", question.cure);
+            Fact::new(question.key.as_str(), instead)
+        };
+        blocks.push(Block::Terms(sense.questions.iter().map(fact).collect()));
+    }
+    blocks
+}
+
 /// The same as single lines, for where there is no room for blocks.
 #[must_use]
 pub fn lines(sense: &Sense, units: UnitChoice) -> Vec<String> {

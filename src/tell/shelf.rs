@@ -1,8 +1,10 @@
 //! What is on the shelf, in order for the boat.
 
 mod reasons;
+mod short_form;
 
 pub use reasons::reasons;
+pub use short_form::with_shelf;
 
 use uom::si::f64::Length;
 

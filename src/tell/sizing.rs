@@ -1,9 +1,11 @@
 //! A sizing told: what is suggested, why, and how to use it.
 
 mod duties;
+mod short_form;
 
 pub use duties::duties;
 pub(crate) use duties::{done, duty_explanation, turned};
+pub use short_form::{asked_only, short_form};
 
 use uom::si::f64::Length;
 use uom::si::length::meter;

@@ -72,11 +72,11 @@ pub fn calibrated(
     Ok(Calibrated { file: read, changes })
 }
 
-/// Where the copy goes when nobody says: `boat.toml` gives `boat-trial.toml` beside it.
+/// Where the copy goes when nobody says: `boat.toml` gives `boat-trial.toml` in the current folder.
 #[must_use]
 pub fn usual_path(boat: &Path) -> PathBuf {
     let stem = boat.file_stem().map_or_else(|| "boat".into(), |stem| stem.to_string_lossy());
-    boat.with_file_name(format!("{stem}-trial.toml"))
+    PathBuf::from(format!("{stem}-trial.toml"))
 }
 
 fn unwritable(problem: &str) -> Fault {

@@ -20,14 +20,17 @@ fn changed(folder: &std::path::Path, boat: &str, [from, to]: [&str; 2]) -> Strin
 #[test]
 fn regression_text_of_getting_on_plane() {
     for boat in BOATS {
-        super::texts::kept(&format!("on_plane_{boat}"), &printed(&["on-plane", &demo(boat)]));
+        super::texts::kept(
+            &format!("on_plane_{boat}"),
+            &printed(&["on-plane", &demo(boat), "--full"]),
+        );
     }
 }
 
 #[test]
 fn regression_text_of_fuel() {
     for boat in BOATS {
-        super::texts::kept(&format!("fuel_{boat}"), &printed(&["fuel", &demo(boat)]));
+        super::texts::kept(&format!("fuel_{boat}"), &printed(&["fuel", &demo(boat), "--full"]));
     }
 }
 
@@ -36,7 +39,7 @@ fn regression_both_keep_within_100_columns() {
     for command in ["on-plane", "fuel"] {
         for boat in BOATS {
             for units in ["marine", "metric", "imperial"] {
-                for line in printed(&[command, &demo(boat), "--units", units]).lines() {
+                for line in printed(&[command, &demo(boat), "--full", "--units", units]).lines() {
                     assert!(line.chars().count() <= 100, "{command} {boat} {units}: {line}");
                 }
             }

@@ -20,7 +20,7 @@ fn error_an_unknown_condition_names_the_nearest_and_all() {
         assert_eq!(
             text,
             "  x --condition: the boat has no loading condition `ful`\n  \
-             help: did you mean `full`? Her conditions are `normal`, `light`, `full`,\n        \
+             help: did you mean `full`? Her conditions are `full`, `normal`, `light`,\n        \
              `one side`\n",
             "{command}"
         );
@@ -31,8 +31,8 @@ fn error_an_unknown_condition_names_the_nearest_and_all() {
 #[test]
 fn regression_run_shows_every_condition_asked_for() {
     let boat = demo("wren");
-    let some = ["run", &boat, "--speed", "22 kn", "--condition", "FULL", "--condition", "light"];
-    let text = printed(&some);
+    let some = ["--speed", "22 kn", "--condition", "FULL", "--condition", "light", "--full"];
+    let text = printed(&[&["run", boat.as_str()], &some[..]].concat());
     let [light, full] = ["  Loading  light:", "  Loading  full:"].map(|head| text.find(head));
     assert!(light.expect("light") < full.expect("full"));
     assert_eq!(text.matches("Loading  ").count(), 2);
@@ -42,11 +42,12 @@ fn regression_run_shows_every_condition_asked_for() {
         unbroken.contains("(others, with --condition: `normal`, `light`, `one side`)"),
         "{text}"
     );
-    let all = printed(&["run", &boat, "--speed", "22 kn", "--condition", "all"]);
+    let all = printed(&["run", &boat, "--speed", "22 kn", "--condition", "all", "--full"]);
     assert_eq!(all.matches("Loading  ").count(), 4);
-    let base = printed(&["run", &boat, "--speed", "22 kn"]);
+    let base = printed(&["run", &boat, "--speed", "22 kn", "--full"]);
     assert!(base.contains("  Loading  normal (others"), "{base}");
-    assert_eq!(base, printed(&["run", &boat, "--speed", "22 kn", "--condition", "normal"]));
+    let named = ["run", &boat, "--speed", "22 kn", "--condition", "normal", "--full"];
+    assert_eq!(base, printed(&named));
 }
 
 /// The points of a condition are those it has alone, and each says which it is.
@@ -123,10 +124,10 @@ fn regression_size_looks_at_every_condition_and_names_the_one_that_governs() {
         assert_eq!(all["conditions"][place]["alone_pair"]["area_m2"], alone["area_m2"], "{name}");
         assert!(alone["area_m2"].as_f64() <= all["area_m2"].as_f64(), "{name}");
     }
-    let text = printed(&["size", &boat]);
+    let text = printed(&["size", &boat, "--full"]);
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains("it asks most at 12.8 kn in the loading `light`"), "{text}");
-    let one = printed(&["size", &boat, "--condition", "normal"]);
+    let one = printed(&["size", &boat, "--condition", "normal", "--full"]);
     assert!(
         !one.contains("Loading conditions")
             && !one.contains("in loading")
@@ -162,7 +163,7 @@ fn regression_loads_and_mark_take_conditions() {
     let boat = demo("wren");
     let loads = json(&["loads", &boat, "--json", "--condition", "all", "--speed", "22 kn"]);
     assert_eq!(words(&loads["conditions"], "name"), ["normal", "light", "full", "one side"]);
-    let text = printed(&["loads", &boat, "--condition", "light", "--condition", "full"]);
+    let text = printed(&["loads", &boat, "--condition", "light", "--condition", "full", "--full"]);
     assert!(text.starts_with("Skerry Wren, light\n") && text.contains("\nSkerry Wren, full\n"));
     // Without planes in the file the pair is the one suggested for every condition.
     let size = json(&["size", &boat, "--json"]);

@@ -71,8 +71,8 @@ fn regression_new_writes_a_boat_that_runs_and_overwrites_only_when_told() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("mine.toml");
     let file = file.to_str().unwrap();
-    assert!(printed(&["new", file]).contains("planewright run"));
-    assert!(printed(&["run", file]).contains("In short"));
+    assert!(printed(&["new", file]).contains("planewright size"));
+    assert!(printed(&["run", file]).contains("at the hump"));
     std::fs::write(file, "mine").unwrap();
     assert!(refusal(&["new", file]).contains("the file exists already"));
     assert_eq!(std::fs::read_to_string(file).unwrap(), "mine");

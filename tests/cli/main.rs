@@ -15,6 +15,7 @@ mod report;
 mod seaway;
 mod sense;
 mod shelf;
+mod short;
 mod size;
 mod texts;
 mod trial;

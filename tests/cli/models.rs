@@ -70,7 +70,7 @@ fn regression_off_the_models_the_tank_series_names_what_lies_outside() {
     let file = folder.path().join("b.toml");
     std::fs::write(&file, BOAT.replace("20 deg", "11 deg")).unwrap();
     let file = file.to_str().unwrap();
-    let text = printed(&["run", file, "--speed", "20 kn"]);
+    let text = printed(&["run", file, "--speed", "20 kn", "--full"]);
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         said.contains(
@@ -155,7 +155,7 @@ fn regression_size_says_what_the_other_model_would_need() {
     let other = &answer["other_lift_model"];
     assert_eq!(other["model"], "shuford-1958");
     assert!(other["answer"].is_string());
-    let text = printed(&["size", &demo("holm")]);
+    let text = printed(&["size", &demo("holm"), "--full"]);
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         text.contains("By another theory of what the bottom lifts (Shuford 1958, from memory)"),

@@ -54,15 +54,23 @@ To settle first
 
 ";
 
+const FROM_THE_BOW_IN_SHORT: &str = "\
+To settle first
+  The answer depends on her centre of gravity, 4.4 m: it is not usual for a boat like her.
+  weight.lcg  1.62 to 2.66 m is usual. Instead: write lcg = \"2.4 m\" below [weight].
+Our boat";
+
 #[test]
 fn error_every_command_asks_first_and_answers_all_the_same() {
     let folder = tempfile::tempdir().unwrap();
     let file = boat(folder.path(), "lcg = \"4.4 m\"", "30 kn", PLANES);
     for command in COMMANDS {
-        let text = output(command, &file, &[]);
+        let text = output(command, &file, &["--full"]);
         assert!(text.starts_with(FROM_THE_BOW), "{command:?}:\n{text}");
         assert_eq!(text.matches("The answer depends on").count(), 1, "{command:?}");
         assert!(text.contains("Our boat"), "{command:?}");
+        let short = output(command, &file, &[]);
+        assert!(short.starts_with(FROM_THE_BOW_IN_SHORT), "{command:?}:\n{short}");
     }
     let text = output(&["mark"], &file, &[]);
     assert!(text.starts_with(FROM_THE_BOW), "{text}");
@@ -110,7 +118,7 @@ fn error_a_table_for_other_programs_leaves_the_questions_to_the_other_stream() {
 fn error_several_questions_are_named_in_one_line_and_asked_in_the_order_of_the_file() {
     let folder = tempfile::tempdir().unwrap();
     let file = boat(folder.path(), "vcg = \"2.5 m\"", "50 kn", "");
-    let text = output(&["size"], &file, &[]);
+    let text = output(&["size"], &file, &["--full"]);
     let first = flat(text.split("Our boat").next().unwrap());
     assert!(
         first.contains(
@@ -181,7 +189,7 @@ fn error_nothing_can_be_said_in_the_same_words_by_every_command_and_paper() {
 fn error_the_size_of_a_boat_that_does_not_plane_word_for_word() {
     let folder = tempfile::tempdir().unwrap();
     let file = boat(folder.path(), "", "8 kn", "");
-    let asked = ["size", &file, "--stock", "data/stock/planes.csv"];
+    let asked = ["size", &file, "--stock", "data/stock/planes.csv", "--full"];
     let size = planewright(&asked);
     assert_eq!(size.status.code(), Some(1));
     let text = flat(&String::from_utf8_lossy(&size.stdout));

@@ -20,7 +20,7 @@ fn with_duty(folder: &std::path::Path, duty: &str) -> String {
 #[test]
 fn regression_text_of_the_sizing_of_the_demo_boats() {
     for boat in BOATS {
-        super::texts::kept(&format!("size_{boat}"), &printed(&["size", &demo(boat)]));
+        super::texts::kept(&format!("size_{boat}"), &printed(&["size", &demo(boat), "--full"]));
     }
 }
 
@@ -28,7 +28,7 @@ fn regression_text_of_the_sizing_of_the_demo_boats() {
 fn regression_text_keeps_within_100_columns() {
     for boat in BOATS {
         for units in ["marine", "metric", "imperial"] {
-            for line in printed(&["size", &demo(boat), "--units", units]).lines() {
+            for line in printed(&["size", &demo(boat), "--full", "--units", units]).lines() {
                 assert!(line.chars().count() <= 100, "{boat} {units}: {line}");
             }
         }
@@ -91,7 +91,7 @@ fn error_an_impossible_duty_ends_with_1_and_says_what_is_missed() {
 
 /// The section of the suggestion, with what is missing and what would help.
 fn suggested(file: &str, units: &str) -> String {
-    let output = planewright(&["size", file, "--units", units]);
+    let output = planewright(&["size", file, "--full", "--units", units]);
     assert_eq!(output.status.code(), Some(1));
     let text = String::from_utf8(output.stdout).expect("UTF-8");
     let (before, _) = text.split_once("What the planes must do").expect("the duties");
@@ -152,7 +152,7 @@ fn regression_duties_are_generated_when_none_are_given_and_can_be_put_into_the_f
     let file = folder.path().join("bare.toml");
     std::fs::write(&file, bare).unwrap();
     let file = file.to_str().unwrap();
-    let shown = printed(&["size", file]);
+    let shown = printed(&["size", file, "--full"]);
     assert!(shown.contains("GENERATED"));
     let duties: String = shown
         .lines()

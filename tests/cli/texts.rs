@@ -19,7 +19,7 @@ pub(super) fn kept(name: &str, text: &str) {
 #[test]
 fn regression_text_of_the_demo_boats() {
     for boat in BOATS {
-        kept(&format!("run_{boat}"), &printed(&["run", &demo(boat)]));
+        kept(&format!("run_{boat}"), &printed(&["run", &demo(boat), "--full"]));
     }
 }
 
@@ -45,7 +45,7 @@ fn regression_text_keeps_within_100_columns_and_marks_what_was_estimated() {
         assert!(text.contains("weight.lcg: 0.37 of the bottom length"));
     }
     for boat in BOATS {
-        let text = printed(&["run", &demo(boat)]);
+        let text = printed(&["run", &demo(boat), "--full"]);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{boat}");
         assert!(!text.contains("ESTIMATED"), "{boat}");
     }

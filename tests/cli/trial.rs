@@ -1,11 +1,12 @@
 //! `trial`: what a log tells, and the calibrated boat file.
 
 use std::path::Path;
+use std::process::Command;
 
 use serde_json::Value;
 
 use super::texts::kept;
-use super::{demo, planewright, printed, refusal};
+use super::{demo, planewright, printed};
 
 const LOG: &str = "data/trials/lantern.csv";
 const WIDTH: usize = 100;
@@ -48,7 +49,9 @@ fn regression_text_keeps_within_100_columns_in_all_units() {
 fn regression_the_calibrated_file_runs_as_the_log_says_and_keeps_what_was_there() {
     let folder = tempfile::tempdir().unwrap();
     let boat = copied(folder.path(), "lantern");
-    let answer = json(&["trial", &boat, LOG, "--efficiency", "0.55", "--json"]);
+    let to = folder.path().join("lantern-trial.toml");
+    let asked = ["trial", &boat, LOG, "--efficiency", "0.55", "--json", "--write"];
+    let answer = json(&[&asked[..], &[to.to_str().unwrap()]].concat());
     let written = answer["boat_file"]["written_to"].as_str().unwrap().to_owned();
     assert!(written.ends_with("lantern-trial.toml"));
     let text = std::fs::read_to_string(&written).unwrap();
@@ -81,12 +84,30 @@ fn regression_the_calibrated_file_runs_as_the_log_says_and_keeps_what_was_there(
 fn error_never_over_a_file() {
     let folder = tempfile::tempdir().unwrap();
     let boat = copied(folder.path(), "lantern");
-    printed(&["trial", &boat, LOG]);
+    let log = Path::new(env!("CARGO_MANIFEST_DIR")).join(LOG);
+    let elsewhere = folder.path().join("here");
+    std::fs::create_dir(&elsewhere).unwrap();
+    let trial = |more: &[&str]| {
+        let output = Command::new(env!("CARGO_BIN_EXE_planewright"))
+            .args([&["trial", &boat, log.to_str().unwrap()], more].concat())
+            .current_dir(&elsewhere)
+            .output()
+            .expect("the program starts");
+        (output.status.code(), String::from_utf8_lossy(&output.stderr).into_owned())
+    };
+    assert_eq!(trial(&[]).0, Some(0));
+    // It stands in the current folder, not beside the boat file.
+    assert!(elsewhere.join("lantern-trial.toml").is_file());
+    assert!(!folder.path().join("lantern-trial.toml").exists());
     let before = std::fs::read(&boat).unwrap();
-    let again = refusal(&["trial", &boat, LOG]);
-    assert!(again.contains("lantern-trial.toml: the file exists already"), "{again}");
-    let onto_itself = refusal(&["trial", &boat, LOG, "--write", &boat]);
-    assert!(onto_itself.contains("the file exists already"), "{onto_itself}");
+    let (code, again) = trial(&[]);
+    assert!(code == Some(2) && again.contains("lantern-trial.toml: the file exists"), "{again}");
+    assert!(again.contains("--force"), "{again}");
+    assert_eq!(trial(&["--force"]).0, Some(0));
+    for more in [&[][..], &["--force"]] {
+        let (code, onto_itself) = trial(&[&["--write", &boat], more].concat());
+        assert!(code == Some(2) && onto_itself.contains("the file exists already"));
+    }
     assert_eq!(std::fs::read(&boat).unwrap(), before);
 }
 

@@ -48,7 +48,7 @@ impl Said {
         let json = printed(folder.path(), &["size", "boat.toml", "--json"]);
         Self {
             json: serde_json::from_str(&json).unwrap(),
-            text: printed(folder.path(), &["size", "boat.toml"]),
+            text: printed(folder.path(), &["size", "boat.toml", "--full"]),
             page: server.get(&format!("/desk?boat={boat}")),
             architect: paper("architect"),
             dealer: paper("dealer"),

@@ -27,4 +27,16 @@ impl Wish {
     pub const fn word(self) -> &'static str {
         Self::WORDS[self as usize]
     }
+
+    /// What bothers a person who has it.
+    #[must_use]
+    pub const fn complaint(self) -> &'static str {
+        match self {
+            Self::BowHigh => "the bow stands too high, and hides what lies ahead",
+            Self::SlowToPlane => "she is slow to come onto the plane",
+            Self::Porpoises => "she nods by herself at speed",
+            Self::Leans => "she leans to one side",
+            Self::Pounds => "she pounds in a head sea",
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::cli::screen::{CAUTION, Screen, paragraph};
+use crate::cli::screen::{CAUTION, Screen};
 use crate::cli::{Ending, Failure};
 use crate::doubt::calibrate::{Calibrated, Coverage, USED, calibrated, coverage, printed};
 use crate::tell::doubt::{HONESTLY, calibration};
@@ -22,7 +22,7 @@ pub(super) fn print(json: bool, screen: Screen) -> Result<Ending, Failure> {
 
 fn text(factors: &[Calibrated; 3], coverage: &[Coverage], screen: Screen) -> String {
     let told = screen.blocks(&calibration(factors, coverage));
-    format!("{}\n{}", told.trim_start_matches('\n'), paragraph("", CAUTION))
+    format!("{}\n{}", told.trim_start_matches('\n'), screen.paragraph("", CAUTION))
 }
 
 #[derive(Serialize)]

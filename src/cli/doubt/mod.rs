@@ -15,6 +15,7 @@ use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
 use super::first::First;
 use super::screen::Screen;
+use super::told;
 use super::{Ending, Failure};
 use crate::answer::About;
 use crate::balance::Settings;
@@ -60,6 +61,9 @@ pub(super) struct DoubtArguments {
     /// Show how far the equations have stood from published tests, instead of a boat
     #[arg(long, conflicts_with = "boat")]
     calibration: bool,
+    /// Print all tables with the reasons, not the short answer
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -120,8 +124,12 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
             ..first.about(file, PairUsed::fitted(&file.boat))
         };
         screen.print_json(&about.around_flagged(json::Written::of(&doubted, &duties)))?;
-    } else {
+    } else if arguments.full {
         screen.print(&first.above(&text::report(&doubted, &duties, screen), screen))?;
+    } else {
+        let forms = text::short(&doubted, &duties);
+        let charts = doubted.iter().flat_map(|doubted| &doubted.charts);
+        screen.print(&first.above_short(&told::short(forms, charts, screen), screen))?;
     }
     Ok(Ending::Done)
 }

@@ -5,6 +5,8 @@ use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
+use crate::error::Appearance;
+
 /// Time after which a person wonders whether anything is being done.
 const PATIENCE: Duration = Duration::from_secs(1);
 
@@ -27,7 +29,8 @@ impl Bar {
 
     /// So many more are done.
     pub fn advance(&self, done: u64) {
-        let is_late = self.began.elapsed() > PATIENCE;
+        let is_late =
+            self.began.elapsed() > PATIENCE && Appearance::of_stderr() != Appearance::Ascii;
         if is_late && !self.is_shown.swap(true, Ordering::Relaxed) {
             self.bar.set_draw_target(ProgressDrawTarget::stderr());
         }

@@ -2,10 +2,12 @@
 
 use super::Doubted;
 use crate::cli::charts;
-use crate::cli::screen::{CAUTION, Screen, paragraph};
+use crate::cli::screen::{CAUTION, Screen};
 use crate::document::Block;
 use crate::doubt::DutiesDoubt;
+use crate::input::BoatFile;
 use crate::tell::doubt;
+use crate::tell::short_form::ShortForm;
 
 /// All of it, one loading condition after the other.
 pub(super) fn report(all: &[Doubted], duties: &DutiesDoubt, screen: Screen) -> String {
@@ -13,14 +15,28 @@ pub(super) fn report(all: &[Doubted], duties: &DutiesDoubt, screen: Screen) -> S
     let units = all[0].units;
     let mut told = doubt::duties(duties, all[0].boat().planes(), units);
     told.extend(doubt::needs(duties, units));
-    format!("{}\n{}\n{}", blocks.join("\n\n"), screen.blocks(&told), paragraph("", CAUTION))
+    format!("{}\n{}\n{}", blocks.join("\n\n"), screen.blocks(&told), screen.paragraph("", CAUTION))
+}
+
+/// The short answer of each loading, with the chance of the pair.
+pub(super) fn short<'a>(
+    all: &'a [Doubted],
+    duties: &DutiesDoubt,
+) -> Vec<(&'a BoatFile, ShortForm)> {
+    let form = |doubted: &'a Doubted| {
+        let told = doubted.told();
+        let mut form = doubt::short_form(&told);
+        form.what.extend(doubt::chance_in_short(&told, duties));
+        (&doubted.file, form)
+    };
+    all.iter().map(form).collect()
 }
 
 fn block(doubted: &Doubted, screen: Screen) -> String {
     let boat = doubted.boat();
     let mut text = format!("{}\n", screen.heading(&boat.full_name()));
     if let Some(scenario) = &boat.input().scenario {
-        text.push_str(&paragraph("", scenario));
+        text.push_str(&screen.paragraph("", scenario));
     }
     let told = doubted.told();
     let parts = [

@@ -12,7 +12,7 @@ use uom::si::length::meter;
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
 use super::first::First;
-use super::screen::{Screen, paragraph};
+use super::screen::Screen;
 use super::told;
 use super::{Ending, Failure};
 use crate::answer::About;
@@ -81,6 +81,9 @@ pub(super) struct LevelArguments {
     /// A plane that does not move: "port up", "port down", "starboard at 8 deg" [default: the worse one down]
     #[arg(long, value_name = "WHAT", value_parser = asked::stuck)]
     stuck: Option<StuckChoice>,
+    /// Print all tables with the reasons, not the short answer; --port and --stuck do so by themselves
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -114,10 +117,14 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
             ..first.about(&one.file, PairUsed::fitted(one.boat()))
         };
         screen.print_json(&about.around_flagged(json::Written(&all)))?;
-    } else {
+    } else if arguments.wants_all() {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(&all[0].told()), screen);
         screen.print(&first.above(&text, screen))?;
+    } else {
+        let forms = all.iter().map(|one| (&one.file, tell::short_form(&one.told()))).collect();
+        let charts = all.iter().flat_map(|one| &one.charts);
+        screen.print(&first.above_short(&told::short(forms, charts, screen), screen))?;
     }
     let cannot = all.iter().any(|one| one.levelled.cannot());
     Ok(if cannot { Ending::CannotBeDone } else { Ending::Done })
@@ -160,7 +167,7 @@ impl Answered {
     fn page(&self, screen: Screen) -> String {
         let mut head = told::head(&self.boat().full_name(), &self.file, screen);
         if let Some(about) = &self.boat().condition().about {
-            head.push_str(&paragraph("", about));
+            head.push_str(&screen.paragraph("", about));
         }
         told::page(&head, &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
@@ -175,6 +182,11 @@ fn no_planes(option: &str) -> Fault {
 }
 
 impl LevelArguments {
+    /// Whether everything is to be told: asked for, or what is asked for has a table of its own.
+    fn wants_all(&self) -> bool {
+        self.full || self.port.is_some() || self.stuck.is_some()
+    }
+
     fn asked(&self, boat: &Boat, units: UnitChoice) -> Result<ListRequest, Failure> {
         let mut asked = ListRequest::usual(boat, units.speed);
         let causes = self.causes(boat)?;

@@ -1,7 +1,7 @@
 //! The loads as text for a person.
 
 use super::Loaded;
-use crate::cli::screen::{CAUTION, Screen, paragraph};
+use crate::cli::screen::{CAUTION, Screen};
 use crate::document::Block;
 use crate::tell::loads;
 
@@ -9,7 +9,7 @@ use crate::tell::loads;
 pub(super) fn report(all: &[Loaded], screen: Screen) -> String {
     let blocks: Vec<String> = all.iter().map(|loaded| block(loaded, screen)).collect();
     let handling = screen.blocks(&loads::handling());
-    format!("{}{handling}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+    format!("{}{handling}\n{}", blocks.join("\n\n"), screen.paragraph("", CAUTION))
 }
 
 /// One loading condition.
@@ -25,7 +25,8 @@ fn block(loaded: &Loaded, screen: Screen) -> String {
     for part in [loads::reach, loads::actuator, loads::stroke, loads::strength, loads::flags] {
         blocks.extend(part(&told));
     }
-    format!("{}\n{}", screen.heading(&told.boat.full_name()), screen.blocks(&blocks))
+    let charts = crate::cli::charts::text(&loaded.charts);
+    format!("{}\n{}{charts}", screen.heading(&told.boat.full_name()), screen.blocks(&blocks))
 }
 
 /// How to see more; only the command line can ask for it.

@@ -9,7 +9,7 @@ use clap::{Args, ValueEnum};
 
 use super::arguments::BoatArguments;
 use super::first::First;
-use super::screen::{Screen, paragraph};
+use super::screen::Screen;
 use super::{Ending, Failure, shelf, unit_words};
 use crate::answer::About;
 use crate::balance::Settings;
@@ -129,7 +129,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     }
     let mut text = text_of(&mark::sheet(&placement, arguments.units), screen);
     let size = format!("Size of the planes from {}.", origin(source));
-    let _ = write!(text, "\n{}", paragraph("", &size));
+    let _ = write!(text, "\n{}", screen.paragraph("", &size));
     for name in papers {
         let _ = writeln!(text, "Wrote {}", name.display());
     }

@@ -50,6 +50,9 @@ pub(super) struct OnPlaneArguments {
     /// Deflection at which the planes are held [default: half of what they can be put to]
     #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
     deflection: Option<Angle>,
+    /// Print all tables with the reasons, not the short answer
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -114,9 +117,13 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
             ..first.about(&all[0].file, pair)
         };
         screen.print_json(&about.around_flagged(json::Written(&all)))?;
-    } else {
+    } else if arguments.full {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;
+    } else {
+        let forms = all.iter().map(|one| (&one.file, tell::short_form(&one.told()))).collect();
+        let charts = all.iter().flat_map(|one| &one.charts);
+        screen.print(&first.above_short(&told::short(forms, charts, screen), screen))?;
     }
     let gets_there = all.iter().all(|one| one.answer.runs.iter().any(|run| run.reaches));
     Ok(if gets_there { Ending::Done } else { Ending::CannotBeDone })

@@ -10,7 +10,7 @@ use clap::{Args, ValueEnum};
 use super::arguments::{BoatArguments, UnitArguments};
 use super::doubt::progress::Bar;
 use super::first::First;
-use super::screen::{CAUTION, Screen, paragraph};
+use super::screen::{CAUTION, Screen};
 use super::{Ending, Failure, shelf};
 use crate::answer::About;
 use crate::boat::Boat;
@@ -165,7 +165,7 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
         };
         screen.print_json(&about.around_flagged(json::Written { gathered: &gathered, reader }))?;
     } else {
-        let text = format!("{}\n{}", papers.text(), paragraph("", CAUTION));
+        let text = format!("{}\n{}", papers.text(), screen.paragraph("", CAUTION));
         screen.print(&first.above(&text, screen))?;
     }
     Ok(match gathered.advised {

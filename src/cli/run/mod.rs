@@ -17,6 +17,7 @@ use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
 use super::first::First;
 use super::screen::Screen;
+use super::told;
 use super::{Ending, Failure};
 use crate::answer::{About, Enveloped, Flagged};
 use crate::balance::opinions::Opinion;
@@ -40,6 +41,7 @@ use choices::{FrictionChoice, MethodChoice, ModelsChoice, Switch};
 const EXAMPLES: &str = "\
 Examples:
   planewright run boat.toml
+  planewright run boat.toml --aboard 2 --full
   planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
   planewright run boat.toml --charts charts --units imperial
   planewright run boat.toml --drive-trim \"-4 deg\" --speed \"16 kn\"
@@ -93,6 +95,9 @@ pub(super) struct RunArguments {
     /// Count the drag of whisker spray
     #[arg(long, value_enum, default_value_t = Switch::Off)]
     spray: Switch,
+    /// Print all tables with the reasons, not the short answer; --budget, --models and --drive-trim do so by themselves
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long, conflicts_with = "csv")]
     json: bool,
@@ -164,9 +169,13 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
         screen.print(&comma_separated::rows(&runs, units)?)?;
     } else if arguments.json {
         screen.print_json(&enveloped(&runs, &first, arguments.budget))?;
-    } else {
+    } else if arguments.wants_all() {
         let text = text::report(&runs, arguments.budget, screen);
         screen.print(&first.above(&text, screen))?;
+    } else {
+        let forms = text::short(&runs, arguments.speed.len());
+        let charts = runs.iter().flat_map(|run| &run.charts);
+        screen.print(&first.above_short(&told::short(forms, charts, screen), screen))?;
     }
     Ok(Ending::Done)
 }
@@ -283,6 +292,11 @@ impl Run {
 }
 
 impl RunArguments {
+    /// Whether everything is to be told: asked for, or what is asked for has a table of its own.
+    fn wants_all(&self) -> bool {
+        self.full || self.budget || self.models.is_some() || !self.drive_trim.is_empty()
+    }
+
     fn settings(&self) -> Settings {
         let default = Settings::default();
         let method = Method::from(self.method);

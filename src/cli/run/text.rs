@@ -2,21 +2,32 @@
 
 use super::Run;
 use crate::cli::charts;
-use crate::cli::screen::{CAUTION, Screen, paragraph};
+use crate::cli::screen::{CAUTION, Screen};
 use crate::document::Block;
+use crate::input::BoatFile;
 use crate::tell::run;
+use crate::tell::short_form::ShortForm;
 
 /// All of it, one loading condition after the other.
 pub(super) fn report(runs: &[Run], with_budget: bool, screen: Screen) -> String {
     let blocks: Vec<String> = runs.iter().map(|run| block(run, with_budget, screen)).collect();
-    format!("{}\n{}", blocks.join("\n\n"), paragraph("", CAUTION))
+    format!("{}\n{}", blocks.join("\n\n"), screen.paragraph("", CAUTION))
+}
+
+/// Speeds of the short answer when none are asked for.
+const SPEEDS: usize = 8;
+
+/// The short answer of each loading; with speeds asked for, all of them.
+pub(super) fn short(runs: &[Run], asked: usize) -> Vec<(&BoatFile, ShortForm)> {
+    let rows = if asked == 0 { SPEEDS } else { asked };
+    runs.iter().map(|run| (&run.file, run::short_form(&run.told(), rows))).collect()
 }
 
 /// One loading condition: head, summary, tables, notes.
 fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
     let mut text = format!("{}\n", screen.heading(run.boat().name()));
     if let Some(scenario) = &run.boat().input().scenario {
-        text.push_str(&paragraph("", scenario));
+        text.push_str(&screen.paragraph("", scenario));
     }
     text.push('\n');
     text.push_str(&screen.blocks(&parts(run, with_budget)));

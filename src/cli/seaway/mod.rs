@@ -65,6 +65,9 @@ pub(super) struct SeawayArguments {
     /// Where the limit is for
     #[arg(long, value_enum, default_value_t = PlaceChoice::Centre, requires = "limit")]
     at: PlaceChoice,
+    /// Print all tables with the reasons, not the short answer
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, accelerations in g (9.80665 m/s^2), angles in degrees
     #[arg(long)]
     json: bool,
@@ -120,10 +123,14 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
             ..first.about(&all[0].file, pair)
         };
         screen.print_json(&about.around_flagged(json::Written(&all)))?;
-    } else {
+    } else if arguments.full {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(), screen);
         screen.print(&first.above(&text, screen))?;
+    } else {
+        let forms = all.iter().map(|one| (&one.file, tell::short_form(&one.told()))).collect();
+        let charts = all.iter().flat_map(|one| &one.charts);
+        screen.print(&first.above_short(&told::short(forms, charts, screen), screen))?;
     }
     Ok(Ending::Done)
 }

@@ -7,7 +7,7 @@ mod text;
 
 use std::path::PathBuf;
 
-use clap::{Args, ValueEnum};
+use clap::Args;
 use shelf::json::Written;
 
 use super::arguments::{BoatArguments, UnitArguments};
@@ -17,6 +17,7 @@ use super::first::First;
 use super::records::chart_paths;
 use super::run::ModelChoice;
 use super::screen::Screen;
+use super::wish::WishChoice;
 use super::{Ending, Failure};
 use crate::answer::SizeAnswer;
 use crate::balance::Settings;
@@ -36,6 +37,8 @@ Examples:
   planewright size boat.toml --stock planes.csv
   planewright size boat.toml --chance 90
   planewright size boat.toml --for bow-high --for leans
+  planewright size boat.toml --aboard 2
+  planewright size boat.toml --full
   planewright size boat.toml --units imperial
   planewright size boat.toml --json
 
@@ -71,6 +74,9 @@ pub(super) struct SizeArguments {
     /// Seed of the random numbers
     #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
     seed: u64,
+    /// Print all tables with the reasons, not the short answer
+    #[arg(long)]
+    full: bool,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -79,33 +85,6 @@ pub(super) struct SizeArguments {
     charts: Option<PathBuf>,
     #[command(flatten)]
     units: UnitArguments,
-}
-
-/// Word for a [`Wish`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum WishChoice {
-    /// The bow stands too high
-    BowHigh,
-    /// She is slow to come onto the plane
-    SlowToPlane,
-    /// She nods by herself at speed
-    Porpoises,
-    /// She leans to one side
-    Leans,
-    /// She pounds in a head sea
-    Pounds,
-}
-
-impl From<WishChoice> for Wish {
-    fn from(choice: WishChoice) -> Self {
-        match choice {
-            WishChoice::BowHigh => Self::BowHigh,
-            WishChoice::SlowToPlane => Self::SlowToPlane,
-            WishChoice::Porpoises => Self::Porpoises,
-            WishChoice::Leans => Self::Leans,
-            WishChoice::Pounds => Self::Pounds,
-        }
-    }
 }
 
 /// Everything that an output of this command may show.
@@ -121,7 +100,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let boats = arguments.boat.sized_for(&files)?.into_iter();
     let boats = boats.map(|boat| in_steps_of(boat, units)).collect::<Result<Vec<_>, _>>();
     let boats = boats?.into_iter();
-    let wishes: Vec<Wish> = arguments.wishes.iter().copied().map(Wish::from).collect();
+    let wishes: Vec<Wish> = arguments.wishes.iter().map(|wish| wish.0).collect();
     let boats = boats.map(|boat| chance::asked(boat, arguments.chance, &wishes));
     let boats = boats.collect::<Result<Vec<_>, _>>()?;
     let file = files.swap_remove(0);
@@ -146,7 +125,10 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         screen.print_json(&answered.answer.enveloped(&sense, files, shelf))?;
     } else {
         let first = First::known(&sense, units);
-        screen.print(&first.above(&text::report(&answered, screen), screen))?;
+        screen.print(&match arguments.full {
+            true => first.above(&text::report(&answered, screen), screen),
+            false => first.above_short(&text::short(&answered, screen), screen),
+        })?;
     }
     let does_all = match &answered.shelf {
         Some(shelf) => shelf.ranking.does_all(),

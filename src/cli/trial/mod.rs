@@ -61,9 +61,12 @@ pub(super) struct TrialArguments {
     /// Propulsive efficiency, resistance times speed over shaft power, for example 0.55 [default: that of the boat file, or 0.52, held very doubtful]
     #[arg(long, value_name = "SHARE", value_parser = efficiency)]
     efficiency: Option<Ratio>,
-    /// Where to write the calibrated boat file [default: NAME-trial.toml beside the boat file]
+    /// Where to write the calibrated boat file [default: NAME-trial.toml in this folder]
     #[arg(long, value_name = "FILE", conflicts_with = "report_only")]
     write: Option<PathBuf>,
+    /// Replace the calibrated boat file if it is there already
+    #[arg(long)]
+    force: bool,
     /// Write no boat file
     #[arg(long)]
     report_only: bool,
@@ -147,7 +150,15 @@ impl Trial {
             None => (!arguments.report_only).then(|| usual_path(boat)),
         };
         // Nobody waits for an answer that cannot be kept.
-        if let Some(path) = target.as_ref().filter(|path| path.symlink_metadata().is_ok()) {
+        let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
+        let is_the_boat = |path: &Path| {
+            path.canonicalize().is_ok_and(|path| boat.canonicalize().is_ok_and(|boat| boat == path))
+        };
+        // The boat file itself is never replaced.
+        let in_the_way = |path: &&PathBuf| {
+            path.symlink_metadata().is_ok() && (!arguments.force || is_the_boat(path))
+        };
+        if let Some(path) = target.as_ref().filter(in_the_way) {
             return Err(FileError::Exists { path: path.clone() }.into());
         }
         let units = arguments.units.choice();
@@ -165,7 +176,7 @@ impl Trial {
                     None => Vec::new(),
                 };
                 if let Some(path) = &target {
-                    write_file(path, calibrated.file.text.as_bytes(), Overwrite::No)?;
+                    write_file(path, calibrated.file.text.as_bytes(), overwrite)?;
                 }
                 Ok(Outcome { learned, calibrated, written: target, charts })
             }

@@ -1,14 +1,14 @@
 //! What a trial tells, as text for a person.
 
 use super::Trial;
-use crate::cli::screen::{Screen, paragraph};
+use crate::cli::screen::Screen;
 use crate::cli::told;
 use crate::tell::trial as tell;
 
 /// All of it.
 pub(super) fn report(trial: &Trial, screen: Screen) -> String {
     let title = format!("{}, sea trial", trial.boat().name());
-    let head = format!("{}\n{}", screen.heading(&title), paragraph("", &origin(trial)));
+    let head = format!("{}\n{}", screen.heading(&title), screen.paragraph("", &origin(trial)));
     let outcome = trial.outcome.as_ref();
     let mut blocks = match outcome {
         Ok(outcome) => tell::all(&tell::Told {

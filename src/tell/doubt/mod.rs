@@ -7,12 +7,14 @@ mod duties;
 mod inputs;
 mod running;
 mod seen;
+mod short_form;
 
 pub use calibration::{HONESTLY, calibration};
 pub use duties::{duties, needs};
 pub use inputs::inputs;
 pub use running::{in_short, influences, speeds, to_measure};
 pub use seen::{drawn_as_seen, seen};
+pub use short_form::{chance_in_short, short_form};
 
 use crate::boat::Boat;
 use crate::doubt::{Influence, RunningDoubt};

@@ -19,7 +19,7 @@ fn speed(speed: Velocity, units: UnitChoice) -> String {
     format!("{} {}", number_with_decimals(units.speed.value(speed), 1), units.speed.symbol())
 }
 
-fn planes(doubted: &Doubted<'_>) -> String {
+pub(super) fn planes(doubted: &Doubted<'_>) -> String {
     match (doubted.boat.planes(), degrees(doubted.running.request.deflection)) {
         (None, _) => "without planes".to_owned(),
         (Some(_), 0.0) => "with her planes up".to_owned(),
@@ -30,7 +30,7 @@ fn planes(doubted: &Doubted<'_>) -> String {
 /// What was done, and the two speeds people ask about first.
 #[must_use]
 pub fn in_short(doubted: &Doubted<'_>) -> Vec<Block> {
-    let (running, units) = (doubted.running, doubted.units);
+    let running = doubted.running;
     let request = &running.request;
     let done = format!(
         "{} boats nearly like this one were drawn (seed {}), each as far off as her values and the equations may be, and run {}. Of every number below the median is given, and the range that holds nine boats in ten.",
@@ -38,6 +38,16 @@ pub fn in_short(doubted: &Doubted<'_>) -> Vec<Block> {
         request.seed,
         planes(doubted)
     );
+    vec![
+        Block::Section("In short".to_owned()),
+        Block::Paragraph(done),
+        Block::Terms(landmarks(doubted)),
+    ]
+}
+
+/// The two speeds people ask about first.
+pub(super) fn landmarks(doubted: &Doubted<'_>) -> Vec<Fact> {
+    let (running, units) = (doubted.running, doubted.units);
     let at = |(place, influences): (&str, &Option<Influences>)| {
         let influences = influences.as_ref()?;
         let row = running.speeds.iter().find(|row| row.speed == influences.speed)?;
@@ -45,11 +55,7 @@ pub fn in_short(doubted: &Doubted<'_>) -> Vec<Block> {
         Some(Fact::new(name, landmark(row, row.trim?.map(degrees), units)))
     };
     let both = [("At the hump", &running.hump_trim), ("At cruise", &running.cruise_resistance)];
-    vec![
-        Block::Section("In short".to_owned()),
-        Block::Paragraph(done),
-        Block::Terms(both.into_iter().filter_map(at).collect()),
-    ]
+    both.into_iter().filter_map(at).collect()
 }
 
 fn landmark(row: &SpeedDoubt, trim: Likely<f64>, units: UnitChoice) -> String {
@@ -197,7 +203,7 @@ fn first_value(influences: &Influences) -> Option<&Influence> {
 }
 
 /// One plain sentence on what narrows an answer.
-fn advice(answer: &str, influences: &Influences) -> String {
+pub(super) fn advice(answer: &str, influences: &Influences) -> String {
     let Some(first) = influences.of.first() else {
         return format!("Nothing is in doubt about the {answer}.");
     };

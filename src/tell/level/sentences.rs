@@ -32,7 +32,7 @@ pub fn in_short(told: &Told<'_>) -> Vec<Block> {
     section("In short", sentences(told).into_iter().map(Block::Paragraph).collect())
 }
 
-fn sentences(told: &Told<'_>) -> Vec<String> {
+pub(super) fn sentences(told: &Told<'_>) -> Vec<String> {
     let units = told.units;
     let point = &told.levelled.reference;
     let speed = speed_text(point.bare.speed, units);
@@ -45,7 +45,8 @@ fn sentences(told: &Told<'_>) -> Vec<String> {
     }
     match &point.levelling {
         Some(levelling) => {
-            sentences.push(how_to_level(told, levelling, &speed));
+            let [how, room] = how_to_level(told, levelling, &speed);
+            sentences.push(format!("{how}{room}"));
             sentences.push(from_which_speed(told));
         }
         None if told.levelled.planes.is_none() => sentences.push(
@@ -58,7 +59,7 @@ fn sentences(told: &Told<'_>) -> Vec<String> {
     sentences
 }
 
-fn heeled_by(told: &Told<'_>, speed: &str) -> String {
+pub(super) fn heeled_by(told: &Told<'_>, speed: &str) -> String {
     let [bottom, centre] = told.levelled.reference.moment;
     if bottom.value == 0.0 && centre.value == 0.0 {
         return "Nothing that is known here heels her. Ask `planewright level` with --off-centre \"90 kg at 0.8 m\" or --moment \"700 N m\", or give `starboard` to the loads of her file.".to_owned();
@@ -99,7 +100,9 @@ fn planes_text(told: &Told<'_>, [port, starboard]: [PlanePair; 2]) -> String {
     format!("Her planes: {which} (span x chord), to {largest} at the most.")
 }
 
-fn how_to_level(told: &Told<'_>, levelling: &Levelling, speed: &str) -> String {
+/// How to set the planes; and what that leaves for trim.
+pub(super) fn how_to_level(told: &Told<'_>, levelling: &Levelling, speed: &str) -> [String; 2] {
+    let only = |text: String| [text, String::new()];
     let [least, largest] = &levelling.ends;
     let deeper = side_down(told.levelled.reference.moment[0]);
     let other = opposite(deeper);
@@ -108,19 +111,19 @@ fn how_to_level(told: &Told<'_>, levelling: &Levelling, speed: &str) -> String {
     let needed = match &ends {
         [Some(low), Some(high)] => between([low.clone(), high.clone()], " to "),
         [Some(low), None] => format!("{low} or any number of"),
-        _ => return no_arm(deeper),
+        _ => return only(no_arm(deeper)),
     };
     match levelling.verdict {
-        Verdict::NoList => String::new(),
+        Verdict::NoList => Default::default(),
         Verdict::TooLittle => {
             let left = moment_text(least.left, told.units);
             let why = match least.limit {
                 Some(LevelLimit::SafeRun) => "a safe run ends before that",
                 _ => "her planes do not go so deep",
             };
-            format!(
+            only(format!(
                 "At {speed} the planes cannot level her: {deeper} would have to stand {needed} deg deeper than {other}, and {why}. As deep as may be, {left} of the moment are left. Shift weight, or go at a speed at which they can."
-            )
+            ))
         }
         verdict => {
             let [port, starboard] = least.setting;
@@ -137,10 +140,10 @@ fn how_to_level(told: &Told<'_>, levelling: &Levelling, speed: &str) -> String {
             let trim = least.point.running.map_or_else(String::new, |running| {
                 format!(" She then trims {}{}.", angle_text(running.trim), planes_up(told))
             });
-            format!(
-                "At {speed} set the {deeper} plane {needed} deg deeper than the {other} one: {begin}, then deepen {deeper} a little at a time until she is level.{doubt}{trim}{}",
-                room_for_trim(levelling)
-            )
+            let how = format!(
+                "At {speed} set the {deeper} plane {needed} deg deeper than the {other} one: {begin}, then deepen {deeper} a little at a time until she is level.{doubt}{trim}"
+            );
+            [how, room_for_trim(levelling)]
         }
     }
 }
@@ -168,7 +171,7 @@ fn no_arm(deeper: &str) -> String {
     )
 }
 
-fn from_which_speed(told: &Told<'_>) -> String {
+pub(super) fn from_which_speed(told: &Told<'_>) -> String {
     let units = told.units;
     let [best, sure] = told.levelled.from_to;
     let range = |[slowest, fastest]: [Velocity; 2]| {
@@ -201,7 +204,7 @@ fn from_which_speed(told: &Told<'_>) -> String {
 }
 
 /// How far she heels with planes up.
-fn heel_sentence(angle: HeelAngle, speed: &str) -> String {
+pub(super) fn heel_sentence(angle: HeelAngle, speed: &str) -> String {
     match angle {
         HeelAngle::Between([low, high]) => {
             let side = if (low + high).value < 0.0 { "port" } else { "starboard" };

@@ -4,6 +4,7 @@
 
 mod gear;
 mod notes;
+mod short_form;
 mod tables;
 mod verdict;
 
@@ -13,6 +14,7 @@ use uom::si::pressure::megapascal;
 pub(crate) use gear::finite;
 pub use gear::{actuator, stroke};
 pub use notes::{flags, handling};
+pub use short_form::short_form;
 pub use tables::{on_one_plane, reach, strength};
 pub use verdict::verdict;
 
@@ -57,7 +59,7 @@ pub fn planes(loads: &Loads<'_>) -> Vec<Block> {
 }
 
 /// Which planes, in a sentence.
-fn sentence(loads: &Loads<'_>) -> String {
+pub(super) fn sentence(loads: &Loads<'_>) -> String {
     let pair = loads.found.planes.pair.text(loads.units);
     let from = match (&loads.found.part, loads.found.planes.source) {
         (Some(view), _) => {

@@ -7,7 +7,7 @@ use crate::document::Block;
 use crate::plane::hinge::HingeFlag;
 
 /// What closes every page that shows loads.
-const HANDLING: [&str; 4] = [
+pub(super) const HANDLING: [&str; 4] = [
     "Planes are moved under way with large forces: keep hands clear, let the pressure off and disconnect the battery before any work.",
     "Only load from below is looked at: running astern, grounding, ropes, trailers and straps are not.",
     "Screws are judged for being pulled out only, not for shear, rot or fatigue.",
@@ -27,13 +27,7 @@ pub fn handling() -> Vec<Block> {
 #[must_use]
 pub fn flags(loads: &Loads<'_>) -> Vec<Block> {
     let found = loads.found;
-    let mut flags: Vec<HingeFlag> = Vec::new();
-    for flag in found.loads.iter().flat_map(|load| &load.flags) {
-        if !flags.contains(flag) {
-            flags.push(*flag);
-        }
-    }
-    let mut lines: Vec<String> = flags.iter().map(|flag| flag_text(*flag)).collect();
+    let mut lines = untested(loads);
     let shown = |speed: &Velocity| found.loads.iter().any(|load| load.speed == *speed);
     for speed in found.speeds.iter().filter(|speed| !shown(speed)) {
         lines.push(format!(
@@ -49,6 +43,17 @@ pub fn flags(loads: &Loads<'_>) -> Vec<Block> {
         blocks.push(Block::Warnings(loads.warnings.iter().map(ToString::to_string).collect()));
     }
     blocks
+}
+
+/// What was outside a tested range, each once.
+pub(super) fn untested(loads: &Loads<'_>) -> Vec<String> {
+    let mut flags: Vec<HingeFlag> = Vec::new();
+    for flag in loads.found.loads.iter().flat_map(|load| &load.flags) {
+        if !flags.contains(flag) {
+            flags.push(*flag);
+        }
+    }
+    flags.into_iter().map(flag_text).collect()
 }
 
 fn flag_text(flag: HingeFlag) -> String {

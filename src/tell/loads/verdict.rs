@@ -15,12 +15,13 @@ pub fn verdict(loads: &Loads<'_>) -> Vec<Block> {
     let Some(view) = &loads.found.part else { return Vec::new() };
     vec![
         Block::Section("What it bears".to_owned()),
-        Block::Paragraph(sentence(loads, view)),
+        Block::Paragraph(sentence(loads, view, true)),
         Block::Table(table(loads, view)),
     ]
 }
 
-fn sentence(loads: &Loads<'_>, view: &PartLoads) -> String {
+/// What is borne, and what to do about what is not.
+pub(super) fn sentence(loads: &Loads<'_>, view: &PartLoads, with_remedy: bool) -> String {
     let strength = &view.strength;
     let screws = if strength.covers_screws() {
         ""
@@ -29,10 +30,13 @@ fn sentence(loads: &Loads<'_>, view: &PartLoads) -> String {
     };
     let verdict = match strength.verdict() {
         Verdict::Bears => "At every deflection that is allowed it bears both steady running and slamming, each with its safety factor.".to_owned(),
-        Verdict::NoSlammingAllowance => format!(
-            "NO ALLOWANCE FOR SLAMMING: at the deflections allowed it bears steady running with its safety factor, and not the design load. Before it is fitted: {}.",
-            remedy(&view.part, strength, loads.units).unwrap_or_default()
-        ),
+        Verdict::NoSlammingAllowance => {
+            let lacks = "NO ALLOWANCE FOR SLAMMING: at the deflections allowed it bears steady running with its safety factor, and not the design load.";
+            match remedy(&view.part, strength, loads.units).filter(|_| with_remedy) {
+                Some(remedy) => format!("{lacks} Before it is fitted: {remedy}."),
+                None => format!("{lacks} --full says what to change before it is fitted."),
+            }
+        }
         Verdict::Unsafe => format!(
             "UNSAFE on this boat: {}. Do not fit it as it comes.",
             unsafe_text(strength, loads.units).unwrap_or_default()
@@ -42,7 +46,7 @@ fn sentence(loads: &Loads<'_>, view: &PartLoads) -> String {
 }
 
 /// Plate, screws and actuators, each where it is worst off.
-fn table(loads: &Loads<'_>, view: &PartLoads) -> Table {
+pub(super) fn table(loads: &Loads<'_>, view: &PartLoads) -> Table {
     let checks = &view.strength.checks;
     let unit = loads.units.speed;
     let percent = |share: Option<f64>| share.map(|share| 100.0 * share);

@@ -15,7 +15,7 @@ use crate::boat::measure::plain_number;
 use crate::document::{Block, Fact};
 
 /// Why the times are a range.
-fn why_a_range(one: &Told<'_>) -> String {
+pub(super) fn why_a_range(one: &Told<'_>) -> String {
     let [quick, slow] = ENGINE_RUN_UP_S.map(plain_number);
     let doubt = 100.0 * RESISTANCE_DOUBT;
     let estimated = match one.answer.thrust.estimates().count() {
@@ -30,7 +30,7 @@ fn why_a_range(one: &Told<'_>) -> String {
 }
 
 /// `planes held at 7.5 deg`.
-fn way_text(one: &Told<'_>, way: Way) -> String {
+pub(super) fn way_text(one: &Told<'_>, way: Way) -> String {
     match way {
         Way::Up if one.answer.pair.is_none() => "Without planes".to_owned(),
         Way::Up => "Planes up".to_owned(),
@@ -105,7 +105,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     ]
 }
 
-fn sentences(one: &Told<'_>, run: &FullPowerRun) -> String {
+pub(super) fn sentences(one: &Told<'_>, run: &FullPowerRun) -> String {
     let units = one.units;
     let mut text = match (&run.likely, run.reaches) {
         (Some(likely), true) => format!("{}. ", reached(one, likely)),

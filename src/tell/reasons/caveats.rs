@@ -25,7 +25,7 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<Sentence> {
 }
 
 /// Where the settings of the table leave her above the porpoising limit, some of it where that is tested.
-pub(super) fn over_limit(sizing: &Sizing<'_>) -> Option<Sentence> {
+pub(crate) fn over_limit(sizing: &Sizing<'_>) -> Option<Sentence> {
     let over = OverLimit::of(sizing);
     let has_settings = !sizing.suggestion.is_seen_otherwise();
     (has_settings && over.is_tested_somewhere()).then(|| over.sentence())?

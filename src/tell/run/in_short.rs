@@ -15,12 +15,16 @@ use crate::units::number_with_decimals;
 #[must_use]
 pub fn in_short(run: &Run<'_>) -> Vec<Block> {
     let is_told = |set: &&Set| !run.is_silent || set.landmarks.hump.is_some();
-    let who = |set: &Set| match run.boat.planes() {
+    let term = |set: &Set| Fact::new(who(run, set), sentences(run, &set.landmarks));
+    section("In short", vec![Block::Terms(run.sets.iter().filter(is_told).map(term).collect())])
+}
+
+/// How the planes stand.
+pub(super) fn who(run: &Run<'_>, set: &Set) -> String {
+    match run.boat.planes() {
         None => "Without planes".to_owned(),
         Some(_) => format!("Planes at {}", deflection_text(set)),
-    };
-    let term = |set: &Set| Fact::new(who(set), sentences(run, &set.landmarks));
-    section("In short", vec![Block::Terms(run.sets.iter().filter(is_told).map(term).collect())])
+    }
 }
 
 fn trim_text(running: &Running) -> String {
@@ -28,7 +32,7 @@ fn trim_text(running: &Running) -> String {
 }
 
 /// The hump, top speed, and where she may porpoise.
-fn sentences(run: &Run<'_>, landmarks: &Landmarks) -> String {
+pub(super) fn sentences(run: &Run<'_>, landmarks: &Landmarks) -> String {
     let speed = |point: &Point| {
         let unit = run.units.speed;
         format!("{} {}", number_with_decimals(unit.value(point.speed), 1), unit.symbol())

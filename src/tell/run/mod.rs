@@ -11,6 +11,7 @@ mod models;
 mod notes;
 mod particulars;
 mod second_opinion;
+mod short_form;
 mod tables;
 
 pub use before_planing::before_planing;
@@ -22,6 +23,7 @@ pub use models::models;
 pub use notes::flags;
 pub use particulars::{particulars, particulars_from};
 pub use second_opinion::{second_opinion, second_opinion_sentence};
+pub use short_form::short_form;
 pub use tables::{attitude, planes, porpoising, resistance, side_by_side, table};
 
 use crate::balance::opinions::Opinion;

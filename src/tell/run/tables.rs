@@ -76,7 +76,7 @@ pub(super) fn numbers(points: &[Point], value: &dyn Fn(&Running) -> f64) -> Vec<
 }
 
 /// The cell, or the outcome where the boat does not run.
-fn or_outcome(cell: String, point: &Point) -> String {
+pub(super) fn or_outcome(cell: String, point: &Point) -> String {
     match point.outcome {
         Outcome::Running => cell,
         outcome => outcome.word().to_owned(),

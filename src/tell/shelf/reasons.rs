@@ -2,7 +2,7 @@
 
 use uom::si::angle::degree;
 
-use super::{amount, in_hundred, percent};
+use super::{amount, in_hundred, percent, price};
 use crate::document::{Piece, Sentence, said};
 use crate::size::{Limit, PairDuty};
 use crate::stock::assess::{Largest, LimitedBy};
@@ -29,13 +29,15 @@ pub fn reasons(ranking: &Ranking, units: UnitChoice) -> Vec<Sentence> {
     let Some(first) = ranking.ranked.first() else {
         return vec!["The list holds no part that could be used.".into()];
     };
-    Told { ranking, units }.why(first)
+    Told { ranking, units, in_short: false }.why(first)
 }
 
 /// An order, told in some units.
-struct Told<'a> {
-    ranking: &'a Ranking,
-    units: UnitChoice,
+pub(super) struct Told<'a> {
+    pub ranking: &'a Ranking,
+    pub units: UnitChoice,
+    /// Whether neither cures nor the numbers of what is missed are told.
+    pub in_short: bool,
 }
 
 impl Told<'_> {
@@ -60,7 +62,7 @@ impl Told<'_> {
         lines
     }
 
-    fn headline(&self, first: &Ranked) -> Sentence {
+    pub(super) fn headline(&self, first: &Ranked) -> Sentence {
         let name = &first.part.name;
         let judged = match &first.judged {
             Ok(judged) => judged,
@@ -110,9 +112,9 @@ impl Told<'_> {
             percent(self.ranking.share_allowed),
             in_hundred(judged),
             first.part.on_hand,
-            pair_price(first)
+            price(first)
         );
-        match remedy(&first.part, &judged.strength, self.units) {
+        match self.remedy(first, judged) {
             None => format!("Take {name}: it {does}"),
             Some(remedy) => format!(
                 "Take {name}, and not as it comes, for it has no allowance for slamming: {remedy}. It {does}"
@@ -128,7 +130,7 @@ impl Told<'_> {
             used(judged),
             in_hundred(judged),
             on_hand(&first.part),
-            pair_price(first),
+            price(first),
             self.no_allowance(first, judged)
         )
     }
@@ -144,7 +146,7 @@ impl Told<'_> {
         )
     }
 
-    fn why_before(&self, first: &Ranked, second: &Ranked) -> Sentence {
+    pub(super) fn why_before(&self, first: &Ranked, second: &Ranked) -> Sentence {
         let start = format!("{} stands before {}", first.part.name, second.part.name);
         let judged = match &second.judged {
             Ok(judged) => judged,
@@ -321,6 +323,11 @@ impl Told<'_> {
     fn misses(&self, judged: &Judged) -> Sentence {
         let duties = judged.duties.iter().zip(&judged.reach);
         let missed = duties.filter(|(duty, _)| !duty.met);
+        if self.in_short {
+            let mut names: Vec<&str> = missed.map(|(duty, _)| duty.duty.name()).collect();
+            names.dedup();
+            return names.join(" and ").into();
+        }
         Sentence::joined(missed.map(|(duty, reach)| self.miss(duty, *reach)), "; and ")
     }
 
@@ -363,9 +370,13 @@ impl Told<'_> {
 
     /// What a part that is not simply to be taken lacks, after the sentence that names it.
     fn no_allowance(&self, ranked: &Ranked, judged: &Judged) -> String {
-        remedy(&ranked.part, &judged.strength, self.units).map_or_else(String::new, |remedy| {
+        self.remedy(ranked, judged).map_or_else(String::new, |remedy| {
             format!(" As it comes it has no allowance for slamming: {remedy}.")
         })
+    }
+
+    fn remedy(&self, ranked: &Ranked, judged: &Judged) -> Option<String> {
+        remedy(&ranked.part, &judged.strength, self.units).filter(|_| !self.in_short)
     }
 }
 
@@ -392,8 +403,4 @@ fn on_hand(part: &Part) -> String {
         more => format!("{more} are"),
     };
     format!("{count} on hand where a boat takes {PLANES_OF_A_BOAT}")
-}
-
-fn pair_price(ranked: &Ranked) -> String {
-    format!("{} {}", amount(ranked.pair_price()), ranked.part.price.currency)
 }
