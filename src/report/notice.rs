@@ -8,7 +8,7 @@ use super::gather::{Gathered, set_deg};
 use super::say;
 use crate::balance::Point;
 use crate::behaviour::from_rest::Way;
-use crate::behaviour::on_plane::{Asked, on_plane};
+use crate::behaviour::on_plane::{FullPowerRun, OnPlaneRequest, on_plane};
 use crate::behaviour::sight::Sight;
 use crate::boat::{Helm, degrees};
 use crate::document::{Block, Fact};
@@ -38,10 +38,10 @@ pub(super) fn what_you_notice(gathered: &Gathered) -> Result<Vec<Block>, ReportE
     for (place, speed, deflection) in speeds {
         facts.extend(sight(gathered, hump.place, (place, speed, deflection))?);
     }
-    let asked = Asked { to: None, held: Some(hump.deflection) };
+    let asked = OnPlaneRequest { to: None, held: Some(hump.deflection) };
     // Without a power nothing is told of it.
     if let Ok(answer) = on_plane(&boat, &gathered.size.settings, boat.planes(), &asked) {
-        let told = |run: &crate::behaviour::on_plane::Run| {
+        let told = |run: &FullPowerRun| {
             let how = match run.way {
                 Way::Up => "with planes up".to_owned(),
                 Way::Held(deflection) => format!("with them {} down", say::set(deflection)),
