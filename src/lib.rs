@@ -43,10 +43,10 @@
 //!
 //! let metres = Length::new::<meter>;
 //! let hull = HullInput {
-//!     overall_length: None,
 //!     bottom_length: Some(metres(6.5)),
-//!     chine_beam: metres(2.25),
-//!     deadrise: Angle::new::<degree>(18.0),
+//!     chine_beam: Some(metres(2.25)),
+//!     deadrise: Some(Angle::new::<degree>(18.0)),
+//!     ..HullInput::default()
 //! };
 //! let weight = WeightInput::Totals {
 //!     mass: Mass::new::<kilogram>(2800.0),

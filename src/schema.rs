@@ -14,6 +14,8 @@ pub enum Kind {
     Text,
     /// A number with a unit.
     Quantity(Dimension),
+    /// A number with a unit, or one of these words for it.
+    QuantityOr(Dimension, &'static [&'static str]),
     /// A number with this one unit.
     With(&'static str),
     /// A number without a unit.
@@ -47,7 +49,7 @@ impl Kind {
     pub fn read(self, text: &str) -> Result<f64, Misread> {
         let quantity = |dimension| parse_si(text, dimension).map_err(Misread::Quantity);
         match self {
-            Self::Quantity(dimension) => quantity(dimension),
+            Self::Quantity(dimension) | Self::QuantityOr(dimension, _) => quantity(dimension),
             Self::Spacing => quantity(Dimension::Length),
             Self::With(unit) => plain(text.trim().strip_suffix(unit).unwrap_or(text)),
             Self::Number | Self::Count => plain(text),
@@ -59,7 +61,9 @@ impl Kind {
     #[must_use]
     pub fn unit(self) -> &'static str {
         match self {
-            Self::Quantity(dimension) => dimension.unit_of_limits(),
+            Self::Quantity(dimension) | Self::QuantityOr(dimension, _) => {
+                dimension.unit_of_limits()
+            }
             Self::With(unit) => unit,
             _ => "",
         }
@@ -70,7 +74,12 @@ impl Kind {
     pub const fn is_number(self) -> bool {
         matches!(
             self,
-            Self::Quantity(_) | Self::With(_) | Self::Number | Self::Count | Self::Spacing
+            Self::Quantity(_)
+                | Self::QuantityOr(..)
+                | Self::With(_)
+                | Self::Number
+                | Self::Count
+                | Self::Spacing
         )
     }
 }
@@ -170,6 +179,9 @@ impl Row {
             (Kind::Spacing, Limits::Written(least, most)) => format!("even, or {least} to {most}"),
             (Kind::With(unit), Limits::Written(least, most)) => format!("{least} to {most} {unit}"),
             (_, Limits::Written(least, most)) => format!("{least} to {most}"),
+            (Kind::QuantityOr(_, words), Limits::Range { hard, .. }) => {
+                format!("{}, or {}", range_text(hard, self.kind.unit()), words.join(" or "))
+            }
             (kind, Limits::Range { hard, .. }) => range_text(hard, kind.unit()),
             (_, Limits::None) => "text".to_owned(),
         }

@@ -93,10 +93,10 @@ mod tests {
     fn boat(lcg_m: Option<f64>) -> Boat {
         let length = |m| Length::new::<meter>(m);
         let hull = HullInput {
-            overall_length: None,
             bottom_length: Some(length(6.5)),
-            chine_beam: length(2.25),
-            deadrise: Angle::new::<degree>(18.0),
+            chine_beam: Some(length(2.25)),
+            deadrise: Some(Angle::new::<degree>(18.0)),
+            ..HullInput::default()
         };
         let weight = WeightInput::Totals {
             mass: Mass::new::<kilogram>(2800.0),

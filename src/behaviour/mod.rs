@@ -8,6 +8,7 @@
 //! * [`on_plane`]: whether and how fast she gets on plane;
 //! * [`fuel`]: power and fuel at each speed, with planes and without;
 //! * [`seaway`]: how hard she rides in a head sea, and the speed that keeps a limit;
+//! * [`sight`]: how much of the water ahead the bow hides;
 //! * [`drive_trim`]: what trimming the drive does in place of planes;
 //! * [`sense`]: what is asked about her before any of it is believed.
 
@@ -18,5 +19,6 @@ pub mod list;
 pub mod on_plane;
 pub mod seaway;
 pub mod sense;
+pub mod sight;
 pub mod surge;
 pub mod thrust;

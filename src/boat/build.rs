@@ -42,6 +42,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
         HorizontalDrag::new(1.0, appendages.drag_area, appendages.height)
     });
     let transom = transom::transom(&mut findings, &input.transom, &hull);
+    let helm = hull::helm(&mut findings, &input, &hull);
     let sizing = duties::sizing(&mut findings, &input.sizing);
     duties::planes(&mut findings, &input, &hull);
     transom::features(&mut findings, &input.features);
@@ -79,6 +80,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
         wind,
         appendages,
         transom,
+        helm,
         sizing,
         estimates: findings.estimates,
         unusual: findings.unusual,
@@ -151,6 +153,8 @@ fn loaded(findings: &mut Findings, input: &BoatInput, bottom: &Bottom) -> Loaded
 pub(super) fn set_estimate(input: &mut BoatInput, boat: &Boat, key: &str, value: Measure) {
     match (key, value) {
         ("hull.bottom_length", Measure::Length(x)) => input.hull.bottom_length = Some(x),
+        ("hull.chine_beam", Measure::Length(x)) => input.hull.chine_beam = Some(x),
+        ("hull.deadrise", Measure::Angle(x)) => input.hull.deadrise = Some(x),
         ("weight.lcg", Measure::Length(x)) => {
             if let WeightInput::Totals { lcg, .. } = &mut input.weight {
                 *lcg = Some(x);

@@ -28,10 +28,10 @@ fn item(name: &str, kg: f64, [forward, up, starboard]: [f64; 3]) -> LoadItem {
 
 fn hull() -> HullInput {
     HullInput {
-        overall_length: None,
         bottom_length: Some(metres(6.5)),
-        chine_beam: metres(2.25),
-        deadrise: Angle::new::<degree>(18.0),
+        chine_beam: Some(metres(2.25)),
+        deadrise: Some(Angle::new::<degree>(18.0)),
+        ..HullInput::default()
     }
 }
 

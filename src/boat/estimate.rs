@@ -13,7 +13,7 @@ use uom::si::{
     velocity::meter_per_second,
 };
 
-use super::input::DriveKind;
+use super::input::{BottomForm, DriveKind};
 use super::keys::or_default;
 use super::measure::Measure;
 use crate::units::factor::{KG_PER_POUND, M_S_PER_MILE_PER_HOUR, W_PER_HORSEPOWER};
@@ -51,6 +51,38 @@ impl Serialize for Estimate {
 #[must_use]
 pub fn bottom_length(overall: Length) -> Estimate {
     scaled_length("hull.bottom_length", overall, [0.78, 0.85, 0.92], "of the length over all")
+}
+
+/// Chine beam from the beam over all: 0.86 of it, likely 0.78 to 0.94. Judged: sides flare, and a rubbing strake counts.
+#[must_use]
+pub fn chine_beam(overall: Length) -> Estimate {
+    scaled_length("hull.chine_beam", overall, [0.78, 0.86, 0.94], "of the beam over all")
+}
+
+/// How much steeper the mean of the wetted bottom is than the bottom at the transom: least, used, most, degrees. Judged.
+const STEEPER_THAN_AT_TRANSOM_DEG: [f64; 3] = [0.0, 2.0, 5.0];
+
+/// Deadrise from words for it, or from that at the transom; the mean over the wetted bottom. Judged: what these words are used for, no source.
+#[must_use]
+pub fn deadrise(form: Option<BottomForm>, at_transom: Option<Angle>) -> Estimate {
+    let (ends, rule) = match (form, at_transom) {
+        (Some(BottomForm::Flat), _) => ([3.0, 8.0, 13.0], "judged for a flat bottom".to_owned()),
+        (Some(BottomForm::Moderate), _) => {
+            ([12.0, 16.0, 20.0], "judged for a moderate V".to_owned())
+        }
+        (Some(BottomForm::DeepV), _) => ([19.0, 22.0, 25.0], "judged for a deep V".to_owned()),
+        (None, Some(aft)) => (
+            STEEPER_THAN_AT_TRANSOM_DEG.map(|more| more + aft.get::<degree>()),
+            "judged 2 deg more than at the transom".to_owned(),
+        ),
+        (None, None) => (
+            [8.0, 17.0, 24.0],
+            "judged for planing boats of every kind; give it at least in words: flat, moderate or deep V"
+                .to_owned(),
+        ),
+    };
+    let [low, value, high] = ends.map(|deg| Measure::Angle(Angle::new::<degree>(deg)));
+    Estimate { key: "hull.deadrise", value, low, high, rule }
 }
 
 /// LCG from the bottom length: 0.37 of it, likely 0.32 to 0.42.

@@ -21,6 +21,7 @@ use super::afloat::AfloatInput;
 use super::condition::ConditionInput;
 use super::duty::{Duty, DutyInput};
 use super::feature::Feature;
+use super::helm::HelmInput;
 use super::keys::or_default;
 use super::measure::{Named, given};
 use super::propulsion::PropulsionInput;
@@ -67,6 +68,8 @@ pub struct BoatInput {
     pub trial: Option<TrialInput>,
     /// Room on the transom.
     pub transom: TransomInput,
+    /// Where whoever steers looks from.
+    pub helm: HelmInput,
     /// Limits on the size that may be suggested.
     pub sizing: SizingInput,
     /// What the planes must do; generated from the boat when empty.
@@ -110,6 +113,7 @@ impl BoatInput {
             plane_effectiveness: None,
             trial: None,
             transom: TransomInput::default(),
+            helm: HelmInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),
             wishes: Vec::new(),
@@ -129,27 +133,56 @@ impl BoatInput {
     }
 }
 
-/// The planing bottom.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// The planing bottom: a length and a beam must be given, be it over all; the rest is estimated.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct HullInput {
     /// Length over all; only used to estimate `bottom_length`, and for the rule of thumb.
     pub overall_length: Option<Length>,
     /// Keel line of the planing bottom, transom to forefoot.
     pub bottom_length: Option<Length>,
+    /// Beam over all; only used to estimate `chine_beam`.
+    pub overall_beam: Option<Length>,
     /// Chine beam b, mean over the running wetted bottom.
-    pub chine_beam: Length,
+    pub chine_beam: Option<Length>,
     /// Deadrise β, mean over the running wetted bottom.
-    pub deadrise: Angle,
+    pub deadrise: Option<Angle>,
+    /// How steep the bottom is, in words; only used to estimate `deadrise`.
+    pub bottom_form: Option<BottomForm>,
+}
+
+/// How steep a bottom is, in words, where nobody measured its deadrise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BottomForm {
+    /// Flat, or nearly.
+    Flat,
+    /// Between the two.
+    Moderate,
+    /// A deep V.
+    DeepV,
+}
+
+impl BottomForm {
+    /// All of them, in the order of [`BottomForm::WORDS`].
+    pub const ALL: [Self; 3] = [Self::Flat, Self::Moderate, Self::DeepV];
+    /// Their words in the boat file.
+    pub const WORDS: &[&str] = &["flat", "moderate", "deep V"];
+
+    /// Its word in the boat file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        Self::WORDS[self as usize]
+    }
 }
 
 impl HullInput {
     /// Its values by their keys.
     pub(in crate::boat) fn measures(&self) -> Named {
         given([
-            ("chine_beam", Some(self.chine_beam.into())),
-            ("deadrise", Some(self.deadrise.into())),
+            ("chine_beam", self.chine_beam.map(Into::into)),
+            ("deadrise", self.deadrise.map(Into::into)),
             ("overall_length", self.overall_length.map(Into::into)),
             ("bottom_length", self.bottom_length.map(Into::into)),
+            ("overall_beam", self.overall_beam.map(Into::into)),
         ])
     }
 }

@@ -180,6 +180,7 @@ macro_rules! measured {
             #[must_use]
             pub fn of(kind: Kind, number: f64) -> Self {
                 match kind {
+                    Kind::QuantityOr(dimension, _) => Self::of(Kind::Quantity(dimension), number),
                     $(Kind::Quantity(Dimension::$dimension) => Self::$kind($from_si(number)),)+
                     _ => Self::Number(number),
                 }

@@ -12,6 +12,7 @@ pub mod condition;
 pub(crate) mod duty;
 pub mod estimate;
 pub mod feature;
+mod helm;
 pub mod input;
 pub mod keys;
 pub mod measure;
@@ -37,10 +38,12 @@ pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use duty::{Aim, Duty, DutyInput, ListCause, Speeds};
 pub use estimate::Estimate;
 pub use feature::Feature;
+pub(crate) use helm::stern_height;
+pub use helm::{Helm, HelmInput};
 pub use input::{
-    AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, EntranceInput, HullInput, LoadItem,
-    ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine, TransomInput, TrialInput,
-    WaterInput, WaterKind, WeightInput, WindInput, Wish,
+    AirInput, AppendageInput, BoatInput, BottomForm, DriveInput, DriveKind, EntranceInput,
+    HullInput, LoadItem, ObstacleInput, PlanePair, Rotation, SizingInput, ThrustLine, TransomInput,
+    TrialInput, WaterInput, WaterKind, WeightInput, WindInput, Wish,
 };
 pub use keys::row_of;
 pub use measure::Measure;
@@ -239,6 +242,7 @@ pub struct Boat {
     wind: Option<Wind>,
     appendages: Option<HorizontalDrag>,
     transom: Transom,
+    helm: Helm,
     sizing: Sizing,
     estimates: Vec<Estimate>,
     unusual: Vec<Unusual>,
@@ -347,6 +351,11 @@ impl Boat {
     pub const fn transom(&self) -> &Transom {
         &self.transom
     }
+    /// Where whoever steers looks from, and over what.
+    #[must_use]
+    pub const fn helm(&self) -> &Helm {
+        &self.helm
+    }
     /// Limits on the size that may be suggested.
     #[must_use]
     pub const fn sizing(&self) -> &Sizing {
@@ -391,6 +400,18 @@ impl Boat {
     #[must_use]
     pub fn estimates(&self) -> &[Estimate] {
         &self.estimates
+    }
+    /// Whether a rule supplied the value of a key.
+    #[must_use]
+    pub fn is_estimated(&self, key: &str) -> bool {
+        self.estimates.iter().any(|estimate| estimate.key == key)
+    }
+    /// Whether beam or deadrise of the transom stands on an estimate.
+    #[must_use]
+    pub fn has_estimated_transom(&self) -> bool {
+        let given = &self.input.transom;
+        (given.beam.is_none() && self.is_estimated("hull.chine_beam"))
+            || (given.deadrise.is_none() && self.is_estimated("hull.deadrise"))
     }
     /// Accepted values outside their usual range.
     #[must_use]

@@ -146,10 +146,10 @@ fn model(row: &Row, tow: Tow) -> Result<Boat, crate::boat::Faults> {
     let lcg_m = (1.0 - row.lcg_percent_from_stem / 100.0) * length_m;
     let metres = Length::new::<meter>;
     let hull = HullInput {
-        overall_length: None,
         bottom_length: Some(metres(length_m)),
-        chine_beam: metres(beam_m),
-        deadrise: Angle::new::<degree>(row.deadrise_deg),
+        chine_beam: Some(metres(beam_m)),
+        deadrise: Some(Angle::new::<degree>(row.deadrise_deg)),
+        ..HullInput::default()
     };
     let weight = WeightInput::Totals {
         mass: Mass::new::<kilogram>(mass_kg),

@@ -166,10 +166,10 @@ fn running(method: Method, speed_ft_s: f64, deflection_deg: f64) -> Result<Runni
 fn model(tow_angle_deg: f64, speed: Velocity) -> Result<Boat, crate::boat::Faults> {
     let inches = Length::new::<inch>;
     let hull = HullInput {
-        overall_length: None,
         bottom_length: Some(inches(60.0)),
-        chine_beam: inches(12.0),
-        deadrise: Angle::new::<degree>(20.0),
+        chine_beam: Some(inches(12.0)),
+        deadrise: Some(Angle::new::<degree>(20.0)),
+        ..HullInput::default()
     };
     let weight = WeightInput::Totals {
         mass: Mass::new::<pound>(47.0),

@@ -102,6 +102,15 @@ impl Screen {
             Block::Caution { title, points } => {
                 format!("\n{}\n{}", self.warning(title), lines("  ! ", points))
             }
+            Block::CutOut(card) => {
+                let rows = table(&card.columns, self);
+                format!(
+                    "\n{}\n{rows}{}{}",
+                    self.heading(&card.title),
+                    lines("  ", &card.notes),
+                    lines("  ! ", std::slice::from_ref(&card.caution))
+                )
+            }
             Block::Verbatim(text) => {
                 let indented = |line: &str| {
                     if line.is_empty() { "\n".to_owned() } else { format!("    {line}\n") }

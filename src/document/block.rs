@@ -76,6 +76,8 @@ pub enum Block {
         /// Its points.
         points: Vec<String>,
     },
+    /// A card to cut out along its border, at its size on paper.
+    CutOut(CutOut),
     /// Text to be copied as it stands, line by line.
     Verbatim(String),
     /// Lines to write on, each with what belongs there.
@@ -147,6 +149,19 @@ impl Table {
     pub fn cell(&self, column: usize, row: usize) -> &str {
         self.columns.get(column).and_then(|c| c.cells.get(row)).map_or("", String::as_str)
     }
+}
+
+/// A card of 90 × 55 mm, as it fits a dashboard: a few short lines, and what not to forget.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CutOut {
+    /// What it is.
+    pub title: String,
+    /// Its columns, of few lines.
+    pub columns: Vec<Column>,
+    /// Remarks below them.
+    pub notes: Vec<String>,
+    /// What not to forget.
+    pub caution: String,
 }
 
 /// A picture with its caption.

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
+use super::block::{Block, CutOut, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
 use super::colours;
 use super::column::Column;
 
@@ -104,11 +104,37 @@ pub fn block(block: &Block) -> Markup {
                 ul { @for point in points { li { (point) } } }
             }
         },
+        Block::CutOut(card) => cut_out(card),
         Block::Verbatim(text) => html! { pre { (text) } },
         Block::WriteOn(lines) => html! {
             div.write-on { @for line in lines { p { span.line {} span.label { (line) } } } }
         },
         Block::NewPage => html! { div.new-page {} },
+    }
+}
+
+fn cut_out(card: &CutOut) -> Markup {
+    let rows = card.columns.iter().map(|column| column.cells.len()).max().unwrap_or(0);
+    html! {
+        section.cut-out {
+            h3 { (card.title) }
+            table {
+                thead { tr { @for column in &card.columns { (head(column)) } } }
+                tbody {
+                    @for row in 0..rows {
+                        tr {
+                            @for column in &card.columns {
+                                td class=[column.is_text.then_some("words")] {
+                                    (column.cells.get(row).map_or("", String::as_str))
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+            @for note in &card.notes { p.note { (note) } }
+            p.beware { (card.caution) }
+        }
     }
 }
 

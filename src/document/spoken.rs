@@ -33,6 +33,7 @@ impl Block {
                 Self::Caution { title: spoken(title), points: all(points) }
             }
             Self::Said(_)
+            | Self::CutOut(_)
             | Self::Pictures(_)
             | Self::Verbatim(_)
             | Self::WriteOn(_)

@@ -215,6 +215,22 @@ fn call(block: &Block, pictures: &mut usize) -> String {
             quoted(title),
             list(points.iter().map(|point| quoted(point)))
         ),
+        Block::CutOut(card) => format!(
+            "#cut-out({}, {}, {}, {}, {})",
+            quoted(&card.title),
+            list(
+                card.columns
+                    .iter()
+                    .map(|column| list([quoted(&column.name), quoted(&column.unit)]))
+            ),
+            list(
+                card.columns
+                    .iter()
+                    .map(|column| list(column.cells.iter().map(|cell| quoted(cell))))
+            ),
+            list(card.notes.iter().map(|note| quoted(note))),
+            quoted(&card.caution)
+        ),
         Block::Verbatim(text) => format!("#verbatim({})", quoted(text)),
         Block::WriteOn(lines) => format!("#write-on({})", list(lines.iter().map(|l| quoted(l)))),
         Block::NewPage => "#pagebreak(weak: true)".to_owned(),
@@ -272,7 +288,7 @@ fn quoted(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::document::{Column, Fact, KeyNumber, Picture};
+    use crate::document::{Column, CutOut, Fact, KeyNumber, Picture};
 
     fn every_block() -> Vec<Block> {
         let picture = Picture {
@@ -305,7 +321,13 @@ mod tests {
                 notes: vec!["note".to_owned()],
             }),
             Block::Pictures(vec![picture.clone(), picture]),
-            Block::Caution { title: "Care".to_owned(), points: vec![hard] },
+            Block::Caution { title: "Care".to_owned(), points: vec![hard.clone()] },
+            Block::CutOut(CutOut {
+                title: hard.clone(),
+                columns: vec![Column::words("speed", vec!["12 to 14".to_owned()]).in_unit("kn")],
+                notes: vec![hard.clone()],
+                caution: hard.clone(),
+            }),
             Block::Verbatim("[[duty]]\nkind = \"list\"\n".to_owned()),
             Block::WriteOn(vec!["name".to_owned(), "date".to_owned()]),
             Block::NewPage,

@@ -111,9 +111,9 @@ fn physics_a_drawn_boat_is_the_one_that_would_be_built_from_the_drawn_values() {
         let draw = Draws::new(&inputs, 3).draw(number);
         let drawn = draw.particulars(&boat.particulars());
         let mut input = boat.input().clone();
-        input.hull.chine_beam = drawn.hull.chine_beam;
+        input.hull.chine_beam = Some(drawn.hull.chine_beam);
         input.hull.bottom_length = Some(drawn.hull.bottom_length);
-        input.hull.deadrise = drawn.hull.deadrise;
+        input.hull.deadrise = Some(drawn.hull.deadrise);
         input.weight = crate::boat::WeightInput::Totals {
             mass: drawn.weight.mass,
             lcg: Some(drawn.weight.lcg),

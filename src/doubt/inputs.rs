@@ -256,6 +256,26 @@ impl Inputs {
         Ok(self)
     }
 
+    /// The same with some values known as well as measuring on the boat tells them; what is known better stays.
+    pub fn measured(mut self, boat: &Boat, known: &[Toleranced]) -> Self {
+        let is_worse = |basis: &Basis| {
+            matches!(
+                basis,
+                Basis::Estimate
+                    | Basis::TakenAsBrochure
+                    | Basis::Source(Source::Brochure | Source::Guessed)
+            )
+        };
+        for input in &mut self.list {
+            let What::Value(of) = input.what else { continue };
+            if known.contains(&of) && is_worse(&input.basis) {
+                input.spread = usual_spread(boat, of, Source::Measured);
+                input.basis = Basis::Source(Source::Measured);
+            }
+        }
+        self
+    }
+
     /// The same with some of it taken as known exactly.
     #[cfg(test)]
     pub fn without(mut self, known: impl Fn(What) -> bool) -> Self {

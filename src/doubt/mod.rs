@@ -21,6 +21,7 @@ mod duties;
 mod form;
 mod inputs;
 mod interval;
+mod measured;
 mod rank;
 mod running;
 mod seen;
@@ -38,6 +39,7 @@ pub use duties::{
 pub(crate) use inputs::deviation_by;
 pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability, in_hundred};
+pub use measured::{Measured, measured};
 pub use running::{
     Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SeenDoubt, SpeedDoubt, running,
 };

@@ -215,7 +215,7 @@ impl Walk<'_> {
         let is_number = written.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
         let spoken = self.document.spoken(path);
         let (problem, help) = match key.kind {
-            Kind::Quantity(dimension) if is_number => (
+            Kind::Quantity(dimension) | Kind::QuantityOr(dimension, _) if is_number => (
                 format!("{spoken}: {short} has no unit"),
                 format!(
                     "write for example \"{short} {}\", in quotation marks; {} is a number with {}",
@@ -224,7 +224,7 @@ impl Walk<'_> {
                     dimension.allowed_units()
                 ),
             ),
-            Kind::Quantity(dimension) => (
+            Kind::Quantity(dimension) | Kind::QuantityOr(dimension, _) => (
                 format!("{spoken}: {short} is not {}", dimension.with_article()),
                 format!(
                     "write a number with its unit in quotation marks: {}",

@@ -6,9 +6,9 @@ use super::convert_seen::seen;
 use super::convert_tolerance::tolerance;
 use super::values::Values;
 use crate::boat::{
-    AfloatInput, AirInput, AppendageInput, BoatInput, DriveInput, DriveKind, EntranceInput,
-    Feature, HullInput, LoadItem, PlanePair, Rotation, SizingInput, ThrustLine, TrialInput,
-    WaterInput, WaterKind, WeightInput, Wish,
+    AfloatInput, AirInput, AppendageInput, BoatInput, BottomForm, DriveInput, DriveKind,
+    EntranceInput, Feature, HelmInput, HullInput, LoadItem, PlanePair, Rotation, SizingInput,
+    ThrustLine, TrialInput, WaterInput, WaterKind, WeightInput, Wish,
 };
 use crate::error::FileFault;
 
@@ -45,6 +45,7 @@ impl Values<'_> {
         let roughness = self.value("hull.roughness");
         let trial = self.if_given("trial", Self::trial);
         let transom = self.transom();
+        let helm = self.helm();
         let features = self.words("hull.features");
         let sizing = self.sizing();
         let duties = (0..self.count("duty")).map(|index| duty(self, index)).collect::<Vec<_>>();
@@ -71,6 +72,7 @@ impl Values<'_> {
             plane_effectiveness,
             trial,
             transom: transom?,
+            helm,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
             wishes: self.wishes(),
@@ -88,13 +90,14 @@ impl Values<'_> {
             self.missing_table("hull");
             return None;
         }
-        let chine_beam = self.needed("hull.chine_beam");
-        let deadrise = self.needed("hull.deadrise");
+        let form = self.word_for("hull.deadrise").map(|index| BottomForm::ALL[index]);
         Some(HullInput {
             overall_length: self.value("hull.overall_length"),
             bottom_length: self.value("hull.bottom_length"),
-            chine_beam: chine_beam?,
-            deadrise: deadrise?,
+            overall_beam: self.value("hull.overall_beam"),
+            chine_beam: self.value("hull.chine_beam"),
+            deadrise: self.value("hull.deadrise"),
+            bottom_form: form,
         })
     }
 
@@ -248,6 +251,14 @@ impl Values<'_> {
         let drag_area = self.needed("appendages.drag_area");
         let height = self.needed("appendages.height")?;
         Some(AppendageInput { drag_area: drag_area?, height })
+    }
+
+    fn helm(&mut self) -> HelmInput {
+        HelmInput {
+            eye_height: self.value("helm.eye_height"),
+            eye_forward: self.value("helm.eye_forward"),
+            bow_height: self.value("helm.bow_height"),
+        }
     }
 
     fn planes(&mut self) -> Option<PlanePair> {

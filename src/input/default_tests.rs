@@ -5,13 +5,14 @@ use crate::boat::duty::KINDS;
 use crate::boat::estimate::water_temperature;
 use crate::boat::keys::{TABLES, Table, example_line, row_of};
 use crate::boat::propulsion::usual_efficiency;
-use crate::boat::{Boat, Measure, ObstacleKind, WaterKind};
+use crate::boat::{Boat, Measure, ObstacleKind, WaterKind, bound_of};
 use crate::hydro::friction::FULL_SCALE_ALLOWANCE;
 use crate::input::parse_boat;
 use crate::schema::{Kind, Limits, Need, Row};
 
 /// Tables that every file needs, and what stands in them.
-const ALWAYS: [(&str, &str); 2] = [("hull", "bottom_length = \"6.5 m\"\n"), ("weight", "")];
+const ALWAYS: [(&str, &str); 2] =
+    [("hull", "bottom_length = \"6.5 m\"\nchine_beam = \"2.25 m\"\n"), ("weight", "")];
 /// What makes a key of a table count.
 const BESIDE: [(&str, &str); 2] = [
     ("drive", "power = \"150 kW\"\nengine_speed = \"3000 rpm\"\nrotation = \"left\"\n"),
@@ -171,7 +172,7 @@ fn lines_for(table: &Table, key: &Row) -> String {
             let pair = examples(&["entrance_half_angle", "transom_area_ratio"]);
             format!("{}{pair}", needed(table, key.name)) + lines_beside("hull").as_str()
         }
-        ("hull", "bottom_length") => needed(table, key.name),
+        ("hull", "bottom_length" | "chine_beam") => examples(&["bottom_length", "chine_beam"]),
         ("drive", "power" | "engine_speed") => String::new(),
         (name, _) => needed(table, key.name) + lines_beside(name).as_str(),
     }
@@ -188,7 +189,8 @@ fn error_no_number_of_a_file_goes_unchecked() {
                 Ok(_) => panic!("{path} is not checked\n{text}"),
                 Err(faults) => faults,
             };
-            let outside = format!("is outside {}", key.allowed());
+            let allowed = bound_of(&path).map_or(key.allowed(), |bound| bound.allowed());
+            let outside = format!("is outside {allowed}");
             let is_it = |problem: &str| problem.contains(key.name) && problem.contains(&outside);
             assert!(
                 faults.faults().iter().any(|fault| is_it(&fault.problem)),

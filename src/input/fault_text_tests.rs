@@ -107,16 +107,15 @@ fn error_missing_key() {
   x boat.toml has 1 fault
 
 Error:
-  x hull.chine_beam is missing
+  x hull.chine_beam: neither chine_beam nor overall_beam is given
    ,-[boat.toml:2:2]
  1 | name = "Test boat"
  2 | [hull]
    :  ^^^^
  3 | bottom_length = "6.5 m"
    `----
-  help: write below [hull] for example
-        chine_beam = "2.25 m"
-        (chine beam, mean over the running wetted bottom)
+  help: give the beam between the chines, for example chine_beam = "2.25 m";
+        or overall_beam = "2.55 m", from which it is estimated
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
@@ -136,8 +135,8 @@ Error:
  5 | deadrise = "18 deg"
    `----
   help: did you mean `chine_beam`? [hull] takes overall_length, bottom_length,
-        chine_beam, deadrise, features, roughness, entrance_half_angle,
-        transom_area_ratio and waterline_length
+        overall_beam, chine_beam, deadrise, features, roughness,
+        entrance_half_angle, transom_area_ratio and waterline_length
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
@@ -435,8 +434,8 @@ Error:
  7 | [weight]
    `----
   help: did you mean `features`? [hull] takes overall_length, bottom_length,
-        chine_beam, deadrise, features, roughness, entrance_half_angle,
-        transom_area_ratio and waterline_length
+        overall_beam, chine_beam, deadrise, features, roughness,
+        entrance_half_angle, transom_area_ratio and waterline_length
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }

@@ -270,3 +270,63 @@ fn regression_a_pair_that_finds_no_room_is_warned_of() {
     assert!(text.contains("planes.span = 0.61 m: the pair does not fit the transom."), "{text}");
     assert!(text.contains("The sounder reaches below the bottom edge on the port side"), "{text}");
 }
+
+/// Length, beam over all and mass alone: what an owner knows.
+const LEAST: &str = "[hull]\noverall_length = \"6 m\"\noverall_beam = \"2.4 m\"\nDEADRISE\
+                     [weight]\nmass = \"1500 kg\"\n";
+
+#[test]
+fn practice_deadrise_in_words_or_left_out_is_estimated_and_marked() {
+    let estimate = |line: &str| {
+        let file = parse_boat("b.toml", &LEAST.replace("DEADRISE", line)).unwrap();
+        let found = file.boat.estimates().iter().find(|own| own.key == "hull.deadrise").cloned();
+        assert!(file.boat.estimates().iter().any(|own| own.key == "hull.chine_beam"));
+        found.map(|own| [own.low, own.value, own.high].map(|end| end.value().round()))
+    };
+    let with = |word: &str| estimate(&format!("deadrise = \"{word}\"\n")).unwrap();
+    assert_eq!(with("flat"), [3.0, 8.0, 13.0]);
+    assert_eq!(with("moderate"), [12.0, 16.0, 20.0]);
+    for spelt in ["deep V", "deep v", "Deep-V"] {
+        assert_eq!(with(spelt), [19.0, 22.0, 25.0], "{spelt}");
+    }
+    assert_eq!(estimate("").unwrap(), [8.0, 17.0, 24.0]);
+    assert_eq!(estimate("deadrise = \"18 deg\"\n"), None);
+    let aft = LEAST.replace("DEADRISE", "") + "[transom]\ndeadrise = \"15 deg\"\n";
+    let boat = parse_boat("b.toml", &aft).unwrap().boat;
+    assert!((boat.hull().deadrise.get::<uom::si::angle::degree>() - 17.0).abs() < 1e-9);
+    assert!(boat.has_estimated_transom(), "its beam is");
+}
+
+#[test]
+fn error_a_misspelt_word_for_the_deadrise_offers_the_nearest() {
+    let fault = |line: &str| {
+        let text = LEAST.replace("DEADRISE", &format!("deadrise = {line}\n"));
+        let error = parse_boat("b.toml", &text).unwrap_err();
+        let [only] = error.faults() else { panic!("{error}") };
+        (only.problem.clone(), only.help.clone())
+    };
+    let (problem, help) = fault("\"modrate\"");
+    assert_eq!(problem, "hull.deadrise: `modrate` is neither a quantity nor one of its words");
+    assert!(help.starts_with("did you mean \"moderate\"? write \"flat\""), "{help}");
+    assert!(!fault("\"steep\"").1.contains("did you mean"));
+    assert!(fault("\"18\"").0.contains("has no unit"));
+    assert!(fault("18").0.contains("has no unit"));
+}
+
+#[test]
+fn error_without_any_beam_both_ways_to_give_it_are_named() {
+    let text = LEAST.replace("DEADRISE", "").replace("overall_beam = \"2.4 m\"\n", "");
+    let error = parse_boat("b.toml", &text).unwrap_err();
+    let [only] = error.faults() else { panic!("{error}") };
+    assert!(only.help.contains("chine_beam = ") && only.help.contains("overall_beam = "));
+}
+
+#[test]
+fn error_eyes_ahead_of_the_bow_are_refused() {
+    let text = LEAST.replace("DEADRISE", "") + "[helm]\neye_forward = \"7 m\"\n";
+    let error = parse_boat("b.toml", &text).unwrap_err();
+    assert!(error.faults()[0].problem.starts_with("helm.eye_forward: "), "{error}");
+    let text = LEAST.replace("DEADRISE", "") + "[helm]\nbow_height = \"1.1 m\"\n";
+    let helm = *parse_boat("b.toml", &text).unwrap().boat.helm();
+    assert!((helm.eye_height.value - (1.1 + 0.09 * 6.0)).abs() < 1e-9 && !helm.is_given);
+}

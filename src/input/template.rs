@@ -28,7 +28,8 @@ const HEAD: &str = "\
 # stated rule where that is possible, and every result then says so.
 # The values below belong to no real boat: put your own in their place, and
 # a # before every one that you do not know. Left as they stand they count as
-# yours, above all lcg, vcg, thrust_angle, thrust_offset and bottom_length.
+# yours, above all lcg, vcg, thrust_angle, thrust_offset, bottom_length and
+# deadrise.
 ";
 
 /// The text of a starter file: a boat that runs as it is, with every key explained.
@@ -130,6 +131,9 @@ fn explanation(table: &Table, key: &Row) -> String {
     let mut text = capitalised(key.meaning);
     if let Kind::Choice(words) | Kind::Words(words) = key.kind {
         text.push_str(&format!(": {}", words.join(", ")));
+    }
+    if let Kind::QuantityOr(_, words) = key.kind {
+        text.push_str(&format!("; where nobody measured it, in words: {}", words.join(", ")));
     }
     if let Some(bound) = bound_of(&table.path_of(key)) {
         text.push_str(&format!(". Allowed {}, usual {}", bound.allowed(), bound.usual_text()));

@@ -7,6 +7,7 @@ use crate::boat::keys::{self, example_line};
 use crate::boat::{Measure, Written, bound_of, row_of, without_positions};
 use crate::error::FileFault;
 use crate::schema::{Kind, Misread};
+use crate::spelling;
 use crate::units::{self, QuantityError, QuantityProblem};
 
 /// Reads values out of a document and gathers what is wrong with them.
@@ -44,6 +45,9 @@ impl<'a> Values<'a> {
     /// What a key gives, read as a value of some kind.
     pub(super) fn measured(&mut self, key: &str, kind: Kind) -> Option<Measure> {
         let text = self.document.values.get(key)?.text.as_ref()?;
+        if matches!(kind, Kind::QuantityOr(..)) && is_word(text) {
+            return None;
+        }
         let misread = match kind.read(text) {
             Ok(number) => {
                 let measure = Measure::of(kind, number);
@@ -107,6 +111,31 @@ impl<'a> Values<'a> {
             let spoken = self.document.spoken(key);
             let problem = format!("{spoken}: `{}` is not one of its words", units::quoted(text));
             self.fault_at(key, problem, format!("write {}", quoted_list(words)));
+        }
+        position
+    }
+
+    /// The position of the word that is given for a quantity; none where a quantity is given, or nothing.
+    pub(super) fn word_for(&mut self, key: &str) -> Option<usize> {
+        let text = self.document.values.get(key)?.text.as_ref().filter(|text| is_word(text))?;
+        let row = row_of(key)?;
+        let words = words_of(key);
+        let plain = spelling::plain(text);
+        let position = words.iter().position(|word| spelling::plain(word) == plain);
+        if position.is_none() {
+            let near = spelling::nearest(text, words.iter().copied());
+            let near = near.filter(|(_, likeness)| *likeness > spelling::CLOSE);
+            let meant =
+                near.map_or(String::new(), |(word, _)| format!("did you mean \"{word}\"? "));
+            let problem = format!(
+                "{}: `{}` is neither a quantity nor one of its words",
+                self.document.spoken(key),
+                units::quoted(text)
+            );
+            let words = quoted_list(words);
+            let help =
+                format!("{meant}write {words}, or a quantity, for example \"{}\"", row.example);
+            self.fault_at(key, problem, help);
         }
         position
     }
@@ -222,10 +251,15 @@ impl<'a> Values<'a> {
     }
 }
 
+/// Whether a text is words, without any number in it.
+fn is_word(text: &str) -> bool {
+    text.contains(char::is_alphabetic) && !text.contains(|c: char| c.is_ascii_digit())
+}
+
 /// The words that a key takes.
 fn words_of(key: &str) -> &'static [&'static str] {
     match row_of(key).map(|row| row.kind) {
-        Some(Kind::Choice(words) | Kind::Words(words)) => words,
+        Some(Kind::Choice(words) | Kind::Words(words) | Kind::QuantityOr(_, words)) => words,
         _ => &[],
     }
 }

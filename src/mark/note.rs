@@ -36,6 +36,8 @@ pub enum Note {
     TravelBeyondTested(Angle),
     /// Something stands on the centreline.
     CentreTaken,
+    /// Beam or deadrise of the transom is estimated: nobody measured it.
+    TransomEstimated,
     /// Something on the transom moved the planes inboard of the outer clearance.
     MovedInboard,
 }
@@ -56,6 +58,7 @@ impl Note {
             Self::CounterboreAtScrew => "counterbore-at-screw",
             Self::TravelBeyondTested(_) => "travel-beyond-tested",
             Self::CentreTaken => "centreline-taken",
+            Self::TransomEstimated => "transom-estimated",
             Self::MovedInboard => "moved-inboard",
         }
     }
@@ -122,6 +125,10 @@ impl Note {
                 it clear of it too, parallel to the transom."
                     .to_owned()
             }
+            Self::TransomEstimated => "ESTIMATED: nobody gave the beam or the deadrise of the transom, so \
+                that no measure of this sheet may be marked or drilled before both are measured on the \
+                boat and written below [transom]."
+                .to_owned(),
             Self::MovedInboard => "What stands near the chine keeps the planes inboard of their \
                 usual place; they turn the boat a little less than they could."
                 .to_owned(),

@@ -83,7 +83,7 @@ impl Placement {
             notes: Vec::new(),
             checksum: None,
         };
-        placement.notes = notes::notes(&placement, moved);
+        placement.notes = notes::notes(&placement, moved, boat);
         Ok(placement)
     }
 }

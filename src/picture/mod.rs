@@ -8,10 +8,12 @@
 //! * `style`, `pen`: form, colours and pens; the strokes are those of [`crate::drawing`];
 //! * `shape`, `pose`: the boat in metres, and how she lies in the water;
 //! * `words`: the same for those who cannot see it;
-//! * `side`, `stern`, `arrows`, `below`: the drawings.
+//! * `side`, `stern`, `arrows`, `below`: the drawings;
+//! * `measuring`: how deadrise, chine beam and centre of gravity are measured.
 
 mod arrows;
 mod below;
+mod measuring;
 mod pen;
 mod pose;
 mod shape;
@@ -27,6 +29,7 @@ use crate::boat::Boat;
 use crate::units::UnitChoice;
 
 pub use arrows::letter;
+pub use measuring::{Measuring, measuring};
 
 /// How much room there is for a picture.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -7,16 +7,8 @@
 use uom::si::angle::radian;
 use uom::si::length::meter;
 
-use crate::boat::Boat;
+use crate::boat::{Boat, stern_height};
 
-/// The bottom's usual share of the length over all, as in the estimate of the bottom length.
-const BOTTOM_SHARE: f64 = 0.85;
-/// Least overhang of the bow beyond the bottom, as a share of the bottom.
-const LEAST_OVERHANG: f64 = 0.06;
-/// Height of the side above the chine at the transom, as a share of the beam.
-const SIDE_IN_BEAMS: f64 = 0.30;
-/// Rise of the sheer from transom to bow, as a share of the length.
-const SHEER_RISE: f64 = 0.085;
 /// Where the chines begin to draw together, as a share of the bottom.
 const FULL_BEAM_TO: f64 = 0.70;
 /// Breadth at the sheer over that at the chine.
@@ -35,6 +27,8 @@ pub(super) struct Shape {
     pub beam_m: f64,
     pub chine_height_m: f64,
     pub transom_beam_m: f64,
+    stern_height_m: f64,
+    bow_height_m: f64,
     /// Tangent of the transom's lean, its top aft positive.
     lean: f64,
 }
@@ -43,26 +37,27 @@ impl Shape {
     pub fn of(boat: &Boat) -> Self {
         let hull = boat.hull();
         let bottom_m = hull.bottom_length.get::<meter>();
-        let given_m = hull.overall_length.map_or(bottom_m / BOTTOM_SHARE, |l| l.get::<meter>());
         let beam_m = hull.chine_beam.get::<meter>();
         Self {
-            overall_m: given_m.max(bottom_m * (1.0 + LEAST_OVERHANG)),
+            overall_m: boat.helm().bow_forward.get::<meter>(),
             bottom_m,
             beam_m,
             chine_height_m: 0.5 * beam_m * hull.deadrise.get::<radian>().tan(),
             transom_beam_m: boat.transom().beam.get::<meter>(),
+            stern_height_m: stern_height(hull).get::<meter>(),
+            bow_height_m: boat.helm().bow_height.get::<meter>(),
             lean: boat.transom().rake.get::<radian>().tan(),
         }
     }
 
     /// Height of the sheer at the transom.
     pub fn stern_height_m(&self) -> f64 {
-        self.chine_height_m + SIDE_IN_BEAMS * self.beam_m
+        self.stern_height_m
     }
 
     /// Height of the stem head.
     pub fn bow_height_m(&self) -> f64 {
-        self.stern_height_m() + SHEER_RISE * self.overall_m
+        self.bow_height_m
     }
 
     fn top_of_transom(&self) -> Metres {

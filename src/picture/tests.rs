@@ -119,3 +119,16 @@ fn regression_scale_hangs_on_the_boat_alone() {
     assert!(points_of(&one, "surface")[0] == points_of(&two, "surface")[0]);
     assert_eq!(head(&one).split("height").next(), head(&two).split("height").next());
 }
+
+/// What is held to the bottom stands at her deadrise, whatever it is.
+#[test]
+fn physics_the_section_to_measure_has_the_boats_own_deadrise() {
+    for name in ["wren", "lantern", "holm"] {
+        let boat = boat(name);
+        let svg = measuring(&boat, Measuring::Deadrise);
+        let outline = points_of(&svg, "section");
+        let [chine, keel] = [outline[1], outline[2]];
+        let slope = ((keel[1] - chine[1]) / (keel[0] - chine[0])).atan().to_degrees();
+        assert!((slope - boat.hull().deadrise.get::<degree>()).abs() < 0.1, "{name}: {slope}");
+    }
+}

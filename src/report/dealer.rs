@@ -290,8 +290,12 @@ fn particulars(gathered: &Gathered) -> Vec<Fact> {
     };
     let mut facts = Vec::new();
     facts.extend(hull.overall_length.map(|overall| Fact::new("Length over all", length(overall))));
-    facts.push(Fact::new("Chine beam", length(hull.chine_beam)));
-    facts.push(Fact::new("Deadrise", say::angle(hull.deadrise)));
+    let noted = |fact: Fact, key: &str| match boat.is_estimated(key) {
+        true => fact.noted("estimated"),
+        false => fact,
+    };
+    facts.push(noted(Fact::new("Chine beam", length(hull.chine_beam)), "hull.chine_beam"));
+    facts.push(noted(Fact::new("Deadrise", say::angle(hull.deadrise)), "hull.deadrise"));
     facts.push(Fact::new("Mass, all up", all_up));
     facts.push(Fact::new("Top speed", say::speed(boat.drive().top_speed, units)));
     let room = length(gathered.size.suggestion.room);

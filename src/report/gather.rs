@@ -99,7 +99,7 @@ pub struct Hump {
     pub speed: Velocity,
     /// Where in the planing range it lies.
     pub lies: HumpPlace,
-    /// Deflection that is advised there.
+    /// Deflection that is advised there, in whole degrees as in the table of settings.
     pub deflection: Angle,
     /// All speeds with planes up.
     pub up: RunningDoubt,
@@ -371,6 +371,16 @@ fn fitted(boat: &Boat, pair: Option<PlanePair>) -> Result<Boat, ReportError> {
     Ok(boat.with_planes(pair).map_err(Fault::from)?)
 }
 
+/// Whole degrees, rounded down; what is computed a hair under a whole one is that one.
+pub(super) fn whole_deg(deg: f64) -> f64 {
+    (deg + 1e-6).floor()
+}
+
+/// Deflection of a row as it is told and set, in whole degrees, never beyond what is safe.
+pub(super) fn set_deg(row: &ScheduleRow) -> f64 {
+    degrees(row.deflection).round().min(whole_deg(degrees(row.largest_safe)))
+}
+
 /// The boat drawn many times, with planes up and as advised, and where her bow is highest.
 fn hump(
     boats: &[Boat],
@@ -390,8 +400,15 @@ fn hump(
     let at_hump = balance::Hump::of(&boat, settings).filter(|_| up.hump_trim.is_some());
     let Some(balance::Hump { speed, place: lies, .. }) = at_hump else { return Ok(None) };
     let row = ScheduleRow::nearest(&schedules[place], speed);
-    let tenths = row.map_or(0.0, |row| (10.0 * degrees(row.deflection)).round() / 10.0);
-    let deflection = Angle::new::<degree>(tenths);
+    // Between two rows the smaller limit holds.
+    let rows = &schedules[place];
+    let above = rows.partition_point(|row| row.speed < speed);
+    let is_row = rows.get(above).is_some_and(|row| row.speed == speed);
+    let about =
+        rows.iter().take(above + 1).skip(if is_row { above } else { above.saturating_sub(1) });
+    let most_deg =
+        about.map(|row| whole_deg(degrees(row.largest_safe))).fold(f64::INFINITY, f64::min);
+    let deflection = Angle::new::<degree>(row.map_or(0.0, |row| set_deg(row).min(most_deg)));
     let down = if pair.is_some() { Some(at(deflection)?) } else { None };
     Ok(Some(Hump { place, boat, speed, lies, deflection, up, down }))
 }

@@ -1,9 +1,10 @@
 //! The small table to keep at the helm: how to set the planes at each speed.
 
-use uom::si::f64::Angle;
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Velocity};
 
-use super::gather::Gathered;
-use super::{limits, say};
+use super::gather::{Gathered, set_deg, whole_deg};
+use super::{dash, limits, say};
 use crate::behaviour::list::{Cause, Contribution, ListStudy, Verdict};
 use crate::boat::{ListCause, degrees};
 use crate::document::{Block, Column, Fact, Table};
@@ -13,31 +14,21 @@ use crate::tell::over_limit::listed;
 use crate::tell::sizing::NO_SETTINGS;
 use crate::units::{UnitChoice, number_with_decimals};
 
-/// Deflections that an owner sets alike, degrees.
-const STEP_DEG: f64 = 1.0;
-
-/// Speeds at which much more is safe than at their neighbours stand in a line of their own, degrees.
-const SAFE_APART_DEG: f64 = 3.0;
-
-/// Speeds that take the same setting.
+/// Speeds that take the same setting and bear the same.
 struct Stretch<'a> {
     rows: &'a [ScheduleRow],
     /// Setting, whole steps of degrees; none where the planes stay up.
     setting_deg: Option<f64>,
 }
 
-/// Setting of a row, rounded, but never beyond what is safe, rounded as the last column is.
-fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
-    let rounded = (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG;
-    let setting = rounded.min(whole_deg(degrees(row.largest_safe)));
-    (!gathered.is_up(row.deflection)).then_some(setting)
+/// Setting of a row, rounded, but never beyond what is safe, rounded as that is told.
+pub(super) fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
+    (!gathered.is_up(row.deflection)).then(|| set_deg(row))
 }
 
 fn stretches<'a>(gathered: &Gathered, rows: &'a [ScheduleRow]) -> Vec<Stretch<'a>> {
-    let alike = |a: &ScheduleRow, b: &ScheduleRow| {
-        let apart = (degrees(a.largest_safe) - degrees(b.largest_safe)).abs();
-        setting_deg(gathered, a) == setting_deg(gathered, b) && apart <= SAFE_APART_DEG
-    };
+    let of = |row: &ScheduleRow| (setting_deg(gathered, row), at_most(degrees(row.largest_safe)));
+    let alike = |a: &ScheduleRow, b: &ScheduleRow| of(a) == of(b);
     let mut stretches: Vec<Stretch<'_>> = Vec::new();
     let mut from = 0;
     for to in 1..=rows.len() {
@@ -58,7 +49,7 @@ impl Stretch<'_> {
     }
 
     /// The least and the largest of an angle over these speeds.
-    fn angles(&self, of: fn(&ScheduleRow) -> Option<Angle>) -> String {
+    fn angles(&self, of: &dyn Fn(&ScheduleRow) -> Option<Angle>) -> String {
         let all = || self.rows.iter().filter_map(of).map(degrees);
         let [least, most] =
             [all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max)];
@@ -75,11 +66,6 @@ impl Stretch<'_> {
     }
 }
 
-/// Whole degrees, rounded down; what is computed a hair under a whole one is that one.
-fn whole_deg(deg: f64) -> f64 {
-    (deg + 1e-6).floor()
-}
-
 /// A largest deflection in whole degrees: `up` where not even one is safe, `-` where nothing is known.
 pub(super) fn at_most(deg: f64) -> String {
     match whole_deg(deg) {
@@ -89,14 +75,124 @@ pub(super) fn at_most(deg: f64) -> String {
     }
 }
 
-fn shown(units: UnitChoice, row: &ScheduleRow) -> String {
+pub(super) fn shown(units: UnitChoice, row: &ScheduleRow) -> String {
     let speed = units.speed.value(row.speed);
     // The first row stands where planing starts, hardly ever at a whole number.
     number_with_decimals(speed, usize::from((speed - speed.round()).abs() > 0.05))
 }
 
-fn between(one: String, other: String) -> String {
+pub(super) fn between(one: String, other: String) -> String {
     if one == other { one } else { format!("{one} to {other}") }
+}
+
+/// A setting in whole degrees; `up` where there is none.
+pub(super) fn down_text(setting_deg: Option<f64>) -> String {
+    setting_deg.map_or("up".to_owned(), |deg| format!("{}°", number_with_decimals(deg, 0)))
+}
+
+/// How to set the planes at each speed in the loading that sets the size.
+fn settings(gathered: &Gathered, all: &[Stretch<'_>]) -> Vec<Column> {
+    let units = gathered.size.units;
+    let main = gathered.main_place();
+    let usable = degrees(gathered.size.suggestion.usable_deflection);
+    let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
+    // The trim at what is told to be set, in whole degrees.
+    let set_so = |row: &ScheduleRow| {
+        let Some(deg) = setting_deg(gathered, row) else { return row.trim_bare };
+        let point = gathered.point(main, row.speed, Angle::new::<degree>(deg)).ok()?;
+        Some(point.running?.trim)
+    };
+    vec![
+        Column::words("speed", of(&|s| s.speeds(units))).in_unit(units.speed.symbol()),
+        Column::words("planes down", of(&|s| down_text(s.setting_deg))),
+        Column::words("never beyond", of(&|s| at_most(s.least_safe_deg()))),
+        Column::words(
+            "of full travel",
+            of(&|s| {
+                s.setting_deg
+                    .map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable))
+            }),
+        ),
+        Column::words("bow up, planes up", of(&|s| s.angles(&|row| row.trim_bare)))
+            .in_unit("degrees"),
+        Column::words("bow up, set so", of(&|s| s.angles(&set_so))).in_unit("degrees"),
+    ]
+}
+
+/// What one loading takes and bears at a speed, in whole degrees.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Held {
+    /// Planes down; 0 where they stay up.
+    pub down_deg: f64,
+    /// The most that is safe.
+    pub most_deg: f64,
+}
+
+impl Held {
+    /// At a speed of the schedule of a loading, else the least of the rows to both sides.
+    pub fn at(gathered: &Gathered, place: usize, speed: Velocity) -> Self {
+        let rows = &gathered.schedules[place];
+        let of = |row: &ScheduleRow| Self {
+            down_deg: setting_deg(gathered, row).unwrap_or(0.0),
+            most_deg: whole_deg(degrees(row.largest_safe)),
+        };
+        let above = rows.partition_point(|row| row.speed < speed);
+        match rows.get(above).filter(|row| row.speed == speed) {
+            Some(row) => of(row),
+            None => {
+                let below = above.checked_sub(1).map(|below| &rows[below]);
+                Self::least(below.into_iter().chain(rows.get(above)).map(of))
+            }
+        }
+    }
+
+    /// The least of each.
+    pub fn least(all: impl IntoIterator<Item = Self>) -> Self {
+        let none = Self { down_deg: f64::INFINITY, most_deg: f64::INFINITY };
+        all.into_iter().fold(none, |least, own| Self {
+            down_deg: least.down_deg.min(own.down_deg),
+            most_deg: least.most_deg.min(own.most_deg),
+        })
+    }
+
+    /// `13° / 15°`, not to be broken.
+    fn text(self) -> String {
+        let down = down_text(Some(self.down_deg).filter(|&deg| deg > 0.0));
+        format!("{down}\u{a0}/\u{a0}{}", at_most(self.most_deg))
+    }
+}
+
+/// Use and never-beyond in every loading, from one table; nothing where she has but one.
+fn in_each_loading(gathered: &Gathered) -> Vec<Block> {
+    let boats = &gathered.size.boats;
+    if boats.len() == 1 {
+        return Vec::new();
+    }
+    let units = gathered.size.units;
+    let rows = gathered.main_schedule();
+    let cells = |row: &ScheduleRow| -> Vec<String> {
+        (0..boats.len()).map(|place| Held::at(gathered, place, row.speed).text()).collect()
+    };
+    let all: Vec<Vec<String>> = rows.iter().map(cells).collect();
+    let mut lines: Vec<[usize; 2]> = Vec::new();
+    for place in 0..rows.len() {
+        match lines.last_mut() {
+            Some([from, to]) if all[*from] == all[place] => *to = place,
+            _ => lines.push([place, place]),
+        }
+    }
+    let speeds =
+        lines.iter().map(|&[from, to]| between(shown(units, &rows[from]), shown(units, &rows[to])));
+    let mut columns = vec![Column::words("speed", speeds.collect()).in_unit(units.speed.symbol())];
+    columns.extend(boats.iter().enumerate().map(|(place, boat)| {
+        let cells = lines.iter().map(|&[from, _]| all[from][place].clone()).collect();
+        Column::words(&format!("“{}”", boat.condition().name), cells)
+    }));
+    vec![Block::Table(Table {
+        title: "In each of her loadings: planes down / never beyond".to_owned(),
+        columns,
+        ..Table::default()
+    })]
 }
 
 /// The small table to keep at the helm.
@@ -111,55 +207,34 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         ];
     }
     let units = gathered.size.units;
-    let rows = gathered.main_schedule();
-    let all = stretches(gathered, rows);
+    let main = gathered.main_place();
+    let all = stretches(gathered, gathered.main_schedule());
     let usable = degrees(gathered.size.suggestion.usable_deflection);
-    let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
-    let columns = vec![
-        Column::words("speed", of(&|s| s.speeds(units))).in_unit(units.speed.symbol()),
-        Column::words(
-            "planes down",
-            of(&|s| {
-                s.setting_deg
-                    .map_or("up".to_owned(), |deg| format!("{}°", number_with_decimals(deg, 0)))
-            }),
-        ),
-        Column::words(
-            "of full travel",
-            of(&|s| {
-                s.setting_deg
-                    .map_or("none".to_owned(), |deg| format!("{:.0} %", 100.0 * deg / usable))
-            }),
-        ),
-        Column::words("bow up, planes up", of(&|s| s.angles(|row| row.trim_bare)))
-            .in_unit("degrees"),
-        Column::words("bow up, set so", of(&|s| s.angles(|row| row.trim))).in_unit("degrees"),
-        Column::words("never more than", of(&|s| at_most(s.least_safe_deg()))),
-    ];
     let several = gathered.size.boats.len() > 1;
-    let boat = &gathered.size.boats[gathered.main_place()];
+    let boat = &gathered.size.boats[main];
     let mut notes = vec![format!(
-        "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never more than’ keeps the bow from digging in.",
+        "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never beyond’ keeps the bow from digging in: between two lines it is the smaller of the two.",
         say::loaded(boat, several)
     )];
     if let Some(needed) = limits::governing_need(gathered) {
         notes.push(format!(
-            "Take the settings as a beginning. Half of the boats like her need {} at the hardest moment for what is asked, and nine in ten {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each; never past the last column, even where it is not enough.",
+            "Take the settings as a beginning. Half of the boats like her need {} at the hardest moment for what is asked, and nine in ten {}; where she runs easier with a deeper setting, the table has the deeper one. Go by the bow, in small steps, and wait a few seconds after each; never past ‘never beyond’, even where it is not enough.",
             say::need_over(needed.median, gathered.size.suggestion.usable_deflection),
             say::needs(needed, gathered.dead_band(), gathered.size.suggestion.usable_deflection)
         ));
     }
     let mut blocks = vec![
         Block::Section("How to use them".to_owned()),
-        Block::Table(Table { columns, notes, ..Table::default() }),
+        Block::Table(Table { columns: settings(gathered, &all), notes, ..Table::default() }),
     ];
     blocks.extend(limits::porpoising(gathered).map(Block::Paragraph));
-    blocks.extend(loaded_otherwise(gathered, &all));
+    blocks.extend(in_each_loading(gathered));
+    blocks.extend(dash::card(gathered));
     blocks.push(Block::Terms(vec![
             Fact::new("Setting off", setting_off(&all, units)),
             Fact::new(
                 "Running",
-                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch. Unless she nods: then lower them again, never past the last column.",
+                "Raise them until the bow begins to lift or the boat feels loose, then give back a touch. Unless she nods: then lower them again, never past ‘never beyond’.",
             ),
             Fact::new(
                 "A list",
@@ -199,9 +274,9 @@ fn setting_off(all: &[Stretch<'_>], units: UnitChoice) -> String {
                 units.speed.symbol()
             )
         });
-        let follow = match all[first_down..].len() {
-            1 => "leave them so",
-            _ => "bring them up line by line as she goes faster",
+        let follow = match all[first_down..].windows(2).any(|pair| deg(&pair[1]) < deg(&pair[0])) {
+            false => "leave them so",
+            true => "bring them up line by line as she goes faster",
         };
         return format!("{begin}, and {follow}{end}.");
     }
@@ -289,34 +364,4 @@ fn with_the(beside: &[String]) -> String {
         [] => String::new(),
         all => format!(", counting {} too", listed(all)),
     }
-}
-
-/// What is safe in her other loadings, over the same speeds: less, often.
-fn loaded_otherwise(gathered: &Gathered, stretches: &[Stretch<'_>]) -> Vec<Block> {
-    let main = gathered.main_place();
-    let others = || {
-        let all = gathered.size.boats.iter().zip(&gathered.schedules).enumerate();
-        all.filter(move |(place, _)| *place != main).map(|(_, other)| other)
-    };
-    if others().next().is_none() {
-        return Vec::new();
-    }
-    let safe = |stretch: &Stretch<'_>, rows: &[ScheduleRow]| {
-        let [from, to] = [&stretch.rows[0], &stretch.rows[stretch.rows.len() - 1]].map(|r| r.speed);
-        let there = rows.iter().filter(|row| (from..=to).contains(&row.speed));
-        let least_deg = there.map(|r| degrees(r.largest_safe)).fold(f64::INFINITY, f64::min);
-        at_most(least_deg)
-    };
-    let units = gathered.size.units;
-    let speeds = stretches.iter().map(|stretch| stretch.speeds(units)).collect();
-    let mut columns = vec![Column::words("speed", speeds).in_unit(units.speed.symbol())];
-    columns.extend(others().map(|(boat, rows)| {
-        let cells = stretches.iter().map(|stretch| safe(stretch, rows)).collect();
-        Column::words(&format!("“{}”", boat.condition().name), cells)
-    }));
-    let said = format!(
-        "The settings above are for her loaded “{}”. Loaded otherwise she may bear less, or more. Never put them further down than this:",
-        gathered.size.boats[main].condition().name
-    );
-    vec![Block::Paragraph(said), Block::Table(Table { columns, ..Table::default() })]
 }

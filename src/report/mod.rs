@@ -10,16 +10,21 @@
 //! * `picture`: the boat at her trim, to scale, and the charts;
 //! * `equations`: the table of what was used, with sources and ranges;
 //! * `dealer`, `owner`, `architect`: what each of them is told;
-//! * `helm`: how to set the planes at each speed;
+//! * `helm`, `dash`: how to set the planes at each speed, and the card to cut out;
+//! * `notice`: what whoever steers sees of it;
+//! * `card`: what to measure, how, and what it narrows;
 //! * `limits`: what none of them should expect.
 
 mod architect;
+mod card;
 mod choice;
+mod dash;
 mod dealer;
 mod equations;
 pub mod gather;
 mod helm;
 mod limits;
+mod notice;
 mod owner;
 mod owner_words;
 mod paper;

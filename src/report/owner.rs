@@ -5,7 +5,7 @@ use uom::si::f64::Angle;
 
 use super::gather::{Advised, Gathered};
 use super::owner_words::{reached, situation};
-use super::{ReportError, dealer, helm, limits, origin, pictures, say};
+use super::{ReportError, card, dealer, helm, limits, notice, origin, pictures, say};
 use crate::balance::HumpPlace;
 use crate::boat::degrees;
 use crate::document::{Block, Document, Form, said};
@@ -29,9 +29,11 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
         blocks.extend(why_this_size(gathered));
     }
     blocks.extend(helm::how_to_use(gathered));
+    blocks.extend(notice::what_you_notice(gathered)?);
     blocks.extend(first_time_out(gathered));
     blocks.extend(what_to_avoid());
     blocks.extend(how_sure(gathered));
+    blocks.extend(card::measure_these(gathered)?);
     Ok(Document {
         title: format!("Trim planes on {}", boat.name()),
         subject: "For her owner".to_owned(),
@@ -66,7 +68,7 @@ fn in_short(gathered: &Gathered) -> String {
                     " At {}, where she carries her bow highest{}, they bring it, set {} down, from {} to {}.",
                     say::speed(hump.speed, units),
                     say::loaded(&hump.boat, gathered.size.boats.len() > 1),
-                    say::angle(hump.deflection),
+                    say::set(hump.deflection),
                     say::angle(up),
                     say::angle(down)
                 )
@@ -102,8 +104,8 @@ fn in_short(gathered: &Gathered) -> String {
 fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let mut blocks = vec![
         Block::Section("What the planes do".to_owned()),
-        Block::Paragraph("A trim plane is a flat plate hinged to the foot of the transom, the flat end of the hull, one on each side. Put down, it turns the water under it a little downwards; the water pushes the stern up, and the bow comes down. One plane alone lifts its own side, so that a pair also takes out a list, a lean to one side.".to_owned()),
-        Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed.".to_owned()),
+        Block::Paragraph("A trim plane (most people call the pair trim tabs) is a flat plate hinged to the foot of the transom, the flat end of the hull, one on each side. Put down, it turns the water under it a little downwards; the water pushes the stern up, and the bow comes down. One plane alone lifts its own side, so that a pair also takes out a list, a lean to one side.".to_owned()),
+        Block::Paragraph("A boat that is getting on plane climbs over the hump of water that she makes herself. Just there her bow stands highest, you see least, and she needs most power for her speed. How far the bow is up is her trim: the angle of her keel to the water, in degrees; a degree lifts the bow of a boat of 6 m by about 10 cm.".to_owned()),
     ];
     let Some(hump) = gathered.hump.as_ref().filter(|hump| hump.trim_up().is_some()) else {
         blocks.extend(gathered.is_said().then(|| Block::Paragraph("Computed as described she finds no balance with planes up where her bow stands highest, so that there is no picture of it.".to_owned())));
@@ -127,7 +129,7 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     for point in [Some(&up), down.as_ref()].into_iter().flatten() {
         let shown = pictures::Shown { boat: &boat, point, units, frame };
         let planes = if degrees(point.deflection) > 0.0 {
-            format!("planes {} down", say::angle(point.deflection))
+            format!("planes {} down", say::set(point.deflection))
         } else {
             "planes up".to_owned()
         };
@@ -391,7 +393,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
     blocks.extend(second.map(Block::Said));
     if let Some(all) = say::estimated(gathered.boat()) {
         blocks.push(Block::Paragraph(format!(
-            "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."
+            "Some of her particulars were estimated, since nobody gave them: {all}. The last page says how to measure three of them, and what that makes surer."
         )));
     }
     let remedy = gathered.part().and_then(|ranked| {

@@ -14,6 +14,11 @@ pub(super) fn angle(angle: Angle) -> String {
     format!("{}°", number_with_decimals(degrees(angle), 1))
 }
 
+/// `14°`: a deflection to be set, in whole degrees.
+pub(super) fn set(deflection: Angle) -> String {
+    format!("{}°", number_with_decimals(degrees(deflection), 0))
+}
+
 /// `4.1 to 5.2°`.
 pub(super) fn angles(likely: Likely<Angle>) -> String {
     let [low, high] = [likely.low, likely.high].map(|a| number_with_decimals(degrees(a), 1));
@@ -57,6 +62,10 @@ pub(super) fn in_hundred(share: f64) -> String {
 pub(super) fn key_words(key: &str) -> &str {
     match key {
         "hull.bottom_length" => "length of the planing bottom",
+        "hull.chine_beam" => {
+            "chine beam (how broad the bottom is between the corners where it meets the sides)"
+        }
+        "hull.deadrise" => "deadrise (how steep the V of the bottom is)",
         "weight.lcg" => "how far forward her weight lies",
         "weight.vcg" => "how high her weight lies",
         "drive.thrust_height" => "how low the drive pushes",

@@ -161,3 +161,68 @@ fn regression_a_list_says_what_it_counts_and_on_which_side() {
     assert!(letter.contains("counting the wind of her file too"));
     assert!(!letter.contains("The other way round"));
 }
+
+/// Use and never-beyond are the same wherever a letter tells them, and the card never says more.
+#[test]
+fn regression_table_loadings_and_card_of_the_letter_agree() {
+    let deg = |text: &str| match text.trim_end_matches('°') {
+        "up" => 0.0,
+        number => number.parse::<f64>().unwrap(),
+    };
+    let ends = |text: &str| -> [f64; 2] {
+        let (from, to) = text.split_once(" to ").unwrap_or((text, text));
+        [from, to].map(|end| end.parse().unwrap())
+    };
+    let all = ["wren", "lantern", "holm"].map(demo).into_iter();
+    for gathered in all.chain([gathered(NODS, false), gathered(POUNDS, false)]) {
+        let document = document(&gathered, Reader::Owner).unwrap();
+        let table = |has: &str| {
+            document.blocks.iter().find_map(|block| match block {
+                Block::Table(table) if table.columns.iter().any(|column| column.name == has) => {
+                    Some(table)
+                }
+                _ => None,
+            })
+        };
+        let main = table("of full travel").unwrap();
+        let card = document.blocks.iter().find_map(|block| match block {
+            Block::CutOut(card) => Some(card),
+            _ => None,
+        });
+        let card = card.unwrap();
+        assert!(card.columns[0].cells.len() <= 4);
+        let lines = |columns: &[crate::document::Column]| {
+            let cells = columns[0].cells.iter().zip(&columns[1].cells).zip(&columns[2].cells);
+            cells.map(|((speed, down), most)| (ends(speed), deg(down), deg(most))).collect()
+        };
+        let main_lines: Vec<([f64; 2], f64, f64)> = lines(&main.columns);
+        let card_lines: Vec<([f64; 2], f64, f64)> = lines(&card.columns);
+        for (speeds, down_deg, most_deg) in &main_lines {
+            assert!(down_deg <= most_deg);
+            let on_card =
+                card_lines.iter().find(|line| line.0[0] <= speeds[0] && speeds[0] <= line.0[1]);
+            let on_card = on_card.unwrap();
+            assert!(on_card.1 <= *down_deg && on_card.2 <= *most_deg, "{speeds:?}: {on_card:?}");
+            // Each row bears what the line says, at every one of its speeds.
+            let told =
+                |row: &&(f64, &ScheduleRow)| speeds[0] - 0.06 <= row.0 && row.0 <= speeds[1] + 0.06;
+            for (_, row) in rows(&gathered).filter(|row| told(&row)) {
+                assert!(*most_deg <= degrees(row.largest_safe) + 1e-6, "{speeds:?}");
+                assert!(*most_deg > degrees(row.largest_safe) - 1.0, "{speeds:?}");
+            }
+        }
+        let hump = gathered.hump.as_ref().unwrap();
+        let set = format!("set {:.0}° down", degrees(hump.deflection));
+        assert!(paper(&gathered, Reader::Owner).contains(&set), "{set}");
+        let name = format!("“{}”", gathered.size.boats[gathered.main_place()].condition().name);
+        let Some(each) = table(&name) else { continue };
+        let own = each.columns.iter().find(|column| column.name == name).unwrap();
+        for (speed, cell) in each.columns[0].cells.iter().zip(&own.cells) {
+            let (down, most) = cell.split_once("\u{a0}/\u{a0}").unwrap();
+            let from = ends(speed)[0];
+            let line =
+                main_lines.iter().find(|line| line.0[0] <= from && from <= line.0[1]).unwrap();
+            assert_eq!((deg(down), deg(most)), (line.1, line.2), "{name} {speed}");
+        }
+    }
+}

@@ -71,9 +71,7 @@ pub fn by_way(one: &Told<'_>) -> Vec<Block> {
         runs.iter().map(of).collect()
     };
     let used = numbers(&|run| Some(100.0 - run.tightest.as_ref()?.margin().get::<percent>()));
-    let spare = numbers(&|run| {
-        Some(units.power.value(run.tightest.as_ref()?.power_margin(one.answer.power)))
-    });
+    let spare = numbers(&|run| Some(units.power.value(run.tightest.as_ref()?.power_margin())));
     let likely = |of: &dyn Fn(&LikelyReach) -> String| -> Vec<String> {
         let cell = |run: &FullPowerRun| run.likely.as_ref().map_or_else(|| "-".to_owned(), of);
         runs.iter().map(cell).collect()

@@ -37,12 +37,13 @@ const fn field(
 
 /// The fields in the order of the boat file, table by table.
 #[rustfmt::skip]
-pub(super) const FIELDS: [Field; 13] = [
+pub(super) const FIELDS: [Field; 14] = [
     field("name", ("", "name"), "Name of the boat", "heads the page and all papers"),
     field("overall_length", ("hull", "overall_length"), "Length over all", "from the brochure; needed where the length of the bottom is not known"),
     field("bottom_length", ("hull", "bottom_length"), "Length of the planing bottom", "keel line from transom to forefoot; if empty, estimated from the length over all"),
-    field("chine_beam", ("hull", "chine_beam"), "Chine beam", "between the chines, mean over the after two thirds"),
-    field("deadrise", ("hull", "deadrise"), "Deadrise", "angle of the bottom to level, mean over the after two thirds"),
+    field("overall_beam", ("hull", "overall_beam"), "Beam over all", "from the brochure; needed where the chine beam is not known"),
+    field("chine_beam", ("hull", "chine_beam"), "Chine beam", "between the chines, the corners where bottom meets side, mean over the after two thirds; if empty, estimated from the beam over all"),
+    field("deadrise", ("hull", "deadrise"), "Deadrise", "how steep the V of the bottom is: its angle to level, mean over the after two thirds, or one of these words: flat, moderate, deep V"),
     field("mass", ("weight", "mass"), "Mass as she runs", "boat, engines, fuel, people, gear: all of it"),
     field("lcg", ("weight", "lcg"), "Centre of gravity forward of the transom", "along the keel; hard to know without weighing"),
     field("vcg", ("weight", "vcg"), "Centre of gravity above the keel", "hard to know; an estimate does"),

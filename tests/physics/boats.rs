@@ -77,10 +77,10 @@ pub const ALL: [Sketch; 3] = [CABIN_BOAT, SKIFF, CRUISER];
 impl Sketch {
     pub fn boat(&self) -> Boat {
         let hull = HullInput {
-            overall_length: None,
             bottom_length: Some(Length::new::<meter>(self.bottom_length_m)),
-            chine_beam: Length::new::<meter>(self.beam_m),
-            deadrise: Angle::new::<degree>(self.deadrise_deg),
+            chine_beam: Some(Length::new::<meter>(self.beam_m)),
+            deadrise: Some(Angle::new::<degree>(self.deadrise_deg)),
+            ..HullInput::default()
         };
         let weight = WeightInput::Totals {
             mass: Mass::new::<kilogram>(self.mass_kg),

@@ -193,10 +193,10 @@ impl Ranges {
         let load = if self.edgy && random.chance(0.3) { self.load_coefficient.0 } else { load };
         let lcg = self.pick(random, (self.least_lcg.max(length * self.lcg.0), length * self.lcg.1));
         let hull = HullInput {
-            overall_length: None,
             bottom_length: Some(metres(length)),
-            chine_beam: metres(1.0),
-            deadrise: Angle::new::<degree>(deadrise_deg),
+            chine_beam: Some(metres(1.0)),
+            deadrise: Some(Angle::new::<degree>(deadrise_deg)),
+            ..HullInput::default()
         };
         let weight = WeightInput::Totals {
             mass: Mass::new::<kilogram>(1015.0 * load * beam_m.powi(3)),
@@ -221,7 +221,7 @@ impl Ranges {
         let metres = |beams: f64| Length::new::<meter>(beams * beam_m);
         let square = |beams: f64| Area::new::<square_meter>(beams * beam_m * beam_m);
         if random.chance(0.8) {
-            let half_edge_m = 0.5 * beam_m / input.hull.deadrise.cos().value;
+            let half_edge_m = 0.5 * beam_m / input.hull.deadrise.unwrap_or_default().cos().value;
             let span_m = half_edge_m * self.pick(random, self.span_share);
             input.planes = Some(PlanePair {
                 span: Length::new::<meter>(span_m),

@@ -65,8 +65,8 @@ impl Tightest {
 
     /// Share of the rated power that is left, in units of power: thrust rises with power.
     #[must_use]
-    pub fn power_margin(&self, rated: Power) -> Power {
-        rated * self.margin()
+    pub fn power_margin(&self) -> Power {
+        self.rated * self.margin()
     }
 }
 
@@ -77,7 +77,7 @@ written! {
         "resistance_n": place.resistance.in_si(),
         "thrust_n": place.thrust.in_si(),
         "thrust_left": place.margin().in_si(),
-        "power_left_w": place.power_margin(place.rated).in_si(),
+        "power_left_w": place.power_margin().in_si(),
         "trim_deg": place.trim.in_si(),
     }
 }

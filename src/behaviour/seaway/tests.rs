@@ -19,10 +19,10 @@ fn down_to(trim_deg: f64) -> Angle {
 
 fn boat(mass_kg: f64, planes: bool) -> Boat {
     let hull = HullInput {
-        overall_length: None,
         bottom_length: Some(metres(7.2)),
-        chine_beam: metres(2.25),
-        deadrise: Angle::new::<degree>(18.0),
+        chine_beam: Some(metres(2.25)),
+        deadrise: Some(Angle::new::<degree>(18.0)),
+        ..HullInput::default()
     };
     let weight = WeightInput::Totals {
         mass: Mass::new::<kilogram>(mass_kg),

@@ -1,6 +1,6 @@
 //! What is gathered while a boat is built: faults, unusual values and estimates.
 
-use uom::si::f64::Length;
+use uom::si::f64::{Angle, Length};
 
 use crate::boat::measure::Named;
 use crate::boat::{Estimate, Fault, Measure, Unusual, bound_of};
@@ -58,5 +58,12 @@ impl Findings {
             unreachable!("estimates of lengths are lengths")
         };
         length
+    }
+
+    pub(super) fn estimated_angle(&mut self, estimate: Estimate) -> Angle {
+        let value = estimate.value;
+        self.estimates.push(estimate);
+        let Measure::Angle(angle) = value else { unreachable!("estimates of angles are angles") };
+        angle
     }
 }

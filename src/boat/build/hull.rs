@@ -8,8 +8,8 @@ use crate::boat::input::WeightInput;
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{
-    AfloatInput, BoatInput, Estimate, Hull, LoadItem, Measure, Unusual, Weight, afloat, bound_of,
-    estimate,
+    AfloatInput, BoatInput, Estimate, Helm, Hull, LoadItem, Measure, Unusual, Weight, afloat,
+    bound_of, estimate,
 };
 use crate::water::Water;
 
@@ -29,6 +29,7 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
     let given = input.hull;
     findings.check_all("hull", given.measures());
     findings.check_if("hull.roughness", input.roughness.map(Measure::Number));
+    let chine_beam = chine_beam(findings, input);
     let bottom_length = match (given.bottom_length, given.overall_length) {
         (Some(bottom), _) => bottom,
         (None, Some(overall)) => findings.estimated_length(estimate::bottom_length(overall)),
@@ -38,7 +39,7 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
                 "neither bottom_length nor overall_length is given".to_owned(),
                 "give the keel line of the planing bottom, transom to forefoot, for example bottom_length = \"6.5 m\"; or overall_length = \"7.4 m\", from which it is estimated".to_owned(),
             );
-            given.chine_beam * 3.0
+            chine_beam * 3.0
         }
     };
     if let Some(overall) = given.overall_length
@@ -55,7 +56,7 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
                 .to_owned(),
         );
     }
-    let slenderness = bottom_length.get::<meter>() / given.chine_beam.get::<meter>();
+    let slenderness = bottom_length.get::<meter>() / chine_beam.get::<meter>();
     if findings.faults.is_empty() && !(1.0..=15.0).contains(&slenderness) {
         findings.fault(
             "hull.bottom_length",
@@ -66,9 +67,61 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
     Hull {
         overall_length: given.overall_length,
         bottom_length,
-        chine_beam: given.chine_beam,
-        deadrise: given.deadrise,
+        chine_beam,
+        deadrise: given.deadrise.unwrap_or_else(|| {
+            let rule = estimate::deadrise(given.bottom_form, input.transom.deadrise);
+            findings.estimated_angle(rule)
+        }),
     }
+}
+
+/// Chine beam as given, else from the beam over all.
+fn chine_beam(findings: &mut Findings, input: &BoatInput) -> Length {
+    let given = input.hull;
+    let chine_beam = match (given.chine_beam, given.overall_beam) {
+        (Some(chine_beam), _) => chine_beam,
+        (None, Some(overall)) => findings.estimated_length(estimate::chine_beam(overall)),
+        (None, None) => {
+            findings.fault(
+                "hull.chine_beam",
+                "neither chine_beam nor overall_beam is given".to_owned(),
+                "give the beam between the chines, for example chine_beam = \"2.25 m\"; or overall_beam = \"2.55 m\", from which it is estimated".to_owned(),
+            );
+            Length::new::<meter>(1.0)
+        }
+    };
+    if let Some(overall) = given.overall_beam
+        && chine_beam > overall
+    {
+        findings.fault(
+            "hull.chine_beam",
+            format!(
+                "{} is wider than overall_beam, {}",
+                Measure::Length(chine_beam),
+                Measure::Length(overall)
+            ),
+            "the bottom is no wider than the boat; correct one of the two".to_owned(),
+        );
+    }
+    chine_beam
+}
+
+/// Where whoever steers looks from.
+pub(super) fn helm(findings: &mut Findings, input: &BoatInput, hull: &Hull) -> Helm {
+    findings.check_all("helm", input.helm.measures());
+    let helm = Helm::of(&input.helm, hull);
+    if helm.eye_forward >= helm.bow_forward {
+        findings.fault(
+            "helm.eye_forward",
+            format!(
+                "eyes {} forward of the transom look out ahead of the bow, which is {} forward of it",
+                Measure::Length(helm.eye_forward),
+                Measure::Length(helm.bow_forward)
+            ),
+            "measure from the transom forward to the eyes of whoever steers".to_owned(),
+        );
+    }
+    helm
 }
 
 pub(super) fn entrance(findings: &mut Findings, input: &BoatInput) {

@@ -2,8 +2,8 @@
 
 use super::{Table, quantity, text};
 use crate::boat::duty;
-use crate::boat::{Feature, FuelKind, ObstacleKind, Source, Toleranced, Wish};
-use crate::schema::Kind::{self, Choice, Names, Number, Quantity, Text, With, Words};
+use crate::boat::{BottomForm, Feature, FuelKind, ObstacleKind, Source, Toleranced, Wish};
+use crate::schema::Kind::{self, Choice, Names, Number, Quantity, QuantityOr, Text, With, Words};
 use crate::schema::Need::{Always, Default, Else};
 use crate::units::Dimension;
 
@@ -43,12 +43,13 @@ pub const TABLES: &[Table] = &[
         list: false,
         about: "The planing bottom. Measure with the boat level on its keel line.",
         starter: true,
-        shown: &["bottom_length"],
+        shown: &["bottom_length", "chine_beam", "deadrise"],
         keys: &[
             quantity("overall_length", LENGTH, Else("bottom_length must be given"), (0.5, 60.0), (4.0, 25.0), "7.4 m", "length over all; smaller than 0.5 m is no boat and no tank model"),
             quantity("bottom_length", LENGTH, Else("estimated from overall_length, and marked so"), (0.4, 50.0), (3.0, 20.0), "6.5 m", "keel line of the planing bottom, transom to forefoot"),
-            quantity("chine_beam", LENGTH, Always, (0.1, 12.0), (1.2, 5.0), "2.25 m", "chine beam, mean over the running wetted bottom"),
-            quantity("deadrise", ANGLE, Always, (0.0, 40.0), (8.0, 26.0), "18 deg", "deadrise, mean over the running wetted bottom; the lift equation was tested to 30 deg"),
+            quantity("overall_beam", LENGTH, Else("chine_beam must be given"), (0.1, 14.0), (1.4, 6.0), "2.55 m", "beam over all, as a brochure has it"),
+            quantity("chine_beam", LENGTH, Else("estimated from overall_beam, and marked so"), (0.1, 12.0), (1.2, 5.0), "2.25 m", "chine beam, mean over the running wetted bottom"),
+            quantity("deadrise", QuantityOr(Dimension::Angle, BottomForm::WORDS), Else("estimated, and marked so: from that at the transom, else within the range of all planing boats"), (0.0, 40.0), (8.0, 26.0), "18 deg", "deadrise, mean over the running wetted bottom; the lift equation was tested to 30 deg"),
             text("features", Words(Feature::WORDS), Else("none"), "steps", "what the bottom has that the equations do not know; each brings a warning"),
             quantity("roughness", Number, Default("0.0004", ", a clean full-size bottom"), (0.0, 0.01), (0.0, 0.0015), "0.0004", "correlation allowance added to the friction coefficient for a rough or fouled bottom; a sea trial finds it"),
             quantity("entrance_half_angle", ANGLE, Else("resistance below planing is interpolated, and marked so"), (1.0, 60.0), (8.0, 35.0), "22 deg", "half angle of the waterline at the stem, at rest; for the resistance before she planes"),
@@ -170,6 +171,19 @@ pub const TABLES: &[Table] = &[
             quantity("drag_coefficient", Number, Default("1.0", ""), (0.1, 2.5), (0.5, 1.3), "1.0", "drag coefficient on the side area"),
             quantity("speed", SPEED, Always, (0.0, 50.0), (0.0, 15.0), "15 kn", "speed of the wind across the boat"),
             text("from", Choice(SIDES), Else("port, so that starboard goes down"), "port", "the side the wind comes from; the other side goes down"),
+        ],
+    },
+    Table {
+        name: "helm",
+        list: false,
+        about: "Where whoever steers looks from, for how much water the bow hides. Without this table usual values are taken, which the owner's letter states. Measure ashore, from the keel line.",
+        starter: false,
+        shown: &[],
+        keys: &[
+            // All three are common practice, no source.
+            quantity("eye_height", LENGTH, Else("0.09 of the length over all above bow_height"), (0.1, 15.0), (1.0, 5.0), "2.1 m", "eyes of whoever steers, seated or standing as usual, above the keel line"),
+            quantity("eye_forward", LENGTH, Else("0.4 of the length over all"), (-1.0, 50.0), (0.5, 10.0), "2.9 m", "eyes of whoever steers forward of the transom"),
+            quantity("bow_height", LENGTH, Else("taken from beam, deadrise and length, as in the pictures"), (0.05, 12.0), (0.6, 4.0), "1.6 m", "highest point of the bow above the keel line extended, rails not counted"),
         ],
     },
     Table {

@@ -19,6 +19,7 @@ const STEEPEST_DEG: f64 = 28.0;
 const STEEPER_AFT_DEG: f64 = 1.0;
 
 const BEAM: &str = "hull.chine_beam";
+const OVERALL_BEAM: &str = "hull.overall_beam";
 const BOTTOM: &str = "hull.bottom_length";
 const OVERALL: &str = "hull.overall_length";
 
@@ -62,22 +63,29 @@ pub(super) fn beam_against_length(boat: &Boat, figures: &mut Figures) -> Option<
         return None;
     }
     let given = *figures;
-    let beam = Measure::Length(boat.hull().chine_beam);
+    let (key, about, over_chines) =
+        match (boat.input().hull.chine_beam, boat.input().hull.overall_beam) {
+            (None, Some(overall)) => {
+                (OVERALL_BEAM, "her beam over all", (overall / boat.hull().chine_beam).value)
+            }
+            _ => (BEAM, "her chine beam", 1.0),
+        };
+    let beam = Measure::Length(boat.hull().chine_beam * over_chines);
     let wider = |factor: f64| Figures { beam_m: given.beam_m * factor, ..given };
-    let mut all = tried(boat, BEAM, beam, wider);
+    let mut all = tried(boat, key, beam, wider);
     if given.slenderness() > SLENDERNESS[1] {
-        let unit = boat.input().written.unit_of(BEAM, beam);
-        let cure = write(BEAM, &in_unit(beam.times(2.0), unit));
+        let unit = boat.input().written.unit_of(key, beam);
+        let cure = write(key, &in_unit(beam.times(2.0), unit));
         all.push((wider(2.0), Guess::new("half of it, from the centreline to the chine", cure)));
     }
     all.extend(length_slips(boat, given));
     let [low, high] = SLENDERNESS;
     let asked = Draft {
         word: "beam-against-length",
-        key: BEAM,
-        about: "her chine beam",
+        key,
+        about,
         value: beam,
-        usual: [metres(given.length_m / high), metres(given.length_m / low)],
+        usual: [high, low].map(|beams| metres(over_chines * given.length_m / beams)),
         rule: format!("a bottom {low} to {high} beams long"),
     };
     let otherwise = Guess::new(
@@ -169,6 +177,8 @@ pub(super) fn deadrise(boat: &Boat) -> Option<Question> {
         let rule = "the mean over the after two thirds of the bottom";
         return Some(asked("deadrise-steep", 0.0, rule).with(boat, vec![guess], UNKNOWN));
     }
+    // An estimate is no steeper aft by its own rule.
+    boat.input().hull.deadrise?;
     let at_transom = boat.input().transom.deadrise?;
     if degrees(at_transom) <= degrees(mean) + STEEPER_AFT_DEG {
         return None;

@@ -80,10 +80,10 @@ impl Given {
     fn boat(&self) -> Result<Boat, Faults> {
         let feet = |feet: f64| Length::new::<meter>(feet * M_PER_FOOT);
         let hull = HullInput {
-            overall_length: None,
             bottom_length: Some(feet(BOTTOM_LENGTH_IN_BEAMS * self.beam_ft)),
-            chine_beam: feet(self.beam_ft),
-            deadrise: Angle::new::<degree>(self.deadrise_deg),
+            chine_beam: Some(feet(self.beam_ft)),
+            deadrise: Some(Angle::new::<degree>(self.deadrise_deg)),
+            ..HullInput::default()
         };
         let weight = WeightInput::Totals {
             mass: Mass::new::<kilogram>(self.displacement_lbf * KG_PER_POUND),

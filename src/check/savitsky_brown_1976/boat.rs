@@ -123,10 +123,10 @@ impl Given {
     fn boat(&self) -> Result<Boat, Faults> {
         let feet = |feet: f64| Length::new::<meter>(feet * M_PER_FOOT);
         let hull = HullInput {
-            overall_length: None,
             bottom_length: Some(self.length()),
-            chine_beam: feet(self.beam_ft),
-            deadrise: Angle::new::<degree>(self.deadrise_deg),
+            chine_beam: Some(feet(self.beam_ft)),
+            deadrise: Some(Angle::new::<degree>(self.deadrise_deg)),
+            ..HullInput::default()
         };
         // The concurrent case does not ask how high the centre of gravity lies.
         let weight = WeightInput::Totals {

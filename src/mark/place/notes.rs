@@ -4,6 +4,7 @@ use uom::si::angle::degree;
 use uom::si::f64::Length;
 use uom::si::length::{inch, meter};
 
+use crate::boat::Boat;
 use crate::mark::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
 use crate::mark::note::{LEAST_INNER_IN, Note, USUAL_OUTER_IN};
 use crate::mark::placement::Placement;
@@ -13,7 +14,7 @@ use crate::mark::symmetry::centre_obstacle_top;
 const MOVED_IN: f64 = 1.0 / 16.0;
 
 /// What applies to a placement whose bracket was moved by so much, up positive.
-pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
+pub(super) fn notes(placement: &Placement, moved: Length, boat: &Boat) -> Vec<Note> {
     let (hardware, bolts) = (&placement.hardware, &placement.holding.bolts);
     let outer_gap = placement.edge() - placement.outer;
     let outside = |x: f64| x < USUAL_OUTER_IN.0 - 0.01 || x > USUAL_OUTER_IN.1 + 0.01;
@@ -22,6 +23,7 @@ pub(super) fn notes(placement: &Placement, moved: Length) -> Vec<Note> {
     let most = placement.travel.1;
     let height = placement.transom.hinge_height;
     [
+        (boat.has_estimated_transom(), Note::TransomEstimated),
         (!hardware.is_chosen(), Note::UsualHardware),
         (!placement.gauge.chord_within_facts, Note::ChordOutsideFacts),
         (!placement.gauge.hinge_as_in_facts, Note::HingeHeightUnusual(height)),

@@ -36,10 +36,10 @@ pub fn pair(span_in: f64, chord_in: f64) -> PlanePair {
 pub fn boat_with_edge(edge: Length, deadrise_deg: f64) -> BoatInput {
     let deadrise = Angle::new::<degree>(deadrise_deg);
     let hull = HullInput {
-        overall_length: None,
         bottom_length: Some(Length::new::<meter>(6.0)),
-        chine_beam: 2.0 * edge * deadrise.cos(),
-        deadrise,
+        chine_beam: Some(2.0 * edge * deadrise.cos()),
+        deadrise: Some(deadrise),
+        ..HullInput::default()
     };
     let weight = WeightInput::Totals {
         mass: Mass::new::<kilogram>(2400.0),

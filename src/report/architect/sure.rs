@@ -7,6 +7,9 @@ use crate::tell::doubt::{
     Doubted, HONESTLY, calibration, duties, in_short, influences, needs, seen, speeds, to_measure,
 };
 
+/// Where it is told how.
+const HOW_TO_MEASURE: &str = "How to measure deadrise, chine beam and LCG, and what each narrows: the last page of the owner's letter.";
+
 pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
     let units = gathered.size.units;
     let mut blocks = Vec::new();
@@ -21,6 +24,7 @@ pub(super) fn section(gathered: &Gathered) -> Vec<Block> {
         let doubted = Doubted { boat: &hump.boat, running: &hump.up, units };
         blocks.extend(influences(&doubted));
         blocks.extend(to_measure(&doubted));
+        blocks.push(Block::Paragraph(HOW_TO_MEASURE.to_owned()));
     }
     blocks.extend(duties(&gathered.duties, None, units));
     blocks.extend(needs(&gathered.duties, units));

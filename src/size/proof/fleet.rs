@@ -61,10 +61,10 @@ pub fn runabout(duties: &[Duty]) -> Sketch {
 impl Sketch {
     pub fn input(&self) -> BoatInput {
         let hull = HullInput {
-            overall_length: None,
             bottom_length: Some(metres(self.bottom_m)),
-            chine_beam: metres(self.beam_m),
-            deadrise: degrees(self.deadrise_deg),
+            chine_beam: Some(metres(self.beam_m)),
+            deadrise: Some(degrees(self.deadrise_deg)),
+            ..HullInput::default()
         };
         let weight = WeightInput::Totals {
             mass: Mass::new::<kilogram>(self.mass_kg),

@@ -20,10 +20,10 @@ fn part(name: &str) -> Part {
 
 fn input() -> BoatInput {
     let hull = HullInput {
-        overall_length: None,
         bottom_length: Some(Length::new::<meter>(6.5)),
-        chine_beam: Length::new::<meter>(2.25),
-        deadrise: Angle::new::<degree>(18.0),
+        chine_beam: Some(Length::new::<meter>(2.25)),
+        deadrise: Some(Angle::new::<degree>(18.0)),
+        ..HullInput::default()
     };
     let weight = WeightInput::Totals {
         mass: uom::si::f64::Mass::new::<kilogram>(2800.0),

@@ -121,7 +121,7 @@ pub(super) fn sentences(one: &Told<'_>, run: &FullPowerRun) -> String {
         };
         let left = tightest.margin().get::<percent>();
         let spare = if left >= 0.0 {
-            let power = tightest.power_margin(one.answer.power);
+            let power = tightest.power_margin();
             format!(
                 "she uses {:.0} % of the thrust; {} {} are to spare",
                 100.0 - left,

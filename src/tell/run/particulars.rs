@@ -123,8 +123,7 @@ pub(super) fn significant_digits(value: f64, significant: usize) -> String {
 
 /// The value with the mark behind it when a rule supplied it.
 fn marked(boat: &Boat, key: &str, value: String) -> String {
-    let is_estimated = boat.estimates().iter().any(|estimate| estimate.key == key);
-    if is_estimated { format!("{value} {ESTIMATED}") } else { value }
+    if boat.is_estimated(key) { format!("{value} {ESTIMATED}") } else { value }
 }
 
 /// The loading condition, and which others there are.
@@ -141,8 +140,8 @@ fn bottom(boat: &Boat, unit: &UnitPair) -> String {
     let length = marked(boat, "hull.bottom_length", unit.length(hull.bottom_length));
     format!(
         "length {length}, chine beam {}, deadrise {}",
-        unit.length(hull.chine_beam),
-        format_angle(hull.deadrise)
+        marked(boat, "hull.chine_beam", unit.length(hull.chine_beam)),
+        marked(boat, "hull.deadrise", format_angle(hull.deadrise))
     )
 }
 

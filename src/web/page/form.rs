@@ -10,7 +10,7 @@ use crate::web::serve::Site;
 
 /// Fields that go together.
 const GROUPS: [(&str, std::ops::Range<usize>); 4] =
-    [("Hull", 0..5), ("Weight", 5..8), ("Drive", 8..11), ("Planes fitted now", 11..13)];
+    [("Hull", 0..6), ("Weight", 6..9), ("Drive", 9..12), ("Planes fitted now", 12..14)];
 
 pub(in crate::web) fn form(_site: &Site, fields: &Fields, faults: &Faults) -> Markup {
     let count = faults.count();

@@ -58,7 +58,7 @@ pub(in crate::web) fn start(site: &Site, notices: &[Notice]) -> Markup {
             }
             section.sheet aria-labelledby="describe" {
                 h2 #describe { "Describe a boat" }
-                p { "Beam, deadrise, mass and length are enough to begin. What you do not know is estimated by stated rules, and marked so." }
+                p { "Length, beam, mass and power are enough to begin. What you do not know is estimated by stated rules, and marked so." }
                 p { a.button href="/form" { "Fill the short form" } }
             }
         }
