@@ -27,7 +27,7 @@ struct Stretch<'a> {
 }
 
 /// Setting of a row, rounded, but never beyond what is safe, rounded as the last column is.
-fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
+pub(super) fn setting_deg(gathered: &Gathered, row: &ScheduleRow) -> Option<f64> {
     let rounded = (degrees(row.deflection) / STEP_DEG).round() * STEP_DEG;
     let setting = rounded.min(whole_deg(degrees(row.largest_safe)));
     (!gathered.is_up(row.deflection)).then_some(setting)
@@ -76,7 +76,7 @@ impl Stretch<'_> {
 }
 
 /// Whole degrees, rounded down; what is computed a hair under a whole one is that one.
-fn whole_deg(deg: f64) -> f64 {
+pub(super) fn whole_deg(deg: f64) -> f64 {
     (deg + 1e-6).floor()
 }
 

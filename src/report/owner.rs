@@ -41,7 +41,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     })
 }
 
-fn in_short(gathered: &Gathered) -> String {
+pub(super) fn in_short(gathered: &Gathered) -> String {
     let units = gathered.size.units;
     match gathered.advised {
         Advised::Nothing if gathered.size.suggestion.is_all_judged() => {
