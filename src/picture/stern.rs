@@ -20,12 +20,7 @@ const DETAIL_CHORD_PX: f64 = 84.0;
 const PLATE_PX: f64 = 4.0;
 
 /// A plane seen from the side: hinge and trailing edge at its inner and outer end.
-pub(super) fn plate(
-    boat: &Boat,
-    deflection: Angle,
-    shape: &Shape,
-    pair: PlanePair,
-) -> [Metres; 4] {
+pub(super) fn plate(boat: &Boat, deflection: Angle, shape: &Shape, pair: PlanePair) -> [Metres; 4] {
     let transom = boat.transom();
     let middle_m = transom.mid_span_off_centre(pair.span).get::<meter>();
     let half_m = 0.5 * pair.span.get::<meter>() * transom.deadrise.get::<radian>().cos();
@@ -51,8 +46,10 @@ pub(super) fn planes(
     pose: &Pose,
 ) {
     let Some(pair) = scene.boat.planes() else { return };
-    let corners: Vec<Point> =
-        plate(scene.boat, scene.point.deflection, shape, pair).iter().map(|&at| view.at(pose.at(at))).collect();
+    let corners: Vec<Point> = plate(scene.boat, scene.point.deflection, shape, pair)
+        .iter()
+        .map(|&at| view.at(pose.at(at)))
+        .collect();
     art.shape(&corners, Some(pen::EDGE), Some(BRASS));
 }
 

@@ -25,13 +25,11 @@ const SCRIPT: &str = include_str!("buyer/buyer.js");
 pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     let mut blocks = above(gathered);
     blocks.extend(helm::how_to_use(gathered));
+    blocks.extend(owner::as_it_comes(gathered));
     blocks.extend([
         Block::Section("What not to expect".to_owned()),
         Block::Points(limits::limits(gathered)),
-        Block::Caution {
-            title: "Before you rely on it".to_owned(),
-            points: limits::cautions(),
-        },
+        Block::Caution { title: "Before you rely on it".to_owned(), points: limits::cautions() },
     ]);
     Ok(Document {
         title: format!("{} on trim planes", gathered.boat().name()),
@@ -72,7 +70,6 @@ fn stage(gathered: &Gathered, values: &Values) -> Result<Markup, ReportError> {
             div #danger role="status" aria-live="assertive" {}
             figure #picture { (portrait(gathered)?) }
             p #words role="status" aria-live="polite" {}
-            div #untested {}
             div #sliders hidden {
                 @if values.loadings() > 1 {
                     label for="loading" { "Loading" }
@@ -98,6 +95,7 @@ fn stage(gathered: &Gathered, values: &Values) -> Result<Markup, ReportError> {
                     }
                 }
             }
+            div #untested {}
             p.small { "Trim is the angle between her keel and the water. Trim, draft and planes are drawn to scale as computed for the boat as described; bow and sides are a sketch." }
         }
         script type="application/json" #values { (PreEscaped(values.json())) }

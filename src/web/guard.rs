@@ -52,7 +52,11 @@ pub(super) const HEADERS: [(HeaderName, &str); 5] = [
 ];
 
 /// Reads the body within its limits, lets the request be answered within its time, and adds the headers.
-pub(super) async fn guard(State(watch): State<Arc<Watch>>, request: Request, next: Next) -> Response {
+pub(super) async fn guard(
+    State(watch): State<Arc<Watch>>,
+    request: Request,
+    next: Next,
+) -> Response {
     let answer = guarded(&watch, request, next).await;
     let mut answer = answer.unwrap_or_else(|refusal| refusal);
     for (name, value) in HEADERS {
@@ -91,10 +95,9 @@ async fn guarded(watch: &Watch, request: Request, next: Next) -> Result<Response
     }
     let mut held = watch.room.read(body).await.map_err(|why| match why {
         Unread::TooLarge => too_large(),
-        Unread::TooSlow => closing(refusal(
-            StatusCode::REQUEST_TIMEOUT,
-            "The request took too long to arrive.",
-        )),
+        Unread::TooSlow => {
+            closing(refusal(StatusCode::REQUEST_TIMEOUT, "The request took too long to arrive."))
+        }
         Unread::Full => closing(again(refusal(
             StatusCode::SERVICE_UNAVAILABLE,
             "Too much is being sent to this page just now; try again in a few seconds.",

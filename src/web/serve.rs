@@ -60,7 +60,14 @@ impl Default for Site {
     /// This machine alone, the usual port, demo boats only.
     fn default() -> Self {
         let address = IpAddr::V4(Ipv4Addr::LOCALHOST);
-        Self { address, port: DEFAULT_PORT, boat: None, stock: None, draws: DRAWS, names: Vec::new() }
+        Self {
+            address,
+            port: DEFAULT_PORT,
+            boat: None,
+            stock: None,
+            draws: DRAWS,
+            names: Vec::new(),
+        }
     }
 }
 

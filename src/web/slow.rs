@@ -91,8 +91,10 @@ pub(super) async fn paper(
     let keep = fields.has("keep") || name.format == Format::Pdf;
     let Some(ask) = Ask::of(fields, &site) else { return no_boat(&site) };
     let (asked, kept) = (ask.clone(), behind.clone());
-    let paper =
-        behind.gates.papers.through(move |waiting| made(&asked, name, &kept.kept, &|_| waiting.go_on()));
+    let paper = behind
+        .gates
+        .papers
+        .through(move |waiting| made(&asked, name, &kept.kept, &|_| waiting.go_on()));
     match paper.await {
         Ok(Ok(paper)) => {
             let kind = match name.format {
@@ -104,7 +106,10 @@ pub(super) async fn paper(
             let headers = [
                 (header::CONTENT_TYPE, kind.to_owned()),
                 (header::CONTENT_DISPOSITION, place),
-                (header::CONTENT_SECURITY_POLICY, guard::paper_policy(name.what.has_script()).to_owned()),
+                (
+                    header::CONTENT_SECURITY_POLICY,
+                    guard::paper_policy(name.what.has_script()).to_owned(),
+                ),
             ];
             (headers, paper.bytes).into_response()
         }
@@ -126,8 +131,10 @@ pub(super) async fn sure(
     };
     let Some(ask) = Ask::of(fields, &site) else { return no_boat(&site) };
     let (asked, kept) = (ask.clone(), behind.clone());
-    let sure =
-        behind.gates.papers.through(move |waiting| gathered(&asked, &kept.kept, &|_| waiting.go_on()));
+    let sure = behind
+        .gates
+        .papers
+        .through(move |waiting| gathered(&asked, &kept.kept, &|_| waiting.go_on()));
     match sure.await {
         Ok(Ok(gathered)) if by_script => page::sure(&gathered).into_response(),
         Ok(Ok(gathered)) => page::sure_alone(&ask, &gathered).into_response(),

@@ -40,6 +40,17 @@ async fn practice_load_and_choose_a_boat() {
     session.assert_no_complaint().await;
     let fold = session.run("return ['.plate', '#said', '#speed', '#deflection', '#views svg'].every(s => { const box = document.querySelector(s).getBoundingClientRect(); return box.top < innerHeight && box.width > 0 && (s === '#views svg' || box.bottom <= innerHeight) })").await;
     assert_eq!(fold, json!(true), "the answer stands on the first screen");
+    // On a small screen the shelf and the papers are there after one page down.
+    session.small_desktop().await;
+    let seen = session.run("return ['#shelf table', '#take'].every(s => { const box = document.querySelector(s).getBoundingClientRect(); return box.bottom + scrollY <= 2 * innerHeight && box.width > 0 })").await;
+    assert_eq!(seen, json!(true), "shelf and papers stand within two screens");
+    let letters = session.run("const all = document.querySelectorAll('details'); all.forEach(d => d.open = true); return Math.min(...[...document.querySelectorAll('.chart svg text')].map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))").await;
+    assert!(letters.as_f64().unwrap() >= 11.9, "letters of a chart: {letters} px");
+    session.shot("2-desk-all-open-desktop").await;
+    session.open("/desk?boat=lantern&stock=demo").await;
+    session.sure().await;
+    session.shot("2-desk-small-desktop").await;
+    session.desktop().await;
     session.shot("2-desk-desktop").await;
     session.grey("2-desk-desktop").await;
     session.print("2-desk-printed").await;
@@ -110,9 +121,7 @@ async fn practice_fill_the_form_wrong_and_right() {
         session.find(&format!("#{field}")).await.send_keys(value).await.unwrap();
     }
     session.find(".description button").await.click().await.unwrap();
-    assert!(
-        session.text("#chine_beam_fault").await.contains("hull.chine_beam: `2.25` has no unit")
-    );
+    assert!(session.text("#chine_beam_fault").await.starts_with("`2.25` has no unit"));
     assert!(session.text("#deadrise_fault").await.contains("180 deg is outside 0 to 40 deg"));
     assert_eq!(session.find("#mass").await.prop("value").await.unwrap().unwrap(), "6200 lb");
     session.shot("7-form-with-faults-desktop").await;
@@ -154,12 +163,12 @@ async fn practice_upload_and_download_boat_files() {
     std::fs::create_dir(&downloads).unwrap();
     let place = json!({"behavior": "allow", "downloadPath": downloads.to_str().unwrap()});
     session.send("Browser.setDownloadBehavior", place).await;
-    session.find("form[action='/boat-file'] button").await.click().await.unwrap();
+    session.find("button[formaction='/boat-file']").await.click().await.unwrap();
     assert_eq!(session.file(&downloads.join("wren-of-mine.toml")).await, text);
     // A stock list for the same boat.
     let stock = root().join("data/stock/planes.csv");
     session.find("#stock_file").await.send_keys(stock.to_str().unwrap()).await.unwrap();
-    session.find("#shelf form button").await.click().await.unwrap();
+    session.find("#shelf .bring button").await.click().await.unwrap();
     session
         .wait(
             "the list",
@@ -233,6 +242,103 @@ async fn practice_papers_open_in_a_tab_of_their_own() {
 }
 
 #[tokio::test]
+async fn practice_a_bad_answer_leaves_the_boat_and_units_leave_the_pair() {
+    let session = Session::start().await;
+    session.open("/desk?boat=lantern&stock=demo&planes=fitted&speed=20&deflection=4").await;
+    session.sure().await;
+    let pair = session.text(".plate .size").await;
+    session.run("document.querySelectorAll('details').forEach(d => d.open = true); document.getElementById('text').value = '[hull]'; return true").await;
+    session.find(".mend button").await.click().await.unwrap();
+    session
+        .wait("the faults", "return document.getElementById('notice').textContent.includes('is missing')")
+        .await;
+    assert_eq!(session.text("h1").await, "Lantern Bay");
+    assert_eq!(session.text(".plate .size").await, pair);
+    session.shot("19-bad-text-keeps-the-boat-desktop").await;
+    session.drag("speed", 22.0).await;
+    session
+        .wait("the boat goes on", "return document.getElementById('speed_now').textContent.trim() === '22 kn' && document.getElementById('notice').textContent === ''")
+        .await;
+    session.find(".units button[value=imperial]").await.click().await.unwrap();
+    session
+        .wait("other units", "return document.getElementById('speed_now')?.textContent.includes('mph')")
+        .await;
+    let inches = session.text(".plate .size").await;
+    let number = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap();
+    assert!((number(&pair) / 25.4 - number(&inches)).abs() < 0.06, "{pair}, {inches}");
+    session.shot("20-other-units-desktop").await;
+    session.end().await;
+}
+
+#[tokio::test]
+async fn practice_the_page_to_send_works_by_itself_on_a_telephone() {
+    let session = Session::start().await;
+    let page = session.folder.path().join("send.html");
+    let output = std::process::Command::new(program())
+        .args(["report", "data/boats/lantern.toml", "--for", "buyer", "--draws", DRAWS, "--out"])
+        .arg(&page)
+        .current_dir(root())
+        .output()
+        .expect("the program starts");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    session.phone().await;
+    session.driver.goto(format!("file://{}", page.display())).await.expect("it opens");
+    session.assert_no_complaint().await;
+    session.shot("21-page-to-send-phone").await;
+    let pair: Vec<f64> = {
+        let output = std::process::Command::new(program())
+            .args(["size", "data/boats/lantern.toml", "--draws", DRAWS, "--json"])
+            .current_dir(root())
+            .output()
+            .expect("the program starts");
+        let told: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+        ["span_m", "chord_m"].map(|key| 1e3 * told[key].as_f64().expect("a pair")).to_vec()
+    };
+    let text = std::fs::read_to_string(root().join("data/boats/lantern.toml")).unwrap();
+    let (before, after) = text.split_once("[planes]\n").unwrap();
+    let after: Vec<&str> = after
+        .lines()
+        .filter(|line| !line.starts_with("span") && !line.starts_with("chord"))
+        .collect();
+    let boat = session.folder.path().join("boat.toml");
+    let planes = format!("[planes]\nspan = \"{:.0} mm\"\nchord = \"{:.0} mm\"\n", pair[0], pair[1]);
+    std::fs::write(&boat, format!("{before}{planes}{}\n", after.join("\n"))).unwrap();
+    let picture = session.run("return document.querySelector('#picture svg').outerHTML").await;
+    for (speed, down) in [(16, 6), (24, 0), (30, 9)] {
+        let place = format!("return JSON.parse(document.getElementById('values').textContent).loadings[document.getElementById('loading').value].speeds.indexOf({speed})");
+        let place = session.run(&place).await.as_f64().unwrap();
+        session.drag("speed", place).await;
+        session.drag("planes", f64::from(down)).await;
+        assert_eq!(session.text("#speed_now").await, format!("{speed} kn"));
+        let condition = session.run("const s = document.getElementById('loading'); return s.options[s.selectedIndex].textContent").await;
+        let output = std::process::Command::new(program())
+            .args(["run", boat.to_str().unwrap(), "--json", "--speed", &format!("{speed} kn")])
+            .args(["--deflection", &format!("{down} deg"), "--condition", condition.as_str().unwrap()])
+            .output()
+            .expect("the program starts");
+        let told: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+        let point = &told["points"][0];
+        let trim = format!("{:.1}°", point["trim_deg"].as_f64().unwrap());
+        let resistance = format!("{:.0} N", point["resistance_n"].as_f64().unwrap());
+        assert_eq!(session.text("#trim_set").await, trim, "{speed} kn, {down}");
+        assert_eq!(session.text("#resistance_set").await, resistance, "{speed} kn, {down}");
+    }
+    let moved = session.run("return document.querySelector('#picture svg').outerHTML").await;
+    assert_ne!(picture, moved);
+    // Too deep is said first, and never beyond stands beside the slider.
+    session.drag("planes", 15.0).await;
+    assert!(session.text("#danger").await.starts_with("Danger. Too far down: never beyond"));
+    assert!(session.text("#never").await.starts_with("Never beyond"));
+    session.shot("22-page-to-send-too-deep-phone").await;
+    session.find("#advised").await.click().await.unwrap();
+    assert_eq!(session.text("#danger").await, "");
+    session.desktop().await;
+    session.shot("23-page-to-send-desktop").await;
+    session.print("23-page-to-send-printed").await;
+    session.end().await;
+}
+
+#[tokio::test]
 async fn practice_everything_by_keyboard() {
     let session = Session::start().await;
     session.open("/").await;
@@ -298,6 +404,8 @@ async fn practice_on_a_telephone() {
         session.open(address).await;
         session.assert_no_complaint().await;
         if address.contains("boat=") {
+            let seen = session.run("const box = [...document.querySelectorAll('[aria-labelledby=use] th')].find(th => th.textContent === 'Never beyond').getBoundingClientRect(); return box.left >= 0 && box.right <= innerWidth").await;
+            assert_eq!(seen, json!(true), "never beyond is seen without moving the table");
             session.sure().await;
             let first = session.run("const box = document.querySelector('.plate').getBoundingClientRect(); return box.top >= 0 && box.bottom <= innerHeight").await;
             assert_eq!(first, json!(true), "the size stands on the first screen");

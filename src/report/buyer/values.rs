@@ -117,9 +117,9 @@ impl Values {
             length_unit: units.length.symbol(),
             profile: in_mm(&shape.profile_m),
             bottom: in_mm(&shape.bottom_m),
-            plane: pair
-                .zip(shape.hinge_m)
-                .map(|(pair, hinge_m)| [pair.chord.get::<meter>(), hinge_m].map(|m| (m * MM) as i64)),
+            plane: pair.zip(shape.hinge_m).map(|(pair, hinge_m)| {
+                [pair.chord.get::<meter>(), hinge_m].map(|m| (m * MM) as i64)
+            }),
             said: said.flags.iter().map(|&flag| told(flag)).collect(),
             halts: said.outcomes.iter().map(sentence).collect(),
             loadings,

@@ -69,11 +69,7 @@ fn is_demo(ask: &Ask) -> bool {
     !ask.fields.has("stock_text") && ask.fields.get("stock") == Some("demo")
 }
 
-fn ranked(
-    list: StockList,
-    boats: &[Boat],
-    drawn: Drawn,
-) -> Result<Shelf, ShelfFault> {
+fn ranked(list: StockList, boats: &[Boat], drawn: Drawn) -> Result<Shelf, ShelfFault> {
     let ranking = rank_for(boats, &settings(), &list, &assess::Settings::default(), drawn);
     ranking.map(|ranking| Shelf { list, ranking }).map_err(|fault| ShelfFault {
         problem: format!("{}: {}", fault.key, fault.problem),

@@ -62,7 +62,8 @@ pub(super) fn controls(desk: &Desk) -> Markup {
 /// Where on the slider the planes may not go at this speed, as a red bar under it.
 pub(super) fn limit(run: &Run) -> Markup {
     let Some(safe) = run.settled.as_ref().and_then(|settled| settled.safe) else { return html! {} };
-    let at = 100.0 * (degrees(safe) - run.deflection.from) / (run.deflection.to - run.deflection.from);
+    let at =
+        100.0 * (degrees(safe) - run.deflection.from) / (run.deflection.to - run.deflection.from);
     let at = at.clamp(0.0, 100.0);
     let shown = |share: f64| format!("{share:.1}");
     html! {

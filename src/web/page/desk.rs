@@ -25,18 +25,20 @@ pub(in crate::web) fn desk(desk: &Desk) -> Markup {
         (first(desk))
         (particulars::warnings(desk))
         section.try aria-label="How she runs" {
-            div #views.views { (views(&desk.run)) }
-            div.side {
+            div.boat {
                 div #said.said role="status" aria-live="polite" { (running::said(&desk.run, desk.units)) }
-                (controls::controls(desk))
+                div #views.views { (views(&desk.run)) }
             }
+            div.side { (controls::controls(desk)) }
         }
         div.counter {
             (shelf::shelf(desk))
             (papers::papers(desk))
         }
-        (sizing::use_of_planes(desk))
-        (sure::section(desk))
+        div.advice {
+            (sizing::use_of_planes(desk))
+            (sure::section(desk))
+        }
         details.sheet #run {
             summary { h2 { "This run in numbers" } span.hint { "forces, flags, curves, and the bottom from below" } }
             div #below.views { (below(&desk.run)) }

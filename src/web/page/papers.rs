@@ -90,7 +90,7 @@ fn paper(word: &str, title: &str, what: &str) -> Markup {
             div { strong { (title) } span.hint { (what) } }
             div.buttons {
                 button form=(STATE) type="submit" formaction=(address) formtarget="_blank"
-                    aria-label={ "Read or print: " (title) ", in a new tab" } { "Read or print" }
+                    aria-label={ "Read or print: " (title) ", in a new tab" } { "Read" }
                 button.quiet form=(STATE) type="submit" formaction=(address) name="keep" value="file"
                     aria-label={ "Download: " (title) } { "Download" }
                 @for (sheet, label) in SHEETS {

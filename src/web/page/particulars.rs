@@ -4,8 +4,8 @@ use maud::{Markup, html};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use crate::boat::measure::plain_number;
 use crate::boat::keys::table;
+use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Measure};
 use crate::tell::reasons::outlook_text;
 use crate::tell::sizing::written;
@@ -80,7 +80,10 @@ fn name_of(key: &str) -> String {
     }
     let (table_name, key) = key.rsplit_once('.').unwrap_or(("", key));
     let row = table(table_name).and_then(|table| table.key(key));
-    row.map_or_else(|| key.replace('_', " "), |row| row.meaning.split([';', ',']).next().unwrap_or_default().to_owned())
+    row.map_or_else(
+        || key.replace('_', " "),
+        |row| row.meaning.split([';', ',']).next().unwrap_or_default().to_owned(),
+    )
 }
 
 /// What was estimated, and how far the answer moves with it.

@@ -163,7 +163,10 @@ fn is_beyond(settled: &Settled, safe: Angle) -> bool {
 fn danger(settled: &Settled) -> Option<String> {
     let point = &settled.point;
     if let Some(safe) = settled.safe.filter(|safe| is_beyond(settled, *safe)) {
-        return Some(format!("Too far down: never beyond {} at this speed.", tenths(degrees(safe))));
+        return Some(format!(
+            "Too far down: never beyond {} at this speed.",
+            tenths(degrees(safe))
+        ));
     }
     if matches!(point.outcome, Outcome::BowUnder | Outcome::NoBalanceBowUp) {
         return Some("She does not run so: do not try it.".to_owned());

@@ -72,7 +72,7 @@ fn parts(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
             summary { "Why this order, and what the columns say" }
             @for line in lines.iter().skip(1) { p { (line.on_page()) } }
             @if !ranking.ranked.is_empty() {
-                p.small { (explanation().on_page()) }
+                p.small { (explanation().on_page().replace("no-slam", "no slam")) }
                 dl.notes {
                     @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
                 }
@@ -114,7 +114,7 @@ fn row(desk: &Desk, part: &Ranked) -> Markup {
             td { (judged(does)) }
             td.number { (judged(in_hundred)) }
             td.number { (judged(most_used)) }
-            td { (bears(part)) " " (letters(part)) }
+            td { (bears(part).replace('-', " ")) " " (letters(part)) }
             td.number { (amount(part.pair_price())) " " (part.part.price.currency) }
             td.number { (part.part.on_hand) }
         }
