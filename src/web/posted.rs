@@ -60,6 +60,9 @@ async fn uploaded(mut parts: Multipart) -> Result<Fields, Response> {
         }
         let shown = shown_name(file_name.as_deref(), field);
         match text_of(text_field, &shown, bytes.to_vec()) {
+            Ok(text) if *field == "stock_file" && text.trim().is_empty() => {
+                list_fault = Some([format!("{shown}: the file is empty"), String::new()]);
+            }
             Ok(text) => {
                 pairs.push(((*text_field).to_owned(), text));
                 pairs.push(((*name_field).to_owned(), shown));

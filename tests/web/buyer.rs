@@ -32,7 +32,8 @@ fn made(folder: &Path, boat: &str, more: &[&str]) -> (String, Value) {
     let told: Value = serde_json::from_str(&told).unwrap();
     assert_eq!(told["report_for"], "buyer");
     let page = std::fs::read_to_string(folder.join("send.html")).unwrap();
-    let json = page.split("id=\"values\">").nth(1).unwrap().split("</script>").next().unwrap();
+    let json = page.split("id=\"values\"").nth(1).unwrap().split("</script>").next().unwrap();
+    let json = json.split_once('>').unwrap().1;
     let values: Value = serde_json::from_str(json).unwrap();
     if told["pair"].is_object() {
         let mm = |key: &str| (1e3 * told["pair"][key].as_f64().unwrap()).round();

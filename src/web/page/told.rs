@@ -25,7 +25,7 @@ fn one(each: &Block) -> Markup {
         // Inside the page, whose policy lets in no pictures packed into addresses.
         Block::Pictures(pictures) => html! {
             @for picture in pictures {
-                figure.chart tabindex="0" role="group" aria-label=(picture.description) {
+                figure.chart.drawn tabindex="0" role="group" aria-label=(picture.description) {
                     (drawing(&picture.svg))
                     figcaption.small { (spoken(&picture.caption)) }
                 }
