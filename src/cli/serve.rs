@@ -39,6 +39,9 @@ pub(super) struct ServeArguments {
     /// Address to listen at; any but one of this machine alone lets others in
     #[arg(long, value_name = "ADDRESS", default_value = "127.0.0.1")]
     address: IpAddr,
+    /// Name under which others reach it, besides that of this machine; may be given again
+    #[arg(long = "name", value_name = "NAME")]
+    names: Vec<String>,
     /// Port; 0 takes one that is free
     #[arg(long, value_name = "N", default_value_t = DEFAULT_PORT)]
     port: u16,
@@ -74,7 +77,7 @@ pub(super) fn execute(arguments: &ServeArguments) -> Result<Ending, Failure> {
         eprint!("{}", Screen::plain().paragraph("warning: ", &open_warning(arguments.address)));
     }
     let ServeArguments { address, port, draws, .. } = *arguments;
-    let site = Site { address, port, boat, stock, draws };
+    let site = Site { address, port, boat, stock, draws, names: arguments.names.clone() };
     serve(site, |bound| announce(bound, arguments.json))?;
     Ok(Ending::Done)
 }

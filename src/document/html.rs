@@ -20,6 +20,18 @@ pub fn page(document: &Document) -> String {
 /// The whole file, for a size of paper.
 #[must_use]
 pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
+    page_around(document, sheet, &html! {}, (0, &html! {}))
+}
+
+/// The whole file with something of its own in the head, and between the blocks: before the block of that number.
+#[must_use]
+pub fn page_around(
+    document: &Document,
+    sheet: Option<Sheet>,
+    head: &Markup,
+    (place, inset): (usize, &Markup),
+) -> String {
+    let (above, below) = document.blocks.split_at(place.min(document.blocks.len()));
     let form = match document.form {
         Form::Record => "record",
         Form::Sheet => "sheet",
@@ -33,6 +45,7 @@ pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (document.title) " – " (document.subject) }
                 style { (PreEscaped(colours::as_css())) (PreEscaped(STYLE)) (PreEscaped(sheet.map_or("", size))) }
+                (head)
             }
             body class=(form) {
                 main {
@@ -41,7 +54,9 @@ pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
                         p.subject { (document.subject) }
                     }
                     @if document.form == Form::Record { (contents(&document.blocks)) }
-                    @for block in &document.blocks { (self::block(block)) }
+                    @for block in above { (self::block(block)) }
+                    (inset)
+                    @for block in below { (self::block(block)) }
                 }
                 footer { (facts(&document.origin)) }
             }

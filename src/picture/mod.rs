@@ -24,6 +24,8 @@ mod style;
 mod tests;
 mod words;
 
+use uom::si::f64::Angle;
+
 use crate::balance::{Budget, Point};
 use crate::boat::Boat;
 use crate::units::UnitChoice;
@@ -76,6 +78,29 @@ pub struct Scene<'a> {
 #[must_use]
 pub fn side_view(scene: &Scene<'_>) -> String {
     side::draw(scene)
+}
+
+/// The boat from her side in metres, forward of the transom along the keel and above it: what
+/// [`side_view`] turns to her trim and sinks by her draft. Bow, sides and sheer are a sketch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outline {
+    /// The whole side, keel first.
+    pub profile_m: Vec<[f64; 2]>,
+    /// What of it lies between keel and chine.
+    pub bottom_m: Vec<[f64; 2]>,
+    /// Height of the hinge of the planes at mid-span; none without planes.
+    pub hinge_m: Option<f64>,
+}
+
+/// The outline of a boat.
+#[must_use]
+pub fn outline(boat: &Boat) -> Outline {
+    let shape = shape::Shape::of(boat);
+    let hinge_m = boat.planes().map(|pair| {
+        let [inner, outer, ..] = stern::plate(boat, Angle::default(), &shape, pair);
+        0.5 * (inner[1] + outer[1])
+    });
+    Outline { profile_m: shape.profile(), bottom_m: shape.bottom_panel(), hinge_m }
 }
 
 /// The bottom from below: the wetted part, the line where the water parts, and the planes, as SVG.

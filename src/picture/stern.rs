@@ -1,6 +1,7 @@
 //! The planes from the side, at the scale of the boat and larger.
 
 use uom::si::angle::{degree, radian};
+use uom::si::f64::Angle;
 use uom::si::length::meter;
 
 use super::Scene;
@@ -8,7 +9,7 @@ use super::pen;
 use super::pose::Pose;
 use super::shape::{Metres, Shape};
 use super::style::{BOTTOM, TEXT_PX};
-use crate::boat::PlanePair;
+use crate::boat::{Boat, PlanePair};
 use crate::drawing::{Anchor, BRASS, Drawing, PAPER, Point, View};
 
 /// Width and height of the detail.
@@ -19,11 +20,11 @@ const DETAIL_CHORD_PX: f64 = 84.0;
 const PLATE_PX: f64 = 4.0;
 
 /// A plane seen from the side: hinge and trailing edge at its inner and outer end.
-fn plate(scene: &Scene<'_>, shape: &Shape, pair: PlanePair) -> [Metres; 4] {
-    let transom = scene.boat.transom();
+pub(super) fn plate(boat: &Boat, deflection: Angle, shape: &Shape, pair: PlanePair) -> [Metres; 4] {
+    let transom = boat.transom();
     let middle_m = transom.mid_span_off_centre(pair.span).get::<meter>();
     let half_m = 0.5 * pair.span.get::<meter>() * transom.deadrise.get::<radian>().cos();
-    let (sin, cos) = scene.point.deflection.get::<radian>().sin_cos();
+    let (sin, cos) = deflection.get::<radian>().sin_cos();
     let chord_m = pair.chord.get::<meter>();
     let hinge_m = transom.hinge_height.get::<meter>();
     let [inner_m, outer_m] = [middle_m - half_m, middle_m + half_m]
@@ -45,8 +46,10 @@ pub(super) fn planes(
     pose: &Pose,
 ) {
     let Some(pair) = scene.boat.planes() else { return };
-    let corners: Vec<Point> =
-        plate(scene, shape, pair).iter().map(|&at| view.at(pose.at(at))).collect();
+    let corners: Vec<Point> = plate(scene.boat, scene.point.deflection, shape, pair)
+        .iter()
+        .map(|&at| view.at(pose.at(at)))
+        .collect();
     art.shape(&corners, Some(pen::EDGE), Some(BRASS));
 }
 

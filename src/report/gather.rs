@@ -171,16 +171,30 @@ impl Gathered {
         let Wanted { file, boats, list, units, draws } = wanted;
         let drawn = Drawn { draws, ..Drawn::default() };
         let size = SizeAnswer::asked(file, boats, units, Settings::default(), drawn, &|_| ())?;
-        let sense = size.sense();
-        let SizeAnswer { boats, settings, suggestion, .. } = &size;
         let shelf = match list {
             Some(list) => {
+                let (boats, settings) = (&size.boats, &size.settings);
                 let ranking =
                     rank_for(boats, settings, &list, &assess::Settings::default(), drawn)?;
                 Some(Shelf { list, ranking })
             }
             None => None,
         };
+        Self::about(size, shelf, drawn, progress)
+    }
+
+    /// The same about a size and a shelf that are computed already.
+    ///
+    /// # Errors
+    /// As [`running`].
+    pub fn about(
+        size: SizeAnswer,
+        shelf: Option<Shelf>,
+        drawn: Drawn,
+        progress: Progress<'_>,
+    ) -> Result<Self, ReportError> {
+        let sense = size.sense();
+        let SizeAnswer { boats, settings, suggestion, .. } = &size;
         let advised = advised(suggestion, shelf.as_ref());
         let advised = kept(boats, settings, suggestion, shelf.as_ref(), drawn, advised)?;
         let schedules = match advised.pair() {

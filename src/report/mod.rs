@@ -1,4 +1,4 @@
-//! Three papers from one computation: the architect's record, the dealer's page and the owner's letter.
+//! The papers from one computation: the architect's record, the dealer's page and the owner's letter.
 //!
 //! [`Gathered`] computes everything once; each reader's file puts it into a
 //! [`Document`] in words of his own. No paper computes a number that the
@@ -9,13 +9,14 @@
 //! * `paper`: from a boat file to what is wanted, and from a paper to its bytes;
 //! * `picture`: the boat at her trim, to scale, and the charts;
 //! * `equations`: the table of what was used, with sources and ranges;
-//! * `dealer`, `owner`, `architect`: what each of them is told;
+//! * `dealer`, `owner`, `architect`, `buyer`: what each of them is told;
 //! * `helm`, `dash`: how to set the planes at each speed, and the card to cut out;
 //! * `notice`: what whoever steers sees of it;
 //! * `card`: what to measure, how, and what it narrows;
 //! * `limits`: what none of them should expect.
 
 mod architect;
+mod buyer;
 mod card;
 mod choice;
 mod dash;
@@ -39,7 +40,7 @@ use thiserror::Error;
 
 pub use equations::{EQUATIONS, Equation};
 pub use gather::{Advised, Gathered, Wanted};
-pub use paper::Format;
+pub use paper::{Format, bytes};
 
 use crate::boat::Fault;
 use crate::chart::ChartError;
@@ -55,11 +56,13 @@ pub enum Reader {
     Dealer,
     /// Plain words.
     Owner,
+    /// One file to send: the boat to be driven on a telephone, without the program.
+    Buyer,
 }
 
 impl Reader {
     /// All of them.
-    pub const ALL: [Self; 3] = [Self::Architect, Self::Dealer, Self::Owner];
+    pub const ALL: [Self; 4] = [Self::Architect, Self::Dealer, Self::Owner, Self::Buyer];
 
     /// The stable word.
     #[must_use]
@@ -68,6 +71,7 @@ impl Reader {
             Self::Architect => "architect",
             Self::Dealer => "dealer",
             Self::Owner => "owner",
+            Self::Buyer => "buyer",
         }
     }
 }
@@ -99,6 +103,7 @@ pub fn document(gathered: &Gathered, reader: Reader) -> Result<Document, ReportE
         Reader::Architect => architect::document(gathered),
         Reader::Dealer => dealer::document(gathered),
         Reader::Owner => owner::document(gathered),
+        Reader::Buyer => buyer::document(gathered),
     }
 }
 

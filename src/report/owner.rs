@@ -43,7 +43,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     })
 }
 
-fn in_short(gathered: &Gathered) -> String {
+pub(super) fn in_short(gathered: &Gathered) -> String {
     let units = gathered.size.units;
     match gathered.advised {
         Advised::Nothing if gathered.size.suggestion.is_all_judged() => {
@@ -396,18 +396,20 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             "Some of her particulars were estimated, since nobody gave them: {all}. The last page says how to measure three of them, and what that makes surer."
         )));
     }
-    let remedy = gathered.part().and_then(|ranked| {
-        let strength = &ranked.judged.as_ref().ok()?.strength;
-        Some((ranked, remedy(&ranked.part, strength, gathered.size.units)?))
-    });
-    blocks.extend(remedy.map(|(ranked, remedy)| {
-        Block::Paragraph(format!(
-            "{} as it comes bears steady running, and has no allowance for slamming, the hard knocks of rough water ({}). Have it fitted so: {remedy}.",
-            ranked.part.name,
-            dealer::weak(ranked).join(", ")
-        ))
-    }));
+    blocks.extend(as_it_comes(gathered));
     blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));
     blocks.push(Block::Paragraph(crate::flag::CAUTION.to_owned()));
     blocks
+}
+
+/// What the part advised needs beyond what it is sold with; none where it is enough.
+pub(super) fn as_it_comes(gathered: &Gathered) -> Option<Block> {
+    let ranked = gathered.part()?;
+    let strength = &ranked.judged.as_ref().ok()?.strength;
+    let remedy = remedy(&ranked.part, strength, gathered.size.units)?;
+    Some(Block::Paragraph(format!(
+        "{} as it comes bears steady running, and has no allowance for slamming, the hard knocks of rough water ({}). Have it fitted so: {remedy}.",
+        ranked.part.name,
+        dealer::weak(ranked).join(", ")
+    )))
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::{Reader, ReportError, Wanted};
+use super::{Gathered, Reader, ReportError, Wanted, buyer, document};
 use crate::boat::{Boat, Fault};
 use crate::document::{Document, Sheet, html};
 use crate::input::BoatFile;
@@ -55,7 +55,39 @@ impl Format {
     }
 }
 
+/// The paper for a reader as a file; the page to send is HTML.
+///
+/// # Errors
+/// As [`super::document`] and [`Format::bytes`].
+pub fn bytes(
+    gathered: &Gathered,
+    reader: Reader,
+    format: Format,
+    sheet: Option<Sheet>,
+) -> Result<Vec<u8>, ReportError> {
+    reader.check(format)?;
+    match reader {
+        Reader::Buyer => Ok(buyer::page(gathered)?.into_bytes()),
+        reader => format.bytes(&document(gathered, reader)?, sheet),
+    }
+}
+
 impl Reader {
+    /// Whether a paper for this reader is made in a format, by this build.
+    ///
+    /// # Errors
+    /// When it is not, with what to do.
+    pub fn check(self, format: Format) -> Result<(), Fault> {
+        if self == Self::Buyer && format == Format::Pdf {
+            return Err(Fault {
+                key: "run.format".to_owned(),
+                problem: "the page for the buyer moves, which a PDF cannot".to_owned(),
+                remedy: "leave out --format, or take --for owner for a paper to print".to_owned(),
+            });
+        }
+        format.check()
+    }
+
     /// Name of the paper about the boat of a file: `boat-owner.html`.
     #[must_use]
     pub fn file_name(self, boat_file: &str, format: Format) -> String {

@@ -1,23 +1,30 @@
 //! What the library says to a request.
 
+mod mark;
 mod paper;
 mod run;
 mod shelf;
 
+use std::sync::Arc;
+
+use crate::answer::SizeAnswer;
 use crate::balance::Settings;
 use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::doubt::{advise_with, effects_for};
+use crate::doubt::Progress;
 use crate::error::FileFaults;
 use crate::input::BoatFile;
-use crate::size::{Answer, Effect, Suggestion};
+use crate::size::{Answer, Suggestion};
 use crate::tell::sizing::{Sizing, in_steps_of};
 use crate::units::UnitChoice;
 
 use super::ask::{Ask, Planes, pair_word};
+use super::kept::{Kept, Key};
+pub(super) use mark::{Marked, marked};
 pub(super) use paper::{NoPaper, PaperName, gathered, paper};
 pub(super) use run::{Run, Settled, Slider};
-pub(super) use shelf::{ShelfAnswer, shelf};
+pub(super) use shelf::ShelfAnswer;
+use shelf::shelf;
 
 /// Duties that a boat at the desk may have: each costs time that other visitors wait for.
 const MOST_DUTIES: usize = 40;
@@ -35,20 +42,27 @@ pub(super) enum Refused {
     Fault(Fault),
 }
 
-/// The boat at the desk, with everything the page shows.
-pub(super) struct Desk {
-    pub ask: Ask,
+/// A boat with the size advised and the shelf ranked for her: the answer that page and papers share.
+#[derive(Debug)]
+pub(super) struct Sized {
     pub file: BoatFile,
     /// The boat in each of her loading conditions; the size is one for all of them.
     pub boats: Vec<Boat>,
-    pub units: UnitChoice,
     /// What must be settled first.
     pub sense: Sense,
-    pub suggestion: Result<Suggestion, Fault>,
-    pub effects: Vec<Effect>,
+    pub answer: Result<SizeAnswer, Fault>,
     pub shelf: Option<ShelfAnswer>,
+}
+
+/// The boat at the desk, with everything the page shows.
+pub(super) struct Desk {
+    pub ask: Ask,
+    pub sized: Arc<Sized>,
+    pub units: UnitChoice,
     pub choices: Vec<Choice>,
     pub run: Run,
+    /// Where the planes tried stand on the transom.
+    pub marked: Marked,
 }
 
 /// Planes that may be tried on the boat.
@@ -66,7 +80,7 @@ fn boat_file(ask: &Ask) -> Result<(BoatFile, Vec<Boat>), Refused> {
     within("duty", "duties", input.duties.len(), MOST_DUTIES)?;
     within("condition", "loading conditions", file.boat.conditions().len(), MOST_CONDITIONS)?;
     let boats = file.boat.in_all_conditions().map_err(Refused::Fault)?.into_iter();
-    let boats = boats.map(|boat| in_steps_of(boat, ask.system.into())).collect::<Result<_, _>>();
+    let boats = boats.map(|boat| in_steps_of(boat, ask.steps.into())).collect::<Result<_, _>>();
     Ok((file, boats.map_err(|faults| Refused::Fault(faults.into()))?))
 }
 
@@ -87,34 +101,70 @@ pub(super) fn settings() -> Settings {
     Settings::default()
 }
 
+impl Sized {
+    /// The answer to what is asked, computed unless it is kept.
+    pub fn of(ask: &Ask, kept: &Kept, progress: Progress<'_>) -> Result<Arc<Self>, Refused> {
+        let key = key(ask);
+        if let Some(known) = kept.sized.get(&key) {
+            return Ok(known);
+        }
+        let (file, boats) = boat_file(ask)?;
+        let sense = Sense::of(&boats, &settings());
+        let (units, drawn) = (ask.system.into(), ask.drawn());
+        let answer =
+            SizeAnswer::asked(file.clone(), boats.clone(), units, settings(), drawn, progress);
+        let shelf = shelf(ask, &boats);
+        Ok(kept.sized.put(key, Self { file, boats, sense, answer, shelf }))
+    }
+
+    /// The pair and why; the fault where there is none.
+    pub fn suggestion(&self) -> Result<&Suggestion, &Fault> {
+        self.answer.as_ref().map(|answer| &answer.suggestion)
+    }
+}
+
+/// All that the answer depends on.
+fn key(ask: &Ask) -> Key {
+    let (name, text) = ask.file();
+    Key { boat: (name, text.to_owned()), list: shelf::named(ask), steps: ask.steps }
+}
+
 impl Desk {
     /// Everything for the page of a boat.
-    pub fn of(ask: Ask) -> Result<Self, Refused> {
-        let (file, boats) = boat_file(&ask)?;
+    pub fn of(ask: Ask, kept: &Kept, progress: Progress<'_>) -> Result<Self, Refused> {
+        let sized = Sized::of(&ask, kept, progress)?;
         let units: UnitChoice = ask.system.into();
-        let sense = Sense::of(&boats, &settings());
-        let suggestion = advise_with(&boats, &settings(), ask.drawn(), &|_| ());
-        let effects = suggestion
-            .as_ref()
-            .map_or_else(|_| Vec::new(), |told| effects_for(&boats, &settings(), told));
-        let shelf = shelf(&ask, &boats);
-        let run = Run::of(&ask, &boats, units, suggestion.as_ref().ok());
+        let run = Run::of(&ask, &sized.boats, units, sized.suggestion().ok());
+        let marked = marked(&sized, run.pair(), &ask);
         let choices = Vec::new();
-        let mut desk =
-            Self { ask, file, boats, units, sense, suggestion, effects, shelf, choices, run };
+        let mut desk = Self { ask, sized, units, choices, run, marked };
         desk.choices = desk.planes_to_try();
         Ok(desk)
     }
 
+    /// The boat file.
+    pub fn file(&self) -> &BoatFile {
+        &self.sized.file
+    }
+
+    /// The boat in each of her loading conditions.
+    pub fn boats(&self) -> &[Boat] {
+        &self.sized.boats
+    }
+
+    /// The stock list ranked for her, or why it is not.
+    pub fn shelf(&self) -> Option<&ShelfAnswer> {
+        self.sized.shelf.as_ref()
+    }
+
     /// The sizing, to be told as the command line tells it.
-    pub fn told<'a>(&'a self, suggestion: &'a Suggestion, settings: &'a Settings) -> Sizing<'a> {
-        let (boats, effects, units) = (&self.boats, &self.effects, self.units);
-        Sizing { boats, suggestion, effects, settings, units }
+    pub fn told<'a>(&'a self, answer: &'a SizeAnswer) -> Sizing<'a> {
+        Sizing { units: self.units, ..answer.told() }
     }
 
     /// The pair suggested, if one does all duties.
     pub fn pair(&self) -> Option<PlanePair> {
-        match self.suggestion.as_ref().ok()?.answer {
+        match self.sized.suggestion().ok()?.answer {
             Answer::Pair(pair) => Some(pair),
             _ => None,
         }
@@ -131,10 +181,10 @@ impl Desk {
         if let Some(pair) = self.pair() {
             add(pair_word(pair), format!("suggested, {}", text(pair)));
         }
-        if let Some(pair) = self.file.boat.planes() {
+        if let Some(pair) = self.file().boat.planes() {
             add("fitted".to_owned(), format!("fitted now, {}", text(pair)));
         }
-        if let Some(shelf) = &self.shelf {
+        if let Some(shelf) = self.shelf() {
             for ranked in shelf.first(RUNNERS_UP) {
                 add(pair_word(ranked.part.pair()), format!("from the shelf, {}", ranked.part.name));
             }
@@ -152,4 +202,15 @@ pub(super) fn run_only(ask: &Ask) -> Result<(Run, UnitChoice), Refused> {
     let (_, boats) = boat_file(ask)?;
     let units: UnitChoice = ask.system.into();
     Ok((Run::of(ask, &boats, units, None), units))
+}
+
+/// The same where the request leaves something open, which the answer then decides.
+pub(super) fn run_advised(
+    ask: &Ask,
+    kept: &Kept,
+    progress: Progress<'_>,
+) -> Result<(Run, UnitChoice), Refused> {
+    let sized = Sized::of(ask, kept, progress)?;
+    let units: UnitChoice = ask.system.into();
+    Ok((Run::of(ask, &sized.boats, units, sized.suggestion().ok()), units))
 }

@@ -8,6 +8,7 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 use super::demo::{self, Demo};
 use super::fields::Fields;
 use super::form::{self, Written};
+use super::list::{ShelfFault, UNNAMED as UNNAMED_LIST, read_list};
 use super::serve::Site;
 use crate::boat::PlanePair;
 use crate::doubt::Drawn;
@@ -27,8 +28,8 @@ const LONGEST_NAME: usize = 60;
 /// Fields of an address that say where the boat comes from; the form's own come after them.
 const FROM: [&str; 2] = ["boat", "form"];
 /// Fields that say how she is shown and set, in the order of the address.
-pub(super) const SET: [&str; 8] =
-    ["units", "in", "condition", "speed", "deflection", "planes", "forces", "stock"];
+pub(super) const SET: [&str; 9] =
+    ["units", "in", "steps", "condition", "speed", "deflection", "planes", "forces", "stock"];
 
 /// Where the boat comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,6 +50,10 @@ pub(super) struct Ask {
     pub fields: Fields,
     pub source: Source,
     pub system: UnitSystem,
+    /// Units in whole steps of which sizes are looked for: those that she was first shown in.
+    pub steps: UnitSystem,
+    /// What is wrong with a list that was brought; the one before stays.
+    pub list_fault: Option<ShelfFault>,
     /// Units in which plain numbers of the request are meant.
     typed_in: UnitSystem,
     /// Name and text of the boat the server was started with.
@@ -72,7 +77,8 @@ pub(super) enum Planes {
 
 impl Ask {
     /// Understands a request; none when it names no boat.
-    pub fn of(fields: Fields, site: &Site) -> Option<Self> {
+    pub fn of(mut fields: Fields, site: &Site) -> Option<Self> {
+        let list_fault = take_list(&mut fields).err();
         let source = source(&fields, site)?;
         let system = |name: &str| {
             let word = fields.get(name)?;
@@ -80,9 +86,21 @@ impl Ask {
         };
         let shown = system("units").unwrap_or(UnitSystem::Marine);
         let typed_in = system("in").unwrap_or(shown);
+        let steps = system("steps").unwrap_or(shown);
+        fields.set("steps", steps.word());
         let given = site.boat.as_ref().map(|file| (file.name.clone(), file.text.clone()));
         let (given_stock, draws) = (site.stock.clone(), site.draws);
-        Some(Self { source, system: shown, typed_in, fields, given, given_stock, draws })
+        Some(Self {
+            source,
+            system: shown,
+            steps,
+            list_fault,
+            typed_in,
+            fields,
+            given,
+            given_stock,
+            draws,
+        })
     }
 
     /// The boats that every chance and range is counted on.
@@ -109,6 +127,11 @@ impl Ask {
         parse_boat(&name, text)
     }
 
+    /// Whether something is left to the answer to decide.
+    pub fn is_open(&self) -> bool {
+        ["planes", "speed", "deflection"].iter().any(|name| !self.fields.has(name))
+    }
+
     /// Whether all of the state fits into an address.
     pub fn in_address(&self) -> bool {
         !matches!(self.source, Source::Text(_)) && !self.fields.has("stock_text")
@@ -116,9 +139,8 @@ impl Ask {
 
     /// The state as the query of an address; what stands in the page is not in it.
     pub fn query(&self) -> String {
-        let form = form::FIELDS.map(|field| field.name);
-        let form = form.iter().filter(|_| matches!(self.source, Source::Form(_)));
-        let names: Vec<&str> = FROM.iter().chain(form).chain(&SET).copied().collect();
+        let form = form::names().filter(|_| matches!(self.source, Source::Form(_)));
+        let names: Vec<&str> = FROM.into_iter().chain(form).chain(SET).collect();
         self.fields.query(&names)
     }
 
@@ -160,6 +182,19 @@ impl Ask {
     pub fn forces(&self) -> bool {
         self.fields.has("forces")
     }
+}
+
+/// Puts a list that was brought into the place of the one before, if it can be used.
+fn take_list(fields: &mut Fields) -> Result<(), ShelfFault> {
+    if let Some([problem, help]) = fields.list_fault.clone() {
+        return Err(ShelfFault { problem, help });
+    }
+    let Some(text) = fields.get("new_stock_text").map(str::to_owned) else { return Ok(()) };
+    let name = shown_name(fields.get("new_stock_name"), UNNAMED_LIST);
+    read_list(&name, &text)?;
+    fields.set("stock_text", &text);
+    fields.set("stock_name", &name);
+    Ok(())
 }
 
 fn source(fields: &Fields, site: &Site) -> Option<Source> {

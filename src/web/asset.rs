@@ -1,15 +1,30 @@
 //! Files of the page, part of the binary.
 
+use std::sync::LazyLock;
+
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
-/// The page fetches a file once for each version of the program.
-const KEPT: &str = "public, max-age=86400";
+/// A file stays what it is under its address: a browser fetches it once.
+const KEPT: &str = "public, max-age=31536000, immutable";
+
+/// What all files are as bytes, in eight letters: part of their address, so that a browser never
+/// takes those of another program for them.
+static VERSION: LazyLock<String> = LazyLock::new(|| {
+    let mut hash = crc32fast::Hasher::new();
+    ASSETS.iter().for_each(|asset| hash.update((asset.bytes)()));
+    format!("{:08x}", hash.finalize())
+});
+
+/// The address of a file.
+pub(super) fn address(name: &str) -> String {
+    format!("/assets/{}/{name}", *VERSION)
+}
 
 /// One file.
-pub(super) struct Asset {
+struct Asset {
     /// Its place below `/assets/`.
-    pub name: &'static str,
+    name: &'static str,
     kind: &'static str,
     bytes: fn() -> &'static [u8],
 }
@@ -18,7 +33,12 @@ pub(super) struct Asset {
 pub(super) const STYLE: &str = include_str!("assets/desk.css");
 
 /// All of them. The licence of the script and of the lettering stand beside them.
-pub(super) const ASSETS: [Asset; 8] = [
+static ASSETS: [Asset; 9] = [
+    Asset {
+        name: "desk.js",
+        kind: "text/javascript; charset=utf-8",
+        bytes: || include_bytes!("assets/desk.js"),
+    },
     Asset { name: "desk.css", kind: "text/css; charset=utf-8", bytes: || STYLE.as_bytes() },
     Asset {
         name: "htmx.js",
@@ -42,8 +62,8 @@ pub(super) const ASSETS: [Asset; 8] = [
 ];
 
 /// The file of that name.
-pub(super) fn asset(name: &str) -> Option<Response> {
-    let asset = ASSETS.iter().find(|asset| asset.name == name)?;
+pub(super) fn asset(version: &str, name: &str) -> Option<Response> {
+    let asset = ASSETS.iter().find(|asset| asset.name == name && version == *VERSION)?;
     let headers = [(header::CONTENT_TYPE, asset.kind), (header::CACHE_CONTROL, KEPT)];
     Some((headers, (asset.bytes)()).into_response())
 }

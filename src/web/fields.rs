@@ -3,11 +3,18 @@
 /// Longest value of a field that is no file, in characters.
 const LONGEST_VALUE: usize = 200;
 /// Fields that hold the text of a file.
-const TEXTS: [&str; 2] = ["text", "stock_text"];
+pub(super) const TEXTS: [&str; 3] = ["text", "stock_text", "new_stock_text"];
+
+/// Fields that may be given several times: each tick is one.
+pub(super) const REPEATED: [&str; 1] = ["for"];
 
 /// Names and values in the order given.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Fields(Vec<(String, String)>);
+pub(super) struct Fields {
+    pairs: Vec<(String, String)>,
+    /// What is wrong with a stock list that was sent along, and what to do.
+    pub list_fault: Option<[String; 2]>,
+}
 
 impl Fields {
     /// Fields as they were decoded; over-long values are cut, and lines end as on this machine.
@@ -20,12 +27,18 @@ impl Fields {
             };
             (name, value)
         };
-        Self(pairs.into_iter().map(tidy).collect())
+        Self { pairs: pairs.into_iter().map(tidy).collect(), list_fault: None }
     }
 
     /// The last value of a field; none where it is absent or empty.
     pub fn get(&self, name: &str) -> Option<&str> {
-        let same = self.0.iter().rev().find(|(given, _)| given == name);
+        let same = self.pairs.iter().rev().find(|(given, _)| given == name);
+        same.map(|(_, value)| value.as_str()).filter(|value| !value.is_empty())
+    }
+
+    /// All values of a field that may be given several times.
+    pub fn all<'a>(&'a self, name: &'a str) -> impl Iterator<Item = &'a str> {
+        let same = self.pairs.iter().filter(move |(given, _)| given == name);
         same.map(|(_, value)| value.as_str()).filter(|value| !value.is_empty())
     }
 
@@ -36,13 +49,16 @@ impl Fields {
 
     /// Sets a field.
     pub fn set(&mut self, name: &str, value: &str) {
-        self.0.retain(|(given, _)| given != name);
-        self.0.push((name.to_owned(), value.to_owned()));
+        self.pairs.retain(|(given, _)| given != name);
+        self.pairs.push((name.to_owned(), value.to_owned()));
     }
 
     /// The fields as the query of an address.
     pub fn query(&self, names: &[&str]) -> String {
-        let pairs = names.iter().filter_map(|&name| Some((name, self.get(name)?)));
+        let pairs = names.iter().flat_map(|&name| match REPEATED.contains(&name) {
+            true => self.all(name).map(|value| (name, value)).collect::<Vec<_>>(),
+            false => self.get(name).map(|value| (name, value)).into_iter().collect(),
+        });
         let text: Vec<String> =
             pairs.map(|(name, value)| format!("{name}={}", percent_encoded(value))).collect();
         text.join("&")

@@ -6,6 +6,7 @@
 use std::ops::Range;
 
 use super::fields::Fields;
+use crate::boat::Wish;
 use crate::boat::keys::table;
 use crate::error::FileFault;
 use crate::schema::{Kind, Limits, Row};
@@ -53,6 +54,22 @@ pub(super) const FIELDS: [Field; 14] = [
     field("span", ("planes", "span"), "Span of one plane", "only if a pair is fitted already"),
     field("chord", ("planes", "chord"), "Chord of the planes", "hinge to trailing edge; only if a pair is fitted already"),
 ];
+
+/// What an owner may complain of: the wish that stands in the boat file, and the complaint in his words.
+pub(super) const COMPLAINTS: [(Wish, &str); 5] = [
+    (Wish::BowHigh, "The bow rides too high"),
+    (Wish::SlowToPlane, "She is slow to come onto the plane"),
+    (Wish::Porpoises, "She nods at speed (porpoises)"),
+    (Wish::Leans, "She leans to one side"),
+    (Wish::Pounds, "She pounds in a head sea"),
+];
+/// Name of the ticks of the complaints, and the key of the boat file that they become.
+pub(super) const COMPLAINT: &str = "for";
+
+/// Names of all fields of the form in an address.
+pub(super) fn names() -> impl Iterator<Item = &'static str> {
+    std::iter::once(COMPLAINT).chain(FIELDS.iter().map(|field| field.name))
+}
 
 impl Field {
     /// The key as messages name it.
@@ -110,6 +127,11 @@ pub(super) struct Written {
 /// Writes the fields given as a boat file.
 pub(super) fn written(fields: &Fields) -> Written {
     let mut written = Written { text: String::new(), places: Vec::new() };
+    let wishes: Vec<String> = fields.all(COMPLAINT).map(quoted).collect();
+    if !wishes.is_empty() {
+        written.text = format!("{COMPLAINT} = [{}]\n", wishes.join(", "));
+        written.places.push((COMPLAINT, 0..written.text.len()));
+    }
     let mut open = "";
     for field in &FIELDS {
         let (table, key) = field.key;
@@ -206,6 +228,22 @@ mod tests {
                 (Some("mass"), "weight.mass is missing"),
             ]
         );
+    }
+
+    #[test]
+    fn regression_complaints_are_the_wishes_of_the_boat_file() {
+        assert_eq!(COMPLAINTS.map(|(wish, _)| wish), Wish::ALL);
+        let form = fields(&[
+            ("overall_length", "7.4 m"),
+            ("chine_beam", "2.25 m"),
+            ("deadrise", "18 deg"),
+            ("mass", "2800 kg"),
+            ("power", "180 kW"),
+            ("for", "bow-high"),
+            ("for", "leans"),
+        ]);
+        let file = parse_boat(FILE, &written(&form).text).unwrap();
+        assert_eq!(file.boat.input().wishes, [Wish::BowHigh, Wish::Leans]);
     }
 
     #[test]

@@ -15,6 +15,7 @@ mod sizing;
 mod start;
 mod sure;
 mod told;
+mod transom;
 
 pub(super) use desk::{desk, run};
 pub(super) use form::form;

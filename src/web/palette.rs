@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::asset::STYLE;
 
 /// Text and the ground it stands on. WCAG 2.2, 1.4.3: at least 4.5 to 1.
-const TEXTS: [(&str, &str); 23] = [
+const TEXTS: [(&str, &str); 25] = [
     ("ink", "paper"),
     ("ink", "table"),
     ("ink", "buff"),
@@ -28,6 +28,8 @@ const TEXTS: [(&str, &str); 23] = [
     ("paper", "sea"),
     ("sea", "plate"),
     ("port", "buff"),
+    ("paper", "port"),
+    ("ink", "brass"),
     ("quiet", "blush"),
 ];
 

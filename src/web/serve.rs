@@ -8,14 +8,18 @@ use std::time::Duration;
 
 use hyper::server::conn::http1;
 use hyper_util::rt::{TokioIo, TokioTimer};
-use hyper_util::server::graceful::GracefulShutdown;
 use hyper_util::service::TowerToHyperService;
 use miette::Diagnostic;
 use thiserror::Error;
-use tokio::net::TcpListener;
+use tokio::net::{TcpListener, TcpStream};
+use tokio::sync::{Semaphore, watch};
 
-use super::gate::Gate;
+use super::bare::Dressed;
+use super::gate::Gates;
+use super::guard::ANSWER_TIME;
+use super::kept::Kept;
 use super::routes;
+use super::slow::Behind;
 use crate::doubt::DRAWS;
 use crate::input::BoatFile;
 use crate::stock::StockList;
@@ -24,6 +28,12 @@ use crate::stock::StockList;
 pub const DEFAULT_PORT: u16 = 7415;
 /// Time in which the head of a request must arrive, and for which an idle connection is kept.
 const HEAD_TIME: Duration = Duration::from_secs(10);
+/// Connections open at once; more wait to be taken.
+const MOST_CONNECTIONS: u32 = 512;
+/// A connection may ask new things for so long; a browser then opens another.
+const CONNECTION_TIME: Duration = Duration::from_secs(300);
+/// Largest head of a request.
+const LARGEST_HEAD_BYTES: usize = 64 << 10;
 /// Time given to requests under way when the server stops.
 const LAST_REQUESTS_TIME: Duration = Duration::from_secs(5);
 /// Pause when the system refuses a connection, e.g. because too many are open.
@@ -42,13 +52,22 @@ pub struct Site {
     pub stock: Option<Arc<StockList>>,
     /// Boats drawn for the likely ranges.
     pub draws: u32,
+    /// Names under which others reach it, besides those of the machine.
+    pub names: Vec<String>,
 }
 
 impl Default for Site {
     /// This machine alone, the usual port, demo boats only.
     fn default() -> Self {
         let address = IpAddr::V4(Ipv4Addr::LOCALHOST);
-        Self { address, port: DEFAULT_PORT, boat: None, stock: None, draws: DRAWS }
+        Self {
+            address,
+            port: DEFAULT_PORT,
+            boat: None,
+            stock: None,
+            draws: DRAWS,
+            names: Vec::new(),
+        }
     }
 }
 
@@ -82,8 +101,8 @@ pub enum ServeError {
 /// # Errors
 /// When the machinery for slow answers cannot be started.
 pub fn router(site: Site) -> Result<axum::Router, ServeError> {
-    let gate = Gate::new().map_err(ServeError::Machinery)?;
-    Ok(routes::router(Arc::new(site), Arc::new(gate)))
+    let gates = Gates::new().map_err(ServeError::Machinery)?;
+    Ok(routes::router(Arc::new(site), Behind { gates, kept: Kept::default() }))
 }
 
 /// Serves until Ctrl-C or, where there is such a thing, SIGTERM; `ready` is told the address once it listens.
@@ -116,33 +135,52 @@ async fn listen(site: Site, ready: impl FnOnce(SocketAddr)) -> Result<(), ServeE
     let stop = stopped().map_err(ServeError::Machinery)?;
     tokio::pin!(stop);
     ready(bound);
-    let graceful = GracefulShutdown::new();
+    let places = Arc::new(Semaphore::new(MOST_CONNECTIONS as usize));
+    let (ending, ended) = watch::channel(());
     loop {
         let accepted = tokio::select! {
             () = &mut stop => break,
-            accepted = listener.accept() => accepted,
+            accepted = async {
+                let place = places.clone().acquire_owned().await;
+                (place, listener.accept().await)
+            } => accepted,
         };
-        let Ok((stream, _)) = accepted else {
+        let (Ok(place), Ok((stream, _))) = accepted else {
             tokio::time::sleep(PAUSE).await;
             continue;
         };
-        // Without it small answers wait for each other.
-        let _ = stream.set_nodelay(true);
-        let service = TowerToHyperService::new(router.clone());
-        let connection = http1::Builder::new()
-            .timer(TokioTimer::new())
-            .header_read_timeout(HEAD_TIME)
-            .auto_date_header(false)
-            .serve_connection(TokioIo::new(stream), service);
-        let watched = graceful.watch(connection);
+        let (router, ended) = (router.clone(), ended.clone());
         tokio::spawn(async move {
-            // A visitor that goes away in the middle is no fault of ours.
-            let _ = watched.await;
+            connected(stream, router, ended).await;
+            drop(place);
         });
     }
     drop(listener);
-    let _ = tokio::time::timeout(LAST_REQUESTS_TIME, graceful.shutdown()).await;
+    drop(ending);
+    let _ = tokio::time::timeout(LAST_REQUESTS_TIME, places.acquire_many(MOST_CONNECTIONS)).await;
     Ok(())
+}
+
+/// One connection, until it ends, has lasted long enough, or the server stops.
+async fn connected(stream: TcpStream, router: axum::Router, mut ended: watch::Receiver<()>) {
+    // Without it small answers wait for each other.
+    let _ = stream.set_nodelay(true);
+    let connection = http1::Builder::new()
+        .timer(TokioTimer::new())
+        .header_read_timeout(HEAD_TIME)
+        .max_buf_size(LARGEST_HEAD_BYTES)
+        .auto_date_header(false)
+        .serve_connection(TokioIo::new(Dressed::new(stream)), TowerToHyperService::new(router));
+    tokio::pin!(connection);
+    // A visitor that goes away in the middle is no fault of ours.
+    tokio::select! {
+        _ = connection.as_mut() => return,
+        _ = ended.changed() => {}
+        () = tokio::time::sleep(CONNECTION_TIME) => {}
+    }
+    connection.as_mut().graceful_shutdown();
+    // What is under way may be answered; whoever does not read it is let go.
+    let _ = tokio::time::timeout(ANSWER_TIME, connection).await;
 }
 
 /// What ends once whoever started the server stops it; listens from the moment it is made.

@@ -143,6 +143,11 @@ impl Session {
         self.screen(1440, 900, false).await;
     }
 
+    /// The least screen that a desk still has.
+    pub async fn small_desktop(&self) {
+        self.screen(1366, 768, false).await;
+    }
+
     pub async fn phone(&self) {
         self.screen(390, 844, true).await;
     }

@@ -30,7 +30,8 @@ impl Server {
         }
         let said: serde_json::Value = serde_json::from_str(&text).expect("one JSON object");
         let port = said["port"].as_u64().expect("a port") as u16;
-        assert_eq!(said["address"], format!("http://127.0.0.1:{port}/"));
+        let address = said["address"].as_str().expect("an address");
+        assert!(address.ends_with(&format!(":{port}/")), "{address}");
         Self { child, port }
     }
 
@@ -50,6 +51,23 @@ impl Server {
 
     pub fn get(&self, address: &str) -> Answer {
         self.raw(request("GET", address, self.port, "", b"").as_slice())
+    }
+
+    /// The address of a file of the page.
+    pub fn asset(&self, name: &str) -> String {
+        let text = self.get("/").text();
+        let end = text.find(&format!("/{name}\"")).unwrap_or_else(|| panic!("{name}"));
+        let start = text[..end].rfind("/assets/").expect("an address");
+        format!("{}/{name}", &text[start..end])
+    }
+
+    /// A request with lines of its own in its head.
+    pub fn with_head(&self, method: &str, address: &str, lines: &str) -> Answer {
+        let text = format!(
+            "{method} {address} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\nContent-Length: 0\r\n{lines}\r\n",
+            self.port
+        );
+        self.raw(text.as_bytes())
     }
 
     /// Posts fields as a form.

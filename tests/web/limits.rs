@@ -122,9 +122,9 @@ fn error_floods_of_headers_and_long_addresses_are_refused() {
 #[test]
 fn error_unknown_methods_are_refused() {
     let server = Server::start(&[]);
+    let style = server.asset("desk.css");
     for method in ["PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "SAIL"] {
-        for address in ["/", "/desk?boat=wren", "/papers/dealer.html?boat=wren", "/assets/desk.css"]
-        {
+        for address in ["/", "/desk?boat=wren", "/papers/dealer.html?boat=wren", &style] {
             let answer = server.raw(&request(method, address, server.port, "", b""));
             assert_eq!(answer.status, 405, "{method} {address}: {}", answer.head);
         }

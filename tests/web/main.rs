@@ -1,7 +1,10 @@
 //! The page as programs meet it: numbers, words, limits.
 
 mod answers;
+mod buyer;
 mod client;
+mod guests;
+mod kept;
 mod limits;
 mod markup;
 mod papers;

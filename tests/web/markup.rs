@@ -13,15 +13,15 @@ const PAGES: [&str; 5] = [
 #[test]
 fn regression_every_answer_carries_the_headers_that_keep_it_in_its_place() {
     let server = Server::start(&[]);
-    for address in
-        PAGES.iter().chain(&["/assets/desk.css", "/assets/htmx.js", "/boat-file?boat=wren"])
-    {
-        let head = server.get(address).head.to_lowercase();
+    let files = ["desk.css", "desk.js", "htmx.js"].map(|name| server.asset(name));
+    let pages = PAGES.iter().chain(&["/boat-file?boat=wren"]).map(|&page| page.to_owned());
+    for address in pages.chain(files) {
+        let head = server.get(&address).head.to_lowercase();
         for header in [
             "content-security-policy: default-src 'none'; script-src 'self';",
             "x-content-type-options: nosniff",
             "x-frame-options: deny",
-            "referrer-policy: no-referrer",
+            "referrer-policy: same-origin",
             "cache-control: ",
         ] {
             assert!(head.contains(header), "{address}: {header} in {head}");
@@ -92,6 +92,13 @@ fn values<'a>(text: &'a str, start: &'a str) -> impl Iterator<Item = &'a str> {
 fn practice_the_page_works_without_its_script() {
     let server = Server::start(&[]);
     let text = server.get("/desk?boat=lantern").text();
+    // Buttons outside a form name the one that they send.
+    for button in text.split("<button").skip(1) {
+        let tag = button.split('>').next().unwrap();
+        if tag.contains("formaction") {
+            assert!(tag.contains("form=\"controls\""), "{tag}");
+        }
+    }
     for form in text.split("<form").skip(1) {
         let form = form.split("</form>").next().unwrap();
         assert!(form.contains("action=\"/") && form.contains("method=\""), "{form}");

@@ -146,7 +146,7 @@ fn regression_the_schedule_is_the_same_everywhere() {
         let first = said.json["schedule"].as_array().unwrap();
         // The first loading: full rows on the page, in the record and in the text.
         let on_page = rows_after(&html, "Deflection to use at each speed\"");
-        let on_record = rows_after(&said.architect, "<h2>How to use them");
+        let on_record = rows_after(&said.architect, "<h2 id=\"how-to-use-them");
         assert_eq!((on_page.len(), on_record.len()), (first.len(), first.len()), "{boat}");
         for ((row, page), record) in first.iter().zip(&on_page).zip(&on_record) {
             let value = |key: &str| format!("{:.1}", row[key].as_f64().unwrap());
@@ -170,7 +170,7 @@ fn regression_the_schedule_is_the_same_everywhere() {
 /// The owner reads whole degrees over ranges of speeds, and the dealer the last row.
 fn owner_and_dealer(boat: &str, said: &Said) {
     let (_, rows) = said.governing();
-    let told = rows_after(&said.owner, "<h2>How to use them");
+    let told = rows_after(&said.owner, "<h2 id=\"how-to-use-them");
     let dead_deg = said.number("dead_band_deg");
     let mut compared = 0;
     for row in &told {

@@ -17,7 +17,7 @@ use crate::boat::Boat;
 use crate::document::Sheet;
 use crate::doubt::DRAWS;
 use crate::input::BoatFile;
-use crate::report::{Advised, Format, Gathered, Reader, ReportError, Wanted, document};
+use crate::report::{Advised, Format, Gathered, Reader, ReportError, Wanted, bytes};
 use write::Papers;
 
 const EXAMPLES: &str = "\
@@ -26,14 +26,16 @@ Examples:
   planewright report boat.toml --for dealer --stock planes.csv --out offer.html
   planewright report boat.toml --for architect --condition all --out record.html
   planewright report boat.toml --for dealer --units imperial --paper letter --force
+  planewright report boat.toml --for buyer --stock planes.csv --out to-send.html
   planewright report boat.toml --for dealer --stock planes.csv --json
 
 One file with everything in it, to be read on a screen or printed on A4 and Letter. With a stock list
 the planes advised come from the shelf; without one they are those of `planewright size`. For the
-architect the tables are written beside it as CSV and JSON. An existing file is only replaced with
+architect the tables are written beside it as CSV and JSON. The page for the buyer is one file to send:
+it works on a telephone, without this program and without a network. An existing file is only replaced with
 --force. Exit code 1 when no planes do every duty; the paper then says so.";
 
-/// Write the paper for a reader: the architect's record, the dealer's page or the owner's letter
+/// Write the paper for a reader: the architect's record, the dealer's page, the owner's letter, or a page to send to a buyer
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct ReportArguments {
@@ -76,6 +78,8 @@ enum ReaderChoice {
     Dealer,
     /// Plain words
     Owner,
+    /// One file to send: the boat on a telephone, with sliders
+    Buyer,
 }
 
 impl From<ReaderChoice> for Reader {
@@ -84,6 +88,7 @@ impl From<ReaderChoice> for Reader {
             ReaderChoice::Architect => Self::Architect,
             ReaderChoice::Dealer => Self::Dealer,
             ReaderChoice::Owner => Self::Owner,
+            ReaderChoice::Buyer => Self::Buyer,
         }
     }
 }
@@ -132,11 +137,11 @@ impl From<ReportError> for Failure {
 
 pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     let format = Format::from(arguments.format);
-    format.check()?;
+    let reader = Reader::from(arguments.reader);
+    reader.check(format)?;
     let mut files = arguments.boat.read()?;
     let units = arguments.units.choice();
     let boats = arguments.boat.sized_for(&files)?;
-    let reader = arguments.reader.into();
     let mut papers = Papers::new(arguments.out(&files[0]), arguments.force);
     if reader == Reader::Architect {
         papers.reserve_data();
@@ -149,8 +154,7 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     let bar = Bar::of(3 * u64::from(arguments.draws));
     let gathered = Gathered::of(wanted, &|done| bar.advance(done))?;
     bar.finish();
-    let paper = document(&gathered, reader)?;
-    papers.add(format.bytes(&paper, arguments.paper.map(Sheet::from))?);
+    papers.add(bytes(&gathered, reader, format, arguments.paper.map(Sheet::from))?);
     if reader == Reader::Architect {
         papers.add_data(&gathered, of_data)?;
     }

@@ -11,7 +11,6 @@ use crate::boat::condition::same_name;
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::chart::running::running_charts;
 use crate::chart::{LineChart, Marker};
-use crate::doubt::advise_with;
 use crate::picture::{Frame, Scene};
 use crate::size::{Answer, ScheduleRow, Suggestion, safe_deflections};
 use crate::units::{UnitChoice, number_with_decimals};
@@ -78,10 +77,6 @@ impl Run {
     ) -> Self {
         let mut faults = Vec::new();
         let boat = loaded(ask, boats, &mut faults);
-        let is_open = ask.planes().is_none() || ask.speed().is_none() || ask.deflection().is_none();
-        let own = (is_open && suggestion.is_none())
-            .then(|| advise_with(boats, &settings(), ask.drawn(), &|_| ()).ok());
-        let suggestion = suggestion.or(own.as_ref().and_then(Option::as_ref));
         let (planes, with) = planes(ask, boat, suggestion, &mut faults);
         let usual = usual_speed(boat, units, suggestion);
         let speed = taken("speed", ask.speed(), usual, &mut faults);
@@ -115,6 +110,11 @@ impl Run {
         }
         run.settled = settled;
         run
+    }
+
+    /// The pair that she runs with.
+    pub fn pair(&self) -> Option<PlanePair> {
+        self.settled.as_ref()?.boat.planes()
     }
 
     /// Puts a fault of the balance beside its field.

@@ -2,9 +2,10 @@
 
 use maud::{Markup, html};
 
-use super::papers::kept;
+use super::papers::{STATE, kept};
+use crate::boat::degrees;
 use crate::boat::measure::plain_number;
-use crate::units::{UnitChoice, UnitSystem};
+use crate::units::{UnitChoice, UnitSystem, number_with_decimals};
 use crate::web::answer::{Desk, Run, Slider};
 use crate::web::ask::{Ask, Planes, pair_word};
 
@@ -17,18 +18,19 @@ pub(super) fn controls(desk: &Desk) -> Markup {
     let post = (!in_address).then_some("/desk/run");
     let speed = desk.units.speed.symbol();
     html! {
-        form #controls.controls action="/desk" method=(method) hx-get=[get] hx-post=[post]
+        form #(STATE).controls action="/desk" method=(method) hx-get=[get] hx-post=[post] hx-params="not stock_file,keep"
             hx-trigger="input throttle:80ms" hx-target="#views" hx-sync="this:replace" aria-label="Try it" {
             (kept(ask, &["units", "in", "condition", "speed", "deflection", "planes", "forces"]))
             input type="hidden" name="units" value=(ask.system.word());
             input type="hidden" name="in" value=(ask.system.word());
             // While a form waits out its throttle it hears nothing: the fields tell of the last value.
-            fieldset hx-get=[get] hx-post=[post] hx-trigger="change" hx-include="closest form" hx-sync="closest form:replace" {
+            fieldset hx-get=[get] hx-post=[post] hx-trigger="change" hx-include="closest form" hx-params="not stock_file,keep" hx-sync="closest form:replace" {
                 legend { "Try it" }
-                @if desk.boats.len() > 1 { (loading(desk)) }
+                @if desk.boats().len() > 1 { (loading(desk)) }
                 (slider("speed", "Speed", speed, run.speed, &now_speed(run, desk.units)))
                 (faults(run, "speed"))
                 (slider("deflection", "Planes down", "degrees", run.deflection, &now_deflection(run)))
+                div #limit.limit { (limit(run)) }
                 (faults(run, "deflection"))
                 div.field {
                     label for="planes" { "Planes" }
@@ -39,21 +41,37 @@ pub(super) fn controls(desk: &Desk) -> Markup {
                     }
                 }
                 (faults(run, "planes"))
-                div.field.tick {
-                    input #forces type="checkbox" name="forces" value="on" checked[ask.forces()];
-                    label for="forces" { "Draw the forces" }
-                }
                 div.buttons {
                     button type="submit" { "Show" }
-                    span.units role="group" aria-label="Units" {
-                        @for &system in UnitSystem::ALL {
-                            button.quiet type="submit" name="units" value=(system.word())
-                                aria-pressed=(if system == ask.system { "true" } else { "false" }) { (spoken(system)) }
-                        }
+                    div.tick {
+                        input #forces type="checkbox" name="forces" value="on" checked[ask.forces()];
+                        label for="forces" { "Draw the forces" }
+                    }
+                }
+                div.units role="group" aria-label="Units" {
+                    @for &system in UnitSystem::ALL {
+                        button.quiet type="submit" name="units" value=(system.word())
+                            aria-pressed=(if system == ask.system { "true" } else { "false" }) { (spoken(system)) }
                     }
                 }
             }
         }
+    }
+}
+
+/// Where on the slider the planes may not go at this speed, as a red bar under it.
+pub(super) fn limit(run: &Run) -> Markup {
+    let Some(safe) = run.settled.as_ref().and_then(|settled| settled.safe) else { return html! {} };
+    let at =
+        100.0 * (degrees(safe) - run.deflection.from) / (run.deflection.to - run.deflection.from);
+    let at = at.clamp(0.0, 100.0);
+    let shown = |share: f64| format!("{share:.1}");
+    html! {
+        svg viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true" focusable="false" {
+            rect.free x="0" y="0" width=(shown(at)) height="4" {}
+            rect.beyond x=(shown(at)) y="0" width=(shown(100.0 - at)) height="4" {}
+        }
+        span { "never beyond " (number_with_decimals(degrees(safe), 1).trim_end_matches(".0")) "° at this speed" }
     }
 }
 
@@ -64,7 +82,7 @@ fn loading(desk: &Desk) -> Markup {
         div.field {
             label for="condition" { "Loading" }
             select #condition name="condition" aria-describedby="condition_fault" {
-                @for boat in &desk.boats {
+                @for boat in desk.boats() {
                     @let name = &boat.condition().name;
                     option value=(name) selected[name == chosen] { (name) }
                 }
@@ -122,9 +140,9 @@ fn chosen(run: &Run) -> String {
 
 const fn spoken(system: UnitSystem) -> &'static str {
     match system {
-        UnitSystem::Marine => "metric, knots",
-        UnitSystem::Metric => "metric, km/h",
-        UnitSystem::Imperial => "feet, mph",
+        UnitSystem::Marine => "m, kn",
+        UnitSystem::Metric => "m, km/h",
+        UnitSystem::Imperial => "ft, mph",
     }
 }
 

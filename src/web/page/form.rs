@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use super::frame::page;
 use super::notice::Faults;
 use crate::web::fields::Fields;
-use crate::web::form::{FIELDS, Field};
+use crate::web::form::{COMPLAINT, COMPLAINTS, FIELDS, Field};
 use crate::web::serve::Site;
 
 /// Fields that go together.
@@ -19,7 +19,7 @@ pub(in crate::web) fn form(_site: &Site, fields: &Fields, faults: &Faults) -> Ma
             h1 { "Describe a boat" }
             p { "Write each value with its unit, as you have it: " code { "7.4 m" } ", " code { "24 ft 3 in" } ", " code { "6200 lb" } ", " code { "32 kn" } ". Whatever is left empty is estimated, and marked so, or left out." }
             @if count > 0 {
-                div.faults #faults role="alert" tabindex="-1" {
+                div #refusal { div.faults #faults role="alert" tabindex="-1" {
                     p {
                         @if count == 1 { "One thing must be mended before the boat can be computed." }
                         @else { (count) " things must be mended before the boat can be computed." }
@@ -32,10 +32,25 @@ pub(in crate::web) fn form(_site: &Site, fields: &Fields, faults: &Faults) -> Ma
                         }
                         @for notice in faults.of("") { li { (notice.show()) } }
                     }
-                }
+                } }
             }
             form.description action="/desk" method="get" novalidate {
                 input type="hidden" name="form" value="1";
+                fieldset {
+                    legend { "What bothers you about her?" }
+                    p.hint #complaints_hint { "Each tick says what the planes are to do. With none they are to relieve the bow, and to level one person at the rail." }
+                    div.ticks {
+                        @for (wish, complaint) in COMPLAINTS {
+                            @let id = format!("{COMPLAINT}-{}", wish.word());
+                            div.tick {
+                                input #(id) type="checkbox" name=(COMPLAINT) value=(wish.word()) aria-describedby="complaints_hint"
+                                    checked[fields.all(COMPLAINT).any(|given| given == wish.word())];
+                                label for=(id) { (complaint) }
+                            }
+                        }
+                    }
+                    @for notice in faults.of(COMPLAINT) { span.fault { (notice.show()) } }
+                }
                 @for (name, places) in GROUPS {
                     fieldset {
                         legend { (name) }
@@ -68,7 +83,7 @@ fn entry(field: &Field, fields: &Fields, faults: &Faults) -> Markup {
                     select #(field.name) name=(field.name) aria-describedby=(described) aria-invalid=[invalid] {
                         option value="" { "not known" }
                         @for word in words {
-                            option value=(word) selected[*word == value] { (word) }
+                            option value=(word) selected[*word == value] { (word.replace('-', " ")) }
                         }
                     }
                 }

@@ -3,9 +3,10 @@
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::flag::CAUTION;
+use crate::web::asset::address;
 
-/// How the script behaves: no styles of its own, no code in attributes, and refusals are shown too.
-const SCRIPT_SETTINGS: &str = r#"{"includeIndicatorStyles":false,"allowEval":false,"historyCacheSize":0,"selfRequestsOnly":true,"responseHandling":[{"code":"204","swap":false},{"code":"[2345]..","swap":true}]}"#;
+/// How the script behaves: no styles of its own, no code in attributes, and a refusal is shown above what stays.
+const SCRIPT_SETTINGS: &str = r##"{"includeIndicatorStyles":false,"allowEval":false,"historyCacheSize":0,"selfRequestsOnly":true,"responseHandling":[{"code":"204","swap":false},{"code":"[45]..","swap":true,"error":true,"target":"#notice","select":"#refusal","swapOverride":"innerHTML"},{"code":"[23]..","swap":true}]}"##;
 
 /// A whole page.
 pub(super) fn page(title: &str, here: &str, main: &Markup) -> Markup {
@@ -18,9 +19,10 @@ pub(super) fn page(title: &str, here: &str, main: &Markup) -> Markup {
                 meta name="color-scheme" content="light";
                 meta name="htmx-config" content=(SCRIPT_SETTINGS);
                 title { (title) " · Planewright" }
-                link rel="icon" href="/assets/mark.svg" type="image/svg+xml";
-                link rel="stylesheet" href="/assets/desk.css";
-                script src="/assets/htmx.js" defer {}
+                link rel="icon" href=(address("mark.svg")) type="image/svg+xml";
+                link rel="stylesheet" href=(address("desk.css"));
+                script src=(address("htmx.js")) defer {}
+                script src=(address("desk.js")) defer {}
             }
             body {
                 a.skip href="#main" { "Skip to the content" }
@@ -37,9 +39,9 @@ pub(super) fn page(title: &str, here: &str, main: &Markup) -> Markup {
                 footer {
                     p.caution { strong { "Before you rely on it. " } (CAUTION) }
                     p.small {
-                        "Planewright " (env!("CARGO_PKG_VERSION")) ". Served by this machine; nothing is kept and nothing is sent elsewhere. "
-                        "Lettering: DejaVu (" a href="/assets/lettering-licence.txt" { "licence" } "); script: htmx ("
-                        a href="/assets/htmx-licence.txt" { "licence" } ")."
+                        "Planewright " (env!("CARGO_PKG_VERSION")) ". Served by this machine; nothing is written down and nothing is sent elsewhere. "
+                        "Lettering: DejaVu (" a href=(address("lettering-licence.txt")) { "licence" } "); script: htmx ("
+                        a href=(address("htmx-licence.txt")) { "licence" } ")."
                     }
                 }
             }
@@ -71,10 +73,10 @@ pub(super) fn drawing(svg: &str) -> Markup {
 pub(in crate::web) fn refusal(why: &str) -> Markup {
     let main = html! {
         section.sheet {
-            h1 { "Not here" }
-            p { (why) }
+            h1 { "Not now, or not here" }
+            div.faults #refusal role="alert" { p { (why) } }
             p { a.button href="/" { "Choose a boat" } }
         }
     };
-    page("Not here", "", &main)
+    page("Not now, or not here", "", &main)
 }

@@ -9,7 +9,7 @@ use super::papers;
 use crate::error::{Appearance, error_text};
 use crate::web::answer::Refused;
 use crate::web::ask::{Ask, Source};
-use crate::web::form::Written;
+use crate::web::form::{FIELDS, Written};
 
 /// Something wrong, and what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -55,7 +55,8 @@ pub(in crate::web) fn faults(why: &Refused, written: Option<&Written>) -> Faults
         Refused::Faults(faults) => {
             for fault in faults.faults() {
                 let field = written.and_then(|written| written.field_of(fault)).unwrap_or("");
-                let notice = Notice { problem: fault.problem.clone(), help: fault.help.clone() };
+                let problem = in_words(field, &fault.problem);
+                let notice = Notice { problem, help: fault.help.clone() };
                 by_field.entry(field).or_default().push(notice);
             }
         }
@@ -66,6 +67,15 @@ pub(in crate::web) fn faults(why: &Refused, written: Option<&Written>) -> Faults
         }
     }
     Faults(by_field)
+}
+
+/// What is wrong with a field of the form, without the key of the boat file that stands for it.
+fn in_words(name: &str, problem: &str) -> String {
+    let Some(field) = FIELDS.iter().find(|field| field.name == name) else {
+        return problem.to_owned();
+    };
+    let rest = problem.strip_prefix(&field.path()).unwrap_or(problem);
+    rest.trim_start_matches([':', ' ']).to_owned()
 }
 
 /// The first thing wrong with a boat.
@@ -84,8 +94,10 @@ pub(in crate::web) fn refused_file(ask: &Ask, why: &Refused) -> Markup {
     let main = html! {
         section.sheet {
             h1 { (name) " has " (faults) }
-            div.faults #faults role="alert" {
-                ul { @for notice in all.of("") { li { (notice.show()) } } }
+            div #refusal {
+                div.faults #faults role="alert" {
+                    ul { @for notice in all.of("") { li { (notice.show()) } } }
+                }
             }
             @if let Refused::Faults(faults) = why {
                 details {
@@ -93,7 +105,7 @@ pub(in crate::web) fn refused_file(ask: &Ask, why: &Refused) -> Markup {
                     pre.listing tabindex="0" { (error_text(faults, Appearance::Ascii)) }
                 }
             }
-            @if let Source::Text(_) = ask.source { (papers::mend(&name, text, true)) }
+            @if let Source::Text(_) = ask.source { (papers::mend(&name, text)) }
             p { a.button.quiet href="/" { "Choose another boat" } }
         }
     };
@@ -105,7 +117,7 @@ pub(in crate::web) fn refused_upload(notice: &Notice) -> Markup {
     let main = html! {
         section.sheet {
             h1 { "This file cannot be used" }
-            div.faults #faults role="alert" { p { (notice.show()) } }
+            div #refusal { div.faults #faults role="alert" { p { (notice.show()) } } }
             p { a.button href="/" { "Choose another file" } }
         }
     };

@@ -4,23 +4,30 @@ use maud::{Markup, html};
 
 use crate::web::answer::Desk;
 use crate::web::ask::{Ask, SET, Source};
-use crate::web::form::FIELDS;
+use crate::web::fields::REPEATED;
+use crate::web::form;
+
+/// The form that holds the state of the desk: other buttons of the desk send it too.
+pub(super) const STATE: &str = "controls";
 
 /// The state of a request as hidden fields, but for those that the form asks itself.
 pub(super) fn kept(ask: &Ask, but: &[&str]) -> Markup {
-    let form = FIELDS.iter().map(|field| field.name);
     let from_form = matches!(ask.source, Source::Form(_));
-    let mut names: Vec<&str> = match ask.source {
+    let mut kept: Vec<&str> = match ask.source {
         Source::Text(_) => vec!["text_name"],
         Source::Form(_) => vec!["form"],
         _ => vec!["boat"],
     };
-    names.extend(form.filter(|_| from_form));
-    names.extend(SET);
-    names.push("stock_name");
+    kept.extend(form::names().filter(|_| from_form));
+    kept.extend(SET);
+    kept.push("stock_name");
     html! {
-        @for name in names.iter().filter(|name| !but.contains(name)) {
-            @if let Some(value) = ask.fields.get(name) { input type="hidden" name=(name) value=(value); }
+        @for name in kept.iter().filter(|name| !but.contains(name)) {
+            @if REPEATED.contains(name) {
+                @for value in ask.fields.all(name) { input type="hidden" name=(name) value=(value); }
+            } @else if let Some(value) = ask.fields.get(name) {
+                input type="hidden" name=(name) value=(value);
+            }
         }
         @for name in ["text", "stock_text"] {
             @if let (false, Some(text)) = (but.contains(&name), ask.fields.get(name)) {
@@ -30,60 +37,46 @@ pub(super) fn kept(ask: &Ask, but: &[&str]) -> Markup {
     }
 }
 
-/// The three papers: word, name, and what is in them.
+/// The papers: word, name, and what is in them.
 const PAPERS: [(&str, &str, &str); 3] = [
-    (
-        "dealer",
-        "The dealer\u{2019}s page",
-        "one page to print and sign: what to take, what it costs, how sure, what it will not do",
-    ),
-    (
-        "owner",
-        "The owner\u{2019}s letter",
-        "plain words: why this size, and how to use it at each speed",
-    ),
-    (
-        "architect",
-        "The architect\u{2019}s record",
-        "everything, to check it: equations, forces, tables, charts",
-    ),
+    ("dealer", "The dealer\u{2019}s page", "one page to print and sign"),
+    ("owner", "The owner\u{2019}s letter", "plain words: why this size, and how to use it"),
+    ("architect", "The architect\u{2019}s record", "everything, to check it"),
 ];
 /// Papers typeset for a printer, where this build can.
 const SHEETS: &[(&str, &str)] =
     if cfg!(feature = "pdf") { &[("a4", "PDF, A4"), ("letter", "PDF, Letter")] } else { &[] };
 
-/// What may be kept: the papers and the boat file.
+/// What may be kept: the papers, the page to send, and the boat file.
 pub(super) fn papers(desk: &Desk) -> Markup {
-    let (name, text) = desk.ask.file();
-    let method = if desk.ask.in_address() { "get" } else { "post" };
+    let (name, _) = desk.ask.file();
     let from_form = matches!(desk.ask.source, Source::Form(_));
     html! {
-        section.sheet.screen-only aria-labelledby="papers" {
+        section.sheet.screen-only #take aria-labelledby="papers" {
             h2 #papers { "To take away" }
-            p {
-                "Papers about this boat in all her loading conditions"
-                @if desk.shelf.is_some() { ", with the stock list above" }
-                ", whatever the sliders say. Each takes a few seconds, and a quarter of a minute where much is asked of her."
-            }
-            form action="/papers/dealer.html" method=(method) {
-                (kept(&desk.ask, &[]))
-                ul.papers { @for (word, title, what) in PAPERS { (paper(word, title, what)) } }
-            }
-            form action="/boat-file" method=(method) {
-                (kept(&desk.ask, &["stock_text", "stock_name"]))
-                ul.papers {
-                    li {
-                        div { strong { "The boat file" } span.hint { (name) ", for the command line and for next time" } }
-                        div.buttons {
-                            button.quiet type="submit" { "Download the boat file" }
-                            @if from_form { a.button.quiet href={ "/form?" (desk.ask.query()) } { "Change the description" } }
-                        }
+            ul.papers {
+                @for (word, title, what) in PAPERS { (paper(word, title, what)) }
+                li {
+                    div { strong { "The page to send" } span.hint { "one file for a buyer\u{2019}s telephone; works without this program and without a network" } }
+                    div.buttons {
+                        button form=(STATE) type="submit" formaction="/papers/buyer.html" formtarget="_blank"
+                            aria-label="Look at the page to send, in a new tab" { "Look" }
+                        button.quiet form=(STATE) type="submit" formaction="/papers/buyer.html" name="keep" value="file"
+                            aria-label="Download: the page to send" { "Download" }
+                    }
+                }
+                li {
+                    div { strong { "The boat file" } span.hint { (name) ", for next time" } }
+                    div.buttons {
+                        button.quiet form=(STATE) type="submit" formaction="/boat-file" { "Download" }
+                        @if from_form { a.button.quiet href={ "/form?" (desk.ask.query()) } { "Change the description" } }
                     }
                 }
             }
-            details {
-                summary { "The boat file, to read and to change here" }
-                (mend(&name, text, false))
+            p.small {
+                "About all her loading conditions"
+                @if desk.shelf().is_some() { ", with the stock list" }
+                ", whatever the sliders say. The first takes a few seconds, a quarter of a minute where much is asked of her; the others then come at once."
             }
         }
     }
@@ -96,12 +89,12 @@ fn paper(word: &str, title: &str, what: &str) -> Markup {
         li {
             div { strong { (title) } span.hint { (what) } }
             div.buttons {
-                button type="submit" formaction=(address) formtarget="_blank"
-                    aria-label={ "Read or print: " (title) ", in a new tab" } { "Read or print" }
-                button.quiet type="submit" formaction=(address) name="keep" value="file"
+                button form=(STATE) type="submit" formaction=(address) formtarget="_blank"
+                    aria-label={ "Read or print: " (title) ", in a new tab" } { "Read" }
+                button.quiet form=(STATE) type="submit" formaction=(address) name="keep" value="file"
                     aria-label={ "Download: " (title) } { "Download" }
                 @for (sheet, label) in SHEETS {
-                    button.quiet type="submit" formaction={ "/papers/" (word) "-" (sheet) ".pdf" }
+                    button.quiet form=(STATE) type="submit" formaction={ "/papers/" (word) "-" (sheet) ".pdf" }
                         aria-label={ (label) ": " (title) } { (label) }
                 }
             }
@@ -109,31 +102,42 @@ fn paper(word: &str, title: &str, what: &str) -> Markup {
     }
 }
 
-/// The text of a boat file in a field, to be changed and read again.
-pub(super) fn mend(name: &str, text: &str, is_wrong: bool) -> Markup {
+/// The boat file on the desk, to be read and changed. A text with faults leaves the boat as it is.
+pub(super) fn change(desk: &Desk) -> Markup {
+    let (name, text) = desk.ask.file();
     html! {
-        form.mend action="/desk" method="post" {
-            input type="hidden" name="text_name" value=(name);
-            label for="text" { "Boat file" }
-            textarea #text name="text" rows="24" spellcheck="false" aria-invalid=[is_wrong.then_some("true")]
-                aria-describedby=[is_wrong.then_some("faults")] { "\n" (text) }
-            button type="submit" { "Read it again" }
+        details.sheet.screen-only {
+            summary { h2 { "The boat file" } span.hint { "to read and to change here" } }
+            form.mend action="/desk" method="post" hx-post="/desk" hx-target="body" {
+                (entry(&name, text, false))
+            }
         }
     }
 }
 
-/// The form that brings a stock list to the boat at the desk.
-pub(super) fn bring_stock(desk: &Desk) -> Markup {
+/// The text of a boat file with faults in a field, to be mended and read again.
+pub(super) fn mend(name: &str, text: &str) -> Markup {
+    html! { form.mend action="/desk" method="post" { (entry(name, text, true)) } }
+}
+
+fn entry(name: &str, text: &str, is_wrong: bool) -> Markup {
     html! {
-        form action="/desk#shelf" method="post" enctype="multipart/form-data" {
-            (kept(&desk.ask, &["stock", "stock_name", "stock_text", "units", "in"]))
-            input type="hidden" name="units" value=(desk.ask.system.word());
-            p {
-                label for="stock_file" { "Stock list of your own" }
-                input #stock_file type="file" name="stock_file" accept=".csv,text/csv" required aria-describedby="stock_hint";
-                span.hint #stock_hint { "CSV with units, at most 1 MiB" }
-            }
-            button type="submit" { "Rank this list" }
+        input type="hidden" name="text_name" value=(name);
+        label for="text" { "Boat file" }
+        textarea #text name="text" rows="24" spellcheck="false" aria-invalid=[is_wrong.then_some("true")]
+            aria-describedby=[is_wrong.then_some("faults")] { "\n" (text) }
+        button type="submit" { "Read it again" }
+    }
+}
+
+/// What brings a stock list to the boat at the desk: sent with its state.
+pub(super) fn bring_stock() -> Markup {
+    html! {
+        div.bring {
+            label for="stock_file" { "Stock list of your own" }
+            input #stock_file form=(STATE) type="file" name="stock_file" accept=".csv,text/csv" aria-describedby="stock_hint";
+            button.quiet form=(STATE) type="submit" formaction="/desk#shelf" formmethod="post" formenctype="multipart/form-data" { "Rank this list" }
+            span.hint #stock_hint { "CSV with units, at most 1 MiB. A list that cannot be read leaves the one before." }
         }
     }
 }

@@ -4,12 +4,14 @@ use maud::{Markup, html};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
+use crate::boat::keys::table;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Measure};
 use crate::tell::reasons::outlook_text;
 use crate::tell::sizing::written;
 use crate::units::{MassUnit, UnitChoice, number_with_decimals};
 use crate::web::answer::Desk;
+use crate::web::form::FIELDS;
 
 /// One number of the boat.
 pub(super) struct Fact {
@@ -60,28 +62,39 @@ pub(super) fn sentence(facts: &[Fact], count: usize) -> String {
     words.collect::<Vec<_>>().join(" · ")
 }
 
-/// The cells of the title block.
-pub(super) fn block(boat: &Boat, units: UnitChoice) -> Markup {
+/// The facts in one line, each marked that nobody gave.
+pub(super) fn line(boat: &Boat, units: UnitChoice) -> Markup {
     html! {
-        dl.block {
+        ul.line aria-label="The boat in numbers" {
             @for fact in facts(boat, units) {
-                div {
-                    dt { (fact.name) }
-                    dd { (fact.value) @if fact.is_estimated { " " span.estimated { "estimated" } } }
-                }
+                li { (fact.name) " " strong { (fact.value) } @if fact.is_estimated { " " span.estimated { "estimated" } } }
             }
         }
     }
 }
 
+/// What a key of the boat file is called: by the form where it asks for it, else by what it holds.
+fn name_of(key: &str) -> String {
+    if let Some(field) = FIELDS.iter().find(|field| field.path() == key) {
+        return field.label.to_owned();
+    }
+    let (table_name, key) = key.rsplit_once('.').unwrap_or(("", key));
+    let row = table(table_name).and_then(|table| table.key(key));
+    row.map_or_else(
+        || key.replace('_', " "),
+        |row| row.meaning.split([';', ',']).next().unwrap_or_default().to_owned(),
+    )
+}
+
 /// What was estimated, and how far the answer moves with it.
 pub(super) fn estimates(desk: &Desk) -> Markup {
-    if desk.effects.is_empty() {
+    let effects = desk.sized.answer.as_ref().map_or(&[][..], |answer| &answer.effects);
+    if effects.is_empty() {
         return html! {};
     }
     html! {
-        section.sheet aria-labelledby="estimated" {
-            h2 #estimated { "Estimated, since nobody gave it" }
+        details.sheet #estimated {
+            summary { h2 { "Estimated, since nobody gave it" } span.hint { (effects.len()) @if effects.len() == 1 { " value" } @else { " values" } ", and what each may change" } }
             p { "Measure what moves the answer most. The last two columns say which pair each end of the likely range would lead to." }
             div.wide tabindex="0" role="region" aria-label="Estimated values" {
                 table {
@@ -90,9 +103,9 @@ pub(super) fn estimates(desk: &Desk) -> Markup {
                         th scope="col" { "Pair at the low end" } th scope="col" { "Pair at the high end" }
                     } }
                     tbody {
-                        @for effect in &desk.effects {
+                        @for effect in effects {
                             tr {
-                                th scope="row" { (effect.estimate.key) span.hint { (effect.estimate.rule) } }
+                                th scope="row" { (name_of(effect.estimate.key)) span.hint { (effect.estimate.rule) } }
                                 td { (written(effect.estimate.value, desk.units)) " " span.estimated { "estimated" } }
                                 td { (written(effect.estimate.low, desk.units)) " to " (written(effect.estimate.high, desk.units)) }
                                 td { (outlook_text(effect.low, desk.units)) }
@@ -109,10 +122,10 @@ pub(super) fn estimates(desk: &Desk) -> Markup {
 /// What the reader of the file warned of.
 pub(super) fn warnings(desk: &Desk) -> Markup {
     html! {
-        @if !desk.file.warnings.is_empty() {
+        @if !desk.file().warnings.is_empty() {
             section.sheet.warn aria-labelledby="unusual" {
                 h2 #unusual { "Unusual in the boat file" }
-                ul { @for warning in &desk.file.warnings { li { (warning) } } }
+                ul { @for warning in &desk.file().warnings { li { (warning) } } }
             }
         }
     }

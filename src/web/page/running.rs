@@ -2,12 +2,15 @@
 
 use maud::{Markup, html};
 use uom::si::angle::degree;
+use uom::si::f64::Angle;
 
 use super::cell;
 use super::frame::drawing;
 use crate::balance::{Outcome, Point, Running, fields};
 use crate::boat::degrees;
+use crate::document::spoken;
 use crate::field::{Field, Quantity};
+use crate::flag::{Flag, Standing};
 use crate::picture::{Frame, letter, side_view, view_from_below};
 use crate::tell::meaning;
 use crate::units::{ForceUnit, UnitChoice, number_with_decimals};
@@ -26,6 +29,16 @@ const NUMBERS: [(&str, Field<Point>); 10] = [
     ("Drag of the planes", fields::PLANE_DRAG),
     ("Trim for one more degree of planes", fields::TRIM_PER_DEGREE),
 ];
+
+/// What is said of a number, gravest first, and its heading.
+const STANDINGS: [(Standing, &str); 3] = [
+    (Standing::Danger, "Dangerous"),
+    (Standing::Untested, "Not tested"),
+    (Standing::Rough, "Rough"),
+];
+
+/// Widths that a picture is drawn for.
+const FRAMES: [Frame; 2] = [Frame::Wide, Frame::Narrow];
 
 /// Decimals that stay the same while a slider is dragged, so that no column jumps.
 fn decimals(quantity: Quantity, units: UnitChoice) -> usize {
@@ -50,21 +63,31 @@ fn symbol(quantity: Quantity, units: UnitChoice) -> String {
     }
 }
 
-/// Both pictures, for a wide and for a narrow screen.
+/// The boat from the side, for a wide and for a narrow screen.
 pub(super) fn views(settled: &Settled) -> Markup {
     html! {
-        @for frame in [Frame::Wide, Frame::Narrow] {
+        @for frame in FRAMES {
             div.wide-only[frame == Frame::Wide].narrow-only[frame == Frame::Narrow] {
                 figure.picture { (drawing(&side_view(&settled.scene(frame)))) }
-                figure.picture { (drawing(&view_from_below(&settled.scene(frame)))) }
-                @if frame == Frame::Wide { (legend(settled)) }
             }
         }
     }
 }
 
+/// Her bottom from below, and what the lines of both pictures mean.
+pub(super) fn below(settled: &Settled) -> Markup {
+    html! {
+        @for frame in FRAMES {
+            div.wide-only[frame == Frame::Wide].narrow-only[frame == Frame::Narrow] {
+                figure.picture { (drawing(&view_from_below(&settled.scene(frame)))) }
+            }
+        }
+        (legend(settled))
+    }
+}
+
 /// What the lines and colours of the pictures mean.
-pub(super) fn legend(settled: &Settled) -> Markup {
+fn legend(settled: &Settled) -> Markup {
     let has_planes = settled.boat.planes().is_some();
     let entries = [
         ("surface", "the water, where it is level", true),
@@ -107,22 +130,62 @@ pub(super) fn said(run: &Run, units: UnitChoice) -> Markup {
         0.0 => "with planes up".to_owned(),
         deg => format!("with planes {} down", tenths(deg)),
     };
-    let Some(running) = &point.running else {
-        return html! { strong { (at) " " (planes) ": " } (point.outcome.meaning()) };
-    };
-    let force = units.force;
-    let resistance = number_with_decimals(force.value(running.resistance), force_decimals(force));
     html! {
-        strong { (at) " " (planes) " she runs at " (tenths(degrees(running.trim))) " of trim. " }
-        "Resistance " (resistance) " " (force.symbol()) (against_up(settled, running)) "."
-        @if let Some(safe) = settled.safe {
-            @if degrees(point.deflection) > degrees(safe) + 0.05 {
-                " " strong.no { "Too far down: never beyond " (tenths(degrees(safe))) " at this speed." }
-            } @else {
-                " Never put them beyond " (tenths(degrees(safe))) " at this speed."
+        @if let Some(danger) = danger(settled) { p.danger { strong { "Danger. " } (danger) } }
+        p {
+            @match &point.running {
+                None => { strong { (at) " " (planes) ": " } (point.outcome.meaning()) }
+                Some(running) => {
+                    strong { (at) " " (planes) " she runs at " (tenths(degrees(running.trim))) " of trim. " }
+                    "Resistance " (resistance_text(running, units)) (against_up(settled, running)) "."
+                    @if let Some(safe) = settled.safe.filter(|safe| !is_beyond(settled, *safe)) {
+                        " Never put them beyond " (tenths(degrees(safe))) " at this speed."
+                    }
+                }
             }
         }
+        @if let Some(untested) = untested(point) { p.untested { strong { "Not tested. " } (untested) } }
     }
+}
+
+fn resistance_text(running: &Running, units: UnitChoice) -> String {
+    let force = units.force;
+    let number = number_with_decimals(force.value(running.resistance), force_decimals(force));
+    format!("{number} {}", force.symbol())
+}
+
+/// Whether the planes stand deeper than is safe.
+fn is_beyond(settled: &Settled, safe: Angle) -> bool {
+    degrees(settled.point.deflection) > degrees(safe) + 0.05
+}
+
+/// What is dangerous about this run, the gravest in one sentence.
+fn danger(settled: &Settled) -> Option<String> {
+    let point = &settled.point;
+    if let Some(safe) = settled.safe.filter(|safe| is_beyond(settled, *safe)) {
+        return Some(format!(
+            "Too far down: never beyond {} at this speed.",
+            tenths(degrees(safe))
+        ));
+    }
+    if matches!(point.outcome, Outcome::BowUnder | Outcome::NoBalanceBowUp) {
+        return Some("She does not run so: do not try it.".to_owned());
+    }
+    let worst = point.flags.iter().find(|flag| flag.standing() == Standing::Danger)?;
+    Some(meaning(worst).on_page())
+}
+
+/// What was not tested of this run, in one sentence; none where all was.
+fn untested(point: &Point) -> Option<String> {
+    let parts: Vec<&str> = point.flags.iter().filter_map(Flag::untested).collect();
+    let (last, rest) = parts.split_last()?;
+    let joined = match rest {
+        [] => (*last).to_owned(),
+        rest => format!("{}, and {last}", rest.join(", ")),
+    };
+    let mut letters = joined.chars();
+    let first = letters.next()?.to_uppercase().to_string();
+    Some(format!("{first}{}.", spoken(letters.as_str())))
 }
 
 /// How the resistance compares with planes up.
@@ -178,19 +241,25 @@ fn value(field: &Field<Point>, point: &Point, units: UnitChoice) -> Markup {
     cell(&text, field.si(point))
 }
 
-/// What a reader must know before trusting the numbers.
+/// What a reader must know before trusting the numbers: what is dangerous apart from what was not tested.
 fn flags(settled: &Settled) -> Markup {
     let point = &settled.point;
     let is_running = point.outcome == Outcome::Running;
     html! {
         div.flags {
             h3 { "Before you trust these numbers" }
-            @if !is_running {
-                p.serious { strong { (point.outcome) } " " (point.outcome.meaning()) }
+            @if !is_running { p.danger { (point.outcome.meaning()) } }
+            @for (standing, title) in STANDINGS {
+                @if point.flags.iter().any(|flag| flag.standing() == standing) {
+                    div.(standing.word()) {
+                        h4 { (title) }
+                        ul { @for flag in point.flags.iter().filter(|flag| flag.standing() == standing) {
+                            li.flag data-flag=(flag.word()) { (meaning(flag).on_page()) }
+                        } }
+                    }
+                }
             }
-            @if !point.flags.is_empty() {
-                ul { @for flag in point.flags.iter() { li.flag { (meaning(flag).on_page()) " " code.flag-word { (flag.label()) } } } }
-            } @else if is_running {
+            @if point.flags.is_empty() && is_running {
                 p { "Everything here lies within the ranges in which the equations were tested." }
             }
         }

@@ -12,45 +12,49 @@ use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
 
 /// Parts that are shown at once: the best and its runners-up.
-const FIRST: usize = 4;
+const FIRST: usize = 3;
 
 pub(super) fn shelf(desk: &Desk) -> Markup {
     html! {
         section.sheet #shelf aria-labelledby="shelf_title" {
             h2 #shelf_title { "From the shelf" }
-            @match desk.shelf.as_ref().map(|shelf| (shelf, &shelf.ranked)) {
+            @if let Some(fault) = &desk.ask.list_fault {
+                div.faults role="alert" {
+                    p { span.problem { "The new list was not taken: " (fault.problem) } span.help { (fault.help) } }
+                }
+            }
+            @match desk.shelf().map(|shelf| (shelf, &shelf.ranked)) {
                 None => {
                     p { "Bring your stock list, and its parts are ranked for this boat, with the price of a pair." }
                     @if let Some(link) = with(&desk.ask, "stock", "demo") {
                         p { a.button.quiet href={ (link) "#shelf" } { "Rank the invented demonstration list" } }
                     }
                 }
-                Some((shelf, Ok((list, ranking)))) => {
+                Some((shelf, Ok(ranked))) => {
                     p.small {
                         "List: " (shelf.name)
                         @if shelf.is_demo { ", invented: none of these planes is sold anywhere" }
                         "."
                     }
-                    (ranked(desk, list, ranking))
+                    (parts(desk, &ranked.list, &ranked.ranking))
                 }
                 Some((_, Err(fault))) => {
                     div.faults role="alert" { p { span.problem { (fault.problem) } span.help { (fault.help) } } }
                 }
             }
-            (bring_stock(desk))
+            (bring_stock())
         }
     }
 }
 
-fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
+fn parts(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
     let used: Vec<_> = NOTES
         .iter()
         .filter(|(letter, _)| ranking.ranked.iter().any(|r| letters(r).contains(*letter)))
         .collect();
     html! {
-        @for (place, line) in reasons(ranking, desk.units).iter().enumerate() {
-            p.answer[place == 0] { (line.on_page()) }
-        }
+        @let lines = reasons(ranking, desk.units);
+        @if let Some(first) = lines.first() { p.answer { (first.on_page()) } }
         @if !list.faults.is_empty() {
             div.faults role="alert" { ul { @for fault in &list.faults { li { (fault) } } } }
         }
@@ -63,9 +67,15 @@ fn ranked(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
                     (table(desk, "The others on the list", others))
                 }
             }
-            p.small { (explanation().on_page()) }
-            dl.notes {
-                @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
+        }
+        details {
+            summary { "Why this order, and what the columns say" }
+            @for line in lines.iter().skip(1) { p { (line.on_page()) } }
+            @if !ranking.ranked.is_empty() {
+                p.small { (explanation().on_page().replace("no-slam", "no slam")) }
+                dl.notes {
+                    @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
+                }
             }
         }
     }
@@ -104,7 +114,7 @@ fn row(desk: &Desk, part: &Ranked) -> Markup {
             td { (judged(does)) }
             td.number { (judged(in_hundred)) }
             td.number { (judged(most_used)) }
-            td { (bears(part)) " " (letters(part)) }
+            td { (bears(part).replace('-', " ")) " " (letters(part)) }
             td.number { (amount(part.pair_price())) " " (part.part.price.currency) }
             td.number { (part.part.on_hand) }
         }

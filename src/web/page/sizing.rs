@@ -3,6 +3,7 @@
 use maud::{Markup, html};
 
 use super::cell;
+use super::controls::with;
 use super::frame::drawing;
 use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
@@ -15,13 +16,13 @@ use crate::tell::reasons::{beside, headline, reached_texts};
 use crate::tell::shelf::amount;
 use crate::tell::sizing::{self, NO_SETTINGS, Sizing, generated_from, in_use, under_limit};
 use crate::tell::{drive, loadings, meaning, saving};
-use crate::units::number_with_decimals;
-use crate::web::answer::{Desk, settings};
+use crate::units::{UnitSystem, number_with_decimals};
+use crate::web::answer::Desk;
 
 /// The answer in one glance: a brass plate.
 pub(super) fn plate(desk: &Desk) -> Markup {
     let units = desk.units;
-    let (word, size, note) = match &desk.suggestion {
+    let (word, size, note) = match desk.sized.suggestion() {
         Err(_) => ("cannot be sized", "–".to_owned(), "see the reasons below".to_owned()),
         Ok(suggestion) => match &suggestion.answer {
             Answer::NoPlanesNeeded => (
@@ -54,7 +55,7 @@ pub(super) fn plate(desk: &Desk) -> Markup {
 
 /// What the shelf has for it.
 fn offered(desk: &Desk) -> Option<String> {
-    let first = desk.shelf.as_ref()?.first(1).next()?;
+    let first = desk.shelf()?.first(1).next()?;
     let price =
         format!("{} {} for the pair", first.part.price.currency, amount(first.pair_price()));
     match first.standing {
@@ -78,39 +79,53 @@ fn governs(suggestion: &Suggestion) -> String {
     }
 }
 
-/// Why this size and no other, and how to use it.
+/// Why this size and no other.
 pub(super) fn reasons(desk: &Desk) -> Markup {
-    let suggestion = match &desk.suggestion {
-        Ok(suggestion) => suggestion,
+    let answer = match &desk.sized.answer {
+        Ok(answer) => answer,
         Err(fault) => {
             return html! {
-                section.sheet.warn #why aria-labelledby="why_title" {
-                    h2 #why_title { "No size can be suggested" }
+                section.sheet.warn aria-labelledby="why" {
+                    h2 #why { "No size can be suggested" }
                     p { (fault.key) ": " (fault.problem) } p { (fault.remedy) }
                 }
             };
         }
     };
-    let settings = settings();
-    let sizing = desk.told(suggestion, &settings);
+    let sizing = desk.told(answer);
     let [first, rest @ ..] = &headline(&sizing)[..] else {
         return html! {};
     };
     html! {
-        section.sheet #why aria-labelledby="why_title" tabindex="-1" {
-            h2 #why_title { "Why this size" }
-            p.answer { (first.on_page()) }
+        details.sheet {
+            summary { h2 { "Why this size" } span.hint { "what was asked of the planes, and what lies beside it" } }
+            p.answer #why tabindex="-1" { (first.on_page()) }
             div.reasons { @for line in rest { p { (line.on_page()) } } }
             (told(&loadings::named(&sizing)))
             (duties(&sizing))
             (told(&sizing::variants(&sizing)))
+            (steps(desk))
             details {
                 summary { "What lies beside it" }
                 @for line in beside(&sizing).into_iter().chain(drive::sentence(&sizing)) { p { (line.on_page()) } }
-                @for flag in suggestion.flags.iter() { p.flag { (meaning(flag).on_page()) " " code.flag-word { (flag.label()) } } }
+                @for flag in answer.suggestion.flags.iter() { p.flag data-flag=(flag.word()) { (meaning(flag).on_page()) } }
             }
         }
-        (use_of_planes(desk, &sizing))
+    }
+}
+
+/// In which steps sizes are looked for, and a link to the others: units that are only shown change no size.
+fn steps(desk: &Desk) -> Markup {
+    let (now, other, word) = match desk.ask.steps {
+        UnitSystem::Imperial => ("whole inches", "whole millimetres", UnitSystem::Metric.word()),
+        _ => ("millimetres", "whole inches", UnitSystem::Imperial.word()),
+    };
+    let link = with(&desk.ask, "steps", word);
+    html! {
+        p.small {
+            "Sizes are looked for in " (now) "; the buttons for units only convert what is shown."
+            @if let Some(link) = link { " " a href=(link) { "Look in " (other) } "." }
+        }
     }
 }
 
@@ -156,7 +171,7 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
     let needed = duty.needed_deflection.filter(|_| is_judged);
     html! {
         tr {
-            th scope="row" { (duty.duty.name()) span.hint { (condition(&duty.duty, units).on_page()) (loadings::held_in(&duty.held_in).on_page()) (sizing::turned(sizing, duty).unwrap_or_default().on_page()) } }
+            th scope="row" { (duty.duty.name().replace('-', " ")) span.hint { (condition(&duty.duty, units).on_page()) (loadings::held_in(&duty.held_in).on_page()) (sizing::turned(sizing, duty).unwrap_or_default().on_page()) } }
             td { (speed) " " (units.speed.symbol()) @if sizing.boats.len() > 1 { span.hint { "\u{201c}" (duty.condition) "\u{201d}" } } }
             td { (up) }
             @if has_pair {
@@ -176,7 +191,9 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
 }
 
 /// The deflection to use at each speed, as a table and as a chart.
-fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
+pub(super) fn use_of_planes(desk: &Desk) -> Markup {
+    let Ok(answer) = &desk.sized.answer else { return html! {} };
+    let sizing = &desk.told(answer);
     let suggestion = sizing.suggestion;
     if suggestion.pair().is_none() || suggestion.schedule.is_empty() {
         return html! {};
@@ -186,7 +203,7 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
             section.sheet aria-labelledby="use" { h2 #use { "How to use them" } p { (NO_SETTINGS) } }
         };
     }
-    let charts = sizing_charts(&desk.file.boat, suggestion, desk.units);
+    let charts = sizing_charts(&desk.file().boat, suggestion, desk.units);
     let savings = saving::of_schedule(sizing);
     let even = savings.contains(&Some(Saving::SidesMayTurn));
     html! {
@@ -196,7 +213,6 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                 @if let [first, _, ..] = &suggestion.conditions[..] { ", loaded \u{201c}" (first.condition) "\u{201d}" }
             }
             p { "Put the planes down to come over the hump, raise them as she gathers speed, and never past the angle under \u{201c}Never beyond\u{201d}. Raise them before a following sea." }
-            div.beside {
             div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
                 table.numbers {
                     thead { tr {
@@ -208,15 +224,22 @@ fn use_of_planes(desk: &Desk, sizing: &Sizing<'_>) -> Markup {
                 p.small { "Over the limit where negative; ? where it is not tested." }
                 @if even { p.small { (saving::NOTE) } }
             }
-            div.charts {
-                @for named in &charts {
-                    @if let Ok(svg) = named.chart.svg() {
-                        figure.chart tabindex="0" role="group" aria-label=(named.chart.title) { (drawing(&svg)) }
+            @if desk.boats().len() > 1 {
+                details {
+                    summary { "In her other loadings" }
+                    (in_columns(&loadings::schedules(sizing)))
+                }
+            }
+            details {
+                summary { "The same as a chart" }
+                div.charts {
+                    @for named in &charts {
+                        @if let Ok(svg) = named.chart.svg() {
+                            figure.chart tabindex="0" role="group" aria-label=(named.chart.title) { (drawing(&svg)) }
+                        }
                     }
                 }
             }
-            }
-            (in_columns(&loadings::schedules(sizing)))
         }
     }
 }

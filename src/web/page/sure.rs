@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use super::controls::with;
 use super::frame::page;
 use super::notice::Notice;
-use super::papers::kept;
+use super::papers::{STATE, kept};
 use super::told::told;
 use crate::report::{Gathered, in_short, seen};
 use crate::web::answer::Desk;
@@ -32,17 +32,17 @@ fn why(draws: u32) -> Markup {
     }
 }
 
-/// Asks for the answer: by itself with the script, with its button without.
+/// Asks for the answer: by itself with the script, with its button without. What is asked stands in the controls.
 fn question(ask: &Ask, when: &str) -> Markup {
-    let method = if ask.in_address() { "get" } else { "post" };
     let get = ask.in_address().then_some("/desk/sure");
     let post = (!ask.in_address()).then_some("/desk/sure");
     html! {
-        form.question action="/desk/sure" method=(method) hx-get=[get] hx-post=[post]
-            hx-trigger=(when) hx-target="#sure_answer" {
-            (kept(ask, &[]))
-            button.quiet type="submit" { "Work it out" }
-            p.working role="status" { "The boats are being drawn; that takes a few seconds, and a quarter of a minute where much is asked of her." }
+        div.question hx-get=[get] hx-post=[post] hx-trigger=(when) hx-include={ "#" (STATE) } hx-params="not stock_file,keep" hx-target="#sure_answer" {
+            button.quiet form=(STATE) type="submit" formaction="/desk/sure" { "Work it out" }
+            div.working role="status" {
+                progress aria-label="Drawing boats" {}
+                p { "The boats are being drawn; that takes a few seconds, and a quarter of a minute where much is asked of her." }
+            }
         }
     }
 }
@@ -87,5 +87,5 @@ pub(in crate::web) fn not_sure(notice: &Notice) -> Markup {
 
 /// Others are before: the button asks again.
 pub(in crate::web) fn sure_later(ask: &Ask, why: &str) -> Markup {
-    html! { p { (why) } (question(ask, "submit")) }
+    html! { p { (why) } (question(ask, "load delay:4s")) }
 }

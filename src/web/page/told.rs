@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use super::frame::drawing;
 use crate::document::html::block;
 use crate::document::{Block, Column, Table, spoken};
 
@@ -21,6 +22,15 @@ fn one(each: &Block) -> Markup {
     match each {
         Block::Section(text) | Block::Alert(text) => html! { h3 { (spoken(text)) } },
         Block::Table(table) => wide(table),
+        // Inside the page, whose policy lets in no pictures packed into addresses.
+        Block::Pictures(pictures) => html! {
+            @for picture in pictures {
+                figure.chart.drawn tabindex="0" role="group" aria-label=(picture.description) {
+                    (drawing(&picture.svg))
+                    figcaption.small { (spoken(&picture.caption)) }
+                }
+            }
+        },
         other => block(&other.spoken()),
     }
 }
