@@ -214,7 +214,8 @@ fn regression_work_for_a_visitor_who_is_gone_ends() {
         stream.write_all(&request("GET", address, server.port, "", b"")).unwrap();
         std::thread::sleep(Duration::from_secs(3));
         stream.set_nonblocking(true).unwrap();
-        let waits = stream.peek(&mut [0]).is_err_and(|e| e.kind() == std::io::ErrorKind::WouldBlock);
+        let waits =
+            stream.peek(&mut [0]).is_err_and(|e| e.kind() == std::io::ErrorKind::WouldBlock);
         assert!(waits, "{address}: it is at work");
         drop(stream);
         // What is between two questions whether to go on may take a moment on a busy machine.
