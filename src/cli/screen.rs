@@ -61,6 +61,13 @@ impl Screen {
             lines.iter().map(|line| paragraph(first, line)).collect()
         };
         match block {
+            Block::Letterhead(head) => {
+                format!(
+                    "{}\n{}",
+                    lines("  ", std::slice::from_ref(&head.name)),
+                    facts_text(&head.facts)
+                )
+            }
             Block::Section(title) => format!("\n{}\n", self.heading(title)),
             Block::Alert(title) => format!("\n{}\n", self.warning(title)),
             Block::Heading(title) => format!("\n  {}\n", self.heading(title)),

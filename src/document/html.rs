@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::block::{Block, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
+use super::block::{Block, Document, Fact, Form, KeyNumber, Letterhead, Picture, Sheet, Table};
 use super::colours;
 use super::column::Column;
 
@@ -83,6 +83,7 @@ const fn size(sheet: Sheet) -> &'static str {
 #[must_use]
 pub fn block(block: &Block) -> Markup {
     match block {
+        Block::Letterhead(head) => letterhead(head),
         Block::Section(text) => html! { h2 id=(anchor(text)) { (text) } },
         Block::Alert(text) => html! { h2.alert id=(anchor(text)) { (text) } },
         Block::Heading(text) => html! { h3 { (text) } },
@@ -109,6 +110,21 @@ pub fn block(block: &Block) -> Markup {
             div.write-on { @for line in lines { p { span.line {} span.label { (line) } } } }
         },
         Block::NewPage => html! { div.new-page {} },
+    }
+}
+
+fn letterhead(head: &Letterhead) -> Markup {
+    html! {
+        section.letterhead {
+            @if let Some(logo) = &head.logo { img src=(address(&logo.svg)) alt=(logo.description); }
+            div.from {
+                strong { (head.name) }
+                @for line in &head.lines { br; (line) }
+            }
+            dl {
+                @for fact in &head.facts { div { dt { (fact.name) } dd { (fact.value) } } }
+            }
+        }
     }
 }
 

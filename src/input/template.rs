@@ -1,15 +1,8 @@
 //! The commented starter file: runs as it is, and explains every key.
 
-#[cfg(feature = "study")]
-use std::path::Path;
-
-#[cfg(feature = "study")]
-use super::save::{Overwrite, write_file};
 use crate::boat::bound_of;
 use crate::boat::duty::KINDS;
 use crate::boat::keys::{TABLES, Table, example_line};
-#[cfg(feature = "study")]
-use crate::error::FileError;
 use crate::schema::{Kind, Row};
 
 /// Width of the comments, in columns.
@@ -30,8 +23,13 @@ const HEAD: &str = "\
 /// The text of a starter file: a boat that runs as it is, with every key explained.
 #[must_use]
 pub fn starter_file() -> String {
-    let mut text = HEAD.to_owned();
-    for table in TABLES {
+    starter_of(HEAD, TABLES)
+}
+
+/// A starter file of some tables below its head.
+pub(crate) fn starter_of(head: &str, tables: &[Table]) -> String {
+    let mut text = head.to_owned();
+    for table in tables {
         text.push('\n');
         if table.name == "duty" {
             push_duties(&mut text, table);
@@ -62,15 +60,6 @@ fn push_duties(text: &mut String, table: &Table) {
             push_line(text, false, &example_line(key));
         }
     }
-}
-
-/// Writes the starter file.
-///
-/// # Errors
-/// When the file exists and may not be replaced, or cannot be written; nothing has changed then.
-#[cfg(feature = "study")]
-pub fn write_starter_file(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
-    write_file(path, starter_file().as_bytes(), overwrite)
 }
 
 fn push_line(text: &mut String, active: bool, line: &str) {

@@ -13,7 +13,7 @@ use crate::doubt::SeenFit;
 use crate::picture::Frame;
 use crate::sentence::duty;
 use crate::size::{Answer, DutyResult, Reached, Variant};
-use crate::stock::rank::{Standing, remedy};
+use crate::stock::rank::Standing;
 use crate::tell::shortfall;
 
 /// The letter.
@@ -248,7 +248,7 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
         && ranked.part.pair() != size
     {
         let of = match ranked.standing {
-            Standing::Does => "on hand",
+            Standing::Does if ranked.part.on_hand.is_some() => "on hand",
             _ => "in the list",
         };
         let why = match dealer::less_sure(gathered) {
@@ -394,10 +394,15 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             "Some of her particulars were estimated, since nobody gave them: {all}. Measuring them makes the answer surer."
         )));
     }
-    let remedy = gathered.part().and_then(|ranked| {
-        let strength = &ranked.judged.as_ref().ok()?.strength;
-        Some((ranked, remedy(&ranked.part, strength, gathered.size.units)?))
-    });
+    let unknown = gathered.part().filter(|ranked| ranked.part.gear.is_none());
+    blocks.extend(unknown.map(|ranked| {
+        Block::Paragraph(format!(
+            "How strong {} are is not known: the list gives their size alone. Ask whoever sells them what their plate, screws and actuators bear before they are fitted.",
+            ranked.part.name
+        ))
+    }));
+    let remedy =
+        gathered.part().and_then(|ranked| Some((ranked, ranked.remedy(gathered.size.units)?)));
     blocks.extend(remedy.map(|(ranked, remedy)| {
         Block::Paragraph(format!(
             "{} as it comes bears steady running, and has no allowance for slamming, the hard knocks of rough water ({}). Have it fitted so: {remedy}.",

@@ -31,8 +31,8 @@ struct Done<'a>(&'a HeldDuty, UnitChoice, Option<Probability>);
 impl Part<'_> {
     /// What it bears at the deflection allowed; none where it could not be judged.
     fn strength(&self) -> Option<Borne<'_>> {
-        let judged = self.0.judged.as_ref().ok()?;
-        Some(Borne::of(&self.0.part, &judged.strength, self.1))
+        let strength = self.0.judged.as_ref().ok()?.strength()?;
+        Some(Borne::of(self.0.part.gear.as_ref()?, strength, self.1))
     }
 }
 
@@ -80,7 +80,7 @@ written! {
         "standing": part.0.standing,
         "strength": part.strength(),
         "pair_price": part.0.pair_price(),
-        "currency": part.0.part.price.currency,
+        "currency": part.0.part.price.named(),
         "planes_on_hand": part.0.part.on_hand,
     }
     Highest<'_> as hump {

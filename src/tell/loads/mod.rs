@@ -59,6 +59,9 @@ pub fn planes(loads: &Loads<'_>) -> Vec<Block> {
 /// Which planes, in a sentence.
 fn sentence(loads: &Loads<'_>) -> String {
     let pair = loads.found.planes.pair.text(loads.units);
+    if let Some(name) = &loads.found.not_described {
+        return format!("Planes: {name}, {pair} each (span x chord), strength not known.");
+    }
     let from = match (&loads.found.part, loads.found.planes.source) {
         (Some(view), _) => {
             let fit = if view.assessment.fit.fits() {
@@ -74,10 +77,10 @@ fn sentence(loads: &Loads<'_>) -> String {
             return format!(
                 "Planes: {}, {pair} each (span x chord), {} of {}. {fit}",
                 view.part.name,
-                number_with_decimals(loads.units.small_length.value(view.part.thickness), 2)
+                number_with_decimals(loads.units.small_length.value(view.gear.thickness), 2)
                     + " "
                     + loads.units.small_length.symbol(),
-                view.part.material.name
+                view.gear.material.name
             );
         }
         (None, PairSource::Suggested) => "as `planewright size` suggests",
@@ -99,7 +102,7 @@ pub fn assumptions(loads: &Loads<'_>) -> Vec<Block> {
         "Strength is judged at the deflection allowed at each speed: the least of what the boat file says can be used, what the part can be put to, and what keeps the run safe. What does not bear the expected load there with its safety factor is unsafe; what bears it and not the design load has no allowance for slamming.".to_owned(),
     ];
     if let Some(view) = &loads.found.part {
-        let material = &view.part.material;
+        let material = &view.gear.material;
         let factor = settings.plate_factor.unwrap_or_else(|| material.default_factor());
         let kind = match material.limit_kind {
             LimitKind::Yield => "yield",
