@@ -150,12 +150,7 @@ impl<'a> Records<'a> {
         let mut records = records.drain(place.min(records.len())..);
         let headings = records.next().unwrap_or_default();
         usable(name, kind, &headings, knows)?;
-        // A comment that a spreadsheet put into quotation marks is one still.
-        let filled = |record: &StringRecord| {
-            !record.iter().all(str::is_empty)
-                && !record.get(0).is_some_and(|cell| cell.starts_with('#'))
-        };
-        let rows: Vec<StringRecord> = records.filter(filled).collect();
+        let rows: Vec<StringRecord> = records.collect();
         let decimal = Decimal::of(rows.iter().flat_map(StringRecord::iter));
         Ok(Self { text, lines: Lines::of(text.as_bytes()), headings, rows, decimal })
     }
@@ -211,7 +206,7 @@ impl<'a> Records<'a> {
     }
 }
 
-/// The lines of a text, with something between the columns.
+/// The lines of a text that are neither blank nor comments, with something between the columns.
 fn records(text: &str, separator: u8) -> Vec<StringRecord> {
     let mut reader = ReaderBuilder::new()
         .delimiter(separator)
@@ -220,7 +215,12 @@ fn records(text: &str, separator: u8) -> Vec<StringRecord> {
         .comment(Some(b'#'))
         .trim(Trim::All)
         .from_reader(text.as_bytes());
-    reader.records().filter_map(Result::ok).collect()
+    // A comment that a spreadsheet put into quotation marks is one still.
+    let is_said = |record: &StringRecord| {
+        !record.iter().all(str::is_empty)
+            && !record.get(0).is_some_and(|cell| cell.starts_with('#'))
+    };
+    reader.records().filter_map(Result::ok).filter(is_said).collect()
 }
 
 /// A heading line that has several columns of which some are known.

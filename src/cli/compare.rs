@@ -82,7 +82,7 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
     } else {
         let table = Block::Table(tell::compare::table(&found, boat, units));
         let text = format!(
-            "{}\n{}{}",
+            "{}\n{}\n{}",
             screen.heading(&boat.full_name()),
             screen.blocks(&[table]),
             paragraph("", CAUTION)

@@ -79,7 +79,10 @@ impl Cells<'_> {
                         "write it with each number, `{} {unit}`, or once in the heading, `{name} ({unit})`",
                         quoted(&text)
                     ));
-                } else if matches!(error.problem, QuantityProblem::WrongKind { .. }) {
+                } else if matches!(
+                    error.problem,
+                    QuantityProblem::WrongKind { .. } | QuantityProblem::NoNumber(_)
+                ) {
                     error.remedy = Some(format!("write for example `{}`", column.example));
                 }
                 self.fault(Some(name), error.to_string(), error.help());

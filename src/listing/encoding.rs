@@ -18,25 +18,18 @@ pub(super) fn text_in(bytes: &[u8]) -> Result<String, Unread> {
     }
     let not_text = |place| Unread::NotText { line: Lines::of(bytes).number(place) };
     if let Some((encoding, mark)) = Encoding::for_bom(bytes) {
-        let (text, is_wrong) = encoding.decode_without_bom_handling(&bytes[mark..]);
-        let place = text.find(['\u{fffd}', '\0']).unwrap_or(0);
-        return match is_wrong || text.contains('\0') {
-            true => Err(Unread::NotText { line: Lines::of(text.as_bytes()).number(place) }),
-            false => Ok(text.into_owned()),
-        };
+        return decoded(encoding, &bytes[mark..]);
     }
     let nothing = |from: usize| {
         let all = bytes.iter().skip(from).step_by(2);
         all.filter(|&&byte| byte == 0).count() as f64 / (bytes.len() as f64 / 2.0).max(1.0)
     };
     if let Some(place) = bytes.iter().position(|&byte| byte == 0) {
-        let encoding = match [nothing(0) > PAIRED, nothing(1) > PAIRED] {
-            [false, true] => UTF_16LE,
-            [true, false] => UTF_16BE,
-            _ => return Err(not_text(place)),
+        return match [nothing(0) > PAIRED, nothing(1) > PAIRED] {
+            [false, true] => decoded(UTF_16LE, bytes),
+            [true, false] => decoded(UTF_16BE, bytes),
+            _ => Err(not_text(place)),
         };
-        let (text, is_wrong) = encoding.decode_without_bom_handling(bytes);
-        return if is_wrong { Err(not_text(place)) } else { Ok(text.into_owned()) };
     }
     if let Ok(text) = std::str::from_utf8(bytes) {
         return Ok(text.to_owned());
@@ -51,6 +44,17 @@ pub(super) fn text_in(bytes: &[u8]) -> Result<String, Unread> {
         Some(place) => Err(not_text(place)),
         None => Ok(WINDOWS_1252.decode_without_bom_handling(bytes).0.into_owned()),
     }
+}
+
+/// Bytes without a mark in a set of letters; refused where they are none of it, or control a terminal.
+fn decoded(encoding: &'static Encoding, bytes: &[u8]) -> Result<String, Unread> {
+    let (text, is_wrong) = encoding.decode_without_bom_handling(bytes);
+    let is_odd = |c: char| c == '\u{fffd}' || (c.is_control() && !"\t\n\r\u{c}".contains(c));
+    let place = text.find(is_odd);
+    if !is_wrong && place.is_none() {
+        return Ok(text.into_owned());
+    }
+    Err(Unread::NotText { line: Lines::of(text.as_bytes()).number(place.unwrap_or(0)) })
 }
 
 #[cfg(test)]

@@ -67,7 +67,7 @@ pub const TABLES: &[Table] = &[
         shown: &["currency", "tax", "tax_name"],
         keys: &[
             text("currency", Else("that of the stock list"), "EUR", "three-letter code (ISO 4217) of every price in this file, and of a stock list that names none"),
-            text("tax_name", Default("VAT", ""), "VAT", "what the tax is called"),
+            text("tax_name", Else("VAT"), "VAT", "what the tax is called"),
             row("tax", SHARE, Else("no tax line"), Limits::Written("0 %", "60 %"), "20 %", "its rate"),
             row("prices", Kind::Choice(PRICES), Default("without-tax", ""), Limits::None, "without-tax", "whether it is in the prices of this file and of the stock list"),
         ],

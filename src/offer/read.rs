@@ -18,8 +18,17 @@ use crate::stock::Supply;
 use crate::stock::columns::currency_of;
 use crate::units::quoted;
 
-/// Letters of a text at most: what is longer spoils the page.
-const LONGEST_TEXT: usize = 120;
+/// Letters of a text at most, by its table and key: what is longer has no room on the page.
+const LONGEST: [(&str, &str, usize); 6] = [
+    ("dealer", "name", 60),
+    ("dealer", "tax_number", 40),
+    ("offer", "number", 24),
+    ("offer", "remark", 120),
+    ("money", "tax_name", 16),
+    ("item", "name", 60),
+];
+/// The same of every other text.
+const LONGEST_OTHER: usize = 80;
 /// Lines of a kit at most.
 const MOST_ITEMS: usize = 6;
 
@@ -179,8 +188,9 @@ impl Reader<'_> {
         };
         let problem = match row.kind {
             Kind::Text if text.is_empty() => Some("nothing is written here".to_owned()),
-            Kind::Text if text.chars().count() > LONGEST_TEXT => Some(format!(
-                "longer than {LONGEST_TEXT} letters, more than a line of the page holds"
+            Kind::Text if text.chars().count() > longest(table, row) => Some(format!(
+                "longer than {} letters, for which the page has no room",
+                longest(table, row)
             )),
             Kind::Text if text.contains(char::is_control) => Some("more than one line".to_owned()),
             Kind::Choice(words) if !words.contains(&text.as_str()) => {
@@ -323,6 +333,12 @@ impl Reader<'_> {
             items: items.iter().map(|(_, values)| item(values)).collect::<Option<_>>()?,
         })
     }
+}
+
+/// Letters of a text at most.
+fn longest(table: &Table, row: &Row) -> usize {
+    let own = LONGEST.iter().find(|(of, key, _)| (*of, *key) == (table.name, row.name));
+    own.map_or(LONGEST_OTHER, |(_, _, letters)| *letters)
 }
 
 /// A number of a table, checked before, or what its row says is taken.

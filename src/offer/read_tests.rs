@@ -140,8 +140,8 @@ quantity = 1.5
     let many =
         format!("[dealer]\nname = \"A\"\n{}", "[[item]]\nname = \"B\"\nprice = 1\n".repeat(7));
     assert!(faults(&many).contains("more than 6 items"));
-    let long = format!("[dealer]\nname = \"{}\"\n", "x".repeat(121));
-    assert!(faults(&long).contains("longer than 120 letters"));
+    let long = format!("[dealer]\nname = \"{}\"\n", "x".repeat(61));
+    assert!(faults(&long).contains("longer than 60 letters"));
     assert!(
         faults("[dealer]\nname = \"A\"\nlogo = \"none.png\"\n")
             .contains("none.png: there is no such file")

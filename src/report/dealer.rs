@@ -88,13 +88,24 @@ fn lead(gathered: &Gathered) -> Block {
 
 /// Letters of a name that the page holds; what is longer is cut.
 const LONGEST_NAME: usize = 60;
+/// Letters of it in a narrow column, and where several stand in a sentence.
+const LONGEST_SHORT_NAME: usize = 32;
 
 /// A name as the page has room for it.
 fn named(name: &str) -> String {
-    if name.chars().count() <= LONGEST_NAME {
+    cut(name, LONGEST_NAME)
+}
+
+/// The same for a narrow column.
+fn named_short(name: &str) -> String {
+    cut(name, LONGEST_SHORT_NAME)
+}
+
+fn cut(name: &str, longest: usize) -> String {
+    if name.chars().count() <= longest {
         return name.to_owned();
     }
-    let kept: String = name.chars().take(LONGEST_NAME - 1).collect();
+    let kept: String = name.chars().take(longest - 1).collect();
     format!("{}…", kept.trim_end())
 }
 

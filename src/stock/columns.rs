@@ -190,12 +190,14 @@ pub(crate) fn currency_of(text: &str) -> Option<String> {
 /// The documentation of the columns, as it stands beside the list that comes with the program.
 #[must_use]
 pub fn documentation() -> String {
-    let also: Vec<String> = ALSO
-        .iter()
-        .map(|(word, column)| format!("`{}` (`{column}`)", word.replace('_', " ")))
-        .collect();
+    let words = |column: &Row| {
+        let own = ALSO.iter().filter(|(_, name)| *name == column.name);
+        let words: Vec<String> = own.map(|(word, _)| word.replace('_', " ")).collect();
+        (!words.is_empty()).then(|| format!("- `{}`: {}\n", column.name, words.join(", ")))
+    };
+    let also: String = COLUMNS.iter().filter_map(words).collect();
     let table = listing::documentation(HEAD, COLUMNS);
-    format!("{table}\nHeadings understood as well: {}.\n", also.join(", "))
+    format!("{table}\nOther headings that are understood:\n\n{also}")
 }
 
 #[cfg(test)]

@@ -289,6 +289,8 @@ impl Cells<'_> {
         };
         let (amount, beside) = self.money(column)?;
         let amount = if column == "pair_price" { amount / 2.0 } else { amount };
+        // A sign that several currencies have says nothing.
+        let beside = beside.filter(|sign| sign != "$");
         let written = self.text("currency").map(str::to_owned).or(beside);
         let Some(written) = written.or_else(|| self.units.get(column).cloned()) else {
             return Some(Price { amount, currency: String::new() });

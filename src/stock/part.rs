@@ -243,3 +243,16 @@ impl Part {
         crate::boat::PlanePair { span: self.span, chord: self.chord }
     }
 }
+
+#[cfg(test)]
+impl Part {
+    /// Its gear, of a part that is described.
+    pub(crate) fn known(&self) -> &Gear {
+        self.gear.as_ref().expect("a part that is described")
+    }
+
+    /// The same, to be changed.
+    pub(crate) fn known_mut(&mut self) -> &mut Gear {
+        self.gear.as_mut().expect("a part that is described")
+    }
+}

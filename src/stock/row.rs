@@ -41,6 +41,7 @@ impl RowFault {
         match self.lines.as_slice() {
             [] => String::new(),
             [line] => format!("line {line}"),
+            [first, last] => format!("lines {first} and {last}"),
             [first, .., last] if last - first + 1 == self.lines.len() as u64 => {
                 format!("lines {first} to {last}")
             }

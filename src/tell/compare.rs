@@ -25,7 +25,7 @@ pub fn table(found: &Comparison, boat: &Boat, units: UnitChoice) -> Table {
         let cells = rows.iter().map(|(_, cells)| cells[place].clone()).collect();
         columns.push(Column::words(&name_of(pair, place), cells));
     }
-    let several = !boat.conditions().is_empty();
+    let several = boat.conditions().len() > 1;
     let loaded = several.then(|| format!("Loaded “{}”", boat.condition().name));
     Table { title: loaded.unwrap_or_default(), columns, strong: None, notes: notes(found) }
 }

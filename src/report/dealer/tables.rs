@@ -4,7 +4,7 @@ use uom::si::electric_potential::volt;
 
 use super::super::gather::{COMPARED, Gathered};
 use super::super::say;
-use super::named;
+use super::named_short;
 use crate::boat::measure::plain_number;
 use crate::document::{Block, Column, Table};
 use crate::plane::actuator::Actuator;
@@ -28,7 +28,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     let of = |value: &dyn Fn(&Ranked) -> String| shown.iter().map(|r| value(r)).collect();
     let units = gathered.size.units;
     let mut columns = vec![
-        Column::words("from the stock list", of(&|r| named(&r.part.name))),
+        Column::words("from the stock list", of(&|r| named_short(&r.part.name))),
         Column::words("each, span x chord", of(&|r| r.part.pair().text(units))),
         Column::words("does what is asked", of(&|ranked| standing(gathered, ranked))),
         Column::numbers(
@@ -109,7 +109,7 @@ fn strength(shown: &[&Ranked]) -> Vec<String> {
         // Those that are weak in the same places stand together.
         let mut groups: Vec<(Vec<String>, Vec<&str>)> = Vec::new();
         for ranked in so {
-            let (name, places) = (named(&ranked.part.name), weak(ranked));
+            let (name, places) = (named_short(&ranked.part.name), weak(ranked));
             match groups.iter_mut().find(|(_, own)| *own == places) {
                 Some((names, _)) => names.push(name),
                 None => groups.push((vec![name], places)),
@@ -133,7 +133,7 @@ fn strength(shown: &[&Ranked]) -> Vec<String> {
     let unknown: Vec<String> = shown
         .iter()
         .filter(|ranked| ranked.part.gear.is_none())
-        .map(|ranked| named(&ranked.part.name))
+        .map(|ranked| named_short(&ranked.part.name))
         .collect();
     let unknown = (!unknown.is_empty()).then(|| {
         let whose = match unknown.len() == shown.len() {

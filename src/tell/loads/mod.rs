@@ -16,7 +16,7 @@ pub use notes::{flags, handling};
 pub use tables::{on_one_plane, reach, strength};
 pub use verdict::verdict;
 
-use crate::boat::Boat;
+use crate::boat::{Boat, Fit};
 use crate::document::Block;
 use crate::error::FileWarning;
 use crate::plane::strength::LimitKind;
@@ -60,20 +60,15 @@ pub fn planes(loads: &Loads<'_>) -> Vec<Block> {
 fn sentence(loads: &Loads<'_>) -> String {
     let pair = loads.found.planes.pair.text(loads.units);
     if let Some(name) = &loads.found.not_described {
-        return format!("Planes: {name}, {pair} each (span x chord), strength not known.");
+        let fit = loads.boat.transom().fits(loads.found.planes.pair);
+        return format!(
+            "Planes: {name}, {pair} each (span x chord), strength not known. {}",
+            fits(loads, &fit)
+        );
     }
     let from = match (&loads.found.part, loads.found.planes.source) {
         (Some(view), _) => {
-            let fit = if view.assessment.fit.fits() {
-                "It fits the transom.".to_owned()
-            } else {
-                let missing = loads.units.small_length.value(view.assessment.fit.missing);
-                format!(
-                    "THERE IS NO ROOM FOR IT: {} {} of span are missing on each side.",
-                    number_with_decimals(missing, 1),
-                    loads.units.small_length.symbol()
-                )
-            };
+            let fit = fits(loads, &view.assessment.fit);
             return format!(
                 "Planes: {}, {pair} each (span x chord), {} of {}. {fit}",
                 view.part.name,
@@ -87,6 +82,19 @@ fn sentence(loads: &Loads<'_>) -> String {
         (None, _) => "of the boat file",
     };
     format!("Planes: {pair} each (span x chord), {from}.")
+}
+
+/// Whether a part has room.
+fn fits(loads: &Loads<'_>, fit: &Fit) -> String {
+    if fit.fits() {
+        return "It fits the transom.".to_owned();
+    }
+    let missing = loads.units.small_length.value(fit.missing);
+    format!(
+        "THERE IS NO ROOM FOR IT: {} {} of span are missing on each side.",
+        number_with_decimals(missing, 1),
+        loads.units.small_length.symbol()
+    )
 }
 
 /// Load factor, safety factors and what stands behind them.
