@@ -252,15 +252,15 @@ pub(crate) enum Unread {
     Refused(String),
     /// Larger than [`LARGEST_FILE_BYTES`].
     TooLarge,
-    /// Not text in UTF-8, first on this line.
+    /// Not text, first on this line.
     NotText {
         /// Counted from 1.
         line: usize,
     },
 }
 
-/// The text of a file of at most [`LARGEST_FILE_BYTES`] in UTF-8, for lists and logs.
-pub(crate) fn text_of(path: &Path) -> Result<String, Unread> {
+/// The bytes of a file of at most [`LARGEST_FILE_BYTES`], for lists and logs.
+pub(crate) fn bytes_of(path: &Path) -> Result<Vec<u8>, Unread> {
     let refused = |error: std::io::Error| match error.kind() {
         std::io::ErrorKind::NotFound => Unread::Refused("there is no such file".to_owned()),
         _ => Unread::Refused(plain_reason(&error)),
@@ -271,20 +271,7 @@ pub(crate) fn text_of(path: &Path) -> Result<String, Unread> {
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(refused)?;
     file.take(LARGEST_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(refused)?;
-    text_in(bytes)
-}
-
-/// The same of bytes that are here already.
-pub(crate) fn text_in(bytes: Vec<u8>) -> Result<String, Unread> {
-    if bytes.len() as u64 > LARGEST_FILE_BYTES {
-        return Err(Unread::TooLarge);
-    }
-    let not_text = |bytes: &[u8], place| Unread::NotText { line: Lines::of(bytes).number(place) };
-    if let Some(place) = bytes.iter().position(|&byte| byte == 0) {
-        return Err(not_text(&bytes, place));
-    }
-    String::from_utf8(bytes)
-        .map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))
+    Ok(bytes)
 }
 
 /// Where the lines of a text begin.

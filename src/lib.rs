@@ -93,6 +93,8 @@ pub mod listing;
 #[cfg(feature = "program")]
 pub mod mark;
 mod numeric;
+#[cfg(feature = "program")]
+pub mod offer;
 pub mod physical;
 #[cfg(feature = "program")]
 pub mod picture;

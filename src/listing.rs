@@ -3,6 +3,8 @@
 //! The stock list and the trial log are read through this; what their columns mean is theirs.
 
 mod cells;
+mod decimal;
+mod encoding;
 
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -12,8 +14,9 @@ use miette::Diagnostic;
 use thiserror::Error;
 
 pub(crate) use cells::{CellFault, Cells};
+pub(crate) use decimal::Decimal;
 
-use crate::error::{Lines, Unread, text_in, text_of};
+use crate::error::{Lines, Unread, bytes_of};
 use crate::schema::Row;
 use crate::units::quoted;
 
@@ -53,16 +56,16 @@ pub enum ListError {
         /// What it was taken for.
         kind: ListKind,
     },
-    /// Not text in UTF-8.
-    #[error("{}: this is not text in UTF-8: line {line} holds something else", path.display())]
-    #[diagnostic(help("save the sheet as CSV with the encoding UTF-8"))]
+    /// Not text.
+    #[error("{}: this is not text: line {line} holds something else", path.display())]
+    #[diagnostic(help("save the sheet as CSV, and give that file; a workbook cannot be read"))]
     NotText {
         /// The file.
         path: PathBuf,
         /// First line that is not text, counted from 1.
         line: usize,
     },
-    /// No heading line, or not one of commas, or nothing of use below it.
+    /// No heading line, or nothing of use below it.
     #[error("{name}: {problem}")]
     #[diagnostic(help("{help}"))]
     Headings {
@@ -75,9 +78,9 @@ pub enum ListError {
     },
 }
 
-/// The text of a list of at most 1 MiB in UTF-8.
+/// The text of a list of at most 1 MiB, in whatever letters a spreadsheet saves it.
 pub(crate) fn text_of_file(path: &Path, kind: ListKind) -> Result<String, ListError> {
-    text_of(path).map_err(|unread| unusable(path, kind, unread))
+    text_of_bytes(path, kind, bytes_of(path).map_err(|unread| unusable(path, kind, unread))?)
 }
 
 /// The same of bytes that are here already; `path` stands for the file in messages.
@@ -86,7 +89,7 @@ pub(crate) fn text_of_bytes(
     kind: ListKind,
     bytes: Vec<u8>,
 ) -> Result<String, ListError> {
-    text_in(bytes).map_err(|unread| unusable(path, kind, unread))
+    encoding::text_in(&bytes).map_err(|unread| unusable(path, kind, unread))
 }
 
 fn unusable(path: &Path, kind: ListKind, unread: Unread) -> ListError {
@@ -107,7 +110,14 @@ pub(crate) struct Records<'a> {
     pub headings: StringRecord,
     /// The lines below it that are not blank.
     pub rows: Vec<StringRecord>,
+    /// How its numbers are written.
+    pub decimal: Decimal,
 }
+
+/// What may stand between the columns: commas, or what spreadsheets write where a comma is the decimal mark.
+const SEPARATORS: [u8; 3] = *b",;\t";
+/// Lines above the headings that may hold a title.
+const TITLE_LINES: usize = 10;
 
 impl<'a> Records<'a> {
     /// The lines of a text; `name` stands for the file in messages, and `knows` says whether a
@@ -119,18 +129,30 @@ impl<'a> Records<'a> {
         knows: impl Fn(&str) -> bool,
     ) -> Result<Self, ListError> {
         let text = text.trim_start_matches('\u{feff}');
-        let mut reader = ReaderBuilder::new()
-            .has_headers(false)
-            .flexible(true)
-            .comment(Some(b'#'))
-            .trim(Trim::All)
-            .from_reader(text.as_bytes());
-        let mut records = reader.records();
-        let headings = records.next().and_then(Result::ok).unwrap_or_default();
+        let known = |record: &StringRecord| record.iter().filter(|cell| knows(cell)).count();
+        let mut best = (0, 0, Vec::new());
+        for separator in SEPARATORS {
+            let records = records(text, separator);
+            // The line that names most columns; a title may stand above it.
+            let lines = records.iter().take(TITLE_LINES).map(known).enumerate();
+            let (place, count) =
+                lines.fold(
+                    (0, 0),
+                    |(place, most), (here, count)| {
+                        if count > most { (here, count) } else { (place, most) }
+                    },
+                );
+            if count > best.1 || best.2.is_empty() {
+                best = (place, count, records);
+            }
+        }
+        let (place, _, mut records) = best;
+        let mut records = records.drain(place.min(records.len())..);
+        let headings = records.next().unwrap_or_default();
         usable(name, kind, &headings, knows)?;
-        let filled = |record: &StringRecord| !record.iter().all(str::is_empty);
-        let rows = records.filter_map(Result::ok).filter(filled).collect();
-        Ok(Self { text, lines: Lines::of(text.as_bytes()), headings, rows })
+        let rows: Vec<StringRecord> = records.collect();
+        let decimal = Decimal::of(rows.iter().flat_map(StringRecord::iter));
+        Ok(Self { text, lines: Lines::of(text.as_bytes()), headings, rows, decimal })
     }
 
     /// The text without a mark of its byte order.
@@ -164,11 +186,41 @@ impl<'a> Records<'a> {
             let help = "close each quotation mark on its line; write `in` for inches";
             return Some(("a quotation mark is not closed".to_owned(), help));
         }
-        let (cells, wanted) = (record.len(), self.headings.len());
-        let help = "decimals have a point, and commas stand only between cells";
+        let (wanted, filled) = (
+            self.headings.len(),
+            record
+                .iter()
+                .enumerate()
+                .filter(|(_, cell)| !cell.is_empty())
+                .map(|(place, _)| place)
+                .last(),
+        );
+        // Spreadsheets end their lines with as many empty cells as they please.
+        let cells = match filled {
+            Some(last) if record.len() > wanted => wanted.max(last + 1),
+            _ => record.len(),
+        };
+        let help = "what stands between the columns may not stand in a cell: put such a cell in quotation marks";
         let problem = format!("the line has {cells} cells and the heading {wanted}");
         (cells != wanted).then_some((problem, help))
     }
+}
+
+/// The lines of a text that are neither blank nor comments, with something between the columns.
+fn records(text: &str, separator: u8) -> Vec<StringRecord> {
+    let mut reader = ReaderBuilder::new()
+        .delimiter(separator)
+        .has_headers(false)
+        .flexible(true)
+        .comment(Some(b'#'))
+        .trim(Trim::All)
+        .from_reader(text.as_bytes());
+    // A comment that a spreadsheet put into quotation marks is one still.
+    let is_said = |record: &StringRecord| {
+        !record.iter().all(str::is_empty)
+            && !record.get(0).is_some_and(|cell| cell.starts_with('#'))
+    };
+    reader.records().filter_map(Result::ok).filter(is_said).collect()
 }
 
 /// A heading line that has several columns of which some are known.
@@ -184,10 +236,6 @@ fn usable(
     let first = headings.get(0).unwrap_or_default();
     if headings.iter().all(str::is_empty) {
         return refused(format!("the {} is empty", kind.name), kind.headings);
-    }
-    if headings.len() == 1 && first.contains([';', '\t']) {
-        let help = "separate the columns with commas, and write decimals with a point";
-        return refused("the columns are not separated by commas".to_owned(), help);
     }
     if !headings.iter().any(knows) {
         let problem = format!("`{}` is not the heading of a {}", quoted(first), kind.name);

@@ -78,7 +78,7 @@ pub fn loads_charts(
         };
         let axis = Axis::new("Push on one actuator", force.symbol());
         let mut chart = subject.against_speed(&by_speed, axis, &push);
-        let rated = force.value(view.part.actuator.push());
+        let rated = force.value(view.gear.actuator.push());
         let label = format!("it can push {} {}", plain_number(rated.round()), force.symbol());
         if chart.y.range.is_none_or(|(_, highest)| rated <= highest) {
             chart.floors.push(Rule::new(label, rated));

@@ -6,6 +6,7 @@
 mod arguments;
 mod charts;
 mod check;
+mod compare;
 mod doubt;
 mod failure;
 mod first;
@@ -46,6 +47,7 @@ Examples:
   planewright run my-boat.toml
   planewright size my-boat.toml --charts charts
   planewright size my-boat.toml --stock planes.csv
+  planewright compare my-boat.toml --pair 600x300mm --pair 675x300mm
   planewright loads my-boat.toml --stock planes.csv --part NAME
   planewright level my-boat.toml --off-centre \"90 kg at 0.8 m\"
   planewright seaway my-boat.toml --waves \"0.5 m\"
@@ -74,6 +76,7 @@ enum Command {
     New(new::NewArguments),
     Run(run::RunArguments),
     Size(size::SizeArguments),
+    Compare(compare::CompareArguments),
     Loads(loads::LoadsArguments),
     Level(level::LevelArguments),
     OnPlane(on_plane::OnPlaneArguments),
@@ -124,6 +127,7 @@ fn execute(command: Command) -> Result<Ending, Failure> {
         Command::New(arguments) => new::execute(&arguments),
         Command::Run(arguments) => run::execute(&arguments),
         Command::Size(arguments) => size::execute(&arguments),
+        Command::Compare(arguments) => compare::execute(&arguments),
         Command::Loads(arguments) => loads::execute(&arguments),
         Command::Level(arguments) => level::execute(&arguments),
         Command::OnPlane(arguments) => on_plane::execute(&arguments),

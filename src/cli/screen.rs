@@ -70,6 +70,13 @@ impl Screen {
             lines.iter().map(|line| self.paragraph(first, line)).collect()
         };
         match block {
+            Block::Letterhead(head) => {
+                format!(
+                    "{}\n{}",
+                    lines("  ", std::slice::from_ref(&head.name)),
+                    self.facts(&head.facts)
+                )
+            }
             Block::Section(title) => format!("\n{}\n", self.heading(title)),
             Block::Alert(title) => format!("\n{}\n", self.warning(title)),
             Block::Heading(title) => format!("\n  {}\n", self.heading(title)),

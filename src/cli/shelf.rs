@@ -17,10 +17,19 @@ pub(super) fn list(path: &Path) -> Result<StockList, Failure> {
 
 /// The part of that name.
 pub(super) fn part(path: &Path, name: &str) -> Result<Part, Failure> {
-    let mut list = list(path)?;
-    let same = |part: &Part| part.name.to_lowercase() == name.trim().to_lowercase();
-    if let Some(place) = list.parts.iter().position(same) {
-        return Ok(list.parts.swap_remove(place));
+    named(&list(path)?, name)
+}
+
+/// The parts of those names, in their order.
+pub(super) fn parts(path: &Path, names: &[String]) -> Result<Vec<Part>, Failure> {
+    let list = list(path)?;
+    names.iter().map(|name| named(&list, name)).collect()
+}
+
+fn named(list: &StockList, name: &str) -> Result<Part, Failure> {
+    let same = |part: &&Part| part.name.to_lowercase() == name.trim().to_lowercase();
+    if let Some(part) = list.parts.iter().find(same) {
+        return Ok(part.clone());
     }
     let known: Vec<&str> = list.parts.iter().map(|part| part.name.as_str()).collect();
     Err(Failure::Fault(Fault {

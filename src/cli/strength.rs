@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::stock::Part;
+use crate::stock::Gear;
 use crate::stock::assess::Strength;
 use crate::stock::rank::remedy;
 use crate::units::UnitChoice;
@@ -18,7 +18,7 @@ pub(super) struct Borne<'a> {
 
 impl<'a> Borne<'a> {
     /// Of a part.
-    pub fn of(part: &Part, strength: &'a Strength, units: UnitChoice) -> Self {
-        Self { strength, remedy: remedy(part, strength, units) }
+    pub fn of(gear: &Gear, strength: &'a Strength, units: UnitChoice) -> Self {
+        Self { strength, remedy: remedy(gear, strength, units) }
     }
 }

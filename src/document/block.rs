@@ -43,6 +43,8 @@ pub enum Form {
 /// One part of a document.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Block {
+    /// Who writes, to whom and when.
+    Letterhead(Letterhead),
     /// Heading of a section.
     Section(String),
     /// Heading of a section that must not be overlooked.
@@ -84,6 +86,19 @@ pub enum Block {
     WriteOn(Vec<String>),
     /// What follows begins a new page.
     NewPage,
+}
+
+/// Who writes, to whom and when.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Letterhead {
+    /// A logo, with its description and no caption.
+    pub logo: Option<Picture>,
+    /// Who writes.
+    pub name: String,
+    /// Address and the like, a line each.
+    pub lines: Vec<String>,
+    /// To whom, number and dates.
+    pub facts: Vec<Fact>,
 }
 
 /// A name with its value.
@@ -180,6 +195,7 @@ impl Document {
     pub fn pictures(&self) -> impl Iterator<Item = &Picture> {
         self.blocks.iter().flat_map(|block| match block {
             Block::Pictures(pictures) => pictures.as_slice(),
+            Block::Letterhead(head) => head.logo.as_slice(),
             _ => &[],
         })
     }

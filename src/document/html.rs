@@ -4,7 +4,9 @@ use std::fmt::Write as _;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::block::{Block, CutOut, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
+use super::block::{
+    Block, CutOut, Document, Fact, Form, KeyNumber, Letterhead, Picture, Sheet, Table,
+};
 use super::colours;
 use super::column::Column;
 
@@ -98,6 +100,7 @@ const fn size(sheet: Sheet) -> &'static str {
 #[must_use]
 pub fn block(block: &Block) -> Markup {
     match block {
+        Block::Letterhead(head) => letterhead(head),
         Block::Section(text) => html! { h2 id=(anchor(text)) { (text) } },
         Block::Alert(text) => html! { h2.alert id=(anchor(text)) { (text) } },
         Block::Heading(text) => html! { h3 { (text) } },
@@ -149,6 +152,21 @@ fn cut_out(card: &CutOut) -> Markup {
             }
             @for note in &card.notes { p.note { (note) } }
             p.beware { (card.caution) }
+        }
+    }
+}
+
+fn letterhead(head: &Letterhead) -> Markup {
+    html! {
+        section.letterhead {
+            @if let Some(logo) = &head.logo { img src=(address(&logo.svg)) alt=(logo.description); }
+            div.from {
+                strong { (head.name) }
+                @for line in &head.lines { br; (line) }
+            }
+            dl {
+                @for fact in &head.facts { div { dt { (fact.name) } dd { (fact.value) } } }
+            }
         }
     }
 }

@@ -21,5 +21,7 @@ pub mod typeset;
 
 pub(crate) use crate::sentence::said;
 pub use crate::sentence::{Piece, Sentence, spoken};
-pub use block::{Block, CutOut, Document, Fact, Form, KeyNumber, Picture, Sheet, Table};
+pub use block::{
+    Block, CutOut, Document, Fact, Form, KeyNumber, Letterhead, Picture, Sheet, Table,
+};
 pub use column::{Column, aligned, fixed};

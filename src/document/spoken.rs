@@ -32,7 +32,8 @@ impl Block {
             Self::Caution { title, points } => {
                 Self::Caution { title: spoken(title), points: all(points) }
             }
-            Self::Said(_)
+            Self::Letterhead(_)
+            | Self::Said(_)
             | Self::CutOut(_)
             | Self::Pictures(_)
             | Self::Verbatim(_)

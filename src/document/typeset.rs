@@ -177,6 +177,19 @@ const fn measures(form: Form) -> &'static str {
 /// One block as a call of its function.
 fn call(block: &Block, pictures: &mut usize) -> String {
     match block {
+        Block::Letterhead(head) => {
+            let logo = head.logo.as_ref().map_or("none".to_owned(), |_| {
+                let name = picture_name(*pictures);
+                *pictures += 1;
+                quoted(&name)
+            });
+            format!(
+                "#letterhead({logo}, {}, {}, {})",
+                quoted(&head.name),
+                list(head.lines.iter().map(|line| quoted(line))),
+                list(head.facts.iter().map(|f| list([&f.name, &f.value].map(|t| quoted(t)))))
+            )
+        }
         Block::Section(text) => format!("#section({})", quoted(text)),
         Block::Alert(text) => format!("#alert({})", quoted(text)),
         Block::Heading(text) => format!("#subsection({})", quoted(text)),
@@ -288,7 +301,7 @@ fn quoted(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::document::{Column, CutOut, Fact, KeyNumber, Picture};
+    use crate::document::{Column, CutOut, Fact, KeyNumber, Letterhead, Picture};
 
     fn every_block() -> Vec<Block> {
         let picture = Picture {
@@ -304,6 +317,12 @@ mod tests {
         };
         let hard = "\"quotes\", back\\slash, #hash, $math$, *stars*, <tag> @name".to_owned();
         vec![
+            Block::Letterhead(Letterhead {
+                logo: Some(Picture { caption: String::new(), ..picture.clone() }),
+                name: hard.clone(),
+                lines: vec!["2 Quay Street".to_owned()],
+                facts: vec![Fact::new("For", "A. Buyer")],
+            }),
             Block::Section("Section".to_owned()),
             Block::Alert("Alert".to_owned()),
             Block::Heading("Heading".to_owned()),

@@ -386,7 +386,7 @@ impl<'d, 'b> Spans<'d, 'b> {
         let hump = self.ask_described(|boat| self.described.asked.hump_index(boat, loaded));
         let answers = self.ask_again(|boat| {
             let relief_deg = match (hump, chosen.size) {
-                (Some(index), Some(size)) => boat.relief_deg(index, size),
+                (Some(index), Some(size)) => boat.relief_deg(index, size, None),
                 _ => f64::NAN,
             };
             (boat.judged(chosen.size, None, duties), relief_deg)

@@ -10,7 +10,7 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::advise::{DRAWS, SEED};
 use super::draw::{Draw, Draws};
-use super::inputs::Inputs;
+use super::inputs::{Inputs, What};
 use super::interval::{Likely, Probability, likely};
 use super::running::{Influence, Progress, influences};
 use super::seen::SeenFit;
@@ -216,6 +216,15 @@ impl Reaching {
     }
 }
 
+/// What pairs take off the trim with all the deflection that may be used.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reliefs {
+    /// The speed of largest trim with planes up among those that are judged.
+    pub speed: Velocity,
+    /// The pairs, in the order in which they were asked about; none where no boat drawn runs.
+    pub pairs: Vec<(PlanePair, Option<Likely<Angle>>)>,
+}
+
 /// The duties of a boat, ready to be asked of such pairs on boats nearly like her.
 pub struct AskedOfReaching<'a>(Described<'a>);
 
@@ -252,6 +261,40 @@ impl<'a> AskedOfReaching<'a> {
         });
         let done = |index: usize| answers.iter().filter(|answer| answer[index]).count();
         (0..pairs.len()).map(|index| Probability::counted(done(index), drawn.draws)).collect()
+    }
+
+    /// What each pair takes off the trim with all the deflection that may be used, in their order: at the speed of largest
+    /// trim with planes up among those that are judged in a loading condition, no further than to 2° of trim.
+    ///
+    /// None where she runs nowhere.
+    pub fn reliefs(
+        &self,
+        pairs: &[Reaching],
+        loaded: usize,
+        drawn: Drawn,
+        progress: Progress<'_>,
+    ) -> Option<Reliefs> {
+        let middle = Draw::at(&self.0.inputs, &[0.5; What::COUNT]);
+        let hump = self.0.ask(&middle, |boat| self.0.asked.hump_index(boat, loaded))?;
+        let (_, speed_m_s) = self.0.asked.speeds_m_s[hump];
+        let usable_deg = |own: &Reaching| own.usable_deg().map(|all| all[hump]);
+        let asked: Vec<(PlaneSize, Option<f64>)> =
+            pairs.iter().map(|own| (own.pair.into(), usable_deg(own))).collect();
+        let answers = self.0.ask_all(drawn, progress, |boat| -> Vec<f64> {
+            let relief = |&(size, usable_deg): &(PlaneSize, Option<f64>)| {
+                boat.relief_deg(hump, size, usable_deg)
+            };
+            asked.iter().map(relief).collect()
+        });
+        let of_pair = |place: usize| {
+            let all = answers.iter().map(|answer| answer[place]).collect();
+            Some(likely(all)?.map(Angle::new::<degree>))
+        };
+        let own = pairs.iter().enumerate();
+        Some(Reliefs {
+            speed: Velocity::new::<meter_per_second>(speed_m_s),
+            pairs: own.map(|(place, own)| (own.pair, of_pair(place))).collect(),
+        })
     }
 }
 

@@ -33,7 +33,7 @@ mod usual;
 pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, pair_used};
 pub use asked::usual_duties;
 pub use duties::{
-    AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, duties,
+    AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, Reliefs, duties,
     duties_within,
 };
 pub(crate) use inputs::deviation_by;

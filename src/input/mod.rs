@@ -20,11 +20,13 @@ mod values;
 #[cfg(feature = "study")]
 mod write;
 
+#[cfg(feature = "program")]
+pub(crate) use read::tree_of;
 pub use read::{BoatFile, parse_boat, read_boat, read_text, text_of};
 #[cfg(feature = "study")]
 pub use save::{Overwrite, write_file};
 pub use template::starter_file;
-#[cfg(feature = "study")]
-pub use template::{write_starter_file, write_starter_file_for};
+#[cfg(feature = "program")]
+pub(crate) use template::{starter_file_for, starter_of};
 #[cfg(feature = "study")]
 pub use write::{duties_as_toml, tolerances_as_toml};

@@ -5,6 +5,7 @@ use std::io::Read;
 use std::ops::Range;
 use std::path::Path;
 
+use toml::Spanned;
 use toml::de::DeTable;
 
 use super::collect::{self, Document};
@@ -77,13 +78,7 @@ pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
-    let (tree, errors) = DeTable::parse_recoverable(text);
-    if !errors.is_empty() {
-        if let Some(fault) = list_fault(text) {
-            return Err(FileFaults::new(name, text, vec![fault]));
-        }
-        return Err(FileFaults::new(name, text, syntax_faults(&errors, text)));
-    }
+    let tree = tree_of(name, text)?;
     let document = collect::collect(tree.get_ref(), text);
     let input =
         convert::convert(&document, text).map_err(|faults| FileFaults::new(name, text, faults))?;
@@ -97,6 +92,19 @@ pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
     })?;
     let warnings = warnings(name, text, &document, &boat);
     Ok(BoatFile { name: name.to_owned(), text: text.to_owned(), boat, warnings })
+}
+
+/// The tree of a TOML text; `name` stands for the file in messages.
+pub(crate) fn tree_of<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>>, FileFaults> {
+    let (tree, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() {
+        return Ok(tree);
+    }
+    let faults = match list_fault(text) {
+        Some(fault) => vec![fault],
+        None => syntax_faults(&errors, text),
+    };
+    Err(FileFaults::new(name, text, faults))
 }
 
 fn warnings(name: &str, text: &str, document: &Document, boat: &Boat) -> Vec<FileWarning> {

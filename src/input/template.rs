@@ -1,15 +1,8 @@
 //! The commented starter file: runs as it is, and explains every key.
 
-#[cfg(feature = "study")]
-use std::path::Path;
-
-#[cfg(feature = "study")]
-use super::save::{Overwrite, write_file};
 use crate::boat::duty::KINDS;
 use crate::boat::keys::{TABLES, Table, example_line};
 use crate::boat::{Wish, bound_of};
-#[cfg(feature = "study")]
-use crate::error::FileError;
 use crate::schema::{Kind, Row};
 use crate::sentence::glossary;
 
@@ -41,9 +34,19 @@ pub fn starter_file() -> String {
 /// The same with what a person wishes of the planes.
 #[must_use]
 pub fn starter_file_for(wishes: &[Wish]) -> String {
-    let mut text = HEAD.to_owned();
+    starter(HEAD, TABLES, wishes)
+}
+
+/// A starter file of some tables below its head.
+#[cfg(feature = "program")]
+pub(crate) fn starter_of(head: &str, tables: &[Table]) -> String {
+    starter(head, tables, &[])
+}
+
+fn starter(head: &str, tables: &[Table], wishes: &[Wish]) -> String {
+    let mut text = head.to_owned();
     let mut met = Vec::new();
-    for table in TABLES {
+    for table in tables {
         text.push('\n');
         if table.name == "duty" {
             push_duties(&mut text, table, &mut met);
@@ -94,28 +97,6 @@ fn with_words(text: String, met: &mut Vec<&'static str>) -> String {
         Some(words) => format!("{text} ({})", words.trim_end_matches('.')),
         None => text,
     }
-}
-
-/// Writes the starter file.
-///
-/// # Errors
-/// When the file exists and may not be replaced, or cannot be written; nothing has changed then.
-#[cfg(feature = "study")]
-pub fn write_starter_file(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
-    write_starter_file_for(path, &[], overwrite)
-}
-
-/// The same with what a person wishes of the planes.
-///
-/// # Errors
-/// As [`write_starter_file`].
-#[cfg(feature = "study")]
-pub fn write_starter_file_for(
-    path: &Path,
-    wishes: &[Wish],
-    overwrite: Overwrite,
-) -> Result<(), FileError> {
-    write_file(path, starter_file_for(wishes).as_bytes(), overwrite)
 }
 
 fn push_line(text: &mut String, active: bool, line: &str) {

@@ -54,14 +54,3 @@ fn regression_the_commented_lines_can_be_used() {
     assert!(file.boat.planes().is_some() && file.boat.air().is_some());
     assert!(file.boat.appendages().is_some());
 }
-
-#[test]
-fn error_the_starter_file_replaces_nothing_unless_told() {
-    let directory = tempfile::tempdir().unwrap();
-    let path = directory.path().join("boat.toml");
-    std::fs::write(&path, "mine").unwrap();
-    assert!(matches!(write_starter_file(&path, Overwrite::No), Err(FileError::Exists { .. })));
-    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
-    write_starter_file(&path, Overwrite::Yes).unwrap();
-    assert_eq!(std::fs::read_to_string(&path).unwrap(), starter_file());
-}

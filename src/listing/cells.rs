@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use crate::schema::{Kind, Misread, Row, named, plain};
-use crate::units::quoted;
+use super::Decimal;
+use crate::schema::{Kind, Misread, Row, named};
+use crate::units::{QuantityProblem, quoted};
 
 /// What is wrong with a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,6 +28,8 @@ pub(crate) struct Cells<'a> {
     pub texts: &'a BTreeMap<&'static str, String>,
     /// Units that stand in the headings.
     pub units: &'a BTreeMap<&'static str, String>,
+    /// How its numbers are written.
+    pub decimal: Decimal,
     /// What is wrong so far.
     pub faults: Vec<CellFault>,
 }
@@ -69,7 +72,19 @@ impl Cells<'_> {
                 let problem = format!("`{}` is outside {}", quoted(&text), column.allowed());
                 self.fault(Some(name), problem, column.write_instead());
             }
-            Err(Misread::Quantity(error)) => {
+            Err(Misread::Quantity(mut error)) => {
+                let unit = unit_of(column.example);
+                if matches!(error.problem, QuantityProblem::MissingUnit(_)) {
+                    error.remedy = Some(format!(
+                        "write it with each number, `{} {unit}`, or once in the heading, `{name} ({unit})`",
+                        quoted(&text)
+                    ));
+                } else if matches!(
+                    error.problem,
+                    QuantityProblem::WrongKind { .. } | QuantityProblem::NoNumber(_)
+                ) {
+                    error.remedy = Some(format!("write for example `{}`", column.example));
+                }
                 self.fault(Some(name), error.to_string(), error.help());
             }
             Err(Misread::Number) => {
@@ -84,12 +99,40 @@ impl Cells<'_> {
         None
     }
 
-    /// A plain number with the unit that stands in its heading.
+    /// A number as the program writes it, with the unit that stands in its heading where it has none.
     fn with_unit(&self, column: &Row, text: &str) -> String {
+        let text = self.decimal.with_point(text, false);
+        let is_bare = !text.contains(|c: char| c.is_alphabetic() || "'\"”’″′°%".contains(c));
         match self.units.get(column.name) {
-            Some(unit) if plain(text).is_ok() => format!("{text} {unit}"),
-            _ => text.to_owned(),
+            Some(unit) if is_bare => format!("{text} {unit}"),
+            _ => text.into_owned(),
         }
+    }
+
+    /// A sum of money with the currency that stands beside it, if the cell is filled in and right.
+    pub fn money(&mut self, name: &'static str) -> Option<(f64, Option<String>)> {
+        let column = named(self.columns, name)?;
+        let text = self.text(name)?.to_owned();
+        let number = |c: char| c.is_ascii_digit() || "+-.,' ’\u{a0}\u{202f}".contains(c);
+        let currency = text.trim_matches(number).to_owned();
+        let bare = text.replace(&currency, "");
+        let amount = self.decimal.with_point(bare.trim(), true);
+        let amount = amount.replace([' ', '\''], "");
+        let is_one = currency.chars().all(|c| !number(c) || c == ' ');
+        match Kind::Number.read(&amount) {
+            Ok(value) if is_one && column.admits(value) => {
+                return Some((value, Some(currency).filter(|text| !text.is_empty())));
+            }
+            Ok(_) if is_one => {
+                let problem = format!("`{}` is outside {}", quoted(&text), column.allowed());
+                self.fault(Some(name), problem, column.write_instead());
+            }
+            _ => {
+                let problem = format!("`{}` is not a sum of money", quoted(&text));
+                self.fault(Some(name), problem, column.write_instead());
+            }
+        }
+        None
     }
 
     /// A value that must be filled in.
@@ -152,4 +195,9 @@ impl Cells<'_> {
         }
         position
     }
+}
+
+/// The unit of an example: `mm` of `450 mm`.
+pub(crate) fn unit_of(example: &str) -> &str {
+    example.rsplit(' ').next().unwrap_or_default()
 }

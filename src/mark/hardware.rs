@@ -70,29 +70,30 @@ pub struct Hardware {
 }
 
 impl Hardware {
-    /// The hardware of a part on this transom.
+    /// The hardware of a part on this transom; none where the list does not describe it.
     #[must_use]
-    pub fn of_part(part: &Part, transom: &Transom) -> Self {
-        Self {
+    pub fn of_part(part: &Part, transom: &Transom) -> Option<Self> {
+        let gear = part.gear.as_ref()?;
+        Some(Self {
             part: Some(part.name.clone()),
-            actuator: match part.actuator {
+            actuator: match gear.actuator {
                 Actuator::Hydraulic(_) => ActuatorKind::Hydraulic,
                 Actuator::Electric(_) => ActuatorKind::Electric,
             },
-            actuator_positions: part.actuator_positions(),
-            hinge_screws: part.hinge_screws,
-            bracket_screws: part.bracket_screws,
+            actuator_positions: gear.actuator_positions(part.span),
+            hinge_screws: gear.hinge_screws,
+            bracket_screws: gear.bracket_screws,
             linkage: LinkageDimensions {
                 hinge_height: transom.hinge_height,
                 transom_rake: transom.rake,
-                ..part.linkage
+                ..gear.linkage
             },
-            travel: part.travel,
-            fuse: match &part.actuator {
+            travel: gear.travel,
+            fuse: match &gear.actuator {
                 Actuator::Hydraulic(_) => None,
                 Actuator::Electric(electric) => electric.fuse().ok(),
             },
-        }
+        })
     }
 
     /// Usual proportions for a plane of this size; common practice, no source.

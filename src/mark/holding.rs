@@ -11,11 +11,11 @@ use super::error::MarkError;
 use super::hardware::Hardware;
 use crate::boat::{Boat, PlanePair};
 use crate::plane::strength::Verdict;
-use crate::stock::Part;
 use crate::stock::assess::{
     Bearer, Check, Fastenings, HeldBy, Settings, Strength, ThroughBolts, strength,
 };
 use crate::stock::rank::{bolts_text, unsafe_text};
+use crate::stock::{Gear, Part};
 use crate::units::{UnitChoice, UnitSystem};
 
 /// What holds the planes.
@@ -33,15 +33,15 @@ pub struct Holding {
 }
 
 impl Holding {
-    /// Of a part on a boat in some loading conditions.
-    pub(super) fn of_part(boats: &[Boat], part: &Part) -> Result<Self, MarkError> {
+    /// Of a part that the list describes on a boat in some loading conditions.
+    pub(super) fn of_part(boats: &[Boat], part: &Part, gear: &Gear) -> Result<Self, MarkError> {
         let strength = strength(part, boats, &Settings::default())?;
         if strength.verdict() == Verdict::Unsafe {
             return Err(refused(part, &strength));
         }
         let weak = |bearer| strength.of(bearer).verdict() != Some(Verdict::Bears);
-        let plate = [part.thickness, strength.needed_thickness];
-        let actuators = [part.actuator.hold(), strength.needed_hold];
+        let plate = [gear.thickness, strength.needed_thickness];
+        let actuators = [gear.actuator.hold(), strength.needed_hold];
         let holding = Self {
             plate: weak(Bearer::Plate).then_some(plate),
             actuators: weak(Bearer::Actuators).then_some(actuators),

@@ -58,8 +58,9 @@ impl Placement {
         let transom = transom.with_working_height(transom.working_height.max(up + half_height));
         let (inner, strakes) = stand(&transom, pair)?;
         let brackets = brackets(&hardware, &transom, inner);
-        let holding = match part {
-            Some(part) => Holding::of_part(boats, part)?,
+        let described = part.and_then(|part| Some((part, part.gear.as_ref()?)));
+        let holding = match described {
+            Some((part, gear)) => Holding::of_part(boats, part, gear)?,
             None => Holding::of_usual(boats, pair, &hardware)?,
         };
         let (span, hinge_height) = (pair.span, transom.hinge_height);
@@ -88,7 +89,7 @@ impl Placement {
     }
 }
 
-/// The part's own hardware, or usual proportions where none is chosen.
+/// The part's own hardware, or usual proportions where none is chosen or the list does not describe it.
 fn hardware_for(
     part: Option<&Part>,
     pair: PlanePair,
@@ -97,7 +98,10 @@ fn hardware_for(
 ) -> Result<Hardware, MarkError> {
     let Some(part) = part else { return Ok(Hardware::usual(pair, transom, gauge)?) };
     same_size(part, pair)?;
-    Ok(Hardware::of_part(part, transom))
+    match Hardware::of_part(part, transom) {
+        Some(hardware) => Ok(hardware),
+        None => Ok(Hardware::usual(pair, transom, gauge)?),
+    }
 }
 
 /// The upper brackets of planes whose inner edge stands here.

@@ -15,10 +15,11 @@ use crate::behaviour::sense::Sense;
 use crate::boat::{Boat, Duty, Fault, PlanePair, degrees};
 use crate::document::{Block, Sentence};
 use crate::doubt::{
-    Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Request, RunningDoubt,
-    SpeedDoubt, duties_within, running,
+    AskedOfReaching, Drawn, DutiesDoubt, Likely, PairDoubt, Probability, Progress, Reliefs,
+    Request, RunningDoubt, SpeedDoubt, duties_within, running,
 };
 use crate::input::BoatFile;
+use crate::offer::Offer;
 use crate::plane::effect;
 use crate::size::{PairSource, PairUsed, ScheduleRow, Suggestion, schedules_for};
 use crate::stock::{Ranked, Shelf, StockList, assess, rank_for};
@@ -48,6 +49,8 @@ pub struct Wanted {
     pub units: UnitChoice,
     /// Boats drawn.
     pub draws: u32,
+    /// What makes the dealer's page an offer.
+    pub offer: Option<Offer>,
 }
 
 /// What the papers advise.
@@ -160,6 +163,11 @@ pub struct Gathered {
     pub hump: Option<Hump>,
     /// How likely the duties are done by the pair advised and by those of the trade-off.
     pub duties: DutiesDoubt,
+    /// What these pairs take off the trim with all deflection that may be used, in the condition that sets the size; none where she
+    /// runs nowhere.
+    pub reliefs: Option<Reliefs>,
+    /// What makes the dealer's page an offer.
+    pub offer: Option<Offer>,
 }
 
 impl Gathered {
@@ -168,7 +176,7 @@ impl Gathered {
     /// # Errors
     /// As [`SizeAnswer::asked`] and [`running`].
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
-        let Wanted { file, boats, list, units, draws } = wanted;
+        let Wanted { file, boats, list, units, draws, offer } = wanted;
         let drawn = Drawn { draws, ..Drawn::default() };
         let size = SizeAnswer::asked(file, boats, units, Settings::default(), drawn, &|_| ())?;
         let shelf = match list {
@@ -180,7 +188,7 @@ impl Gathered {
             }
             None => None,
         };
-        Self::about(size, shelf, drawn, progress)
+        Ok(Self { offer, ..Self::about(size, shelf, drawn, progress)? })
     }
 
     /// The same about a size and a shelf that are computed already.
@@ -203,9 +211,12 @@ impl Gathered {
         };
         let pairs = compared(advised.pair(), shelf.as_ref(), boats, settings)?;
         let duties = duties_within(boats, settings, &pairs, advised.pair(), drawn, progress)?;
+        let main = main_place(boats, suggestion);
+        let asked = AskedOfReaching::of(boats, settings)?;
+        let reliefs = asked.reliefs(&pairs, main, drawn, progress);
         let hump =
             hump(boats, settings, suggestion, (advised.pair(), &schedules), drawn, progress)?;
-        Ok(Self { size, sense, shelf, advised, schedules, hump, duties })
+        Ok(Self { size, sense, shelf, advised, schedules, hump, duties, reliefs, offer: None })
     }
 
     /// What must be settled first, as every paper begins where there is anything.
@@ -231,6 +242,20 @@ impl Gathered {
     pub fn part(&self) -> Option<&Ranked> {
         let first = self.shelf.as_ref()?.ranking.ranked.first()?;
         (self.advised.pair() == Some(first.part.pair())).then_some(first)
+    }
+
+    /// What the pair advised takes off the trim with all deflection that may be used, and the speed at which it does.
+    #[must_use]
+    pub fn relief(&self) -> Option<(Velocity, Likely<Angle>)> {
+        let pair = self.advised.pair()?;
+        Some((self.reliefs.as_ref()?.speed, self.relief_of(pair)?))
+    }
+
+    /// The same of another pair that was drawn.
+    #[must_use]
+    pub fn relief_of(&self, pair: PlanePair) -> Option<Likely<Angle>> {
+        let found = self.reliefs.as_ref()?.pairs.iter().find(|(own, _)| *own == pair);
+        found.and_then(|(_, likely)| *likely)
     }
 
     /// Deflection up to which the plate of the pair advised is above the bottom line.

@@ -13,7 +13,7 @@ use crate::doubt::SeenFit;
 use crate::picture::Frame;
 use crate::sentence::duty;
 use crate::size::{Answer, DutyResult, Reached, Variant};
-use crate::stock::rank::{Standing, remedy};
+use crate::stock::rank::Standing;
 use crate::tell::shortfall;
 
 /// The letter.
@@ -250,7 +250,7 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
         && ranked.part.pair() != size
     {
         let of = match ranked.standing {
-            Standing::Does => "on hand",
+            Standing::Does if ranked.part.on_hand.is_some() => "on hand",
             _ => "in the list",
         };
         let why = match dealer::less_sure(gathered) {
@@ -396,6 +396,13 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             "Some of her particulars were estimated, since nobody gave them: {all}. The last page says how to measure three of them, and what that makes surer."
         )));
     }
+    let unknown = gathered.part().filter(|ranked| ranked.part.gear.is_none());
+    blocks.extend(unknown.map(|ranked| {
+        Block::Paragraph(format!(
+            "How strong {} are is not known: the list gives their size alone. Ask whoever sells them what their plate, screws and actuators bear before they are fitted.",
+            ranked.part.name
+        ))
+    }));
     blocks.extend(as_it_comes(gathered));
     blocks.push(Block::Paragraph("Before anyone drills: find out what lies behind the transom (fuel, wiring, steering, flotation), seal every hole, and leave it to an experienced fitter if you are not one.".to_owned()));
     blocks.push(Block::Paragraph(crate::flag::CAUTION.to_owned()));
@@ -405,8 +412,7 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
 /// What the part advised needs beyond what it is sold with; none where it is enough.
 pub(super) fn as_it_comes(gathered: &Gathered) -> Option<Block> {
     let ranked = gathered.part()?;
-    let strength = &ranked.judged.as_ref().ok()?.strength;
-    let remedy = remedy(&ranked.part, strength, gathered.size.units)?;
+    let remedy = ranked.remedy(gathered.size.units)?;
     Some(Block::Paragraph(format!(
         "{} as it comes bears steady running, and has no allowance for slamming, the hard knocks of rough water ({}). Have it fitted so: {remedy}.",
         ranked.part.name,

@@ -111,7 +111,7 @@ impl Wanted {
         let in_steps = |boat| in_steps_of(boat, units).map_err(Fault::from);
         let boats = boats.into_iter().map(in_steps).collect::<Result<Vec<_>, _>>()?;
         let boat = boats.first().cloned().unwrap_or_else(|| file.boat.clone());
-        Ok(Self { file: BoatFile { boat, ..file }, boats, list, units, draws })
+        Ok(Self { file: BoatFile { boat, ..file }, boats, list, units, draws, offer: None })
     }
 }
 

@@ -23,7 +23,8 @@ pub(super) fn gathered_from(text: &str, list: Option<&str>) -> Gathered {
     let file = parse_boat("boat.toml", text).unwrap();
     let boats = file.boat.in_all_conditions().unwrap();
     let list = list.map(|list| parse_stock("planes", list).unwrap());
-    let wanted = Wanted { file, boats, list, units: UnitChoice::default(), draws: DRAWS };
+    let wanted =
+        Wanted { file, boats, list, units: UnitChoice::default(), draws: DRAWS, offer: None };
     Gathered::of(wanted, &|_| ()).unwrap()
 }
 
@@ -269,4 +270,56 @@ fn regression_papers_say_what_was_seen() {
     }
     assert_eq!(super::seen(&odd).len(), 2);
     assert!(super::seen(&gathered(&text, false)).is_empty());
+}
+
+/// The page of a dealer with a file of his own: everything that it says stands there, and no text becomes markup.
+#[test]
+fn regression_a_dealers_file_makes_the_page_an_offer() {
+    let text = crate::offer::starter_offer()
+        .replace("\"Fairlead Marine\"", "\"Fair & <b>lead</b>\"")
+        .replace("\"A. Buyer\"", "\"<script>alert(1)</script>\"");
+    let offer = crate::offer::parse_offer("dealer.toml", &text, std::path::Path::new("")).unwrap();
+    let gathered = Gathered { offer: Some(offer.clone()), ..demo("wren") };
+    let paper = document(&gathered, Reader::Dealer).unwrap();
+    assert_eq!(paper.subject, "Offer 2026-041");
+    let page = words(&paper);
+    let kit = offer.kit(&gathered.part().unwrap().part);
+    for said in ["31 December 2026", "Two-way switch with wiring", "VAT 20 %", "To pay"] {
+        assert!(page.contains(said), "{said}");
+    }
+    assert!(page.contains(&format!("{:.2}", kit.total)));
+    let html = crate::document::html::page(&paper);
+    assert!(
+        html.contains("Fair &amp; &lt;b&gt;lead&lt;/b&gt;")
+            && html.contains("&lt;script&gt;alert(1)")
+    );
+    assert!(!html.contains("<script>") && !html.contains("<b>"));
+    // Without a list there is no price, and no kit.
+    let bare = Gathered { shelf: None, ..gathered };
+    let page = words(&document(&bare, Reader::Dealer).unwrap());
+    assert!(page.contains("31 December 2026") && !page.contains("To pay"));
+}
+
+/// The relief that the page tells of the size by calculation is the one that the sizing tells.
+#[test]
+fn regression_the_relief_of_a_pair_is_that_of_the_sizing() {
+    let gathered = gathered(&text_of("boats/wren.toml"), false);
+    let chance = gathered.size.suggestion.chance.as_ref().unwrap();
+    let (_, relief) = gathered.relief().unwrap();
+    assert_eq!(chance.relief, Some([relief.low, relief.median, relief.high]));
+}
+
+/// No range stands beside another that it overlaps: of the bow there is one.
+#[test]
+fn regression_the_boxes_of_the_dealers_page_hold_one_range() {
+    for name in ["wren", "lantern", "holm"] {
+        let blocks = document(&demo(name), Reader::Dealer).unwrap().blocks;
+        let boxes = blocks.iter().find_map(|block| match block {
+            Block::KeyNumbers(numbers) => Some(numbers.clone()),
+            _ => None,
+        });
+        let ranges =
+            boxes.unwrap().iter().filter(|number| number.likely.starts_with("likely")).count();
+        assert!(ranges <= 1, "{name}: {ranges}");
+    }
 }

@@ -270,13 +270,13 @@ impl<'b> OnDraw<'b> {
         self.bench.least_spans_m(chord_m, self.order)
     }
 
-    /// What all usable deflection of a pair takes off the trim at each speed that is judged, degrees; not a number where she does not run.
+    /// What all usable deflection of a pair takes off the trim at a speed that is judged, degrees; not a number where she does not run.
     ///
-    /// No further than to 2° of trim.
-    pub fn relief_deg(&self, index: usize, size: PlaneSize) -> f64 {
+    /// `usable_deg` is how far down the pair can be put there, where that is less than the boat file allows. No further than to 2° of trim.
+    pub fn relief_deg(&self, index: usize, size: PlaneSize, usable_deg: Option<f64>) -> f64 {
         let site = &self.bench.sites[index];
         let Some(bare) = site.settle_bare() else { return f64::NAN };
-        let deflection_deg = site.safe_deg(size).min(self.bench.rules.allowed_deg());
+        let deflection_deg = site.safe_deg(size).min(self.rules_within(usable_deg).allowed_deg());
         site.settle(size, deflection_deg).map_or(f64::NAN, |down| bare.trim_deg - down.trim_deg)
     }
 

@@ -13,6 +13,7 @@ use super::suggest::{degrees, speed};
 use crate::balance::Settings;
 use crate::balance::forces::{PlaneSize, Prism};
 use crate::boat::{Boat, Duty, Fault, PlanePair};
+use crate::flag::Flag;
 
 /// Deflection that stands for 'none at all', degrees: less is of no use.
 const NONE_DEG: f64 = 1e-3;
@@ -133,6 +134,18 @@ impl<'a> AskedOfPair<'a> {
             }
         }
         Ok(judged.into_iter().flatten().collect())
+    }
+
+    /// Whether planes of such a chord were not tested at the speed where a duty asks most of them, at the deflection it needs there, no further than what they can be put to.
+    pub fn is_chord_untested(&self, pair: PlanePair, duty: &PairDuty) -> bool {
+        let is_there = |site: &&Site<'_>| {
+            site.loaded == duty.loaded && speed(site.bare.speed_m_s) == duty.speed
+        };
+        let deflection_deg = duty.needed.min(duty.usable).get::<degree>();
+        self.bench.all_sites().find(is_there).is_some_and(|site| {
+            let flags = site.flags(Some((pair.into(), deflection_deg)));
+            flags.contains(Flag::PlaneChordBeyondTested)
+        })
     }
 
     /// How far down the deeper plane of a pair goes at every speed that is looked at, to do what is

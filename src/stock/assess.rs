@@ -34,7 +34,7 @@ pub use fastenings::{Fastenings, Screws};
 pub use loads::{LoadAt, PartLoadAt, pair_loads, part_loads};
 pub use strength::Bearing;
 
-use super::part::Part;
+use super::part::{Gear, Part};
 use crate::balance::Settings as BalanceSettings;
 use crate::boat::{Boat, Fault, Fit};
 use crate::field::{InSi, by_word, written};
@@ -93,6 +93,9 @@ impl Default for Settings {
 /// Why a part could not be assessed.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum AssessError {
+    /// The list says nothing of its plate, screws and actuators.
+    #[error("not known: the stock list describes neither plate nor screws nor actuators")]
+    NotDescribed,
     /// Its linkage does not work on this transom.
     #[error(transparent)]
     Linkage(#[from] LinkageError),
@@ -236,6 +239,7 @@ pub struct Assessment {
 pub(super) struct Ready<'a> {
     boat: &'a Boat,
     part: &'a Part,
+    gear: &'a Gear,
     settings: &'a Settings,
     linkage: Linkage,
     fastenings: Fastenings,
@@ -249,7 +253,7 @@ pub(super) struct Ready<'a> {
 /// are left out.
 ///
 /// # Errors
-/// When its linkage cannot work on this transom, when a setting is out of range, or when the
+/// When the list does not describe it, when its linkage cannot work on this transom, when a setting is out of range, or when the
 /// boat cannot be balanced at a speed.
 pub fn assess(
     part: &Part,
@@ -258,7 +262,7 @@ pub fn assess(
     speeds: &[Velocity],
 ) -> Result<Assessment, AssessError> {
     let ready = Ready::new(part, boat, settings)?;
-    let height = part.working_height_on(boat.transom())?;
+    let height = ready.gear.working_height_on(part.chord, boat.transom())?;
     let mut by_speed = Vec::new();
     for &speed in speeds {
         by_speed.extend(ready.at(speed)?);
@@ -280,18 +284,24 @@ impl<'a> Ready<'a> {
         part: &'a Part,
         boat: &'a Boat,
         settings: &'a Settings,
-    ) -> Result<Self, LinkageError> {
-        let dimensions = part.linkage_on(boat.transom())?;
+    ) -> Result<Self, AssessError> {
+        let gear = part.gear.as_ref().ok_or(AssessError::NotDescribed)?;
+        let dimensions = gear.linkage_on(part.chord, boat.transom())?;
         let linkage = Linkage::new(&dimensions)?;
-        let (raised, lowered) = linkage.deflection_range(&part.travel)?;
+        let (raised, lowered) = linkage.deflection_range(&gear.travel)?;
         let full = lowered.min(Angle::new::<degree>(LARGEST_TESTED_DEFLECTION_DEG));
         let flows = Flows::new(boat, part.pair(), settings.load_factor, settings.trim_load);
-        let fastenings = Fastenings::of_part(part, dimensions);
-        Ok(Self { boat, part, settings, linkage, fastenings, raised, lowered, full, flows })
+        let fastenings = Fastenings::of_part(part, gear, dimensions);
+        Ok(Self { boat, part, gear, settings, linkage, fastenings, raised, lowered, full, flows })
+    }
+
+    /// Push of one of its actuators.
+    pub(super) fn push(&self) -> Force {
+        self.gear.actuator.push()
     }
 
     fn actuators(&self) -> f64 {
-        f64::from(self.part.actuators)
+        f64::from(self.gear.actuators)
     }
 
     /// The part at a speed; none where the boat does not run.
@@ -319,7 +329,7 @@ impl<'a> Ready<'a> {
 
     /// Largest deflection that the actuators can push the plane to against the expected load.
     fn largest(&self, flow: &Flow) -> Result<Largest, AssessError> {
-        let available = self.part.actuator.push() * self.actuators();
+        let available = self.gear.actuator.push() * self.actuators();
         let moment = |deflection| flow.expected(deflection).map(|load| load.total.hinge_moment);
         let end = if self.full == self.lowered { LimitedBy::Linkage } else { LimitedBy::Tested };
         match largest_deflection(&self.linkage, (self.raised, self.full), available, moment) {
@@ -339,7 +349,7 @@ impl<'a> Ready<'a> {
 
     /// Speeds at which full deflection becomes too much: all loads go with the square of the speed.
     fn limits(&self, top_speed: Velocity) -> Result<SpeedLimits, AssessError> {
-        let actuator = &self.part.actuator;
+        let actuator = &self.gear.actuator;
         let flow = self.flows.anyway(top_speed);
         let (expected, design) = (flow.expected(self.full)?.total, flow.design(self.full)?);
         let expected_push = self.linkage.push_for(expected.hinge_moment, self.full)?;

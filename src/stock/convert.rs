@@ -15,20 +15,51 @@ use uom::si::pressure::pascal;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume_rate::cubic_meter_per_second;
 
-use super::columns::MATERIALS;
-use super::part::{BracketScrews, HingeScrews, Part, Price, Spacing};
+use super::columns::{COLUMNS, MATERIALS, STRENGTH, currency_of};
+use super::part::{BracketScrews, Gear, HingeScrews, Part, Price, Spacing, Supply};
 use crate::boat::keys::or_default;
 use crate::listing::Cells;
 use crate::plane::actuator::{Actuator, Electric, ElectricSpec, Hydraulic, HydraulicSpec};
 use crate::plane::linkage::{Linkage, LinkageDimensions, Travel};
 use crate::plane::strength::{LimitKind, PlateMaterial, Support};
+use crate::schema::Row;
 
 impl Cells<'_> {
-    /// The part in this line; `None` when it has faults, which are gathered.
-    pub(super) fn part(&mut self) -> Option<Part> {
+    /// The part in this line; `None` when it has faults, which are gathered. `is_described` says whether
+    /// the list has all columns that strength is judged by.
+    pub(super) fn part(&mut self, is_described: bool) -> Option<Part> {
         let name = self.need_text("name");
         let span = self.need_length("span");
         let chord = self.need_length("chord");
+        let price = self.price();
+        let on_hand = self.text("on_hand").is_some().then(|| self.need_count("on_hand"));
+        let supply =
+            self.choice("actuator").map(|kind| [Supply::Hydraulic, Supply::Electric][kind]);
+        let says_more = |column: &&Row| column.need == STRENGTH && self.text(column.name).is_some();
+        let gear = match is_described && COLUMNS.iter().any(|column| says_more(&column)) {
+            true => Some(self.gear()),
+            false => None,
+        };
+        let part = Part {
+            name: name?,
+            span: span?,
+            chord: chord?,
+            price: price?,
+            on_hand: on_hand.flatten(),
+            supply,
+            gear: match gear {
+                Some(gear) => Some(gear?),
+                None => None,
+            },
+        };
+        if let Some(gear) = &part.gear {
+            self.check(&part, gear);
+        }
+        self.faults.is_empty().then_some(part)
+    }
+
+    /// Plate, hinge, actuators, linkage and screws.
+    fn gear(&mut self) -> Option<Gear> {
         let thickness = self.need_length("thickness");
         let material = self.material();
         let support = self.support();
@@ -38,12 +69,7 @@ impl Cells<'_> {
         let linkage = self.linkage();
         let hinge_screws = self.hinge_screws();
         let bracket_screws = self.bracket_screws();
-        let price = self.price();
-        let on_hand = self.need_count("on_hand");
-        let part = Part {
-            name: name?,
-            span: span?,
-            chord: chord?,
+        Some(Gear {
             thickness: thickness?,
             material: material?,
             support: support?,
@@ -53,11 +79,7 @@ impl Cells<'_> {
             travel: travel?,
             hinge_screws: hinge_screws?,
             bracket_screws: bracket_screws?,
-            price: price?,
-            on_hand: on_hand?,
-        };
-        self.check(&part);
-        self.faults.is_empty().then_some(part)
+        })
     }
 
     fn material(&mut self) -> Option<PlateMaterial> {
@@ -239,24 +261,54 @@ impl Cells<'_> {
         })
     }
 
+    /// The price of one plane, from its own or from that of a pair, with its currency from wherever it stands.
     fn price(&mut self) -> Option<Price> {
-        let amount = self.need("price");
-        let currency = self.need_text("currency");
-        let (amount, currency) = (amount?, currency?);
-        if currency.len() == 3 && currency.chars().all(|letter| letter.is_ascii_alphabetic()) {
-            return Some(Price { amount, currency: currency.to_ascii_uppercase() });
+        let given = |cells: &Self, name| cells.text(name).is_some();
+        let column = match (given(self, "price"), given(self, "pair_price")) {
+            (true, false) => "price",
+            (false, true) => "pair_price",
+            (true, true) => {
+                self.fault(
+                    Some("price"),
+                    "price and pair_price are both given".to_owned(),
+                    "leave one of the two empty".to_owned(),
+                );
+                return None;
+            }
+            (false, false) => {
+                let column = ["price", "pair_price"]
+                    .into_iter()
+                    .find(|name| self.texts.contains_key(name))?;
+                self.fault(
+                    Some(column),
+                    "nothing is written here".to_owned(),
+                    "write the price, for example 410".to_owned(),
+                );
+                return None;
+            }
+        };
+        let (amount, beside) = self.money(column)?;
+        let amount = if column == "pair_price" { amount / 2.0 } else { amount };
+        // A sign that several currencies have says nothing.
+        let beside = beside.filter(|sign| sign != "$");
+        let written = self.text("currency").map(str::to_owned).or(beside);
+        let Some(written) = written.or_else(|| self.units.get(column).cloned()) else {
+            return Some(Price { amount, currency: String::new() });
+        };
+        if let Some(currency) = currency_of(&written) {
+            return Some(Price { amount, currency });
         }
         self.fault(
             Some("currency"),
-            format!("`{}` is not a currency", crate::units::quoted(&currency)),
+            format!("`{}` is not a currency", crate::units::quoted(&written)),
             "write its three letters, for example EUR".to_owned(),
         );
         None
     }
 
     /// What the values of a part must be to each other.
-    fn check(&mut self, part: &Part) {
-        self.check_linkage(part);
+    fn check(&mut self, part: &Part, gear: &Gear) {
+        self.check_linkage(gear);
         let mut too_long = |column, what: &str, length: Length, limit: &str, most: Length| {
             if length.get::<meter>() > most.get::<meter>() + 1e-9 {
                 let mm = |length: Length| length.get::<millimeter>();
@@ -271,12 +323,12 @@ impl Cells<'_> {
                 );
             }
         };
-        let screws = &part.hinge_screws;
-        if let Support::MiddleBracket { width } = part.support {
-            let share = part.span / f64::from(part.actuators);
+        let screws = &gear.hinge_screws;
+        if let Support::MiddleBracket { width } = gear.support {
+            let share = part.span / f64::from(gear.actuators);
             too_long("bracket_width", "the bracket", width, "its share of the span", share);
         }
-        let aft = part.linkage.lower_pin_aft;
+        let aft = gear.linkage.lower_pin_aft;
         too_long("lower_pin_aft", "the lower pin's distance", aft, "the chord", part.chord);
         let row = screws.row_height;
         too_long("screw_row_height", "the row of screws", row, "leaf_height", screws.leaf_height);
@@ -287,22 +339,22 @@ impl Cells<'_> {
         };
         let whole = row_length + 2.0 * screws.edge_distance;
         too_long("screw_count", "the row with both edges", whole, "the span", part.span);
-        let bracket = part.bracket_screws.half_height() + screws.leaf_height;
-        let up = part.linkage.upper_pin_up_transom;
+        let bracket = gear.bracket_screws.half_height() + screws.leaf_height;
+        let up = gear.linkage.upper_pin_up_transom;
         too_long("bracket_edge", "half the bracket and the leaf", bracket, "upper_pin_height", up);
-        if part.bracket_screws.count % 2 == 1 {
+        if gear.bracket_screws.count % 2 == 1 {
             self.fault(
                 Some("bracket_screw_count"),
-                format!("{} is not an even number", part.bracket_screws.count),
+                format!("{} is not an even number", gear.bracket_screws.count),
                 "half of the screws stand in each of two columns".to_owned(),
             );
         }
     }
 
     /// The linkage must lift the plane at least parallel to the bottom and push it down from there.
-    fn check_linkage(&mut self, part: &Part) {
+    fn check_linkage(&mut self, gear: &Gear) {
         let range =
-            Linkage::new(&part.linkage).and_then(|linkage| linkage.deflection_range(&part.travel));
+            Linkage::new(&gear.linkage).and_then(|linkage| linkage.deflection_range(&gear.travel));
         match range {
             Err(error) => {
                 let text = error.to_string();

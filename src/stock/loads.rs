@@ -8,13 +8,13 @@ use uom::si::velocity::meter_per_second;
 use super::assess::{
     AssessError, LoadAt, PartLoadAt, Settings, Strength, pair_loads, part_loads, strength,
 };
-use super::{Assessment, Part, assess};
+use super::{Assessment, Gear, Part, assess};
 use crate::balance::Settings as BalanceSettings;
 use crate::balance::sweep::planing_start;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::doubt::advise_for;
 use crate::field::si;
-use crate::plane::linkage::Linkage;
+use crate::plane::linkage::{Linkage, Travel};
 use crate::plane::strength::Verdict;
 use crate::size::{Answer, PairSource, safe_deflections};
 use crate::units::SpeedUnit;
@@ -57,6 +57,8 @@ pub struct StrokeRow {
 pub struct PartLoads {
     /// The part.
     pub part: Part,
+    /// Its plate, actuators and screws.
+    pub gear: Gear,
     /// What it can do and bear on the boat.
     pub assessment: Assessment,
     /// At each speed and deflection that it reaches.
@@ -95,8 +97,10 @@ pub struct PlaneLoads {
     pub safe: Vec<Angle>,
     /// The load at each speed and deflection where she runs.
     pub loads: Vec<LoadAt>,
-    /// The part, where the planes are one.
+    /// The part, where the planes are one that the list describes.
     pub part: Option<PartLoads>,
+    /// Name of the part, where the planes are one of which the list says nothing but the size.
+    pub not_described: Option<String>,
 }
 
 impl PlaneLoads {
@@ -119,8 +123,15 @@ impl PlaneLoads {
             [] => DEFLECTIONS_DEG.map(Angle::new::<degree>).to_vec(),
             given => given.to_vec(),
         };
+        let mut not_described = None;
         let part = match part {
-            Some(part) => Some(part_view(part, boat, &settings, &speeds, &deflections)?),
+            Some(part) => match part.gear.clone() {
+                Some(gear) => Some(part_view(part, gear, boat, &settings, &speeds, &deflections)?),
+                None => {
+                    not_described = Some(part.name);
+                    None
+                }
+            },
             None => None,
         };
         let pair = planes.pair;
@@ -131,6 +142,7 @@ impl PlaneLoads {
             planes,
             speeds,
             part,
+            not_described,
         })
     }
 
@@ -141,8 +153,8 @@ impl PlaneLoads {
         self.safe.get(place).copied()
     }
 
-    /// Whether the part is unsafe under the load of steady running; pairs without a part are not
-    /// judged.
+    /// Whether the part is unsafe under the load of steady running; pairs without a part, and parts that
+    /// the list does not describe, are not judged.
     #[must_use]
     pub fn is_unsafe(&self) -> bool {
         self.part.as_ref().is_some_and(|view| view.strength.verdict() == Verdict::Unsafe)
@@ -210,6 +222,7 @@ fn usual_speeds(boat: &Boat, unit: SpeedUnit) -> Vec<Velocity> {
 
 fn part_view(
     part: Part,
+    gear: Gear,
     boat: &Boat,
     settings: &Settings,
     speeds: &[Velocity],
@@ -218,17 +231,17 @@ fn part_view(
     let assessment = assess(&part, boat, settings, speeds)?;
     let linkage = Linkage::new(&assessment.linkage)?;
     let stroke = (0..=STROKE_STEPS)
-        .map(|step| stroke_row(&linkage, &part, f64::from(step) / f64::from(STROKE_STEPS)))
+        .map(|step| stroke_row(&linkage, &gear.travel, f64::from(step) / f64::from(STROKE_STEPS)))
         .collect::<Result<_, AssessError>>()?;
-    let touching_extension = linkage.extension_for(assessment.touching, &part.travel).ok();
+    let touching_extension = linkage.extension_for(assessment.touching, &gear.travel).ok();
     let loads = part_loads(&part, boat, settings, speeds, deflections)?;
     let strength = strength(&part, std::slice::from_ref(boat), settings)?;
-    Ok(PartLoads { part, assessment, loads, strength, stroke, touching_extension })
+    Ok(PartLoads { part, gear, assessment, loads, strength, stroke, touching_extension })
 }
 
-fn stroke_row(linkage: &Linkage, part: &Part, share: f64) -> Result<StrokeRow, AssessError> {
-    let extension = part.travel.stroke * share;
-    let pin_to_pin = part.travel.retracted_length + extension;
+fn stroke_row(linkage: &Linkage, travel: &Travel, share: f64) -> Result<StrokeRow, AssessError> {
+    let extension = travel.stroke * share;
+    let pin_to_pin = travel.retracted_length + extension;
     let deflection = linkage.deflection_at(pin_to_pin)?;
     Ok(StrokeRow { extension, pin_to_pin, deflection, lever: linkage.lever_at(deflection)? })
 }

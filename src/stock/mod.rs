@@ -5,17 +5,20 @@
 
 pub mod assess;
 pub mod columns;
+pub mod compare;
 mod convert;
 mod loads;
 pub mod part;
 pub mod rank;
 mod read;
 mod row;
+mod starter;
 
 pub use assess::{Assessment, assess};
 pub use columns::COLUMNS;
 pub use loads::{LoadsAsked, PartLoads, PlaneLoads, Planes, StrokeRow};
-pub use part::{BracketScrews, HingeScrews, Part, Price, Spacing};
-pub use rank::{Judged, Ranked, Ranking, Shelf, Standing, rank, rank_for};
+pub use part::{BracketScrews, Gear, HingeScrews, Part, Price, Spacing, Supply};
+pub use rank::{Judged, JudgedGear, Ranked, Ranking, Shelf, Standing, rank, rank_for};
 pub use read::{StockList, parse_stock, read_stock, text_of_list};
 pub use row::RowFault;
+pub use starter::starter_stock;

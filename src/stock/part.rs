@@ -7,6 +7,7 @@ use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
 use crate::boat::Transom;
+use crate::field::by_word;
 use crate::plane::actuator::Actuator;
 use crate::plane::gauge::gauge;
 use crate::plane::linkage::{Linkage, LinkageDimensions, LinkageError, Travel};
@@ -21,6 +22,42 @@ pub struct Part {
     pub span: Length,
     /// Chord, hinge to trailing edge.
     pub chord: Length,
+    /// Price of one plane with its actuators.
+    pub price: Price,
+    /// Planes on the shelf; none where the list does not say.
+    pub on_hand: Option<u32>,
+    /// What moves it, where the list says so.
+    pub supply: Option<Supply>,
+    /// Plate, hinge, actuators, linkage and screws; none where the list does not describe them, and
+    /// nothing is known of its strength then.
+    pub gear: Option<Gear>,
+}
+
+/// What moves a plane.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Supply {
+    /// A pump and cylinders.
+    Hydraulic,
+    /// Electric actuators.
+    Electric,
+}
+
+impl Supply {
+    /// The word for it in a list.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Hydraulic => "hydraulic",
+            Self::Electric => "electric",
+        }
+    }
+}
+
+by_word!(Supply);
+
+/// Plate, hinge, actuators, linkage and screws of one plane.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gear {
     /// Thickness of the plate.
     pub thickness: Length,
     /// What the plate is made of.
@@ -39,10 +76,6 @@ pub struct Part {
     pub hinge_screws: HingeScrews,
     /// Screws of each actuator's upper bracket.
     pub bracket_screws: BracketScrews,
-    /// Price of one plane with its actuators.
-    pub price: Price,
-    /// Planes on the shelf.
-    pub on_hand: u32,
 }
 
 /// How hinge screws are spread between the first and the last.
@@ -136,25 +169,38 @@ impl BracketScrews {
 pub struct Price {
     /// In whole units of the currency.
     pub amount: f64,
-    /// Three-letter code, ISO 4217.
+    /// Three-letter code, ISO 4217; empty where the list names none.
     pub currency: String,
 }
 
-impl Part {
-    /// Distance of each actuator from the inner end: the middle, or the quarter points for two.
+impl Price {
+    /// The currency, where the list names one.
     #[must_use]
-    pub fn actuator_positions(&self) -> Vec<Length> {
-        let share = self.span / f64::from(2 * self.actuators.max(1));
+    pub fn named(&self) -> Option<&str> {
+        Some(self.currency.as_str()).filter(|currency| !currency.is_empty())
+    }
+}
+
+impl Gear {
+    /// Distance of each actuator from the inner end of a plane of this span: the middle, or the
+    /// quarter points for two.
+    #[must_use]
+    pub fn actuator_positions(&self, span: Length) -> Vec<Length> {
+        let share = span / f64::from(2 * self.actuators.max(1));
         (0..self.actuators).map(|index| share * f64::from(2 * index + 1)).collect()
     }
 
     /// The linkage as it is fitted on a transom: with the transom's own rake and hinge height,
-    /// and the upper bracket where the retracted actuator holds the plane at its gauge height,
-    /// as it is marked out.
+    /// and the upper bracket where the retracted actuator holds a plane of this chord at its gauge
+    /// height, as it is marked out.
     ///
     /// # Errors
     /// When the part's own linkage cannot work, or the pins do not reach on this transom.
-    pub fn linkage_on(&self, transom: &Transom) -> Result<LinkageDimensions, LinkageError> {
+    pub fn linkage_on(
+        &self,
+        chord: Length,
+        transom: &Transom,
+    ) -> Result<LinkageDimensions, LinkageError> {
         let retracted = self.travel.retracted_length;
         Linkage::new(&self.linkage)?.deflection_at(retracted)?;
         let fitted = LinkageDimensions {
@@ -162,7 +208,7 @@ impl Part {
             transom_rake: transom.rake,
             ..self.linkage
         };
-        let raised = gauge(self.chord, transom.hinge_height).deflection;
+        let raised = gauge(chord, transom.hinge_height).deflection;
         let height = fitted.upper_pin_for(retracted, raised).ok_or_else(|| {
             LinkageError::LengthOutOfReach {
                 length_mm: retracted.get::<millimeter>(),
@@ -179,15 +225,34 @@ impl Part {
     /// edge of the brackets.
     ///
     /// # Errors
-    /// As [`Part::linkage_on`].
-    pub fn working_height_on(&self, transom: &Transom) -> Result<Length, LinkageError> {
-        let linkage = self.linkage_on(transom)?;
+    /// As [`Gear::linkage_on`].
+    pub fn working_height_on(
+        &self,
+        chord: Length,
+        transom: &Transom,
+    ) -> Result<Length, LinkageError> {
+        let linkage = self.linkage_on(chord, transom)?;
         Ok(linkage.hinge_height + linkage.upper_pin_up_transom + self.bracket_screws.half_height())
     }
+}
 
+impl Part {
     /// The part as a pair on a boat.
     #[must_use]
     pub fn pair(&self) -> crate::boat::PlanePair {
         crate::boat::PlanePair { span: self.span, chord: self.chord }
+    }
+}
+
+#[cfg(test)]
+impl Part {
+    /// Its gear, of a part that is described.
+    pub(crate) fn known(&self) -> &Gear {
+        self.gear.as_ref().expect("a part that is described")
+    }
+
+    /// The same, to be changed.
+    pub(crate) fn known_mut(&mut self) -> &mut Gear {
+        self.gear.as_mut().expect("a part that is described")
     }
 }

@@ -5,10 +5,15 @@
 //! against the expected load there. A part that does not bear the load of steady running at the
 //! deflection allowed is unsafe and never recommended. One that bears it and has no allowance for
 //! slamming is recommended with its remedy; that does not change the order, since it depends on the
-//! make-up of the transom, which a list does not know.
+//! make-up of the transom, which a list does not know. Of a part that the list does not describe only
+//! the size is judged, with all deflection that the boat file allows; its strength is not known, and
+//! every output says so.
 
+mod judge;
 mod remedy;
 
+pub use judge::{Judged, JudgedGear};
+use judge::{judge, ready};
 pub(crate) use remedy::{bolts_text, remedy, unsafe_said, unsafe_text};
 
 use std::cmp::Ordering;
@@ -17,17 +22,16 @@ use uom::si::area::square_meter;
 use uom::si::f64::{Area, Velocity};
 use uom::si::{length::meter, ratio::ratio};
 
-use super::assess::{
-    AssessError, Assessment, Largest, PartLoadAt, Ready, Settings, Strength, assess, strength_of,
-};
+use super::assess::{AssessError, Settings};
 use super::part::Part;
 use super::read::StockList;
 use crate::balance;
 use crate::boat::{Boat, Duty, Fault};
-use crate::doubt::{AskedOfReaching, Drawn, Probability, Reaching, in_hundred};
+use crate::doubt::{AskedOfReaching, Drawn, Reaching, in_hundred};
 use crate::field::by_word;
 use crate::plane::strength::Verdict;
-use crate::size::{AskedOfPair, Loaded, PairDuty, no_condition};
+use crate::size::{AskedOfPair, Loaded};
+use crate::units::UnitChoice;
 
 /// A stock list and its order for the boat.
 #[derive(Clone, Debug)]
@@ -47,12 +51,14 @@ const SELDOM: f64 = 0.5;
 /// Where a part stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
-    /// It fits, does all duties, and a pair is on hand.
+    /// It fits, does all duties, and a pair is on hand, or the list does not say how many are.
     Does,
     /// It fits and does all duties, and there is no pair on hand.
     NotOnHand,
     /// It fits and does all duties on the boat as described, and on fewer than half as many boats nearly like her as are wanted.
     Seldom,
+    /// It fits, and whether it does a duty is not known: nobody tested planes of such a chord on such a bottom.
+    NotTested,
     /// It fits, and misses a duty.
     Misses,
     /// There is no room for it on the transom.
@@ -71,6 +77,7 @@ impl Standing {
             Self::Does => "does-all",
             Self::NotOnHand => "does-all-not-on-hand",
             Self::Seldom => "does-all-seldom",
+            Self::NotTested => "not-tested",
             Self::Misses => "misses",
             Self::NoRoom => "no-room",
             Self::CannotBeFitted => "cannot-be-fitted",
@@ -80,59 +87,6 @@ impl Standing {
 }
 
 by_word!(Standing);
-
-/// A part that could be judged on the boat.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Judged {
-    /// What it does at the speeds at which the duties ask most, in the order of the duties, and at top speed.
-    pub assessment: Assessment,
-    /// Every duty, where it uses the largest share of what the part can be put to.
-    pub duties: Vec<PairDuty>,
-    /// How far down the part can be put where each duty asks most.
-    pub reach: Vec<Largest>,
-    /// Largest share of the actuators' push that the load of steady running takes at any speed at
-    /// which the duties put the planes down.
-    pub push_share: f64,
-    /// What it bears at the deflection allowed, at all speeds.
-    pub strength: Strength,
-    /// How likely it does all duties on boats nearly like the one described; none for a part that
-    /// has no room or is unsafe.
-    pub chance: Option<Probability>,
-}
-
-impl Judged {
-    /// Whether all duties are done, room or not.
-    #[must_use]
-    pub fn does_all(&self) -> bool {
-        self.duties.iter().all(|duty| duty.met)
-    }
-
-    /// How many duties are done.
-    #[must_use]
-    pub fn done(&self) -> usize {
-        self.duties.iter().filter(|duty| duty.met).count()
-    }
-
-    /// On how many in a hundred boats nearly like the one described it does all duties, in whole.
-    #[must_use]
-    pub fn in_hundred(&self) -> Option<u32> {
-        self.chance.map(|chance| in_hundred(chance.share))
-    }
-
-    /// Largest share used by any duty; none when a duty is beyond any deflection.
-    #[must_use]
-    pub fn most_used(&self) -> Option<f64> {
-        self.duties
-            .iter()
-            .map(|duty| duty.share_used)
-            .try_fold(0.0, |most, used| Some(used?.max(most)))
-    }
-
-    /// How far the worst duty is missed; at most 1 when none is.
-    fn utilisation(&self) -> f64 {
-        self.duties.iter().map(|duty| duty.utilisation).fold(0.0, f64::max)
-    }
-}
 
 /// One part in its place.
 #[derive(Clone, Debug, PartialEq)]
@@ -150,6 +104,12 @@ impl Ranked {
     #[must_use]
     pub fn pair_price(&self) -> f64 {
         f64::from(PLANES_OF_A_BOAT) * self.part.price.amount
+    }
+
+    /// What is to be done to it, so that it bears slamming; none where nothing is, or its strength is not known.
+    #[must_use]
+    pub(crate) fn remedy(&self, units: UnitChoice) -> Option<String> {
+        remedy(self.part.gear.as_ref()?, self.judged.as_ref().ok()?.strength()?, units)
     }
 
     /// Area of a pair.
@@ -269,46 +229,16 @@ pub fn rank_for(
 fn ranked(part: &Part, judged: Result<Judged, AssessError>) -> Ranked {
     let standing = match &judged {
         Err(_) => Standing::CannotBeFitted,
-        Ok(judged) if judged.strength.verdict() == Verdict::Unsafe => Standing::Unsafe,
-        Ok(judged) if !judged.assessment.fit.fits() => Standing::NoRoom,
+        Ok(judged) if judged.verdict() == Some(Verdict::Unsafe) => Standing::Unsafe,
+        Ok(judged) if !judged.fit.fits() => Standing::NoRoom,
+        Ok(judged) if judged.is_untested() => Standing::NotTested,
         Ok(judged) if !judged.does_all() => Standing::Misses,
-        Ok(_) if part.on_hand < PLANES_OF_A_BOAT => Standing::NotOnHand,
+        Ok(_) if part.on_hand.is_some_and(|planes| planes < PLANES_OF_A_BOAT) => {
+            Standing::NotOnHand
+        }
         Ok(_) => Standing::Does,
     };
     Ranked { part: part.clone(), standing, judged }
-}
-
-fn ready<'a>(
-    part: &'a Part,
-    boats: &'a [Boat],
-    settings: &'a Settings,
-) -> Result<Vec<Ready<'a>>, AssessError> {
-    Ok(boats.iter().map(|boat| Ready::new(part, boat, settings)).collect::<Result<_, _>>()?)
-}
-
-fn judge(
-    part: &Part,
-    boats: &[Boat],
-    asked: &AskedOfPair<'_>,
-    settings: &Settings,
-) -> Result<Judged, AssessError> {
-    let ready = ready(part, boats, settings)?;
-    let reach_at = |place: usize, speed| ready[place].reach(speed).map(|reach| reach.deflection);
-    let duties = asked.judge(part.pair(), reach_at)?;
-    let reach = duties.iter().map(|duty| ready[duty.loaded].reach(duty.speed));
-    let reach = reach.collect::<Result<Vec<_>, _>>()?;
-    let mut loads = Vec::new();
-    for (place, speed, deflection) in asked.put_to(part.pair(), reach_at)? {
-        loads.extend(ready[place].load_at(speed, deflection)?);
-    }
-    Ok(Judged {
-        assessment: assessed(part, boats, settings, &duties)?,
-        duties,
-        reach,
-        push_share: push_share(part, &loads),
-        strength: strength_of(&ready)?,
-        chance: None,
-    })
 }
 
 /// How likely each part that has room and is safe does all duties: all of them on the same boats.
@@ -349,42 +279,13 @@ pub fn reaching(
     settings: &Settings,
     asked: &AskedOfReaching<'_>,
 ) -> Result<Reaching, AssessError> {
+    if part.gear.is_none() {
+        return Ok(Reaching::from(part.pair()));
+    }
     let ready = ready(part, boats, settings)?;
     let reach = |(place, speed): (usize, Velocity)| Ok(ready[place].reach(speed)?.deflection);
     let usable = asked.speeds().map(reach).collect::<Result<_, AssessError>>()?;
     Ok(Reaching { pair: part.pair(), usable: Some(usable) })
-}
-
-/// What a part does in each condition at the speeds of the duties that ask most there, and at top speed;
-/// its limits are the narrowest of all conditions.
-fn assessed(
-    part: &Part,
-    boats: &[Boat],
-    settings: &Settings,
-    duties: &[PairDuty],
-) -> Result<Assessment, AssessError> {
-    let mut whole: Option<Assessment> = None;
-    for (place, boat) in boats.iter().enumerate() {
-        let here = duties.iter().filter(|duty| duty.loaded == place);
-        let speeds: Vec<Velocity> =
-            here.map(|duty| duty.speed).chain([boat.drive().top_speed]).collect();
-        let own = assess(part, boat, settings, &speeds)?;
-        whole = Some(match whole {
-            None => own,
-            Some(mut whole) => {
-                whole.by_speed.extend(own.by_speed);
-                whole.limits = whole.limits.narrower(&own.limits);
-                whole
-            }
-        });
-    }
-    whole.ok_or_else(|| no_condition().into())
-}
-
-/// Largest share of the actuators' push that the load of steady running takes.
-fn push_share(part: &Part, loads: &[PartLoadAt]) -> f64 {
-    let push = part.actuator.push();
-    loads.iter().map(|at| (at.expected_push / push).value).fold(0.0, f64::max)
 }
 
 fn order(a: &Ranked, b: &Ranked, wanted: u32, one_currency: bool) -> Ordering {
@@ -393,7 +294,7 @@ fn order(a: &Ranked, b: &Ranked, wanted: u32, one_currency: bool) -> Ordering {
     let least_first =
         |value: &dyn Fn(&Judged) -> f64| judged(a, value).total_cmp(&judged(b, value));
     let most_first = |value: &dyn Fn(&Judged) -> f64| least_first(value).reverse();
-    let missing = |judged: &Judged| judged.assessment.fit.missing.get::<meter>();
+    let missing = |judged: &Judged| judged.fit.missing.get::<meter>();
     let done = |judged: &Judged| judged.done() as f64;
     let chance = |judged: &Judged| f64::from(judged.in_hundred().unwrap_or(0));
     let as_wanted = |judged: &Judged| chance(judged).min(f64::from(wanted));
@@ -406,8 +307,13 @@ fn order(a: &Ranked, b: &Ranked, wanted: u32, one_currency: bool) -> Ordering {
             Ordering::Equal
         }
     };
-    a.standing
-        .cmp(&b.standing)
+    // What was not tested is no better and no worse than what is missed.
+    let standing = |ranked: &Ranked| match ranked.standing {
+        Standing::NotTested => Standing::Misses,
+        other => other,
+    };
+    standing(a)
+        .cmp(&standing(b))
         .then_with(|| least_first(&missing))
         .then_with(|| most_first(&done))
         .then_with(|| most_first(&as_wanted))

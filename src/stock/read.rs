@@ -5,11 +5,11 @@ use std::path::Path;
 
 use csv::StringRecord;
 
-use super::columns::COLUMNS;
+use super::columns::{COLUMNS, STRENGTH, column_of};
 use super::part::Part;
 use super::row::RowFault;
 use crate::error::shown_name;
-use crate::listing::{self, Cells, ListError, ListKind, Records};
+use crate::listing::{self, Cells, Decimal, ListError, ListKind, Records};
 use crate::schema::{Row, named, nearest};
 use crate::spelling::{CLOSE, plain};
 use crate::units::quoted;
@@ -19,7 +19,7 @@ const KIND: ListKind = ListKind {
     name: "stock list",
     wanted: "give the name of a stock list, a CSV file",
     usual: "a stock list has one line for each kind of plane",
-    headings: "the first line names the columns: name, span, chord, thickness, material, modulus, …",
+    headings: "the first line names the columns; name, span, chord and price are enough: `planewright new --stock list.csv` writes a list to begin with",
 };
 
 /// A stock list as it was read.
@@ -41,7 +41,7 @@ pub fn read_stock(path: &Path) -> Result<StockList, ListError> {
     parse_stock(&shown_name(path), &listing::text_of_file(path, KIND)?)
 }
 
-/// The text of a stock list of which the bytes are here already, at most 1 MiB in UTF-8; `path` stands for it in messages.
+/// The text of a stock list of which the bytes are here already, at most 1 MiB; `path` stands for it in messages.
 ///
 /// # Errors
 /// When it is larger or not text.
@@ -52,37 +52,61 @@ pub fn text_of_list(path: &Path, bytes: Vec<u8>) -> Result<String, ListError> {
 /// Reads the text of a stock list; `name` stands for the file in messages.
 ///
 /// # Errors
-/// When it has no heading line, or not one separated by commas.
+/// When it has no heading line of a stock list.
 pub fn parse_stock(name: &str, text: &str) -> Result<StockList, ListError> {
-    let records =
-        Records::of(name, text, KIND, |heading| named(COLUMNS, &plain(heading)).is_some())?;
+    let records = Records::of(name, text, KIND, |heading| column_of(heading).is_some())?;
     let mut list = StockList { name: name.to_owned(), parts: Vec::new(), faults: Vec::new() };
-    let columns = list.columns(&records.headings, records.line(&records.headings));
+    let headings = list.headings(&records.headings, records.line(&records.headings));
     let mut lines_of_names = BTreeMap::new();
     for record in &records.rows {
         let line = records.line(record);
         match records.misshapen(record) {
             Some((problem, remedy)) => list.fault(line, problem, remedy),
-            None => list.take_record(line, &columns, record, &mut lines_of_names),
+            None => {
+                let read = (record, records.decimal);
+                list.take_record(line, &headings, read, &mut lines_of_names);
+            }
         }
     }
+    list.faults = RowFault::grouped(list.faults);
     Ok(list)
+}
+
+/// What the headings say.
+struct Headings {
+    /// The column under each.
+    columns: Vec<Option<&'static Row>>,
+    /// Units and currencies that stand in them.
+    units: BTreeMap<&'static str, String>,
+    /// Whether all columns are there that strength is judged by.
+    is_described: bool,
 }
 
 impl StockList {
     /// The column under each heading, with the faults of the headings.
-    fn columns(&mut self, headings: &StringRecord, line: u64) -> Vec<Option<&'static Row>> {
+    fn headings(&mut self, headings: &StringRecord, line: u64) -> Headings {
         let mut columns: Vec<Option<&'static Row>> = Vec::new();
+        let mut units = BTreeMap::new();
         for heading in headings {
-            let known = named(COLUMNS, &plain(heading));
-            let twice = known.is_some_and(|known| columns.contains(&Some(known)));
-            columns.push(known.filter(|_| !twice));
-            if twice {
-                self.fault(line, format!("the column {heading} is there twice"), "delete one");
+            let known = column_of(heading);
+            let column = known.as_ref().map(|(column, _)| *column);
+            let twice = column.filter(|_| columns.contains(&column));
+            columns.push(column.filter(|_| twice.is_none()));
+            match (twice, known) {
+                (Some(column), _) => {
+                    let problem = format!("the column {} is there twice", column.name);
+                    let remedy =
+                        format!("`{}` is not used; delete one of the two", quoted(heading));
+                    self.fault(line, problem, &remedy);
+                }
+                (None, Some((column, Some(unit)))) => {
+                    units.insert(column.name, unit);
+                }
+                _ => {}
             }
         }
         for (place, heading) in headings.iter().enumerate() {
-            if named(COLUMNS, &plain(heading)).is_some() || heading.is_empty() {
+            if column_of(heading).is_some() || heading.is_empty() {
                 continue;
             }
             let (near, likeness) = nearest(COLUMNS, &plain(heading));
@@ -99,35 +123,59 @@ impl StockList {
                 self.fault(line, problem, &remedy);
             }
         }
-        let missing = COLUMNS.iter().filter(|column| column.is_needed());
-        for column in missing.filter(|column| !columns.contains(&Some(column))) {
+        let has = |column: &Row| columns.contains(&Some(column));
+        let missing = COLUMNS.iter().filter(|column| column.is_needed() && !has(column));
+        for column in missing {
             let remedy = format!("{}, for example {}", column.meaning, column.example);
             self.fault(line, format!("the column `{}` is missing", column.name), &remedy);
         }
-        columns
+        let priced = ["price", "pair_price"].map(|name| named(COLUMNS, name));
+        if !columns.iter().any(|column| column.is_some() && priced.contains(column)) {
+            let problem = "the column `price` is missing".to_owned();
+            self.fault(
+                line,
+                problem,
+                "price of one plane, or pair_price, that of a pair, for example 410",
+            );
+        }
+        let of_strength = COLUMNS.iter().filter(|column| column.need == STRENGTH);
+        let (there, lacking): (Vec<&Row>, Vec<&Row>) = of_strength.partition(|column| has(column));
+        // What moves a plane is worth a column by itself.
+        let says_more = there.iter().any(|column| column.name != "actuator");
+        let is_described = lacking.is_empty();
+        if says_more && !is_described {
+            let lacking: Vec<&str> = lacking.iter().map(|column| column.name).collect();
+            self.fault(
+                line,
+                "the strength of no part is known, since not all columns are there that it is judged by".to_owned(),
+                &format!("missing are {}", lacking.join(", ")),
+            );
+        }
+        Headings { columns, units, is_described }
     }
 
     fn fault(&mut self, line: u64, problem: String, remedy: &str) {
-        self.faults.push(RowFault { line, column: None, problem, remedy: remedy.to_owned() });
+        let remedy = remedy.to_owned();
+        self.faults.push(RowFault { lines: vec![line], column: None, problem, remedy });
     }
 
     /// The part of one line, or its faults.
     fn take_record(
         &mut self,
         line: u64,
-        columns: &[Option<&'static Row>],
-        record: &StringRecord,
+        headings: &Headings,
+        (record, decimal): (&StringRecord, Decimal),
         lines_of_names: &mut BTreeMap<String, u64>,
     ) {
-        let cells = match cells_of(columns, record) {
+        let cells = match cells_of(&headings.columns, record) {
             Ok(cells) => cells,
             Err(error) => return self.fault(line, error.to_string(), "check the line"),
         };
-        let units = BTreeMap::new();
-        let mut row = Cells { columns: COLUMNS, texts: &cells, units: &units, faults: Vec::new() };
-        let part = row.part();
+        let units = &headings.units;
+        let mut row = Cells { columns: COLUMNS, texts: &cells, units, decimal, faults: Vec::new() };
+        let part = row.part(headings.is_described);
         self.faults.extend(row.faults.into_iter().map(|fault| RowFault {
-            line,
+            lines: vec![line],
             column: fault.column,
             problem: fault.problem,
             remedy: fault.remedy,

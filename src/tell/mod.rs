@@ -3,6 +3,7 @@
 //! Each room turns one kind of result into [`Block`](crate::document::Block)s
 //! and leaves their look to whoever shows them.
 
+pub mod compare;
 pub mod doubt;
 pub mod drive;
 pub mod fuel;

@@ -13,7 +13,7 @@ use crate::plane::strength::Verdict;
 use crate::size::Limit;
 use crate::stock::assess::Bearer;
 use crate::stock::rank::unsafe_text;
-use crate::stock::{Judged, Ranked, Ranking, StockList};
+use crate::stock::{Judged, Ranked, Ranking, Standing, StockList};
 use crate::tell::words::{small_length, small_length_number};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
@@ -21,7 +21,7 @@ use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 const LONGEST_NAME: usize = 24;
 
 /// What may be said of a part, each with its letter.
-pub(crate) const NOTES: [(char, &str); 7] = [
+pub(crate) const NOTES: [(char, &str); 9] = [
     (
         'a',
         "UNSAFE: at the deflection allowed it does not bear the load of steady running with its safety factor. Never to be taken for this boat.",
@@ -40,6 +40,14 @@ pub(crate) const NOTES: [(char, &str); 7] = [
     (
         'g',
         "misses a duty because the run is not safe there: trim under 2 deg, or the bow driven under.",
+    ),
+    (
+        'h',
+        "not tested: where a duty asks most its chord is more than a tenth of the wetted length, the most that was tested. What is computed there is extrapolated.",
+    ),
+    (
+        'i',
+        "strength not known: the list does not describe plate, screws and actuators. It is judged by its size alone, with all deflection that the boat file allows; ask its maker what it bears.",
     ),
 ];
 
@@ -61,7 +69,9 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
     blocks.push(Block::Terms(notes.map(|(l, meaning)| Fact::new(*l, *meaning)).collect()));
     let unfit = |ranked: &Ranked| match &ranked.judged {
         Err(error) => Some(format!("{}: {error}.", ranked.part.name)),
-        Ok(judged) => unsafe_text(&judged.strength, units)
+        Ok(judged) => judged
+            .strength()
+            .and_then(|strength| unsafe_text(strength, units))
             .map(|why| format!("{} is unsafe: {why}.", ranked.part.name)),
     };
     blocks.push(Block::Points(ranking.ranked.iter().filter_map(unfit).collect()));
@@ -89,7 +99,7 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
         Column::words("part", of(&|r| short_name(&r.part.name))),
         Column::words("pair", of(&|r| size(r, units))).in_unit(units.small_length.symbol()),
         Column::words("fits", of(&|r| fits_in(r, |missing| small_length_number(missing, units)))),
-        Column::words("does", judged(does)),
+        Column::words("does", of(&does_text)),
         Column::numbers("in", "100", judged(in_hundred)),
         Column::numbers("used", "", judged(most_used)),
         Column::words(
@@ -97,7 +107,7 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
             of(&|r| format!("{} {}", bears(r), letters(r)).trim_end().to_owned()),
         ),
         Column::numbers("price", if one_currency { currency } else { "" }, prices),
-        Column::numbers("on", "hand", of(&|r| r.part.on_hand.to_string())),
+        Column::numbers("on", "hand", of(&on_hand)),
     ]
 }
 
@@ -129,16 +139,35 @@ pub(crate) fn fits(ranked: &Ranked, units: UnitChoice) -> String {
 
 fn fits_in(ranked: &Ranked, written: impl Fn(Length) -> String) -> String {
     match &ranked.judged {
-        Ok(judged) if judged.assessment.fit.fits() => "yes".to_owned(),
-        Ok(judged) => format!("-{}", written(judged.assessment.fit.missing)),
+        Ok(judged) if judged.fit.fits() => "yes".to_owned(),
+        Ok(judged) => format!("-{}", written(judged.fit.missing)),
         Err(_) => "no".to_owned(),
     }
 }
 
 /// How many duties it does.
-pub(crate) fn does(judged: &Judged) -> String {
+fn does(judged: &Judged) -> String {
     let done = judged.done();
     if judged.does_all() { "all".to_owned() } else { format!("{done} of {}", judged.duties.len()) }
+}
+
+/// The same of a part: what was not tested is not known to be missed.
+pub(crate) fn does_text(ranked: &Ranked) -> String {
+    match (&ranked.judged, ranked.standing) {
+        (Err(_), _) => "-".to_owned(),
+        (Ok(_), Standing::NotTested) => "not tested".to_owned(),
+        (Ok(judged), _) => does(judged),
+    }
+}
+
+/// Planes on the shelf, or that the list does not say.
+pub(crate) fn on_hand(ranked: &Ranked) -> String {
+    ranked.part.on_hand.map_or_else(|| "-".to_owned(), |planes| planes.to_string())
+}
+
+/// A sum with its currency, where the list names one.
+pub(crate) fn money(value: f64, currency: &str) -> String {
+    format!("{} {currency}", amount(value)).trim_end().to_owned()
 }
 
 /// On how many boats in a hundred it does all.
@@ -148,10 +177,11 @@ pub(crate) fn in_hundred(judged: &Judged) -> String {
 
 /// What it bears, in a word of a table.
 pub(crate) fn bears(ranked: &Ranked) -> &'static str {
-    match ranked.judged.as_ref().map(|judged| judged.strength.verdict()) {
-        Ok(Verdict::Bears) => "yes",
-        Ok(Verdict::NoSlammingAllowance) => "no-slam",
-        Ok(Verdict::Unsafe) => "UNSAFE",
+    match ranked.judged.as_ref().map(Judged::verdict) {
+        Ok(Some(Verdict::Bears)) => "yes",
+        Ok(Some(Verdict::NoSlammingAllowance)) => "no-slam",
+        Ok(Some(Verdict::Unsafe)) => "UNSAFE",
+        Ok(None) => "not known",
         Err(_) => "-",
     }
 }
@@ -176,22 +206,27 @@ pub(crate) fn amount(value: f64) -> String {
 }
 
 fn price(ranked: &Ranked) -> String {
-    format!("{} {}", amount(ranked.pair_price()), ranked.part.price.currency)
+    money(ranked.pair_price(), &ranked.part.price.currency)
 }
 
 /// Letters of what is to be said of the strength.
 pub(crate) fn letters(ranked: &Ranked) -> String {
     let Ok(judged) = &ranked.judged else { return String::new() };
-    let strength = &judged.strength;
-    let weak = |bearer| strength.of(bearer).verdict() == Some(Verdict::NoSlammingAllowance);
+    let strength = judged.strength();
+    let weak = |bearer| {
+        let verdict = strength.and_then(|strength| strength.of(bearer).verdict());
+        verdict == Some(Verdict::NoSlammingAllowance)
+    };
     let said = [
-        strength.verdict() == Verdict::Unsafe,
+        judged.verdict() == Some(Verdict::Unsafe),
         weak(Bearer::Plate),
         weak(Bearer::HingeScrews) || weak(Bearer::BracketScrews),
         weak(Bearer::Actuators),
-        !strength.covers_screws(),
-        !ranked.part.actuator.has_holding_rating(),
+        strength.is_some_and(|strength| !strength.covers_screws()),
+        ranked.part.gear.as_ref().is_some_and(|gear| !gear.actuator.has_holding_rating()),
         judged.duties.iter().any(|duty| !duty.met && duty.limit == Limit::SafeRun),
+        judged.untested.contains(&true),
+        strength.is_none(),
     ];
     NOTES.iter().zip(said).filter(|(_, said)| *said).map(|((letter, _), _)| *letter).collect()
 }

@@ -209,8 +209,13 @@ impl LineReader<'_> {
         let texts: BTreeMap<&'static str, String> =
             named.filter_map(|(column, cell)| Some(((*column)?.name, cell.to_owned()))).collect();
         let line = self.records.line(record);
-        let mut cells =
-            Cells { columns: COLUMNS, texts: &texts, units: &self.units, faults: Vec::new() };
+        let mut cells = Cells {
+            columns: COLUMNS,
+            texts: &texts,
+            units: &self.units,
+            decimal: self.records.decimal,
+            faults: Vec::new(),
+        };
         let run = cells.run(line);
         for CellFault { column, problem, remedy } in std::mem::take(&mut cells.faults) {
             let named = column.map_or_else(String::new, |column| format!("{column}: "));

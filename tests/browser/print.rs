@@ -65,6 +65,90 @@ async fn practice_the_dealer_has_one_page_from_a_browser_on_either_paper() {
     session.end().await;
 }
 
+/// A dealer's file with the longest texts that it may hold, and as many items.
+fn longest_offer(folder: &Path) -> String {
+    let words = "Long wording of a careful business with many branches along the whole coast and beyond it, north and south";
+    let text = |letters: usize| format!("\"{}\"", words.get(..letters).unwrap_or(words));
+    std::fs::write(
+        folder.join("logo.svg"),
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><rect width=\"9\" height=\"9\"/></svg>",
+    )
+    .expect("a logo");
+    let mut file = format!(
+        "[dealer]\nname = {}\naddress = {}\ncontact = {}\ntax_number = {}\nlogo = \"logo.svg\"\n\
+         [offer]\nnumber = {}\ndate = \"2026-11-27\"\nvalid_until = \"2026-12-31\"\nbuyer = {}\nbuyer_address = {}\nremark = {}\n\
+         [money]\ncurrency = \"EUR\"\ntax = \"20 %\"\ntax_name = {}\n[fitting]\nhours = 126.25\nrate = 1850.75\n",
+        text(60),
+        text(80),
+        text(80),
+        text(40),
+        text(24),
+        text(80),
+        text(80),
+        text(120),
+        text(16)
+    );
+    for _ in 0..6 {
+        file.push_str(&format!(
+            "[[item]]\nname = {}\nprice = 123456.78\nquantity = 100\n",
+            text(60)
+        ));
+    }
+    std::fs::write(folder.join("dealer.toml"), file).expect("a dealer's file");
+    folder.join("dealer.toml").display().to_string()
+}
+
+/// The demo list with names as long as a line, and those names alone with size and price.
+fn longest_lists(folder: &Path) -> [String; 2] {
+    let list =
+        std::fs::read_to_string(root().join("data/stock/planes.csv")).expect("the demo list");
+    let long = " with every word that somebody could think of when the part was named";
+    let mut described = String::new();
+    let mut bare = "name,span,chord,price,currency\n".to_owned();
+    for line in list.lines().filter(|line| !line.starts_with('#')) {
+        let cells: Vec<&str> = line.split(',').collect();
+        if cells[0] == "name" {
+            described.push_str(&format!("{line}\n"));
+            continue;
+        }
+        described.push_str(&format!("{}{long},{}\n", cells[0], cells[1..].join(",")));
+        let price = cells[cells.len() - 3];
+        bare.push_str(&format!("{}{long},{},{},{price},EUR\n", cells[0], cells[1], cells[2]));
+    }
+    [("described.csv", described), ("bare.csv", bare)].map(|(name, text)| {
+        std::fs::write(folder.join(name), text).expect("a list");
+        folder.join(name).display().to_string()
+    })
+}
+
+#[tokio::test]
+async fn practice_an_offer_with_the_longest_names_is_one_page_on_either_paper() {
+    let session = Session::start().await;
+    let folder = session.folder.path();
+    let dealer = longest_offer(folder);
+    for boat in ["wren", "lantern", "holm"] {
+        let text = std::fs::read_to_string(root().join(format!("data/boats/{boat}.toml")))
+            .expect("a boat");
+        let name = "name = \"A boat whose owner gave her a name that fills the whole line of the page, and then some more";
+        let text = text.replacen("name = \"", &format!("{name} "), 1);
+        let file = folder.join("boat.toml").display().to_string();
+        std::fs::write(&file, text).expect("a boat file");
+        for list in longest_lists(folder) {
+            for units in ["marine", "imperial"] {
+                let more =
+                    ["--for", "dealer", "--units", units, "--stock", &list, "--dealer", &dealer];
+                let address = report(folder, &file, &more);
+                session.driver.goto(&address).await.expect("the paper opens");
+                for paper in PAPERS {
+                    let found = pages(&session, paper).await;
+                    assert_eq!(found, 1, "{boat} {units} {list} on {}", paper.0);
+                }
+            }
+        }
+    }
+    session.end().await;
+}
+
 #[tokio::test]
 async fn practice_letters_on_paper_are_large_enough_and_nothing_is_wider_than_the_page() {
     let session = Session::start().await;

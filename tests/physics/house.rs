@@ -26,6 +26,7 @@ const ROOMS: &[&str] = &[
     "document",
     "input",
     "stock",
+    "offer",
     "chart",
     "trial",
     "tell",

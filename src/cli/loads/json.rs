@@ -38,7 +38,7 @@ struct Moved<'a>(&'a Loaded, &'a PartLoads);
 
 impl OnBoat<'_> {
     fn geared<'a>(&self, loads: impl Iterator<Item = &'a PartLoadAt>) -> Vec<Geared<'a>> {
-        let actuator = &self.1.part.actuator;
+        let actuator = &self.1.gear.actuator;
         let geared = |load: &'a PartLoadAt| Geared {
             load,
             share_of_push: finite((load.expected_push / actuator.push()).value),
@@ -49,20 +49,20 @@ impl OnBoat<'_> {
 
     fn plate_factor(&self) -> f64 {
         let asked = self.0.found.settings.plate_factor;
-        asked.unwrap_or_else(|| self.1.part.material.default_factor())
+        asked.unwrap_or_else(|| self.1.gear.material.default_factor())
     }
 }
 
 impl Moved<'_> {
     fn hydraulic(&self) -> Option<&Hydraulic> {
-        match &self.1.part.actuator {
+        match &self.1.gear.actuator {
             Actuator::Hydraulic(cylinder) => Some(cylinder),
             Actuator::Electric(_) => None,
         }
     }
 
     fn electric(&self) -> Option<&Electric> {
-        match &self.1.part.actuator {
+        match &self.1.gear.actuator {
             Actuator::Hydraulic(_) => None,
             Actuator::Electric(motor) => Some(motor),
         }
@@ -89,15 +89,17 @@ written! {
         "wet_factor": loaded.found.settings.wet_factor,
         "loads": loaded.found.loads,
         "part": loaded.found.part.as_ref().map(|part| OnBoat(loaded, part)),
+        // Name of a part of which the list says nothing but the size: its strength is not known.
+        "part_not_described": loaded.found.not_described,
     }
     OnBoat<'_> as on {
         "part": on.1.part.name,
         "fits_transom": on.1.assessment.fit.fits(),
         "missing_span_m": on.1.assessment.fit.missing.in_si(),
-        "strength": Borne::of(&on.1.part, &on.1.strength, on.0.units),
+        "strength": Borne::of(&on.1.gear, &on.1.strength, on.0.units),
         "plate_factor": on.plate_factor(),
-        "push_n": on.1.part.actuator.push().in_si(),
-        "hold_n": on.1.part.actuator.hold().in_si(),
+        "push_n": on.1.gear.actuator.push().in_si(),
+        "hold_n": on.1.gear.actuator.hold().in_si(),
         "raised_deg": on.1.assessment.raised.in_si(),
         "lowered_deg": on.1.assessment.lowered.in_si(),
         "touching_deg": on.1.assessment.touching.in_si(),
@@ -111,9 +113,9 @@ written! {
     }
     Moved<'_> as by {
         "kind": if by.hydraulic().is_some() { "hydraulic" } else { "electric" },
-        "for_each_plane": by.1.part.actuators,
-        "time_to_extend_s": by.1.part.actuator.time_to_extend().in_si(),
-        "time_to_retract_s": by.1.part.actuator.time_to_retract().in_si(),
+        "for_each_plane": by.1.gear.actuators,
+        "time_to_extend_s": by.1.gear.actuator.time_to_extend().in_si(),
+        "time_to_retract_s": by.1.gear.actuator.time_to_retract().in_si(),
         "oil_to_extend_m3": by.hydraulic().map(Hydraulic::oil_to_extend).in_si(),
         "oil_to_retract_m3": by.hydraulic().and_then(Hydraulic::oil_to_retract).in_si(),
         "tube_loss_pa": by.hydraulic().map(|cylinder| cylinder.tube_loss().pressure).in_si(),

@@ -19,7 +19,7 @@ fn block(loaded: &Loaded, screen: Screen) -> String {
     for part in [loads::planes, loads::verdict, loads::assumptions, loads::on_one_plane] {
         blocks.extend(part(&told));
     }
-    if told.found.part.is_none() {
+    if told.found.part.is_none() && told.found.not_described.is_none() {
         blocks.extend(without_part());
     }
     for part in [loads::reach, loads::actuator, loads::stroke, loads::strength, loads::flags] {

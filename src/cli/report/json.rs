@@ -4,6 +4,7 @@ use crate::cli::records::Size;
 use crate::cli::strength::Borne;
 use crate::doubt::{HeldDuty, LIKELY_SHARES, NeedDoubt, Probability};
 use crate::field::{InSi, written};
+use crate::offer::{Kit, Line};
 use crate::report::gather::Hump;
 use crate::report::{Advised, Gathered, Reader};
 use crate::sentence::duty::condition;
@@ -31,8 +32,8 @@ struct Done<'a>(&'a HeldDuty, UnitChoice, Option<Probability>);
 impl Part<'_> {
     /// What it bears at the deflection allowed; none where it could not be judged.
     fn strength(&self) -> Option<Borne<'_>> {
-        let judged = self.0.judged.as_ref().ok()?;
-        Some(Borne::of(&self.0.part, &judged.strength, self.1))
+        let strength = self.0.judged.as_ref().ok()?.strength()?;
+        Some(Borne::of(self.0.part.gear.as_ref()?, strength, self.1))
     }
 }
 
@@ -44,6 +45,10 @@ impl Written<'_> {
             Advised::Pair(_) => "pair",
             Advised::Short(_) => "short",
         }
+    }
+
+    fn kit(&self) -> Option<Kit> {
+        Some(self.gathered.offer.as_ref()?.kit(&self.gathered.part()?.part))
     }
 
     fn duties(&self) -> Vec<Done<'_>> {
@@ -67,6 +72,11 @@ written! {
         "usable_deflection_deg": all.gathered.size.suggestion.usable_deflection.in_si(),
         "likely_shares": LIKELY_SHARES,
         "hump": all.gathered.hump.as_ref().map(Highest),
+        // What the pair takes off the trim with all deflection that may be used, and where.
+        "relief_deg": all.gathered.relief().map(|(_, likely)| likely).in_si(),
+        "relief_speed_m_s": all.gathered.relief().map(|(speed, _)| speed).in_si(),
+        // What the offer costs, where a dealer's file is given and a part advised.
+        "kit": all.kit(),
         "needs": all.gathered.duties.needs.iter().map(Need).collect::<Vec<_>>(),
         // Share of boats nearly like her on which everything is done.
         "chance": all.gathered.chance(),
@@ -75,12 +85,30 @@ written! {
         "seed": all.gathered.duties.drawn.seed,
         "estimates": all.gathered.boat().estimates(),
     }
+    Kit as kit {
+        "lines": kit.lines,
+        "not_in_sum": kit.left_out,
+        "currency": Some(&kit.currency).filter(|currency| !currency.is_empty()),
+        "sum": kit.sum,
+        "tax_name": kit.tax.as_ref().map(|(name, _, _)| name.as_str()),
+        "tax_share": kit.tax.as_ref().map(|(_, share, _)| *share),
+        "tax": kit.tax.as_ref().map(|(_, _, amount)| *amount),
+        "tax_within": kit.is_within,
+        "total": kit.total,
+    }
+    Line as line {
+        "name": line.name,
+        "quantity": line.quantity,
+        "unit": line.unit,
+        "price": line.price,
+        "sum": line.sum,
+    }
     Part<'_> as part {
         "name": part.0.part.name,
         "standing": part.0.standing,
         "strength": part.strength(),
         "pair_price": part.0.pair_price(),
-        "currency": part.0.part.price.currency,
+        "currency": part.0.part.price.named(),
         "planes_on_hand": part.0.part.on_hand,
     }
     Highest<'_> as hump {

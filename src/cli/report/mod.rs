@@ -13,17 +13,19 @@ use super::first::First;
 use super::screen::{CAUTION, Screen};
 use super::{Ending, Failure, shelf};
 use crate::answer::About;
-use crate::boat::Boat;
+use crate::boat::{Boat, Fault};
 use crate::document::Sheet;
 use crate::doubt::DRAWS;
 use crate::input::BoatFile;
+use crate::offer::{Offer, read_offer};
 use crate::report::{Advised, Format, Gathered, Reader, ReportError, Wanted, bytes};
 use write::Papers;
 
 const EXAMPLES: &str = "\
 Examples:
   planewright report boat.toml --for owner
-  planewright report boat.toml --for dealer --stock planes.csv --out offer.html
+  planewright report boat.toml --for dealer --stock planes.csv --out page.html
+  planewright report boat.toml --for dealer --stock planes.csv --dealer dealer.toml --out offer.html
   planewright report boat.toml --for architect --condition all --out record.html
   planewright report boat.toml --for dealer --units imperial --paper letter --force
   planewright report boat.toml --for buyer --stock planes.csv --out to-send.html
@@ -47,6 +49,9 @@ pub(super) struct ReportArguments {
     /// Choose from the parts of this stock list
     #[arg(long, value_name = "CSV")]
     stock: Option<PathBuf>,
+    /// Make the dealer's page an offer with what stands in this file of the dealer's own; `planewright new --dealer FILE` writes one
+    #[arg(long, value_name = "FILE")]
+    dealer: Option<PathBuf>,
     /// Where to write it [default: BOAT-READER.html here]
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
@@ -148,10 +153,12 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     }
     papers.check()?;
     let list = arguments.stock.as_deref().map(shelf::list).transpose()?;
+    let offer = arguments.offer()?;
     let wanted = Wanted::of(files.swap_remove(0), boats, list, units, arguments.draws)?;
+    let wanted = Wanted { offer, ..wanted };
     let in_file = |boat: &Boat| BoatFile { boat: boat.clone(), ..wanted.file.clone() };
     let of_data = wanted.boats.iter().map(in_file).collect();
-    let bar = Bar::of(3 * u64::from(arguments.draws));
+    let bar = Bar::of(4 * u64::from(arguments.draws));
     let gathered = Gathered::of(wanted, &|done| bar.advance(done))?;
     bar.finish();
     papers.add(bytes(&gathered, reader, format, arguments.paper.map(Sheet::from))?);
@@ -179,6 +186,19 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
 }
 
 impl ReportArguments {
+    /// What makes the page an offer.
+    fn offer(&self) -> Result<Option<Offer>, Failure> {
+        match (&self.dealer, self.reader) {
+            (None, _) => Ok(None),
+            (Some(path), ReaderChoice::Dealer) => Ok(Some(read_offer(path)?)),
+            (Some(_), _) => Err(Failure::Fault(Fault {
+                key: "run.dealer".to_owned(),
+                problem: "only the dealer's page is an offer".to_owned(),
+                remedy: "give --for dealer, or leave --dealer out".to_owned(),
+            })),
+        }
+    }
+
     /// Where the paper goes.
     fn out(&self, file: &BoatFile) -> PathBuf {
         let reader = Reader::from(self.reader);

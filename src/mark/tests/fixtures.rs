@@ -18,7 +18,7 @@ use crate::plane::actuator::Actuator;
 use crate::plane::actuator::hydraulic::{Hydraulic, HydraulicSpec};
 use crate::plane::linkage::{LinkageDimensions, Travel};
 use crate::plane::strength::{PlateMaterial, Support};
-use crate::stock::{BracketScrews, HingeScrews, Part, Price, Spacing};
+use crate::stock::{BracketScrews, Gear, HingeScrews, Part, Price, Spacing, Supply};
 
 pub fn mm(length: f64) -> Length {
     Length::new::<millimeter>(length)
@@ -89,39 +89,42 @@ pub fn part() -> Part {
         name: "Test plane 24 x 9".to_owned(),
         span: inches(24.0),
         chord: inches(9.0),
-        thickness: mm(2.5),
-        material: PlateMaterial::stainless_316(),
-        support: Support::WholeSpan,
-        actuator: Actuator::Hydraulic(Hydraulic::new(spec).expect("sound ratings")),
-        actuators: 1,
-        linkage: LinkageDimensions {
-            hinge_height: inches(0.25),
-            upper_pin_up_transom: mm(190.0),
-            upper_pin_stand_off: mm(24.0),
-            lower_pin_aft: mm(150.0),
-            lower_pin_above_plate: mm(14.0),
-            transom_rake: Angle::new::<degree>(0.0),
-        },
-        travel: Travel { retracted_length: mm(212.0), stroke: mm(55.0) },
-        hinge_screws: HingeScrews {
-            count: 8,
-            edge_distance: mm(25.0),
-            spacing: Spacing::Pitch(mm(76.0)),
-            row_height: mm(18.0),
-            leaf_height: mm(36.0),
-            pin_offset: mm(3.0),
-            diameter: mm(4.8),
-            length: mm(32.0),
-        },
-        bracket_screws: BracketScrews {
-            count: 4,
-            across: mm(40.0),
-            up: mm(50.0),
-            edge_distance: mm(12.0),
-            diameter: mm(6.3),
-            length: mm(38.0),
-        },
+        gear: Some(Gear {
+            thickness: mm(2.5),
+            material: PlateMaterial::stainless_316(),
+            support: Support::WholeSpan,
+            actuator: Actuator::Hydraulic(Hydraulic::new(spec).expect("sound ratings")),
+            actuators: 1,
+            linkage: LinkageDimensions {
+                hinge_height: inches(0.25),
+                upper_pin_up_transom: mm(190.0),
+                upper_pin_stand_off: mm(24.0),
+                lower_pin_aft: mm(150.0),
+                lower_pin_above_plate: mm(14.0),
+                transom_rake: Angle::new::<degree>(0.0),
+            },
+            travel: Travel { retracted_length: mm(212.0), stroke: mm(55.0) },
+            hinge_screws: HingeScrews {
+                count: 8,
+                edge_distance: mm(25.0),
+                spacing: Spacing::Pitch(mm(76.0)),
+                row_height: mm(18.0),
+                leaf_height: mm(36.0),
+                pin_offset: mm(3.0),
+                diameter: mm(4.8),
+                length: mm(32.0),
+            },
+            bracket_screws: BracketScrews {
+                count: 4,
+                across: mm(40.0),
+                up: mm(50.0),
+                edge_distance: mm(12.0),
+                diameter: mm(6.3),
+                length: mm(38.0),
+            },
+        }),
+        supply: Some(Supply::Hydraulic),
         price: Price { amount: 100.0, currency: "EUR".to_owned() },
-        on_hand: 2,
+        on_hand: Some(2),
     }
 }

@@ -94,10 +94,10 @@ fn error_a_part_of_another_size_is_refused() {
 fn error_an_actuator_that_cannot_reach_is_refused() {
     let boat = built(boat_with_edge(inches(44.0), 18.0));
     let mut short = part();
-    short.travel.retracted_length = mm(100.0);
+    short.known_mut().travel.retracted_length = mm(100.0);
     let error = Placement::new(&boat, pair(24.0, 9.0), Some(&short)).unwrap_err();
     assert!(error.to_string().contains("too short to reach"), "{error}");
-    short.travel.retracted_length = mm(130.0);
+    short.known_mut().travel.retracted_length = mm(130.0);
     let error = Placement::new(&boat, pair(24.0, 9.0), Some(&short)).unwrap_err();
     assert!(error.to_string().contains("over the hinge leaf"), "{error}");
 }
@@ -131,7 +131,7 @@ fn physics_the_bracket_is_marked_where_its_loads_are_counted() {
         let loads = assess(&part(), &boat, &Settings::default(), &[]).expect("a sound part");
         assert_eq!(placement.brackets[0].above_hinge, loads.linkage.upper_pin_up_transom);
         assert_eq!(placement.travel, (loads.raised, loads.lowered));
-        let top = part().working_height_on(boat.transom()).expect("in reach");
+        let top = part().known().working_height_on(part().chord, boat.transom()).expect("in reach");
         assert_relative_eq!(placement.top().value, top.value, max_relative = 1e-12);
     }
 }
@@ -182,15 +182,15 @@ fn practice_unusual_screws_and_chords_are_flagged() {
     let long_chord = Placement::new(&boat, pair(24.0, 14.0), None).expect("room");
     assert!(long_chord.notes.contains(&Note::ChordOutsideFacts));
     let mut thin = part();
-    thin.hinge_screws.diameter = mm(4.0);
+    thin.known_mut().hinge_screws.diameter = mm(4.0);
     let placement = Placement::new(&boat, pair(24.0, 9.0), Some(&thin)).expect("room");
     // Bolts stand in the place of screws that do not bear it; then there is no pilot to be unusual.
     let has_pilots = placement.holes.iter().any(|hole| hole.kind == HoleKind::HingePilot);
     assert_eq!(placement.notes.contains(&Note::HingePilotUnusual), has_pilots);
     assert!(!placement.notes.contains(&Note::CounterboreAtScrew));
     let mut narrow = part();
-    narrow.bracket_screws.count = 2;
-    narrow.bracket_screws.across = mm(24.0);
+    narrow.known_mut().bracket_screws.count = 2;
+    narrow.known_mut().bracket_screws.across = mm(24.0);
     let close = Placement::new(&boat, pair(24.0, 9.0), Some(&narrow)).expect("room");
     assert!(close.notes.contains(&Note::CounterboreAtScrew));
     // A pilot of 3.2 mm, or the hole an M4 bolt goes through (ISO 273, fine series; from memory).

@@ -203,7 +203,7 @@ impl Ready<'_> {
         pushes: [Force; 2],
         bearings: [&Bearing; 2],
     ) -> [Check; 4] {
-        let (required, hold) = (self.plate_factor(), self.part.actuator.hold());
+        let (required, hold) = (self.plate_factor(), self.gear.actuator.hold());
         let check = |bearer, [steady, slamming]: [Option<f64>; 2]| Check {
             bearer,
             steady,

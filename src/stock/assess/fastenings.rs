@@ -11,7 +11,7 @@ use crate::plane::linkage::{HingeReaction, Linkage, LinkageDimensions};
 use crate::plane::strength::fastening::{
     Screw, ScrewGroup, ScrewHolding, pull_per_screw, screw_holding,
 };
-use crate::stock::{BracketScrews, HingeScrews, Part};
+use crate::stock::{BracketScrews, Gear, HingeScrews, Part};
 
 /// Thread assumed in wood at the least, metres, so that a screw shorter than the skin is judged
 /// as holding next to nothing instead of being refused.
@@ -82,11 +82,11 @@ fn share(holding: ScrewHolding, pull: Force) -> Option<f64> {
 impl Fastenings {
     /// Those of a part, with its linkage as it is fitted.
     #[must_use]
-    pub fn of_part(part: &Part, dimensions: LinkageDimensions) -> Self {
+    pub fn of_part(part: &Part, gear: &Gear, dimensions: LinkageDimensions) -> Self {
         Self {
-            hinge: part.hinge_screws,
-            bracket: part.bracket_screws,
-            actuators: part.actuators,
+            hinge: gear.hinge_screws,
+            bracket: gear.bracket_screws,
+            actuators: gear.actuators,
             dimensions,
             span: part.span,
             chord: part.chord,

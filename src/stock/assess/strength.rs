@@ -18,7 +18,7 @@ pub struct Bearing {
 
 impl Ready<'_> {
     pub(super) fn plate_factor(&self) -> f64 {
-        self.settings.plate_factor.unwrap_or_else(|| self.part.material.default_factor())
+        self.settings.plate_factor.unwrap_or_else(|| self.gear.material.default_factor())
     }
 
     /// Plate and screws under a load on one plane at a deflection.
@@ -35,15 +35,15 @@ impl Ready<'_> {
     /// each carries its half as one carries a whole plate: between them the bending amidships is
     /// nil and that over each bracket the same (statics of an evenly loaded beam).
     fn plate(&self, load: &PlateLoad) -> Result<PlateCheck, AssessError> {
-        let part = self.part;
+        let (part, gear) = (self.part, self.gear);
         let strip = PlateStrip {
             chord: part.chord,
-            span: part.span / f64::from(part.actuators),
-            pin_distance: part.linkage.lower_pin_aft,
-            thickness: part.thickness,
+            span: part.span / f64::from(gear.actuators),
+            pin_distance: gear.linkage.lower_pin_aft,
+            thickness: gear.thickness,
         };
         let pressure = load.force / (part.chord * part.span);
         let loaded = StripLoad::new(&strip, pressure)?;
-        Ok(loaded.check(&part.material, part.support, self.plate_factor())?)
+        Ok(loaded.check(&gear.material, gear.support, self.plate_factor())?)
     }
 }

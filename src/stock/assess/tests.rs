@@ -92,7 +92,7 @@ fn physics_a_stalled_actuator_pushes_with_all_it_has() {
     let part = part("600 x 230 aluminium electric");
     let assessed = at(&part, &[knots(30.0), knots(40.0)]);
     for there in &assessed.by_speed {
-        let available = part.actuator.push().get::<newton>();
+        let available = part.known().actuator.push().get::<newton>();
         let speed = there.load.load.speed;
         let at_largest = loaded(&part, speed, there.largest.deflection.get::<degree>());
         let push = at_largest.expected_push.get::<newton>();
@@ -195,7 +195,7 @@ fn physics_bolts_take_the_holes_and_the_load_of_the_screws() {
     let hinge = found.of(Bearer::HingeScrews);
     assert_eq!(hinge.verdict(), Some(Verdict::NoSlammingAllowance));
     let HeldBy::Bolts(pattern) = found.bolts.hinge else { panic!("{:?}", found.bolts) };
-    assert_eq!(pattern.count, part.hinge_screws.count);
+    assert_eq!(pattern.count, part.known().hinge_screws.count);
     assert_eq!(pattern.bolt.name(), "M6");
     let at = loaded(&part, hinge.speed, hinge.deflection.get::<degree>());
     assert_relative_eq!(
@@ -236,7 +236,7 @@ fn physics_the_bracket_takes_the_push_of_the_actuator() {
         let hinge = ready.linkage.hinge_reaction(load.force, part.chord / 2.0, deflection).unwrap();
         let (off, along) = ready.fastenings.bracket_force(load.force, &hinge, deflection);
         let push = ready.linkage.push_for(load.hinge_moment, deflection).unwrap();
-        let push_n = push.get::<newton>() / f64::from(part.actuators);
+        let push_n = push.get::<newton>() / f64::from(part.known().actuators);
         let force_n = off.get::<newton>().hypot(along.get::<newton>());
         assert_relative_eq!(force_n, push_n, max_relative = 1e-9);
         assert!(off < Force::default() && along > Force::default());
@@ -256,7 +256,8 @@ fn physics_the_leaf_pries_on_its_screws() {
         off_transom: Force::new::<newton>(1000.0),
         along_transom: Force::new::<newton>(300.0),
     };
-    let by_hand_n = (1000.0 * 40.0 + 300.0 * 4.0) / 24.0 / f64::from(part.hinge_screws.count);
+    let by_hand_n =
+        (1000.0 * 40.0 + 300.0 * 4.0) / 24.0 / f64::from(part.known().hinge_screws.count);
     assert_relative_eq!(
         ready.fastenings.hinge_pull(&hinge).unwrap().get::<newton>(),
         by_hand_n,
@@ -282,7 +283,7 @@ fn physics_a_rake_moves_the_bracket_not_the_plane() {
                 fitted.linkage.upper_pin_stand_off,
                 fitted.linkage.lower_pin_aft,
                 fitted.linkage.lower_pin_above_plate,
-                part.travel.retracted_length,
+                part.known().travel.retracted_length,
             ]
             .map(|length| length.get::<meter>());
             let upper = (up * sin + off * cos, up * cos - off * sin);
@@ -301,7 +302,7 @@ fn practice_the_part_needs_the_transom_free_up_to_its_own_bracket() {
     let mut input = input();
     let mm = Length::new::<millimeter>;
     // Half an inch above the bracket of this part and above the usual working height it is clear.
-    let height = part.working_height_on(boat().transom()).unwrap();
+    let height = part.known().working_height_on(part.chord, boat().transom()).unwrap();
     let ladder = |from: Length| ObstacleInput {
         kind: ObstacleKind::Ladder,
         name: None,

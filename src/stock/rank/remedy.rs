@@ -5,14 +5,14 @@ use uom::si::{angle::degree, force::newton};
 
 use crate::plane::strength::Verdict;
 use crate::sentence::{Piece, Sentence, said};
-use crate::stock::Part;
+use crate::stock::Gear;
 use crate::stock::assess::{Bearer, BoltPattern, Check, HeldBy, Strength, ThroughBolts};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
 
 /// What is to be done to a part that has no allowance for slamming, so that it has; none where it
 /// has one, or is unsafe.
 #[must_use]
-pub(crate) fn remedy(part: &Part, strength: &Strength, units: UnitChoice) -> Option<String> {
+pub(crate) fn remedy(gear: &Gear, strength: &Strength, units: UnitChoice) -> Option<String> {
     if strength.verdict() != Verdict::NoSlammingAllowance {
         return None;
     }
@@ -21,7 +21,7 @@ pub(crate) fn remedy(part: &Part, strength: &Strength, units: UnitChoice) -> Opt
     if weak(Bearer::Plate) {
         ways.push(format!(
             "its plate of {} needs {}, or folds or ribs that its maker answers for",
-            thickness(part.thickness, units),
+            thickness(gear.thickness, units),
             thickness(strength.needed_thickness, units)
         ));
     }
@@ -29,7 +29,7 @@ pub(crate) fn remedy(part: &Part, strength: &Strength, units: UnitChoice) -> Opt
         ways.push(format!(
             "let the planes rest against a stop, or take actuators that bear {} standing still, not {}",
             force(rounded_up(strength.needed_hold), units),
-            force(part.actuator.hold(), units)
+            force(gear.actuator.hold(), units)
         ));
     }
     Some(ways.join("; "))

@@ -49,8 +49,8 @@ fn force_text(loads: &Loads<'_>, force: Force) -> String {
 #[must_use]
 pub fn actuator(loads: &Loads<'_>) -> Vec<Block> {
     let Some(view) = &loads.found.part else { return Vec::new() };
-    let actuator = &view.part.actuator;
-    let count = if view.part.actuators == 1 { "One actuator" } else { "Two actuators" };
+    let actuator = &view.gear.actuator;
+    let count = if view.gear.actuators == 1 { "One actuator" } else { "Two actuators" };
     let rating = if actuator.has_holding_rating() {
         ""
     } else {
@@ -116,7 +116,7 @@ fn electric(loads: &Loads<'_>, view: &PartLoads, motor: &Electric) -> Vec<String
         Ok(fuse) => format!("a fuse of {} A for each, close to the battery", fuse.get::<ampere>()),
         Err(error) => format!("{error}"),
     };
-    let total = spec.rated_current.get::<ampere>() * f64::from(2 * view.part.actuators);
+    let total = spec.rated_current.get::<ampere>() * f64::from(2 * view.gear.actuators);
     vec![
         format!(
             "{} A at {} V and rated load for each, {} A when all move at once; {fuse}.",
@@ -235,9 +235,9 @@ pub(super) fn strength_lines(loads: &Loads<'_>, view: &PartLoads) -> Vec<String>
         lines.push(format!(
             "A flat plate that just keeps the factor over the whole table is {} thick; this one is {}. Folds and ribs stiffen a plate and are not credited along the chord.",
             length(at.design.plate.needed_thickness),
-            length(view.part.thickness)
+            length(view.gear.thickness)
         ));
-        if matches!(view.part.support, Support::MiddleBracket { .. }) {
+        if matches!(view.gear.support, Support::MiddleBracket { .. }) {
             lines.push(format!(
                 "Its ends bend up by {} beyond the bracket at most.",
                 length(at.design.plate.side_deflection)

@@ -18,7 +18,7 @@ pub use short_form::short_form;
 pub use tables::{on_one_plane, reach, strength};
 pub use verdict::verdict;
 
-use crate::boat::Boat;
+use crate::boat::{Boat, Fit};
 use crate::document::Block;
 use crate::error::FileWarning;
 use crate::plane::strength::LimitKind;
@@ -61,31 +61,42 @@ pub fn planes(loads: &Loads<'_>) -> Vec<Block> {
 /// Which planes, in a sentence.
 pub(super) fn sentence(loads: &Loads<'_>) -> String {
     let pair = loads.found.planes.pair.text(loads.units);
+    if let Some(name) = &loads.found.not_described {
+        let fit = loads.boat.transom().fits(loads.found.planes.pair);
+        return format!(
+            "Planes: {name}, {pair} each (span x chord), strength not known. {}",
+            fits(loads, &fit)
+        );
+    }
     let from = match (&loads.found.part, loads.found.planes.source) {
         (Some(view), _) => {
-            let fit = if view.assessment.fit.fits() {
-                "It fits the transom.".to_owned()
-            } else {
-                let missing = loads.units.small_length.value(view.assessment.fit.missing);
-                format!(
-                    "THERE IS NO ROOM FOR IT: {} {} of span are missing on each side.",
-                    number_with_decimals(missing, 1),
-                    loads.units.small_length.symbol()
-                )
-            };
+            let fit = fits(loads, &view.assessment.fit);
             return format!(
                 "Planes: {}, {pair} each (span x chord), {} of {}. {fit}",
                 view.part.name,
-                number_with_decimals(loads.units.small_length.value(view.part.thickness), 2)
+                number_with_decimals(loads.units.small_length.value(view.gear.thickness), 2)
                     + " "
                     + loads.units.small_length.symbol(),
-                view.part.material.name
+                view.gear.material.name
             );
         }
         (None, PairSource::Suggested) => "as `planewright size` suggests",
         (None, _) => "of the boat file",
     };
     format!("Planes: {pair} each (span x chord), {from}.")
+}
+
+/// Whether a part has room.
+fn fits(loads: &Loads<'_>, fit: &Fit) -> String {
+    if fit.fits() {
+        return "It fits the transom.".to_owned();
+    }
+    let missing = loads.units.small_length.value(fit.missing);
+    format!(
+        "THERE IS NO ROOM FOR IT: {} {} of span are missing on each side.",
+        number_with_decimals(missing, 1),
+        loads.units.small_length.symbol()
+    )
 }
 
 /// Load factor, safety factors and what stands behind them.
@@ -101,7 +112,7 @@ pub fn assumptions(loads: &Loads<'_>) -> Vec<Block> {
         "Strength is judged at the deflection allowed at each speed: the least of what the boat file says can be used, what the part can be put to, and what keeps the run safe. What does not bear the expected load there with its safety factor is unsafe; what bears it and not the design load has no allowance for slamming.".to_owned(),
     ];
     if let Some(view) = &loads.found.part {
-        let material = &view.part.material;
+        let material = &view.gear.material;
         let factor = settings.plate_factor.unwrap_or_else(|| material.default_factor());
         let kind = match material.limit_kind {
             LimitKind::Yield => "yield",

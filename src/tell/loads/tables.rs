@@ -48,7 +48,7 @@ pub fn on_one_plane(loads: &Loads<'_>) -> Vec<Block> {
         ),
     ];
     if let Some(view) = &loads.found.part {
-        let push = view.part.actuator.push();
+        let push = view.gear.actuator.push();
         columns.push(Column::numbers(
             "pin",
             force.symbol(),
@@ -71,7 +71,7 @@ pub fn on_one_plane(loads: &Loads<'_>) -> Vec<Block> {
         aligned(&of(&|i| Some(moment.value(rows[i].design.hinge_moment))), 3),
     ));
     if let Some(view) = &loads.found.part {
-        let hold = view.part.actuator.hold();
+        let hold = view.gear.actuator.hold();
         columns.push(Column::numbers(
             "pin",
             force.symbol(),

@@ -12,6 +12,14 @@ use crate::stock::rank::{remedy, unsafe_text};
 /// What the part bears at all speeds; nothing for a pair that is no part.
 #[must_use]
 pub fn verdict(loads: &Loads<'_>) -> Vec<Block> {
+    if let Some(name) = &loads.found.not_described {
+        return vec![
+            Block::Section("What it bears".to_owned()),
+            Block::Paragraph(format!(
+                "NOT KNOWN: the stock list gives of {name} nothing but its size, so that nobody can say here whether its plate, screws and actuators bear the loads below. Ask its maker what it bears, and hold that against them before it is fitted."
+            )),
+        ];
+    }
     let Some(view) = &loads.found.part else { return Vec::new() };
     vec![
         Block::Section("What it bears".to_owned()),
@@ -32,7 +40,7 @@ pub(super) fn sentence(loads: &Loads<'_>, view: &PartLoads, with_remedy: bool) -
         Verdict::Bears => "At every deflection that is allowed it bears both steady running and slamming, each with its safety factor.".to_owned(),
         Verdict::NoSlammingAllowance => {
             let lacks = "NO ALLOWANCE FOR SLAMMING: at the deflections allowed it bears steady running with its safety factor, and not the design load.";
-            match remedy(&view.part, strength, loads.units).filter(|_| with_remedy) {
+            match remedy(&view.gear, strength, loads.units).filter(|_| with_remedy) {
                 Some(remedy) => format!("{lacks} Before it is fitted: {remedy}."),
                 None => format!("{lacks} --full says what to change before it is fitted."),
             }

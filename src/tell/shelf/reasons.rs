@@ -2,11 +2,11 @@
 
 use uom::si::angle::degree;
 
-use super::{amount, in_hundred, percent, price};
+use super::{in_hundred, money, percent, price};
 use crate::document::{Piece, Sentence, said};
 use crate::size::{Limit, PairDuty};
 use crate::stock::assess::{Largest, LimitedBy};
-use crate::stock::rank::{PLANES_OF_A_BOAT, remedy, unsafe_said};
+use crate::stock::rank::{PLANES_OF_A_BOAT, unsafe_said};
 use crate::stock::{Judged, Part, Ranked, Ranking, Standing};
 use crate::tell::shortfall::given;
 use crate::tell::words::{angle, angle_number, small_length, speed, whole_degrees};
@@ -80,17 +80,25 @@ impl Told<'_> {
             Standing::Does => self.take(first, judged).into(),
             Standing::NotOnHand => self.order(first, judged).into(),
             Standing::Seldom => self.too_seldom(first, judged).into(),
+            Standing::NotTested => said![
+                format!(
+                    "No part on the shelf is known to do every duty. {name} comes nearest, and is not tested: "
+                ),
+                self.untested(judged),
+                ".",
+                self.no_allowance(first),
+            ],
             Standing::Misses => said![
                 format!("No part on the shelf does every duty. {name} comes nearest; it misses "),
                 self.misses(judged),
                 ".",
-                self.no_allowance(first, judged),
+                self.no_allowance(first),
             ],
             Standing::Unsafe => said![
                 format!(
                     "NO PART ON THE SHELF IS TO BE TAKEN: all that could be fitted are unsafe. {name}, for one: "
                 ),
-                unsafe_said(&judged.strength, self.units),
+                judged.strength().and_then(|strength| unsafe_said(strength, self.units)),
                 ".",
             ],
             _ => said![
@@ -107,14 +115,20 @@ impl Told<'_> {
     fn take(&self, first: &Ranked, judged: &Judged) -> String {
         let name = &first.part.name;
         let does = format!(
-            "fits, does every duty with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one; {} are on hand, and the pair costs {}.",
+            "fits, does every duty with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one;{} the pair costs {}.",
             used(judged),
             percent(self.ranking.share_allowed),
             in_hundred(judged),
-            first.part.on_hand,
+            first
+                .part
+                .on_hand
+                .map_or_else(String::new, |planes| format!(" {planes} are on hand, and")),
             price(first)
         );
-        match self.remedy(first, judged) {
+        match self.remedy(first) {
+            None if judged.strength().is_none() => format!(
+                "By its size {name} is the one to take: it {does} Its strength is not known, since the list does not describe plate, screws and actuators: ask its maker before it is ordered, and hold it against what `planewright loads` shows."
+            ),
             None => format!("Take {name}: it {does}"),
             Some(remedy) => format!(
                 "Take {name}, and not as it comes, for it has no allowance for slamming: {remedy}. It {does}"
@@ -131,7 +145,7 @@ impl Told<'_> {
             in_hundred(judged),
             on_hand(&first.part),
             price(first),
-            self.no_allowance(first, judged)
+            self.no_allowance(first)
         )
     }
 
@@ -142,7 +156,7 @@ impl Told<'_> {
             first.part.name,
             in_hundred(judged),
             crate::doubt::in_hundred(self.ranking.wanted),
-            self.no_allowance(first, judged)
+            self.no_allowance(first)
         )
     }
 
@@ -156,7 +170,8 @@ impl Told<'_> {
         };
         match second.standing {
             Standing::Unsafe => {
-                said![start, ", which is unsafe: ", unsafe_said(&judged.strength, self.units), "."]
+                let why = judged.strength().and_then(|strength| unsafe_said(strength, self.units));
+                said![start, ", which is unsafe: ", why, "."]
             }
             Standing::NotOnHand if first.standing == Standing::Does => format!(
                 "{start}, which would do every duty too: {}{}.",
@@ -173,6 +188,9 @@ impl Told<'_> {
                 self.missing(judged),
                 " of span are missing on each side of the transom.",
             ],
+            Standing::NotTested => {
+                said![start, ", which is not tested: ", self.untested(judged), "."]
+            }
             _ => said![start, ", which misses ", self.misses(judged), "."],
         }
     }
@@ -217,8 +235,9 @@ impl Told<'_> {
         let found = others.min_by(|a, b| a.pair_price().total_cmp(&b.pair_price()))?;
         let judged = found.judged.as_ref().ok()?;
         (found.pair_price() < first.pair_price()).then(|| {
+            let on_hand = if found.part.on_hand.is_some() { " on hand" } else { "" };
             format!(
-                "The cheapest on hand that does every duty as described is {}, on {} in 100 boats{}.",
+                "The cheapest{on_hand} that does every duty as described is {}, on {} in 100 boats{}.",
                 found.part.name,
                 in_hundred(judged),
                 self.price_beside(found, first)
@@ -252,7 +271,7 @@ impl Told<'_> {
             ", and the pair costs the same".to_owned()
         } else {
             let word = if more > 0.0 { "more" } else { "less" };
-            format!(", and the pair costs {} {currency} {word}", amount(more.abs()))
+            format!(", and the pair costs {} {word}", money(more.abs(), currency))
         }
     }
 
@@ -285,9 +304,12 @@ impl Told<'_> {
             smaller.part.name,
             self.price_beside(smaller, first)
         );
-        let lacks_room = !judged.assessment.fit.fits();
+        let lacks_room = !judged.fit.fits();
         let room = lacks_room
             .then(|| said![" There is no room for it: ", self.missing(judged), " are missing."]);
+        if smaller.standing == Standing::NotTested {
+            return said![start, ". It is not tested: ", self.untested(judged), ".", room];
+        }
         if !judged.does_all() {
             return said![start, ". It misses ", self.misses(judged), ".", room];
         }
@@ -363,20 +385,32 @@ impl Told<'_> {
         said![duty.duty.name(), " (at ", at, condition, ": ", why, ")"]
     }
 
+    /// Why it is not known whether a part does the duties that it would miss by the equations.
+    fn untested(&self, judged: &Judged) -> Sentence {
+        said![
+            "its chord is more than a tenth of the wetted length where it would miss ",
+            self.misses(judged),
+            ", the most that was tested",
+        ]
+    }
+
     /// The span that is missing on each side.
     fn missing(&self, judged: &Judged) -> Piece {
-        small_length(judged.assessment.fit.missing, self.units)
+        small_length(judged.fit.missing, self.units)
     }
 
     /// What a part that is not simply to be taken lacks, after the sentence that names it.
-    fn no_allowance(&self, ranked: &Ranked, judged: &Judged) -> String {
-        self.remedy(ranked, judged).map_or_else(String::new, |remedy| {
+    fn no_allowance(&self, ranked: &Ranked) -> String {
+        if ranked.judged.as_ref().is_ok_and(|judged| judged.strength().is_none()) {
+            return " Its strength is not known: the list does not describe plate, screws and actuators.".to_owned();
+        }
+        self.remedy(ranked).map_or_else(String::new, |remedy| {
             format!(" As it comes it has no allowance for slamming: {remedy}.")
         })
     }
 
-    fn remedy(&self, ranked: &Ranked, judged: &Judged) -> Option<String> {
-        remedy(&ranked.part, &judged.strength, self.units).filter(|_| !self.in_short)
+    fn remedy(&self, ranked: &Ranked) -> Option<String> {
+        ranked.remedy(self.units).filter(|_| !self.in_short)
     }
 }
 
@@ -398,9 +432,10 @@ fn used(judged: &Judged) -> String {
 
 fn on_hand(part: &Part) -> String {
     let count = match part.on_hand {
-        0 => "none is".to_owned(),
-        1 => "only one is".to_owned(),
-        more => format!("{more} are"),
+        None => return "the list does not say how many are on hand".to_owned(),
+        Some(0) => "none is".to_owned(),
+        Some(1) => "only one is".to_owned(),
+        Some(more) => format!("{more} are"),
     };
     format!("{count} on hand where a boat takes {PLANES_OF_A_BOAT}")
 }

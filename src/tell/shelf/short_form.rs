@@ -3,9 +3,7 @@
 use super::columns;
 use super::reasons::Told;
 use crate::document::{Piece, Sentence, Table, said};
-use crate::plane::strength::Verdict;
-use crate::stock::rank::remedy;
-use crate::stock::{Judged, Ranked, Ranking, Standing};
+use crate::stock::{Ranked, Ranking, Standing};
 use crate::tell::short_form::{NEXT, ShortForm, WHY, cut};
 use crate::units::UnitChoice;
 
@@ -41,15 +39,13 @@ pub fn with_shelf(mut form: ShortForm, ranking: &Ranking, units: UnitChoice) -> 
     }
     let next = said![Piece::name("planewright loads"), " shows one part in full."];
     form.point(NEXT, Some(next));
-    let judged = first.judged.as_ref().ok();
-    form.beware.extend(judged.and_then(|judged| as_it_comes(first, judged, units)));
+    form.beware.extend(as_it_comes(first, units));
     form
 }
 
 /// That the first is not to be fitted as it comes.
-fn as_it_comes(first: &Ranked, judged: &Judged, units: UnitChoice) -> Option<Sentence> {
-    let lacks = judged.strength.verdict() == Verdict::NoSlammingAllowance;
-    (lacks && remedy(&first.part, &judged.strength, units).is_some()).then(|| {
+fn as_it_comes(first: &Ranked, units: UnitChoice) -> Option<Sentence> {
+    first.remedy(units).map(|_| {
         said![
             first.part.name.clone(),
             " has NO ALLOWANCE FOR SLAMMING as it comes: --full says what to change."

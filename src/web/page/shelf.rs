@@ -6,7 +6,8 @@ use super::controls::with;
 use super::papers::bring_stock;
 use crate::stock::{Judged, Ranked, Ranking, StockList};
 use crate::tell::shelf::{
-    NOTES, amount, bears, does, explanation, fits, in_hundred, letters, most_used, reasons,
+    NOTES, bears, does_text, explanation, fits, in_hundred, letters, money, most_used, on_hand,
+    reasons,
 };
 use crate::web::answer::Desk;
 use crate::web::ask::pair_word;
@@ -111,12 +112,12 @@ fn row(desk: &Desk, part: &Ranked) -> Markup {
             }
             td { (part.part.pair().text(desk.units)) }
             td { (fits(part, desk.units)) }
-            td { (judged(does)) }
+            td { (does_text(part)) }
             td.number { (judged(in_hundred)) }
             td.number { (judged(most_used)) }
             td { (bears(part).replace('-', " ")) " " (letters(part)) }
-            td.number { (amount(part.pair_price())) " " (part.part.price.currency) }
-            td.number { (part.part.on_hand) }
+            td.number { (money(part.pair_price(), &part.part.price.currency)) }
+            td.number { (on_hand(part)) }
         }
     }
 }

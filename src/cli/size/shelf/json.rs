@@ -6,7 +6,7 @@ use crate::field::{InSi, written};
 use crate::size::PairDuty;
 use crate::stock::assess::{Assessment, Largest};
 use crate::stock::rank::Ranked;
-use crate::stock::{Judged, Shelf};
+use crate::stock::{Gear, Judged, JudgedGear, Shelf};
 use crate::tell::shelf::reasons;
 use crate::units::UnitChoice;
 
@@ -27,7 +27,7 @@ struct Placed<'a> {
 struct Done<'a>(&'a PairDuty, &'a Largest);
 
 /// What moves a part, and what the duties ask of that.
-struct Pushed<'a>(&'a Ranked, &'a Judged);
+struct Pushed<'a>(&'a Gear, &'a JudgedGear);
 
 /// For information: full deflection, and the speeds above which something no longer bears it.
 struct Full<'a>(&'a Assessment);
@@ -35,6 +35,11 @@ struct Full<'a>(&'a Assessment);
 impl<'a> Placed<'a> {
     fn judged(&self) -> Option<&'a Judged> {
         self.ranked.judged.as_ref().ok()
+    }
+
+    /// Its gear with what it makes of the loads, where the list describes it.
+    fn geared(&self) -> Option<(&'a Gear, &'a JudgedGear)> {
+        Some((self.ranked.part.gear.as_ref()?, self.judged()?.gear.as_ref()?))
     }
 
     fn duties(&self) -> Vec<Done<'a>> {
@@ -74,18 +79,21 @@ written! {
         "chord_m": at.ranked.part.chord.in_si(),
         "area_m2": at.ranked.area().in_si(),
         "standing": at.ranked.standing,
-        "fits_transom": at.judged().is_some_and(|j| j.assessment.fit.fits()),
-        "missing_span_m": at.judged().map(|j| j.assessment.fit.missing).in_si(),
+        "fits_transom": at.judged().is_some_and(|j| j.fit.fits()),
+        "missing_span_m": at.judged().map(|j| j.fit.missing).in_si(),
         "does_all": at.judged().is_some_and(Judged::does_all),
         "chance": at.judged().and_then(|j| j.chance).map(|chance| chance.share),
         "chance_standard_error": at.judged().and_then(|j| j.chance).map(|chance| chance.error),
         "share_used": at.judged().and_then(Judged::most_used),
         "duties": at.duties(),
-        "actuator": at.judged().map(|j| Pushed(at.ranked, j)),
-        "strength": at.judged().map(|j| Borne::of(&at.ranked.part, &j.strength, at.units)),
-        "full_deflection": at.judged().map(|j| Full(&j.assessment)),
+        "not_tested": at.judged().map(|j| j.untested.contains(&true)),
+        // Null where the list does not describe plate, screws and actuators: then it is not known.
+        "strength_known": at.ranked.part.gear.is_some(),
+        "actuator": at.geared().map(|(gear, j)| Pushed(gear, j)),
+        "strength": at.geared().map(|(gear, j)| Borne::of(gear, &j.strength, at.units)),
+        "full_deflection": at.geared().map(|(_, j)| Full(&j.assessment)),
         "pair_price": at.ranked.pair_price(),
-        "currency": at.ranked.part.price.currency,
+        "currency": at.ranked.part.price.named(),
         "on_hand": at.ranked.part.on_hand,
         "fault": at.ranked.judged.as_ref().err().map(ToString::to_string),
     }
@@ -101,8 +109,8 @@ written! {
         "with_share_allowed": done.0.given.to_string(),
     }
     Pushed<'_> as by {
-        "push_n": by.0.part.actuator.push().in_si(),
-        "hold_n": by.0.part.actuator.hold().in_si(),
+        "push_n": by.0.actuator.push().in_si(),
+        "hold_n": by.0.actuator.hold().in_si(),
         "push_share_at_duties": by.1.push_share,
     }
     Full<'_> as full {

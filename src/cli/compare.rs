@@ -1,0 +1,170 @@
+//! `planewright compare`: a few pairs side by side.
+
+mod json;
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::arguments::{BoatArguments, UnitArguments, within_bounds};
+use super::doubt::progress::Bar;
+use super::first::First;
+use super::screen::{CAUTION, Screen};
+use super::{Ending, Failure, shelf};
+use crate::balance::Settings;
+use crate::boat::{Fault, Measure, PlanePair};
+use crate::document::Block;
+use crate::doubt::{DRAWS, Drawn, SEED};
+use crate::plane::strength::Verdict;
+use crate::size::PairUsed;
+use crate::stock::compare::{Candidate, Comparison};
+use crate::tell;
+use crate::units::parse_length;
+
+/// Pairs that stand side by side at most.
+const MOST_PAIRS: usize = 4;
+
+const EXAMPLES: &str = "\
+Examples:
+  planewright compare boat.toml --pair 600x300mm --pair \"675 x 300 mm\"
+  planewright compare boat.toml --pair \"24 x 9 in\" --pair \"24 x 12 in\" --units imperial
+  planewright compare boat.toml --stock planes.csv --part NAME --part OTHER --json
+
+Two to four pairs, as sizes (span x chord of one plane) or as parts of a stock list. Each is set as its
+own schedule has it; the trims are those of the loading condition in which she trims most. Exit code 1
+when none of them has room and bears its loads as far as that is known.";
+
+/// Set two to four pairs side by side: chance, relief, trim, resistance, strength and price
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct CompareArguments {
+    #[command(flatten)]
+    boat: BoatArguments,
+    /// A pair by the span and chord of one plane, for example 600x300mm; may be given several times
+    #[arg(long = "pair", value_name = "SIZE", value_parser = size)]
+    pairs: Vec<PlanePair>,
+    /// Stock list that the parts stand in
+    #[arg(long, value_name = "CSV")]
+    stock: Option<PathBuf>,
+    /// A part of the stock list by its name; may be given several times
+    #[arg(long = "part", value_name = "NAME", requires = "stock")]
+    parts: Vec<String>,
+    /// Boats drawn
+    #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
+          value_parser = clap::value_parser!(u32).range(50..=100_000))]
+    draws: u32,
+    /// Seed of the random numbers
+    #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
+    seed: u64,
+    /// Print one JSON object in SI units, angles in degrees
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    units: UnitArguments,
+}
+
+pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
+    let candidates = candidates(arguments)?;
+    let units = arguments.units.choice();
+    let files = arguments.boat.read()?;
+    let boats = arguments.boat.sized_for(&files)?;
+    let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
+    let settings = Settings::default();
+    let bar = Bar::of(2 * u64::from(drawn.draws));
+    let found = Comparison::of(&boats, &settings, candidates, drawn, &|done| bar.advance(done))?;
+    bar.finish();
+    let boat = &boats[found.place];
+    let first = First::of(&boats, &settings, units);
+    let screen = Screen::of_stdout();
+    if arguments.json {
+        let about = first.about(&files[0], PairUsed::fitted(&files[0].boat));
+        screen.print_json(&about.around_flagged(json::Written { found: &found, boat }))?;
+    } else {
+        let table = Block::Table(tell::compare::table(&found, boat, units));
+        let text = format!(
+            "{}\n{}\n{}",
+            screen.heading(&boat.full_name()),
+            screen.blocks(&[table]),
+            screen.paragraph("", CAUTION)
+        );
+        screen.print(&first.above(&text, screen))?;
+    }
+    let is_usable = |pair: &crate::stock::compare::ComparedPair| {
+        pair.fit.fits() && pair.strength != Some(Verdict::Unsafe)
+    };
+    Ok(match found.pairs.iter().any(is_usable) {
+        true => Ending::Done,
+        false => Ending::CannotBeDone,
+    })
+}
+
+/// The sizes first, then the parts, each in the order in which they were given.
+fn candidates(arguments: &CompareArguments) -> Result<Vec<Candidate>, Failure> {
+    let mut all: Vec<Candidate> = arguments.pairs.iter().copied().map(Candidate::Size).collect();
+    if let Some(path) = arguments.stock.as_deref().filter(|_| !arguments.parts.is_empty()) {
+        all.extend(shelf::parts(path, &arguments.parts)?.into_iter().map(Candidate::Part));
+    }
+    if (2..=MOST_PAIRS).contains(&all.len()) {
+        return Ok(all);
+    }
+    Err(Failure::Fault(Fault {
+        key: "run.pair".to_owned(),
+        problem: match all.len() {
+            0 => "no pair is given".to_owned(),
+            1 => "one pair is given, and nothing beside it".to_owned(),
+            more => format!("{more} pairs are given, more than {MOST_PAIRS}"),
+        },
+        remedy: format!(
+            "give two to {MOST_PAIRS}, for example --pair 600x300mm --pair 675x300mm, or --stock planes.csv --part NAME --part OTHER"
+        ),
+    }))
+}
+
+/// Reads `--pair`: `600x300mm`, `600 mm x 300 mm`, `24 x 9 1/2 in`.
+fn size(text: &str) -> Result<PlanePair, String> {
+    let wanted = "write span x chord of one plane with its unit, for example 600x300mm";
+    let mut sides = text.split(['x', 'X', '×']).map(str::trim);
+    let (Some(span), Some(chord), None) = (sides.next(), sides.next(), sides.next()) else {
+        return Err(format!("`{}` is no size; {wanted}", crate::units::quoted(text)));
+    };
+    let unit = chord.trim_start_matches(|c: char| !c.is_alphabetic() && c != '\'' && c != '"');
+    let is_bare = !span.contains(|c: char| c.is_alphabetic() || "'\"”″′".contains(c));
+    let span = if is_bare { format!("{span} {unit}") } else { span.to_owned() };
+    let length = |text: &str, key| {
+        let length = parse_length(text).map_err(|error| format!("{}; {wanted}", error.problem))?;
+        within_bounds(key, Measure::Length(length))?;
+        Ok::<_, String>(length)
+    };
+    Ok(PlanePair { span: length(&span, "planes.span")?, chord: length(chord, "planes.chord")? })
+}
+
+#[cfg(test)]
+mod tests {
+    use uom::si::length::{inch, millimeter};
+
+    use super::*;
+
+    #[test]
+    fn regression_a_size_is_read_however_it_is_written() {
+        for (text, span_mm, chord_mm) in [
+            ("600x300mm", 600.0, 300.0),
+            ("600 x 300 mm", 600.0, 300.0),
+            ("600 mm x 0.3 m", 600.0, 300.0),
+            ("60×30 cm", 600.0, 300.0),
+        ] {
+            let pair = size(text).unwrap();
+            approx::assert_relative_eq!(pair.span.get::<millimeter>(), span_mm, epsilon = 1e-9);
+            approx::assert_relative_eq!(pair.chord.get::<millimeter>(), chord_mm, epsilon = 1e-9);
+        }
+        let pair = size("24 x 9 1/2 in").unwrap();
+        approx::assert_relative_eq!(pair.span.get::<inch>(), 24.0, epsilon = 1e-9);
+        approx::assert_relative_eq!(pair.chord.get::<inch>(), 9.5, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn error_a_size_that_is_none() {
+        for text in ["600", "600x300", "600x300x4 mm", "axb mm", "600x300 kg", "600x300 m"] {
+            assert!(size(text).is_err(), "{text}");
+        }
+    }
+}
