@@ -229,7 +229,7 @@ fn regression_duties_hold_where_they_are_asked_for() {
     assert_eq!(
         faults(input),
         ["duty[0].condition: the boat has no loading condition `drey` \
-          (did you mean `dry`? Her conditions are `as listed`, `dry`)"]
+          (did you mean `dry`? Her conditions are `dry`, `as listed`)"]
     );
 }
 
@@ -270,7 +270,7 @@ fn error_names_of_conditions() {
     let boat = Boat::build(with(input(), vec![fuel("dry")])).unwrap();
     let unknown = boat.in_condition("dri").unwrap_err();
     assert_eq!(unknown.problem, "the boat has no loading condition `dri`");
-    assert_eq!(unknown.remedy, "did you mean `dry`? Her conditions are `as listed`, `dry`");
+    assert_eq!(unknown.remedy, "did you mean `dry`? Her conditions are `dry`, `as listed`");
 }
 
 #[test]

@@ -198,7 +198,10 @@ impl Walk<'_> {
         let may_have_lines = matches!(key.name, "scenario" | "about");
         let lines = |c: char| may_have_lines && matches!(c, '\n' | '\r' | '\t');
         let text = if may_have_lines { text.replace(lines, " ") } else { text };
-        if let Some(found) = spelling::first_unseen(&text) {
+        // Entries of a list stand in one text, each checked by itself.
+        let is_list = matches!(key.kind, Kind::Words(_) | Kind::Names);
+        let mut entries = text.split(|c| is_list && c == LIST_MARK);
+        if let Some(found) = entries.find_map(spelling::first_unseen) {
             let problem = format!(
                 "{}: holds U+{:04X}, a character that is not seen",
                 self.document.spoken(path),
