@@ -7,11 +7,13 @@ use super::gather::{Gathered, Hump};
 use super::say;
 use crate::boat::{Boat, Source, Toleranced};
 use crate::document::{Block, Column, Fact, Picture, Table};
-use crate::doubt::{Basis, Drawn, Likely, Measured, measured};
+use crate::doubt::{Basis, Drawn, Likely, Measured, What, measured};
 use crate::picture::{Measuring, measuring};
 
 /// A range that loses less of its width than this reads as it did.
 const WORTH_TELLING: f64 = 0.05;
+/// Rank correlation from which a trim follows a value clearly.
+const CLEAR: f64 = 0.2;
 
 /// What is measured, and what it is called in the table.
 const MEASURED: [(Measuring, Toleranced, &str); 3] = [
@@ -40,7 +42,7 @@ pub(super) fn measure_these(gathered: &Gathered) -> Result<Vec<Block>, ReportErr
 
 fn picture(boat: &Boat, what: Measuring) -> Picture {
     let caption = match what {
-        Measuring::Deadrise => "Deadrise: an angle meter on each side.",
+        Measuring::Deadrise => "Deadrise: read on each side.",
         Measuring::ChineBeam => "Chine beam: two plumb lines.",
         Measuring::CentreOfGravity => "LCG: weighed at two points.",
     };
@@ -114,7 +116,18 @@ fn narrowing(gathered: &Gathered, hump: &Hump) -> Result<Vec<Block>, ReportError
     );
     let note = "Nine in ten boats nearly like her, about the values used now; what you find may also move the middle. The rest is mostly the equations: only a trim read on the water narrows those.";
     let notes = vec![note.to_owned()];
-    Ok(vec![Block::Table(Table { title, columns, notes, ..Table::default() })])
+    let table = Block::Table(Table { title, columns, notes, ..Table::default() });
+    Ok(std::iter::once(table).chain(beside(hump).map(Block::Paragraph)).collect())
+}
+
+/// What else can be measured ashore that her trim at the hump follows clearly.
+fn beside(hump: &Hump) -> Option<String> {
+    let is_on_card = |what: What| MEASURED.iter().any(|(_, of, _)| what == What::Value(*of));
+    let follows = hump.up.hump_trim.as_ref()?;
+    let mut ashore = follows.of.iter().filter(|own| own.what.is_found_ashore());
+    let first = ashore.find(|own| !is_on_card(own.what))?;
+    (first.rank_correlation.abs() >= CLEAR)
+        .then(|| format!("Beside these her {} counts: {}.", first.what.name(), first.what.remedy()))
 }
 
 /// Whether a range is hardly narrower than another.
@@ -128,7 +141,7 @@ fn cautions() -> Vec<String> {
     [
         "Lifting, slinging and setting down a boat is work for a yard or a licensed lift: her strong points, the slings and the load are theirs to judge, and local rules hold.",
         "Nobody aboard or under her while she hangs, and never under a boat that a jack alone holds. Chock the wheels; a boat on two supports can tip.",
-        "Drain bilge and tanks, or know what is in them: what sloshes falsifies the scale and moves her.",
+        "Drain the bilge and know what is in the tanks: what sloshes falsifies the scale.",
     ]
     .map(str::to_owned)
     .to_vec()
