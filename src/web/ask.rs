@@ -28,8 +28,20 @@ const LONGEST_NAME: usize = 60;
 /// Fields of an address that say where the boat comes from; the form's own come after them.
 const FROM: [&str; 2] = ["boat", "form"];
 /// Fields that say how she is shown and set, in the order of the address.
-pub(super) const SET: [&str; 9] =
-    ["units", "in", "steps", "condition", "speed", "deflection", "planes", "forces", "stock"];
+pub(super) const SET: [&str; 10] = [
+    "units",
+    "in",
+    "steps",
+    "condition",
+    "aboard",
+    "speed",
+    "deflection",
+    "planes",
+    "forces",
+    "stock",
+];
+/// People that the switch puts aboard.
+pub(super) const MORE_ABOARD: u8 = 2;
 
 /// Where the boat comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -176,6 +188,11 @@ impl Ask {
             "none" => Some(Ok(Planes::Off)),
             text => Some(pair(text).map(Planes::Pair)),
         }
+    }
+
+    /// How many people are aboard beyond her loads as they are listed. None when it is not asked.
+    pub fn more_aboard(&self) -> Option<u8> {
+        self.fields.has("aboard").then_some(MORE_ABOARD)
     }
 
     /// Whether the forces are to be drawn.

@@ -105,7 +105,7 @@ impl Field {
     /// What is taken when it is left empty; nothing where that is said of keys rather than to people.
     pub fn absent(&self) -> String {
         let absent = self.row().absent();
-        if absent.contains(['_', '`']) { String::new() } else { absent }
+        if absent.contains(['_', '`', '[']) { String::new() } else { absent }
     }
 
     /// The words it may hold, when it is a choice.

@@ -93,6 +93,28 @@ fn error_a_refusal_has_what_the_script_shows_above_what_stays() {
 }
 
 #[test]
+fn regression_two_more_aboard_change_the_run_and_no_size() {
+    let server = Server::start(&["--draws", "100"]);
+    for boat in ["wren", "lantern"] {
+        let state = format!("boat={boat}&planes=fitted&speed=20&deflection=4");
+        let [alone, more] =
+            ["", "&aboard=2"].map(|more| server.get(&format!("/desk?{state}{more}")));
+        assert_eq!(plate(&alone.text()), plate(&more.text()), "{boat}");
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_planewright"))
+            .args(["run", &format!("data/boats/{boat}.toml"), "--aboard", "2", "--json"])
+            .args(["--speed", "20 kn", "--deflection", "4 deg"])
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .output()
+            .unwrap();
+        let told: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+        let trim = told["points"][0]["trim_deg"].as_f64().unwrap();
+        let page = *more.numbers("trim_deg").last().unwrap();
+        assert!((page - trim).abs() < 1e-9, "{boat}: {page} {trim}");
+        assert!((page - alone.numbers("trim_deg").last().unwrap()).abs() > 0.01, "{boat}");
+    }
+}
+
+#[test]
 fn regression_complaints_of_the_form_are_wishes_of_the_boat_file() {
     let server = Server::start(&["--draws", "100"]);
     let form = "form=1&name=Tern&overall_length=7.4+m&chine_beam=2.25+m&deadrise=18+deg&mass=2800+kg&power=180+kW";

@@ -76,7 +76,8 @@ impl Run {
         suggestion: Option<&Suggestion>,
     ) -> Self {
         let mut faults = Vec::new();
-        let boat = loaded(ask, boats, &mut faults);
+        let more = more_aboard(ask, boats, &mut faults);
+        let boat = more.as_ref().unwrap_or_else(|| loaded(ask, boats, &mut faults));
         let (planes, with) = planes(ask, boat, suggestion, &mut faults);
         let usual = usual_speed(boat, units, suggestion);
         let speed = taken("speed", ask.speed(), usual, &mut faults);
@@ -162,6 +163,20 @@ fn loaded<'a>(ask: &Ask, boats: &'a [Boat], faults: &mut Vec<FieldFault>) -> &'a
         }
         &boats[0]
     })
+}
+
+/// The boat with more people aboard than her loads list; the size stays that of the loadings she has.
+fn more_aboard(ask: &Ask, boats: &[Boat], faults: &mut Vec<FieldFault>) -> Option<Boat> {
+    let people = ask.more_aboard()?;
+    let more = boats[0].with_more_aboard(people).map_err(Fault::from);
+    match more.and_then(|(boat, name)| boat.in_condition(&name)) {
+        Ok(boat) => Some(boat),
+        Err(fault) => {
+            let text = format!("{}; {}", fault.problem, fault.remedy);
+            faults.push(FieldFault { field: "condition", text });
+            None
+        }
+    }
 }
 
 /// The planes asked for, and the boat with them; those suggested, else fitted, when nothing is asked.

@@ -7,7 +7,7 @@ use crate::boat::degrees;
 use crate::boat::measure::plain_number;
 use crate::units::{UnitChoice, UnitSystem, number_with_decimals};
 use crate::web::answer::{Desk, Run, Slider};
-use crate::web::ask::{Ask, Planes, pair_word};
+use crate::web::ask::{Ask, MORE_ABOARD, Planes, pair_word};
 
 /// The form that holds the whole state of the desk.
 pub(super) fn controls(desk: &Desk) -> Markup {
@@ -20,13 +20,17 @@ pub(super) fn controls(desk: &Desk) -> Markup {
     html! {
         form #(STATE).controls action="/desk" method=(method) hx-get=[get] hx-post=[post] hx-params="not stock_file,keep"
             hx-trigger="input throttle:80ms" hx-target="#views" hx-sync="this:replace" aria-label="Try it" {
-            (kept(ask, &["units", "in", "condition", "speed", "deflection", "planes", "forces"]))
+            (kept(ask, &["units", "in", "condition", "aboard", "speed", "deflection", "planes", "forces"]))
             input type="hidden" name="units" value=(ask.system.word());
             input type="hidden" name="in" value=(ask.system.word());
             // While a form waits out its throttle it hears nothing: the fields tell of the last value.
             fieldset hx-get=[get] hx-post=[post] hx-trigger="change" hx-include="closest form" hx-params="not stock_file,keep" hx-sync="closest form:replace" {
                 legend { "Try it" }
-                @if desk.boats().len() > 1 { (loading(desk)) }
+                @if desk.boats().len() > 1 { (loading(desk)) } @else { (faults(run, "condition")) }
+                div.field.tick {
+                    input #aboard type="checkbox" name="aboard" value=(MORE_ABOARD) checked[ask.more_aboard().is_some()];
+                    label for="aboard" { "Two more aboard than her loads list" }
+                }
                 (slider("speed", "Speed", speed, run.speed, &now_speed(run, desk.units)))
                 (faults(run, "speed"))
                 (slider("deflection", "Planes down", "degrees", run.deflection, &now_deflection(run)))
