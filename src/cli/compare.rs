@@ -102,7 +102,11 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
 fn candidates(arguments: &CompareArguments) -> Result<Vec<Candidate>, Failure> {
     let mut all: Vec<Candidate> = arguments.pairs.iter().copied().map(Candidate::Size).collect();
     if let Some(path) = arguments.stock.as_deref().filter(|_| !arguments.parts.is_empty()) {
-        all.extend(shelf::parts(path, &arguments.parts)?.into_iter().map(Candidate::Part));
+        all.extend(
+            shelf::parts(path, &arguments.parts)?
+                .into_iter()
+                .map(|part| Candidate::Part(Box::new(part))),
+        );
     }
     if (2..=MOST_PAIRS).contains(&all.len()) {
         return Ok(all);

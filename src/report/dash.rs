@@ -72,14 +72,14 @@ fn lines(settings: &[Held]) -> Vec<[usize; 2]> {
         (0..settings.len()).map(|to| (lost(0, to), vec![[0, to]])).collect();
     for _ in 1..LINES {
         let fewer = best.clone();
-        for to in 1..settings.len() {
+        for (to, best) in best.iter_mut().enumerate().skip(1) {
             for from in 1..=to {
                 let (before, split) = &fewer[from - 1];
                 let all = before + lost(from, to);
-                if all < best[to].0 - 1e-9 {
+                if all < best.0 - 1e-9 {
                     let mut split = split.clone();
                     split.push([from, to]);
-                    best[to] = (all, split);
+                    *best = (all, split);
                 }
             }
         }

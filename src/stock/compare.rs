@@ -25,7 +25,7 @@ pub enum Candidate {
     /// A size.
     Size(PlanePair),
     /// A part of a stock list.
-    Part(Part),
+    Part(Box<Part>),
 }
 
 impl Candidate {
@@ -40,7 +40,7 @@ impl Candidate {
 
     /// The part, where it is one.
     #[must_use]
-    pub const fn part(&self) -> Option<&Part> {
+    pub fn part(&self) -> Option<&Part> {
         match self {
             Self::Size(_) => None,
             Self::Part(part) => Some(part),

@@ -14,41 +14,61 @@ use super::{guard, page};
 const UPLOADS: [(&str, &str, &str); 2] =
     [("boat_file", "text", "text_name"), ("stock_file", "new_stock_text", "new_stock_name")];
 
+/// Why a request cannot be used.
+pub(super) enum Unusable {
+    /// It is no form.
+    Unreadable,
+    /// One of its texts is none.
+    Text(page::Notice),
+}
+
+impl IntoResponse for Unusable {
+    fn into_response(self) -> Response {
+        match self {
+            Self::Unreadable => {
+                guard::refusal(StatusCode::BAD_REQUEST, "The request cannot be read.")
+            }
+            Self::Text(notice) => refused(notice),
+        }
+    }
+}
+
 /// What a request says. A text that is pasted has the limits of a file.
-pub(super) async fn fields(request: Request) -> Result<Fields, Response> {
+pub(super) async fn fields(request: Request) -> Result<Fields, Unusable> {
     if request.method() != Method::POST {
         let query = Query::<Vec<(String, String)>>::try_from_uri(request.uri());
-        return query.map_err(|_| unreadable()).and_then(|Query(pairs)| taken(pairs));
+        return query.map_err(|_| Unusable::Unreadable).and_then(|Query(pairs)| taken(pairs));
     }
     let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok());
     if kind.is_some_and(|kind| kind.starts_with("multipart/form-data")) {
-        let parts = Multipart::from_request(request, &()).await.map_err(|_| unreadable())?;
+        let parts =
+            Multipart::from_request(request, &()).await.map_err(|_| Unusable::Unreadable)?;
         return uploaded(parts).await;
     }
     let pairs = Form::<Vec<(String, String)>>::from_request(request, &()).await;
-    pairs.map_err(|_| unreadable()).and_then(|Form(pairs)| taken(pairs))
+    pairs.map_err(|_| Unusable::Unreadable).and_then(|Form(pairs)| taken(pairs))
 }
 
 /// Fields of an address or a form, each text as if it had been a file.
-fn taken(pairs: Vec<(String, String)>) -> Result<Fields, Response> {
+fn taken(pairs: Vec<(String, String)>) -> Result<Fields, Unusable> {
     let text = |(name, value): (String, String)| {
         if !TEXTS.contains(&name.as_str()) {
             return Ok((name, value));
         }
-        let value = text_of(&name, "the text", value.into_bytes()).map_err(refused)?;
+        let value = text_of(&name, "the text", value.into_bytes()).map_err(Unusable::Text)?;
         Ok((name, value))
     };
     pairs.into_iter().map(text).collect::<Result<Vec<_>, _>>().map(Fields::of)
 }
 
 /// Fields and files of an upload.
-async fn uploaded(mut parts: Multipart) -> Result<Fields, Response> {
+async fn uploaded(mut parts: Multipart) -> Result<Fields, Unusable> {
     let mut pairs = Vec::new();
     let mut list_fault = None;
-    while let Some(part) = parts.next_field().await.map_err(|_| unreadable())? {
+    while let Some(part) = parts.next_field().await.map_err(|_| Unusable::Unreadable)? {
         let name = part.name().unwrap_or_default().to_owned();
         let file_name = part.file_name().map(str::to_owned);
-        let bytes = part.bytes().await.map_err(|_| unreadable())?;
+        let bytes = part.bytes().await.map_err(|_| Unusable::Unreadable)?;
         let Some((field, text_field, name_field)) =
             UPLOADS.iter().find(|(field, ..)| *field == name)
         else {
@@ -71,7 +91,7 @@ async fn uploaded(mut parts: Multipart) -> Result<Fields, Response> {
             Err(notice) if *field == "stock_file" => {
                 list_fault = Some([notice.problem, notice.help]);
             }
-            Err(notice) => return Err(refused(notice)),
+            Err(notice) => return Err(Unusable::Text(notice)),
         }
     }
     let mut fields = taken(pairs)?;
@@ -92,8 +112,4 @@ fn text_of(field: &str, shown: &str, bytes: Vec<u8>) -> Result<String, page::Not
 /// The page that says why a file cannot be used.
 pub(super) fn refused(notice: page::Notice) -> Response {
     (StatusCode::UNPROCESSABLE_ENTITY, page::refused_upload(&notice)).into_response()
-}
-
-fn unreadable() -> Response {
-    guard::refusal(StatusCode::BAD_REQUEST, "The request cannot be read.")
 }

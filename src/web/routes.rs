@@ -50,7 +50,7 @@ async fn start(State(site): State<Arc<Site>>) -> Response {
 async fn form(State(site): State<Arc<Site>>, request: Request) -> Response {
     match fields(request).await {
         Ok(fields) => page::form(&site, &fields, &page::Faults::default()).into_response(),
-        Err(refusal) => refusal,
+        Err(refusal) => refusal.into_response(),
     }
 }
 
@@ -61,7 +61,7 @@ async fn run(
 ) -> Response {
     let fields = match fields(request).await {
         Ok(fields) => fields,
-        Err(refusal) => return refusal,
+        Err(refusal) => return refusal.into_response(),
     };
     let Some(ask) = Ask::of(fields, &site) else { return no_boat(&site) };
     if ask.is_open() {
@@ -89,7 +89,7 @@ pub(super) fn ran(site: &Site, ask: &Ask, run: Result<(Run, UnitChoice), Refused
 async fn boat_file(State(site): State<Arc<Site>>, request: Request) -> Response {
     let fields = match fields(request).await {
         Ok(fields) => fields,
-        Err(refusal) => return refusal,
+        Err(refusal) => return refusal.into_response(),
     };
     let Some(ask) = Ask::of(fields, &site) else { return no_boat(&site) };
     let (name, text) = ask.file();

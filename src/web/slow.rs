@@ -39,7 +39,7 @@ pub(super) async fn desk(
 ) -> Response {
     let fields = match fields(request).await {
         Ok(fields) => fields,
-        Err(refusal) => return refusal,
+        Err(refusal) => return refusal.into_response(),
     };
     let list_fault = fields.list_fault.clone();
     let Some(ask) = Ask::of(fields, &site) else {
@@ -85,7 +85,7 @@ pub(super) async fn paper(
     };
     let fields = match fields(request).await {
         Ok(fields) => fields,
-        Err(refusal) => return refusal,
+        Err(refusal) => return refusal.into_response(),
     };
     // A typeset paper is for a printer, whatever shows it.
     let keep = fields.has("keep") || name.format == Format::Pdf;
@@ -127,7 +127,7 @@ pub(super) async fn sure(
     let by_script = request.headers().contains_key(FROM_SCRIPT);
     let fields = match fields(request).await {
         Ok(fields) => fields,
-        Err(refusal) => return refusal,
+        Err(refusal) => return refusal.into_response(),
     };
     let Some(ask) = Ask::of(fields, &site) else { return no_boat(&site) };
     let (asked, kept) = (ask.clone(), behind.clone());
