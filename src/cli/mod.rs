@@ -117,7 +117,7 @@ impl From<Ending> for ExitCode {
 pub fn main() -> ExitCode {
     match CommandLine::try_parse() {
         Ok(line) => finished(execute(line.command)),
-        Err(error) => refused(tip::added(error)),
+        Err(error) => refused(&tip::added(error)),
     }
     .into()
 }
@@ -156,7 +156,7 @@ fn finished(result: Result<Ending, Failure>) -> Ending {
 }
 
 /// Prints help or the version where they were asked for, and what is wrong with the arguments otherwise.
-fn refused(error: clap::Error) -> Ending {
+fn refused(error: &clap::Error) -> Ending {
     // Nothing can be done about a stream that takes no text.
     let _ = error.print();
     match error.kind() {
