@@ -221,7 +221,7 @@ fn error_files_that_are_no_stock_list() {
     let refused = |text: &str| parse_stock("list.csv", text).unwrap_err().to_string();
     assert_eq!(refused(""), "list.csv: the stock list is empty");
     assert_eq!(refused("# nothing\n"), "list.csv: the stock list is empty");
-    assert_eq!(refused("[hull]\n"), "list.csv: `[hull]` is not the heading of a stock list");
+    assert_eq!(refused("[hull]\n"), "list.csv: this is no stock list; it looks like a boat file");
     let directory = tempfile::tempdir().unwrap();
     let path = directory.path().join("list.csv");
     let read = |bytes: &[u8]| {
