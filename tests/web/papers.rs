@@ -142,7 +142,7 @@ fn error_papers_of_no_boat_or_of_a_wrong_one_say_why() {
     let wrong =
         server.post("/papers/owner.html", &[("text", "[hull]\n"), ("text_name", "bad.toml")]);
     assert_eq!(wrong.status, 422);
-    assert!(wrong.plain().contains("hull.chine_beam is missing"), "{}", wrong.plain());
+    assert!(wrong.plain().contains("the table [weight] is missing"), "{}", wrong.plain());
     let boat = std::fs::read_to_string("data/boats/wren.toml").unwrap();
     let list = server.post("/papers/dealer.html", &[("text", &boat), ("stock_text", "no list")]);
     assert_eq!(list.status, 422);
