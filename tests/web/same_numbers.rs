@@ -184,12 +184,12 @@ fn owner_and_dealer(boat: &str, said: &Said) {
                 down => {
                     let down: f64 = down.trim_end_matches('°').parse().unwrap();
                     // Rounded, but never beyond the whole degrees that are safe.
-                    let safe = format!("{down:.0}°") == row[5];
+                    let safe = format!("{down:.0}°") == row[2];
                     let off = down - value("deflection_deg");
                     assert!(off.abs() <= 0.51 || (safe && off < 0.0), "{boat}: {row:?}");
                 }
             }
-            let trims = near(span(&row[3]), value("trim_planes_up_deg"));
+            let trims = near(span(&row[4]), value("trim_planes_up_deg"));
             assert!(trims, "{boat}: {row:?} {exact}");
             compared += 1;
         }
