@@ -24,8 +24,10 @@ pub(super) struct Room(Arc<Semaphore>);
 pub(super) enum Unread {
     /// It is larger than any that is taken.
     TooLarge,
-    /// It took too long, or broke off.
+    /// It took too long.
     TooSlow,
+    /// It broke off, or is not what its head says.
+    Broken,
     /// Others fill the room: worth another try.
     Full,
 }
@@ -49,7 +51,7 @@ impl Room {
     async fn whole(&self, mut body: Body) -> Result<Held, Unread> {
         let mut held = Held { bytes: Vec::new(), _room: None };
         while let Some(frame) = poll_fn(|context| Pin::new(&mut body).poll_frame(context)).await {
-            let frame = frame.map_err(|_| Unread::TooSlow)?;
+            let frame = frame.map_err(|_| Unread::Broken)?;
             let Ok(data) = frame.into_data() else { continue };
             if data.is_empty() {
                 continue;

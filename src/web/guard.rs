@@ -98,6 +98,10 @@ async fn guarded(watch: &Watch, request: Request, next: Next) -> Result<Response
         Unread::TooSlow => {
             closing(refusal(StatusCode::REQUEST_TIMEOUT, "The request took too long to arrive."))
         }
+        Unread::Broken => closing(refusal(
+            StatusCode::BAD_REQUEST,
+            "The request breaks off, or is not what its head says.",
+        )),
         Unread::Full => closing(again(refusal(
             StatusCode::SERVICE_UNAVAILABLE,
             "Too much is being sent to this page just now; try again in a few seconds.",

@@ -84,7 +84,7 @@ fn error_a_reader_must_be_named() {
     let text = refusal(&["report", &demo("wren")]);
     assert!(text.contains("--for <READER>"), "{text}");
     let text = refusal(&["report", &demo("wren"), "--for", "broker"]);
-    assert!(text.contains("[possible values: architect, dealer, owner]"), "{text}");
+    assert!(text.contains("[possible values: architect, dealer, owner, buyer]"), "{text}");
 }
 
 #[test]

@@ -95,7 +95,7 @@ fn error_a_refusal_has_what_the_script_shows_above_what_stays() {
 #[test]
 fn regression_two_more_aboard_change_the_run_and_no_size() {
     let server = Server::start(&["--draws", "100"]);
-    for boat in ["wren", "lantern"] {
+    for boat in ["lantern", "holm"] {
         let state = format!("boat={boat}&planes=fitted&speed=20&deflection=4");
         let [alone, more] =
             ["", "&aboard=2"].map(|more| server.get(&format!("/desk?{state}{more}")));
