@@ -80,7 +80,7 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
         let about = first.about(&files[0], PairUsed::fitted(&files[0].boat));
         screen.print_json(&about.around_flagged(json::Written { found: &found, boat }))?;
     } else {
-        let table = Block::Table(tell::compare::table(&found, boat, units));
+        let table = Block::Table(tell::compare::table(&found, units));
         let text = format!(
             "{}\n{}\n{}",
             screen.heading(&boat.full_name()),

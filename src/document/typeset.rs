@@ -166,7 +166,7 @@ const fn measures(form: Form) -> &'static str {
             "#let small = 6.9pt\n#let fact-columns = 2\n#let full-width = false\n#let paragraph-space = 0.8em\n#let write-on-space = 1.6em\n#let picture-width = 100%\n"
         }
         Form::Sheet => {
-            "#let small = 7pt\n#let fact-columns = 3\n#let full-width = true\n#let paragraph-space = 0.62em\n#let write-on-space = 1fr\n#let picture-width = 92%\n"
+            "#let small = 7pt\n#let fact-columns = 3\n#let full-width = true\n#let paragraph-space = 0.62em\n#let write-on-space = 1fr\n#let picture-width = 78%\n"
         }
         Form::Letter => {
             "#let small = 8pt\n#let fact-columns = 2\n#let full-width = true\n#let paragraph-space = 0.85em\n#let write-on-space = 1.6em\n#let picture-width = 100%\n"

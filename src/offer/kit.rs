@@ -3,8 +3,9 @@
 //! Sums are counted in hundredths of the currency, each line rounded to one, so that what is printed adds up.
 
 use super::{Offer, Prices};
+use crate::boat::Fault;
 use crate::stock::rank::PLANES_OF_A_BOAT;
-use crate::stock::{Part, Supply};
+use crate::stock::{Part, StockList, Supply};
 
 /// Hundredths in a whole.
 const HUNDREDTHS: f64 = 100.0;
@@ -44,6 +45,28 @@ pub struct Kit {
 }
 
 impl Offer {
+    /// Gives the prices of a list the currency of this file where it names none.
+    ///
+    /// # Errors
+    /// When the list has prices in another currency: a sum of both would be none.
+    pub fn price(&self, list: &mut StockList) -> Result<(), Fault> {
+        let Some(own) = &self.currency else { return Ok(()) };
+        for part in &mut list.parts {
+            match part.price.named() {
+                None => part.price.currency.clone_from(own),
+                Some(other) if other != own => {
+                    return Err(Fault {
+                        key: "run.dealer".to_owned(),
+                        problem: format!("its prices are in {own}, and {} has {other}", list.name),
+                        remedy: "write all prices of an offer in one currency".to_owned(),
+                    });
+                }
+                Some(_) => {}
+            }
+        }
+        Ok(())
+    }
+
     /// What a pair of a part costs with all that belongs to it.
     #[must_use]
     pub fn kit(&self, part: &Part) -> Kit {

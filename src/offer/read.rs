@@ -192,7 +192,9 @@ impl Reader<'_> {
                 "longer than {} letters, for which the page has no room",
                 longest(table, row)
             )),
-            Kind::Text if text.contains(char::is_control) => Some("more than one line".to_owned()),
+            Kind::Text if spelling::first_unseen(&text).is_some() => {
+                Some("more than one line, or something that is not seen".to_owned())
+            }
             Kind::Choice(words) if !words.contains(&text.as_str()) => {
                 Some(format!("`{}` is not one of its words", quoted(&text)))
             }

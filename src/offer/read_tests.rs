@@ -96,6 +96,22 @@ fn regression_what_belongs_to_other_planes_is_left_out_and_said_where_it_is_not_
 }
 
 #[test]
+fn error_prices_in_two_currencies_are_no_offer() {
+    let list = |currency: &str| {
+        parse_stock(
+            "list.csv",
+            &format!("name,span_mm,chord_mm,price{currency}\nOne,450,230,330\n"),
+        )
+        .unwrap()
+    };
+    let mut bare = list("");
+    offer(FILE).price(&mut bare).unwrap();
+    assert_eq!(bare.parts[0].price.named(), Some("EUR"));
+    let other = offer(FILE).price(&mut list("_gbp")).unwrap_err();
+    assert_eq!(other.problem, "its prices are in EUR, and list.csv has GBP");
+}
+
+#[test]
 fn error_everything_wrong_is_said_together_with_its_line() {
     let text = r#"
 [dealer]

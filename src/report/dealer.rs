@@ -19,7 +19,7 @@ use crate::doubt::in_hundred;
 use crate::stock::Ranked;
 use crate::stock::rank::Standing;
 use crate::tell;
-use crate::tell::shelf::money;
+use crate::tell::shelf::amount;
 use crate::units::number_with_decimals;
 
 /// The page.
@@ -67,7 +67,11 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
         blocks.push(Block::WriteOn(lines.iter().map(|&line| line.to_owned()).collect()));
     }
     Ok(Document {
-        title: format!("Trim planes for {}", named(boat.name())),
+        // An offer stays on one sheet.
+        title: match is_offer {
+            true => format!("Trim planes for {}", named(boat.name())),
+            false => format!("Trim planes for {}", boat.name()),
+        },
         subject: offer::subject(gathered),
         origin: origin(gathered),
         form: Form::Sheet,
@@ -84,6 +88,11 @@ pub(super) fn in_short(gathered: &Gathered) -> Vec<Block> {
 fn lead(gathered: &Gathered) -> Block {
     let changes = headline(gathered).map_or_else(String::new, |changes| format!("{changes} "));
     Block::Lead(format!("{changes}{}", recommendation(gathered)))
+}
+
+/// A sum as a paper writes it: the currency before the number, where there is one.
+fn sum_of(value: f64, currency: &str) -> String {
+    format!("{currency} {}", amount(value)).trim_start().to_owned()
 }
 
 /// Letters of a name that the page holds; what is longer is cut.
@@ -146,7 +155,7 @@ fn recommendation(gathered: &Gathered) -> String {
                 "Take a pair of {} ({} each, span by chord), {stock}{} for the pair.{less_sure}{remedy}{unknown}",
                 named(&ranked.part.name),
                 pair.text(units),
-                money(ranked.pair_price(), &ranked.part.price.currency)
+                sum_of(ranked.pair_price(), &ranked.part.price.currency)
             )
         }
         (Advised::Pair(pair), None) => {

@@ -23,12 +23,17 @@ use crate::plane::actuator::{Actuator, Electric, ElectricSpec, Hydraulic, Hydrau
 use crate::plane::linkage::{Linkage, LinkageDimensions, Travel};
 use crate::plane::strength::{LimitKind, PlateMaterial, Support};
 use crate::schema::Row;
+use crate::spelling::first_unseen;
 
 impl Cells<'_> {
     /// The part in this line; `None` when it has faults, which are gathered. `is_described` says whether
     /// the list has all columns that strength is judged by.
     pub(super) fn part(&mut self, is_described: bool) -> Option<Part> {
         let name = self.need_text("name");
+        if name.as_deref().and_then(first_unseen).is_some() {
+            let problem = "something in it is not seen".to_owned();
+            self.fault(Some("name"), problem, "write it again with letters alone".to_owned());
+        }
         let span = self.need_length("span");
         let chord = self.need_length("chord");
         let price = self.price();

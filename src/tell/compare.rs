@@ -3,7 +3,6 @@
 use uom::si::area::square_meter;
 
 use crate::balance::saving::Saving;
-use crate::boat::Boat;
 use crate::document::{Column, Table};
 use crate::doubt::{Probability, in_hundred};
 use crate::plane::strength::Verdict;
@@ -17,7 +16,7 @@ const LONGEST_NAME: usize = 18;
 
 /// The table: a line for each thing to be compared.
 #[must_use]
-pub fn table(found: &Comparison, boat: &Boat, units: UnitChoice) -> Table {
+pub fn table(found: &Comparison, units: UnitChoice) -> Table {
     let rows = rows(found, units);
     let names = rows.iter().map(|(name, _)| name.clone()).collect();
     let mut columns = vec![Column::words("", names)];
@@ -25,9 +24,7 @@ pub fn table(found: &Comparison, boat: &Boat, units: UnitChoice) -> Table {
         let cells = rows.iter().map(|(_, cells)| cells[place].clone()).collect();
         columns.push(Column::words(&name_of(pair, place), cells));
     }
-    let several = boat.conditions().len() > 1;
-    let loaded = several.then(|| format!("Loaded “{}”", boat.condition().name));
-    Table { title: loaded.unwrap_or_default(), columns, strong: None, notes: notes(found) }
+    Table { columns, notes: notes(found), ..Table::default() }
 }
 
 /// A letter, and what it is called in the list.

@@ -124,20 +124,15 @@ fn practice_pairs_side_by_side_say_what_the_other_answers_say() {
     }
 }
 
-/// The pair that `size` suggests has the chance and the relief that `size` tells.
+/// The pair that `size` suggests has the chance that `size` tells.
 #[test]
 fn regression_the_pair_suggested_is_compared_with_its_own_numbers() {
     let size = json(&["size", &demo("wren"), "--json"]);
     let number = |key: &str| size[key].as_f64().unwrap();
     let word = format!("{} m x {} m", number("span_m"), number("chord_m"));
     let found = json(&["compare", &demo("wren"), "--pair", &word, "--pair", "300x200mm", "--json"]);
-    assert_eq!(found["pairs"][0]["chance"]["share"], size["chance"]["reached"]);
+    assert_eq!(found["pairs"][0]["chance"]["share"], size["chance"]);
     assert_ne!(found["pairs"][0]["chance"], found["pairs"][1]["chance"]);
-    let relief: Vec<Value> = ["low", "median", "high"]
-        .iter()
-        .map(|end| found["pairs"][0]["relief_deg"][end].clone())
-        .collect();
-    assert!(relief.iter().all(Value::is_number), "{relief:?}");
 }
 
 #[test]
@@ -149,7 +144,7 @@ fn error_what_cannot_be_compared() {
     assert!(bare.contains("has no unit") && bare.contains("600x300mm"), "{bare}");
     assert!(refusal(&["compare", &demo("wren"), "--part", "x"]).contains("--stock"));
     // Nothing that has room: done as far as can be, and the exit code says so.
-    let wide = ["compare", &demo("wren"), "--pair", "1500x300mm", "--pair", "1600x300mm"];
+    let wide = ["compare", &demo("wren"), "--pair", "900x300mm", "--pair", "950x300mm"];
     let output = planewright(&wide);
     assert_eq!(output.status.code(), Some(1));
     assert!(String::from_utf8(output.stdout).unwrap().contains("NO: "));

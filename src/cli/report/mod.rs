@@ -152,8 +152,11 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
         papers.reserve_data();
     }
     papers.check()?;
-    let list = arguments.stock.as_deref().map(shelf::list).transpose()?;
+    let mut list = arguments.stock.as_deref().map(shelf::list).transpose()?;
     let offer = arguments.offer()?;
+    if let (Some(offer), Some(list)) = (&offer, &mut list) {
+        offer.price(list)?;
+    }
     let wanted = Wanted::of(files.swap_remove(0), boats, list, units, arguments.draws)?;
     let wanted = Wanted { offer, ..wanted };
     let in_file = |boat: &Boat| BoatFile { boat: boat.clone(), ..wanted.file.clone() };

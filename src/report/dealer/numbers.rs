@@ -3,11 +3,11 @@
 use super::super::gather::Gathered;
 use super::super::say;
 use super::offer::percent;
+use super::sum_of;
 use crate::balance::HumpPlace;
 use crate::document::{Fact, KeyNumber};
 use crate::doubt::{PairDoubt, Probability, in_hundred};
 use crate::sentence::duty;
-use crate::tell::shelf::money;
 
 /// What changes on this boat, in one sentence; none where there are no settings.
 pub(super) fn headline(gathered: &Gathered) -> Option<String> {
@@ -100,7 +100,7 @@ fn price(gathered: &Gathered) -> Option<KeyNumber> {
         meaning,
     };
     let Some(offer) = &gathered.offer else {
-        let price = money(ranked.pair_price(), &ranked.part.price.currency);
+        let price = sum_of(ranked.pair_price(), &ranked.part.price.currency);
         return Some(number(
             "The pair",
             price,
@@ -115,7 +115,7 @@ fn price(gathered: &Gathered) -> Option<KeyNumber> {
     let holds = offer.valid_until.map(|day| format!("until {}", day.in_words()));
     Some(number(
         "To pay",
-        money(kit.total, &kit.currency),
+        sum_of(kit.total, &kit.currency),
         tax,
         holds.unwrap_or_else(|| "as the lines below have it".to_owned()),
     ))

@@ -51,7 +51,8 @@ pub(super) fn kit(gathered: &Gathered) -> Option<Block> {
 
 fn table(kit: &Kit, offer: &Offer) -> Table {
     let mut rows: Vec<[String; 4]> = kit.lines.iter().map(row).collect();
-    let summed = |name: String, sum: f64| [name, String::new(), String::new(), sum_of(sum)];
+    let summed =
+        |name: String, sum: f64| [name, String::new(), String::new(), with_hundredths(sum)];
     match &kit.tax {
         None => {}
         Some((name, share, tax)) => {
@@ -91,8 +92,8 @@ fn row(line: &Line) -> [String; 4] {
     [
         named(&line.name),
         format!("{} {}", short_number(line.quantity), line.unit).trim_end().to_owned(),
-        sum_of(line.price),
-        sum_of(line.sum),
+        with_hundredths(line.price),
+        with_hundredths(line.sum),
     ]
 }
 
@@ -108,6 +109,6 @@ fn short_number(value: f64) -> String {
 }
 
 /// Always with hundredths, so that the points stand below each other.
-fn sum_of(value: f64) -> String {
+fn with_hundredths(value: f64) -> String {
     number_with_decimals(value, 2)
 }

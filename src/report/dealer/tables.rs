@@ -4,14 +4,13 @@ use uom::si::electric_potential::volt;
 
 use super::super::gather::{COMPARED, Gathered};
 use super::super::say;
-use super::named_short;
+use super::{named_short, sum_of};
 use crate::boat::measure::plain_number;
 use crate::document::{Block, Column, Table};
 use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
 use crate::stock::rank::Standing;
 use crate::stock::{Ranked, Supply};
-use crate::tell::shelf::money;
 
 /// The part advised with the two after it; the size and its neighbours without a list.
 pub(super) fn choice(gathered: &Gathered) -> Option<Block> {
@@ -51,7 +50,7 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         Column::numbers(
             "price",
             "of the pair",
-            of(&|r| money(r.pair_price(), &r.part.price.currency)),
+            of(&|r| sum_of(r.pair_price(), &r.part.price.currency)),
         ),
     ];
     // What the list says of none is no column.
