@@ -50,7 +50,9 @@ fn regression_every_demo_boat_has_a_paper_for_every_reader_in_one_file() {
                 let found = page.replace("http://www.w3.org/", "").contains(outside);
                 assert!(!found, "{name} {}: {outside}", reader.word());
             }
-            assert!(document.pictures().count() > 0, "{name} {}", reader.word());
+            // The pictures of the page to send are of its script, which `bytes` adds.
+            let drawn = reader == Reader::Buyer || document.pictures().count() > 0;
+            assert!(drawn, "{name} {}", reader.word());
             assert!(document.pictures().all(|picture| !picture.description.is_empty()));
             let cautious = |block: &Block| matches!(block, Block::Caution { .. });
             assert!(document.blocks.iter().any(cautious), "{name} {}", reader.word());

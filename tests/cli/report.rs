@@ -117,12 +117,11 @@ fn regression_json_says_what_was_written_and_what_the_paper_says() {
     assert!(page.contains(json["input"]["crc32"].as_str().unwrap()));
     assert!(page.contains(json["part"]["name"].as_str().unwrap()));
     assert!(page.contains(&format!("EUR {}", json["part"]["pair_price"].as_f64().unwrap())));
-    let trim = &json["hump"]["trim_planes_up_deg"];
-    let degrees = |key: &str| format!("{:.1}", trim[key].as_f64().unwrap());
-    for told in ["told_trim_planes_up_deg", "told_trim_planes_down_deg"] {
-        let told = json["hump"][told].as_f64().unwrap();
-        assert!(page.contains(&format!(">{told:.1}°<")), "{told}");
-    }
+    let degrees = |key: &str| format!("{:.1}", json["relief_deg"][key].as_f64().unwrap());
+    let told = ["told_trim_planes_up_deg", "told_trim_planes_down_deg"];
+    let [up, down] = told.map(|told| json["hump"][told].as_f64().unwrap());
+    assert!(page.contains(&format!("from {up:.1}° to {down:.1}°")), "{up} {down}");
+    assert!(page.contains(&format!(">{}°<", degrees("median"))));
     assert!(page.contains(&format!("likely {} to {}°", degrees("low"), degrees("high"))));
     let share = (100.0 * json["chance"]["share"].as_f64().unwrap()).round();
     assert!(page.contains(&format!("{share} in 100")));

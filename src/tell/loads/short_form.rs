@@ -46,7 +46,14 @@ pub fn short_form(loads: &Loads<'_>) -> ShortForm {
     };
     form.what.push(sentence(loads).into());
     form.what.extend(most.map(|most| heaviest(loads, most)));
-    if found.part.is_none() {
+    if found.not_described.is_some() {
+        form.what.push(
+            "NOT KNOWN whether its plate, screws and actuators bear this: the stock list gives its size alone."
+                .into(),
+        );
+        let next = "ask its maker what it bears, and hold that against the design load.";
+        form.point(NEXT, Some(next.into()));
+    } else if found.part.is_none() {
         let next = said![
             Piece::name("--stock"),
             " and ",
