@@ -151,6 +151,9 @@ fn source(document: &Document, sheet: Sheet) -> String {
         quoted(&document.subject),
         quoted(&origin.join("  ·  "))
     );
+    if document.form == Form::Record {
+        text.push_str("#contents\n");
+    }
     let mut pictures = 0;
     for block in &document.blocks {
         text.push_str(&call(block, &mut pictures));

@@ -39,7 +39,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
     blocks.push(Block::KeyNumbers(numbers(gathered)));
     blocks
         .push(Block::Facts(each_done(gathered).into_iter().chain(particulars(gathered)).collect()));
-    blocks.extend(say::estimated(boat).map(|all| {
+    blocks.extend(say::estimated_in_short(boat).map(|all| {
         let swing = swing(gathered).filter(|_| !is_offer);
         let swing = swing.unwrap_or_else(|| "Measured, the answer is surer.".to_owned());
         Block::Paragraph(format!("Estimated, since nobody gave it: {all}. {swing}"))

@@ -82,6 +82,13 @@ pub(super) fn estimated(boat: &Boat) -> Option<String> {
     (!all.is_empty()).then(|| all.join(", "))
 }
 
+/// The same as briefly as can be, for a page with little room.
+pub(super) fn estimated_in_short(boat: &Boat) -> Option<String> {
+    let brief = |key| key_words(key).split(" (").next().unwrap_or_default();
+    let all: Vec<&str> = boat.estimates().iter().map(|estimate| brief(estimate.key)).collect();
+    (!all.is_empty()).then(|| all.join(", "))
+}
+
 /// What was seen of her on the water, in words: `her trim of 6.5° at 14 kn (sure to 1.0°)`; none where nothing was.
 pub(super) fn seen(fit: Option<&SeenFit>, units: UnitChoice) -> Option<String> {
     match fit?.readings.as_slice() {

@@ -3,11 +3,13 @@
 //! It is made of the sentences and columns of the long answer, chosen by each
 //! kind of answer for itself; nothing is said here that is not said there.
 
-use crate::boat::Boat;
+use super::words::digits;
+use crate::boat::{Boat, Estimate};
 use crate::document::{Block, Fact, Piece, Sentence, Table, said};
 use crate::error::FileWarning;
 use crate::flag::{Flag, Standing};
 use crate::sentence::glossary;
+use crate::units::UnitChoice;
 
 /// An answer in short, for one loading condition.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -167,13 +169,14 @@ pub(crate) fn flagged(flags: impl IntoIterator<Item = Flag>) -> Vec<Sentence> {
     all
 }
 
-/// What the file does not give, in one line; nothing where it gives all.
-pub(crate) fn estimated(boat: &Boat) -> Option<Sentence> {
-    let names: Vec<String> = boat
-        .estimates()
-        .iter()
-        .map(|estimate| format!("{} {}", estimate.key, estimate.value))
-        .collect();
+/// What the file does not give, in one line by the names of its keys; nothing where it gives all.
+pub(crate) fn estimated(boat: &Boat, units: UnitChoice) -> Option<Sentence> {
+    let name = |estimate: &Estimate| {
+        let key = estimate.key.rsplit('.').next().unwrap_or(estimate.key);
+        let (value, unit) = estimate.value.in_units(units);
+        format!("{} {} {unit}", key.replace('_', " "), digits(value, 3))
+    };
+    let names: Vec<String> = boat.estimates().iter().map(name).collect();
     (!names.is_empty()).then(|| {
         said![format!("ESTIMATED, since the file does not give them: {}.", names.join(", "))]
     })

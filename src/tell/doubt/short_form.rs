@@ -51,7 +51,7 @@ pub fn short_form(doubted: &Doubted<'_>) -> ShortForm {
     {
         form.beware.push(Piece::terminal(Flag::SeenDoesNotFit.meaning()).into());
     }
-    form.beware.extend(estimated(doubted.boat));
+    form.beware.extend(estimated(doubted.boat, doubted.units));
     form
 }
 

@@ -31,7 +31,7 @@ pub fn short_form(one: &Told<'_>) -> ShortForm {
     form.point(SURE, Some(sure));
     form.point(NEXT, Some("measure it with a flow meter, both ways on one run.".into()));
     form.beware = flagged(flags(one));
-    form.beware.extend(estimated(one.boat));
+    form.beware.extend(estimated(one.boat, one.units));
     form
 }
 

@@ -27,7 +27,7 @@ pub fn short_form(told: &Told<'_>) -> ShortForm {
         form.beware.extend(CAUTIONS.map(first_sentence));
     }
     form.beware.extend(flagged(point.flags().iter()));
-    form.beware.extend(estimated(told.boat));
+    form.beware.extend(estimated(told.boat, told.units));
     form
 }
 

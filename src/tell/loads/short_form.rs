@@ -64,7 +64,7 @@ pub fn short_form(loads: &Loads<'_>) -> ShortForm {
     }
     form.beware = untested(loads).into_iter().map(Sentence::from).collect();
     form.beware.extend([HANDLING[0], HANDLING[3]].map(first_sentence));
-    form.beware.extend(estimated(loads.boat));
+    form.beware.extend(estimated(loads.boat, loads.units));
     form
 }
 

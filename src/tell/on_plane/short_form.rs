@@ -38,7 +38,7 @@ pub fn short_form(one: &Told<'_>) -> ShortForm {
     if !thrust.is_empty() {
         form.beware.push(format!("ESTIMATED: {}.", thrust.join(", ")).into());
     }
-    form.beware.extend(estimated(one.boat));
+    form.beware.extend(estimated(one.boat, one.units));
     form
 }
 

@@ -32,7 +32,7 @@ pub fn short_form(run: &Run<'_>, rows: usize) -> ShortForm {
     form.point(SURE, Some(how_sure(run, set)));
     form.point(NEXT, Some(next(run)));
     form.beware = flagged(run.flags());
-    form.beware.extend(estimated(run.boat));
+    form.beware.extend(estimated(run.boat, run.units));
     form
 }
 

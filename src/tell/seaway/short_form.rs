@@ -46,6 +46,6 @@ pub fn short_form(told: &Told<'_>) -> ShortForm {
     let others = flags(told).into_iter();
     let others = others.filter(|flag| !is_said || *flag != Flag::WavesBeyondTested);
     form.beware.extend(flagged(others));
-    form.beware.extend(estimated(&told.seen.boat));
+    form.beware.extend(estimated(&told.seen.boat, told.units));
     form
 }

@@ -41,7 +41,7 @@ pub fn asked_only(sizing: &Sizing<'_>) -> ShortForm {
     }
     form.point(ASKED, asked(sizing));
     form.beware = caveats(sizing);
-    form.beware.extend(estimated(sizing.boat()));
+    form.beware.extend(estimated(sizing.boat(), sizing.units));
     form
 }
 
