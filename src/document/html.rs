@@ -70,7 +70,7 @@ pub fn page_around(
 /// The sections, each a link to where it stands.
 fn contents(blocks: &[Block]) -> Markup {
     let sections = blocks.iter().filter_map(|block| match block {
-        Block::Section(text) | Block::Alert(text) => Some(text),
+        Block::Section(text) => Some(text),
         _ => None,
     });
     html! {
@@ -102,7 +102,7 @@ pub fn block(block: &Block) -> Markup {
     match block {
         Block::Letterhead(head) => letterhead(head),
         Block::Section(text) => html! { h2 id=(anchor(text)) { (text) } },
-        Block::Alert(text) => html! { h2.alert id=(anchor(text)) { (text) } },
+        Block::Alert(text) => html! { h2.alert { (text) } },
         Block::Heading(text) => html! { h3 { (text) } },
         Block::Lead(text) => html! { p.lead { (text) } },
         Block::Paragraph(text) => html! { p { (text) } },
