@@ -13,7 +13,10 @@ async fn practice_a_bad_answer_leaves_the_boat_and_units_leave_the_pair() {
     session.run("document.querySelectorAll('details').forEach(d => d.open = true); document.getElementById('text').value = '[hull]'; return true").await;
     session.find(".mend button").await.click().await.unwrap();
     session
-        .wait("the faults", "return document.getElementById('notice').textContent.includes('is missing')")
+        .wait(
+            "the faults",
+            "return document.getElementById('notice').textContent.includes('is missing')",
+        )
         .await;
     assert_eq!(session.text("h1").await, "Lantern Bay");
     assert_eq!(session.text(".plate .size").await, pair);
@@ -24,7 +27,10 @@ async fn practice_a_bad_answer_leaves_the_boat_and_units_leave_the_pair() {
         .await;
     session.find(".units button[value=imperial]").await.click().await.unwrap();
     session
-        .wait("other units", "return document.getElementById('speed_now')?.textContent.includes('mph')")
+        .wait(
+            "other units",
+            "return document.getElementById('speed_now')?.textContent.includes('mph')",
+        )
         .await;
     let inches = session.text(".plate .size").await;
     let whole = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap();
@@ -70,7 +76,9 @@ async fn practice_the_page_to_send_works_by_itself_on_a_telephone() {
     std::fs::write(&boat, format!("{before}{planes}{}\n", after.join("\n"))).unwrap();
     let picture = session.run("return document.querySelector('#picture svg').outerHTML").await;
     for (speed, down) in [(16, 6), (24, 0), (30, 9)] {
-        let place = format!("return JSON.parse(document.getElementById('values').textContent).loadings[document.getElementById('loading').value].speeds.indexOf({speed})");
+        let place = format!(
+            "return JSON.parse(document.getElementById('values').textContent).loadings[document.getElementById('loading').value].speeds.indexOf({speed})"
+        );
         let place = session.run(&place).await.as_f64().unwrap();
         session.drag("speed", place).await;
         session.drag("planes", f64::from(down)).await;
@@ -78,7 +86,12 @@ async fn practice_the_page_to_send_works_by_itself_on_a_telephone() {
         let condition = session.run("const s = document.getElementById('loading'); return s.options[s.selectedIndex].textContent").await;
         let output = std::process::Command::new(program())
             .args(["run", boat.to_str().unwrap(), "--json", "--speed", &format!("{speed} kn")])
-            .args(["--deflection", &format!("{down} deg"), "--condition", condition.as_str().unwrap()])
+            .args([
+                "--deflection",
+                &format!("{down} deg"),
+                "--condition",
+                condition.as_str().unwrap(),
+            ])
             .output()
             .expect("the program starts");
         let told: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
