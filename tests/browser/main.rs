@@ -45,7 +45,7 @@ async fn practice_load_and_choose_a_boat() {
     session.small_desktop().await;
     let seen = session.run("return ['#shelf table', '#take'].every(s => { const box = document.querySelector(s).getBoundingClientRect(); return box.bottom + scrollY <= 2 * innerHeight && box.width > 0 })").await;
     assert_eq!(seen, json!(true), "shelf and papers stand within two screens");
-    let letters = session.run("const all = document.querySelectorAll('details'); all.forEach(d => d.open = true); return Math.min(...[...document.querySelectorAll('.chart svg text')].filter(t => t.getBoundingClientRect().width > 0).map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))").await;
+    let letters = session.run("const all = document.querySelectorAll('details'); all.forEach(d => d.open = true); return Math.min(...[...document.querySelectorAll('.chart svg text')].filter(t => t.getBoundingClientRect().width > 0).map(t => parseFloat(getComputedStyle(t).fontSize) * Math.hypot(t.getScreenCTM().a, t.getScreenCTM().b)))").await;
     assert!(letters.as_f64().unwrap() >= 11.9, "letters of a chart: {letters} px");
     session.shot("2-desk-all-open-desktop").await;
     session.open("/desk?boat=lantern&stock=demo").await;

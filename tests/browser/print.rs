@@ -40,7 +40,7 @@ fn report(folder: &Path, boat: &str, more: &[&str]) -> String {
 
 async fn pages(session: &Session, (_, wide, high): (&str, f64, f64)) -> usize {
     let paper = json!({"paperWidth": wide, "paperHeight": high, "printBackground": true, "preferCSSPageSize": true});
-    let printed = session.send("Page.printToPDF", paper).await;
+    let printed = session.printed(paper).await;
     let bytes = decoded(printed["data"].as_str().expect("a paper"));
     lopdf::Document::load_mem(&bytes).expect("a PDF").get_pages().len()
 }

@@ -133,6 +133,17 @@ impl Session {
         self.driver.cdp().send_raw(method, parameters).await.expect("the browser obeys")
     }
 
+    /// A page printed to PDF; a browser that shares the machine with others now and then fails to print, and is asked again.
+    pub async fn printed(&self, parameters: Value) -> Value {
+        for _ in 0..3 {
+            let asked = self.driver.cdp().send_raw("Page.printToPDF", parameters.clone());
+            if let Ok(printed) = asked.await {
+                return printed;
+            }
+        }
+        self.send("Page.printToPDF", parameters).await
+    }
+
     async fn screen(&self, width: u32, height: u32, is_phone: bool) {
         let scale = if is_phone { 2 } else { 1 };
         let size = json!({"width": width, "height": height, "deviceScaleFactor": scale, "mobile": is_phone});
