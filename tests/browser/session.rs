@@ -136,8 +136,8 @@ impl Session {
     /// A page printed to PDF; a browser that shares the machine with others now and then fails to print, and is asked again.
     pub async fn printed(&self, parameters: Value) -> Value {
         for _ in 0..3 {
-            let asked = self.driver.cdp().send_raw("Page.printToPDF", parameters.clone());
-            if let Ok(printed) = asked.await {
+            let printed = self.driver.cdp().send_raw("Page.printToPDF", parameters.clone()).await;
+            if let Ok(printed) = printed {
                 return printed;
             }
         }
