@@ -23,7 +23,7 @@ impl Sight {
     ///
     /// The straight line from the eyes over the highest point of the bow down to the water: with
     /// heights above the level surface h = x sin τ + z cos τ − d and distances X = x cos τ − z sin τ,
-    /// the bow hides h_bow (X_bow − X_eye)/(h_eye − h_bow) ahead of it [geometry].
+    /// the bow hides h_bow (X_bow − X_eye)/(h_eye − h_bow) ahead of it (geometry).
     #[must_use]
     pub fn over_the_bow(helm: &Helm, trim: Angle, draft: Length) -> Self {
         let (sin, cos) = trim.get::<radian>().sin_cos();
