@@ -135,6 +135,18 @@ pub struct Row {
     pub meaning: &'static str,
 }
 
+/// A row, in the order in which its table reads.
+pub(crate) const fn row(
+    name: &'static str,
+    kind: Kind,
+    need: Need,
+    limits: Limits,
+    example: &'static str,
+    meaning: &'static str,
+) -> Row {
+    Row { name, kind, need, limits, example, meaning }
+}
+
 impl Row {
     /// Whether a file is incomplete without it.
     #[must_use]

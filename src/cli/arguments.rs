@@ -8,6 +8,7 @@ use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 use super::{Failure, unit_words};
 use crate::boat::condition::{ALL, same_name};
 use crate::boat::{Boat, Fault, Measure, bound_of};
+use crate::doubt::{DRAWS, Drawn, SEED};
 use crate::input::{BoatFile, read_boat};
 use crate::units::{
     ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_acceleration,
@@ -25,6 +26,24 @@ pub(super) struct BoatArguments {
     /// So many people more aboard, 85 kg each in the cockpit (usual values, no source): a loading of its own
     #[arg(long, value_name = "PEOPLE", value_parser = clap::value_parser!(u8).range(1..=50))]
     aboard: Option<u8>,
+}
+
+/// The boats nearly like the one described on which chances are counted.
+#[derive(Clone, Copy, Debug, Args)]
+pub(super) struct DrawArguments {
+    /// Boats drawn
+    #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
+          value_parser = clap::value_parser!(u32).range(50..=100_000))]
+    draws: u32,
+    /// Seed of the random numbers
+    #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
+    seed: u64,
+}
+
+impl DrawArguments {
+    pub(super) const fn drawn(self) -> Drawn {
+        Drawn { draws: self.draws, seed: self.seed }
+    }
 }
 
 impl BoatArguments {

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::arguments::{BoatArguments, UnitArguments, within_bounds};
+use super::arguments::{BoatArguments, DrawArguments, UnitArguments, within_bounds};
 use super::doubt::progress::Bar;
 use super::first::First;
 use super::screen::{CAUTION, Screen};
@@ -14,7 +14,6 @@ use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::{Fault, Measure, PlanePair};
 use crate::document::Block;
-use crate::doubt::{DRAWS, Drawn, SEED};
 use crate::plane::strength::Verdict;
 use crate::size::PairUsed;
 use crate::stock::compare::{Candidate, Comparison};
@@ -49,13 +48,8 @@ pub(super) struct CompareArguments {
     /// A part of the stock list by its name; may be given several times
     #[arg(long = "part", value_name = "NAME", requires = "stock")]
     parts: Vec<String>,
-    /// Boats drawn
-    #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
-          value_parser = clap::value_parser!(u32).range(50..=100_000))]
-    draws: u32,
-    /// Seed of the random numbers
-    #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
-    seed: u64,
+    #[command(flatten)]
+    draw: DrawArguments,
     /// Print one JSON object in SI units, angles in degrees
     #[arg(long)]
     json: bool,
@@ -68,7 +62,7 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
     let files = arguments.boat.read()?;
     let boats = arguments.boat.sized_for(&files)?;
-    let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
+    let drawn = arguments.draw.drawn();
     let settings = Settings::default();
     let bar = Bar::of(2 * u64::from(drawn.draws));
     let found = Comparison::of(&boats, &settings, candidates, drawn, &|done| bar.advance(done))?;

@@ -2,7 +2,7 @@
 
 use crate::boat::keys::Table;
 use crate::schema::Need::{self, Always, Default, Else};
-use crate::schema::{Kind, Limits, Row};
+use crate::schema::{Kind, Limits, Row, row};
 use crate::stock::columns::ACTUATOR_KINDS;
 use crate::units::Dimension;
 
@@ -11,17 +11,6 @@ pub const PRICES: &[&str] = &["without-tax", "with-tax"];
 
 const SHARE: Kind = Kind::Quantity(Dimension::Fraction);
 const NOTHING: Need = Else("nothing is printed");
-
-const fn row(
-    name: &'static str,
-    kind: Kind,
-    need: Need,
-    limits: Limits,
-    example: &'static str,
-    meaning: &'static str,
-) -> Row {
-    Row { name, kind, need, limits, example, meaning }
-}
 
 const fn text(name: &'static str, need: Need, example: &'static str, meaning: &'static str) -> Row {
     row(name, Kind::Text, need, Limits::None, example, meaning)

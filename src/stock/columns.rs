@@ -2,7 +2,7 @@
 
 use crate::listing;
 use crate::schema::Need::{self, Always, Default, Else, If};
-use crate::schema::{Kind, Limits, Row, named};
+use crate::schema::{Kind, Limits, Row, named, row as column};
 use crate::spelling::plain;
 use crate::units::Dimension;
 
@@ -14,17 +14,6 @@ pub const SUPPORTS: &[&str] = &["bracket", "stiffened"];
 pub const LIMIT_KINDS: &[&str] = &["yield", "ultimate"];
 /// Materials whose values are known.
 pub const MATERIALS: &[&str] = &["stainless-316", "aluminium-5083", "glass-polyester"];
-
-const fn column(
-    name: &'static str,
-    kind: Kind,
-    need: Need,
-    limits: Limits,
-    example: &'static str,
-    meaning: &'static str,
-) -> Row {
-    Row { name, kind, need, limits, example, meaning }
-}
 
 const LENGTH: Kind = Kind::Quantity(Dimension::Length);
 const FORCE: Kind = Kind::Quantity(Dimension::Force);

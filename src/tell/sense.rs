@@ -13,15 +13,8 @@ const USUAL: &str =
 /// Why nothing can be said, what the answer depends on in one line, and each question in full; nothing when all is clear.
 #[must_use]
 pub fn first(sense: &Sense, units: UnitChoice) -> Vec<Block> {
-    if sense.is_clear() {
-        return Vec::new();
-    }
-    let mut blocks = vec![Block::Alert(TITLE.to_owned())];
-    blocks.extend(sense.silences.iter().map(|silent| Block::Lead(silence(silent, units))));
+    let mut blocks = questions(sense, units, full);
     if !sense.questions.is_empty() {
-        blocks.push(Block::Lead(hangs_on(&sense.questions)));
-        let fact = |question: &Question| Fact::new(question.key.as_str(), full(question));
-        blocks.push(Block::Terms(sense.questions.iter().map(fact).collect()));
         blocks.push(Block::Paragraph(USUAL.to_owned()));
     }
     blocks
@@ -30,18 +23,21 @@ pub fn first(sense: &Sense, units: UnitChoice) -> Vec<Block> {
 /// The same in short: why nothing can be said, what the answer depends on, and what to write of each.
 #[must_use]
 pub fn in_short(sense: &Sense, units: UnitChoice) -> Vec<Block> {
+    questions(sense, units, |question| {
+        format!("{} is usual. Instead: {}.", question.usual_text(), question.cure)
+    })
+}
+
+/// What stands first, each question with what is said of it; nothing when all is clear.
+fn questions(sense: &Sense, units: UnitChoice, said: fn(&Question) -> String) -> Vec<Block> {
     if sense.is_clear() {
         return Vec::new();
     }
     let mut blocks = vec![Block::Alert(TITLE.to_owned())];
     blocks.extend(sense.silences.iter().map(|silent| Block::Lead(silence(silent, units))));
     if !sense.questions.is_empty() {
-        blocks.push(Block::Lead(hangs_on(&sense.questions)));
-        let fact = |question: &Question| {
-            let usual = question.usual_text();
-            let instead = format!("{usual} is usual. Instead: {}.", question.cure);
-            Fact::new(question.key.as_str(), instead)
-        };
+        blocks.push(Block::Lead(depends_on(&sense.questions)));
+        let fact = |question: &Question| Fact::new(question.key.as_str(), said(question));
         blocks.push(Block::Terms(sense.questions.iter().map(fact).collect()));
     }
     blocks
@@ -52,10 +48,10 @@ pub fn in_short(sense: &Sense, units: UnitChoice) -> Vec<Block> {
 pub fn lines(sense: &Sense, units: UnitChoice) -> Vec<String> {
     let silences = sense.silences.iter().map(|silent| silence(silent, units));
     let questions = &sense.questions;
-    let hangs_on = (!questions.is_empty()).then(|| hangs_on(questions));
+    let depends_on = (!questions.is_empty()).then(|| depends_on(questions));
     let questions =
         questions.iter().map(|question| format!("{}: {}", question.key, full(question)));
-    silences.chain(hangs_on).chain(questions).collect()
+    silences.chain(depends_on).chain(questions).collect()
 }
 
 /// Why nothing can be said about planes, and what to do about it.
@@ -67,7 +63,7 @@ pub fn silence(silent: &Silent, units: UnitChoice) -> String {
 }
 
 /// What the answer depends on, in one line.
-fn hangs_on(questions: &[Question]) -> String {
+fn depends_on(questions: &[Question]) -> String {
     let named = |question: &Question| format!("{}, {}", question.about, question.value_text());
     let names: Vec<String> = questions.iter().map(named).collect();
     let (names, verb) = match names.split_last() {

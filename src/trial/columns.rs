@@ -1,23 +1,12 @@
 //! Every column of a trial log: what it holds, its limits, and what is taken when it is left empty.
 
 use crate::listing;
-use crate::schema::Need::{self, Always, Else};
-use crate::schema::{Kind, Limits, Row};
+use crate::schema::Need::{Always, Else};
+use crate::schema::{Kind, Limits, Row, row as column};
 use crate::units::Dimension;
 
 /// Words for the direction of a run.
 pub const DIRECTIONS: &[&str] = &["out", "back"];
-
-const fn column(
-    name: &'static str,
-    kind: Kind,
-    need: Need,
-    limits: Limits,
-    example: &'static str,
-    meaning: &'static str,
-) -> Row {
-    Row { name, kind, need, limits, example, meaning }
-}
 
 const SPEED: Kind = Kind::Quantity(Dimension::Speed);
 const ANGLE: Kind = Kind::Quantity(Dimension::Angle);

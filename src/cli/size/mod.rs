@@ -10,7 +10,7 @@ use std::path::PathBuf;
 use clap::Args;
 use shelf::json::Written;
 
-use super::arguments::{BoatArguments, UnitArguments};
+use super::arguments::{BoatArguments, DrawArguments, UnitArguments};
 use super::charts::Folder;
 use super::doubt::progress::Bar;
 use super::first::First;
@@ -25,7 +25,6 @@ use crate::boat::Wish;
 use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
-use crate::doubt::{DRAWS, Drawn, SEED};
 use crate::stock::Shelf;
 use crate::tell::sizing::in_steps_of;
 
@@ -67,13 +66,8 @@ pub(super) struct SizeArguments {
     /// What you wish of the planes, in place of the duties of the file; may be given several times
     #[arg(long = "for", value_name = "WISH", value_enum)]
     wishes: Vec<WishChoice>,
-    /// Boats drawn
-    #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
-          value_parser = clap::value_parser!(u32).range(50..=100_000))]
-    draws: u32,
-    /// Seed of the random numbers
-    #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
-    seed: u64,
+    #[command(flatten)]
+    draw: DrawArguments,
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
@@ -105,7 +99,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let boats = boats.collect::<Result<Vec<_>, _>>()?;
     let file = files.swap_remove(0);
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
-    let drawn = Drawn { draws: arguments.draws, seed: arguments.seed };
+    let drawn = arguments.draw.drawn();
     let bar = Bar::of(u64::from(drawn.draws));
     let answer = SizeAnswer::asked(file, boats, units, settings, drawn, &|done| bar.advance(done))?;
     bar.finish();
