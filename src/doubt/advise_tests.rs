@@ -1,5 +1,8 @@
 //! What is advised, over random boats: more load never asks for less; and how large the pairs come out.
 
+use rand_chacha::ChaCha8Rng;
+use rand_chacha::rand_core::{RngCore, SeedableRng};
+
 use super::*;
 use crate::boat::Duty;
 use crate::size::proof::fleet::{self, Draw as Numbers, Sketch};
@@ -147,4 +150,61 @@ fn regression_where_no_usual_chord_does_it_the_others_are_tried() {
         found += usize::from(chosen.size.is_some_and(|size| !is_usual(size)));
     }
     assert!(found > 0, "none of these boats needs a chord that is not usual");
+}
+
+/// The chance of the advised pair from the draws of the program: it is that of very many draws of
+/// plain chance, and so many draws are surer than 500 of those (the root of p (1 - p) / 500).
+///
+/// 256 draws are off by 1.1 to 1.4 in 100, 500 of plain chance by 1.8.
+#[test]
+fn physics_even_draws_count_what_plain_chance_counts_and_more_surely() {
+    const MANY: u32 = 8192;
+    const SEEDS: u64 = 24;
+    for name in ["wren", "lantern", "holm"] {
+        let path = format!("data/boats/{name}.toml");
+        let boat = crate::read_boat(path.as_ref()).unwrap().boat;
+        let boats = boat.in_all_conditions().unwrap();
+        let described = Described::of(&boats, &Settings::default()).unwrap();
+        let size = advise_for(&boats, &Settings::default()).unwrap().pair().unwrap();
+        let share =
+            |does: Vec<bool>| does.iter().filter(|does| **does).count() as f64 / does.len() as f64;
+        let even = |drawn: Drawn| {
+            share(described.ask_all(drawn, &|_| (), |boat| boat.does_all(size.into())))
+        };
+        let truth = even(Drawn { draws: MANY, seed: SEEDS });
+        let mut random = ChaCha8Rng::seed_from_u64(11);
+        let plain = (0..MANY).map(|_| {
+            let shares = std::array::from_fn(|_| (random.next_u64() as f64 + 0.5) / 2_f64.powi(64));
+            let draw = Draw::at(&described.inputs, &shares);
+            described.ask(&draw, |boat| boat.does_all(size.into()))
+        });
+        let error = |draws: u32| (truth * (1.0 - truth) / f64::from(draws)).sqrt();
+        let apart = (share(plain.collect()) - truth).abs();
+        assert!(apart < 4.0 * error(MANY), "{name}: {apart}");
+        let off = (0..SEEDS).map(|seed| (even(Drawn { draws: DRAWS, seed }) - truth).powi(2));
+        let off = (off.sum::<f64>() / SEEDS as f64).sqrt();
+        println!("{name}: {:.2} and {:.2} in 100", 100.0 * off, 100.0 * error(500));
+        assert!(off < error(500), "{name}: {off}");
+    }
+}
+
+/// The seed was chosen among 64 on three demo boats and sixteen random ones; here are others.
+#[test]
+fn physics_the_usual_draws_give_nearly_the_span_of_very_many() {
+    let mut numbers = Numbers::new(78);
+    let mut offs = Vec::new();
+    while offs.len() < 12 {
+        let boat = fleet::usual(&mut numbers).boat();
+        let boats = std::slice::from_ref(&boat);
+        let described = Described::of(boats, &Settings::default()).unwrap();
+        let very_many = Spans::of(&described, Drawn { draws: 4096, seed: 1000 }, &|_| ());
+        let Some(exact) = very_many.chosen(0.8).exact else { continue };
+        let chord = very_many.chords_m.iter().position(|&chord_m| chord_m == exact.chord_m);
+        let usual = Spans::of(&described, Drawn::default(), &|_| ());
+        let chord = chord.expect("a chord in whole steps");
+        offs.push(quantile(&usual.sorted_m(chord, None), 0.8) / exact.span_m - 1.0);
+    }
+    let off = (offs.iter().map(|off| off * off).sum::<f64>() / offs.len() as f64).sqrt();
+    println!("{:.2} %: {offs:.4?}", 100.0 * off);
+    assert!(off < 0.012, "{off}: {offs:?}");
 }

@@ -1,8 +1,6 @@
 //! The duties on very many boats nearly like the one described: how likely each is done by each pair.
 
-use rayon::iter::{
-    IndexedParallelIterator, IntoParallelIterator, IntoParallelRefIterator, ParallelIterator,
-};
+use rayon::iter::{IntoParallelIterator, IntoParallelRefIterator, ParallelIterator};
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 use uom::si::f64::{Angle, Velocity};
@@ -360,18 +358,24 @@ impl<'a> Described<'a> {
         (0..drawn.draws).into_par_iter().map(one).collect()
     }
 
+    /// Every boat drawn as she settles with planes up, to be asked again and again.
+    pub fn settle_all(&self, drawn: Drawn, progress: Progress<'_>) -> Vec<Settled<'a>> {
+        let draws = Draws::new(&self.inputs, drawn.seed);
+        let one = |number: u32| {
+            let settled = self.asked.settled(self.loaded(&draws.draw(u64::from(number))));
+            progress(1);
+            settled
+        };
+        (0..drawn.draws).into_par_iter().map(one).collect()
+    }
+
     /// [`Self::ask_all`] of boats of which it is known how they settle with planes up.
     pub fn ask_again<T: Send>(
         &self,
-        drawn: Drawn,
-        known: &[Settled],
+        known: &[Settled<'_>],
         ask: impl Fn(&OnDraw<'_>) -> T + Sync,
     ) -> Vec<T> {
-        let draws = Draws::new(&self.inputs, drawn.seed);
-        let one = |(number, known): (usize, &Settled)| {
-            ask(&self.asked.again(&self.loaded(&draws.draw(number as u64)), known))
-        };
-        known.par_iter().enumerate().map(one).collect()
+        known.par_iter().map(|known| ask(&self.asked.again(known))).collect()
     }
 
     pub fn duties(

@@ -64,7 +64,7 @@ fn quantile(values: &mut [f64], share: f64) -> f64 {
 pub struct Probability {
     /// The share.
     pub share: f64,
-    /// Its standard error, from the number of draws alone.
+    /// Its standard error were the draws of plain chance; they lie more evenly, and it is less.
     #[serde(rename = "standard_error")]
     pub error: f64,
 }

@@ -78,7 +78,7 @@ impl Site<'_> {
             DemandKind::Relief { at_least_deg } => self.relieved_trim_deg(at_least_deg),
             DemandKind::Trim { at_most_deg } => at_most_deg,
             DemandKind::Margin { margin_deg } => {
-                if !self.porpoising_is_tested(&self.bare.porpoising_limit()) {
+                if !self.porpoising_is_tested(self.bare_limit()) {
                     return f64::NEG_INFINITY;
                 }
                 let wanted_deg = condition.porpoising_limit().lower_deg() - margin_deg;

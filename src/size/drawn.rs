@@ -6,7 +6,7 @@
 
 use std::borrow::Cow;
 
-use super::bench::{Bench, HeldDemand, Known};
+use super::bench::{Bench, Known};
 use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
 use super::room::Room;
@@ -111,14 +111,22 @@ impl AskedOfDraws {
         OnDraw { bench, order: &self.order, unjudged: &self.unjudged }
     }
 
-    /// A boat on which they were asked before.
-    pub fn again<'b>(&'b self, loaded: &'b [Loaded<'b>], known: &Settled) -> OnDraw<'b> {
-        let mut bench = Bench::empty(loaded);
+    /// Another boat in the same conditions, to be asked [again](Self::again) and again.
+    pub fn settled<'b>(&self, loaded: Vec<Loaded<'b>>) -> Settled<'b> {
+        let sites = self.on(&loaded).settled();
+        Settled { loaded, sites }
+    }
+
+    /// A boat on which they were asked before: what she does with planes up is asked no more.
+    pub fn again<'b>(&'b self, known: &'b Settled<'b>) -> OnDraw<'b> {
+        let mut bench = Bench::empty(&known.loaded);
         bench.room = self.room;
-        bench.asked.clone_from(&known.asked);
-        for (&(own, speed_m_s), bare) in self.speeds_m_s.iter().zip(&known.bare) {
-            bench.sites.push(bench.site_at(own, speed_m_s).settled(*bare));
-        }
+        let sites = self.speeds_m_s.iter().zip(&known.sites);
+        bench.sites = sites
+            .map(|(&(own, speed_m_s), (undone, bare))| {
+                Site::settled(own, &known.loaded[own].prism, speed_m_s, undone.clone(), *bare)
+            })
+            .collect();
         OnDraw { bench, order: &self.order, unjudged: &self.unjudged }
     }
 
@@ -163,11 +171,18 @@ impl AskedOfDraws {
     }
 }
 
-/// What one boat drawn answers whatever the pair.
-pub(crate) struct Settled {
-    asked: Vec<HeldDemand>,
-    /// Where she settles with planes up at each speed that is judged; none where she does not run.
-    bare: Vec<Option<Forces>>,
+/// One boat drawn, with what she answers whatever the pair.
+pub(crate) struct Settled<'a> {
+    loaded: Vec<Loaded<'a>>,
+    /// At each speed that is judged what she does not do with planes up, and where she settles then; none where she does not run.
+    sites: Vec<(Vec<Demand>, Option<Forces>)>,
+}
+
+impl Settled<'_> {
+    /// Whether the boat does every duty with planes up.
+    pub fn bare_does_all(&self) -> bool {
+        self.sites.iter().all(|(undone, _)| undone.is_empty())
+    }
 }
 
 /// The duties on one boat drawn.
@@ -252,15 +267,13 @@ impl<'b> OnDraw<'b> {
         })
     }
 
-    /// What she answers whatever the pair, to be asked [again](AskedOfDraws::again).
-    pub fn settled(&self) -> Settled {
-        let bare = self.bench.sites.iter().map(|site| site.settle_bare().copied());
-        Settled { asked: self.bench.asked.clone(), bare: bare.collect() }
-    }
-
-    /// Whether the boat does every duty with planes up.
-    pub fn bare_does_all(&self) -> bool {
-        self.bench.bare_does_all()
+    /// What she answers whatever the pair.
+    fn settled(&self) -> Vec<(Vec<Demand>, Option<Forces>)> {
+        let of_site = |site: &Site<'_>| {
+            let undone = site.demands.iter().filter(|demand| !site.bare_does(demand.kind));
+            (undone.copied().collect(), site.settle_bare().copied())
+        };
+        self.bench.sites.iter().map(of_site).collect()
     }
 
     /// The least span that does what is asked with a chord, at each speed that is judged; infinite where none that fits does.

@@ -1,6 +1,6 @@
 //! The boat in each of the loading conditions that are asked about, and which duties hold in which.
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 use uom::si::{torque::newton_meter, velocity::meter_per_second};
 
@@ -15,7 +15,7 @@ pub(crate) struct Loaded<'a> {
     pub boat: &'a Boat,
     pub prism: Prism,
     pub settings: Settings,
-    hump: OnceCell<Option<Hump>>,
+    hump: OnceLock<Option<Hump>>,
 }
 
 impl<'a> Loaded<'a> {
@@ -26,7 +26,7 @@ impl<'a> Loaded<'a> {
 
     /// The boat in one condition, with the prism that stands for her.
     pub fn new(boat: &'a Boat, prism: Prism, settings: Settings) -> Self {
-        Self { boat, prism, settings, hump: OnceCell::new() }
+        Self { boat, prism, settings, hump: OnceLock::new() }
     }
 
     /// Her hump with planes up, looked for once; none where she runs nowhere and is bow-up nowhere.

@@ -143,7 +143,7 @@ impl Site<'_> {
         let Some(forces) = self.settle_bare() else { return f64::INFINITY };
         match kind {
             DemandKind::Relief { .. } | DemandKind::Trim { .. } => forces.trim_deg,
-            DemandKind::Margin { .. } => forces.trim_deg - self.bare.porpoising_limit().lower_deg(),
+            DemandKind::Margin { .. } => forces.trim_deg - self.bare_limit().lower_deg(),
             DemandKind::Resistance { .. } | DemandKind::List { .. } => 0.0,
         }
     }
@@ -159,8 +159,8 @@ impl Site<'_> {
         match kind {
             DemandKind::Trim { at_most_deg } => forces.trim_deg <= at_most_deg,
             DemandKind::Margin { margin_deg } => {
-                let limit = self.bare.porpoising_limit();
-                !self.porpoising_is_tested(&limit)
+                let limit = self.bare_limit();
+                !self.porpoising_is_tested(limit)
                     || forces.trim_deg <= limit.lower_deg() - margin_deg
             }
             DemandKind::Resistance { at_most_n } => {
@@ -200,7 +200,7 @@ impl Site<'_> {
             }
             DemandKind::Margin { margin_deg } => {
                 // Where the curve or the planes are untested she need only run.
-                if self.porpoising_is_tested(&self.bare.porpoising_limit()) {
+                if self.porpoising_is_tested(self.bare_limit()) {
                     need.deflection_deg = self.deflection_for_margin(size, margin_deg);
                 }
             }

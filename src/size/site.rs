@@ -43,6 +43,8 @@ pub(crate) struct Site<'a> {
     pub bare_near_deg: Option<f64>,
     /// Where the bare boat settles; looked for once.
     bare_forces: OnceCell<Option<Forces>>,
+    /// The porpoising limit with planes up; looked for once.
+    bare_limit: OnceCell<PorpoisingLimit>,
 }
 
 impl<'a> Site<'a> {
@@ -58,12 +60,24 @@ impl<'a> Site<'a> {
             last_safe_deg: Cell::new(None),
             bare_near_deg: None,
             bare_forces: OnceCell::new(),
+            bare_limit: OnceCell::new(),
         }
     }
 
-    /// The same where it is known how the bare boat settles.
-    pub fn settled(self, bare: Option<Forces>) -> Self {
-        Self { bare_forces: OnceCell::from(bare), ..self }
+    /// The same where it is known what is asked and how the bare boat settles.
+    pub fn settled(
+        loaded: usize,
+        prism: &'a Prism,
+        speed_m_s: f64,
+        demands: Vec<Demand>,
+        bare: Option<Forces>,
+    ) -> Self {
+        Self { demands, bare_forces: OnceCell::from(bare), ..Self::new(loaded, prism, speed_m_s) }
+    }
+
+    /// The porpoising limit with planes up.
+    pub fn bare_limit(&self) -> &PorpoisingLimit {
+        self.bare_limit.get_or_init(|| self.bare.porpoising_limit())
     }
 
     /// Where the boat settles with planes up; none when she does not run.

@@ -192,3 +192,59 @@ fn regression_warnings_reach_json_and_csv() {
     assert_eq!(output.status.code(), Some(0));
     assert!(String::from_utf8(output.stderr).unwrap().contains("deadrise"));
 }
+
+/// What each question answers for the demo boats, in a few numbers: a text may change where they stay.
+#[test]
+fn regression_numbers_of_the_demo_boats() {
+    const ASKED: [(&str, &[&str]); 7] = [
+        (
+            "run",
+            &[
+                "/landmarks/0/hump_speed_m_s",
+                "/landmarks/0/hump_trim_deg",
+                "/landmarks/0/hump_resistance_n",
+            ],
+        ),
+        ("size", &["/span_m", "/chord_m", "/chance", "/relief_deg/median", "/exact/area_m2"]),
+        (
+            "fuel",
+            &[
+                "/conditions/0/at_cruise/planes_up/shaft_power_w",
+                "/conditions/0/at_cruise/best/deflection_deg",
+                "/conditions/0/at_cruise/best_change",
+            ],
+        ),
+        ("on-plane", &["/conditions/0/runs/0/time_s", "/conditions/0/runs/0/tightest/thrust_left"]),
+        (
+            "seaway",
+            &[
+                "/conditions/0/waves/0/rides/0/planes_up/centre_g",
+                "/conditions/0/waves/0/rides/0/planes_down/bow_g",
+            ],
+        ),
+        (
+            "level",
+            &[
+                "/conditions/0/reference/moment_bottom_n_m",
+                "/conditions/0/reference/least/difference_deg",
+            ],
+        ),
+        ("loads", &["/conditions/0/loads/0/speed_m_s", "/conditions/0/loads/0/design_load_n"]),
+    ];
+    let mut text = String::new();
+    for (command, numbers) in ASKED {
+        for pointer in numbers {
+            let of_boat = |boat: &str| {
+                let answer: Value =
+                    serde_json::from_str(&printed(&[command, &demo(boat), "--json"])).unwrap();
+                match answer.pointer(pointer).unwrap_or(&Value::Null) {
+                    Value::Number(number) => format!("{:.5e}", number.as_f64().unwrap()),
+                    other => other.to_string(),
+                }
+            };
+            let of_boats: Vec<String> = BOATS.iter().map(|boat| of_boat(boat)).collect();
+            text.push_str(&format!("{command} {pointer}: {}\n", of_boats.join(", ")));
+        }
+    }
+    super::texts::kept("numbers", &text);
+}
