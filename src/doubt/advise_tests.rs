@@ -11,8 +11,6 @@ use crate::size::proof::fleet::{self, Draw as Numbers, Sketch};
 ///
 /// Of 4000 changes 3477 ask for more and none for less.
 const BOATS: usize = 2000;
-/// Boats nearly like each.
-const DRAWS_OF_EACH: u32 = 60;
 
 /// What one boat is advised.
 struct Advised {
@@ -31,7 +29,7 @@ fn advised(sketch: &Sketch) -> Advised {
         Duty::Relief { at_least, .. } => Some(at_least.get::<degree>()),
         _ => None,
     };
-    let drawn = Drawn { draws: DRAWS_OF_EACH, seed: SEED };
+    let drawn = Drawn::default();
     let chosen = Spans::of(&described, drawn, &|_| ()).chosen(boat.sizing().chance.get::<ratio>());
     let size = chosen.size.filter(|_| chosen.exact.is_some());
     let without = if chosen.none_needed { 0.0 } else { f64::INFINITY };
@@ -136,7 +134,7 @@ fn regression_where_no_usual_chord_does_it_the_others_are_tried() {
         let boats = std::slice::from_ref(&boat);
         let described =
             Described::of(boats, &Settings::default()).expect("generated duties are sound");
-        let spans = Spans::of(&described, Drawn { draws: DRAWS_OF_EACH, seed: SEED }, &|_| ());
+        let spans = Spans::of(&described, Drawn { draws: 64, seed: SEED }, &|_| ());
         let wanted = boat.sizing().chance.get::<ratio>();
         let does_any = (0..spans.chords_m.len()).any(|chord| spans.reach(chord, None) >= wanted);
         let chosen = spans.chosen(wanted);

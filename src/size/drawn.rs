@@ -11,8 +11,8 @@ use super::demand::{Demand, DemandKind, Rules};
 use super::loaded::{Asking, Loaded};
 use super::room::Room;
 use super::site::{FARTHEST_DEG, Site};
-use crate::balance::Settings;
 use crate::balance::forces::{Forces, PlaneSize};
+use crate::balance::{Settings, TRIM_FLOOR_DEG};
 use crate::boat::Fault;
 
 /// Lack up to which a size counts as able: rounding alone.
@@ -103,8 +103,11 @@ impl AskedOfDraws {
         for (&(own, speed_m_s), &bare_deg) in self.speeds_m_s.iter().zip(&self.bare_deg) {
             let mut site = bench.site_at(own, speed_m_s);
             site.bare_near_deg = bare_deg.map(|bare_deg| bare_deg + off_deg);
-            if let (Some(bare), Some(bare_deg)) = (site.settle_bare(), bare_deg) {
+            if let (Some(bare), Some(bare_deg)) = (site.settle_bare().copied(), bare_deg) {
                 off_deg = bare.trim_deg - bare_deg;
+                for demand in &mut site.demands {
+                    demand.kind = on_another(demand.kind, bare_deg, bare.trim_deg);
+                }
             }
             bench.sites.push(site);
         }
@@ -168,6 +171,20 @@ impl AskedOfDraws {
         step_m: f64,
     ) -> impl Iterator<Item = f64> + use<> {
         self.room.spans_in_steps_m(chord_m, from_m, step_m)
+    }
+}
+
+/// What is asked where a boat nearly like the one described trims so much with planes up.
+///
+/// Nobody takes off so much that the trim falls below 2°: where that is left on the boat described,
+/// less is asked of one that trims less.
+fn on_another(kind: DemandKind, described_deg: f64, trim_deg: f64) -> DemandKind {
+    match kind {
+        DemandKind::Relief { at_least_deg } if described_deg - at_least_deg >= TRIM_FLOOR_DEG => {
+            let most_deg = (trim_deg - TRIM_FLOOR_DEG - ABLE).max(0.0);
+            DemandKind::Relief { at_least_deg: at_least_deg.min(most_deg) }
+        }
+        other => other,
     }
 }
 
