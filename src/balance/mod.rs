@@ -15,6 +15,8 @@ pub mod pre_planing;
 pub(crate) mod prism;
 #[cfg(test)]
 mod proof;
+#[cfg(test)]
+mod warp_tests;
 pub(crate) mod root;
 pub mod saving;
 pub mod sensitivity;

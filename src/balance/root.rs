@@ -265,6 +265,7 @@ impl Condition<'_> {
             && beams(prism.lcg_m) >= 0.85
             && prism.thrust_angle_deg().abs() <= 14.0
             && prism.deadrise_deg <= 28.0
+            && (0.0..=3.0).contains(&prism.chine_to_keel_deg)
             && self.speed_coefficient <= 7.0
             && prism.correlation_allowance <= 0.001
             && prism.settings.form.is_usual()

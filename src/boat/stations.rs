@@ -12,6 +12,7 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
 
+use super::Fault;
 use super::measure::Measure;
 
 /// Fewest stations that are a bottom.
@@ -61,6 +62,18 @@ impl StationFault {
     }
 }
 
+/// The fault of a boat whose stations these are.
+impl From<StationFault> for Fault {
+    fn from(fault: StationFault) -> Self {
+        let StationFault { at, problem, remedy } = fault;
+        let problem = match at {
+            Some(at) => format!("station {} of the list: {problem}", at + 1),
+            None => problem,
+        };
+        Self { key: "hull.stations".to_owned(), problem, remedy }
+    }
+}
+
 impl Stations {
     /// Checks a list of stations; `source` says where it comes from, `checksum` which state of it.
     ///
@@ -86,6 +99,12 @@ impl Stations {
     #[must_use]
     pub fn source(&self) -> &str {
         &self.source
+    }
+
+    /// The same under another name for where it comes from.
+    #[must_use]
+    pub fn named(&self, source: &str) -> Self {
+        Self { source: source.to_owned(), ..self.clone() }
     }
 
     /// CRC-32 of its text, eight hexadecimal digits; empty where it was not read from a text.
@@ -122,7 +141,13 @@ impl Stations {
     /// Deadrise at mid-chine length.
     #[must_use]
     pub fn deadrise(&self) -> Angle {
-        deadrise_of(&self.at(self.chine_length() / 2.0))
+        self.deadrise_at(self.chine_length() / 2.0)
+    }
+
+    /// Deadrise of the section at a distance forward of the transom.
+    #[must_use]
+    pub fn deadrise_at(&self, forward: Length) -> Angle {
+        deadrise_of(&self.at(forward))
     }
 
     /// Deadrise at the transom.

@@ -24,8 +24,8 @@ fn published_the_warped_bottom_of_savitsky_and_brown() {
     assert_relative_eq!(bottom.chine_to_keel().get::<degree>(), 1.66, max_relative = 1e-12);
     assert_relative_eq!(bottom.transom_deadrise().get::<degree>(), 10.0, max_relative = 1e-12);
     for (wetted, printed_deg) in [(2.0, 13.0), (3.0, 14.5), (4.0, 16.0)] {
-        let section = bottom.at(Length::new::<meter>(0.5 * wetted));
-        let deadrise_deg = deadrise_of(&section).get::<degree>();
+        let half_way = Length::new::<meter>(0.5 * wetted);
+        let deadrise_deg = bottom.deadrise_at(half_way).get::<degree>();
         assert!((deadrise_deg - printed_deg).abs() < 0.5, "{wetted}: {deadrise_deg}");
     }
     assert_relative_eq!(bottom.warp_per_beam().get::<degree>(), 3.0, max_relative = 0.06);

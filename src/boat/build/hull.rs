@@ -30,7 +30,7 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
     findings.check_all("hull", given.measures());
     findings.check_if("hull.roughness", input.roughness.map(Measure::Number));
     if let Some(stations) = &input.stations {
-        check_stations(findings, stations);
+        check_stations(findings, stations, given.overall_length);
     }
     let chine_beam = chine_beam(findings, input);
     let stations = input.stations.as_ref();
@@ -82,7 +82,7 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
 }
 
 /// Holds what follows from the stations against the limits of the keys that it stands for.
-fn check_stations(findings: &mut Findings, stations: &Stations) {
+fn check_stations(findings: &mut Findings, stations: &Stations, overall: Option<Length>) {
     for (key, name, measure) in [
         ("hull.chine_beam", "largest chine beam", Measure::Length(stations.chine_beam())),
         ("hull.deadrise", "deadrise at mid-chine length", Measure::Angle(stations.deadrise())),
@@ -96,6 +96,17 @@ fn check_stations(findings: &mut Findings, stations: &Stations) {
                 "check the numbers of the list and their units".to_owned(),
             );
         }
+    }
+    if let Some(overall) = overall.filter(|overall| stations.chine_length() > *overall) {
+        findings.fault(
+            "hull.stations",
+            format!(
+                "the last station, {}, lies beyond overall_length, {}",
+                Measure::Length(stations.chine_length()),
+                Measure::Length(overall)
+            ),
+            "the chine is shorter than the boat; correct one of the two".to_owned(),
+        );
     }
     if let Some((forward, off)) = stations.bent_keel() {
         let side = if off < Length::default() { "below" } else { "above" };
