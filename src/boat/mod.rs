@@ -296,7 +296,7 @@ impl Boat {
             "hull.chine_beam" => given.chine_beam.is_some(),
             "hull.deadrise" => given.deadrise.is_some(),
             "hull.bottom_length" => given.bottom_length.is_some(),
-            _ => true,
+            _ => return None,
         };
         self.stations().filter(|_| !is_given)
     }

@@ -293,6 +293,22 @@ mod tests {
         assert_eq!(pair_word(pair), "725 mm x 250 mm");
     }
 
+    /// The boat the page was started with keeps her stations; a text that is brought opens no file.
+    #[test]
+    fn error_a_boat_that_is_brought_opens_no_file_of_the_server() {
+        let given = crate::input::read_boat("data/stations/heron.toml".as_ref()).unwrap();
+        let text = given.text.clone();
+        let site = Site { boat: Some(Arc::new(given)), ..Site::default() };
+        let fields = |pairs: &[(&str, &str)]| {
+            Fields::of(pairs.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned())))
+        };
+        let own = Ask::of(fields(&[("boat", GIVEN)]), &site).unwrap().boat_file().unwrap();
+        assert_eq!(own.boat.stations().unwrap().rows().len(), 9);
+        let brought = Ask::of(fields(&[("boat", "text"), ("text", &text)]), &site).unwrap();
+        let refused = brought.boat_file().unwrap_err().plain_text();
+        assert!(refused.contains("is not at hand here"), "{refused}");
+    }
+
     #[test]
     fn error_names_of_uploads_never_hold_a_path() {
         assert_eq!(shown_name(Some("../../etc/passwd"), "x"), "passwd");

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{printed, refusal};
+use super::{planewright, printed, refusal};
 
 const BOAT: &str = "data/stations/heron.toml";
 
@@ -51,4 +51,26 @@ fn error_a_list_with_a_fault_names_its_own_file_and_line() {
     std::fs::remove_file(folder.path().join("heron-bottom.csv")).unwrap();
     let told = refusal(&["run", boat.to_str().unwrap()]);
     assert!(told.contains("boat.toml:7") && told.contains("cannot be read"), "{told}");
+}
+
+/// A log of what the boat is computed to do tells of her as she is, and the copy finds her stations from its own folder.
+#[test]
+fn regression_a_calibrated_copy_finds_the_stations() {
+    let folder = tempfile::tempdir().unwrap();
+    let [log, copy] = ["log.csv", "copy.toml"].map(|name| folder.path().join(name));
+    let mut lines = String::from("speed (kn),trim (deg),deflection (deg)\n");
+    for speed in ["16", "19", "22", "26", "30"] {
+        let asked = ["run", BOAT, "--json", "--speed", &format!("{speed} kn"), "--deflection", "0 deg"];
+        let answer: Value = serde_json::from_str(&printed(&asked)).unwrap();
+        let trim_deg = answer["points"][0]["trim_deg"].as_f64().unwrap();
+        lines.push_str(&format!("{speed},{trim_deg:.2},0\n"));
+    }
+    std::fs::write(&log, lines).unwrap();
+    let [log, copy] = [&log, &copy].map(|path| path.to_str().unwrap());
+    let output = planewright(&["trial", BOAT, log, "--write", copy]);
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    let answer = printed(&["run", copy, "--json", "--speed", "22 kn"]);
+    let answer: Value = serde_json::from_str(&answer).unwrap();
+    assert_eq!(answer["boat"]["stations"]["count"], 9);
 }
