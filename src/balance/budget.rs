@@ -82,7 +82,12 @@ impl Budget {
         let thrust_n = [forces.thrust_n * cos_sum, forces.thrust_n * sin_sum];
         list.add("weight", [0.0, -prism.weight_n], centre, "mass at standard gravity");
         let source = prism.settings.model.source();
-        list.add("bottom pressure", [-normal_n * pressure_sin, normal_n * pressure_cos], bottom, source);
+        list.add(
+            "bottom pressure",
+            [-normal_n * pressure_sin, normal_n * pressure_cos],
+            bottom,
+            source,
+        );
         list.add("bottom friction", along_keel(forces.friction_n), friction_at, SAVITSKY_FRICTION);
         list.add("thrust", thrust_n, thrust_at, "balance along the course");
         if prism.settings.whisker_spray {

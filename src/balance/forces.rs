@@ -246,9 +246,10 @@ impl<'a> Condition<'a> {
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
         forces.plane_pressure_drag_n = plane_pressure_drag_n;
         forces.plane_edge_drag_n = plane_edge_drag_n;
-        forces.thrust_n =
-            (forces.normal_n * slope.pressure_sin + forces.along_keel_n() * slope.cos + horizontal_n)
-                / slope.cos_sum;
+        forces.thrust_n = (forces.normal_n * slope.pressure_sin
+            + forces.along_keel_n() * slope.cos
+            + horizontal_n)
+            / slope.cos_sum;
         forces.moment_n_m = self.moment(&forces, slope.sin, slope.cos);
         forces
     }
@@ -298,8 +299,7 @@ impl<'a> Condition<'a> {
     /// Where no lift is left and the drag still holds up more than is wanted,
     /// the hull carries nothing.
     fn close_vertical(&self, slope: &Slope, wanted_n: f64, start: f64, tolerance: f64) -> Forces {
-        let (sin_thrust, cos_thrust) =
-            (self.prism.sin_thrust, self.prism.cos_thrust_to_pressure());
+        let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust_to_pressure());
         let tolerance_n = tolerance * self.prism.weight_n;
         let model = self.prism.settings.model;
         let least_n = model.least_load_share() * self.prism.weight_n;
@@ -383,8 +383,7 @@ impl<'a> Condition<'a> {
         let friction_coefficient = friction_line.coefficient(reynolds_number).unwrap_or(f64::NAN);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
-        let force_for_each_coefficient_n =
-            form.lift * self.area_pressure_n() / slope.pressure_cos;
+        let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.pressure_cos;
         let forces = Forces {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
@@ -459,7 +458,8 @@ impl<'a> Condition<'a> {
         let lambda = self.length_ratio_carrying(prism.weight_n / slope.pressure_cos, &slope);
         let (mut forces, _) = self.bottom(&slope, lambda.unwrap_or(f64::NAN).sqrt());
         let along_keel_n = forces.along_keel_n();
-        let drag_n = prism.weight_n * slope.pressure_sin / slope.pressure_cos + along_keel_n / slope.cos;
+        let drag_n =
+            prism.weight_n * slope.pressure_sin / slope.pressure_cos + along_keel_n / slope.cos;
         let lever_m = prism.lcg_m - forces.centre_of_pressure_m;
         forces.thrust_n = drag_n / slope.cos_sum;
         forces.moment_n_m = if prism.settings.method == Method::Concurrent1964 {

@@ -422,11 +422,10 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
     let gamma_deg = wetted::stagnation_angle_deg(prism.deadrise_deg, trim_deg);
     let cv = condition.speed_coefficient;
     let model = prism.settings.model;
-    let static_share =
-        || {
-            let lift_deg = prism.trim_for_lift_deg(trim_deg);
-            shuford::static_share(lift_deg, forces.wetted_length_ratio, cv, prism.deadrise_deg)
-        };
+    let static_share = || {
+        let lift_deg = prism.trim_for_lift_deg(trim_deg);
+        shuford::static_share(lift_deg, forces.wetted_length_ratio, cv, prism.deadrise_deg)
+    };
     let mut flags = Flags::default();
     for (raised, flag) in [
         (

@@ -226,24 +226,20 @@ fn boats_said_to_have_one_root_have_no_other(model: LiftModel) {
 
 #[test]
 fn physics_warped_bottoms_said_to_have_one_root_have_no_other() {
-    for model in LiftModel::ALL {
-        let mut random = Random(27);
-        let mut seen = [0, 0];
-        for _ in 0..40_000 {
-            let draw = by(model, WARPED).draw(&mut random);
-            let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else {
-                continue;
-            };
-            if condition.speed_coefficient < 1.0 || !condition.has_one_root() {
-                continue;
-            }
-            let scan = Scan::of(&condition, 200);
-            assert!(scan.crossings(false) == 0 && scan.crossings(true) <= 1, "{scan:?}: {draw:?}");
-            assert!(scan.jumps.is_empty(), "{scan:?}: {draw:?}");
-            seen[scan.crossings(true)] += 1;
+    let mut random = Random(27);
+    let mut seen = [0, 0];
+    for _ in 0..40_000 {
+        let draw = WARPED.draw(&mut random);
+        let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
+        if condition.speed_coefficient < 1.0 || !condition.has_one_root() {
+            continue;
         }
-        assert!(seen[0] > 200 && seen[1] > 200, "{seen:?}");
+        let scan = Scan::of(&condition, 200);
+        assert!(scan.crossings(false) == 0 && scan.crossings(true) <= 1, "{scan:?}: {draw:?}");
+        assert!(scan.jumps.is_empty(), "{scan:?}: {draw:?}");
+        seen[scan.crossings(true)] += 1;
     }
+    assert!(seen[0] > 500 && seen[1] > 500, "{seen:?}");
 }
 
 /// With negative warp, and more than any bottom has.

@@ -37,8 +37,7 @@ fn bottom(aft_m: f64, chine_to_keel_deg: f64) -> Stations {
 }
 
 fn settings_of_all_methods() -> impl Iterator<Item = Settings> {
-    let methods =
-        [Method::BestEstimate, Method::Full, Method::General1964, Method::Concurrent1964];
+    let methods = [Method::BestEstimate, Method::Full, Method::General1964, Method::Concurrent1964];
     let plain = methods.map(|method| Settings { method, ..Settings::default() });
     let shuford = Settings { model: LiftModel::Shuford1958, ..Settings::default() };
     plain.into_iter().chain([shuford])
@@ -78,8 +77,7 @@ fn physics_prismatic_stations_are_the_prism_of_the_keys_to_the_last_digit() {
 fn published_the_balance_lifts_a_warped_bottom_as_printed() {
     let settings =
         Settings { model: LiftModel::Shuford1958, method: Method::Full, ..Settings::default() };
-    let hull =
-        HullInput { deadrise: Some(Angle::new::<degree>(10.0)), ..HullInput::default() };
+    let hull = HullInput { deadrise: Some(Angle::new::<degree>(10.0)), ..HullInput::default() };
     let boat = boat(hull, Some(bottom(1.1 * 10_f64.to_radians().tan(), 1.66)));
     let prism = forces::Prism::new(&boat, &settings);
     let condition = prism.at(5000.0);
@@ -129,10 +127,8 @@ fn physics_warp_lowers_the_trim_and_costs_resistance() {
     let at_mid = 0.4;
     let running = |warp_deg: f64| {
         let list = bottom(at_mid - 3.25 * warp_deg.to_radians().tan(), warp_deg);
-        let balance =
-            Balance::of(&boat(HullInput::default(), Some(list)), &Settings::default());
-        let point =
-            balance.point(Velocity::new::<knot>(22.0), Angle::new::<degree>(0.0)).unwrap();
+        let balance = Balance::of(&boat(HullInput::default(), Some(list)), &Settings::default());
+        let point = balance.point(Velocity::new::<knot>(22.0), Angle::new::<degree>(0.0)).unwrap();
         let running = point.running.unwrap();
         (running.trim.get::<degree>(), running.resistance.get::<newton>(), point.flags)
     };

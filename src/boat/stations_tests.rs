@@ -3,8 +3,7 @@ use approx::assert_relative_eq;
 use uom::si::angle::degree;
 
 fn station(numbers: [f64; 4]) -> Station {
-    let [forward, keel_height, chine_height, chine_half_beam] =
-        numbers.map(Length::new::<meter>);
+    let [forward, keel_height, chine_height, chine_half_beam] = numbers.map(Length::new::<meter>);
     Station { forward, keel_height, chine_height, chine_half_beam }
 }
 

@@ -58,7 +58,10 @@ fn regression_separators_decimals_and_units_of_spreadsheets_are_read_alike() {
 fn error_faults_name_file_line_value_and_fix() {
     let head = "station (m),keel_height (m),chine_height (m),chine_half_beam (m)\n";
     let text = refusal(&format!("{head}0,0,0.3,1\n3,0,0.3,-1\n2,0.5,0.3,1\n"));
-    assert!(text.contains("bottom.csv, line 3") && text.contains("`-1` is outside 0 m to 6 m"), "{text}");
+    assert!(
+        text.contains("bottom.csv, line 3") && text.contains("`-1` is outside 0 m to 6 m"),
+        "{text}"
+    );
     let text = refusal(&format!("{head}0,0,0.3,1\n3,0,0.3,1\n2,0.5,0.3,1\n"));
     for part in [
         "bottom.csv, line 4",
@@ -78,7 +81,8 @@ fn error_faults_name_file_line_value_and_fix() {
 
 #[test]
 fn error_a_file_that_is_not_there_is_told_at_its_key() {
-    let text = "[hull]\nbottom_length = \"6 m\"\nstations = \"none.csv\"\n[weight]\nmass = \"2 t\"\n";
+    let text =
+        "[hull]\nbottom_length = \"6 m\"\nstations = \"none.csv\"\n[weight]\nmass = \"2 t\"\n";
     for beside in [Beside::Nothing, Beside::Folder("data/stations".as_ref())] {
         let told = parse_boat_beside("b.toml", text, beside).unwrap_err().plain_text();
         assert!(told.contains("b.toml, line 3") && told.contains("hull.stations: "), "{told}");

@@ -70,6 +70,9 @@ fn both(half: &[Metres]) -> Vec<Metres> {
 fn hull(art: &mut Drawing, shape: &Shape, view: &View) {
     art.shape(&view.all(&both(&shape.sheer_plan())), Some(pen::SKETCH), Some(PAPER));
     art.shape(&view.all(&both(&shape.chine_plan())), Some(pen::SKETCH), Some(BOTTOM));
+    let known = shape.known_chine_plan();
+    art.open(&view.all(&known), pen::EDGE);
+    art.open(&view.all(&known.iter().map(|&[x, y]| [x, -y]).collect::<Vec<_>>()), pen::EDGE);
     let half_m = shape.stern_half_beam_m();
     art.line(view.at([0.0, -half_m]), view.at([0.0, half_m]), pen::OUTLINE);
 }

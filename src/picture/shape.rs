@@ -163,8 +163,17 @@ impl Shape {
         };
         let mut line = lines.half_beams();
         let last = line.pop().unwrap_or_default();
-        line.extend(curve(last, [0.5 * (last[0] + tip_m), 0.7 * last[1]], [tip_m.max(last[0]), 0.0]));
+        line.extend(curve(
+            last,
+            [0.5 * (last[0] + tip_m), 0.7 * last[1]],
+            [tip_m.max(last[0]), 0.0],
+        ));
         line
+    }
+
+    /// The chine seen from below, as far as stations give it.
+    pub fn known_chine_plan(&self) -> Vec<Metres> {
+        self.lines.as_ref().map(Lines::half_beams).unwrap_or_default()
     }
 
     /// The bottom at the transom, seen from below: half of its breadth.

@@ -44,7 +44,8 @@ fn error_a_list_with_a_fault_names_its_own_file_and_line() {
     let list = "station (m),keel_height (mm),chine_height (mm),chine_half_beam (mm)\n0,0,300,1120\n3.2,0,402,1200\n3.0,0,420,1100\n";
     std::fs::write(folder.path().join("heron-bottom.csv"), list).unwrap();
     let told = refusal(&["run", boat.to_str().unwrap()]);
-    for part in ["heron-bottom.csv:4", "station 3 m does not lie forward of the one before it, 3.2 m"]
+    for part in
+        ["heron-bottom.csv:4", "station 3 m does not lie forward of the one before it, 3.2 m"]
     {
         assert!(told.contains(part), "{part}: {told}");
     }
@@ -60,7 +61,8 @@ fn regression_a_calibrated_copy_finds_the_stations() {
     let [log, copy] = ["log.csv", "copy.toml"].map(|name| folder.path().join(name));
     let mut lines = String::from("speed (kn),trim (deg),deflection (deg)\n");
     for speed in ["16", "19", "22", "26", "30"] {
-        let asked = ["run", BOAT, "--json", "--speed", &format!("{speed} kn"), "--deflection", "0 deg"];
+        let asked =
+            ["run", BOAT, "--json", "--speed", &format!("{speed} kn"), "--deflection", "0 deg"];
         let answer: Value = serde_json::from_str(&printed(&asked)).unwrap();
         let trim_deg = answer["points"][0]["trim_deg"].as_f64().unwrap();
         lines.push_str(&format!("{speed},{trim_deg:.2},0\n"));

@@ -87,7 +87,11 @@ fn check_stations(findings: &mut Findings, stations: &Stations, overall: Option<
         ("hull.chine_beam", "largest chine beam", Measure::Length(stations.chine_beam())),
         ("hull.deadrise", "deadrise at mid-chine length", Measure::Angle(stations.deadrise())),
         ("hull.bottom_length", "keel line", Measure::Length(stations.bottom_length())),
-        ("transom.deadrise", "deadrise at the transom", Measure::Angle(stations.transom_deadrise())),
+        (
+            "transom.deadrise",
+            "deadrise at the transom",
+            Measure::Angle(stations.transom_deadrise()),
+        ),
     ] {
         if let Some([problem, _]) = bound_of(key).and_then(|bound| bound.refusal(measure)) {
             findings.fault(

@@ -94,7 +94,7 @@ pub(super) fn beam_against_length(boat: &Boat, figures: &mut Figures) -> Option<
     if by_stations {
         let otherwise = Guess::new(
             "a column of the list is in another unit, or holds whole beams for half-beams",
-            "check station and chine_half_beam in the list of stations",
+            "check station, keel_height and chine_half_beam in the list; where its keel leaves the straight line too early, give bottom_length in the boat file",
         );
         return Some(asked.with(boat, Vec::new(), otherwise));
     }

@@ -49,8 +49,7 @@ pub(super) fn comparisons() -> Result<Vec<Comparison>, CheckError> {
 
 /// The warped bottom, one beam wide and four long, by its stations.
 fn bottom() -> Result<Stations, CheckError> {
-    let (aft, rise) =
-        (0.5 * DEADRISE_DEG.to_radians().tan(), CHINE_TO_KEEL_DEG.to_radians().tan());
+    let (aft, rise) = (0.5 * DEADRISE_DEG.to_radians().tan(), CHINE_TO_KEEL_DEG.to_radians().tan());
     let station = |beams: f64| {
         let [forward, keel_height, chine_height, chine_half_beam] =
             [beams, 0.0, aft + rise * beams, 0.5].map(Length::new::<meter>);

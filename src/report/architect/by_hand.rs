@@ -283,8 +283,10 @@ impl<'a> Sheet<'a> {
             _ => 1.0,
         };
         let centre_m = factor * pressure_centre::share_of_wetted_length(lambda, cv) * lambda * b;
-        let dynamic =
-            lift::with_deadrise(lift::flat_plate_dynamic(lift::trim_factor(lift_deg), lambda), beta);
+        let dynamic = lift::with_deadrise(
+            lift::flat_plate_dynamic(lift::trim_factor(lift_deg), lambda),
+            beta,
+        );
         let ratio = friction::mean_bottom_speed_ratio_squared(dynamic, lambda, cosine).sqrt();
         let bottom_m_s = ratio * self.speed_m_s;
         let reynolds = bottom_m_s * lambda * b / prism.viscosity_m2_s;
@@ -502,7 +504,8 @@ impl<'a> Sheet<'a> {
             closed,
             "N m",
         );
-        let resistance_n = self.resistance(normal_n * sin_pressure + friction_n * cos, drag_n + outside_n);
+        let resistance_n =
+            self.resistance(normal_n * sin_pressure + friction_n * cos, drag_n + outside_n);
         Worked { steps: self.steps.0, thrust_n, resistance_n, left }
     }
 
