@@ -9,7 +9,7 @@ use serde::{Serialize, Serializer};
 use crate::balance::Settings;
 use crate::behaviour::sense::{Sense, Silent};
 use crate::boat::sense::Question;
-use crate::boat::{Boat, Fault};
+use crate::boat::{Boat, Fault, Stations};
 use crate::doubt::{Drawn, Progress, advise_with, effects_for};
 use crate::flag::{CAUTION, Flags};
 use crate::input::BoatFile;
@@ -69,6 +69,21 @@ pub struct Flagged<T> {
 struct Input<'a> {
     file: &'a str,
     crc32: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stations: Option<StationsFile<'a>>,
+}
+
+/// The list of stations that the boat file names.
+#[derive(Serialize)]
+struct StationsFile<'a> {
+    file: &'a str,
+    crc32: &'a str,
+}
+
+impl<'a> StationsFile<'a> {
+    fn of(stations: &'a Stations) -> Self {
+        Self { file: stations.source(), crc32: stations.checksum() }
+    }
 }
 
 /// The planes that an answer is about, and where they come from.
@@ -96,7 +111,11 @@ impl<'a> About<'a> {
             version: env!("CARGO_PKG_VERSION"),
             name: boat.name(),
             scenario: boat.input().scenario.as_deref(),
-            input: Input { file: &self.file.name, crc32: self.file.checksum() },
+            input: Input {
+                file: &self.file.name,
+                crc32: self.file.checksum(),
+                stations: boat.stations().map(StationsFile::of),
+            },
             condition: &boat.condition().name,
             planes: Planes {
                 source: self.planes.word(),

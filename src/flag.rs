@@ -63,6 +63,8 @@ pub enum Flag {
     WettedLengthBeyondTested,
     /// Deadrise above 30°.
     DeadriseBeyondTested,
+    /// Angle between chine and keel above 1.66°, or below 0.
+    WarpBeyondTested,
     /// The chine runs dry ahead of the transom.
     ChineDry,
     /// The wetted keel is longer than the planing bottom.
@@ -115,11 +117,12 @@ pub enum Flag {
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 28] = [
+    pub const ALL: [Self; 29] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
         Self::DeadriseBeyondTested,
+        Self::WarpBeyondTested,
         Self::ChineDry,
         Self::KeelBeyondBottom,
         Self::WettedLengthsUncertain,
@@ -154,6 +157,7 @@ impl Flag {
             Self::TrimUnderTwo => "trim-under-two",
             Self::WettedLengthBeyondTested => "wetted-length-beyond-tested",
             Self::DeadriseBeyondTested => "deadrise-beyond-tested",
+            Self::WarpBeyondTested => "warp-beyond-tested",
             Self::ChineDry => "chine-dry",
             Self::KeelBeyondBottom => "keel-beyond-bottom",
             Self::WettedLengthsUncertain => "wetted-lengths-uncertain",
@@ -189,6 +193,7 @@ impl Flag {
             Self::SpeedBeyondTested
             | Self::WettedLengthBeyondTested
             | Self::DeadriseBeyondTested
+            | Self::WarpBeyondTested
             | Self::KeelBeyondBottom
             | Self::PorpoisingCurveClamped
             | Self::NoSafeTrim
@@ -227,6 +232,7 @@ impl Flag {
             Self::SpeedBeyondTested => Some("so fast a hull"),
             Self::WettedLengthBeyondTested => Some("so long and narrow a hull"),
             Self::DeadriseBeyondTested => Some("so deep a V"),
+            Self::WarpBeyondTested => Some("a bottom with so much warp"),
             Self::KeelBeyondBottom => Some("the curved bow in the water"),
             Self::PorpoisingCurveClamped => Some("the porpoising limit"),
             Self::NoSafeTrim => Some("any trim by the porpoising curve"),
@@ -250,6 +256,9 @@ impl Flag {
                 Some("no hull was tested so long and narrow in the water")
             }
             Self::DeadriseBeyondTested => Some("no hull was tested with so deep a V"),
+            Self::WarpBeyondTested => {
+                Some("no bottom was tested whose V changes so much along her length")
+            }
             Self::KeelBeyondBottom => {
                 Some("the curved bow is in the water, and straight bottoms were tested")
             }
@@ -289,6 +298,9 @@ impl Flag {
             }
             Self::DeadriseBeyondTested => {
                 "Deadrise is above 30 deg; the lift equation was tested to 30 (Savitsky 1964)."
+            }
+            Self::WarpBeyondTested => {
+                "Chine and keel are not within 0 and 1.66 deg of each other; one warped bottom was tested, with 1.66 deg (Brown 1971 in Savitsky & Brown 1976)."
             }
             Self::ChineDry => {
                 "The chine runs dry ahead of the transom; only part of the beam carries load, and the equations assume all of it does."

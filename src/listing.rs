@@ -1,10 +1,11 @@
 //! Lists that a person keeps as CSV files: a heading line that names known columns, and one line for each thing.
 //!
-//! The stock list and the trial log are read through this; what their columns mean is theirs.
+//! The stock list, the trial log and the stations of a bottom are read through this; what their columns mean is theirs.
 
 mod cells;
 mod decimal;
 mod encoding;
+pub(crate) mod strict;
 
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -15,6 +16,7 @@ use thiserror::Error;
 
 pub(crate) use cells::{CellFault, Cells};
 pub(crate) use decimal::Decimal;
+pub use strict::StrictError;
 
 use crate::error::{Lines, Unread, bytes_of};
 use crate::schema::Row;

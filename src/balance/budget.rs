@@ -67,20 +67,27 @@ impl Budget {
         let (sin, cos) = forces.trim_deg.to_radians().sin_cos();
         let thrust = prism.thrust_angle_deg().to_radians();
         let (sin_sum, cos_sum) = (forces.trim_deg.to_radians() + thrust).sin_cos();
-        let normal_n = bottom_lift_n(condition, forces) / cos;
-        let friction_at = [0.5 * forces.centre_of_pressure_m, condition.friction_height_m()];
+        let (pressure_sin, pressure_cos) =
+            prism.trim_for_drag_deg(forces.trim_deg).to_radians().sin_cos();
+        let normal_n = bottom_lift_n(condition, forces) / pressure_cos;
+        let friction_at = [0.5 * forces.centre_of_pressure_m, prism.friction_height_m()];
         // The thrust line's nearest point to the centre of gravity.
         let thrust_at = [
             centre[0] + prism.thrust_offset_m * thrust.sin(),
             centre[1] - prism.thrust_offset_m * thrust.cos(),
         ];
-        let bottom = [forces.centre_of_pressure_m, 0.0];
+        let bottom = [forces.centre_of_pressure_m, prism.pressure_height_m()];
         let along_keel = |force_n: f64| [-force_n * cos, -force_n * sin];
         let mut list = Assembly { centre, sin, cos, contributions: Vec::with_capacity(10) };
         let thrust_n = [forces.thrust_n * cos_sum, forces.thrust_n * sin_sum];
         list.add("weight", [0.0, -prism.weight_n], centre, "mass at standard gravity");
         let source = prism.settings.model.source();
-        list.add("bottom pressure", [-normal_n * sin, normal_n * cos], bottom, source);
+        list.add(
+            "bottom pressure",
+            [-normal_n * pressure_sin, normal_n * pressure_cos],
+            bottom,
+            source,
+        );
         list.add("bottom friction", along_keel(forces.friction_n), friction_at, SAVITSKY_FRICTION);
         list.add("thrust", thrust_n, thrust_at, "balance along the course");
         if prism.settings.whisker_spray {
@@ -125,7 +132,7 @@ const BROWN: &str = "Savitsky & Brown 1976, eq 5 to 7";
 fn bottom_lift_n(condition: &Condition<'_>, forces: &Forces) -> f64 {
     let prism = condition.prism;
     let coefficient = prism.settings.model.lift_coefficient(
-        forces.trim_deg,
+        prism.trim_for_lift_deg(forces.trim_deg),
         forces.wetted_length_ratio,
         condition.speed_coefficient,
         prism.deadrise_deg,

@@ -65,7 +65,7 @@ pub(crate) struct Forces {
     pub trim_deg: f64,
     /// λ, from the mean trailing edge.
     pub wetted_length_ratio: f64,
-    /// N, normal to the keel.
+    /// N, the pressure on the bottom: normal to the keel of a prism, and to the slope of the effective trim of the drag where she is warped.
     pub normal_n: f64,
     /// l_p less the mean trailing edge's distance aft of the transom: forward of the transom.
     pub centre_of_pressure_m: f64,
@@ -207,9 +207,9 @@ impl<'a> Condition<'a> {
 
     /// The full balance: the wetted length at which the vertical balance holds, with the thrust from the balance along the course.
     ///
-    /// With D along the keel (friction, spray) and X horizontal (planes, air,
-    /// appendages), eliminating T leaves
-    /// N cos ε + D sin ε = (Δ − ΔL) cos(τ + ε) − X sin(τ + ε).
+    /// With N at φ to the normal of the keel (0 for a prism), D along the keel
+    /// (friction, spray) and X horizontal (planes, air, appendages), eliminating
+    /// T leaves N cos(ε − φ) + D sin ε = (Δ − ΔL) cos(τ + ε) − X sin(τ + ε).
     fn full(&self, trim_deg: f64, nearby: Option<&Forces>, tolerance: f64) -> Forces {
         let prism = self.prism;
         let slope = Slope::new(trim_deg, prism);
@@ -239,16 +239,17 @@ impl<'a> Condition<'a> {
             }
             // Only a start: the search ends at the same length from any.
             _ => self
-                .length_ratio_carrying(wanted_n / prism.cos_thrust, &slope)
+                .length_ratio_carrying(wanted_n / prism.cos_thrust_to_pressure(), &slope)
                 .unwrap_or(1.0)
                 .sqrt(),
         };
         let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
         forces.plane_pressure_drag_n = plane_pressure_drag_n;
         forces.plane_edge_drag_n = plane_edge_drag_n;
-        forces.thrust_n =
-            (forces.normal_n * slope.sin + forces.along_keel_n() * slope.cos + horizontal_n)
-                / slope.cos_sum;
+        forces.thrust_n = (forces.normal_n * slope.pressure_sin
+            + forces.along_keel_n() * slope.cos
+            + horizontal_n)
+            / slope.cos_sum;
         forces.moment_n_m = self.moment(&forces, slope.sin, slope.cos);
         forces
     }
@@ -289,7 +290,7 @@ impl<'a> Condition<'a> {
             && prism.sin_thrust < 0.0
     }
 
-    /// Solves N cos ε + D sin ε = `wanted_n` for u = λ^½, from a start.
+    /// Solves N cos(ε − φ) + D sin ε = `wanted_n` for u = λ^½, from a start.
     ///
     /// N rises with u and is convex, by some models in another variable that the
     /// step allows for; D sin ε is small beside it, so that Newton's method with
@@ -298,7 +299,7 @@ impl<'a> Condition<'a> {
     /// Where no lift is left and the drag still holds up more than is wanted,
     /// the hull carries nothing.
     fn close_vertical(&self, slope: &Slope, wanted_n: f64, start: f64, tolerance: f64) -> Forces {
-        let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust);
+        let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust_to_pressure());
         let tolerance_n = tolerance * self.prism.weight_n;
         let model = self.prism.settings.model;
         let least_n = model.least_load_share() * self.prism.weight_n;
@@ -343,7 +344,7 @@ impl<'a> Condition<'a> {
 
     /// λ that carries a normal force; none when the search for it has not come to rest.
     fn length_ratio_carrying(&self, normal_n: f64, slope: &Slope) -> Option<f64> {
-        let coefficient = normal_n * slope.cos / self.area_pressure_n();
+        let coefficient = normal_n * slope.pressure_cos / self.area_pressure_n();
         slope.lift.wetted_length_ratio(
             (coefficient / self.prism.settings.form.lift).max(SMALLEST_LIFT_COEFFICIENT),
             self.prism.deadrise_deg,
@@ -382,7 +383,7 @@ impl<'a> Condition<'a> {
         let friction_coefficient = friction_line.coefficient(reynolds_number).unwrap_or(f64::NAN);
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
-        let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.cos;
+        let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.pressure_cos;
         let forces = Forces {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
@@ -401,7 +402,7 @@ impl<'a> Condition<'a> {
             reynolds_number,
             bottom_speed_squared,
             spray_limited: spray.limited,
-            length_answer: lift.length_answer,
+            length_answer: lift.length_answer * (slope.trim_deg / slope.lift_trim_deg),
             ..Forces::default()
         };
         (forces, lift.slope * force_for_each_coefficient_n)
@@ -423,12 +424,15 @@ impl<'a> Condition<'a> {
     fn moment(&self, forces: &Forces, sin_trim: f64, cos_trim: f64) -> f64 {
         let prism = self.prism;
         let (lcg_m, vcg_m) = (prism.lcg_m, prism.vcg_m);
-        let friction_arm_m = vcg_m - self.friction_height_m();
+        let [sin_warp, cos_warp] = prism.warp_slope;
+        let pressure_arm_m = (lcg_m - forces.centre_of_pressure_m) * cos_warp
+            + (vcg_m - prism.pressure_height_m()) * sin_warp;
+        let friction_arm_m = vcg_m - prism.friction_height_m();
         let ahead_of_lift_m = lcg_m - self.plane.centre_m;
         let plane_lift_arm_m = ahead_of_lift_m * cos_trim - vcg_m * sin_trim;
         let pressure_drag_arm_m = vcg_m * cos_trim + ahead_of_lift_m * sin_trim;
         let edge_drag_arm_m = vcg_m * cos_trim + lcg_m * sin_trim;
-        let mut moment_n_m = forces.normal_n * (lcg_m - forces.centre_of_pressure_m)
+        let mut moment_n_m = forces.normal_n * pressure_arm_m
             + forces.along_keel_n() * friction_arm_m
             - forces.thrust_n * prism.thrust_offset_m
             + self.plane.lift_n * plane_lift_arm_m
@@ -440,30 +444,28 @@ impl<'a> Condition<'a> {
         moment_n_m
     }
 
-    /// Height of the friction above the keel line: (b/4) tan β.
-    pub fn friction_height_m(&self) -> f64 {
-        0.25 * self.prism.beam_m * self.prism.tan_deadrise
-    }
-
     /// The two cases of the 1964 paper: the hull carries all of the weight.
     ///
     /// General, equation 35: Δ {[1 − sin τ sin(τ + ε)] c/cos τ − f sin τ} + D_f (a − f) = 0,
     /// c = LCG − l_p, a = VCG − (b/4) tan β, D = Δ tan τ + D_f/cos τ. Concurrent:
-    /// all forces pass through the centre of gravity, a = c = f = ε = 0.
+    /// all forces pass through the centre of gravity, a = c = f = ε = 0. On a
+    /// warped bottom the lift is that of its effective trim and Δ tan τ is so of
+    /// the drag's (Savitsky & Brown 1976); the moments stay those of equation 35.
     fn published_1964(&self, trim_deg: f64) -> Forces {
         let prism = self.prism;
         let slope = Slope::new(trim_deg, prism);
         // Without a length there is no number in the balance either, and so no balance.
-        let lambda = self.length_ratio_carrying(prism.weight_n / slope.cos, &slope);
+        let lambda = self.length_ratio_carrying(prism.weight_n / slope.pressure_cos, &slope);
         let (mut forces, _) = self.bottom(&slope, lambda.unwrap_or(f64::NAN).sqrt());
         let along_keel_n = forces.along_keel_n();
-        let drag_n = prism.weight_n * slope.sin / slope.cos + along_keel_n / slope.cos;
+        let drag_n =
+            prism.weight_n * slope.pressure_sin / slope.pressure_cos + along_keel_n / slope.cos;
         let lever_m = prism.lcg_m - forces.centre_of_pressure_m;
         forces.thrust_n = drag_n / slope.cos_sum;
         forces.moment_n_m = if prism.settings.method == Method::Concurrent1964 {
             prism.weight_n * lever_m / slope.cos
         } else {
-            let arm_m = prism.vcg_m - self.friction_height_m();
+            let arm_m = prism.vcg_m - prism.friction_height_m();
             let lever_share = 1.0 - slope.sin * slope.sin_sum;
             prism.weight_n * (lever_share * lever_m / slope.cos - prism.thrust_offset_m * slope.sin)
                 + along_keel_n * (arm_m - prism.thrust_offset_m)
@@ -475,6 +477,11 @@ impl<'a> Condition<'a> {
 /// What a trim angle alone determines.
 struct Slope {
     trim_deg: f64,
+    /// Effective trim of the lift.
+    lift_trim_deg: f64,
+    /// Sine and cosine of the effective trim of the drag, to which the pressure is normal.
+    pressure_sin: f64,
+    pressure_cos: f64,
     sin: f64,
     cos: f64,
     /// sin(τ + ε).
@@ -488,13 +495,18 @@ struct Slope {
 impl Slope {
     fn new(trim_deg: f64, prism: &Prism) -> Self {
         let (sin, cos) = trim_deg.to_radians().sin_cos();
+        let (pressure_sin, pressure_cos) = prism.trim_for_drag_deg(trim_deg).to_radians().sin_cos();
+        let lift_trim_deg = prism.trim_for_lift_deg(trim_deg);
         Self {
             trim_deg,
+            lift_trim_deg,
+            pressure_sin,
+            pressure_cos,
             sin,
             cos,
             sin_sum: sin * prism.cos_thrust + cos * prism.sin_thrust,
             cos_sum: cos * prism.cos_thrust - sin * prism.sin_thrust,
-            lift: AtTrim::new(prism.settings.model, trim_deg, prism.deadrise_deg),
+            lift: AtTrim::new(prism.settings.model, lift_trim_deg, prism.deadrise_deg),
         }
     }
 }

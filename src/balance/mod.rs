@@ -22,6 +22,8 @@ pub mod series;
 mod survey;
 pub mod sweep;
 mod unequal;
+#[cfg(test)]
+mod warp_tests;
 
 use uom::si::f64::{Angle, MassDensity, Torque, Velocity};
 use uom::si::{angle::degree, torque::newton_meter, velocity::meter_per_second};

@@ -18,7 +18,7 @@ use crate::field::by_word;
 use crate::flag::{Flag, Flags};
 use crate::hydro::lift_model::LiftModel;
 use crate::hydro::porpoising::PorpoisingLimit;
-use crate::hydro::{friction, hump, lift, shuford, side_wetting, tank_fit, wetted};
+use crate::hydro::{friction, hump, lift, shuford, side_wetting, tank_fit, warp, wetted};
 use crate::plane::effect;
 use crate::units::{UnitSystem, number_with_decimals};
 
@@ -312,13 +312,13 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
         volume_froude_number: condition.volume_froude_number(),
         flat_lift_coefficient: match prism.settings.model {
             LiftModel::Savitsky1964 => Some(lift::flat_plate(
-                trim_deg,
+                prism.trim_for_lift_deg(trim_deg),
                 forces.wetted_length_ratio,
                 condition.speed_coefficient,
             )),
             LiftModel::Shuford1958 => None,
         },
-        lift_coefficient: forces.normal_n * trim_deg.to_radians().cos()
+        lift_coefficient: forces.normal_n * prism.trim_for_drag_deg(trim_deg).to_radians().cos()
             / condition.area_pressure_n(),
         reynolds_number: forces.reynolds_number,
         friction_coefficient: forces.friction_coefficient,
@@ -333,10 +333,11 @@ impl Condition<'_> {
     /// Pressure, friction, spray, planes, air, appendages, and what the hump factor adds.
     pub(crate) fn resistance_parts_n(&self, forces: &Forces) -> [f64; 7] {
         let prism = self.prism;
-        let (sin, cos) = forces.trim_deg.to_radians().sin_cos();
+        let cos = forces.trim_deg.to_radians().cos();
         // The 1964 cases print D = Δ tan τ + D_f/cos τ.
         let along_course = if prism.settings.method.is_full_balance() { cos } else { 1.0 / cos };
-        let pressure_n = forces.normal_n * sin;
+        let pressure_n =
+            forces.normal_n * prism.trim_for_drag_deg(forces.trim_deg).to_radians().sin();
         let friction_n = forces.friction_n * along_course;
         let spray_n = forces.spray_n * along_course;
         let bare_n = pressure_n + friction_n + spray_n;
@@ -421,8 +422,10 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
     let gamma_deg = wetted::stagnation_angle_deg(prism.deadrise_deg, trim_deg);
     let cv = condition.speed_coefficient;
     let model = prism.settings.model;
-    let static_share =
-        || shuford::static_share(trim_deg, forces.wetted_length_ratio, cv, prism.deadrise_deg);
+    let static_share = || {
+        let lift_deg = prism.trim_for_lift_deg(trim_deg);
+        shuford::static_share(lift_deg, forces.wetted_length_ratio, cv, prism.deadrise_deg)
+    };
     let mut flags = Flags::default();
     for (raised, flag) in [
         (
@@ -432,6 +435,10 @@ fn flags(condition: &Condition<'_>, forces: &Forces, running: &Running) -> Flags
         (trim_deg < TRIM_FLOOR_DEG, Flag::TrimUnderTwo),
         (forces.wetted_length_ratio > 4.0, Flag::WettedLengthBeyondTested),
         (prism.deadrise_deg > model.largest_tested_deadrise_deg(), Flag::DeadriseBeyondTested),
+        (
+            !(0.0..=warp::LARGEST_TESTED_DEG).contains(&prism.chine_to_keel_deg),
+            Flag::WarpBeyondTested,
+        ),
         (running.wetted_chine.get::<meter>() < 0.0, Flag::ChineDry),
         (running.wetted_keel.get::<meter>() > prism.bottom_length_m, Flag::KeelBeyondBottom),
         (cv < 2.0 && prism.deadrise_deg > 10.0 && gamma_deg < 17.0, Flag::WettedLengthsUncertain),

@@ -7,6 +7,7 @@ use uom::si::{
 
 use super::{Method, Settings};
 use crate::boat::{Boat, HorizontalDrag, Particulars, PlanePair, degrees};
+use crate::hydro::warp;
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// The boat in SI, once for all speeds.
@@ -15,6 +16,10 @@ pub(crate) struct Prism {
     pub weight_n: f64,
     pub beam_m: f64,
     pub deadrise_deg: f64,
+    /// θ, between chine and keel; 0 for a prism.
+    pub chine_to_keel_deg: f64,
+    /// Sine and cosine of the slope of the bottom's pressure to the keel: of what the warp adds to the trim of the drag.
+    pub warp_slope: [f64; 2],
     pub tan_deadrise: f64,
     pub cos_deadrise: f64,
     pub lcg_m: f64,
@@ -54,11 +59,16 @@ impl Prism {
         let drag = |drag: Option<&HorizontalDrag>| {
             drag.map_or([0.0; 2], |d| [d.drag_area.get::<square_meter>(), d.height.get::<meter>()])
         };
+        let chine_to_keel_deg = degrees(hull.chine_to_keel);
+        let (sin_warp, cos_warp) =
+            warp::trim_for_drag_deg(0.0, chine_to_keel_deg).to_radians().sin_cos();
         let density_kg_m3 = water.density.get::<kilogram_per_cubic_meter>();
         Self {
             weight_n: weight.force().get::<newton>(),
             beam_m: hull.chine_beam.get::<meter>(),
             deadrise_deg: degrees(hull.deadrise),
+            chine_to_keel_deg,
+            warp_slope: [sin_warp, cos_warp],
             tan_deadrise: deadrise.tan(),
             cos_deadrise: deadrise.cos(),
             lcg_m: weight.lcg.get::<meter>(),
@@ -82,9 +92,38 @@ impl Prism {
         }
     }
 
+    /// Trim to put into the equations of lift.
+    pub fn trim_for_lift_deg(&self, trim_deg: f64) -> f64 {
+        warp::trim_for_lift_deg(trim_deg, self.chine_to_keel_deg)
+    }
+
+    /// Slope to the course of the plane that the bottom's pressure acts on as if it were one.
+    pub fn trim_for_drag_deg(&self, trim_deg: f64) -> f64 {
+        warp::trim_for_drag_deg(trim_deg, self.chine_to_keel_deg)
+    }
+
+    /// Height above the keel line at which the bottom's pressure acts.
+    ///
+    /// That of a prism is normal to the keel, and any height the same; that of a
+    /// warped bottom acts at the mean height of the bottom, as friction does.
+    pub fn pressure_height_m(&self) -> f64 {
+        if self.chine_to_keel_deg == 0.0 { 0.0 } else { self.friction_height_m() }
+    }
+
+    /// Height of the friction above the keel line: (b/4) tan β.
+    pub fn friction_height_m(&self) -> f64 {
+        0.25 * self.beam_m * self.tan_deadrise
+    }
+
     /// Speed coefficient Cv at a speed.
     pub fn speed_coefficient(&self, speed_m_s: f64) -> f64 {
         speed_m_s / (STANDARD_GRAVITY_M_S2 * self.beam_m).sqrt()
+    }
+
+    /// cos(ε − φ): of the angle between the thrust and the keel's direction turned by the slope of the pressure.
+    pub fn cos_thrust_to_pressure(&self) -> f64 {
+        let [sin_warp, cos_warp] = self.warp_slope;
+        self.cos_thrust * cos_warp + self.sin_thrust * sin_warp
     }
 
     /// ε, degrees.

@@ -35,6 +35,9 @@ const AROUND_ONE_ROOT: Ranges = Ranges {
     ..ONE_ROOT
 };
 
+/// Warped bottoms at the edges of that box, and somewhat beyond in their warp.
+const WARPED: Ranges = Ranges { chine_to_keel_deg: (0.0, 3.5), ..ONE_ROOT };
+
 /// Small fast deep-V boats whose thrust pulls the stern down.
 const PUSHED_DOWN: Ranges =
     Ranges { thrust_angle_deg: (-15.0, -8.0), speed_coefficient: (8.0, 14.0), ..ANYWHERE };
@@ -219,6 +222,37 @@ fn boats_said_to_have_one_root_have_no_other(model: LiftModel) {
         seen[scan.crossings(true)] += 1;
     }
     assert!(seen[0] > 1000 && seen[1] > 1000, "{seen:?}");
+}
+
+#[test]
+fn physics_warped_bottoms_said_to_have_one_root_have_no_other() {
+    let mut random = Random(27);
+    let mut seen = [0, 0];
+    for _ in 0..40_000 {
+        let draw = WARPED.draw(&mut random);
+        let Ok(condition) = draw.balance.condition(draw.speed, draw.deflection) else { continue };
+        if condition.speed_coefficient < 1.0 || !condition.has_one_root() {
+            continue;
+        }
+        let scan = Scan::of(&condition, 200);
+        assert!(scan.crossings(false) == 0 && scan.crossings(true) <= 1, "{scan:?}: {draw:?}");
+        assert!(scan.jumps.is_empty(), "{scan:?}: {draw:?}");
+        seen[scan.crossings(true)] += 1;
+    }
+    assert!(seen[0] > 500 && seen[1] > 500, "{seen:?}");
+}
+
+/// With negative warp, and more than any bottom has.
+#[test]
+fn physics_warped_bottoms_balance_or_rightly_do_not() {
+    for model in LiftModel::ALL {
+        let mut random = Random(28);
+        let ranges = Ranges { chine_to_keel_deg: (-2.0, 10.0), ..by(model, ANYWHERE) };
+        let points: Vec<Point> =
+            (0..4000).filter_map(|_| examine(&ranges.draw(&mut random), 200)).collect();
+        assert!(count(&points, Outcome::Running) > 500);
+        assert!(points.iter().any(|point| point.flags.contains(Flag::WarpBeyondTested)));
+    }
 }
 
 /// Every start on many boats: the vertical balance is closed only as far as each step needs, and must never decide a sign.

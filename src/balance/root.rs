@@ -52,6 +52,8 @@ const FIRST_STEP_PAST: f64 = 1.2;
 const FIRST_STEPS: [f64; 2] = [1.003, 2.0];
 /// Least second step from a start, as a factor on the trim; each further one is the square of the last.
 const SECOND_STEP: f64 = 1.12;
+/// Largest angle between chine and keel for which the scans found no second root, degrees.
+const LARGEST_WARP_DEG: f64 = 3.0;
 /// Where a search begins that was given no start, degrees.
 const USUAL_TRIM_DEG: f64 = 4.0;
 
@@ -265,6 +267,9 @@ impl Condition<'_> {
             && beams(prism.lcg_m) >= 0.85
             && prism.thrust_angle_deg().abs() <= 14.0
             && prism.deadrise_deg <= 28.0
+            && (prism.chine_to_keel_deg == 0.0
+                || prism.settings.model == LiftModel::Savitsky1964
+                    && (0.0..=LARGEST_WARP_DEG).contains(&prism.chine_to_keel_deg))
             && self.speed_coefficient <= 7.0
             && prism.correlation_allowance <= 0.001
             && prism.settings.form.is_usual()

@@ -199,6 +199,7 @@ mod tests {
             bottom_length: metres(6.0),
             chine_beam: metres(2.0),
             deadrise: Angle::new::<degree>(deadrise_deg),
+            chine_to_keel: Angle::default(),
         }
     }
 

@@ -41,7 +41,7 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
         findings.check_all("appendages", appendages.measures());
         HorizontalDrag::new(1.0, appendages.drag_area, appendages.height)
     });
-    let transom = transom::transom(&mut findings, &input.transom, &hull);
+    let transom = transom::transom(&mut findings, &input, &hull);
     let helm = hull::helm(&mut findings, &input, &hull);
     let sizing = duties::sizing(&mut findings, &input.sizing);
     duties::planes(&mut findings, &input, &hull);

@@ -26,6 +26,7 @@ use super::keys::or_default;
 use super::measure::{Named, given};
 use super::propulsion::PropulsionInput;
 use super::seen::Seen;
+use super::stations::Stations;
 use super::tolerance::Tolerance;
 use super::written::Written;
 
@@ -38,6 +39,8 @@ pub struct BoatInput {
     pub scenario: Option<String>,
     /// The planing bottom.
     pub hull: HullInput,
+    /// The bottom by its stations; what `hull` gives of it wins.
+    pub stations: Option<Stations>,
     /// What the bottom has that the equations do not know.
     pub features: Vec<Feature>,
     /// Correlation allowance ΔCf of this hull's roughness; the full-scale one when absent.
@@ -98,6 +101,7 @@ impl BoatInput {
             name: name.to_owned(),
             scenario: None,
             hull,
+            stations: None,
             features: Vec::new(),
             roughness: None,
             entrance: None,

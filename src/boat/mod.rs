@@ -20,6 +20,7 @@ mod particulars;
 pub mod propulsion;
 pub mod seen;
 pub mod sense;
+mod stations;
 pub mod tolerance;
 pub mod transom;
 mod written;
@@ -50,6 +51,7 @@ pub use measure::Measure;
 pub(crate) use particulars::{Particulars, thrust_offset};
 pub use propulsion::{EfficiencyAt, FuelKind, PropulsionInput};
 pub use seen::Seen;
+pub use stations::{Station, StationFault, Stations};
 pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
     Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
@@ -134,6 +136,8 @@ pub struct Hull {
     pub chine_beam: Length,
     /// Deadrise β.
     pub deadrise: Angle,
+    /// θ, angle between chine and keel, positive where the chine rises forward; zero for a prism.
+    pub chine_to_keel: Angle,
 }
 
 /// Mass and centre of gravity.
@@ -278,6 +282,23 @@ impl Boat {
     #[must_use]
     pub const fn hull(&self) -> &Hull {
         &self.hull
+    }
+    /// The stations that the bottom is given by, when it is.
+    #[must_use]
+    pub const fn stations(&self) -> Option<&Stations> {
+        self.input.stations.as_ref()
+    }
+    /// The stations, where a value of the bottom comes from them: `hull.chine_beam`, `hull.deadrise`, `hull.bottom_length`.
+    #[must_use]
+    pub fn stations_of(&self, key: &str) -> Option<&Stations> {
+        let given = &self.input.hull;
+        let is_given = match key {
+            "hull.chine_beam" => given.chine_beam.is_some(),
+            "hull.deadrise" => given.deadrise.is_some(),
+            "hull.bottom_length" => given.bottom_length.is_some(),
+            _ => return None,
+        };
+        self.stations().filter(|_| !is_given)
     }
     /// What the bottom has that the equations do not know.
     #[must_use]

@@ -77,6 +77,7 @@ pub(super) fn execute(arguments: &ServeArguments) -> Result<Ending, Failure> {
         eprint!("{}", Screen::plain().paragraph("warning: ", &open_warning(arguments.address)));
     }
     let ServeArguments { address, port, draws, .. } = *arguments;
+    let boat = boat.map(Arc::new);
     let site = Site { address, port, boat, stock, draws, names: arguments.names.clone() };
     serve(site, |bound| announce(bound, arguments.json))?;
     Ok(Ending::Done)

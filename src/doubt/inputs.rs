@@ -334,6 +334,10 @@ fn spread_of(boat: &Boat, value: Toleranced, stated: Option<Width>) -> (Spread, 
             let ends = [low, value, high].map(Measure::value);
             (Spread::step(ends), Basis::Estimate)
         }
+        // A list of stations was measured, or drawn as she was built.
+        (None, None) if boat.stations_of(value.key()).is_some() => {
+            (usual_spread(boat, value, Source::Measured), Basis::Source(Source::Measured))
+        }
         (None, None) => (usual_spread(boat, value, Source::Brochure), Basis::TakenAsBrochure),
     }
 }

@@ -3,13 +3,19 @@
 //! Source: Savitsky, D. & Brown, P. W. (1976), Procedures for Hydrodynamic
 //! Evaluation of Planing Hulls in Smooth and Rough Water, Marine Technology
 //! 13(4), equations 9 and 10, from tests of Brown (1971) on one bottom: 10° of
-//! deadrise at the transom, 1.66° between chine and keel. The boat file knows
-//! no warp yet; `planewright check` uses these.
+//! deadrise at the transom, 1.66° between chine and keel.
+//!
+//! The lift of a warped bottom is that of a prism at the effective trim of the
+//! lift; its pressure drag is that lift × tan of the effective trim of the drag,
+//! so that the pressure acts as on a plane of that slope.
 
 /// Share of the angle between chine and keel that counts as trim for the lift.
 const LIFT_SHARE: f64 = 0.12;
 /// Share of it that counts as trim for the drag.
 const DRAG_SHARE: f64 = 0.5;
+
+/// Angle between chine and keel of the one warped bottom that was tested, degrees.
+pub const LARGEST_TESTED_DEG: f64 = 1.66;
 
 /// Trim to put into the lift of a prism, degrees: τ + 0.12 θ with θ the angle between chine and keel.
 #[must_use]

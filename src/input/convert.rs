@@ -12,6 +12,8 @@ use crate::boat::{
 };
 use crate::error::FileFault;
 
+/// Key of the file with the stations.
+pub(super) const STATIONS: &str = "hull.stations";
 /// Name of a boat that the file does not name.
 const UNNAMED: &str = "unnamed boat";
 
@@ -57,6 +59,7 @@ impl Values<'_> {
             name: self.text("name").unwrap_or_else(|| UNNAMED.to_owned()),
             scenario: self.text("scenario"),
             hull: hull?,
+            stations: None,
             features: features.into_iter().map(|index| Feature::ALL[index]).collect(),
             roughness,
             entrance,
@@ -91,6 +94,15 @@ impl Values<'_> {
             return None;
         }
         let form = self.word_for("hull.deadrise").map(|index| BottomForm::ALL[index]);
+        for key in ["hull.chine_beam", "hull.deadrise"] {
+            if self.document.values.contains_key(key) && self.text(STATIONS).is_some() {
+                self.fault_at(
+                    key,
+                    format!("{key} is given beside {STATIONS}"),
+                    format!("delete one of the two: {STATIONS} gives the largest chine beam and the deadrise at mid-chine length"),
+                );
+            }
+        }
         Some(HullInput {
             overall_length: self.value("hull.overall_length"),
             bottom_length: self.value("hull.bottom_length"),

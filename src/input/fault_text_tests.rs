@@ -135,7 +135,7 @@ Error:
  5 | deadrise = "18 deg"
    `----
   help: did you mean `chine_beam`? [hull] takes overall_length, bottom_length,
-        overall_beam, chine_beam, deadrise, features, roughness,
+        overall_beam, chine_beam, deadrise, stations, features, roughness,
         entrance_half_angle, transom_area_ratio and waterline_length
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
@@ -434,7 +434,7 @@ Error:
  7 | [weight]
    `----
   help: did you mean `features`? [hull] takes overall_length, bottom_length,
-        overall_beam, chine_beam, deadrise, features, roughness,
+        overall_beam, chine_beam, deadrise, stations, features, roughness,
         entrance_half_angle, transom_area_ratio and waterline_length
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));

@@ -10,6 +10,7 @@ use toml::de::DeTable;
 
 use super::collect::{self, Document};
 use super::convert;
+use super::stations::Beside;
 use crate::boat::{Boat, Fault};
 use crate::error::{
     FileError, FileFault, FileFaults, FileWarning, LARGEST_FILE_BYTES, Lines, shown_name,
@@ -61,7 +62,8 @@ impl BoatFile {
 /// ```
 pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
     let text = read_text(path)?;
-    Ok(parse_boat(&shown_name(path), &text)?)
+    let folder = path.parent().unwrap_or(Path::new(""));
+    Ok(parse_boat_beside(&shown_name(path), &text, Beside::Folder(folder))?)
 }
 
 /// Reads and checks the text of a boat file; `name` stands for the file in messages.
@@ -78,10 +80,35 @@ pub fn read_boat(path: &Path) -> Result<BoatFile, FileError> {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
+    parse_boat_beside(name, text, Beside::Nothing)
+}
+
+/// [`parse_boat`] with the files that the text may name.
+///
+/// # Errors
+/// As [`parse_boat`]; and those of the stations alone, where the rest of the boat file has none.
+pub fn parse_boat_beside(
+    name: &str,
+    text: &str,
+    beside: Beside<'_>,
+) -> Result<BoatFile, FileFaults> {
     let tree = tree_of(name, text)?;
     let document = collect::collect(tree.get_ref(), text);
-    let input =
+    let mut input =
         convert::convert(&document, text).map_err(|faults| FileFaults::new(name, text, faults))?;
+    let mut warnings = Vec::new();
+    if let Some(value) = document.values.get(convert::STATIONS) {
+        let named = value.text.as_deref().unwrap_or_default();
+        let read = beside.stations(named).map_err(|unread| {
+            unread.into_faults(|problem, help| {
+                let problem = format!("{}: {problem}", convert::STATIONS);
+                let place = Some(value.place.clone());
+                FileFaults::new(name, text, vec![FileFault { problem, help, place }])
+            })
+        })?;
+        input.stations = Some(read.stations);
+        warnings = read.warnings;
+    }
     let boat = Boat::build(input).map_err(|faults| {
         let faults = faults.into_iter().map(|fault| FileFault {
             problem: format!("{}: {}", document.spoken(&fault.key), fault.problem),
@@ -90,7 +117,7 @@ pub fn parse_boat(name: &str, text: &str) -> Result<BoatFile, FileFaults> {
         });
         FileFaults::new(name, text, faults.collect())
     })?;
-    let warnings = warnings(name, text, &document, &boat);
+    warnings.extend(self::warnings(name, text, &document, &boat));
     Ok(BoatFile { name: name.to_owned(), text: text.to_owned(), boat, warnings })
 }
 

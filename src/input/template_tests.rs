@@ -39,6 +39,7 @@ fn regression_the_commented_lines_can_be_used() {
         .replace("\nmass = \"2800 kg\"", "");
     let loads = without_totals
         .replace("mass = \"170 kg\"", "mass = \"2800 kg\"")
+        .replace("\nstations = \"bottom.csv\"", "")
         .replace("\nthrust_height = \"-0.15 m\"", "")
         .replace("\npropulsive_efficiency = \"52 %\"", "")
         .replace("\ndensity = \"1026 kg/m^3\"", "")

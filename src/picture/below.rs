@@ -4,7 +4,7 @@ use uom::si::angle::radian;
 use uom::si::length::meter;
 
 use super::pen;
-use super::shape::{Metres, Shape, wetted_half};
+use super::shape::{Metres, Shape};
 use super::side::px_per_m;
 use super::style::{BOTTOM, DIMENSION, FORM, TEXT_PX, WETTED, upright_dimension};
 use super::{Scene, words};
@@ -70,13 +70,16 @@ fn both(half: &[Metres]) -> Vec<Metres> {
 fn hull(art: &mut Drawing, shape: &Shape, view: &View) {
     art.shape(&view.all(&both(&shape.sheer_plan())), Some(pen::SKETCH), Some(PAPER));
     art.shape(&view.all(&both(&shape.chine_plan())), Some(pen::SKETCH), Some(BOTTOM));
-    let half_m = 0.5 * shape.transom_beam_m;
+    let known = shape.known_chine_plan();
+    art.open(&view.all(&known), pen::EDGE);
+    art.open(&view.all(&known.iter().map(|&[x, y]| [x, -y]).collect::<Vec<_>>()), pen::EDGE);
+    let half_m = shape.stern_half_beam_m();
     art.line(view.at([0.0, -half_m]), view.at([0.0, half_m]), pen::OUTLINE);
 }
 
 fn wetted(art: &mut Drawing, shape: &Shape, view: &View, running: &Running) {
     let [keel_m, chine_m] = [running.wetted_keel, running.wetted_chine].map(|l| l.get::<meter>());
-    let half = wetted_half(keel_m, chine_m, shape.beam_m);
+    let half = shape.wetted_half(keel_m, chine_m);
     art.shape(&view.all(&both(&half)), Some(pen::EDGE), Some(WETTED));
     let [_, keel, end, ..] = half[..] else { return };
     let mirror = |[x, y]: Metres| [x, -y];
@@ -107,11 +110,11 @@ fn dimensions(
     half_px: f64,
 ) {
     let middle = view.origin[1];
-    let stern = |up: f64| view.at([0.0, up * 0.5 * shape.beam_m]);
+    let stern = |up: f64| view.at([0.0, up * shape.half_beam_m(0.0)]);
     let chine_m = running.wetted_chine.get::<meter>();
     if chine_m > 0.0 {
         let text = format!("chine wetted {}", words::length(scene, running.wetted_chine));
-        let end = view.at([chine_m, 0.5 * shape.beam_m]);
+        let end = view.at([chine_m, shape.half_beam_m(chine_m)]);
         DIMENSION.level(art, [stern(1.0), end], middle - half_px - 20.0, &text);
     }
     let text = format!("keel wetted {}", words::length(scene, running.wetted_keel));

@@ -6,13 +6,14 @@
 //! the boat alone, so that pictures of one boat at several speeds can be laid over each other.
 //!
 //! * `style`, `pen`: form, colours and pens; the strokes are those of [`crate::drawing`];
-//! * `shape`, `pose`: the boat in metres, and how she lies in the water;
+//! * `lines`, `shape`, `pose`: the boat in metres, and how she lies in the water;
 //! * `words`: the same for those who cannot see it;
 //! * `side`, `stern`, `arrows`, `below`: the drawings;
 //! * `measuring`: how deadrise, chine beam and centre of gravity are measured.
 
 mod arrows;
 mod below;
+mod lines;
 mod measuring;
 mod pen;
 mod pose;

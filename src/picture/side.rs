@@ -5,7 +5,7 @@ use uom::si::length::meter;
 
 use super::pen;
 use super::pose::Pose;
-use super::shape::{Metres, Shape, wetted_half};
+use super::shape::{Metres, Shape};
 use super::style::{BOTTOM, FORM, TEXT_PX, WATER, WETTED, upright_dimension};
 use super::{Scene, arrows, stern, words};
 use crate::balance::Running;
@@ -126,28 +126,23 @@ fn hull(art: &mut Drawing, shape: &Shape, view: &View, pose: &Pose, running: &Ru
     };
     art.shape(&place(&shape.profile()), None, Some(PAPER));
     art.shape(&place(&shape.bottom_panel()), None, Some(BOTTOM));
-    art.shape(&place(&wetted_side(shape, running)), None, Some(WETTED));
+    let [keel_m, chine_m] = wetted_m(running);
+    art.shape(&place(&shape.wetted_side(keel_m, chine_m)), None, Some(WETTED));
     art.open(&place(&shape.chine()), pen::SKETCH);
     let mut sketched = shape.stem();
     sketched.extend(shape.sheer().into_iter().rev());
     art.open(&place(&sketched), pen::SKETCH);
     let top = shape.sheer()[0];
-    art.open(&place(&[top, [0.0, 0.0], [shape.bottom_m, 0.0]]), pen::OUTLINE);
-    let chine_end = [0.7 * shape.bottom_m, shape.chine_height_m];
-    art.open(&place(&[shape.chine()[0], chine_end]), pen::EDGE);
-    let [_, keel, parting @ ..] = &wetted_side(shape, running)[..] else { return };
-    if let Some(&end) = parting.first() {
-        art.open(&place(&[*keel, end]), pen::PARTING_LINE);
-    }
+    let mut outline = vec![top];
+    outline.extend(shape.keel());
+    art.open(&place(&outline), pen::OUTLINE);
+    art.open(&place(&shape.known_chine()), pen::EDGE);
+    art.open(&place(&shape.parting_side(keel_m, chine_m)), pen::PARTING_LINE);
 }
 
-/// The wetted half of the bottom as it shows from the side.
-fn wetted_side(shape: &Shape, running: &Running) -> Vec<Metres> {
-    let [keel_m, chine_m] = [running.wetted_keel, running.wetted_chine].map(|l| l.get::<meter>());
-    wetted_half(keel_m, chine_m, shape.beam_m)
-        .into_iter()
-        .map(|[forward_m, off_m]| [forward_m, shape.bottom_height_m(off_m)])
-        .collect()
+/// How much of keel and chine is wet.
+fn wetted_m(running: &Running) -> [f64; 2] {
+    [running.wetted_keel, running.wetted_chine].map(|length| length.get::<meter>())
 }
 
 /// The level surface ahead of the boat and behind the wake, with the mark of a water level.

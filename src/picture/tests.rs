@@ -132,3 +132,33 @@ fn physics_the_section_to_measure_has_the_boats_own_deadrise() {
         assert!((slope - boat.hull().deadrise.get::<degree>()).abs() < 0.1, "{name}: {slope}");
     }
 }
+
+/// Keel and chine are where the stations say, seen from the side and from below.
+#[test]
+fn physics_keel_and_chine_are_drawn_through_the_stations() {
+    let boat = crate::input::read_boat("data/stations/heron.toml".as_ref()).unwrap().boat;
+    let rows = boat.stations().unwrap().rows();
+    let [_, below] = pictures(&boat, 22.0, 4.0, Frame::Wide);
+    // The second shape of the hull is the bottom within its chines; the first that within the sheer.
+    let hull = &below[below.find("picture-hull").unwrap()..];
+    let second = hull.match_indices("<polygon points=\"").nth(1).unwrap().0;
+    let chine = points_of(&format!("picture-x{}", &hull[second..]), "x");
+    let middle = points_of(&below, "centreline")[0][1];
+    let per_m = (middle - chine[0][1]) / rows[0].chine_half_beam.get::<meter>();
+    for (drawn, row) in chine.iter().zip(&rows[..rows.len() - 1]) {
+        let forward_m = (drawn[0] - chine[0][0]) / per_m;
+        assert!((forward_m - row.forward.get::<meter>()).abs() < 3e-3, "{forward_m}");
+        let half_m = (middle - drawn[1]) / per_m;
+        assert!((half_m - row.chine_half_beam.get::<meter>()).abs() < 3e-3, "{half_m}");
+    }
+    let shape = shape::Shape::of(&boat);
+    for (keel, row) in shape.keel().iter().zip(rows) {
+        assert!((keel[1] - row.keel_height.get::<meter>()).abs() < 1e-12);
+    }
+    assert!(below.contains("the stations in heron-bottom.csv"));
+    for frame in [Frame::Wide, Frame::Narrow] {
+        for svg in pictures(&boat, 22.0, 4.0, frame) {
+            assert!(svg.contains("are a sketch") && !svg.contains("NaN"));
+        }
+    }
+}

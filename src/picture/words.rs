@@ -9,7 +9,18 @@ use crate::balance::Running;
 use crate::boat::degrees;
 use crate::units::number_with_decimals;
 
-const SKETCH: &str = "Drawn to scale. What the equations know is the bottom, a prism of straight keel, level chines and one deadrise; bow and sides are a sketch.";
+const SKETCH_OF_PRISM: &str = "Drawn to scale. What the equations know is the bottom, a prism of straight keel, level chines and one deadrise; bow and sides are a sketch.";
+
+/// What of the picture is known.
+fn sketch(scene: &Scene<'_>) -> String {
+    match scene.boat.stations() {
+        Some(stations) => format!(
+            "Drawn to scale. Keel and chine are those of the stations in {}; the equations know of them one beam, the deadrise at mid-chine length and the angle between chine and keel. What lies beyond the last station and the sides are a sketch.",
+            stations.source()
+        ),
+        None => SKETCH_OF_PRISM.to_owned(),
+    }
+}
 
 /// `22 kn`, with a tenth where there is one.
 pub(super) fn speed(scene: &Scene<'_>) -> String {
@@ -53,14 +64,15 @@ pub(super) fn side_title(scene: &Scene<'_>) -> String {
 }
 
 pub(super) fn side_description(scene: &Scene<'_>) -> String {
+    let sketch = sketch(scene);
     let Some(running) = &scene.point.running else {
         return format!(
-            "{} {SKETCH} No trim is shown: the dashed hull stands for the boat, not for how she lies.",
+            "{} {sketch} No trim is shown: the dashed hull stands for the boat, not for how she lies.",
             scene.point.outcome.meaning()
         );
     };
     let mut text = format!(
-        "She runs bow up by {} with her keel {} below the level surface at the transom. {} of her keel are wetted. {SKETCH} The wake is a sketch too.",
+        "She runs bow up by {} with her keel {} below the level surface at the transom. {} of her keel are wetted. {sketch} The wake is a sketch too.",
         trim(running),
         length(scene, running.draft),
         length(scene, running.wetted_keel),
@@ -82,6 +94,7 @@ pub(super) fn below_title(scene: &Scene<'_>) -> String {
 }
 
 pub(super) fn below_description(scene: &Scene<'_>) -> String {
+    let sketch = sketch(scene);
     let planes = match scene.boat.planes() {
         None => String::new(),
         Some(pair) => {
@@ -98,7 +111,7 @@ pub(super) fn below_description(scene: &Scene<'_>) -> String {
         }
     };
     let Some(running) = &scene.point.running else {
-        return format!("{} {SKETCH}{planes}", scene.point.outcome.meaning());
+        return format!("{} {sketch}{planes}", scene.point.outcome.meaning());
     };
     let chine = if running.wetted_chine.get::<meter>() < 0.0 {
         "The chines run dry ahead of the transom.".to_owned()
@@ -106,7 +119,7 @@ pub(super) fn below_description(scene: &Scene<'_>) -> String {
         format!("{} of each chine are wetted.", length(scene, running.wetted_chine))
     };
     format!(
-        "{} of the keel are wetted. {chine} From keel to chine runs the line where the water parts, forward into spray and aft along the bottom.{planes} {SKETCH}",
+        "{} of the keel are wetted. {chine} From keel to chine runs the line where the water parts, forward into spray and aft along the bottom.{planes} {sketch}",
         length(scene, running.wetted_keel)
     )
 }

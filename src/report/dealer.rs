@@ -256,6 +256,7 @@ fn particulars(gathered: &Gathered) -> Vec<Fact> {
     facts.extend(hull.overall_length.map(|overall| Fact::new("Length over all", length(overall))));
     let noted = |fact: Fact, key: &str| match boat.is_estimated(key) {
         true => fact.noted("estimated"),
+        false if boat.stations_of(key).is_some() => fact.noted("from stations"),
         false => fact,
     };
     facts.push(noted(Fact::new("Chine beam", length(hull.chine_beam)), "hull.chine_beam"));

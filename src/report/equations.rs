@@ -45,6 +45,13 @@ pub const EQUATIONS: &[Equation] = &[
         false,
     ),
     equation(
+        "warped bottom",
+        "τ + 0.12 θ stands for τ in the lift, τ + 0.5 θ in N sin τ and N cos τ; θ between chine and keel, from the transom to mid-chine length, 0 for a prism;  N acts (b/4) tan β above the keel",
+        "Savitsky & Brown 1976, eq 9 and 10, from Brown 1971; where N acts is derived here",
+        "one bottom: θ 1.66°, β 10° at the transom, 2° ≤ τ ≤ 6°, 2 ≤ λ ≤ 4",
+        false,
+    ),
+    equation(
         "centre of pressure",
         "l_p = k λ b [0.75 − 1/(5.21 Cv²/λ² + 2.39)], forward of the mean trailing edge, which lies e aft of the transom",
         "Savitsky 1964, eq 20; k below",
@@ -260,7 +267,7 @@ pub(super) fn section() -> Vec<Block> {
             columns,
             notes: vec![
                 "* from memory: recalled, not read from the source beside the code. Angles in degrees inside the fitted equations, in radians elsewhere.".to_owned(),
-                "b chine beam, β deadrise, τ trim, λ mean wetted length over b, Δ weight, V speed, q = ½ ρ V², Cv = V/√(g b), F∇ = V/√(g ∇^⅓) with ∇ the volume displaced at rest, N pressure force normal to the keel, T thrust at ε to the keel and f below the centre of gravity, s span of one plane, c its chord, δ deflection below the bottom line, y its mid-span off the centreline, z height of the sideways reaction.".to_owned(),
+                "b chine beam, β deadrise, τ trim, λ mean wetted length over b, Δ weight, V speed, q = ½ ρ V², Cv = V/√(g b), F∇ = V/√(g ∇^⅓) with ∇ the volume displaced at rest, N pressure force, normal to the keel of a prism, T thrust at ε to the keel and f below the centre of gravity, s span of one plane, c its chord, δ deflection below the bottom line, y its mid-span off the centreline, z height of the sideways reaction.".to_owned(),
             ],
             ..Table::default()
         }),

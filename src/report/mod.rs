@@ -130,9 +130,13 @@ pub fn seen(gathered: &Gathered) -> Vec<String> {
 fn origin(gathered: &Gathered) -> Vec<Fact> {
     let file = &gathered.size.file;
     let name = say::file(&file.name);
-    vec![
+    let mut facts = vec![
         Fact::new("Computed by", concat!("planewright ", env!("CARGO_PKG_VERSION"))),
         Fact::new("Boat file", name),
         Fact::new("Its CRC-32", file.checksum()),
-    ]
+    ];
+    facts.extend(file.boat.stations().map(|stations| {
+        Fact::new("Its stations", format!("{}, CRC-32 {}", stations.source(), stations.checksum()))
+    }));
+    facts
 }

@@ -15,19 +15,20 @@ use super::read::Log;
 use super::seen;
 use super::unknown::{Unknown, from_loads, known_before};
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, Fault, Measure, Toleranced};
-use crate::input::{BoatFile, parse_boat};
+use crate::boat::{Boat, Fault, Measure, Stations, Toleranced};
+use crate::input::{Beside, BoatFile, parse_boat_beside};
 use crate::units::{LengthUnit, MassUnit, format_mass, number_with_decimals};
 
 /// Decimals of a length in metres or feet that is put into the file.
 const LENGTH_DECIMALS: usize = 3;
 /// How the comments on values that a trial gave begin.
-const MARKS: [&str; 5] = [
+const MARKS: [&str; 6] = [
     "# by the trial",
     "# as before the trial",
     "# the loads put the centre of gravity at",
     "# on the trial; at another mass",
     "# tried with",
+    "# as found from the folder",
 ];
 
 /// A boat file with what a trial told.
@@ -39,7 +40,7 @@ pub struct Calibrated {
     pub changes: Vec<(String, String)>,
 }
 
-/// The copy of a boat file with everything about the boat that a log told.
+/// The copy of a boat file with everything about the boat that a log told, to be kept in a folder.
 ///
 /// `boat` is the boat of that file in the condition she was tried in. With a
 /// list of loads the centre of gravity is put in as a shift at the mass of the
@@ -54,6 +55,7 @@ pub fn calibrated(
     learned: &Learned,
     log: &Log,
     unit: LengthUnit,
+    folder: &Path,
 ) -> Result<Calibrated, Fault> {
     let mut document: DocumentMut = file.text.parse().map_err(|_| unwritable("it is not TOML"))?;
     let mut edit = Edit { document: &mut document, log, unit, changes: Vec::new() };
@@ -62,11 +64,13 @@ pub fn calibrated(
         edit.put_tolerance(boat, fitted);
     }
     edit.put_record(boat);
+    let stations = edit.put_stations(file, boat, folder);
     let mut changes = edit.changes;
     changes.extend(seen::put(&mut document, &seen::readings(boat, learned)));
     let text = format!("{}{document}", head(file, log));
     let name = format!("{} (calibrated)", file.name);
-    let read = parse_boat(&name, &text).map_err(|faults| {
+    let beside = Beside::Known(stations.as_ref());
+    let read = parse_boat_beside(&name, &text, beside).map_err(|faults| {
         unwritable(&faults.faults().first().map_or_else(String::new, |fault| fault.problem.clone()))
     })?;
     Ok(Calibrated { file: read, changes })
@@ -192,6 +196,25 @@ impl Edit<'_> {
             text(fitted.with_form.low),
             text(fitted.with_form.high)
         )
+    }
+
+    /// Lets the copy find the stations from its own folder.
+    fn put_stations(&mut self, file: &BoatFile, boat: &Boat, folder: &Path) -> Option<Stations> {
+        let stations = boat.stations()?;
+        let old = Path::new(&file.name).parent().unwrap_or(Path::new(""));
+        if old == folder || Path::new(stations.source()).is_absolute() {
+            return Some(stations.clone());
+        }
+        let path = old.join(stations.source());
+        // From another folder than the current one only the whole path leads there.
+        let path = if folder.as_os_str().is_empty() {
+            path
+        } else {
+            std::path::absolute(&path).unwrap_or(path)
+        };
+        let path = path.to_string_lossy().into_owned();
+        self.set("hull", "stations", path.clone().into(), "as found from the folder of this copy");
+        Some(stations.named(&path))
     }
 
     /// Sets a key, keeping what stands around it, with a comment above.

@@ -13,7 +13,7 @@ use super::serve::Site;
 use crate::boat::PlanePair;
 use crate::doubt::Drawn;
 use crate::error::FileFaults;
-use crate::input::{BoatFile, parse_boat};
+use crate::input::{Beside, BoatFile, parse_boat_beside};
 use crate::stock::StockList;
 use crate::units::{
     LengthUnit, UnitChoice, UnitSystem, format_length, parse_angle, parse_length, parse_speed,
@@ -68,8 +68,8 @@ pub(super) struct Ask {
     pub list_fault: Option<ShelfFault>,
     /// Units in which plain numbers of the request are meant.
     typed_in: UnitSystem,
-    /// Name and text of the boat the server was started with.
-    given: Option<(String, String)>,
+    /// The boat the server was started with.
+    given: Option<Arc<BoatFile>>,
     /// The stock list the server was started with.
     pub given_stock: Option<Arc<StockList>>,
     /// Boats drawn for the likely ranges.
@@ -100,7 +100,7 @@ impl Ask {
         let typed_in = system("in").unwrap_or(shown);
         let steps = system("steps").unwrap_or(shown);
         fields.set("steps", steps.word());
-        let given = site.boat.as_ref().map(|file| (file.name.clone(), file.text.clone()));
+        let given = site.boat.clone();
         let (given_stock, draws) = (site.stock.clone(), site.draws);
         Some(Self {
             source,
@@ -127,7 +127,7 @@ impl Ask {
             Source::Form(written) => (form::FILE.to_owned(), &written.text),
             Source::Text(text) => (shown_name(self.fields.get("text_name"), UNNAMED), text),
             Source::Given => match &self.given {
-                Some((name, text)) => (shown_name(Some(name), UNNAMED), text),
+                Some(file) => (shown_name(Some(&file.name), UNNAMED), &file.text),
                 None => (UNNAMED.to_owned(), ""),
             },
         }
@@ -136,7 +136,10 @@ impl Ask {
     /// The boat.
     pub fn boat_file(&self) -> Result<BoatFile, FileFaults> {
         let (name, text) = self.file();
-        parse_boat(&name, text)
+        // Only the boat the server was started with has a file beside hers; it was read then.
+        let given = self.given.as_ref().filter(|_| matches!(self.source, Source::Given));
+        let beside = given.map_or(Beside::Nothing, |file| Beside::Known(file.boat.stations()));
+        parse_boat_beside(&name, text, beside)
     }
 
     /// Whether something is left to the answer to decide.
@@ -288,6 +291,22 @@ mod tests {
         let ask = ask(&[("boat", "wren"), ("planes", "725 mm x 250 mm")]).unwrap();
         let Some(Ok(Planes::Pair(pair))) = ask.planes() else { panic!("a pair") };
         assert_eq!(pair_word(pair), "725 mm x 250 mm");
+    }
+
+    /// The boat the page was started with keeps her stations; a text that is brought opens no file.
+    #[test]
+    fn error_a_boat_that_is_brought_opens_no_file_of_the_server() {
+        let given = crate::input::read_boat("data/stations/heron.toml".as_ref()).unwrap();
+        let text = given.text.clone();
+        let site = Site { boat: Some(Arc::new(given)), ..Site::default() };
+        let fields = |pairs: &[(&str, &str)]| {
+            Fields::of(pairs.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned())))
+        };
+        let own = Ask::of(fields(&[("boat", GIVEN)]), &site).unwrap().boat_file().unwrap();
+        assert_eq!(own.boat.stations().unwrap().rows().len(), 9);
+        let brought = Ask::of(fields(&[("boat", "text"), ("text", &text)]), &site).unwrap();
+        let refused = brought.boat_file().unwrap_err().plain_text();
+        assert!(refused.contains("is not at hand here"), "{refused}");
     }
 
     #[test]

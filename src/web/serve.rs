@@ -47,7 +47,7 @@ pub struct Site {
     /// Port; 0 for any that is free.
     pub port: u16,
     /// A boat to offer beside the demo boats.
-    pub boat: Option<BoatFile>,
+    pub boat: Option<Arc<BoatFile>>,
     /// A stock list to rank for every boat that comes without one.
     pub stock: Option<Arc<StockList>>,
     /// Boats drawn for the likely ranges.

@@ -18,6 +18,7 @@ mod sense;
 mod shelf;
 mod short;
 mod size;
+mod stations;
 mod texts;
 mod trial;
 

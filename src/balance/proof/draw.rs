@@ -10,7 +10,7 @@ use uom::si::{
 use crate::balance::{Balance, LiftModel, Method, ModelForm, Settings};
 use crate::boat::{
     AirInput, AppendageInput, Boat, BoatInput, DriveInput, HorizontalDrag, HullInput, PlanePair,
-    ThrustLine, WaterInput, WaterKind, WeightInput,
+    Station, Stations, ThrustLine, WaterInput, WaterKind, WeightInput,
 };
 use crate::hydro::friction::FrictionLine;
 use crate::physical::{AIR_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2};
@@ -78,6 +78,8 @@ pub struct Ranges {
     /// Span of one plane over half of the bottom edge.
     pub span_share: (f64, f64),
     pub chord: (f64, f64),
+    /// Angle between chine and keel; nothing is drawn for it where both ends are 0.
+    pub chine_to_keel_deg: (f64, f64),
     /// Whether values crowd at the ends of the ranges.
     pub edgy: bool,
     /// Whether settings other than the defaults are drawn too.
@@ -100,6 +102,7 @@ pub const ANYWHERE: Ranges = Ranges {
     deflection_deg: (0.0, 30.0),
     span_share: (0.05, 1.0),
     chord: (0.01, 0.5),
+    chine_to_keel_deg: (0.0, 0.0),
     edgy: false,
     any_settings: true,
     model: LiftModel::Savitsky1964,
@@ -120,6 +123,7 @@ pub const USUAL: Ranges = Ranges {
     deflection_deg: (0.0, 15.0),
     span_share: (0.3, 0.7),
     chord: (0.08, 0.15),
+    chine_to_keel_deg: (0.0, 0.0),
     edgy: false,
     any_settings: false,
     model: LiftModel::Savitsky1964,
@@ -205,6 +209,10 @@ impl Ranges {
             tcg: None,
         };
         let mut input = BoatInput::new("drawn", hull, weight);
+        if self.chine_to_keel_deg != (0.0, 0.0) {
+            let chine_to_keel_deg = self.pick(random, self.chine_to_keel_deg);
+            input.stations = Some(warped(length * beam_m, beam_m, chine_to_keel_deg));
+        }
         let offset = metres(self.pick(random, self.thrust_offset));
         input.drive = DriveInput {
             thrust_angle: Some(Angle::new::<degree>(self.pick(random, self.thrust_angle_deg))),
@@ -242,6 +250,19 @@ impl Ranges {
             });
         }
     }
+}
+
+/// A bottom whose chine makes an angle with its keel.
+fn warped(length_m: f64, beam_m: f64, chine_to_keel_deg: f64) -> Stations {
+    let rise = chine_to_keel_deg.to_radians().tan();
+    let aft_m = 0.02 * beam_m + (-rise * length_m).max(0.0);
+    let station = |share: f64| {
+        let [forward, keel_height, chine_height, chine_half_beam] =
+            [share * length_m, 0.0, aft_m + rise * share * length_m, 0.5 * beam_m]
+                .map(Length::new::<meter>);
+        Station { forward, keel_height, chine_height, chine_half_beam }
+    };
+    Stations::new("drawn", "", [0.0, 0.5, 1.0].map(station).to_vec()).expect("a bottom")
 }
 
 fn water(random: &mut Random) -> WaterInput {

@@ -8,8 +8,8 @@ use crate::boat::input::WeightInput;
 use crate::boat::keys::or_default;
 use crate::boat::measure::plain_number;
 use crate::boat::{
-    AfloatInput, BoatInput, Estimate, Helm, Hull, LoadItem, Measure, Unusual, Weight, afloat,
-    bound_of, estimate,
+    AfloatInput, BoatInput, Estimate, Helm, Hull, LoadItem, Measure, Stations, Unusual, Weight,
+    afloat, bound_of, estimate,
 };
 use crate::water::Water;
 
@@ -29,8 +29,13 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
     let given = input.hull;
     findings.check_all("hull", given.measures());
     findings.check_if("hull.roughness", input.roughness.map(Measure::Number));
+    if let Some(stations) = &input.stations {
+        check_stations(findings, stations, given.overall_length);
+    }
     let chine_beam = chine_beam(findings, input);
-    let bottom_length = match (given.bottom_length, given.overall_length) {
+    let stations = input.stations.as_ref();
+    let of_stations = stations.map(Stations::bottom_length);
+    let bottom_length = match (given.bottom_length.or(of_stations), given.overall_length) {
         (Some(bottom), _) => bottom,
         (None, Some(overall)) => findings.estimated_length(estimate::bottom_length(overall)),
         (None, None) => {
@@ -68,17 +73,63 @@ pub(super) fn hull(findings: &mut Findings, input: &BoatInput) -> Hull {
         overall_length: given.overall_length,
         bottom_length,
         chine_beam,
-        deadrise: given.deadrise.unwrap_or_else(|| {
+        deadrise: given.deadrise.or(stations.map(Stations::deadrise)).unwrap_or_else(|| {
             let rule = estimate::deadrise(given.bottom_form, input.transom.deadrise);
             findings.estimated_angle(rule)
         }),
+        chine_to_keel: stations.map(Stations::chine_to_keel).unwrap_or_default(),
+    }
+}
+
+/// Holds what follows from the stations against the limits of the keys that it stands for.
+fn check_stations(findings: &mut Findings, stations: &Stations, overall: Option<Length>) {
+    for (key, name, measure) in [
+        ("hull.chine_beam", "largest chine beam", Measure::Length(stations.chine_beam())),
+        ("hull.deadrise", "deadrise at mid-chine length", Measure::Angle(stations.deadrise())),
+        ("hull.bottom_length", "keel line", Measure::Length(stations.bottom_length())),
+        (
+            "transom.deadrise",
+            "deadrise at the transom",
+            Measure::Angle(stations.transom_deadrise()),
+        ),
+    ] {
+        if let Some([problem, _]) = bound_of(key).and_then(|bound| bound.refusal(measure)) {
+            findings.fault(
+                "hull.stations",
+                format!("the {name} by the stations is wrong: {problem}"),
+                "check the numbers of the list and their units".to_owned(),
+            );
+        }
+    }
+    if let Some(overall) = overall.filter(|overall| stations.chine_length() > *overall) {
+        findings.fault(
+            "hull.stations",
+            format!(
+                "the last station, {}, lies beyond overall_length, {}",
+                Measure::Length(stations.chine_length()),
+                Measure::Length(overall)
+            ),
+            "the chine is shorter than the boat; correct one of the two".to_owned(),
+        );
+    }
+    if let Some((forward, off)) = stations.bent_keel() {
+        let side = if off < Length::default() { "below" } else { "above" };
+        findings.unusual.push(Unusual {
+            key: "hull.stations".to_owned(),
+            message: format!(
+                "hull.stations: at station {} the keel lies {} {side} its line from the transom to mid-chine length: the equations know a straight keel, and a hook or rocker changes the trim",
+                Measure::Length(forward),
+                Measure::Length(off.abs())
+            ),
+        });
     }
 }
 
 /// Chine beam as given, else from the beam over all.
 fn chine_beam(findings: &mut Findings, input: &BoatInput) -> Length {
     let given = input.hull;
-    let chine_beam = match (given.chine_beam, given.overall_beam) {
+    let of_stations = input.stations.as_ref().map(Stations::chine_beam);
+    let chine_beam = match (given.chine_beam.or(of_stations), given.overall_beam) {
         (Some(chine_beam), _) => chine_beam,
         (None, Some(overall)) => findings.estimated_length(estimate::chine_beam(overall)),
         (None, None) => {

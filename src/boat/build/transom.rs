@@ -5,16 +5,19 @@ use uom::si::f64::Length;
 use super::findings::Findings;
 use crate::boat::keys::or_default;
 use crate::boat::{
-    Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake, Transom, TransomInput,
-    Unusual,
+    BoatInput, Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake, Transom, Unusual,
 };
 use crate::units::LengthUnit;
 
 /// The transom, each of its measures as given or as its row says.
-pub(super) fn transom(findings: &mut Findings, given: &TransomInput, hull: &Hull) -> Transom {
+pub(super) fn transom(findings: &mut Findings, input: &BoatInput, hull: &Hull) -> Transom {
+    let (given, stations) = (&input.transom, input.stations.as_ref());
+    let of_stations =
+        stations.map(|stations| (stations.transom_beam(), stations.transom_deadrise()));
+    let (beam, deadrise) = of_stations.unwrap_or((hull.chine_beam, hull.deadrise));
     let transom = Transom {
-        beam: given.beam.unwrap_or(hull.chine_beam),
-        deadrise: given.deadrise.unwrap_or(hull.deadrise),
+        beam: given.beam.unwrap_or(beam),
+        deadrise: given.deadrise.unwrap_or(deadrise),
         rake: or_default(given.rake, "transom.rake"),
         inner_clearance: or_default(given.inner_clearance, "transom.inner_clearance"),
         outer_clearance: or_default(given.outer_clearance, "transom.outer_clearance"),

@@ -46,10 +46,11 @@ pub const TABLES: &[Table] = &[
         shown: &["bottom_length", "chine_beam", "deadrise"],
         keys: &[
             quantity("overall_length", LENGTH, Else("bottom_length must be given"), (0.5, 60.0), (4.0, 25.0), "7.4 m", "length over all; smaller than 0.5 m is no boat and no tank model"),
-            quantity("bottom_length", LENGTH, Else("estimated from overall_length, and marked so"), (0.4, 50.0), (3.0, 20.0), "6.5 m", "keel line of the planing bottom, transom to forefoot"),
+            quantity("bottom_length", LENGTH, Else("taken from stations, else estimated from overall_length, and marked so"), (0.4, 50.0), (3.0, 20.0), "6.5 m", "keel line of the planing bottom, transom to forefoot"),
             quantity("overall_beam", LENGTH, Else("chine_beam must be given"), (0.1, 14.0), (1.4, 6.0), "2.55 m", "beam over all, as a brochure has it"),
-            quantity("chine_beam", LENGTH, Else("estimated from overall_beam, and marked so"), (0.1, 12.0), (1.2, 5.0), "2.25 m", "chine beam, mean over the running wetted bottom"),
+            quantity("chine_beam", LENGTH, Else("taken from stations, else estimated from overall_beam, and marked so"), (0.1, 12.0), (1.2, 5.0), "2.25 m", "chine beam, mean over the running wetted bottom"),
             quantity("deadrise", QuantityOr(Dimension::Angle, BottomForm::WORDS), Else("estimated, and marked so: from that at the transom, else within the range of all planing boats"), (0.0, 40.0), (8.0, 26.0), "18 deg", "deadrise, mean over the running wetted bottom; the lift equation was tested to 30 deg"),
+            text("stations", Text, Else("the bottom is a prism of chine_beam and deadrise"), "bottom.csv", "CSV file beside this one with the bottom as stations from the transom forward, in place of chine_beam and deadrise: columns station, keel_height, chine_height, chine_half_beam, each with its unit in the heading; gives bottom_length too where that is left out, beam and deadrise of the transom, and the warp"),
             text("features", Words(Feature::WORDS), Else("none"), "steps", "what the bottom has that the equations do not know; each brings a warning"),
             quantity("roughness", Number, Default("0.0004", ", a clean full-size bottom"), (0.0, 0.01), (0.0, 0.0015), "0.0004", "correlation allowance added to the friction coefficient for a rough or fouled bottom; a sea trial finds it"),
             quantity("entrance_half_angle", ANGLE, Else("resistance below planing is interpolated, and marked so"), (1.0, 60.0), (8.0, 35.0), "22 deg", "half angle of the waterline at the stem, at rest; for the resistance before she planes"),

@@ -19,6 +19,7 @@ const STEEPEST_DEG: f64 = 28.0;
 const STEEPER_AFT_DEG: f64 = 1.0;
 
 const BEAM: &str = "hull.chine_beam";
+const STATIONS: &str = "hull.stations";
 const OVERALL_BEAM: &str = "hull.overall_beam";
 const BOTTOM: &str = "hull.bottom_length";
 const OVERALL: &str = "hull.overall_length";
@@ -63,8 +64,10 @@ pub(super) fn beam_against_length(boat: &Boat, figures: &mut Figures) -> Option<
         return None;
     }
     let given = *figures;
+    let by_stations = boat.stations_of(BEAM).is_some();
     let (key, about, over_chines) =
         match (boat.input().hull.chine_beam, boat.input().hull.overall_beam) {
+            (None, _) if by_stations => (STATIONS, "her chine beam by the stations", 1.0),
             (None, Some(overall)) => {
                 (OVERALL_BEAM, "her beam over all", (overall / boat.hull().chine_beam).value)
             }
@@ -73,7 +76,7 @@ pub(super) fn beam_against_length(boat: &Boat, figures: &mut Figures) -> Option<
     let beam = Measure::Length(boat.hull().chine_beam * over_chines);
     let wider = |factor: f64| Figures { beam_m: given.beam_m * factor, ..given };
     let mut all = tried(boat, key, beam, wider);
-    if given.slenderness() > SLENDERNESS[1] {
+    if given.slenderness() > SLENDERNESS[1] && !by_stations {
         let unit = boat.input().written.unit_of(key, beam);
         let cure = write(key, &in_unit(beam.times(2.0), unit));
         all.push((wider(2.0), Guess::new("half of it, from the centreline to the chine", cure)));
@@ -88,6 +91,13 @@ pub(super) fn beam_against_length(boat: &Boat, figures: &mut Figures) -> Option<
         usual: [high, low].map(|beams| metres(over_chines * given.length_m / beams)),
         rule: format!("a bottom {low} to {high} beams long"),
     };
+    if by_stations {
+        let otherwise = Guess::new(
+            "a column of the list is in another unit, or holds whole beams for half-beams",
+            "check station, keel_height and chine_half_beam in the list; where its keel leaves the straight line too early, give bottom_length in the boat file",
+        );
+        return Some(asked.with(boat, Vec::new(), otherwise));
+    }
     let otherwise = Guess::new(
         "beam and length are not those of one bottom",
         "measure chine_beam between the corners where bottom meets side, and bottom_length along the keel from the transom to the forefoot",

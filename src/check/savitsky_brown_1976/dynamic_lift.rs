@@ -11,7 +11,7 @@ const TABLE_1: DataFile = DataFile {
 };
 
 /// Deadrise of the prism, and of the warped bottom at its transom, degrees.
-const DEADRISE_DEG: f64 = 10.0;
+pub(super) const DEADRISE_DEG: f64 = 10.0;
 /// Angle between chine and keel of the warped bottom, degrees.
 pub(super) const CHINE_TO_KEEL_DEG: f64 = 1.66;
 
@@ -27,7 +27,7 @@ const WARPED_THEORY: &str =
 const NOT_REACHED: &str = "The equation gives 0.1226, which rounds to the next digit; the reason is not known. Not judged.";
 const AGAINST_TESTS: &str = "Dynamic part of the lift against the tank: the equation of 1964 lies 5 to 17 % below these tests of one prism at 10 deg \
     of deadrise. For information.";
-const WARPED_TESTS: &str = "Measured on the warped bottom, where the program knows only prisms: by the same rule. For information.";
+const WARPED_TESTS: &str = "Measured on the warped bottom, by the same rule. For information.";
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{Run, drive_trim};
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::{Contribution, LiftModel, Point};
-use crate::boat::Boat;
+use crate::boat::{Boat, Stations};
 use crate::cli::records::Size;
 use crate::field::{InSi, written};
 use crate::flag::Flags;
@@ -26,6 +26,9 @@ struct Computed<'a>(&'a Run);
 
 /// The boat that was asked about.
 struct Asked<'a>(&'a Boat);
+
+/// What follows from the stations of her bottom.
+struct FromStations<'a>(&'a Stations);
 
 written! {
     Written<'_> as all {
@@ -64,6 +67,8 @@ written! {
         "bottom_length_m": boat.0.hull().bottom_length.in_si(),
         "chine_beam_m": boat.0.hull().chine_beam.in_si(),
         "deadrise_deg": boat.0.hull().deadrise.in_si(),
+        "chine_to_keel_deg": boat.0.hull().chine_to_keel.in_si(),
+        "stations": boat.0.stations().map(FromStations),
         "mass_kg": boat.0.weight().mass.in_si(),
         "lcg_m": boat.0.weight().lcg.in_si(),
         "vcg_m": boat.0.weight().vcg.in_si(),
@@ -74,6 +79,19 @@ written! {
         "water_density_kg_m3": boat.0.water().density.in_si(),
         "water_viscosity_m2_s": boat.0.water().kinematic_viscosity.in_si(),
         "planes": boat.0.planes().map(Size),
+    }
+    FromStations<'_> as list {
+        "file": list.0.source(),
+        "crc32": list.0.checksum(),
+        "count": list.0.rows().len(),
+        "chine_length_m": list.0.chine_length().in_si(),
+        "bottom_length_m": list.0.bottom_length().in_si(),
+        "largest_chine_beam_m": list.0.chine_beam().in_si(),
+        "mid_chine_deadrise_deg": list.0.deadrise().in_si(),
+        "transom_beam_m": list.0.transom_beam().in_si(),
+        "transom_deadrise_deg": list.0.transom_deadrise().in_si(),
+        "chine_to_keel_deg": list.0.chine_to_keel().in_si(),
+        "deadrise_per_beam_deg": list.0.warp_per_beam().in_si(),
     }
     Apart<'_> as apart {
         "speed_m_s": apart.point.speed.in_si(),

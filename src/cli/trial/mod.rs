@@ -169,7 +169,9 @@ impl Trial {
         let outcome = match learned {
             Err(refusal) => Err(refusal),
             Ok(learned) => {
-                let calibrated = calibrated(&file, &file.boat, &learned, &log, units.length)?;
+                let folder = target.as_deref().and_then(Path::parent).unwrap_or(Path::new(""));
+                let calibrated =
+                    calibrated(&file, &file.boat, &learned, &log, units.length, folder)?;
                 let after = calibrated.file.boat.in_condition(&file.boat.condition().name)?;
                 let charts = match &arguments.charts {
                     Some(folder) => draw(folder, &file.boat, &after, &settings, &learned, units)?,

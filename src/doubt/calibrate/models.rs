@@ -100,6 +100,7 @@ impl Model {
                 bottom_length: feet(BOTTOM_LENGTH_IN_BEAMS * row.beam_ft),
                 chine_beam: feet(row.beam_ft),
                 deadrise: Angle::new::<degree>(row.deadrise_deg),
+                chine_to_keel: Angle::default(),
             },
             weight: Weight {
                 mass: Mass::new::<kilogram>(row.displacement_lbf * KG_PER_POUND),
@@ -142,6 +143,7 @@ impl Model {
                 bottom_length: metres(length_m),
                 chine_beam: metres(beam_m),
                 deadrise: Angle::new::<degree>(row.deadrise_deg),
+                chine_to_keel: Angle::default(),
             },
             weight: Weight {
                 mass: Mass::new::<kilogram>(row.load_coefficient * density_kg_m3 * beam_m.powi(3)),

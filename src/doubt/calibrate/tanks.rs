@@ -231,6 +231,7 @@ fn model(shape: &Shape) -> Particulars {
             bottom_length: metres(shape.length_m),
             chine_beam: metres(shape.beam_m),
             deadrise: Angle::new::<degree>(shape.deadrise_deg),
+            chine_to_keel: Angle::default(),
         },
         weight: Weight {
             mass: Mass::new::<kilogram>(shape.mass_kg),

@@ -273,17 +273,20 @@ impl<'a> Sheet<'a> {
         let (tau, beta, lambda, b) = (self.trim_deg, prism.deadrise_deg, self.length, prism.beam_m);
         let cv = prism.speed_coefficient(self.speed_m_s);
         let cosine = tau.to_radians().cos();
-        let flat = lift::flat_plate(tau, lambda, cv);
+        let [lift_deg, drag_deg] = [prism.trim_for_lift_deg(tau), prism.trim_for_drag_deg(tau)];
+        let flat = lift::flat_plate(lift_deg, lambda, cv);
         let form = &self.settings.form;
         let lift_coefficient = lift::with_deadrise(flat, beta) * form.lift;
-        let normal_n = lift_coefficient * q_pa * b * b / cosine;
+        let normal_n = lift_coefficient * q_pa * b * b / drag_deg.to_radians().cos();
         let factor = match self.settings.method {
             Method::BestEstimate => tank_fit::centre_of_pressure_factor(beta, cv),
             _ => 1.0,
         };
         let centre_m = factor * pressure_centre::share_of_wetted_length(lambda, cv) * lambda * b;
-        let dynamic =
-            lift::with_deadrise(lift::flat_plate_dynamic(lift::trim_factor(tau), lambda), beta);
+        let dynamic = lift::with_deadrise(
+            lift::flat_plate_dynamic(lift::trim_factor(lift_deg), lambda),
+            beta,
+        );
         let ratio = friction::mean_bottom_speed_ratio_squared(dynamic, lambda, cosine).sqrt();
         let bottom_m_s = ratio * self.speed_m_s;
         let reynolds = bottom_m_s * lambda * b / prism.viscosity_m2_s;
@@ -297,7 +300,16 @@ impl<'a> Sheet<'a> {
             * (coefficient + prism.correlation_allowance)
             / prism.cos_deadrise;
         let [t, l, c, d] = [tau, lambda, cv, beta].map(five);
+        let [t_lift, t_drag] = [lift_deg, drag_deg].map(five);
         let steps = &mut self.steps;
+        if prism.chine_to_keel_deg != 0.0 {
+            let warp = five(prism.chine_to_keel_deg);
+            for (what, share, value) in
+                [("trim for the lift", "0.12", lift_deg), ("trim for the drag", "0.5", drag_deg)]
+            {
+                steps.add("warped bottom", what, format!("{t} + {share} × {warp}"), value, "deg");
+            }
+        }
         steps.add(
             "lift of a flat bottom",
             "speed coefficient Cv",
@@ -308,7 +320,7 @@ impl<'a> Sheet<'a> {
         steps.add(
             "lift of a flat bottom",
             "C_L0",
-            format!("{t}^1.1 (0.0120 √{l} + 0.0055 × {l}^2.5/{c}²)"),
+            format!("{t_lift}^1.1 (0.0120 √{l} + 0.0055 × {l}^2.5/{c}²)"),
             flat,
             "",
         );
@@ -322,7 +334,7 @@ impl<'a> Sheet<'a> {
         steps.add(
             "lift with deadrise",
             "pressure force N",
-            format!("{} × {} × {}/cos {t}°", five(lift_coefficient), five(q_pa), squared(b)),
+            format!("{} × {} × {}/cos {t_drag}°", five(lift_coefficient), five(q_pa), squared(b)),
             normal_n,
             "N",
         );
@@ -423,32 +435,35 @@ impl<'a> Sheet<'a> {
     fn balances(mut self, bottom: &Bottom, planes: &Planes, outside: [[f64; 2]; 2]) -> Worked {
         let prism = &self.prism;
         let (sin, cos) = self.trim_deg.to_radians().sin_cos();
+        let drag_deg = prism.trim_for_drag_deg(self.trim_deg);
+        let (sin_pressure, cos_pressure) = drag_deg.to_radians().sin_cos();
         let (thrust_deg, weight_n) = (prism.thrust_angle_deg(), prism.weight_n);
         let (sin_sum, cos_sum) = (self.trim_deg + thrust_deg).to_radians().sin_cos();
         let &Bottom { normal_n, friction_n, .. } = bottom;
         let outside_n = outside[0][0] + outside[1][0];
         let drag_n: f64 = planes.drag_n.iter().sum();
-        let thrust_n = (normal_n * sin + friction_n * cos + drag_n + outside_n) / cos_sum;
-        let [t, n, f, e] = [self.trim_deg, normal_n, friction_n, thrust_deg].map(five);
+        let thrust_n = (normal_n * sin_pressure + friction_n * cos + drag_n + outside_n) / cos_sum;
+        let [t, t_drag, n, f, e] =
+            [self.trim_deg, drag_deg, normal_n, friction_n, thrust_deg].map(five);
         let plus =
             |value: f64| if value > 0.0 { format!(" + {}", five(value)) } else { String::new() };
         self.steps.add(
             "balance along the course",
             "thrust T",
             format!(
-                "({n} sin {t}° + {f} cos {t}°{}{})/cos({t}° + {e}°)",
+                "({n} sin {t_drag}° + {f} cos {t}°{}{})/cos({t}° + {e}°)",
                 plus(drag_n),
                 plus(outside_n)
             ),
             thrust_n,
             "N",
         );
-        let up_n = normal_n * cos + thrust_n * sin_sum - friction_n * sin + planes.lift_n;
+        let up_n = normal_n * cos_pressure + thrust_n * sin_sum - friction_n * sin + planes.lift_n;
         self.steps.add(
             "balance, vertical",
             "what holds her up, against her weight Δ",
             format!(
-                "{n} cos {t}° + {} sin({t}° + {e}°) − {f} sin {t}°{} = {}",
+                "{n} cos {t_drag}° + {} sin({t}° + {e}°) − {f} sin {t}°{} = {}",
                 five(thrust_n),
                 plus(planes.lift_n),
                 five(up_n)
@@ -457,10 +472,13 @@ impl<'a> Sheet<'a> {
             "N",
         );
         let (lcg, vcg) = (prism.lcg_m, prism.vcg_m);
-        let friction_m = 0.25 * prism.beam_m * prism.tan_deadrise;
+        let friction_m = prism.friction_height_m();
+        let [sin_warp, cos_warp] = prism.warp_slope;
+        let pressure_arm_m = (lcg - bottom.centre_m + planes.edge_m) * cos_warp
+            + (vcg - prism.pressure_height_m()) * sin_warp;
         let ahead_m = lcg - planes.centre_m;
         let parts = [
-            ("bottom", normal_n * (lcg - bottom.centre_m + planes.edge_m)),
+            ("bottom", normal_n * pressure_arm_m),
             ("friction", friction_n * (vcg - friction_m)),
             ("thrust", -thrust_n * prism.thrust_offset_m),
             ("planes' lift", planes.lift_n * (ahead_m * cos - vcg * sin)),
@@ -486,7 +504,8 @@ impl<'a> Sheet<'a> {
             closed,
             "N m",
         );
-        let resistance_n = self.resistance(normal_n * sin + friction_n * cos, drag_n + outside_n);
+        let resistance_n =
+            self.resistance(normal_n * sin_pressure + friction_n * cos, drag_n + outside_n);
         Worked { steps: self.steps.0, thrust_n, resistance_n, left }
     }
 
@@ -530,13 +549,18 @@ mod tests {
     /// Worked from the printed equations, apart from the solver, the thrust and the resistance are the solver's and both balances close.
     #[test]
     fn physics_a_speed_by_hand_comes_to_what_the_solver_says() {
-        for name in ["wren", "lantern", "holm"] {
+        let warped = crate::input::read_boat("data/stations/heron.toml".as_ref()).unwrap().boat;
+        assert!(warped.hull().chine_to_keel.get::<degree>() > 1.0);
+        let demos = ["wren", "lantern", "holm"].map(|name| {
             let text = text_of(&format!("boats/{name}.toml"));
-            let mut boat = crate::input::parse_boat("b.toml", &text).unwrap().boat;
-            if boat.planes().is_none() {
-                let pair = "planes = { span = \"0.5 m\", chord = \"0.25 m\" }\n";
-                boat = crate::input::parse_boat("b.toml", &format!("{pair}{text}")).unwrap().boat;
+            let boat = crate::input::parse_boat("b.toml", &text).unwrap().boat;
+            if boat.planes().is_some() {
+                return boat;
             }
+            let pair = "planes = { span = \"0.5 m\", chord = \"0.25 m\" }\n";
+            crate::input::parse_boat("b.toml", &format!("{pair}{text}")).unwrap().boat
+        });
+        for boat in demos.into_iter().chain([warped]) {
             for method in [Method::BestEstimate, Method::Full] {
                 let settings = Settings { method, ..Settings::default() };
                 let balance = Balance::of(&boat, &settings);

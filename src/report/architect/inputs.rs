@@ -1,12 +1,12 @@
 //! What went in: the boat, and how well each value is known.
 
 use uom::si::area::square_meter;
-use uom::si::f64::Length;
+use uom::si::f64::{Angle, Length};
 use uom::si::kinematic_viscosity::square_meter_per_second;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
-use crate::boat::degrees;
 use crate::boat::measure::plain_number;
+use crate::boat::{Stations, degrees};
 use crate::document::{Block, Fact};
 use crate::report::gather::Gathered;
 use crate::tell::doubt::{Doubted, inputs};
@@ -30,12 +30,19 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
     let (hull, weight, drive, transom) = (boat.hull(), boat.weight(), boat.drive(), boat.transom());
     let several = boat.conditions().len() > 1;
     let loaded = if several { boat.condition().name.clone() } else { String::new() };
+    let by_stations = |key: &str, name: &str, value: String| match boat.stations_of(key) {
+        Some(_) => Fact::new(name, value).noted("from stations"),
+        None => Fact::new(name, value),
+    };
     let mut facts = Vec::new();
     facts.extend(hull.overall_length.map(|overall| Fact::new("Length over all", length(overall))));
     facts.extend([
-        Fact::new("Planing bottom, keel line", length(hull.bottom_length)),
-        Fact::new("Chine beam b", length(hull.chine_beam)),
-        Fact::new("Deadrise β", format!("{} deg", number_with_decimals(degrees(hull.deadrise), 1))),
+        by_stations("hull.bottom_length", "Planing bottom, keel line", length(hull.bottom_length)),
+        by_stations("hull.chine_beam", "Chine beam b", length(hull.chine_beam)),
+        by_stations("hull.deadrise", "Deadrise β", angle(hull.deadrise, 1)),
+    ]);
+    facts.extend(boat.stations().map(of_stations).into_iter().flatten());
+    facts.extend([
         Fact::new(
             "Mass",
             format!(
@@ -65,6 +72,24 @@ fn facts(gathered: &Gathered) -> Vec<Fact> {
     ]);
     facts.extend(around(gathered));
     facts
+}
+
+fn angle(angle: Angle, decimals: usize) -> String {
+    format!("{} deg", number_with_decimals(degrees(angle), decimals))
+}
+
+/// The warp, and the list that it stands on.
+fn of_stations(stations: &Stations) -> [Fact; 4] {
+    let list = format!("{}, CRC-32 {}", stations.source(), stations.checksum());
+    [
+        Fact::new("Chine to keel θ", angle(stations.chine_to_keel(), 2))
+            .noted("from stations, transom to mid-chine length"),
+        Fact::new("Deadrise at the transom", angle(stations.transom_deadrise(), 1))
+            .noted("from stations"),
+        Fact::new("Deadrise gained for each beam of length", angle(stations.warp_per_beam(), 1))
+            .noted("from stations, to mid-chine length"),
+        Fact::new("Stations", format!("{} of {list}", stations.rows().len())),
+    ]
 }
 
 /// Water, air, and the planes that the record is about.

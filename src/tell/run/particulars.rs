@@ -1,15 +1,16 @@
 //! Which boat, with which values, and what was estimated.
 
-use uom::si::f64::{Force, Length, Mass, Power, Velocity};
+use uom::si::f64::{Angle, Force, Length, Mass, Power, Velocity};
 use uom::si::{
-    kinematic_viscosity::square_meter_per_second, length::meter,
+    angle::degree, kinematic_viscosity::square_meter_per_second, length::meter,
     mass_density::kilogram_per_cubic_meter,
 };
 
 use super::Run;
 use crate::balance::LiftModel;
-use crate::boat::{Boat, DriveKind, Measure, WeightInput};
+use crate::boat::{Boat, DriveKind, Measure, Stations, WeightInput, degrees};
 use crate::document::{Block, Fact};
+use crate::hydro::warp;
 use crate::input::BoatFile;
 use crate::units::{
     ForceUnit, LengthUnit, MassUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, format_angle,
@@ -18,6 +19,8 @@ use crate::units::{
 
 /// What marks a value that a rule supplied.
 const ESTIMATED: &str = "ESTIMATED";
+/// What marks a value that was taken from the stations of the bottom.
+const FROM_STATIONS: &str = "from stations";
 
 /// The values that she was run with, each in the units asked for and in those of the other system.
 #[must_use]
@@ -46,7 +49,43 @@ fn facts(run: &Run<'_>) -> Vec<Fact> {
         ("Planes", planes(boat, &unit)),
         ("Method", method(run)),
     ];
-    loading.into_iter().chain(all.map(|(name, value)| Fact::new(name, value))).collect()
+    let mut facts: Vec<Fact> = loading.into_iter().collect();
+    facts.extend(all.map(|(name, value)| Fact::new(name, value)));
+    if let Some(stations) = boat.stations() {
+        let after_bottom = facts.iter().position(|fact| fact.name == "Weight").unwrap_or_default();
+        facts.insert(after_bottom, Fact::new("Stations", of_stations(stations, &unit)));
+    }
+    facts
+}
+
+/// The list of stations, and what of it the equations take beside beam and deadrise.
+fn of_stations(stations: &Stations, unit: &UnitPair) -> String {
+    format!(
+        "{} of {}, CRC-32 {}: deadrise {} at the transom and {} at mid-chine length ({} forward), which is {} a beam; chine to keel {}, so that the trim counts {} more for the lift and {} more for the drag",
+        stations.rows().len(),
+        stations.source(),
+        stations.checksum(),
+        tenth(stations.transom_deadrise()),
+        tenth(stations.deadrise()),
+        unit.length(stations.chine_length() / 2.0),
+        tenth(stations.warp_per_beam()),
+        hundredth(stations.chine_to_keel()),
+        hundredth(effective(stations, warp::trim_for_lift_deg)),
+        hundredth(effective(stations, warp::trim_for_drag_deg)),
+    )
+}
+
+/// What the warp adds to the trim.
+fn effective(stations: &Stations, rule: fn(f64, f64) -> f64) -> Angle {
+    Angle::new::<degree>(rule(0.0, degrees(stations.chine_to_keel())))
+}
+
+fn tenth(angle: Angle) -> String {
+    format!("{} deg", number_with_decimals(degrees(angle), 1))
+}
+
+fn hundredth(angle: Angle) -> String {
+    format!("{} deg", number_with_decimals(degrees(angle), 2))
 }
 
 /// The unit asked for, and that of the other system beside it.
@@ -121,9 +160,15 @@ pub(super) fn significant_digits(value: f64, significant: usize) -> String {
     number_with_decimals(value, significant.saturating_sub(whole_digits))
 }
 
-/// The value with the mark behind it when a rule supplied it.
+/// The value with the mark behind it when a rule supplied it, or when it was taken from stations.
 fn marked(boat: &Boat, key: &str, value: String) -> String {
-    if boat.is_estimated(key) { format!("{value} {ESTIMATED}") } else { value }
+    if boat.is_estimated(key) {
+        format!("{value} {ESTIMATED}")
+    } else if boat.stations_of(key).is_some() {
+        format!("{value} {FROM_STATIONS}")
+    } else {
+        value
+    }
 }
 
 /// The loading condition, and which others there are.
@@ -141,8 +186,17 @@ fn bottom(boat: &Boat, unit: &UnitPair) -> String {
     format!(
         "length {length}, chine beam {}, deadrise {}",
         marked(boat, "hull.chine_beam", unit.length(hull.chine_beam)),
-        marked(boat, "hull.deadrise", format_angle(hull.deadrise))
+        marked(boat, "hull.deadrise", deadrise(boat))
     )
+}
+
+/// As it was written, or to a tenth where it was computed from stations.
+fn deadrise(boat: &Boat) -> String {
+    let deadrise = boat.hull().deadrise;
+    match boat.stations_of("hull.deadrise") {
+        Some(_) => tenth(deadrise),
+        None => format_angle(deadrise),
+    }
 }
 
 fn weight(boat: &Boat, unit: &UnitPair) -> String {
