@@ -3,6 +3,7 @@
 mod behaviour;
 mod charts;
 mod conditions;
+mod data;
 mod dealer;
 mod doubt;
 mod envelope;
