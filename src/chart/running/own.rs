@@ -283,10 +283,15 @@ mod tests {
     #[test]
     fn physics_against_deflection_the_bow_comes_down() {
         let charts = drawn(fields::DEFLECTION, &[fields::TRIM]);
-        for line in charts[0].chart.series.iter().filter(|line| line.label != UNTESTED) {
-            let ends = [line.points.first(), line.points.last()].map(|end| *end.unwrap());
-            assert!(ends[0].0 == 0.0 && ends[1].0 > 10.0, "{ends:?}");
-            assert!(ends[1].1 < ends[0].1 || ends[1].1.is_nan(), "{}: {ends:?}", line.label);
+        let lines = charts[0].chart.series.iter().filter(|line| line.label != UNTESTED);
+        let mut moved = 0;
+        for line in lines {
+            // A line ends where she no longer runs.
+            let runs: Vec<_> = line.points.iter().filter(|point| point.1.is_finite()).collect();
+            assert_eq!(runs[0].0, 0.0, "{}", line.label);
+            assert!(runs.windows(2).all(|pair| pair[1].1 <= pair[0].1 + 1e-6), "{}", line.label);
+            moved += usize::from(runs[runs.len() - 1].1 < runs[0].1 - 0.5);
         }
+        assert!(moved >= 3, "{moved}");
     }
 }

@@ -156,7 +156,7 @@ fn identity(list: &str, one: &Map<String, Value>, taken: &Row) -> Row {
     found
 }
 
-/// One row: the cells of an object, its flags or those of what it stands in, which row that is, and the planes.
+/// One row: the cells of an object, the planes, its flags or those of what it stands in, and which row that is.
 fn row(fields: &Map<String, Value>, above: &Above) -> Row {
     let mut row = Row::new();
     let has_flags = fields.contains_key(FLAGS);
@@ -167,13 +167,12 @@ fn row(fields: &Map<String, Value>, above: &Above) -> Row {
         }
     }
     let inner = row.iter().any(|(name, _)| name.key == FLAGS);
-    if let Some(flags) = fields.get(FLAGS).or_else(|| above.flags.as_ref().filter(|_| !inner)) {
-        row.push((Name::of(FLAGS), flags.clone()));
-    }
-    for (name, value) in above.which.iter().chain(&above.planes) {
+    let flags = fields.get(FLAGS).or_else(|| above.flags.as_ref().filter(|_| !inner));
+    let flags = flags.map(|flags| (Name::of(FLAGS), flags.clone()));
+    for (name, value) in above.planes.iter().cloned().chain(flags).chain(above.which.clone()) {
         // A row that says itself where it belongs, and whose size it is, is not told again.
-        if row.iter().all(|(own, _)| own != name) {
-            row.push((name.clone(), value.clone()));
+        if row.iter().all(|(own, _)| *own != name) {
+            row.push((name, value));
         }
     }
     row
@@ -317,11 +316,11 @@ mod tests {
     fn regression_rows_of_a_list_say_which_row_they_belong_to_and_keep_their_flags() {
         assert_eq!(
             text(&answer(), "conditions.rows", None),
-            "speed_m_s,best_drag_n,best_likely_n_low,best_likely_n_high,flags,condition,\
-             planes_source,planes_span_m,planes_chord_m\n\
-             10,,,,a b,light,fitted,0.6,0.3\n\
-             11,1000,900,1100,,light,fitted,0.6,0.3\n\
-             12.5,,,,,full,fitted,0.6,0.3\n"
+            "speed_m_s,best_drag_n,best_likely_n_low,best_likely_n_high,\
+             planes_source,planes_span_m,planes_chord_m,flags,condition\n\
+             10,,,,fitted,0.6,0.3,a b,light\n\
+             11,1000,900,1100,fitted,0.6,0.3,,light\n\
+             12.5,,,,fitted,0.6,0.3,,full\n"
         );
     }
 
@@ -329,8 +328,9 @@ mod tests {
     fn regression_a_row_without_flags_has_those_of_the_answer() {
         assert_eq!(
             text(&answer(), "pairs.each", None),
-            "share,flags,pairs_pair_span_m,pairs_pair_chord_m,planes_source,planes_span_m,planes_chord_m\n\
-             0.5,a b,0.5,0.2,fitted,0.6,0.3\n"
+            "share,planes_source,planes_span_m,planes_chord_m,flags,\
+             pairs_pair_span_m,pairs_pair_chord_m\n\
+             0.5,fitted,0.6,0.3,a b,0.5,0.2\n"
         );
         assert!(text(&answer(), "pairs", None).contains("counts"));
     }
@@ -355,7 +355,7 @@ mod tests {
         let mut lines = text.lines();
         let head = lines.next().unwrap();
         assert!(head.starts_with("speed_kn,best_drag_lbf,best_likely_lbf_low,"), "{head}");
-        assert!(head.ends_with("planes_span_ft,planes_chord_ft"), "{head}");
+        assert!(head.ends_with("planes_span_ft,planes_chord_ft,flags,condition"), "{head}");
         assert!(lines.next().unwrap().starts_with("19.4384449,"), "{text}");
     }
 }
