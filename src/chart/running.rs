@@ -15,7 +15,7 @@ use uom::si::velocity::meter_per_second;
 use super::{Axis, LineChart, LineStyle, Region, Series, Subject};
 use crate::balance::series::TankSeries;
 use crate::balance::sweep::{planing_start, speeds, sweep};
-use crate::balance::{Balance, LiftModel, Point, Running, Settings};
+use crate::balance::{Balance, LiftModel, Outcome, Point, Running, Settings};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault, degrees};
 use crate::flag::Flag;
@@ -215,6 +215,16 @@ impl<'a> Lines<'a> {
                 || point.flags.contains(Flag::WettedLengthBeyondTested)
         };
         points.iter().take_while(is_long).last().map(|point| self.speed(point.speed))
+    }
+}
+
+/// Says below a chart why a line ends, where one does before the range of the axis.
+fn say_where_lines_end<'p>(chart: &mut LineChart, points: impl IntoIterator<Item = &'p Point>) {
+    let outcomes = points.into_iter().map(|point| point.outcome);
+    if let Some(ended) = outcomes.into_iter().find(|&outcome| outcome != Outcome::Running) {
+        let caution = chart.footnote.take().unwrap_or_default();
+        chart.footnote =
+            Some(format!("A line ends where there is no balance ({ended}). {caution}"));
     }
 }
 

@@ -157,4 +157,8 @@ fn error_a_field_that_is_none_is_refused_with_those_there_are() {
     let text = refusal(&asked).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("these have, the likeliest first: resistance, "), "{text}");
     assert!(refusal(&["run", &demo("wren"), "--y", "trim"]).contains("--charts"));
+    let folder = tempfile::tempdir().unwrap();
+    let into = folder.path().to_str().unwrap();
+    let bare = ["run", &demo("wren"), "--charts", into, "--x", "deflection", "--y", "trim"];
+    assert!(refusal(&bare).contains("the boat has no planes"));
 }

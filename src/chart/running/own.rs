@@ -5,7 +5,7 @@ use uom::si::f64::{Angle, Velocity};
 use uom::si::ratio::ratio;
 use uom::si::velocity::meter_per_second;
 
-use super::{Lines, from_nought};
+use super::{Lines, from_nought, say_where_lines_end};
 use crate::balance::sweep::planing_start;
 use crate::balance::{Balance, Point, Settings, TRIM_FLOOR_DEG, fields};
 use crate::boat::{Boat, Fault};
@@ -40,7 +40,7 @@ pub struct OwnChart {
 /// its points are marked.
 ///
 /// # Errors
-/// As [`Balance::point`].
+/// Against the deflection of planes that she does not have; and as [`Balance::point`].
 pub fn own_charts(
     subject: Subject<'_>,
     settings: &Settings,
@@ -49,6 +49,15 @@ pub fn own_charts(
     x: Field<Point>,
     y: &[Field<Point>],
 ) -> Result<Vec<OwnChart>, Fault> {
+    if x.key == fields::DEFLECTION.key && subject.boat.planes().is_none() {
+        return Err(Fault {
+            key: "run.x".to_owned(),
+            problem: "the boat has no planes to be deflected".to_owned(),
+            remedy:
+                "add [planes] with span and chord to the boat file, or draw against another field"
+                    .to_owned(),
+        });
+    }
     let lines = Lines::of(subject, settings, deflections)?;
     let sets = if x.key == fields::DEFLECTION.key {
         by_speed(subject, settings, speeds)?
@@ -62,8 +71,15 @@ pub fn own_charts(
             quantities.push(field.quantity);
         }
     }
-    let of = |quantity: &Quantity| -> Vec<Field<Point>> {
-        y.iter().copied().filter(|field| field.quantity == *quantity).collect()
+    let of = |quantity: &Quantity| {
+        let mut own: Vec<Field<Point>> = Vec::new();
+        for field in y.iter().filter(|field| field.quantity == *quantity) {
+            // One that is asked for twice is drawn once.
+            if own.iter().all(|other| other.key != field.key) {
+                own.push(*field);
+            }
+        }
+        own
     };
     Ok(quantities.iter().map(|quantity| one(&lines, &sets, x, &of(quantity))).collect())
 }
@@ -81,7 +97,7 @@ fn by_speed(
     let balance = Balance::of(boat, settings);
     let few = few_speeds(boat, units);
     let speeds = if asked.is_empty() { few.as_slice() } else { asked };
-    let largest = boat.planes().map_or_else(Angle::default, |_| boat.sizing().largest_deflection);
+    let largest = boat.sizing().largest_deflection;
     let step = Angle::new::<degree>(STEP_DEG);
     let deflections: Vec<Angle> = (0_u16..)
         .map(|count| f64::from(count) * step)
@@ -159,6 +175,7 @@ fn one(lines: &Lines<'_>, sets: &Sets, x: Field<Point>, y: &[Field<Point>]) -> O
         }
     }
     chart.series = series;
+    say_where_lines_end(&mut chart, sets.iter().flat_map(|(_, points)| points));
     OwnChart { stem, chart }
 }
 
