@@ -1,16 +1,20 @@
 //! An answer as one JSON object: the same envelope around what every question is answered with.
 //!
-//! SI units, angles in degrees, null for what does not exist.
+//! SI units, angles in degrees, null for what does not exist; numbers with the digits of
+//! [`crate::field::as_data`].
 
 use std::collections::BTreeMap;
 
+use serde::ser::Error;
 use serde::{Serialize, Serializer};
+use serde_json::{Number, Value};
 
 use crate::balance::Settings;
 use crate::behaviour::sense::{Sense, Silent};
 use crate::boat::sense::Question;
 use crate::boat::{Boat, Fault, Stations};
 use crate::doubt::{Drawn, Progress, advise_with, effects_for};
+use crate::field::as_data;
 use crate::flag::{CAUTION, Flags};
 use crate::input::BoatFile;
 use crate::size::{Effect, PairUsed, Suggestion};
@@ -299,6 +303,60 @@ impl SizeAnswer {
 /// The object that `size --json` prints.
 impl Serialize for SizeAnswer {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.enveloped(&self.sense(), Vec::new(), None::<()>).serialize(serializer)
+        let written = rounded(&self.enveloped(&self.sense(), Vec::new(), None::<()>));
+        written.map_err(S::Error::custom)?.serialize(serializer)
+    }
+}
+
+/// An answer as data: every number with as many digits as it means.
+///
+/// A result of the library that is written by itself keeps all its digits.
+pub(crate) fn rounded(answer: &impl Serialize) -> Result<Value, serde_json::Error> {
+    let mut value = serde_json::to_value(answer)?;
+    round(&mut value);
+    Ok(value)
+}
+
+/// Whole numbers, such as counts, stay as they are.
+fn round(value: &mut Value) {
+    match value {
+        Value::Number(number) if number.is_f64() => {
+            let rounded = number.as_f64().map(as_data).and_then(Number::from_f64);
+            if let Some(rounded) = rounded {
+                *number = rounded;
+            }
+        }
+        Value::Array(values) => values.iter_mut().for_each(round),
+        Value::Object(fields) => fields.values_mut().for_each(round),
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    #[test]
+    fn regression_numbers_are_rounded_wherever_they_stand_and_order_is_kept() {
+        #[derive(Serialize)]
+        struct Answer {
+            speed_m_s: f64,
+            count: u64,
+            ends: [Option<f64>; 2],
+            name: &'static str,
+        }
+        let answer = Answer {
+            speed_m_s: 0.1 + 0.2,
+            count: 12_345_678_901,
+            ends: [Some(14.999_999_999_999_998), None],
+            name: "0.30000000000000004",
+        };
+        let written = rounded(&json!({ "rows": [answer] })).unwrap();
+        assert_eq!(
+            written.to_string(),
+            r#"{"rows":[{"speed_m_s":0.3,"count":12345678901,"ends":[15.0,null],"name":"0.30000000000000004"}]}"#
+        );
     }
 }

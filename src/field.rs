@@ -5,6 +5,8 @@
 //! written by deriving `Serialize`, its quantities with `si`; or with `written`, where it has
 //! values that it computes.
 
+mod data;
+
 use serde::{Serialize, Serializer};
 use uom::si::f64::{
     Angle, Area, Force, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure, Ratio,
@@ -18,6 +20,7 @@ use uom::si::{
 };
 
 use crate::units::UnitChoice;
+pub use data::{DATA_DIGITS, as_data, unit_ending};
 
 /// What a number is a quantity of, and so in which units it is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,7 +55,7 @@ pub enum Digits {
 }
 
 /// A field of a result.
-#[derive(Clone, Copy, Debug)]
+#[derive(Debug)]
 pub struct Field<T> {
     /// Its stable name without the unit.
     pub key: &'static str,
@@ -79,6 +82,13 @@ impl Quantity {
             Self::Pressure => "_pa",
             Self::Number | Self::Counted(_) => "",
         }
+    }
+
+    /// The unit as it stands at the end of a name: `km_h`, `lbf`, `lbf_ft2`.
+    #[must_use]
+    pub fn name_ending(self, units: UnitChoice) -> String {
+        let quantity = if self == Self::ForcePerDegree { Self::Force } else { self };
+        quantity.symbol(units).replace('/', "_").replace('^', "")
     }
 
     /// The unit as written beside a number.
@@ -123,6 +133,15 @@ pub fn decimals_for(largest: f64, digits: usize) -> usize {
     if largest == 0.0 { 0 } else { digits.saturating_sub(whole_digits).min(4) }
 }
 
+impl<T> Clone for Field<T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+// Whatever the result is, only a function that reads it is copied.
+impl<T> Copy for Field<T> {}
+
 impl<T> Field<T> {
     /// Its name with the unit, in SI with angles in degrees.
     #[must_use]
@@ -141,12 +160,7 @@ impl<T> Field<T> {
     pub fn name_in(&self, units: UnitChoice) -> String {
         match self.quantity {
             Quantity::Number | Quantity::Counted(_) => self.key.to_owned(),
-            Quantity::ForcePerDegree => format!("{}_{}", self.key, units.force.symbol()),
-            quantity => format!(
-                "{}_{}",
-                self.key,
-                quantity.symbol(units).replace('/', "_").replace('^', "")
-            ),
+            quantity => format!("{}_{}", self.key, quantity.name_ending(units)),
         }
     }
 

@@ -3,9 +3,10 @@
 use uom::si::f64::Force;
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, Band, BarChart, LineChart, Marker, Rule, Series};
+use super::{Axis, Band, BarChart, LineChart, Marker, Rule, Series, Subject};
 use crate::balance::TRIM_FLOOR_DEG;
-use crate::boat::{Boat, degrees};
+use crate::boat::degrees;
+use crate::boat::measure::plain_number;
 use crate::doubt::{DutiesDoubt, Influences, Likely, RunningDoubt, SpeedDoubt};
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -31,31 +32,33 @@ pub struct NamedBars {
 
 /// `doubt-trim` and `doubt-resistance`: the likely range of each against speed.
 #[must_use]
-pub fn likely_charts(boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) -> Vec<NamedChart> {
+pub fn likely_charts(subject: Subject<'_>, doubt: &RunningDoubt) -> Vec<NamedChart> {
     vec![
-        NamedChart { stem: "doubt-trim", chart: trim(boat, doubt, units) },
-        NamedChart { stem: "doubt-resistance", chart: resistance(boat, doubt, units) },
+        NamedChart { stem: "doubt-trim", chart: trim(subject, doubt) },
+        NamedChart { stem: "doubt-resistance", chart: resistance(subject, doubt) },
     ]
 }
 
-fn trim(boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) -> LineChart {
+fn trim(subject: Subject<'_>, doubt: &RunningDoubt) -> LineChart {
+    let units = subject.units;
     let ranges = |row: &SpeedDoubt| row.trim.map(|trim| trim.map(degrees));
     let as_described = |row: &SpeedDoubt| row.nominal_trim.map(degrees);
     let highest = doubt.speeds.iter().filter_map(ranges).map(|trim| trim.high);
     let highest = highest.fold(TRIM_FLOOR_DEG, f64::max);
     let axis = Axis::new("Running trim", "°").over(0.0, (highest + ROOM_DEG).ceil());
-    let mut chart = chart("How sure the running trim is", axis, boat, doubt, units);
+    let mut chart = chart("How sure the running trim is", axis, subject, doubt);
     fill(&mut chart, doubt, units, &ranges, &as_described);
     chart.floors.push(Rule::new("least safe trim, 2°", TRIM_FLOOR_DEG));
     chart
 }
 
-fn resistance(boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) -> LineChart {
+fn resistance(subject: Subject<'_>, doubt: &RunningDoubt) -> LineChart {
+    let units = subject.units;
     let value = |force: Force| units.force.value(force);
     let ranges = |row: &SpeedDoubt| row.resistance.map(|resistance| resistance.map(value));
     let as_described = |row: &SpeedDoubt| row.nominal_resistance.map(value);
     let axis = Axis::new("Resistance", units.force.symbol());
-    let mut chart = chart("How sure the resistance is", axis.clone(), boat, doubt, units);
+    let mut chart = chart("How sure the resistance is", axis.clone(), subject, doubt);
     fill(&mut chart, doubt, units, &ranges, &as_described);
     let edges: Vec<Series> = chart
         .bands
@@ -67,15 +70,16 @@ fn resistance(boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) -> LineChart
     chart
 }
 
-fn chart(title: &str, y: Axis, boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) -> LineChart {
+fn chart(title: &str, y: Axis, subject: Subject<'_>, doubt: &RunningDoubt) -> LineChart {
+    let units = subject.units;
     let mut chart = LineChart::new(title, Axis::new("Speed", units.speed.symbol()), y);
-    let planes = match (boat.planes(), degrees(doubt.request.deflection)) {
-        (None, _) => "without planes".to_owned(),
-        (Some(_), 0.0) => "planes up".to_owned(),
-        (Some(_), deg) => format!("planes {deg}° down"),
+    let set = match (subject.planes.pair, degrees(doubt.request.deflection)) {
+        (None, _) => String::new(),
+        (Some(_), 0.0) => "up (0°)".to_owned(),
+        (Some(_), deg) => format!("{}° down", plain_number(deg)),
     };
-    let draws = doubt.request.draws;
-    chart.subtitle = Some(format!("{}, {planes} · {draws} boats drawn", boat.name()));
+    let drawn = format!("{} boats drawn", doubt.request.draws);
+    chart.subtitle = Some(subject.subtitle(&[&set, &drawn]));
     chart.footnote = Some(CAUTION.to_owned());
     chart
 }
@@ -105,7 +109,7 @@ fn fill(
 
 /// `doubt-hump-trim` and `doubt-cruise-resistance`: what each follows.
 #[must_use]
-pub fn influence_charts(boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) -> Vec<NamedBars> {
+pub fn influence_charts(subject: Subject<'_>, doubt: &RunningDoubt) -> Vec<NamedBars> {
     let mut charts = Vec::new();
     for (stem, title, influences, sides) in [
         (
@@ -122,24 +126,19 @@ pub fn influence_charts(boat: &Boat, doubt: &RunningDoubt, units: UnitChoice) ->
         ),
     ] {
         if let Some(influences) = influences {
-            charts.push(NamedBars { stem, chart: bars(boat, title, influences, sides, units) });
+            charts.push(NamedBars { stem, chart: bars(subject, title, influences, sides) });
         }
     }
     charts
 }
 
-fn bars(
-    boat: &Boat,
-    title: &str,
-    influences: &Influences,
-    sides: [&str; 2],
-    units: UnitChoice,
-) -> BarChart {
+fn bars(subject: Subject<'_>, title: &str, influences: &Influences, sides: [&str; 2]) -> BarChart {
+    let units = subject.units;
     let speed = number_with_decimals(units.speed.value(influences.speed), 1);
     let bar = |of: &crate::doubt::Influence| (of.what.name().to_owned(), of.rank_correlation);
     BarChart {
         title: title.to_owned(),
-        subtitle: Some(format!("{} at {speed} {}", boat.name(), units.speed.symbol())),
+        subtitle: Some(subject.subtitle(&[&format!("at {speed} {}", units.speed.symbol())])),
         axis: "Rank correlation with the input (Spearman)".to_owned(),
         sides: sides.map(str::to_owned),
         bars: influences.of.iter().take(MOST_BARS).map(bar).collect(),
@@ -150,8 +149,9 @@ fn bars(
 
 /// `doubt-duties`: how likely the duties are done, against the area of the planes; none without duties or pairs.
 #[must_use]
-pub fn duty_chart(boat: &Boat, doubt: &DutiesDoubt, units: UnitChoice) -> Option<NamedChart> {
-    let fitted = boat.planes();
+pub fn duty_chart(subject: Subject<'_>, doubt: &DutiesDoubt) -> Option<NamedChart> {
+    let units = subject.units;
+    let fitted = subject.boat.planes();
     let mut rows: Vec<(f64, &crate::doubt::PairDoubt)> = doubt
         .pairs
         .iter()
@@ -186,11 +186,8 @@ pub fn duty_chart(boat: &Boat, doubt: &DutiesDoubt, units: UnitChoice) -> Option
             chart.markers.push(Marker::new("pair fitted, all", area, 100.0 * own.all.share));
         }
     }
-    chart.subtitle = Some(format!(
-        "{} · {} boats drawn, the same for every pair",
-        boat.name(),
-        doubt.drawn.draws
-    ));
+    let drawn = format!("{} boats drawn, the same for every pair", doubt.drawn.draws);
+    chart.subtitle = Some(subject.subtitle(&[&drawn]));
     chart.footnote = Some(CAUTION.to_owned());
     Some(NamedChart { stem: "doubt-duties", chart })
 }

@@ -4,21 +4,22 @@ use uom::si::f64::{Length, Velocity};
 use uom::si::length::meter;
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, LineChart, Marker, Series};
+use super::{Axis, LineChart, Marker, Series, Subject};
 use crate::behaviour::fuel::{Burn, Fuel, FuelPoint};
+use crate::boat::degrees;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, degrees};
-use crate::units::{FuelUnits, UnitChoice, number_with_decimals};
+use crate::units::{FuelUnits, number_with_decimals};
 
 const CAUTION: &str = "Steady running in calm water, one specific consumption for every load. Confirm with a flow meter.";
 
 /// `fuel`: fuel for each mile or kilometre, planes up, held and used best.
 #[must_use]
-pub fn fuel_charts(boat: &Boat, answer: &Fuel, units: UnitChoice) -> Vec<NamedChart> {
-    vec![NamedChart { stem: "fuel", chart: by_distance(boat, answer, units) }]
+pub fn fuel_charts(subject: Subject<'_>, answer: &Fuel) -> Vec<NamedChart> {
+    vec![NamedChart { stem: "fuel", chart: by_distance(subject, answer) }]
 }
 
-fn by_distance(boat: &Boat, answer: &Fuel, units: UnitChoice) -> LineChart {
+fn by_distance(subject: Subject<'_>, answer: &Fuel) -> LineChart {
+    let units = subject.units;
     let fuel = FuelUnits::of(units);
     let one = Length::new::<meter>(1.0);
     let use_of = |burn: &Burn| fuel.by_distance(burn.over(one), one);
@@ -43,9 +44,8 @@ fn by_distance(boat: &Boat, answer: &Fuel, units: UnitChoice) -> LineChart {
         y,
     );
     chart.series = series;
-    let mass = plain_number(units.mass.value(boat.weight().mass));
-    let estimated = if answer.estimates.is_empty() { "" } else { " · inputs partly estimated" };
-    chart.subtitle = Some(format!("{}, {mass} {}{estimated}", boat.name(), units.mass.symbol()));
+    let estimated = if answer.estimates.is_empty() { "" } else { "efficiency estimated" };
+    chart.subtitle = Some(subject.subtitle(&[estimated]));
     chart.footnote = Some(CAUTION.to_owned());
     if let Some(burn) = &answer.at_cruise.up {
         let at = number_with_decimals(speed(answer.cruise), 1);

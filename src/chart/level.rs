@@ -3,13 +3,14 @@
 use uom::si::f64::Velocity;
 
 use super::running::NamedChart;
-use super::{Axis, Band, LineChart, Region, Series};
+use super::{Axis, Band, LineChart, Region, Series, Subject};
 use crate::balance::sweep::planing_start;
 use crate::behaviour::list::heel::LARGEST_HEEL_DEG;
 use crate::behaviour::list::{HeelAngle, ListPoint, ListStudy};
-use crate::boat::{Boat, Fault, degrees};
+use crate::boat::{Fault, degrees};
 use crate::hydro;
 use crate::plane::effect::TESTED_SPEED_COEFFICIENT;
+use crate::size::{PairSource, PairUsed};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Speeds of a line.
@@ -25,11 +26,9 @@ const HEEL_CAUTION: &str = "ROUGH ESTIMATE: buoyancy as afloat, and each half of
 ///
 /// # Errors
 /// As [`ListStudy::at`].
-pub fn level_charts(
-    boat: &Boat,
-    study: &ListStudy<'_>,
-    units: UnitChoice,
-) -> Result<Vec<NamedChart>, Fault> {
+pub fn level_charts(subject: Subject<'_>, study: &ListStudy<'_>) -> Result<Vec<NamedChart>, Fault> {
+    let boat = subject.boat;
+    let subject = Subject { planes: asked(subject, study), ..subject };
     let start = planing_start(boat);
     let top = boat.drive().top_speed.max(start * 1.2);
     let points = (0..=SPEEDS)
@@ -40,22 +39,40 @@ pub fn level_charts(
         return Ok(charts);
     }
     if study.planes().is_some() {
-        let chart = difference(boat, study, &points, units)?;
+        let chart = difference(subject, study, &points)?;
         charts.push(NamedChart { stem: "level-difference", chart });
     }
-    charts.push(NamedChart { stem: "level-heel", chart: heel(boat, &points, units) });
+    charts.push(NamedChart { stem: "level-heel", chart: heel(subject, &points) });
     Ok(charts)
 }
 
+/// The planes that are asked about: those of the boat, or others.
+fn asked(subject: Subject<'_>, study: &ListStudy<'_>) -> PairUsed {
+    let pair = study.planes().map(|[port, _]| port);
+    let own = subject.planes;
+    if pair == own.pair { own } else { PairUsed { pair, source: PairSource::Nowhere } }
+}
+
+/// The size of the starboard plane where it differs from the other.
+fn starboard(study: &ListStudy<'_>, units: UnitChoice) -> String {
+    match study.planes() {
+        Some([port, starboard]) if port != starboard => {
+            format!("starboard {}", starboard.text(units))
+        }
+        _ => String::new(),
+    }
+}
+
 fn difference(
-    boat: &Boat,
+    subject: Subject<'_>,
     study: &ListStudy<'_>,
     points: &[ListPoint],
-    units: UnitChoice,
 ) -> Result<LineChart, Fault> {
+    let Subject { boat, units, .. } = subject;
     let largest_deg = degrees(boat.sizing().largest_deflection);
     let y = Axis::new("Difference between the planes", "°").over(0.0, (ROOM * largest_deg).ceil());
-    let mut chart = over_speed("Difference that levels her, against speed", y, boat, points, units);
+    let mut chart = over_speed("Difference that levels her, against speed", y, subject, points);
+    chart.subtitle = Some(subtitle(subject, points, &starboard(study, units)));
     let edge = |end: usize| -> Vec<(f64, f64)> {
         let needed = |point: &ListPoint| {
             let end = &point.levelling.as_ref()?.ends[end];
@@ -84,9 +101,10 @@ fn difference(
     Ok(chart)
 }
 
-fn heel(boat: &Boat, points: &[ListPoint], units: UnitChoice) -> LineChart {
+fn heel(subject: Subject<'_>, points: &[ListPoint]) -> LineChart {
+    let units = subject.units;
     let y = Axis::new("Heel, down to the heavy side", "°").over(0.0, LARGEST_HEEL_DEG);
-    let mut chart = over_speed("Heel with planes up, a rough estimate", y, boat, points, units);
+    let mut chart = over_speed("Heel with planes up, a rough estimate", y, subject, points);
     let edge = |larger: bool| -> Vec<(f64, f64)> {
         let heel = |point: &ListPoint| match point.heel.angle {
             HeelAngle::Between(range) => {
@@ -114,18 +132,9 @@ fn between(label: &str, lower: &[(f64, f64)], upper: &[(f64, f64)]) -> Option<Ba
     (lower.len() > 1).then(|| Band::new(label, lower, upper))
 }
 
-fn over_speed(
-    title: &str,
-    y: Axis,
-    boat: &Boat,
-    points: &[ListPoint],
-    units: UnitChoice,
-) -> LineChart {
-    let value = |speed: Velocity| units.speed.value(speed);
-    let start = value(planing_start(boat));
-    let top = value(boat.drive().top_speed).max(start + 1.0);
-    let x = Axis::new("Speed", units.speed.symbol()).over(start.floor(), top);
-    let mut chart = LineChart::new(title, x, y);
+/// Boat and planes, what else is said of these, and the moment that heels her.
+fn subtitle(subject: Subject<'_>, points: &[ListPoint], more: &str) -> String {
+    let units = subject.units;
     let moments = points.iter().map(|point| units.moment.value(point.moment[0]));
     let [least, largest] = moments
         .fold([f64::INFINITY, f64::NEG_INFINITY], |[least, largest], m| {
@@ -136,7 +145,17 @@ fn over_speed(
         .map(|moment| number_with_decimals(moment, 0));
     let moment = if least == largest { largest } else { format!("{least} to {largest}") };
     let unit = units.moment.symbol();
-    chart.subtitle = Some(format!("{} · {moment} {unit}, {side} side down", boat.full_name()));
+    subject.subtitle(&[more, &format!("{moment} {unit}, {side} side down")])
+}
+
+fn over_speed(title: &str, y: Axis, subject: Subject<'_>, points: &[ListPoint]) -> LineChart {
+    let Subject { boat, units, .. } = subject;
+    let value = |speed: Velocity| units.speed.value(speed);
+    let start = value(planing_start(boat));
+    let top = value(boat.drive().top_speed).max(start + 1.0);
+    let x = Axis::new("Speed", units.speed.symbol()).over(start.floor(), top);
+    let mut chart = LineChart::new(title, x, y);
+    chart.subtitle = Some(subtitle(subject, points, ""));
     chart
 }
 

@@ -4,12 +4,13 @@ use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, LineChart, Region, Rule, Series};
+use super::{Axis, LineChart, Region, Rule, Series, Subject};
 use crate::balance::sweep::planing_start;
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, degrees};
 use crate::hydro::speed_at;
 use crate::plane::effect::TESTED_SPEED_COEFFICIENT;
+use crate::size::PairUsed;
 use crate::stock::assess::{AssessError, LoadAt, Settings};
 use crate::stock::{LoadsAsked, PlaneLoads};
 use crate::units::{SpeedUnit, UnitChoice, number_with_decimals};
@@ -44,7 +45,8 @@ pub fn loads_charts(
     let fine = |step: u32| Angle::new::<degree>(LARGEST_DEG * f64::from(step) / f64::from(STEPS));
     let by_speed = asked(boat, found, many, DEFLECTIONS_DEG.iter().map(each).collect())?;
     let by_deflection = asked(boat, found, few, (1..=STEPS).map(fine).collect())?;
-    let subject = Subject { boat, units };
+    let planes = PairUsed { pair: Some(found.planes.pair), source: found.planes.source };
+    let subject = Loaded(Subject { boat, planes, units });
     let (force, moment) = (units.force, units.moment);
     let moment_of = |row: &LoadAt| moment.value(row.expected.hinge_moment);
     let mut charts = vec![
@@ -101,20 +103,12 @@ fn asked(
     PlaneLoads::of(boat, found.planes, part, &asked)
 }
 
-struct Subject<'a> {
-    boat: &'a Boat,
-    units: UnitChoice,
-}
+struct Loaded<'a>(Subject<'a>);
 
-impl Subject<'_> {
+impl Loaded<'_> {
     fn chart(&self, title: String, x: Axis, y: Axis, series: Vec<Series>) -> LineChart {
         let mut chart = LineChart::new(title, x, from_nought(y, &series));
-        let unit = self.units.mass;
-        let mass = plain_number(unit.value(self.boat.weight().mass));
-        let estimated =
-            if self.boat.estimates().is_empty() { "" } else { " · inputs partly estimated" };
-        chart.subtitle =
-            Some(format!("{}, {mass} {}{estimated}", self.boat.full_name(), unit.symbol()));
+        chart.subtitle = Some(self.0.subtitle(&[]));
         chart.series = series;
         chart.footnote = Some(FOOTNOTE.to_owned());
         chart
@@ -126,7 +120,7 @@ impl Subject<'_> {
         y: Axis,
         value: &dyn Fn(&LoadAt) -> Option<f64>,
     ) -> LineChart {
-        let unit = self.units.speed;
+        let unit = self.0.units.speed;
         let line = |deg: &f64| {
             let own = loads.loads.iter().filter(|row| (degrees(row.deflection) - deg).abs() < 1e-9);
             let point = |row: &LoadAt| {
@@ -144,23 +138,23 @@ impl Subject<'_> {
 
     /// Speeds at which planes were not tested.
     fn untested(&self) -> Vec<Region> {
-        let beam = self.boat.hull().chine_beam;
+        let beam = self.0.boat.hull().chine_beam;
         let [slowest, fastest] = [TESTED_SPEED_COEFFICIENT.start(), TESTED_SPEED_COEFFICIENT.end()]
             .map(|&coefficient| speed_at(coefficient, beam));
-        let value = |speed| self.units.speed.value(speed);
+        let value = |speed| self.0.units.speed.value(speed);
         let mut regions = Vec::new();
-        if slowest > planing_start(self.boat) {
+        if slowest > planing_start(self.0.boat) {
             let slow = Region::new("slower than tested", f64::NEG_INFINITY, value(slowest));
             regions.push(slow);
         }
-        if fastest < self.boat.drive().top_speed {
+        if fastest < self.0.boat.drive().top_speed {
             regions.push(Region::new("faster than tested", value(fastest), f64::INFINITY));
         }
         regions
     }
 
     fn against_deflection(&self, loads: &PlaneLoads, value: &dyn Fn(&LoadAt) -> f64) -> LineChart {
-        let unit = self.units.speed;
+        let unit = self.0.units.speed;
         let line = |speed: &Velocity| {
             let own = loads.loads.iter().filter(|row| row.speed == *speed);
             let point = |row: &LoadAt| {
@@ -172,7 +166,7 @@ impl Subject<'_> {
             Series::new(label, own.map(point).collect())
         };
         let series: Vec<Series> = loads.speeds.iter().map(line).collect();
-        let y = Axis::new("Moment about the hinge", self.units.moment.symbol());
+        let y = Axis::new("Moment about the hinge", self.0.units.moment.symbol());
         let title = "Moment about the hinge against deflection".to_owned();
         self.chart(title, Axis::new("Deflection", "deg").over(0.0, LARGEST_DEG), y, series)
     }

@@ -17,7 +17,8 @@
 //! * `symbol`, `frame`, `key`, `figure`: the drawing itself;
 //! * `export`: SVG and PNG to disk;
 //! * [`BarChart`]: bars to both sides of nought;
-//! * [`running`]: the charts of a running boat;
+//! * [`Subject`]: the boat, her loading and her planes, which every chart of a boat names;
+//! * [`running`]: the charts of a running boat, and any of its fields against another;
 //! * [`sizing`]: the charts of a suggested pair;
 //! * [`level`]: the charts of a list;
 //! * [`on_plane`], [`fuel`]: the charts of getting on plane, and of fuel;
@@ -63,6 +64,7 @@ pub mod seaway;
 mod shapes;
 pub mod sizing;
 mod style;
+mod subject;
 mod symbol;
 #[cfg(test)]
 mod tests;
@@ -72,3 +74,4 @@ pub use contents::{Axis, Band, Height, LineChart, Marker, Region, Rule, Series};
 pub use error::ChartError;
 pub use export::ChartFiles;
 pub use style::{LineStyle, Symbol};
+pub use subject::Subject;

@@ -4,11 +4,11 @@ use uom::si::f64::{Time, Velocity};
 use uom::si::{ratio::percent, time::second};
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, LineChart, Marker, Region, Series};
+use super::{Axis, LineChart, Marker, Region, Series, Subject};
 use crate::behaviour::from_rest::{Basis, Way};
 use crate::behaviour::on_plane::{FullPowerRun, OnPlane, RunPoint, Tightest};
+use crate::boat::degrees;
 use crate::boat::measure::plain_number;
-use crate::boat::{Boat, degrees};
 use crate::units::{UnitChoice, number_with_decimals};
 
 const CAUTION: &str = "Full power in calm water; thrust and what lies below planing are rough. Confirm by a sea trial.";
@@ -17,28 +17,25 @@ const MOST_THRUST: f64 = 1.6;
 
 /// `thrust` and `speed-by-time`.
 #[must_use]
-pub fn on_plane_charts(boat: &Boat, answer: &OnPlane, units: UnitChoice) -> Vec<NamedChart> {
-    let subject = Subject { boat, answer, units };
+pub fn on_plane_charts(subject: Subject<'_>, answer: &OnPlane) -> Vec<NamedChart> {
+    let subject = FromRest { subject, answer, units: subject.units };
     vec![
         NamedChart { stem: "thrust", chart: subject.thrust() },
         NamedChart { stem: "speed-by-time", chart: subject.speed_by_time() },
     ]
 }
 
-struct Subject<'a> {
-    boat: &'a Boat,
+struct FromRest<'a> {
+    subject: Subject<'a>,
     answer: &'a OnPlane,
     units: UnitChoice,
 }
 
-impl Subject<'_> {
+impl FromRest<'_> {
     fn chart(&self, title: &str, x: Axis, y: Axis) -> LineChart {
-        let unit = self.units.mass;
-        let mass = plain_number(unit.value(self.boat.weight().mass));
         let mut chart = LineChart::new(title, x, y);
-        let estimated =
-            if self.answer.effects.is_empty() { "" } else { " · inputs partly estimated" };
-        chart.subtitle = Some(format!("{}, {mass} {}{estimated}", self.boat.name(), unit.symbol()));
+        let estimated = if self.answer.effects.is_empty() { "" } else { "thrust estimated" };
+        chart.subtitle = Some(self.subject.subtitle(&[estimated]));
         chart.footnote = Some(CAUTION.to_owned());
         chart
     }

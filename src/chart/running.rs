@@ -4,6 +4,7 @@
 //! and leave the drawing to it.
 
 mod models;
+pub mod own;
 mod plane;
 mod resistance;
 mod trim;
@@ -11,15 +12,16 @@ mod trim;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::velocity::meter_per_second;
 
-use super::{Axis, LineChart, Region, Series};
+use super::{Axis, LineChart, LineStyle, Region, Series, Subject};
 use crate::balance::series::TankSeries;
 use crate::balance::sweep::{planing_start, speeds, sweep};
-use crate::balance::{Balance, LiftModel, Point, Running, Settings};
+use crate::balance::{Balance, LiftModel, Outcome, Point, Running, Settings};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault, degrees};
 use crate::flag::Flag;
 use crate::hydro;
 use crate::plane::effect::TESTED_SPEED_COEFFICIENT;
+use crate::size::ScheduleRow;
 use crate::units::{SpeedUnit, UnitChoice};
 
 /// Steps of a line between whole units of speed.
@@ -28,6 +30,10 @@ const STEPS_IN_A_UNIT: f64 = 4.0;
 const FEWEST_SPEEDS: f64 = 60.0;
 /// Steps of an axis that begins at nought, at most.
 const MOST_STEPS: f64 = 8.0;
+
+/// Name of the line with the planes set as advised, and how wide it is.
+const AS_SET: &str = "set as advised";
+const AS_SET_PX: f64 = 3.0;
 
 /// What every chart closes with.
 pub(super) fn caution(after: &str, planes: bool) -> String {
@@ -49,17 +55,22 @@ pub struct NamedChart {
 /// All charts of a boat from the start of planing to top speed, with her planes at each deflection.
 ///
 /// `trim`, `resistance` and `power`; with several deflections also
-/// `resistance-parts`, at the first of them; with planes also `plane-lift`.
+/// `resistance-parts`, at the first of them; with planes also `plane-lift`. With a schedule of the
+/// planes advised their line stands beside those of the deflections.
 ///
 /// # Errors
 /// As [`Balance::point`].
 pub fn running_charts(
-    boat: &Boat,
+    subject: Subject<'_>,
     settings: &Settings,
     deflections: &[Angle],
-    units: UnitChoice,
+    schedule: &[ScheduleRow],
 ) -> Result<Vec<NamedChart>, Fault> {
-    let lines = Lines::of(boat, settings, deflections, units)?;
+    let boat = subject.boat;
+    let mut lines = Lines::of(subject, settings, deflections)?;
+    let balance = Balance::of(boat, settings);
+    let as_set = schedule.iter().map(|row| balance.point(row.speed, row.deflection));
+    lines.as_set = as_set.collect::<Result<_, Fault>>()?;
     let mut charts = vec![("trim", trim::chart(&lines, &TankSeries::of(boat, settings)))];
     if lines.sets.len() > 1 {
         charts.push(("resistance", resistance::totals(&lines)));
@@ -79,13 +90,13 @@ pub fn running_charts(
 /// # Errors
 /// As [`Balance::point`]; the 1964 cases know only their own lift.
 pub fn model_charts(
-    boat: &Boat,
+    subject: Subject<'_>,
     settings: &Settings,
     deflection: Angle,
-    units: UnitChoice,
 ) -> Result<Vec<NamedChart>, Fault> {
-    let lines = Lines::of(boat, settings, &[deflection], units)?;
-    let speeds = speeds(boat, step(boat, units.speed));
+    let boat = subject.boat;
+    let lines = Lines::of(subject, settings, &[deflection])?;
+    let speeds = speeds(boat, step(boat, subject.units.speed));
     let others = LiftModel::ALL.into_iter().filter(|&model| model != settings.model);
     let points = std::iter::once(settings.model).chain(others).map(|model| {
         let balance = Balance::of(boat, &Settings { model, ..*settings });
@@ -100,24 +111,23 @@ pub fn model_charts(
 
 /// The boat at closely spaced speeds, once for all charts.
 struct Lines<'a> {
+    subject: Subject<'a>,
     boat: &'a Boat,
     units: UnitChoice,
     model: LiftModel,
     sets: Vec<(Angle, Vec<Point>)>,
+    /// With the planes set as advised, at the speeds of their schedule.
+    as_set: Vec<Point>,
 }
 
 impl<'a> Lines<'a> {
-    fn of(
-        boat: &'a Boat,
-        settings: &Settings,
-        deflections: &[Angle],
-        units: UnitChoice,
-    ) -> Result<Self, Fault> {
+    fn of(subject: Subject<'a>, settings: &Settings, deflections: &[Angle]) -> Result<Self, Fault> {
+        let Subject { boat, units, .. } = subject;
         let balance = Balance::of(boat, settings);
         let speeds = speeds(boat, step(boat, units.speed));
         let set = |&deflection: &Angle| Ok((deflection, sweep(&balance, &speeds, deflection)?));
         let sets = deflections.iter().map(set).collect::<Result<_, Fault>>()?;
-        Ok(Self { boat, units, model: settings.model, sets })
+        Ok(Self { subject, boat, units, model: settings.model, sets, as_set: Vec::new() })
     }
 
     /// An empty chart over speed, with everything that all of them say.
@@ -128,24 +138,9 @@ impl<'a> Lines<'a> {
         let from = (planing - ((to - planing) / 20.0).max(1.0)).floor();
         let x = Axis::new("Speed", self.units.speed.symbol()).over(from.max(0.0), to);
         let mut chart = LineChart::new(title, x, y);
-        chart.subtitle = Some(self.subtitle());
+        chart.subtitle = Some(self.subject.subtitle(&[]));
         chart.footnote = Some(caution(self.model.name(), self.has_planes_down()));
         chart
-    }
-
-    fn subtitle(&self) -> String {
-        let unit = self.units.mass;
-        let mass = plain_number(unit.value(self.boat.weight().mass));
-        let estimated = match self.boat.estimates().len() {
-            0 => "",
-            1 => " · one input estimated",
-            _ => " · inputs partly estimated",
-        };
-        let planes = match self.boat.planes() {
-            Some(pair) => format!(" · planes {}", pair.text(self.units)),
-            None => String::new(),
-        };
-        format!("{}, {mass} {}{planes}{estimated}", self.boat.full_name(), unit.symbol())
     }
 
     /// A speed in the unit of the axis.
@@ -162,8 +157,14 @@ impl<'a> Lines<'a> {
     /// One line for each deflection.
     fn each_deflection(&self, value: &dyn Fn(&Running) -> Option<f64>) -> Vec<Series> {
         let sets = self.sets.iter();
-        sets.map(|(angle, points)| Series::new(self.name(*angle), self.line(points, value)))
-            .collect()
+        let mut all: Vec<Series> = sets
+            .map(|(angle, points)| Series::new(self.name(*angle), self.line(points, value)))
+            .collect();
+        if !self.as_set.is_empty() {
+            let style = LineStyle { width_px: AS_SET_PX, ..LineStyle::nth(all.len()) };
+            all.push(Series::new(AS_SET, self.line(&self.as_set, value)).styled(style));
+        }
+        all
     }
 
     /// The set with the planes furthest up: her load on the bottom is nearest the bare hull's.
@@ -217,6 +218,16 @@ impl<'a> Lines<'a> {
     }
 }
 
+/// Says below a chart why a line ends, where one does before the range of the axis.
+fn say_where_lines_end<'p>(chart: &mut LineChart, points: impl IntoIterator<Item = &'p Point>) {
+    let outcomes = points.into_iter().map(|point| point.outcome);
+    if let Some(ended) = outcomes.into_iter().find(|&outcome| outcome != Outcome::Running) {
+        let caution = chart.footnote.take().unwrap_or_default();
+        chart.footnote =
+            Some(format!("A line ends where there is no balance ({ended}). {caution}"));
+    }
+}
+
 /// The axis from nought to a round number above all lines.
 pub(super) fn from_nought(axis: Axis, series: &[Series]) -> Axis {
     let values = series.iter().flat_map(|line| &line.points).map(|point| point.1);
@@ -262,7 +273,8 @@ mod tests {
             [weight]\nmass = \"2800 kg\"\nlcg = \"2.1 m\"\nvcg = \"0.7 m\"\n";
         let boat = parse_boat("short", text).unwrap().boat;
         let up = [Angle::new::<uom::si::angle::degree>(0.0)];
-        let lines = Lines::of(&boat, &Settings::default(), &up, UnitChoice::default()).unwrap();
+        let subject = Subject::fitted(&boat, UnitChoice::default());
+        let lines = Lines::of(subject, &Settings::default(), &up).unwrap();
         let to = lines.slowest_tested_length().expect("she is short for her weight");
         let (_, points) = &lines.sets[0];
         for point in points {

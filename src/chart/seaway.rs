@@ -4,12 +4,13 @@ use uom::si::f64::{Acceleration, Length, Velocity};
 use uom::si::length::meter;
 
 use super::running::{NamedChart, from_nought};
-use super::{Axis, Band, LineChart, Region, Series};
+use super::{Axis, Band, LineChart, Region, Series, Subject};
 use crate::balance::Point;
 use crate::balance::sweep::planing_start;
 use crate::behaviour::seaway::{Ranged, Ride, Seaway, Stance, in_g};
 use crate::boat::Fault;
 use crate::hydro::seaway::{Quantity, speed_length_ratio};
+use crate::size::PairUsed;
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// Steps of each line.
@@ -40,11 +41,13 @@ pub fn seaway_charts(
     sea: &Seaway<'_>,
     speed: Velocity,
     wave_height: Length,
+    planes: PairUsed,
     units: UnitChoice,
 ) -> Result<Vec<NamedChart>, Fault> {
+    let subject = Subject { boat: sea.boat(), planes, units };
     Ok(vec![
-        NamedChart { stem: "acceleration-waves", chart: against_waves(sea, speed, units)? },
-        NamedChart { stem: "acceleration-speed", chart: against_speed(sea, wave_height, units)? },
+        NamedChart { stem: "acceleration-waves", chart: against_waves(sea, speed, subject)? },
+        NamedChart { stem: "acceleration-speed", chart: against_speed(sea, wave_height, subject)? },
     ])
 }
 
@@ -93,16 +96,7 @@ fn bands(sea: &Seaway<'_>, places: &Places) -> Vec<Band> {
     PLACES.into_iter().map(band).collect()
 }
 
-fn chart(
-    sea: &Seaway<'_>,
-    title: &str,
-    x: Axis,
-    places: &Places,
-    mut subtitle: String,
-) -> LineChart {
-    if !sea.departures().is_empty() {
-        subtitle.push_str(" · extrapolated: such a boat was not tested");
-    }
+fn chart(sea: &Seaway<'_>, title: &str, x: Axis, places: &Places, subtitle: String) -> LineChart {
     let (series, bands) = (lines(sea, places), bands(sea, places));
     let edges: Vec<_> =
         bands.iter().map(|band| Series::new(band.label.clone(), band.upper.clone())).collect();
@@ -115,7 +109,19 @@ fn chart(
     chart
 }
 
-fn against_waves(sea: &Seaway<'_>, speed: Velocity, units: UnitChoice) -> Result<LineChart, Fault> {
+/// Boat and planes, what the chart is for, and whether such a boat was tested in waves.
+fn subtitle(sea: &Seaway<'_>, subject: Subject<'_>, at: &str) -> String {
+    let is_tested = sea.departures().is_empty();
+    let tested = if is_tested { "" } else { "extrapolated: such a boat was not tested" };
+    subject.subtitle(&[at, tested])
+}
+
+fn against_waves(
+    sea: &Seaway<'_>,
+    speed: Velocity,
+    subject: Subject<'_>,
+) -> Result<LineChart, Fault> {
+    let units = subject.units;
     let stance = sea.stance(speed)?;
     let beam = sea.boat().hull().chine_beam;
     // Only what was tested: the fit ends in a number without meaning where the waves end.
@@ -126,20 +132,17 @@ fn against_waves(sea: &Seaway<'_>, speed: Velocity, units: UnitChoice) -> Result
     };
     let places: Vec<_> = (0..=STEPS).map(place).collect();
     let x = Axis::new("Significant wave height, as far as tested", units.length.symbol());
-    let at = format!(
-        "{}, {} {}",
-        sea.boat().full_name(),
-        number_with_decimals(units.speed.value(speed), 1),
-        units.speed.symbol()
-    );
+    let at = number_with_decimals(units.speed.value(speed), 1);
+    let at = subtitle(sea, subject, &format!("{at} {}", units.speed.symbol()));
     Ok(chart(sea, "Acceleration against wave height", x, &places, at))
 }
 
 fn against_speed(
     sea: &Seaway<'_>,
     wave_height: Length,
-    units: UnitChoice,
+    subject: Subject<'_>,
 ) -> Result<LineChart, Fault> {
+    let units = subject.units;
     let start = planing_start(sea.boat());
     let top = sea.boat().drive().top_speed.max(start * 1.05);
     let mut places = Vec::new();
@@ -148,12 +151,13 @@ fn against_speed(
         places.push((units.speed.value(speed), sea.stance(speed)?, wave_height));
     }
     let x = Axis::new("Speed", units.speed.symbol());
-    let at = format!(
-        "{}, waves {} {}",
-        sea.boat().full_name(),
-        number_with_decimals(units.length.value(wave_height), 2),
-        units.length.symbol()
-    );
+    let [least, most] = Quantity::WaveHeightOverBeam.tested();
+    let share = wave_height.get::<meter>() / sea.boat().hull().chine_beam.get::<meter>();
+    let is_tested = (least - 1e-9..=most + 1e-9).contains(&share);
+    let tested = if is_tested { "" } else { " (not tested for this beam)" };
+    let height = number_with_decimals(units.length.value(wave_height), 2);
+    let at = format!("waves {height} {}{tested}", units.length.symbol());
+    let at = subtitle(sea, subject, &at);
     let mut chart = chart(sea, "Acceleration against speed", x, &places, at);
     let length = sea.boat().hull().bottom_length;
     let of_ratio = |ratio: f64| start * (ratio / speed_length_ratio(start, length));
@@ -165,13 +169,6 @@ fn against_speed(
     if high < top {
         let from = units.speed.value(high);
         chart.untested.push(Region::new("faster than tested", from, f64::INFINITY));
-    }
-    let [least, most] = Quantity::WaveHeightOverBeam.tested();
-    let share = wave_height.get::<meter>() / sea.boat().hull().chine_beam.get::<meter>();
-    if !(least - 1e-9..=most + 1e-9).contains(&share)
-        && let Some(subtitle) = &mut chart.subtitle
-    {
-        subtitle.push_str(" (not tested for this beam)");
     }
     Ok(chart)
 }

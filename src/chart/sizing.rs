@@ -1,9 +1,9 @@
 //! Charts of a sizing: area against hump resistance, and the deflection to use at each speed.
 
 use super::running::{NamedChart, caution, from_nought};
-use super::{Axis, LineChart, Marker, Rule, Series};
+use super::{Axis, LineChart, Marker, Rule, Series, Subject};
 use crate::boat::{Boat, degrees};
-use crate::size::{Answer, ScheduleRow, Suggestion};
+use crate::size::{Answer, PairUsed, ScheduleRow, Suggestion};
 use crate::units::UnitChoice;
 
 /// `area-resistance` and `schedule`; none where there is nothing to draw.
@@ -48,20 +48,28 @@ fn trade_off(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineCha
             chart.markers.push(Marker::new("pair suggested", x, y));
         }
     }
-    chart.subtitle = Some(format!(
-        "{} · same span/chord, deeper where the transom takes no more span",
-        in_condition(boat, &suggestion.trade_off_condition)
-    ));
+    let more = ["same span/chord, deeper where the transom takes no more span"];
+    chart.subtitle =
+        Some(subtitle(boat, suggestion, &suggestion.trade_off_condition, units, &more));
     chart.footnote = Some(caution(suggestion.model.name(), true));
     chart
 }
 
-/// The boat with the loading condition that a chart shows, where she has several.
-fn in_condition(boat: &Boat, condition: &str) -> String {
-    match boat.conditions().len() {
-        1 => boat.name().to_owned(),
-        _ => format!("{}, {condition}", boat.name()),
-    }
+/// The boat in the loading condition that a chart shows, with the pair that it is about.
+fn subtitle(
+    boat: &Boat,
+    suggestion: &Suggestion,
+    condition: &str,
+    units: UnitChoice,
+    more: &[&str],
+) -> String {
+    let loaded = boat.in_condition(condition);
+    let boat = loaded.as_ref().unwrap_or(boat);
+    let planes = match suggestion.used() {
+        PairUsed { pair: None, .. } => PairUsed::fitted(boat),
+        suggested => suggested,
+    };
+    Subject { boat, planes, units }.subtitle(more)
 }
 
 fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChart {
@@ -80,8 +88,7 @@ fn schedule(boat: &Boat, suggestion: &Suggestion, units: UnitChoice) -> LineChar
         chart.floors.push(Rule::new("plate reaches the bottom line", degrees(band)));
     }
     let condition = suggestion.conditions.first().map_or("", |first| &first.condition);
-    let boat = in_condition(boat, condition);
-    chart.subtitle = suggestion.pair().map(|pair| format!("{boat} · planes {}", pair.text(units)));
+    chart.subtitle = Some(subtitle(boat, suggestion, condition, units, &[]));
     chart.footnote = Some(caution(suggestion.model.name(), true));
     chart
 }

@@ -123,13 +123,14 @@ impl UnitArguments {
         }
     }
 
-    /// Whether any unit was asked for.
-    pub(super) fn is_given(self) -> bool {
-        self.units.is_some()
+    /// The units, where any was asked for: data are in SI otherwise.
+    pub(super) fn asked(self) -> Option<UnitChoice> {
+        let is_given = self.units.is_some()
             || self.speed_unit.is_some()
             || self.force_unit.is_some()
             || self.power_unit.is_some()
-            || self.length_unit.is_some()
+            || self.length_unit.is_some();
+        is_given.then(|| self.choice())
     }
 }
 

@@ -7,6 +7,7 @@ use crate::boat::Boat;
 use crate::chart::ChartFiles;
 use crate::chart::doubt::NamedBars;
 use crate::chart::running::NamedChart;
+use crate::chart::running::own::OwnChart;
 
 /// A folder for charts, and how the names of those of one loading condition end.
 pub(super) struct Folder<'a> {
@@ -26,6 +27,12 @@ impl<'a> Folder<'a> {
     pub fn write(&self, charts: &[NamedChart]) -> Result<Vec<ChartFiles>, Failure> {
         let written =
             charts.iter().map(|named| named.chart.write(self.path, &self.name(named.stem)));
+        Ok(written.collect::<Result<_, _>>()?)
+    }
+
+    /// The same of charts that were asked for by their fields.
+    pub fn write_own(&self, charts: &[OwnChart]) -> Result<Vec<ChartFiles>, Failure> {
+        let written = charts.iter().map(|own| own.chart.write(self.path, &self.name(&own.stem)));
         Ok(written.collect::<Result<_, _>>()?)
     }
 

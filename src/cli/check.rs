@@ -2,6 +2,7 @@
 
 use clap::Args;
 
+use super::data::DataArguments;
 use super::screen::Screen;
 use super::{Ending, Failure};
 use crate::check::{Report, Summary, all, table::table};
@@ -10,6 +11,7 @@ const EXAMPLES: &str = "\
 Examples:
   planewright check
   planewright check --json
+  planewright check --csv > checks.csv
 
 Every case is computed on this machine by the same code that answers for a boat, and held against
 the value printed in its source. Exit code 1 when one misses its tolerance.";
@@ -18,16 +20,15 @@ the value printed in its source. Exit code 1 when one misses its tolerance.";
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(super) struct CheckArguments {
-    /// Print one JSON object
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
 }
 
 pub(super) fn execute(arguments: &CheckArguments) -> Result<Ending, Failure> {
     let comparisons = all()?;
     let screen = Screen::of_stdout();
-    if arguments.json {
-        screen.print_json(&Report::of(&comparisons))?;
+    if arguments.data.wanted() {
+        arguments.data.print(&Report::of(&comparisons), "comparisons", None, &[])?;
     } else {
         screen.print(&table(&comparisons, screen.draws_lines()))?;
     }

@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::arguments::{BoatArguments, DrawArguments, UnitArguments, within_bounds};
+use super::data::DataArguments;
 use super::doubt::progress::Bar;
 use super::first::First;
 use super::screen::{CAUTION, Screen};
@@ -23,11 +24,15 @@ use crate::units::parse_length;
 /// Pairs that stand side by side at most.
 const MOST_PAIRS: usize = 4;
 
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "pairs";
+
 const EXAMPLES: &str = "\
 Examples:
   planewright compare boat.toml --pair 600x300mm --pair \"675 x 300 mm\"
   planewright compare boat.toml --pair \"24 x 9 in\" --pair \"24 x 12 in\" --units imperial
   planewright compare boat.toml --stock planes.csv --part NAME --part OTHER --json
+  planewright compare boat.toml --pair 600x300mm --pair 675x300mm --csv
 
 Two to four pairs, as sizes (span x chord of one plane) or as parts of a stock list. Each is set as its
 own schedule has it; the trims are those of the loading condition in which she trims most. Exit code 1
@@ -50,9 +55,8 @@ pub(super) struct CompareArguments {
     parts: Vec<String>,
     #[command(flatten)]
     draw: DrawArguments,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -70,9 +74,14 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
     let boat = &boats[found.place];
     let first = First::of(&boats, &settings, units);
     let screen = Screen::of_stdout();
-    if arguments.json {
+    if arguments.data.wanted() {
         let about = first.about(&files[0], PairUsed::fitted(&files[0].boat));
-        screen.print_json(&about.around_flagged(json::Written { found: &found, boat }))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written { found: &found, boat }),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else {
         let table = Block::Table(tell::compare::table(&found, units));
         let text = format!(

@@ -13,6 +13,7 @@ use super::Ending;
 use super::Failure;
 use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::records::chart_paths;
 use super::screen::Screen;
@@ -29,6 +30,9 @@ use crate::tell;
 use crate::units::UnitChoice;
 use choices::StrengthArguments;
 
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.loads";
+
 const EXAMPLES: &str = "\
 Examples:
   planewright loads boat.toml
@@ -36,6 +40,7 @@ Examples:
   planewright loads boat.toml --stock planes.csv --part NAME --load-factor 3 --transom laminate
   planewright loads boat.toml --charts charts
   planewright loads boat.toml --speed 25kn --deflection 8deg --json
+  planewright loads boat.toml --csv > loads.csv
 
 Without a part the load on the planes of the boat file is shown, else on the pair that `planewright
 size` suggests. With a part: what its actuators push and hold, its stroke, and what plate, screws and actuators bear
@@ -64,9 +69,8 @@ pub(super) struct LoadsArguments {
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -146,14 +150,19 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let boats = loaded.iter().map(Loaded::boat);
     let first = First::of(boats, &Settings::default(), arguments.units.choice());
-    if arguments.json {
+    if arguments.data.wanted() {
         let planes = loaded[0].found.planes;
         let planes = PairUsed { pair: Some(planes.pair), source: planes.source };
         let about = About {
             files: chart_paths(loaded.iter().flat_map(|one| &one.charts)),
             ..first.about(&loaded[0].file, planes)
         };
-        screen.print_json(&about.around_flagged(json::Written { conditions: &loaded }))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written { conditions: &loaded }),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.full {
         screen.print(&first.above(&text::report(&loaded, screen), screen))?;
     } else {

@@ -7,6 +7,7 @@ mod arguments;
 mod charts;
 mod check;
 mod compare;
+mod data;
 mod doubt;
 mod failure;
 mod first;

@@ -4,6 +4,7 @@ use std::io::{self, IsTerminal, Write};
 
 use super::Failure;
 use super::table::table;
+use crate::answer::rounded;
 use crate::document::{Block, Fact};
 use crate::error::Appearance;
 pub(super) use crate::flag::CAUTION;
@@ -188,7 +189,8 @@ impl Screen {
 
 /// One JSON object as every output writes it.
 pub(super) fn json_text(object: &impl serde::Serialize) -> Result<String, Failure> {
-    let mut text = serde_json::to_string_pretty(object).map_err(io::Error::from)?;
+    let object = rounded(object).map_err(io::Error::from)?;
+    let mut text = serde_json::to_string_pretty(&object).map_err(io::Error::from)?;
     text.push('\n');
     Ok(text)
 }

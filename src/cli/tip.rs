@@ -23,7 +23,7 @@ fn tip(argument: &str) -> Option<&'static str> {
         "-o" | "--output" => {
             Some("results go to the terminal; `> FILE` keeps them, `report` takes --out")
         }
-        "--csv" => Some("`planewright run BOAT --csv` prints rows; other commands take --json"),
+        "--csv" => Some("this command prints no table; `run`, `size` and others take --csv"),
         _ if name.starts_with('-') => None,
         _ if name.ends_with(".toml") => {
             Some("one boat at a time: ask once for each, or put loadings into her file")

@@ -10,6 +10,7 @@ mod sure;
 use super::gather::Gathered;
 use super::{ReportError, equations, origin, pictures};
 use crate::balance::Point;
+use crate::chart::Subject;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
 use crate::chart::running::{NamedChart, model_charts, running_charts};
 use crate::chart::sizing::sizing_charts;
@@ -68,6 +69,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, ReportError> {
     let (settings, units) = (&gathered.size.settings, gathered.size.units);
     let boat = gathered.fitted(gathered.main_place())?;
+    let subject = Subject { boat: &boat, planes: gathered.used(), units };
     let mut all: Vec<Picture> = Vec::new();
     for named in sizing_charts(&boat, &gathered.size.suggestion, units) {
         all.push(pictures::of_chart(&named)?);
@@ -81,18 +83,20 @@ fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, Repo
         .map(|&deg| Angle::new::<degree>(deg))
         .filter(|&deflection| deflection <= largest)
         .collect();
-    let mut named = running_charts(&boat, settings, &deflections, units)?;
-    named.extend(model_charts(&boat, settings, Angle::new::<degree>(0.0), units)?);
+    let has_settings = gathered.has_settings() && boat.planes().is_some();
+    let schedule = if has_settings { gathered.main_schedule() } else { &[] };
+    let mut named = running_charts(subject, settings, &deflections, schedule)?;
+    named.extend(model_charts(subject, settings, Angle::new::<degree>(0.0))?);
     if let Some(hump) = &gathered.hump {
-        named.extend(likely_charts(&boat, &hump.up, units));
+        named.extend(likely_charts(subject, &hump.up));
     }
-    named.extend(duty_chart(&boat, &gathered.duties, units));
+    named.extend(duty_chart(subject, &gathered.duties));
     named.extend(more);
     for chart in &named {
         all.push(pictures::of_chart(chart)?);
     }
     if let Some(hump) = &gathered.hump {
-        for bars in influence_charts(&boat, &hump.up, units) {
+        for bars in influence_charts(subject, &hump.up) {
             let description = format!("{}: {}", bars.chart.title, bars.chart.axis);
             all.push(Picture { svg: bars.chart.svg()?, caption: String::new(), description });
         }

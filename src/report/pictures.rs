@@ -9,7 +9,7 @@ use crate::chart::running::NamedChart;
 use crate::chart::{Axis, Band, Height, LineChart, Rule, Series};
 use crate::document::Picture;
 use crate::picture::{Frame, Scene, side_view, view_from_below};
-use crate::size::ScheduleRow;
+use crate::size::{PairSource, ScheduleRow};
 use crate::units::UnitChoice;
 
 /// What a picture of a boat cannot know.
@@ -81,11 +81,12 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
     );
     let several = gathered.size.boats.len() > 1;
     let boat = &gathered.size.boats[gathered.main_place()];
-    let planes = gathered
-        .advised
-        .pair()
-        .filter(|_| gathered.has_settings())
-        .map_or(String::new(), |pair| format!(" · planes {} each", pair.text(units)));
+    let planes =
+        gathered.advised.pair().filter(|_| gathered.has_settings()).map_or(String::new(), |pair| {
+            let is_fitted = gathered.used().source == PairSource::Fitted;
+            let source = if is_fitted { "fitted" } else { "advised" };
+            format!(" · planes {source}, {} each", pair.text(units))
+        });
     chart.subtitle = Some(format!(
         "{}{}{planes} · calm water, straight ahead",
         boat.name(),

@@ -9,7 +9,7 @@ use crate::balance::{Balance, Settings};
 use crate::boat::measure::plain_number;
 use crate::boat::{Boat, Fault};
 use crate::chart::running::NamedChart;
-use crate::chart::{Axis, Band, LineChart, LineStyle, Marker, Series, Symbol};
+use crate::chart::{Axis, Band, LineChart, LineStyle, Marker, Series, Subject, Symbol};
 use crate::numeric::LIKELY_DEVIATIONS;
 use crate::units::UnitChoice;
 
@@ -51,7 +51,8 @@ fn empty(boat: &Boat, title: &str, learned: &Learned, units: UnitChoice, y: Axis
     let x = Axis::new("Speed", units.speed.symbol())
         .over((least - room).floor(), (largest + room).ceil());
     let mut chart = LineChart::new(title, x, y);
-    chart.subtitle = Some(format!("{} · {} measurements", boat.name(), learned.compared.len()));
+    let measured = format!("{} measurements", learned.compared.len());
+    chart.subtitle = Some(Subject::fitted(boat, units).subtitle(&[&measured]));
     chart.footnote = Some(CAUTION.to_owned());
     chart
 }

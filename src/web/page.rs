@@ -26,11 +26,13 @@ pub(super) use sure::{not_sure, sure, sure_alone, sure_later};
 
 use maud::{Markup, html};
 
+use crate::field::as_data;
+
 /// One cell of a table, with the value behind it for other programs.
 fn cell(text: &str, si: Option<f64>) -> Markup {
     html! {
         @match si {
-            Some(si) => td.number data-si=(si) { (text) },
+            Some(si) => td.number data-si=(as_data(si)) { (text) },
             None => td.number { (text) },
         }
     }

@@ -3,6 +3,7 @@
 mod behaviour;
 mod charts;
 mod conditions;
+mod data;
 mod dealer;
 mod doubt;
 mod envelope;
@@ -27,6 +28,9 @@ use std::process::{Command, Output};
 
 /// The demo boats.
 const BOATS: [&str; 3] = ["wren", "lantern", "holm"];
+
+/// Half a unit of the ninth digit as a share of a number at most: how far data may lie from what was computed.
+const ROUNDED: f64 = 5e-9;
 
 /// Runs the program in the root of the project, so that paths in outputs are the same everywhere.
 fn planewright(arguments: &[&str]) -> Output {

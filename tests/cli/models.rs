@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use super::texts::kept;
-use super::{demo, printed, refusal};
+use super::{ROUNDED, demo, printed, refusal};
 
 /// A boat whose file gives what the pre-planing regression asks.
 const BOAT: &str = "[hull]\nbottom_length = \"11.4 m\"\nchine_beam = \"3.6 m\"\n\
@@ -38,7 +38,8 @@ fn regression_the_points_stay_those_of_the_chosen_model() {
     assert!(all["models"][0]["source"].as_str().unwrap().contains("from memory"));
     let trim = |answer: &Value| answer["points"][0]["trim_deg"].as_f64().unwrap();
     let apart = all["spread"][0]["trim_deg"].as_f64().unwrap();
-    assert!((apart - (trim(&all) - trim(&other)).abs()).abs() < 1e-12);
+    // Three numbers below 10, each rounded by itself.
+    assert!((apart - (trim(&all) - trim(&other)).abs()).abs() < 3.0 * ROUNDED);
     assert!(all["flag_meanings"]["static-lift-large"].is_string());
 }
 
@@ -54,7 +55,8 @@ fn regression_the_tank_series_stands_beside_the_answer() {
     assert_eq!(rows[0]["computed_trim_deg"], up["points"][0]["trim_deg"]);
     assert_eq!(rows[0]["computed_resistance_n"], up["points"][0]["resistance_n"]);
     let apart = number("computed_trim_deg") - number("trim_deg");
-    assert!((apart - number("trim_apart_deg")).abs() < 1e-12 && apart > 0.5, "{apart}");
+    let told = number("trim_apart_deg");
+    assert!((apart - told).abs() < 3.0 * ROUNDED && apart > 0.5, "{apart}");
     assert!(number("volume_froude_number") > 1.7 && number("wetted_length_m") > 4.0);
     assert_eq!(rows[0]["outside"].as_array().unwrap().len(), 0);
     // Without speeds: those of the models, up to her top speed of 33 kn.

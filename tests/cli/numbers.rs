@@ -110,7 +110,9 @@ fn physics_budget_in_json_sums_to_nothing() {
 #[test]
 fn regression_csv_holds_the_numbers_of_json() {
     for boat in BOATS {
-        let points = points(&["run", &demo(boat), "--json"]);
+        let answer: Value =
+            serde_json::from_str(&printed(&["run", &demo(boat), "--json"])).unwrap();
+        let points = answer["points"].as_array().unwrap();
         let text = printed(&["run", &demo(boat), "--csv"]);
         let mut reader = csv::Reader::from_reader(text.as_bytes());
         let names = reader.headers().unwrap().clone();
@@ -119,9 +121,10 @@ fn regression_csv_holds_the_numbers_of_json() {
         }
         let rows: Vec<_> = reader.records().collect::<Result<_, _>>().unwrap();
         assert_eq!(rows.len(), points.len());
-        for (row, point) in rows.iter().zip(&points) {
+        for (row, point) in rows.iter().zip(points) {
             for (name, field) in names.iter().zip(row) {
-                match &point[name] {
+                let of_planes = name.strip_prefix("planes_").map(|key| &answer["planes"][key]);
+                match of_planes.unwrap_or(&point[name]) {
                     Value::Null => assert_eq!(field, "", "{name}"),
                     Value::String(word) => assert_eq!(field, word),
                     Value::Array(flags) => {

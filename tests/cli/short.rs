@@ -139,7 +139,7 @@ fn error_usual_slips_are_told_what_to_write() {
     let told = [
         (vec!["run", &wren, "--speed", "10..30 kn"], "one value is wanted, not a range"),
         (vec!["run", &wren, "-o", "x"], "`> FILE` keeps them"),
-        (vec!["size", &wren, "--csv"], "`planewright run BOAT --csv` prints rows"),
+        (vec!["mark", &wren, "--csv"], "this command prints no table"),
         (vec!["run", &wren, "other.toml"], "one boat at a time"),
         (vec!["run", STOCK[1]], "this is a list with columns, not a boat file"),
         (vec!["size", &wren, "--stock", &wren], "this is no stock list; it looks like a boat file"),

@@ -28,8 +28,7 @@ pub(super) fn parts(lines: &Lines<'_>) -> LineChart {
     chart.untested = lines.untested_hull();
     let Some((deflection, points)) = lines.sets.first() else { return chart };
     if lines.sets.len() > 1 {
-        let subtitle = chart.subtitle.take().unwrap_or_default();
-        chart.subtitle = Some(format!("{subtitle} · {}", lines.name(*deflection)));
+        chart.subtitle = Some(lines.subject.subtitle(&[&lines.name(*deflection)]));
     }
     let named: [(&str, Part); 7] = [
         ("pressure on the bottom", |parts| parts.pressure),

@@ -1,9 +1,9 @@
 //! Trim against speed, with what it should stay between.
 
-use super::Lines;
+use super::{Lines, say_where_lines_end};
 use crate::balance::series::TankSeries;
 use crate::balance::sweep::planing_start;
-use crate::balance::{Outcome, Point, TRIM_FLOOR_DEG};
+use crate::balance::{Point, TRIM_FLOOR_DEG};
 use crate::boat::degrees;
 use crate::chart::{Axis, Band, LineChart, LineStyle, Rule, Series, Symbol};
 use crate::hydro::porpoising::PorpoisingLimit;
@@ -33,12 +33,7 @@ pub(super) fn chart(lines: &Lines<'_>, tank: &TankSeries) -> LineChart {
     }
     chart.floors.push(Rule::new("least safe trim, 2°", TRIM_FLOOR_DEG));
     chart.untested = lines.untested();
-    let outcomes = lines.sets.iter().flat_map(|(_, points)| points).map(|point| point.outcome);
-    if let Some(ended) = outcomes.into_iter().find(|&outcome| outcome != Outcome::Running) {
-        let caution = chart.footnote.take().unwrap_or_default();
-        chart.footnote =
-            Some(format!("A line ends where there is no balance ({ended}). {caution}"));
-    }
+    say_where_lines_end(&mut chart, lines.sets.iter().flat_map(|(_, points)| points));
     chart
 }
 

@@ -2,18 +2,19 @@
 
 use serde::Serialize;
 
+use crate::cli::data::DataArguments;
 use crate::cli::screen::{CAUTION, Screen};
 use crate::cli::{Ending, Failure};
 use crate::doubt::calibrate::{Calibrated, Coverage, USED, calibrated, coverage, printed};
 use crate::tell::doubt::{HONESTLY, calibration};
 
 /// Prints the calibration.
-pub(super) fn print(json: bool, screen: Screen) -> Result<Ending, Failure> {
+pub(super) fn print(data: &DataArguments, screen: Screen) -> Result<Ending, Failure> {
     let all = printed();
     let factors = calibrated(&all, None);
     let coverage = coverage(&all);
-    if json {
-        screen.print_json(&Record::of(&factors, &coverage))?;
+    if data.wanted() {
+        data.print(&Record::of(&factors, &coverage), "factors", None, &[])?;
     } else {
         screen.print(&text(&factors, &coverage, screen))?;
     }

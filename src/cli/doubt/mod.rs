@@ -13,6 +13,7 @@ use uom::si::f64::Angle;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::told;
@@ -20,8 +21,8 @@ use super::{Ending, Failure};
 use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::Boat;
-use crate::chart::ChartFiles;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
+use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
 use crate::doubt::{DRAWS, Drawn, Request, RunningDoubt, running, usual_duties};
 use crate::flag::Flags;
@@ -31,11 +32,15 @@ use crate::tell;
 use crate::units::UnitChoice;
 use progress::Bar;
 
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.speeds";
+
 const EXAMPLES: &str = "\
 Examples:
   planewright doubt boat.toml
   planewright doubt boat.toml --draws 100000 --seed 7 --charts charts
   planewright doubt boat.toml --deflection \"5 deg\" --condition all --json
+  planewright doubt boat.toml --csv --table conditions.inputs
   planewright doubt --calibration
 
 How well each value is known is stated in the boat file with [[tolerance]]; what is not stated
@@ -64,9 +69,8 @@ pub(super) struct DoubtArguments {
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR", conflicts_with = "calibration")]
     charts: Option<PathBuf>,
@@ -96,7 +100,7 @@ impl Doubted {
 pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let Some(boat) = arguments.boat.as_ref().filter(|_| !arguments.calibration) else {
-        return calibration::print(arguments.json, screen);
+        return calibration::print(&arguments.data, screen);
     };
     let files = boat.read()?;
     let judged = arguments.draws.min(DRAWS);
@@ -111,19 +115,25 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
     let duties = usual_duties(&boats, &Settings::default(), drawn, &|done| bar.advance(done))?;
     bar.finish();
     if let Some(folder) = &arguments.charts
-        && let Some(named) = duty_chart(&boats[0], &duties, arguments.units.choice())
+        && let Some(named) =
+            duty_chart(Subject::fitted(&boats[0], arguments.units.choice()), &duties)
     {
         doubted[0].charts.push(named.chart.write(folder, named.stem)?);
     }
     let first = First::of(&boats, &Settings::default(), arguments.units.choice());
-    if arguments.json {
+    if arguments.data.wanted() {
         let file = &doubted[0].file;
         let about = About {
             flags: duties.seen.iter().fold(Flags::NONE, |all, seen| all.union(seen.flags)),
             files: chart_paths(doubted.iter().flat_map(|doubted| &doubted.charts)),
             ..first.about(file, PairUsed::fitted(&file.boat))
         };
-        screen.print_json(&about.around_flagged(json::Written::of(&doubted, &duties)))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written::of(&doubted, &duties)),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.full {
         screen.print(&first.above(&text::report(&doubted, &duties, screen), screen))?;
     } else {
@@ -153,9 +163,9 @@ impl DoubtArguments {
 }
 
 fn draw(doubted: &Doubted, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
-    let (boat, units) = (doubted.boat(), doubted.units);
-    let folder = Folder::of(folder, boat, several)?;
-    let mut charts = folder.write(&likely_charts(boat, &doubted.running, units))?;
-    charts.extend(folder.write_bars(&influence_charts(boat, &doubted.running, units))?);
+    let subject = Subject::fitted(doubted.boat(), doubted.units);
+    let folder = Folder::of(folder, subject.boat, several)?;
+    let mut charts = folder.write(&likely_charts(subject, &doubted.running))?;
+    charts.extend(folder.write_bars(&influence_charts(subject, &doubted.running))?);
     Ok(charts)
 }

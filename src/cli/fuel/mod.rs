@@ -9,6 +9,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::told;
@@ -17,13 +18,16 @@ use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::fuel::{Fuel, FuelRequest, fuel};
 use crate::boat::Boat;
-use crate::chart::ChartFiles;
 use crate::chart::fuel::fuel_charts;
+use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::tell::fuel as tell;
 use crate::units::UnitChoice;
+
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.rows";
 
 const EXAMPLES: &str = "\
 Examples:
@@ -31,6 +35,7 @@ Examples:
   planewright fuel boat.toml --cruise \"22 kn\" --charts charts
   planewright fuel boat.toml --deflection \"5 deg\" --condition all
   planewright fuel boat.toml --json
+  planewright fuel boat.toml --condition all --csv > fuel.csv
 
 The planes are the pair fitted, else the one that `size` suggests for all loading conditions. They
 are shown up, held at one deflection, and at the deflection of least resistance with a safe run, which
@@ -52,9 +57,8 @@ pub(super) struct FuelArguments {
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw a chart into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -98,22 +102,29 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let mut all = Vec::new();
     for file in files {
         let answer = fuel(&file.boat, &settings, pair.pair, step, &asked)?;
+        let subject = Subject { boat: &file.boat, planes: pair, units };
         let charts = match &arguments.charts {
-            Some(folder) => Folder::of(folder, &file.boat, several)?
-                .write(&fuel_charts(&file.boat, &answer, units))?,
+            Some(folder) => {
+                Folder::of(folder, &file.boat, several)?.write(&fuel_charts(subject, &answer))?
+            }
             None => Vec::new(),
         };
         all.push(Answered { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(Answered::boat), &settings, units);
-    if arguments.json {
+    if arguments.data.wanted() {
         let about = About {
             flags: all.iter().flat_map(|one| tell::flags(&one.told())).collect(),
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&all[0].file, pair)
         };
-        screen.print_json(&about.around_flagged(json::Written(&all)))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written(&all)),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.full {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;

@@ -11,6 +11,7 @@ use uom::si::length::meter;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::told;
@@ -19,14 +20,17 @@ use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::list::{Levelled, ListRequest};
 use crate::boat::{Boat, Fault, ListCause, Measure, PlanePair};
-use crate::chart::ChartFiles;
 use crate::chart::level::level_charts;
+use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::tell::level as tell;
 use crate::units::UnitChoice;
 use asked::StuckChoice;
+
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.points";
 
 const EXAMPLES: &str = "\
 Examples:
@@ -36,6 +40,7 @@ Examples:
   planewright level boat.toml --port \"8 deg\" --starboard \"2 deg\"
   planewright level boat.toml --stuck \"port down\"
   planewright level boat.toml --condition all
+  planewright level boat.toml --csv > level.csv
 
 What heels her: weight off the centreline in the load table, [wind] and the propellers' rotation in the
 boat file, and what is asked for here. Without --off-centre and --moment, the largest list duty of the
@@ -84,9 +89,8 @@ pub(super) struct LevelArguments {
     /// Print all tables with the reasons, not the short answer; --port and --stuck do so by themselves
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -109,14 +113,19 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(Answered::boat), &Settings::default(), all[0].units);
-    if arguments.json {
+    if arguments.data.wanted() {
         let one = &all[0];
         let about = About {
             flags: all.iter().flat_map(|one| tell::flags(&one.told()).iter()).collect(),
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&one.file, PairUsed::fitted(one.boat()))
         };
-        screen.print_json(&about.around_flagged(json::Written(&all)))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written(&all)),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.wants_all() {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(&all[0].told()), screen);
@@ -147,9 +156,11 @@ impl Answered {
             return Err(no_planes(option).into());
         }
         let levelled = Levelled::of(&study, &asked)?;
+        let subject = Subject::fitted(&file.boat, units);
         let charts = match &arguments.charts {
-            Some(folder) => Folder::of(folder, &file.boat, several)?
-                .write(&level_charts(&file.boat, &study, units)?)?,
+            Some(folder) => {
+                Folder::of(folder, &file.boat, several)?.write(&level_charts(subject, &study)?)?
+            }
             None => Vec::new(),
         };
         Ok(Self { file, units, levelled, charts })

@@ -9,6 +9,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::told;
@@ -17,13 +18,16 @@ use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::on_plane::{OnPlane, OnPlaneRequest, on_plane};
 use crate::boat::Boat;
-use crate::chart::ChartFiles;
 use crate::chart::on_plane::on_plane_charts;
+use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::tell::on_plane as tell;
 use crate::units::UnitChoice;
+
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.runs.rows";
 
 const EXAMPLES: &str = "\
 Examples:
@@ -31,6 +35,7 @@ Examples:
   planewright on-plane boat.toml --to \"20 kn\" --charts charts
   planewright on-plane boat.toml --deflection \"10 deg\" --condition all
   planewright on-plane boat.toml --json
+  planewright on-plane boat.toml --csv --table conditions.runs
 
 Full power from rest, in calm water and without wind. The planes are the pair fitted, else the one
 that `size` suggests for all loading conditions. Without --to: until she is past the hump and planing
@@ -53,9 +58,8 @@ pub(super) struct OnPlaneArguments {
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -98,16 +102,17 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     let mut all = Vec::new();
     for file in files {
         let answer = on_plane(&file.boat, &settings, pair.pair, &asked)?;
+        let subject = Subject { boat: &file.boat, planes: pair, units };
         let charts = match &arguments.charts {
             Some(folder) => Folder::of(folder, &file.boat, several)?
-                .write(&on_plane_charts(&file.boat, &answer, units))?,
+                .write(&on_plane_charts(subject, &answer))?,
             None => Vec::new(),
         };
         all.push(Answered { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(Answered::boat), &settings, units);
-    if arguments.json {
+    if arguments.data.wanted() {
         let about = About {
             flags: all
                 .iter()
@@ -116,7 +121,12 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&all[0].file, pair)
         };
-        screen.print_json(&about.around_flagged(json::Written(&all)))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written(&all)),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.full {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         screen.print(&first.above(&told::pages(&pages, &[], screen), screen))?;

@@ -49,9 +49,11 @@ impl Papers {
         self.contents.push(content);
     }
 
-    /// The tables, as `run` and `size` write them.
+    /// The tables, as `run` writes them for the pair advised, and `size`.
     pub fn add_data(&mut self, gathered: &Gathered, files: Vec<BoatFile>) -> Result<(), Failure> {
-        let run = Data::of(files, gathered.size.units)?;
+        let advised =
+            Some(gathered.used()).filter(|used| used.pair.is_some() && gathered.has_settings());
+        let run = Data::of(files, advised, gathered.size.units)?;
         self.add(run.csv.into_bytes());
         self.add(run.json.into_bytes());
         self.add(json_of(gathered)?.into_bytes());

@@ -2,8 +2,10 @@
 
 use clap::ValueEnum;
 
-use crate::balance::{LiftModel, Method};
+use crate::balance::{LiftModel, Method, Point, fields};
+use crate::field::Field;
 use crate::hydro::friction::FrictionLine;
+use crate::spelling::{by_likeness, plain};
 
 /// Word for a [`Method`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -76,6 +78,19 @@ impl From<FrictionChoice> for FrictionLine {
             FrictionChoice::Schoenherr => Self::Schoenherr,
         }
     }
+}
+
+/// Reads `--x` and `--y`, for clap: a field of a point by its name without the unit.
+pub(super) fn field(text: &str) -> Result<Field<Point>, String> {
+    let wanted = plain(text);
+    let found = fields::ALL.iter().find(|field| field.key == wanted);
+    found.copied().ok_or_else(|| {
+        let names = by_likeness(&wanted, fields::ALL.iter().map(|field| field.key));
+        format!(
+            "no number of a point has this name; these have, the likeliest first: {}",
+            names.join(", ")
+        )
+    })
 }
 
 // Its words explain themselves: no help text.

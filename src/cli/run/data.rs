@@ -1,6 +1,6 @@
 //! The tables of this command as data beside a report, without asking for them again.
 
-use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, comma_separated};
+use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, points};
 use crate::balance::Settings;
 use crate::balance::sensitivity::sensitivities;
 use crate::balance::series::SecondOpinion;
@@ -8,6 +8,7 @@ use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::cli::Failure;
 use crate::cli::screen::json_text;
 use crate::input::BoatFile;
+use crate::size::PairUsed;
 use crate::units::UnitChoice;
 
 /// What `run --csv` and `run --json` print for the file in each of some conditions.
@@ -17,16 +18,27 @@ pub(in crate::cli) struct Data {
 }
 
 impl Data {
-    pub fn of(files: Vec<BoatFile>, units: UnitChoice) -> Result<Self, Failure> {
-        let runs =
-            files.into_iter().map(|file| usual(file, units)).collect::<Result<Vec<_>, _>>()?;
-        let csv = comma_separated::rows(&runs, None)?;
+    /// With the planes of the file, or with those advised in their place.
+    pub fn of(
+        files: Vec<BoatFile>,
+        advised: Option<PairUsed>,
+        units: UnitChoice,
+    ) -> Result<Self, Failure> {
+        let with = |mut file: BoatFile| {
+            if let Some(PairUsed { pair: pair @ Some(_), .. }) = advised {
+                file.boat = file.boat.with_planes(pair)?;
+            }
+            let planes = advised.unwrap_or_else(|| PairUsed::fitted(&file.boat));
+            usual(file, planes, units)
+        };
+        let runs = files.into_iter().map(with).collect::<Result<Vec<_>, _>>()?;
+        let csv = points::rows(&runs, None)?;
         Ok(Self { csv, json: json_text(&super::enveloped(&runs, &super::first(&runs), false))? })
     }
 }
 
 /// The boat in her condition as the command shows her when nothing else is asked for.
-fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
+fn usual(file: BoatFile, planes: PairUsed, units: UnitChoice) -> Result<Run, Failure> {
     let settings = Settings::default();
     let speeds = speeds(&file.boat, usual_step(units.speed));
     let deflections = within_reach(&file.boat, &TABLE_DEFLECTIONS_DEG);
@@ -35,6 +47,7 @@ fn usual(file: BoatFile, units: UnitChoice) -> Result<Run, Failure> {
     let second_opinion = SecondOpinion::of(&file.boat, &settings, &[])?;
     Ok(Run {
         file,
+        planes,
         settings,
         units,
         sets,

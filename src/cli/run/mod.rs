@@ -1,10 +1,10 @@
 //! `planewright run`: how the boat runs, speed by speed.
 
 mod choices;
-mod comma_separated;
 pub(super) mod data;
 mod drive_trim;
 mod json;
+mod points;
 mod text;
 
 use std::path::{Path, PathBuf};
@@ -15,6 +15,7 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::told;
@@ -27,9 +28,11 @@ use crate::balance::sweep::{Set, speeds, usual_step, within_reach};
 use crate::balance::{Balance, BeforePlaning, LiftModel, Method, Point, Settings};
 use crate::behaviour::drive_trim::DriveTrims;
 use crate::boat::{Boat, Fault};
-use crate::chart::ChartFiles;
+use crate::chart::running::own::own_charts;
 use crate::chart::running::{model_charts, running_charts};
+use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
+use crate::field::Field;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
 use crate::size::Silence;
@@ -38,14 +41,20 @@ use crate::units::UnitChoice;
 pub(super) use choices::ModelChoice;
 use choices::{FrictionChoice, MethodChoice, ModelsChoice, Switch};
 
+/// The table that `--csv` prints with the forces; without them it is that of the points.
+const MAIN_TABLE: &str = "points.budget";
+
 const EXAMPLES: &str = "\
 Examples:
   planewright run boat.toml
   planewright run boat.toml --aboard 2 --full
   planewright run boat.toml --speed \"22 kn\" --speed \"26 kn\" --deflection \"5 deg\" --budget
   planewright run boat.toml --charts charts --units imperial
+  planewright run boat.toml --charts charts --x speed --y resistance,plane_drag
+  planewright run boat.toml --charts charts --x deflection --y trim,porpoising_limit --speed \"20 kn\"
   planewright run boat.toml --drive-trim \"-4 deg\" --speed \"16 kn\"
   planewright run boat.toml --condition all --csv > boat.csv
+  planewright run boat.toml --csv --table landmarks
   planewright run boat.toml --models all --charts charts
   planewright run boat.toml --method general-1964 --roughness 0 --json
 
@@ -98,18 +107,20 @@ pub(super) struct RunArguments {
     /// Print all tables with the reasons, not the short answer; --budget, --models and --drive-trim do so by themselves
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long, conflicts_with = "csv")]
-    json: bool,
-    /// Print one row for each point; in SI units unless others are asked for
-    #[arg(long, conflicts_with = "budget")]
-    csv: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also print every force, where it acts and its moment
     #[arg(long)]
     budget: bool,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
+    /// Draw these numbers of a point instead of the usual charts, by their names in --csv without the unit
+    #[arg(long, value_name = "FIELD,FIELD", value_delimiter = ',', requires = "charts", value_parser = choices::field)]
+    y: Vec<Field<Point>>,
+    /// What they are drawn against
+    #[arg(long, value_name = "FIELD", requires = "y", default_value = "speed", value_parser = choices::field)]
+    x: Field<Point>,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -117,6 +128,8 @@ pub(super) struct RunArguments {
 /// Everything that an output of this command may show for one loading condition.
 struct Run {
     file: BoatFile,
+    /// The planes that she runs with.
+    planes: PairUsed,
     settings: Settings,
     units: UnitChoice,
     /// For each deflection: the points by speed.
@@ -146,7 +159,7 @@ fn enveloped<'a>(
     let about = About {
         flags: runs.iter().flat_map(|run| run.told().flags()).collect(),
         files: chart_paths(runs.iter().flat_map(|run| &run.charts)),
-        ..first.about(file, PairUsed::fitted(&file.boat))
+        ..first.about(file, runs[0].planes)
     };
     about.around_flagged(json::Written { runs, with_budget })
 }
@@ -158,17 +171,19 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
     let runs = runs.collect::<Result<Vec<_>, _>>()?;
     let first = first(&runs);
     let screen = Screen::of_stdout();
-    if arguments.csv {
-        let units = arguments.units.is_given().then(|| arguments.units.choice());
-        for warning in runs.iter().take(1).flat_map(|run| &run.file.warnings) {
-            eprintln!("warning: {warning}");
-        }
-        for line in first.warnings() {
+    if arguments.data.csv && arguments.data.table.is_none() && !arguments.budget {
+        let warnings = runs[0].file.warnings.iter().map(ToString::to_string);
+        for line in warnings.chain(first.warnings()) {
             eprintln!("warning: {line}");
         }
-        screen.print(&comma_separated::rows(&runs, units)?)?;
-    } else if arguments.json {
-        screen.print_json(&enveloped(&runs, &first, arguments.budget))?;
+        screen.print(&points::rows(&runs, arguments.units.asked())?)?;
+    } else if arguments.data.wanted() {
+        arguments.data.print(
+            &enveloped(&runs, &first, arguments.budget),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.wants_all() {
         let text = text::report(&runs, arguments.budget, screen);
         screen.print(&first.above(&text, screen))?;
@@ -204,6 +219,7 @@ impl Run {
         };
         let is_silent = Silence::of(&file.boat, &settings).is_some();
         let mut run = Self {
+            planes: PairUsed::fitted(&file.boat),
             file,
             settings,
             units,
@@ -221,7 +237,16 @@ impl Run {
         }
         if let Some(folder) = &arguments.charts {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
-            run.draw(folder, &deflections, several)?;
+            run.charts = match arguments.y.as_slice() {
+                [] => run.draw(folder, &deflections, several)?,
+                y => {
+                    let deflections = arguments.deflections(&run.file.boat, &TABLE_DEFLECTIONS_DEG);
+                    let subject = Subject::fitted(&run.file.boat, units);
+                    let (speeds, x) = (&arguments.speed, arguments.x);
+                    let charts = own_charts(subject, &settings, &deflections, speeds, x, y)?;
+                    Folder::of(folder, &run.file.boat, several)?.write_own(&charts)?
+                }
+            };
         }
         Ok(run)
     }
@@ -280,14 +305,20 @@ impl Run {
         }
     }
 
-    fn draw(&mut self, folder: &Path, deflections: &[Angle], several: bool) -> Result<(), Failure> {
-        let mut charts = running_charts(self.boat(), &self.settings, deflections, self.units)?;
+    /// The usual charts.
+    fn draw(
+        &self,
+        folder: &Path,
+        deflections: &[Angle],
+        several: bool,
+    ) -> Result<Vec<ChartFiles>, Failure> {
+        let subject = Subject::fitted(&self.file.boat, self.units);
+        let mut charts = running_charts(subject, &self.settings, deflections, &[])?;
         if !self.opinions.is_empty() {
             let first = deflections.first().copied().unwrap_or_default();
-            charts.extend(model_charts(self.boat(), &self.settings, first, self.units)?);
+            charts.extend(model_charts(subject, &self.settings, first)?);
         }
-        self.charts = Folder::of(folder, self.boat(), several)?.write(&charts)?;
-        Ok(())
+        Folder::of(folder, self.boat(), several)?.write(&charts)
     }
 }
 

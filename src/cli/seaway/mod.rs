@@ -9,6 +9,7 @@ use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::told;
@@ -26,6 +27,9 @@ use crate::size::PairUsed;
 use crate::tell::seaway as tell;
 use crate::units::UnitChoice;
 
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.waves.rides";
+
 const EXAMPLES: &str = "\
 Examples:
   planewright seaway boat.toml
@@ -33,6 +37,7 @@ Examples:
   planewright seaway boat.toml --waves \"2 ft\" --limit \"0.5 g\" --units imperial
   planewright seaway boat.toml --limit \"1 g\" --of tenth --at bow --charts charts
   planewright seaway boat.toml --down-to \"2 deg\" --condition all --json
+  planewright seaway boat.toml --csv > seaway.csv
 
 Without planes in the boat file the pair that `planewright size` suggests for all loading conditions
 is used. With planes down they are lowered until she runs at 3 deg of trim, the least that was tested
@@ -68,9 +73,8 @@ pub(super) struct SeawayArguments {
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, accelerations in g (9.80665 m/s^2), angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -116,13 +120,18 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let boats = all.iter().map(|one| &one.file.boat);
     let first = First::of(boats, &Settings::default(), all[0].units);
-    if arguments.json {
+    if arguments.data.wanted() {
         let about = About {
             flags: all.iter().flat_map(|one| tell::flags(&one.told())).collect(),
             files: chart_paths(all.iter().flat_map(|one| &one.charts)),
             ..first.about(&all[0].file, pair)
         };
-        screen.print_json(&about.around_flagged(json::Written(&all)))?;
+        arguments.data.print(
+            &about.around_flagged(json::Written(&all)),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else if arguments.full {
         let pages: Vec<_> = all.iter().map(|one| one.page(screen)).collect();
         let text = told::pages(&pages, &tell::caution(), screen);
@@ -166,7 +175,8 @@ impl Answered {
     fn draw(&self, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
         let seen = &self.seen;
         let speed = seen.usual_stance().map_or(seen.boat.drive().top_speed, |row| row.up.speed);
-        let charts = seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), self.units)?;
+        let charts =
+            seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), self.pair, self.units)?;
         Folder::of(folder, &seen.boat, several)?.write(&charts)
     }
 }

@@ -12,6 +12,7 @@ use shelf::json::Written;
 
 use super::arguments::{BoatArguments, DrawArguments, UnitArguments};
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::doubt::progress::Bar;
 use super::first::First;
 use super::records::chart_paths;
@@ -22,11 +23,15 @@ use super::{Ending, Failure};
 use crate::answer::SizeAnswer;
 use crate::balance::Settings;
 use crate::boat::Wish;
-use crate::chart::ChartFiles;
 use crate::chart::running::running_charts;
 use crate::chart::sizing::sizing_charts;
+use crate::chart::{ChartFiles, Subject};
+use crate::size::PairUsed;
 use crate::stock::Shelf;
 use crate::tell::sizing::in_steps_of;
+
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "conditions.schedule";
 
 const EXAMPLES: &str = "\
 Examples:
@@ -40,6 +45,8 @@ Examples:
   planewright size boat.toml --full
   planewright size boat.toml --units imperial
   planewright size boat.toml --json
+  planewright size boat.toml --csv > schedule.csv
+  planewright size boat.toml --stock planes.csv --csv --table stock
 
 What the planes must do stands in the boat file as [[duty]] tables; without any, sensible ones are
 generated from the boat and printed, ready to be put into the file and changed. The size is the least
@@ -71,9 +78,8 @@ pub(super) struct SizeArguments {
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -113,12 +119,17 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     }
     let screen = Screen::of_stdout();
     let sense = answered.answer.sense();
-    if arguments.json {
+    let first = First::known(&sense, units);
+    if arguments.data.wanted() {
         let shelf = answered.shelf.as_ref().map(|shelf| Written { shelf, units });
         let files = chart_paths(&answered.charts);
-        screen.print_json(&answered.answer.enveloped(&sense, files, shelf))?;
+        arguments.data.print(
+            &answered.answer.enveloped(&sense, files, shelf),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else {
-        let first = First::known(&sense, units);
         screen.print(&match arguments.full {
             true => first.above(&text::report(&answered, screen), screen),
             false => first.above_short(&text::short(&answered, screen), screen),
@@ -140,6 +151,13 @@ fn draw(answered: &SizeAnswer, folder: &std::path::Path) -> Result<Vec<ChartFile
         None => answered.boat().clone(),
     };
     let deflections = super::run::chart_deflections(&with_pair);
-    charts.extend(running_charts(&with_pair, &answered.settings, &deflections, answered.units)?);
+    let planes = match suggestion.used() {
+        PairUsed { pair: None, .. } => PairUsed::fitted(&with_pair),
+        suggested => suggested,
+    };
+    let subject = Subject { boat: &with_pair, planes, units: answered.units };
+    // Where she was seen to trim otherwise there is no setting to show.
+    let schedule = if suggestion.is_seen_otherwise() { &[][..] } else { &suggestion.schedule };
+    charts.extend(running_charts(subject, &answered.settings, &deflections, schedule)?);
     Folder::of(folder, answered.boat(), false)?.write(&charts)
 }

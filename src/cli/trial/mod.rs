@@ -12,6 +12,7 @@ use uom::si::ratio::ratio;
 
 use super::arguments::UnitArguments;
 use super::charts::Folder;
+use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
 use super::{Ending, Failure};
@@ -30,11 +31,15 @@ use crate::trial::{
 };
 use crate::units::{UnitChoice, parse_fraction};
 
+/// The table that `--csv` prints.
+const MAIN_TABLE: &str = "measurements";
+
 const EXAMPLES: &str = "\
 Examples:
   planewright trial --how
   planewright trial boat.toml log.csv --report-only
   planewright trial boat.toml log.csv --charts charts
+  planewright trial boat.toml log.csv --report-only --csv > measurements.csv
   planewright trial boat.toml log.csv --efficiency 0.55 --write boat-after-refit.toml
 
 From a log of speed and trim, as far as its data reach: where the centre of gravity acts, how strongly
@@ -56,7 +61,7 @@ pub(super) struct TrialArguments {
     #[arg(long, value_name = "NAME")]
     condition: Option<String>,
     /// Print how to make a trial, and what to accept after planes were fitted
-    #[arg(long, conflicts_with_all = ["boat", "log", "condition"])]
+    #[arg(long, conflicts_with_all = ["boat", "log", "condition", "csv"])]
     how: bool,
     /// Propulsive efficiency, resistance times speed over shaft power, for example 0.55 [default: that of the boat file, or 0.52, held very doubtful]
     #[arg(long, value_name = "SHARE", value_parser = efficiency)]
@@ -70,9 +75,8 @@ pub(super) struct TrialArguments {
     /// Write no boat file
     #[arg(long)]
     report_only: bool,
-    /// Print one JSON object in SI units, angles in degrees
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    data: DataArguments,
     /// Also draw charts into this folder, each as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -115,7 +119,7 @@ impl Trial {
 pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
     let screen = Screen::of_stdout();
     let (Some(boat), Some(log)) = (&arguments.boat, &arguments.log) else {
-        if arguments.json {
+        if arguments.data.json {
             screen.print_json(&guide::record())?;
         } else {
             screen.print(&guide::page(screen))?;
@@ -124,13 +128,18 @@ pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
     };
     let trial = Trial::of(boat, log, arguments)?;
     let first = First::of([trial.boat()], &Settings::default(), trial.units);
-    if arguments.json {
+    if arguments.data.wanted() {
         let charts = trial.outcome.iter().flat_map(|outcome| &outcome.charts);
         let about = About {
             files: chart_paths(charts),
             ..first.about(&trial.file, PairUsed::fitted(trial.boat()))
         };
-        screen.print_json(&about.around_flagged(&trial))?;
+        arguments.data.print(
+            &about.around_flagged(&trial),
+            MAIN_TABLE,
+            arguments.units.asked(),
+            &first.warnings(),
+        )?;
     } else {
         screen.print(&first.above(&text::report(&trial, screen), screen))?;
     }

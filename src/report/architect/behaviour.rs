@@ -9,6 +9,7 @@ use crate::behaviour::list::Levelled;
 use crate::behaviour::seaway::{self, DEFAULT_TRIM_DEG, Seen};
 use crate::behaviour::{fuel, list, on_plane};
 use crate::boat::{Boat, Fault};
+use crate::chart::Subject;
 use crate::chart::fuel::fuel_charts;
 use crate::chart::level::level_charts;
 use crate::chart::on_plane::on_plane_charts;
@@ -48,6 +49,7 @@ impl Behaviour {
             Advised::Pair(_) | Advised::Short(Some(_)) => PairSource::Advised,
         };
         let pair = PairUsed { pair: as_set.advised.pair(), source };
+        let subject = Subject { boat: &boat, planes: pair, units };
         let (mut blocks, mut charts) = (Vec::new(), Vec::new());
 
         let asked = on_plane::OnPlaneRequest::default();
@@ -55,7 +57,7 @@ impl Behaviour {
             Ok(answer) => {
                 let told = tell::on_plane::Told { boat: &boat, pair, answer: &answer, units };
                 blocks.extend(titled(ON_PLANE, tell::on_plane::all(&told)));
-                charts.extend(on_plane_charts(&boat, &answer, units));
+                charts.extend(on_plane_charts(subject, &answer));
             }
             Err(fault) => blocks.extend(not_computed(ON_PLANE, &fault)),
         }
@@ -64,7 +66,7 @@ impl Behaviour {
             Ok(answer) => {
                 let told = tell::fuel::Told { boat: &boat, pair, answer: &answer, units };
                 blocks.extend(titled(FUEL, tell::fuel::all(&told)));
-                charts.extend(fuel_charts(&boat, &answer, units));
+                charts.extend(fuel_charts(subject, &answer));
             }
             Err(fault) => blocks.extend(not_computed(FUEL, &fault)),
         }
@@ -77,7 +79,7 @@ impl Behaviour {
             Ok((study, levelled)) => {
                 let told = tell::level::Told { boat: &boat, levelled: &levelled, units };
                 blocks.extend(titled(LIST, tell::level::all(&told)));
-                charts.extend(level_charts(&boat, &study, units)?);
+                charts.extend(level_charts(subject, &study)?);
             }
             Err(fault) => blocks.extend(not_computed(LIST, &fault)),
         }
@@ -92,7 +94,7 @@ impl Behaviour {
         let told = tell::seaway::Told { seen: &seen, pair, units };
         blocks.extend(titled("Head sea", tell::seaway::all(&told)));
         let speed = seen.usual_stance().map_or(boat.drive().top_speed, |row| row.up.speed);
-        charts.extend(seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), units)?);
+        charts.extend(seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), pair, units)?);
         blocks.extend(loads(gathered, &gathered.fitted(place)?)?);
         Ok(Self { blocks, charts })
     }

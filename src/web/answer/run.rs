@@ -10,9 +10,9 @@ use crate::balance::{Balance, Budget, Point};
 use crate::boat::condition::same_name;
 use crate::boat::{Boat, Fault, PlanePair, degrees};
 use crate::chart::running::running_charts;
-use crate::chart::{LineChart, Marker};
+use crate::chart::{LineChart, Marker, Subject};
 use crate::picture::{Frame, Scene};
-use crate::size::{Answer, ScheduleRow, Suggestion, safe_deflections};
+use crate::size::{Answer, PairSource, PairUsed, ScheduleRow, Suggestion, safe_deflections};
 use crate::units::{UnitChoice, number_with_decimals};
 use crate::web::ask::{Ask, Planes};
 
@@ -65,6 +65,8 @@ pub(in crate::web) struct Settled {
     /// Whether forces are drawn.
     pub forces: bool,
     pub units: UnitChoice,
+    /// Where her planes come from; from nowhere where somebody tries a size.
+    source: PairSource,
 }
 
 impl Run {
@@ -109,7 +111,8 @@ impl Run {
             run.deflection.at = degrees(settled.point.deflection);
             run.deflection.to = largest_deg.max(run.deflection.at);
         }
-        run.settled = settled;
+        let source = source(run.planes, suggestion);
+        run.settled = settled.map(|settled| Settled { source, ..settled });
         run
     }
 
@@ -134,6 +137,15 @@ impl Run {
     }
 }
 
+/// Where the planes asked for come from.
+fn source(planes: Planes, suggestion: Option<&Suggestion>) -> PairSource {
+    match (planes, suggestion.and_then(Suggestion::pair)) {
+        (Planes::Fitted, _) => PairSource::Fitted,
+        (Planes::Pair(pair), Some(suggested)) if pair == suggested => PairSource::Suggested,
+        _ => PairSource::Nowhere,
+    }
+}
+
 fn settle(
     boat: Boat,
     [speed, _]: [Velocity; 2],
@@ -149,7 +161,7 @@ fn settle(
         .planes()
         .and_then(|pair| safe_deflections(&boat, &settings(), pair, &[speed]).first().copied())
         .map(|safe| safe.min(boat.sizing().largest_deflection));
-    Ok(Settled { boat, point, up, budget, safe, forces, units })
+    Ok(Settled { boat, point, up, budget, safe, forces, units, source: PairSource::Nowhere })
 }
 
 /// The boat in the loading condition asked for; as her loads are listed when none is.
@@ -277,7 +289,9 @@ impl Settled {
         if self.point.deflection > Angle::default() {
             deflections.push(self.point.deflection);
         }
-        let charts = running_charts(&self.boat, &settings(), &deflections, self.units);
+        let planes = PairUsed { pair: self.boat.planes(), source: self.source };
+        let subject = Subject { boat: &self.boat, planes, units: self.units };
+        let charts = running_charts(subject, &settings(), &deflections, &[]);
         let mut curves = Vec::new();
         for named in charts.unwrap_or_default() {
             let mut chart = named.chart;

@@ -9,6 +9,7 @@ use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
 use crate::boat::degrees;
 use crate::chart::sizing::sizing_charts;
+use crate::field::as_data;
 use crate::sentence::duty::condition;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion};
 use crate::stock::Standing;
@@ -176,7 +177,7 @@ fn duty_row(sizing: &Sizing<'_>, duty: &DutyResult, has_pair: bool) -> Markup {
             td { (up) }
             @if has_pair {
                 td { (with) }
-                td data-si=[needed.map(degrees)] { (angle(needed)) }
+                td data-si=[needed.map(degrees).map(as_data)] { (angle(needed)) }
                 td {
                     @match duty.likely_deflection.filter(|_| is_judged) {
                         Some([low, high]) => { (angle(Some(low))) " to " (angle(Some(high))) }
