@@ -314,7 +314,7 @@ mod tests {
     }
 
     #[test]
-    fn physics_best_never_burns_more_than_up_and_the_share_hangs_on_no_estimate() {
+    fn physics_best_never_burns_more_than_up_and_the_share_depends_on_no_estimate() {
         let (_, fuel) = answer("");
         let (_, other) = answer("propulsive_efficiency = \"60 %\"\nfuel = \"diesel\"\n");
         assert_eq!(fuel.estimates.len(), 2);

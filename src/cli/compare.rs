@@ -71,7 +71,7 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
     let bar = Bar::of(2 * u64::from(drawn.draws));
     let found = Comparison::of(&boats, &settings, candidates, drawn, &|done| bar.advance(done))?;
     bar.finish();
-    let boat = &boats[found.place];
+    let boat = &boats[found.loading];
     let first = First::of(&boats, &settings, units);
     let screen = Screen::of_stdout();
     if arguments.data.wanted() {

@@ -40,7 +40,7 @@ fn physics_moments_of_drawn_values_are_those_of_their_distributions() {
 }
 
 #[test]
-fn physics_a_draw_hangs_on_seed_and_number_alone() {
+fn physics_a_draw_depends_on_seed_and_number_alone() {
     let all = Inputs::of(&boat(""));
     let draws = Draws::new(&all, 7);
     assert_eq!(draws.draw(3), draws.draw(3));

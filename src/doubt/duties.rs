@@ -284,14 +284,14 @@ impl<'a> AskedOfReaching<'a> {
             };
             asked.iter().map(relief).collect()
         });
-        let of_pair = |place: usize| {
-            let all = answers.iter().map(|answer| answer[place]).collect();
+        let of_pair = |index: usize| {
+            let all = answers.iter().map(|answer| answer[index]).collect();
             Some(likely(all)?.map(Angle::new::<degree>))
         };
         let own = pairs.iter().enumerate();
         Some(Reliefs {
             speed: Velocity::new::<meter_per_second>(speed_m_s),
-            pairs: own.map(|(place, own)| (own.pair, of_pair(place))).collect(),
+            pairs: own.map(|(index, own)| (own.pair, of_pair(index))).collect(),
         })
     }
 }

@@ -111,7 +111,7 @@ fn physics_a_boat_that_does_not_run_has_no_attitude() {
 }
 
 #[test]
-fn regression_scale_hangs_on_the_boat_alone() {
+fn regression_scale_depends_on_the_boat_alone() {
     let boat = boat("lantern");
     let head = |svg: &str| svg.split('>').next().unwrap().to_owned();
     let [one, _] = pictures(&boat, 14.0, 0.0, Frame::Wide);

@@ -68,7 +68,7 @@ pub(super) fn document(gathered: &Gathered) -> Result<Document, ReportError> {
 /// All charts, with the boat in the condition that sets the size and the pair advised.
 fn charts(gathered: &Gathered, more: Vec<NamedChart>) -> Result<Vec<Block>, ReportError> {
     let (settings, units) = (&gathered.size.settings, gathered.size.units);
-    let boat = gathered.fitted(gathered.main_place())?;
+    let boat = gathered.fitted(gathered.main_loading())?;
     let subject = Subject { boat: &boat, planes: gathered.used(), units };
     let mut all: Vec<Picture> = Vec::new();
     for named in sizing_charts(&boat, &gathered.size.suggestion, units) {

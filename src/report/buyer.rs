@@ -73,7 +73,7 @@ fn stage(gathered: &Gathered, values: &Values) -> Result<Markup, ReportError> {
             div #sliders hidden {
                 @if values.loadings() > 1 {
                     label for="loading" { "Loading" }
-                    select #loading { @for (place, name) in values.names().enumerate() { option value=(place) { (name) } } }
+                    select #loading { @for (index, name) in values.names().enumerate() { option value=(index) { (name) } } }
                 }
                 label for="speed" { "Speed" }
                 output #speed_now for="speed" {}
@@ -106,10 +106,10 @@ fn stage(gathered: &Gathered, values: &Values) -> Result<Markup, ReportError> {
 fn portrait(gathered: &Gathered) -> Result<Markup, ReportError> {
     let Some(hump) = &gathered.hump else { return Ok(html! {}) };
     let set = gathered.as_set();
-    let boat = set.fitted(hump.place)?;
+    let boat = set.fitted(hump.loading)?;
     let is_down = set.advised.pair().is_some() && degrees(hump.deflection) > 0.0;
     let deflection = if is_down { hump.deflection } else { Default::default() };
-    let point = set.point(hump.place, hump.speed, deflection)?;
+    let point = set.point(hump.loading, hump.speed, deflection)?;
     let units = gathered.size.units;
     let shown = pictures::Shown { boat: &boat, point: &point, units, frame: Frame::Narrow };
     Ok(renderer::block(&Block::Pictures(vec![shown.side(String::new())])))

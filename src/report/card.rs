@@ -91,9 +91,9 @@ fn narrowing(gathered: &Gathered, hump: &Hump) -> Result<Vec<Block>, ReportError
     rows.push(("all three measured".to_owned(), of(&all)?));
     let column = |of: fn(&Measured) -> Option<Likely<Angle>>| {
         let now = of(&rows[0].1);
-        let cell = |(place, row): (usize, &Option<Likely<Angle>>)| match (row, now) {
+        let cell = |(index, row): (usize, &Option<Likely<Angle>>)| match (row, now) {
             (None, _) => "-".to_owned(),
-            (Some(row), Some(now)) if place > 0 && is_as_wide(*row, now) => {
+            (Some(row), Some(now)) if index > 0 && is_as_wide(*row, now) => {
                 "hardly narrower".to_owned()
             }
             (Some(row), _) => say::angles(*row),

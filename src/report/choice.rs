@@ -37,9 +37,9 @@ pub(super) fn compared(
         pairs.push(Reaching::from(fitted));
     }
     // The one that is advised stands first, whether it is on the shelf or not.
-    let place = pairs.iter().position(|other| Some(other.pair) == advised);
-    let first = match (place, advised) {
-        (Some(place), _) => Some(pairs.remove(place)),
+    let index = pairs.iter().position(|other| Some(other.pair) == advised);
+    let first = match (index, advised) {
+        (Some(index), _) => Some(pairs.remove(index)),
         (None, advised) => advised.map(Reaching::from),
     };
     Ok(first.into_iter().chain(pairs).collect())

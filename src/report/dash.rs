@@ -47,9 +47,9 @@ pub(super) fn card(gathered: &Gathered) -> Option<Block> {
 
 /// What the table has at a speed, and the least that any loading bears there.
 fn setting(gathered: &Gathered, row: &ScheduleRow) -> Held {
-    let all = (0..gathered.schedules.len()).map(|place| Held::at(gathered, place, row.speed));
+    let all = (0..gathered.schedules.len()).map(|loading| Held::at(gathered, loading, row.speed));
     let most_deg = Held::least(all).most_deg;
-    let main = Held::at(gathered, gathered.main_place(), row.speed);
+    let main = Held::at(gathered, gathered.main_loading(), row.speed);
     Held { down_deg: main.down_deg.min(most_deg), most_deg }
 }
 

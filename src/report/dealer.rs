@@ -227,7 +227,7 @@ fn why(gathered: &Gathered) -> Option<String> {
     let duty = &suggestion.duties[suggestion.set_by?];
     let governing = suggestion.governing.as_ref()?;
     let several = gathered.size.boats.len() > 1;
-    let boat = &gathered.size.boats[gathered.main_place()];
+    let boat = &gathered.size.boats[gathered.main_loading()];
     Some(format!(
         "The size is set by this: {} It is hardest at {}{}.",
         situation(duty, gathered),

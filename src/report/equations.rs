@@ -244,8 +244,8 @@ pub const EQUATIONS: &[Equation] = &[
 
 /// The number of the equation that gives something, in brackets; nothing where there is none.
 pub(super) fn number_of(gives: &str) -> String {
-    let place = EQUATIONS.iter().position(|equation| equation.gives == gives);
-    place.map_or_else(String::new, |place| format!("({})", place + 1))
+    let index = EQUATIONS.iter().position(|equation| equation.gives == gives);
+    index.map_or_else(String::new, |index| format!("({})", index + 1))
 }
 
 /// The table, as a section.

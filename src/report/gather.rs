@@ -95,7 +95,7 @@ impl Advised {
 #[derive(Clone, Debug)]
 pub struct Hump {
     /// Place of the loading condition in the list of boats.
-    pub place: usize,
+    pub loading: usize,
     /// The boat in it, with the pair advised.
     pub boat: Boat,
     /// The speed.
@@ -211,7 +211,7 @@ impl Gathered {
         };
         let pairs = compared(advised.pair(), shelf.as_ref(), boats, settings)?;
         let duties = duties_within(boats, settings, &pairs, advised.pair(), drawn, progress)?;
-        let main = main_place(boats, suggestion);
+        let main = main_loading(boats, suggestion);
         let asked = AskedOfReaching::of(boats, settings)?;
         let reliefs = asked.reliefs(&pairs, main, drawn, progress);
         let hump =
@@ -286,7 +286,7 @@ impl Gathered {
     /// Whether anything but a level run is asked at the hump, in its loading condition.
     #[must_use]
     pub fn is_asked_at(&self, hump: &Hump) -> bool {
-        let name = &self.size.boats[hump.place].condition().name;
+        let name = &self.size.boats[hump.loading].condition().name;
         let is_held =
             |held: &[String]| held.is_empty() || held.iter().any(|condition| condition == name);
         let holds =
@@ -298,7 +298,7 @@ impl Gathered {
     #[must_use]
     pub fn is_eased(&self) -> bool {
         let Some(hump) = &self.hump else { return false };
-        let name = &self.size.boats[hump.place].condition().name;
+        let name = &self.size.boats[hump.loading].condition().name;
         let asked = self.duties.needs.iter().filter(|need| need.condition == *name);
         let apart = |speed: Velocity| (speed - hump.speed).abs().get::<meter_per_second>();
         let nearest = asked.min_by(|a, b| apart(a.speed).total_cmp(&apart(b.speed)));
@@ -331,14 +331,14 @@ impl Gathered {
 
     /// Place of the condition that sets the size; the first where none does.
     #[must_use]
-    pub fn main_place(&self) -> usize {
-        main_place(&self.size.boats, &self.size.suggestion)
+    pub fn main_loading(&self) -> usize {
+        main_loading(&self.size.boats, &self.size.suggestion)
     }
 
     /// What to do at each speed in the condition that sets the size.
     #[must_use]
     pub fn main_schedule(&self) -> &[ScheduleRow] {
-        &self.schedules[self.main_place()]
+        &self.schedules[self.main_loading()]
     }
 
     /// How likely the pair advised does every duty on boats nearly like this one; of the bare boat without one.
@@ -367,14 +367,14 @@ impl Gathered {
     ///
     /// # Errors
     /// When she cannot be built with it.
-    pub fn fitted(&self, place: usize) -> Result<Boat, ReportError> {
-        fitted(&self.size.boats[place], self.advised.pair())
+    pub fn fitted(&self, loading: usize) -> Result<Boat, ReportError> {
+        fitted(&self.size.boats[loading], self.advised.pair())
     }
 
     /// Whether the pair advised saves resistance in a condition, at a speed and a deflection; none where she does not run.
     #[must_use]
-    pub fn saving(&self, place: usize, speed: Velocity, deflection: Angle) -> Option<Saving> {
-        let boat = self.fitted(place).ok()?;
+    pub fn saving(&self, loading: usize, speed: Velocity, deflection: Angle) -> Option<Saving> {
+        let boat = self.fitted(loading).ok()?;
         Saving::at(&Balance::of(&boat, &self.size.settings), speed, deflection)
     }
 
@@ -392,16 +392,16 @@ impl Gathered {
     /// As [`Balance::point`].
     pub fn point(
         &self,
-        place: usize,
+        loading: usize,
         speed: Velocity,
         deflection: Angle,
     ) -> Result<Point, ReportError> {
-        let boat = self.fitted(place)?;
+        let boat = self.fitted(loading)?;
         Ok(Balance::of(&boat, &self.size.settings).point(speed, deflection)?)
     }
 }
 
-fn main_place(boats: &[Boat], suggestion: &Suggestion) -> usize {
+fn main_loading(boats: &[Boat], suggestion: &Suggestion) -> usize {
     let name = suggestion.governing.as_ref().map(|governing| &governing.condition);
     boats.iter().position(|boat| Some(&boat.condition().name) == name).unwrap_or(0)
 }
@@ -429,8 +429,8 @@ fn hump(
     drawn: Drawn,
     progress: Progress<'_>,
 ) -> Result<Option<Hump>, ReportError> {
-    let place = main_place(boats, suggestion);
-    let boat = fitted(&boats[place], pair)?;
+    let loading = main_loading(boats, suggestion);
+    let boat = fitted(&boats[loading], pair)?;
     let at = |deflection| {
         let request = Request { draws: drawn.draws, seed: drawn.seed, deflection };
         running(&boat, settings, &request, progress)
@@ -438,9 +438,9 @@ fn hump(
     let up = at(Angle::new::<degree>(0.0))?;
     let at_hump = balance::Hump::of(&boat, settings).filter(|_| up.hump_trim.is_some());
     let Some(balance::Hump { speed, place: lies, .. }) = at_hump else { return Ok(None) };
-    let row = ScheduleRow::nearest(&schedules[place], speed);
+    let row = ScheduleRow::nearest(&schedules[loading], speed);
     // Between two rows the smaller limit holds.
-    let rows = &schedules[place];
+    let rows = &schedules[loading];
     let above = rows.partition_point(|row| row.speed < speed);
     let is_row = rows.get(above).is_some_and(|row| row.speed == speed);
     let about =
@@ -449,5 +449,5 @@ fn hump(
         about.map(|row| whole_deg(degrees(row.largest_safe))).fold(f64::INFINITY, f64::min);
     let deflection = Angle::new::<degree>(row.map_or(0.0, |row| set_deg(row).min(most_deg)));
     let down = if pair.is_some() { Some(at(deflection)?) } else { None };
-    Ok(Some(Hump { place, boat, speed, lies, deflection, up, down }))
+    Ok(Some(Hump { loading, boat, speed, lies, deflection, up, down }))
 }

@@ -93,7 +93,7 @@ pub(super) fn down_text(setting_deg: Option<f64>) -> String {
 /// How to set the planes at each speed in the loading that sets the size.
 fn settings(gathered: &Gathered, all: &[Stretch<'_>]) -> Vec<Column> {
     let units = gathered.size.units;
-    let main = gathered.main_place();
+    let main = gathered.main_loading();
     let usable = degrees(gathered.size.suggestion.usable_deflection);
     let of = |value: &dyn Fn(&Stretch<'_>) -> String| all.iter().map(value).collect();
     // The trim at what is told to be set, in whole degrees.
@@ -130,8 +130,8 @@ pub(super) struct Held {
 
 impl Held {
     /// At a speed of the schedule of a loading, else the least of the rows to both sides.
-    pub fn at(gathered: &Gathered, place: usize, speed: Velocity) -> Self {
-        let rows = &gathered.schedules[place];
+    pub fn at(gathered: &Gathered, loading: usize, speed: Velocity) -> Self {
+        let rows = &gathered.schedules[loading];
         let of = |row: &ScheduleRow| Self {
             down_deg: setting_deg(gathered, row).unwrap_or(0.0),
             most_deg: whole_deg(degrees(row.largest_safe)),
@@ -171,21 +171,21 @@ fn in_each_loading(gathered: &Gathered) -> Vec<Block> {
     let units = gathered.size.units;
     let rows = gathered.main_schedule();
     let cells = |row: &ScheduleRow| -> Vec<String> {
-        (0..boats.len()).map(|place| Held::at(gathered, place, row.speed).text()).collect()
+        (0..boats.len()).map(|loading| Held::at(gathered, loading, row.speed).text()).collect()
     };
     let all: Vec<Vec<String>> = rows.iter().map(cells).collect();
     let mut lines: Vec<[usize; 2]> = Vec::new();
-    for place in 0..rows.len() {
+    for loading in 0..rows.len() {
         match lines.last_mut() {
-            Some([from, to]) if all[*from] == all[place] => *to = place,
-            _ => lines.push([place, place]),
+            Some([from, to]) if all[*from] == all[loading] => *to = loading,
+            _ => lines.push([loading, loading]),
         }
     }
     let speeds =
         lines.iter().map(|&[from, to]| between(shown(units, &rows[from]), shown(units, &rows[to])));
     let mut columns = vec![Column::words("speed", speeds.collect()).in_unit(units.speed.symbol())];
-    columns.extend(boats.iter().enumerate().map(|(place, boat)| {
-        let cells = lines.iter().map(|&[from, _]| all[from][place].clone()).collect();
+    columns.extend(boats.iter().enumerate().map(|(loading, boat)| {
+        let cells = lines.iter().map(|&[from, _]| all[from][loading].clone()).collect();
         Column::words(&format!("“{}”", boat.condition().name), cells)
     }));
     vec![Block::Table(Table {
@@ -207,7 +207,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
         ];
     }
     let units = gathered.size.units;
-    let main = gathered.main_place();
+    let main = gathered.main_loading();
     let all = stretches(gathered, gathered.main_schedule());
     let usable = degrees(gathered.size.suggestion.usable_deflection);
     let several = gathered.size.boats.len() > 1;
@@ -293,14 +293,14 @@ fn levelled(gathered: &Gathered) -> String {
     let settings = |result: &DutyResult| {
         let (cause, speed) = (result.duty.list_cause()?, result.speed);
         // In the loading of the table above, where it is asked there.
-        let main = gathered.main_place();
-        let name = |place: usize| &gathered.size.boats[place].condition().name;
+        let main = gathered.main_loading();
+        let name = |loading: usize| &gathered.size.boats[loading].condition().name;
         let is_held = result.held_in.is_empty() || result.held_in.contains(name(main));
         let hardest =
-            || (0..gathered.size.boats.len()).find(|&place| *name(place) == result.condition);
-        let place = if is_held { main } else { hardest()? };
-        let boat = gathered.fitted(place).ok()?;
-        let mean = ScheduleRow::nearest(&gathered.schedules[place], speed)?.deflection;
+            || (0..gathered.size.boats.len()).find(|&loading| *name(loading) == result.condition);
+        let loading = if is_held { main } else { hardest()? };
+        let boat = gathered.fitted(loading).ok()?;
+        let mean = ScheduleRow::nearest(&gathered.schedules[loading], speed)?.deflection;
         let study = ListStudy::new(&boat, &gathered.size.settings, &[cause]).ok()?.with_mean(mean);
         let point = study.at(speed).ok()?;
         let levelling = point.levelling?;

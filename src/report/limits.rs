@@ -71,7 +71,7 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
         format!("They do not make her faster: at {at} they belong up.")
     } else {
         let down = say::angle(row.deflection);
-        if gathered.saving(gathered.main_place(), row.speed, row.deflection)?
+        if gathered.saving(gathered.main_loading(), row.speed, row.deflection)?
             == Saving::SidesMayTurn
         {
             return Some(format!(
@@ -93,7 +93,7 @@ pub(super) fn other_loadings(gathered: &Gathered) -> Option<String> {
     let hump = gathered.hump.as_ref().filter(|_| gathered.has_settings())?;
     gathered.advised.pair()?;
     let conditions = gathered.size.boats.iter().zip(&gathered.schedules).enumerate();
-    let others = conditions.filter(|(place, _)| *place != hump.place);
+    let others = conditions.filter(|(loading, _)| *loading != hump.loading);
     let least = others
         .filter_map(|(_, (boat, rows))| Some((boat, ScheduleRow::nearest(rows, hump.speed)?)));
     let (boat, row) =

@@ -23,9 +23,9 @@ pub(super) fn what_you_notice(gathered: &Gathered) -> Result<Vec<Block>, ReportE
     let hump = gathered.hump.as_ref().filter(|_| gathered.has_settings());
     let (Some(hump), Some(_)) = (hump, gathered.advised.pair()) else { return Ok(Vec::new()) };
     let units = gathered.size.units;
-    let boat = gathered.fitted(hump.place)?;
+    let boat = gathered.fitted(hump.loading)?;
     let cruise = boat.drive().cruise();
-    let row = ScheduleRow::nearest(&gathered.schedules[hump.place], cruise);
+    let row = ScheduleRow::nearest(&gathered.schedules[hump.loading], cruise);
     let set = |row: &ScheduleRow| match gathered.is_up(row.deflection) {
         true => Angle::default(),
         false => Angle::new::<degree>(set_deg(row)),
@@ -35,8 +35,8 @@ pub(super) fn what_you_notice(gathered: &Gathered) -> Result<Vec<Block>, ReportE
     let speeds = [("where the bow is highest", hump.speed, hump.deflection)]
         .into_iter()
         .chain(at_cruise.map(|row| ("cruising", row.speed, set(row))));
-    for (place, speed, deflection) in speeds {
-        facts.extend(sight(gathered, hump.place, (place, speed, deflection))?);
+    for (loading, speed, deflection) in speeds {
+        facts.extend(sight(gathered, hump.loading, (loading, speed, deflection))?);
     }
     let asked = OnPlaneRequest { to: None, held: Some(hump.deflection) };
     // Without a power nothing is told of it.
@@ -73,15 +73,15 @@ pub(super) fn what_you_notice(gathered: &Gathered) -> Result<Vec<Block>, ReportE
 /// How much water the bow hides at a speed, planes up and down.
 fn sight(
     gathered: &Gathered,
-    place: usize,
+    loading: usize,
     (name, speed, deflection): (&str, Velocity, Angle),
 ) -> Result<Option<Fact>, ReportError> {
     let units = gathered.size.units;
-    let up = gathered.point(place, speed, Angle::default())?;
+    let up = gathered.point(loading, speed, Angle::default())?;
     let Some(bare) = hidden(gathered, &up) else { return Ok(None) };
     let mut told = format!("planes up, the bow hides {}", text(bare, units));
     if degrees(deflection) > 0.0 && !gathered.is_up(deflection) {
-        let down = gathered.point(place, speed, deflection)?;
+        let down = gathered.point(loading, speed, deflection)?;
         match hidden(gathered, &down) {
             Some(set) if text(set, units) == text(bare, units) => {
                 told.push_str(&format!(", and so it does with them {} down", say::set(deflection)));

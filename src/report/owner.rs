@@ -115,12 +115,12 @@ fn what_they_do(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
         blocks.push(Block::Paragraph("On this boat that is right where planing starts: from there on her bow comes down by itself.".to_owned()));
     }
     let units = gathered.size.units;
-    let boat = gathered.fitted(hump.place)?;
-    let up = gathered.point(hump.place, hump.speed, Angle::new::<degree>(0.0))?;
+    let boat = gathered.fitted(hump.loading)?;
+    let up = gathered.point(hump.loading, hump.speed, Angle::new::<degree>(0.0))?;
     let at = say::speed(hump.speed, units);
     let down = match gathered.advised.pair() {
         Some(_) if degrees(hump.deflection) > 0.0 && gathered.has_settings() => {
-            Some(gathered.point(hump.place, hump.speed, hump.deflection)?)
+            Some(gathered.point(hump.loading, hump.speed, hump.deflection)?)
         }
         _ => None,
     };
@@ -193,10 +193,10 @@ fn why_this_size(gathered: &Gathered) -> Vec<Block> {
     });
     let asked: Vec<String> = asked.collect();
     blocks.extend((!asked.is_empty()).then_some(Block::Points(asked)));
-    if let (Some(place), Some(governing)) = (suggestion.set_by, &suggestion.governing) {
-        let duty = &suggestion.duties[place];
+    if let (Some(loading), Some(governing)) = (suggestion.set_by, &suggestion.governing) {
+        let duty = &suggestion.duties[loading];
         let several = gathered.size.boats.len() > 1;
-        let boat = &gathered.size.boats[gathered.main_place()];
+        let boat = &gathered.size.boats[gathered.main_loading()];
         let about = boat.condition().about.as_ref().filter(|_| several);
         let about =
             about.map_or(String::new(), |about| format!(" ({})", about.trim_end_matches('.')));
@@ -283,7 +283,7 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
         let mut names: Vec<String> = variant
             .missed
             .iter()
-            .map(|&place| say::small(duty::title(&gathered.size.suggestion.duties[place].duty)))
+            .map(|&loading| say::small(duty::title(&gathered.size.suggestion.duties[loading].duty)))
             .collect();
         names.dedup();
         names.join("; ")

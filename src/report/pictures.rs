@@ -80,7 +80,7 @@ pub(super) fn bow_chart(gathered: &Gathered) -> Option<LineChart> {
         Axis::new("Bow up", "°"),
     );
     let several = gathered.size.boats.len() > 1;
-    let boat = &gathered.size.boats[gathered.main_place()];
+    let boat = &gathered.size.boats[gathered.main_loading()];
     let planes =
         gathered.advised.pair().filter(|_| gathered.has_settings()).map_or(String::new(), |pair| {
             let is_fitted = gathered.used().source == PairSource::Fitted;

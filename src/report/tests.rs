@@ -101,16 +101,16 @@ fn regression_there_is_one_hump() {
     for name in BOATS {
         let gathered = demo(name);
         let told = gathered.hump.as_ref().unwrap();
-        let (boat, settings) = (&gathered.size.boats[told.place], &gathered.size.settings);
+        let (boat, settings) = (&gathered.size.boats[told.loading], &gathered.size.settings);
         let hump = crate::balance::Hump::of(boat, settings).unwrap();
         assert_eq!(told.speed, hump.speed, "{name}");
         assert_eq!(told.up.hump_trim.as_ref().unwrap().speed, hump.speed, "{name}");
-        let of_size = &gathered.size.suggestion.conditions[told.place];
+        let of_size = &gathered.size.suggestion.conditions[told.loading];
         assert_eq!(of_size.hump_speed, hump.speed, "{name}");
         assert_eq!(of_size.hump_trim_bare, hump.trim, "{name}");
         for deflection_deg in [0.0, 5.0] {
             let deflection = uom::si::f64::Angle::new::<uom::si::angle::degree>(deflection_deg);
-            let fitted = gathered.fitted(told.place).unwrap();
+            let fitted = gathered.fitted(told.loading).unwrap();
             let landmarks = Landmarks::of(&fitted, settings, deflection).unwrap();
             assert_eq!(landmarks.hump.unwrap().speed, hump.speed, "{name}");
         }

@@ -214,7 +214,7 @@ fn regression_table_loadings_and_card_of_the_letter_agree() {
         let hump = gathered.hump.as_ref().unwrap();
         let set = format!("set {:.0}° down", degrees(hump.deflection));
         assert!(paper(&gathered, Reader::Owner).contains(&set), "{set}");
-        let name = format!("“{}”", gathered.size.boats[gathered.main_place()].condition().name);
+        let name = format!("“{}”", gathered.size.boats[gathered.main_loading()].condition().name);
         let Some(each) = table(&name) else { continue };
         let own = each.columns.iter().find(|column| column.name == name).unwrap();
         for (speed, cell) in each.columns[0].cells.iter().zip(&own.cells) {

@@ -108,8 +108,8 @@ impl ComparedPair {
 /// Pairs side by side.
 #[derive(Clone, Debug)]
 pub struct Comparison {
-    /// Place, among the boats asked about, of the loading condition in which she trims most; trims and settings are in it.
-    pub place: usize,
+    /// Index, among the boats asked about, of the loading condition in which she trims most; trims and settings are in it.
+    pub loading: usize,
     /// The speed of the relief: that of largest trim among those that are judged; none where she runs nowhere.
     pub relief_speed: Option<Velocity>,
     /// What is asked of the planes.
@@ -150,19 +150,19 @@ impl Comparison {
             Hump::of(boat, settings).map_or(0.0, |hump| hump.trim.map_or(f64::INFINITY, degrees))
         };
         let trims: Vec<f64> = boats.iter().map(trim).collect();
-        let place = (0..boats.len()).fold(
+        let loading = (0..boats.len()).fold(
             0,
             |most, here| {
                 if trims[here] > trims[most] { here } else { most }
             },
         );
-        let reliefs = asked.reliefs(&reaching, place, drawn, progress);
+        let reliefs = asked.reliefs(&reaching, loading, drawn, progress);
         let pairs = candidates.into_iter().enumerate().map(|(own, candidate)| {
             let relief = reliefs.as_ref().and_then(|reliefs| reliefs.pairs[own].1);
-            compared(boats, settings, place, candidate, (&doubt, own), relief)
+            compared(boats, settings, loading, candidate, (&doubt, own), relief)
         });
         Ok(Self {
-            place,
+            loading,
             relief_speed: reliefs.as_ref().map(|reliefs| reliefs.speed),
             pairs: pairs.collect::<Result<_, _>>()?,
             generated: doubt.generated,
@@ -177,12 +177,12 @@ impl Comparison {
 fn compared(
     boats: &[Boat],
     settings: &Settings,
-    place: usize,
+    loading: usize,
     candidate: Candidate,
     (doubt, own): (&DutiesDoubt, usize),
     relief: Option<Likely<Angle>>,
 ) -> Result<ComparedPair, AssessError> {
-    let boat = &boats[place];
+    let boat = &boats[loading];
     let pair = candidate.pair();
     let transom = match candidate.part().and_then(|part| part.gear.as_ref()) {
         Some(gear) => {
@@ -191,7 +191,7 @@ fn compared(
         }
         None => boat.transom().clone(),
     };
-    let schedule = &schedules_for(boats, settings, pair)?[place];
+    let schedule = &schedules_for(boats, settings, pair)?[loading];
     let fitted = boat.with_planes(Some(pair)).map_err(Fault::from)?;
     let balance = Balance::of(&fitted, settings);
     let hump = Hump::of(&fitted, settings);

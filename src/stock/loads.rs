@@ -149,8 +149,8 @@ impl PlaneLoads {
     /// Largest deflection with a safe run at one of the speeds.
     #[must_use]
     pub fn safe_at(&self, speed: Velocity) -> Option<Angle> {
-        let place = self.speeds.iter().position(|&other| other == speed)?;
-        self.safe.get(place).copied()
+        let index = self.speeds.iter().position(|&other| other == speed)?;
+        self.safe.get(index).copied()
     }
 
     /// Whether the part is unsafe under the load of steady running; pairs without a part, and parts that

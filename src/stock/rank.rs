@@ -283,7 +283,7 @@ pub fn reaching(
         return Ok(Reaching::from(part.pair()));
     }
     let ready = ready(part, boats, settings)?;
-    let reach = |(place, speed): (usize, Velocity)| Ok(ready[place].reach(speed)?.deflection);
+    let reach = |(index, speed): (usize, Velocity)| Ok(ready[index].reach(speed)?.deflection);
     let usable = asked.speeds().map(reach).collect::<Result<_, AssessError>>()?;
     Ok(Reaching { pair: part.pair(), usable: Some(usable) })
 }

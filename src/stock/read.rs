@@ -105,14 +105,14 @@ impl StockList {
                 _ => {}
             }
         }
-        for (place, heading) in headings.iter().enumerate() {
+        for (index, heading) in headings.iter().enumerate() {
             if column_of(heading).is_some() || heading.is_empty() {
                 continue;
             }
             let (near, likeness) = nearest(COLUMNS, &plain(heading));
             let problem = format!("there is no column `{}`", quoted(heading));
             if likeness >= CLOSE && !columns.contains(&Some(near)) {
-                columns[place] = Some(near);
+                columns[index] = Some(near);
                 let remedy = format!("it is taken for `{}`; write it so", near.name);
                 self.fault(line, problem, &remedy);
             } else {

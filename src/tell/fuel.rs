@@ -25,7 +25,7 @@ type Way = fn(&FuelPoint) -> Option<Burn>;
 
 /// What is told: the boat in one loading condition, and what she burns.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct FuelText<'a> {
     /// The boat.
     pub boat: &'a Boat,
     /// Her planes.
@@ -38,17 +38,17 @@ pub struct Told<'a> {
 
 /// All of it, in reading order.
 #[must_use]
-pub fn all(one: &Told<'_>) -> Vec<Block> {
+pub fn all(one: &FuelText<'_>) -> Vec<Block> {
     [inputs, in_short, by_speed, estimates, notes].iter().flat_map(|part| part(one)).collect()
 }
 
-fn mark(one: &Told<'_>, key: &str) -> &'static str {
+fn mark(one: &FuelText<'_>, key: &str) -> &'static str {
     if one.answer.estimates.iter().any(|estimate| estimate.key == key) { " ESTIMATED" } else { "" }
 }
 
 /// What it was computed with: loading, planes, efficiency and fuel.
 #[must_use]
-pub fn inputs(one: &Told<'_>) -> Vec<Block> {
+pub fn inputs(one: &FuelText<'_>) -> Vec<Block> {
     let answer = &one.answer;
     let mut facts = loading(one.boat);
     facts.push(Fact::new("Planes", one.pair.sentence(one.units)));
@@ -81,14 +81,14 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
 }
 
 /// Fuel for one unit of distance.
-fn by_distance(one: &Told<'_>, burn: &Burn) -> f64 {
+fn by_distance(one: &FuelText<'_>, burn: &Burn) -> f64 {
     let metre = Length::new::<meter>(1.0);
     FuelUnits::of(one.units).by_distance(burn.over(metre), metre)
 }
 
 /// Fuel at cruise, and where planes save it and where they cost it.
 #[must_use]
-pub fn in_short(one: &Told<'_>) -> Vec<Block> {
+pub fn in_short(one: &FuelText<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Section("In short".to_owned()),
         Block::Terms(vec![Fact::new("At cruise", at_cruise(one))]),
@@ -97,7 +97,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     blocks
 }
 
-fn at_cruise(one: &Told<'_>) -> String {
+fn at_cruise(one: &FuelText<'_>) -> String {
     let (answer, units) = (&one.answer, one.units);
     let row = &answer.at_cruise;
     let why = if answer.cruise_is_asked { "" } else { " (three quarters of the top speed)" };
@@ -137,7 +137,7 @@ fn at_cruise(one: &Told<'_>) -> String {
     text
 }
 
-fn held_at_cruise(one: &Told<'_>, up: &Burn) -> String {
+fn held_at_cruise(one: &FuelText<'_>, up: &Burn) -> String {
     let held = plain_number(one.answer.held.get::<degree>());
     match (&one.answer.at_cruise.held, one.answer.pair) {
         (Some(burn), _) => {
@@ -158,7 +158,7 @@ fn held_at_cruise(one: &Told<'_>, up: &Burn) -> String {
     }
 }
 
-fn over_rated(one: &Told<'_>, burn: &Burn) -> String {
+fn over_rated(one: &FuelText<'_>, burn: &Burn) -> String {
     match one.answer.rated_power {
         Some(rated) if burn.shaft_power > rated => {
             " THAT IS MORE THAN THE RATED POWER: she does not run so fast with this efficiency."
@@ -173,7 +173,7 @@ fn share(share: Ratio) -> String {
 }
 
 /// Where planes save fuel and where they cost it.
-fn verdict(one: &Told<'_>) -> Vec<String> {
+fn verdict(one: &FuelText<'_>) -> Vec<String> {
     let rows = &one.answer.rows;
     let does = |row: &FuelPoint, of: Way| Some(of(row)?.saving(&row.up?));
     let change = |row: &FuelPoint, of: Way| Some(of(row)?.more_than(&row.up?).get::<percent>());
@@ -224,7 +224,7 @@ fn verdict(one: &Told<'_>) -> Vec<String> {
 }
 
 /// The speeds as stretches: `from 12 to 18 kn and at 24 kn`.
-fn ranges(one: &Told<'_>, rows: &[&FuelPoint]) -> String {
+fn ranges(one: &FuelText<'_>, rows: &[&FuelPoint]) -> String {
     let all = &one.answer.rows;
     let place =
         |row: &FuelPoint| all.iter().position(|other| other.speed == row.speed).unwrap_or(0);
@@ -249,7 +249,7 @@ fn ranges(one: &Told<'_>, rows: &[&FuelPoint]) -> String {
 
 /// Power and fuel at each speed, and what the planes change.
 #[must_use]
-pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
+pub fn by_speed(one: &FuelText<'_>) -> Vec<Block> {
     let (rows, units) = (&one.answer.rows, one.units);
     let fuel = FuelUnits::of(units);
     let of = |way: Way, value: &dyn Fn(&Burn) -> f64| -> Vec<Option<f64>> {
@@ -307,7 +307,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
     section("By speed", vec![table, Block::Terms(letters.collect())])
 }
 
-fn notes_of(one: &Told<'_>, row: &FuelPoint) -> String {
+fn notes_of(one: &FuelText<'_>, row: &FuelPoint) -> String {
     let over = one.answer.rated_power.zip(row.up).is_some_and(|(rated, up)| up.shaft_power > rated);
     let may_turn = |burn: Option<Burn>| {
         burn.zip(row.up).is_some_and(|(burn, up)| burn.saving(&up) == Saving::SidesMayTurn)
@@ -319,7 +319,7 @@ fn notes_of(one: &Told<'_>, row: &FuelPoint) -> String {
 
 /// What is estimated of efficiency and consumption, and how far the fuel moves with it.
 #[must_use]
-pub fn estimates(one: &Told<'_>) -> Vec<Block> {
+pub fn estimates(one: &FuelText<'_>) -> Vec<Block> {
     let estimates = &one.answer.estimates;
     if estimates.is_empty() {
         return Vec::new();
@@ -353,7 +353,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
 
 /// The flags of all rows, each once.
 #[must_use]
-pub fn flags(one: &Told<'_>) -> Vec<Flag> {
+pub fn flags(one: &FuelText<'_>) -> Vec<Flag> {
     let burns = one.answer.rows.iter().flat_map(|row| [row.up, row.held, row.best]).flatten();
     let efficiency = one.answer.efficiency.flags();
     burns.fold(efficiency, |all, burn| all.union(burn.flags)).iter().collect()
@@ -361,7 +361,7 @@ pub fn flags(one: &Told<'_>) -> Vec<Flag> {
 
 /// Flags, what the answer leaves out, and what of the boat is estimated.
 #[must_use]
-pub fn notes(one: &Told<'_>) -> Vec<Block> {
+pub fn notes(one: &FuelText<'_>) -> Vec<Block> {
     let mut points: Vec<String> = flags(one).into_iter().map(Flag::line).collect();
     points.push(LIMITS.to_owned());
     points.extend(one.boat.estimates().iter().map(|estimate| {

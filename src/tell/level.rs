@@ -26,7 +26,7 @@ pub const CAUTIONS: [&str; 3] = [
 
 /// What is told: the boat in one loading condition, and her list.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct LevelText<'a> {
     /// The boat.
     pub boat: &'a Boat,
     /// The answer.
@@ -37,14 +37,14 @@ pub struct Told<'a> {
 
 /// All of one loading condition, in reading order; [`caution`] belongs below the last.
 #[must_use]
-pub fn all(told: &Told<'_>) -> Vec<Block> {
+pub fn all(told: &LevelText<'_>) -> Vec<Block> {
     let parts = [in_short, what_heels, levelling, heel, setting, failures, notes];
     parts.iter().flat_map(|part| part(told)).collect()
 }
 
 /// The letters and words of the tables.
 #[must_use]
-pub fn notes(told: &Told<'_>) -> Vec<Block> {
+pub fn notes(told: &LevelText<'_>) -> Vec<Block> {
     let letter = |(letter, flag): (char, Flag)| Fact::new(letter, flag.line());
     let outcomes = outcomes(told).into_iter();
     let points = outcomes.map(|outcome| format!("{outcome}: {}", outcome.meaning()));
@@ -54,7 +54,7 @@ pub fn notes(told: &Told<'_>) -> Vec<Block> {
 
 /// What not to forget before levelling a boat with her planes.
 #[must_use]
-pub fn caution(told: &Told<'_>) -> Vec<Block> {
+pub fn caution(told: &LevelText<'_>) -> Vec<Block> {
     let mut points: Vec<String> = CAUTIONS.map(str::to_owned).into();
     if told.levelled.planes.is_some() {
         let log_spread = effect::effectiveness_log_spread(told.boat);
@@ -72,7 +72,7 @@ pub fn caution(told: &Told<'_>) -> Vec<Block> {
 }
 
 /// What the raised hinge keeps the plate from doing.
-fn dead_band(told: &Told<'_>) -> Option<String> {
+fn dead_band(told: &LevelText<'_>) -> Option<String> {
     let planes = told.levelled.planes?;
     let height = told.boat.transom().hinge_height;
     let band = planes
@@ -89,7 +89,7 @@ fn dead_band(told: &Told<'_>) -> Option<String> {
 
 /// All flags at any point, in order.
 #[must_use]
-pub fn flags(told: &Told<'_>) -> Flags {
+pub fn flags(told: &LevelText<'_>) -> Flags {
     let stuck = told.levelled.stuck.iter().flat_map(|answer| &answer.points);
     let stuck = stuck.flat_map(|point| [point.other_up.flags(), point.matched.flags()]);
     let points = told.levelled.points.iter().map(ListPoint::flags);
@@ -108,7 +108,7 @@ fn letters(flags: Flags) -> impl Iterator<Item = (char, Flag)> {
 
 /// All outcomes but running, in order of first appearance.
 #[must_use]
-pub fn outcomes(told: &Told<'_>) -> Vec<Outcome> {
+pub fn outcomes(told: &LevelText<'_>) -> Vec<Outcome> {
     let mut found = Vec::new();
     let mut add = |outcome: Outcome| {
         if outcome != Outcome::Running && !found.contains(&outcome) {

@@ -28,7 +28,7 @@ const ROWS: usize = 24;
 
 /// What is told: the boat in one loading condition, getting on plane.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct OnPlaneText<'a> {
     /// The boat.
     pub boat: &'a Boat,
     /// Her planes.
@@ -41,7 +41,7 @@ pub struct Told<'a> {
 
 /// All of it, in reading order.
 #[must_use]
-pub fn all(one: &Told<'_>) -> Vec<Block> {
+pub fn all(one: &OnPlaneText<'_>) -> Vec<Block> {
     [inputs, in_short, by_way, by_speed, estimates, notes]
         .iter()
         .flat_map(|part| part(one))
@@ -61,7 +61,7 @@ fn short_name(way: Way) -> String {
 
 /// Each way of using the planes in one row.
 #[must_use]
-pub fn by_way(one: &Told<'_>) -> Vec<Block> {
+pub fn by_way(one: &OnPlaneText<'_>) -> Vec<Block> {
     let (runs, units) = (&one.answer.runs, one.units);
     let speed = |of: &dyn Fn(&FullPowerRun) -> Option<Velocity>| {
         let values: Vec<_> = runs.iter().map(|run| of(run).map(|v| units.speed.value(v))).collect();
@@ -102,7 +102,7 @@ pub fn by_way(one: &Told<'_>) -> Vec<Block> {
 }
 
 /// The rows of the first run that are shown: even steps up to where the last run stops.
-fn shown(one: &Told<'_>) -> Vec<Velocity> {
+fn shown(one: &OnPlaneText<'_>) -> Vec<Velocity> {
     let unit = one.units.speed;
     let stops = one.answer.runs.iter().filter_map(FullPowerRun::top_speed);
     let last = stops.map(|v| unit.value(v)).fold(unit.value(one.answer.target), f64::max);
@@ -122,7 +122,7 @@ fn shown(one: &Told<'_>) -> Vec<Velocity> {
 
 /// Thrust, resistance, trim and time at each speed.
 #[must_use]
-pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
+pub fn by_speed(one: &OnPlaneText<'_>) -> Vec<Block> {
     let units = one.units;
     let speeds = shown(one);
     let at = |run: &FullPowerRun, of: &dyn Fn(&RunPoint) -> Option<f64>| {
@@ -175,7 +175,7 @@ pub fn by_speed(one: &Told<'_>) -> Vec<Block> {
 
 /// What the estimates do, planes up; nothing when all is known.
 #[must_use]
-pub fn estimates(one: &Told<'_>) -> Vec<Block> {
+pub fn estimates(one: &OnPlaneText<'_>) -> Vec<Block> {
     let effects = &one.answer.effects;
     if effects.is_empty() {
         return Vec::new();
@@ -226,7 +226,7 @@ pub fn estimates(one: &Told<'_>) -> Vec<Block> {
 
 /// Flags on the way to the target with the ways that raise them, and what the answer leaves out.
 #[must_use]
-pub fn notes(one: &Told<'_>) -> Vec<Block> {
+pub fn notes(one: &OnPlaneText<'_>) -> Vec<Block> {
     let flag = |(flag, who): (Flag, String)| format!("{} Planes {who}.", flag.line());
     let mut points: Vec<String> = flags(one).into_iter().map(flag).collect();
     points.extend(one.answer.pair.map(|_| BEST.to_owned()));
@@ -236,7 +236,7 @@ pub fn notes(one: &Told<'_>) -> Vec<Block> {
 }
 
 /// That the planes used in one way are about even at the hump, where wet sides may turn what they take off.
-fn even_at_hump(one: &Told<'_>, run: &FullPowerRun) -> Option<String> {
+fn even_at_hump(one: &OnPlaneText<'_>, run: &FullPowerRun) -> Option<String> {
     let hump = run.tightest.as_ref()?;
     (one.answer.saving_at_hump(run)? == Saving::SidesMayTurn).then(|| {
         format!(
@@ -256,7 +256,7 @@ full power at once; add the time they take to run up. The real thrust depends on
 
 /// Each flag raised up to where planing begins, and with which use of the planes.
 #[must_use]
-pub fn flags(one: &Told<'_>) -> Vec<(Flag, String)> {
+pub fn flags(one: &OnPlaneText<'_>) -> Vec<(Flag, String)> {
     let raised = |run: &FullPowerRun| {
         let rows = run.rows.iter().filter(|row| row.speed <= one.answer.target);
         let thrust = one.answer.thrust.efficiency().flags();

@@ -42,7 +42,7 @@ range, which one tank run in twenty exceeds.";
 
 /// What is told: the boat in one loading condition, in waves.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct SeawayText<'a> {
     /// The answer.
     pub seen: &'a Seen,
     /// Her planes.
@@ -53,11 +53,11 @@ pub struct Told<'a> {
 
 /// All of one loading condition, in reading order; [`caution`] belongs below the last.
 #[must_use]
-pub fn all(told: &Told<'_>) -> Vec<Block> {
+pub fn all(told: &SeawayText<'_>) -> Vec<Block> {
     [in_short, fastest, meaning, runs, by_speed, notes].iter().flat_map(|part| part(told)).collect()
 }
 
-fn height_text(told: &Told<'_>, height: Length) -> String {
+fn height_text(told: &SeawayText<'_>, height: Length) -> String {
     let unit = told.units.length;
     format!("{} {}", number_with_decimals(unit.value(height), 2), unit.symbol())
 }
@@ -83,17 +83,17 @@ fn tenth(peak: Ranged<Acceleration>) -> Ranged<f64> {
 
 /// One speed and one wave height in words, and where the planes come from.
 #[must_use]
-pub fn in_short(told: &Told<'_>) -> Vec<Block> {
+pub fn in_short(told: &SeawayText<'_>) -> Vec<Block> {
     let sentences = [usual(told), planes(told)].into_iter().filter(|text| !text.is_empty());
     section("In short", sentences.map(Block::Paragraph).collect())
 }
 
-fn usual(told: &Told<'_>) -> String {
+fn usual(told: &SeawayText<'_>) -> String {
     usual_in_two(told).concat()
 }
 
 /// The mean peak at one speed, and what else belongs to that.
-fn usual_in_two(told: &Told<'_>) -> [String; 2] {
+fn usual_in_two(told: &SeawayText<'_>) -> [String; 2] {
     let sea = told.seen.sea();
     let height = told.seen.usual_wave_height();
     let only = |text: &str| [text.to_owned(), String::new()];
@@ -174,7 +174,7 @@ fn force_decimals(largest: f64) -> usize {
     }
 }
 
-fn planes(told: &Told<'_>) -> String {
+fn planes(told: &SeawayText<'_>) -> String {
     let pair = format!("Planes: {}.", told.pair.sentence(told.units));
     if told.pair.pair.is_none() {
         return pair;
@@ -187,7 +187,7 @@ fn planes(told: &Told<'_>) -> String {
 
 /// The fastest that keeps the limit in each height of waves; nothing without a limit.
 #[must_use]
-pub fn fastest(told: &Told<'_>) -> Vec<Block> {
+pub fn fastest(told: &SeawayText<'_>) -> Vec<Block> {
     let Some(limit) = &told.seen.limit else { return Vec::new() };
     let cell = |keeps: Option<Keeps>| match keeps {
         None => "-".to_owned(),
@@ -232,14 +232,14 @@ fn limit_text(limit: &Limit) -> String {
 
 /// What the numbers mean, and what of the boat lies outside the tests.
 #[must_use]
-pub fn meaning(told: &Told<'_>) -> Vec<Block> {
+pub fn meaning(told: &SeawayText<'_>) -> Vec<Block> {
     let beyond = beyond_for_boat(told, departure_text).into_iter().collect();
     let [meaning, ranges] = [MEANING, RANGES].map(|text| Block::Paragraph(text.to_owned()));
     section("What the numbers are", vec![meaning, ranges, Block::Warnings(beyond)])
 }
 
 /// What of the boat herself lies outside the tests.
-fn beyond_for_boat(told: &Told<'_>, text: fn(&Departure) -> String) -> Option<String> {
+fn beyond_for_boat(told: &SeawayText<'_>, text: fn(&Departure) -> String) -> Option<String> {
     let texts: Vec<_> = told.seen.sea().departures().iter().map(text).collect();
     (!texts.is_empty()).then(|| {
         format!(
@@ -273,11 +273,11 @@ fn departure_text(beyond: &Departure) -> String {
 
 /// Every speed in each height of waves: ranges.
 #[must_use]
-pub fn by_speed(told: &Told<'_>) -> Vec<Block> {
+pub fn by_speed(told: &SeawayText<'_>) -> Vec<Block> {
     told.seen.waves.iter().flat_map(|&height| in_waves(told, height)).collect()
 }
 
-fn in_waves(told: &Told<'_>, height: Length) -> Vec<Block> {
+fn in_waves(told: &SeawayText<'_>, height: Length) -> Vec<Block> {
     let share = (height / told.seen.boat.hull().chine_beam).value;
     let [low, high] = Quantity::WaveHeightOverBeam.tested();
     let mut title = format!("Waves of {}, {share:.2} of the beam", height_text(told, height));
@@ -289,7 +289,7 @@ fn in_waves(told: &Told<'_>, height: Length) -> Vec<Block> {
 }
 
 /// Accelerations and added resistance with planes up, and down.
-fn columns(told: &Told<'_>, height: Length) -> Vec<Column> {
+fn columns(told: &SeawayText<'_>, height: Length) -> Vec<Column> {
     let sea = told.seen.sea();
     let rows = &told.seen.stances;
     let unit = told.units.speed;
@@ -329,7 +329,7 @@ fn ranges(rides: &[Option<Ride>], set: &str, units: UnitChoice) -> [Column; 3] {
 
 /// How she runs in calm water at every speed: what the rides in all waves follow from.
 #[must_use]
-pub fn runs(told: &Told<'_>) -> Vec<Block> {
+pub fn runs(told: &SeawayText<'_>) -> Vec<Block> {
     let sea = told.seen.sea();
     let (rows, height) = (&told.seen.stances, told.seen.usual_wave_height());
     let unit = told.units.speed;
@@ -397,7 +397,7 @@ fn beyond_cell(sea: &Seaway<'_>, row: &Stance, height: Length) -> String {
 
 /// Flags of every run and ride, with planes up and down.
 #[must_use]
-pub fn flags(told: &Told<'_>) -> Vec<Flag> {
+pub fn flags(told: &SeawayText<'_>) -> Vec<Flag> {
     let sea = told.seen.sea();
     let mut all = Flags::default();
     for row in &told.seen.stances {
@@ -413,7 +413,7 @@ pub fn flags(told: &Told<'_>) -> Vec<Flag> {
 
 /// Flags, and what of the boat is estimated.
 #[must_use]
-pub fn notes(told: &Told<'_>) -> Vec<Block> {
+pub fn notes(told: &SeawayText<'_>) -> Vec<Block> {
     let mut points: Vec<String> = flags(told).into_iter().map(Flag::line).collect();
     points.extend(told.seen.boat.estimates().iter().map(|estimate| {
         format!(

@@ -17,7 +17,7 @@ use crate::units::{UnitChoice, number_with_decimals};
 
 /// What is told: the boat file beside the log of a trial that says something.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct TrialText<'a> {
     /// Name of the boat file.
     pub file: &'a str,
     /// What the log says.
@@ -32,7 +32,7 @@ pub struct Told<'a> {
 
 /// All that was learned, in reading order; [`notes`] follow it.
 #[must_use]
-pub fn all(told: &Told<'_>) -> Vec<Block> {
+pub fn all(told: &TrialText<'_>) -> Vec<Block> {
     [what_it_tells, left, compared, calibrated].iter().flat_map(|part| part(told)).collect()
 }
 
@@ -56,7 +56,7 @@ pub fn refused(refusal: &Refusal) -> Vec<Block> {
 
 /// What changes in the boat file.
 #[must_use]
-pub fn calibrated(told: &Told<'_>) -> Vec<Block> {
+pub fn calibrated(told: &TrialText<'_>) -> Vec<Block> {
     let what = match told.written {
         Some(path) => format!(
             "Written to {}; {} stays as it was. Changed or added:",
@@ -116,7 +116,7 @@ fn range(unknown: Unknown, interval: &Interval, units: UnitChoice) -> String {
 
 /// What was fitted, with its ranges, and what it means for the boat.
 #[must_use]
-pub fn what_it_tells(told: &Told<'_>) -> Vec<Block> {
+pub fn what_it_tells(told: &TrialText<'_>) -> Vec<Block> {
     let units = told.units;
     let fitted = &told.learned.fitted;
     let of = |value: &dyn Fn(&FittedValue) -> String| fitted.iter().map(value).collect();
@@ -170,7 +170,7 @@ fn meaning(fitted: &FittedValue, units: UnitChoice) -> Option<String> {
 
 /// What was not fitted, and why.
 #[must_use]
-pub fn left(told: &Told<'_>) -> Vec<Block> {
+pub fn left(told: &TrialText<'_>) -> Vec<Block> {
     let point = |left: &LeftValue| {
         let value = shown(left.unknown, left.value, told.units);
         format!("{}, {value}: {}.", left.unknown.spoken(), left.reason)
@@ -181,7 +181,7 @@ pub fn left(told: &Told<'_>) -> Vec<Block> {
 
 /// Every measurement beside what is computed, before and after, and the outliers.
 #[must_use]
-pub fn compared(told: &Told<'_>) -> Vec<Block> {
+pub fn compared(told: &TrialText<'_>) -> Vec<Block> {
     let learned = told.learned;
     let units = told.units;
     let all = &learned.compared;

@@ -1,10 +1,10 @@
 //! The answer as one JSON object: SI units, angles in degrees, null for what does not exist.
 
-use super::Answered;
+use super::FuelOutput;
 use crate::field::{InSi, written};
 
 /// The boat in all loading conditions asked about.
-pub(super) struct Written<'a>(pub &'a [Answered]);
+pub(super) struct Written<'a>(pub &'a [FuelOutput]);
 
 written! {
     Written<'_> as all {
@@ -18,7 +18,7 @@ written! {
         "boat_estimates": all.0[0].boat().estimates(),
         "conditions": all.0,
     }
-    Answered as one {
+    FuelOutput as one {
         "name": one.boat().condition().name,
         "cruise_is_asked": one.answer.cruise_is_asked,
         "at_cruise": one.answer.at_cruise,

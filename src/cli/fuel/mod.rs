@@ -67,7 +67,7 @@ pub(super) struct FuelArguments {
 }
 
 /// Everything that an output of this command may show for one loading condition.
-struct Answered {
+struct FuelOutput {
     file: BoatFile,
     units: UnitChoice,
     pair: PairUsed,
@@ -75,13 +75,18 @@ struct Answered {
     charts: Vec<ChartFiles>,
 }
 
-impl Answered {
+impl FuelOutput {
     fn boat(&self) -> &Boat {
         &self.file.boat
     }
 
-    fn told(&self) -> tell::Told<'_> {
-        tell::Told { boat: self.boat(), pair: self.pair, answer: &self.answer, units: self.units }
+    fn told(&self) -> tell::FuelText<'_> {
+        tell::FuelText {
+            boat: self.boat(),
+            pair: self.pair,
+            answer: &self.answer,
+            units: self.units,
+        }
     }
 
     /// The answer as text for a person.
@@ -109,10 +114,10 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
             }
             None => Vec::new(),
         };
-        all.push(Answered { file, units, pair, answer, charts });
+        all.push(FuelOutput { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
-    let first = First::of(all.iter().map(Answered::boat), &settings, units);
+    let first = First::of(all.iter().map(FuelOutput::boat), &settings, units);
     if arguments.data.wanted() {
         let about = About {
             flags: all.iter().flat_map(|one| tell::flags(&one.told())).collect(),

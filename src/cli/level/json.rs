@@ -5,13 +5,13 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 use uom::si::f64::Velocity;
 
-use super::Answered;
+use super::LevelOutput;
 use crate::cli::records::Size;
 use crate::field::{InSi, written};
 use crate::tell::level::{CAUTIONS, outcomes};
 
 /// The boat in all loading conditions asked about.
-pub(super) struct Written<'a>(pub &'a [Answered]);
+pub(super) struct Written<'a>(pub &'a [LevelOutput]);
 
 /// A plane with the side that it is on.
 #[derive(Serialize)]
@@ -24,7 +24,7 @@ struct Plane {
 /// The speeds at which the planes level her, where least is needed and where most is.
 struct FromTo([Option<[Velocity; 2]>; 2]);
 
-impl Answered {
+impl LevelOutput {
     fn planes(&self) -> Option<[Plane; 2]> {
         let plane = |side, size| Plane { side, size: Size(size) };
         self.levelled
@@ -44,7 +44,7 @@ written! {
             .collect::<BTreeMap<_, _>>(),
         "cautions": CAUTIONS,
     }
-    Answered as one {
+    LevelOutput as one {
         "name": one.boat().condition().name,
         "planes": one.planes(),
         "usable_deflection_deg": one.boat().sizing().largest_deflection.in_si(),

@@ -99,7 +99,7 @@ pub(super) struct LevelArguments {
 }
 
 /// Everything that an output of this command may show for one loading condition.
-struct Answered {
+struct LevelOutput {
     file: BoatFile,
     units: UnitChoice,
     levelled: Levelled,
@@ -109,10 +109,10 @@ struct Answered {
 pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let all = files.into_iter().map(|file| Answered::of(arguments, file, several));
+    let all = files.into_iter().map(|file| LevelOutput::of(arguments, file, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
-    let first = First::of(all.iter().map(Answered::boat), &Settings::default(), all[0].units);
+    let first = First::of(all.iter().map(LevelOutput::boat), &Settings::default(), all[0].units);
     if arguments.data.wanted() {
         let one = &all[0];
         let about = About {
@@ -139,7 +139,7 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     Ok(if cannot { Ending::CannotBeDone } else { Ending::Done })
 }
 
-impl Answered {
+impl LevelOutput {
     /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
     fn of(arguments: &LevelArguments, mut file: BoatFile, several: bool) -> Result<Self, Failure> {
         let units = arguments.units.choice();
@@ -170,8 +170,8 @@ impl Answered {
         &self.file.boat
     }
 
-    fn told(&self) -> tell::Told<'_> {
-        tell::Told { boat: self.boat(), levelled: &self.levelled, units: self.units }
+    fn told(&self) -> tell::LevelText<'_> {
+        tell::LevelText { boat: self.boat(), levelled: &self.levelled, units: self.units }
     }
 
     /// The answer as text for a person.

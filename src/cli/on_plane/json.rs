@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::Answered;
+use super::OnPlaneOutput;
 use crate::behaviour::from_rest::Basis;
 use crate::behaviour::on_plane::ADDED_MASS_SHARE;
 use crate::field::{InSi, written};
 
 /// The boat in all loading conditions asked about.
-pub(super) struct Written<'a>(pub &'a [Answered]);
+pub(super) struct Written<'a>(pub &'a [OnPlaneOutput]);
 
 written! {
     Written<'_> as all {
@@ -19,7 +19,7 @@ written! {
             .into_iter()
             .collect::<BTreeMap<_, _>>(),
     }
-    Answered as one {
+    OnPlaneOutput as one {
         "name": one.boat().condition().name,
         "mass_kg": one.boat().weight().mass.in_si(),
         "power_w": one.answer.power.in_si(),

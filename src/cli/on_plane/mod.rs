@@ -68,7 +68,7 @@ pub(super) struct OnPlaneArguments {
 }
 
 /// Everything that an output of this command may show for one loading condition.
-struct Answered {
+struct OnPlaneOutput {
     file: BoatFile,
     units: UnitChoice,
     pair: PairUsed,
@@ -76,13 +76,18 @@ struct Answered {
     charts: Vec<ChartFiles>,
 }
 
-impl Answered {
+impl OnPlaneOutput {
     fn boat(&self) -> &Boat {
         &self.file.boat
     }
 
-    fn told(&self) -> tell::Told<'_> {
-        tell::Told { boat: self.boat(), pair: self.pair, answer: &self.answer, units: self.units }
+    fn told(&self) -> tell::OnPlaneText<'_> {
+        tell::OnPlaneText {
+            boat: self.boat(),
+            pair: self.pair,
+            answer: &self.answer,
+            units: self.units,
+        }
     }
 
     /// The answer as text for a person.
@@ -108,10 +113,10 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
                 .write(&on_plane_charts(subject, &answer))?,
             None => Vec::new(),
         };
-        all.push(Answered { file, units, pair, answer, charts });
+        all.push(OnPlaneOutput { file, units, pair, answer, charts });
     }
     let screen = Screen::of_stdout();
-    let first = First::of(all.iter().map(Answered::boat), &settings, units);
+    let first = First::of(all.iter().map(OnPlaneOutput::boat), &settings, units);
     if arguments.data.wanted() {
         let about = About {
             flags: all

@@ -1,6 +1,6 @@
 //! The tables of this command as data beside a report, without asking for them again.
 
-use super::{BeforePlaning, Run, TABLE_DEFLECTIONS_DEG, points};
+use super::{BeforePlaning, RunOutput, TABLE_DEFLECTIONS_DEG, points};
 use crate::balance::Settings;
 use crate::balance::sensitivity::sensitivities;
 use crate::balance::series::SecondOpinion;
@@ -38,14 +38,14 @@ impl Data {
 }
 
 /// The boat in her condition as the command shows her when nothing else is asked for.
-fn usual(file: BoatFile, planes: PairUsed, units: UnitChoice) -> Result<Run, Failure> {
+fn usual(file: BoatFile, planes: PairUsed, units: UnitChoice) -> Result<RunOutput, Failure> {
     let settings = Settings::default();
     let speeds = speeds(&file.boat, usual_step(units.speed));
     let deflections = within_reach(&file.boat, &TABLE_DEFLECTIONS_DEG);
     let sets = Set::all(&file.boat, &settings, &speeds, &deflections)?;
     let sensitivities = sensitivities(&file.boat, &settings, uom::si::f64::Angle::default());
     let second_opinion = SecondOpinion::of(&file.boat, &settings, &[])?;
-    Ok(Run {
+    Ok(RunOutput {
         file,
         planes,
         settings,

@@ -1,13 +1,13 @@
 //! What trimming the drive does with planes up, in JSON.
 
-use super::Run;
+use super::RunOutput;
 use crate::balance::Point;
 use crate::behaviour::drive_trim::DriveTrimmed;
 use crate::field::{InSi, written};
 
 /// The drive at one of its trims.
 pub(super) struct OneTrim<'a> {
-    run: &'a Run,
+    run: &'a RunOutput,
     trimmed: &'a DriveTrimmed,
     per_degree: &'a [Option<f64>],
     as_set: bool,
@@ -42,7 +42,7 @@ written! {
 }
 
 /// The drive as it is set, and at each trim asked for; empty when none was.
-pub(super) fn all(run: &Run) -> Vec<OneTrim<'_>> {
+pub(super) fn all(run: &RunOutput) -> Vec<OneTrim<'_>> {
     let Some(trims) = &run.drive_trims else { return Vec::new() };
     let one = |trimmed, as_set| OneTrim { run, trimmed, per_degree: &trims.per_degree, as_set };
     let asked = trims.asked.iter().map(|trimmed| one(trimmed, false));

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Run, drive_trim};
+use super::{RunOutput, drive_trim};
 use crate::balance::opinions::{Beside, Spread};
 use crate::balance::{Contribution, LiftModel, Point};
 use crate::boat::{Boat, Stations};
@@ -17,12 +17,12 @@ use crate::flag::Flags;
 /// Several loading conditions stand in the same lists one after the other;
 /// `boat` and `estimates` are those of the first, `conditions` has them all.
 pub(super) struct Written<'a> {
-    pub runs: &'a [Run],
+    pub runs: &'a [RunOutput],
     pub with_budget: bool,
 }
 
 /// How the balances were computed.
-struct Computed<'a>(&'a Run);
+struct Computed<'a>(&'a RunOutput);
 
 /// The boat that was asked about.
 struct Asked<'a>(&'a Boat);
@@ -49,7 +49,7 @@ written! {
             .map(|outcome| (outcome.word(), outcome.meaning()))
             .collect::<BTreeMap<_, _>>(),
     }
-    Run as run {
+    RunOutput as run {
         "name": run.boat().condition().name,
         "about": run.boat().condition().about,
         "boat": Asked(run.boat()),
@@ -112,12 +112,12 @@ impl<'a> Written<'a> {
     }
 
     /// What each of the runs has, one after the other.
-    fn each<T, I: IntoIterator<Item = T>>(&self, of: impl Fn(&'a Run) -> I) -> Vec<T> {
+    fn each<T, I: IntoIterator<Item = T>>(&self, of: impl Fn(&'a RunOutput) -> I) -> Vec<T> {
         self.runs.iter().flat_map(of).collect()
     }
 }
 
-impl Run {
+impl RunOutput {
     /// Parts of results with the loading condition that they hold in.
     fn each<'a, T, R>(&'a self, all: &'a [T], of: fn(&'a T) -> R) -> Vec<Within<'a, R>> {
         let condition = &self.boat().condition().name;
@@ -143,7 +143,7 @@ struct ByModel<'a> {
 
 impl<'a> ByModel<'a> {
     /// The points of all conditions.
-    fn of(runs: &'a [Run], model: LiftModel) -> Self {
+    fn of(runs: &'a [RunOutput], model: LiftModel) -> Self {
         let points =
             runs.iter().flat_map(|run| {
                 let condition = run.boat().condition().name.as_str();
@@ -167,7 +167,7 @@ struct BeforePlaning<'a, T> {
     flags: Flags,
 }
 
-fn before_planing(run: &Run) -> Vec<BeforePlaning<'_, impl Serialize>> {
+fn before_planing(run: &RunOutput) -> Vec<BeforePlaning<'_, impl Serialize>> {
     let written = |row| BeforePlaning {
         condition: &run.boat().condition().name,
         model: "mercier-savitsky-1973",
@@ -184,7 +184,7 @@ struct Apart<'a> {
     spread: Option<Spread>,
 }
 
-fn spreads(run: &Run) -> Vec<Apart<'_>> {
+fn spreads(run: &RunOutput) -> Vec<Apart<'_>> {
     if run.opinions.is_empty() {
         return Vec::new();
     }
@@ -207,7 +207,7 @@ struct OnePoint<'a> {
     budget: Option<Option<Vec<Contribution>>>,
 }
 
-fn points(run: &Run, with_budget: bool) -> Vec<OnePoint<'_>> {
+fn points(run: &RunOutput, with_budget: bool) -> Vec<OnePoint<'_>> {
     let balance = with_budget.then(|| run.balance());
     let one = |point| OnePoint {
         point,

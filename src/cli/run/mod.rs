@@ -126,7 +126,7 @@ pub(super) struct RunArguments {
 }
 
 /// Everything that an output of this command may show for one loading condition.
-struct Run {
+struct RunOutput {
     file: BoatFile,
     /// The planes that she runs with.
     planes: PairUsed,
@@ -151,7 +151,7 @@ struct Run {
 
 /// Some runs as JSON, with the budget of every point where it is asked for.
 fn enveloped<'a>(
-    runs: &'a [Run],
+    runs: &'a [RunOutput],
     first: &'a First,
     with_budget: bool,
 ) -> Enveloped<'a, Flagged<json::Written<'a>>> {
@@ -167,7 +167,7 @@ fn enveloped<'a>(
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let runs = files.into_iter().map(|file| Run::of(arguments, file, several));
+    let runs = files.into_iter().map(|file| RunOutput::of(arguments, file, several));
     let runs = runs.collect::<Result<Vec<_>, _>>()?;
     let first = first(&runs);
     let screen = Screen::of_stdout();
@@ -196,11 +196,11 @@ pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
 }
 
 /// What must be settled before the runs are believed.
-fn first(runs: &[Run]) -> First {
-    First::of(runs.iter().map(Run::boat), &runs[0].settings, runs[0].units)
+fn first(runs: &[RunOutput]) -> First {
+    First::of(runs.iter().map(RunOutput::boat), &runs[0].settings, runs[0].units)
 }
 
-impl Run {
+impl RunOutput {
     /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
     fn of(arguments: &RunArguments, file: BoatFile, several: bool) -> Result<Self, Failure> {
         let settings = arguments.settings();
@@ -289,8 +289,8 @@ impl Run {
     }
 
     /// The same for whoever tells it.
-    fn told(&self) -> tell::run::Run<'_> {
-        tell::run::Run {
+    fn told(&self) -> tell::run::RunText<'_> {
+        tell::run::RunText {
             boat: self.boat(),
             settings: &self.settings,
             units: self.units,

@@ -2,7 +2,7 @@
 
 use std::io;
 
-use super::Run;
+use super::RunOutput;
 use crate::balance::{Point, fields};
 use crate::cli::data::rows::{as_text, written};
 use crate::field::{Field, Quantity, as_data};
@@ -12,7 +12,7 @@ use crate::units::UnitChoice;
 ///
 /// A number that does not exist is an empty field; flags stand in one field,
 /// apart by spaces, and behind it the loading condition and the lift model; before it the planes that she has.
-pub(super) fn rows(runs: &[Run], units: Option<UnitChoice>) -> Result<String, io::Error> {
+pub(super) fn rows(runs: &[RunOutput], units: Option<UnitChoice>) -> Result<String, io::Error> {
     let name = |field: &Field<Point>| match units {
         None => field.si_name(),
         Some(units) => field.name_in(units),
@@ -31,7 +31,7 @@ pub(super) fn rows(runs: &[Run], units: Option<UnitChoice>) -> Result<String, io
     head.push("planes_source".to_owned());
     head.extend([format!("planes_span_{length}"), format!("planes_chord_{length}")]);
     head.extend(["flags", "condition", "model"].map(str::to_owned));
-    let row = |run: &Run, model: &'static str, point: &Point| {
+    let row = |run: &RunOutput, model: &'static str, point: &Point| {
         let mut row: Vec<String> = set.iter().map(|field| number(field, point)).collect();
         row.push(point.outcome.word().to_owned());
         row.extend(answered.iter().map(|field| number(field, point)));

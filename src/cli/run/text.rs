@@ -1,6 +1,6 @@
 //! The answer as text for a person.
 
-use super::Run;
+use super::RunOutput;
 use crate::cli::charts;
 use crate::cli::screen::{CAUTION, Screen};
 use crate::document::Block;
@@ -9,7 +9,7 @@ use crate::tell::run;
 use crate::tell::short_form::ShortForm;
 
 /// All of it, one loading condition after the other.
-pub(super) fn report(runs: &[Run], with_budget: bool, screen: Screen) -> String {
+pub(super) fn report(runs: &[RunOutput], with_budget: bool, screen: Screen) -> String {
     let blocks: Vec<String> = runs.iter().map(|run| block(run, with_budget, screen)).collect();
     format!("{}\n{}", blocks.join("\n\n"), screen.paragraph("", CAUTION))
 }
@@ -18,13 +18,13 @@ pub(super) fn report(runs: &[Run], with_budget: bool, screen: Screen) -> String 
 const SPEEDS: usize = 8;
 
 /// The short answer of each loading; with speeds asked for, all of them.
-pub(super) fn short(runs: &[Run], asked: usize) -> Vec<(&BoatFile, ShortForm)> {
+pub(super) fn short(runs: &[RunOutput], asked: usize) -> Vec<(&BoatFile, ShortForm)> {
     let rows = if asked == 0 { SPEEDS } else { asked };
     runs.iter().map(|run| (&run.file, run::short_form(&run.told(), rows))).collect()
 }
 
 /// One loading condition: head, summary, tables, notes.
-fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
+fn block(run: &RunOutput, with_budget: bool, screen: Screen) -> String {
     let mut text = format!("{}\n", screen.heading(run.boat().name()));
     if let Some(scenario) = &run.boat().input().scenario {
         text.push_str(&screen.paragraph("", scenario));
@@ -40,7 +40,7 @@ fn block(run: &Run, with_budget: bool, screen: Screen) -> String {
     text
 }
 
-fn parts(run: &Run, with_budget: bool) -> Vec<Block> {
+fn parts(run: &RunOutput, with_budget: bool) -> Vec<Block> {
     let told = run.told();
     let mut blocks = run::particulars_from(&told, &run.file);
     blocks.extend(run::estimates(&told));

@@ -1,12 +1,12 @@
 //! The answer as one JSON object: SI units, accelerations in g, angles in degrees, null for what does not exist.
 
-use super::Answered;
+use super::SeawayOutput;
 use crate::behaviour::seaway::Seen;
 use crate::field::{InSi, written};
 use crate::tell::seaway::SEA_CAUTION;
 
 /// The boat in all loading conditions asked about.
-pub(super) struct Written<'a>(pub &'a [Answered]);
+pub(super) struct Written<'a>(pub &'a [SeawayOutput]);
 
 /// The waves of one of the heights asked about, by its place.
 struct Waves<'a>(&'a Seen, usize);
@@ -16,7 +16,7 @@ written! {
         "conditions": all.0,
         "cautions": [SEA_CAUTION],
     }
-    Answered as one {
+    SeawayOutput as one {
         "name": one.seen.boat.condition().name,
         "down_to_deg": one.seen.down_to.in_si(),
         "waves": (0..one.seen.waves.len()).map(|at| Waves(&one.seen, at)).collect::<Vec<_>>(),

@@ -103,7 +103,7 @@ enum PlaceChoice {
 }
 
 /// Everything that an output of this command may show for one loading condition.
-struct Answered {
+struct SeawayOutput {
     file: BoatFile,
     pair: PairUsed,
     units: UnitChoice,
@@ -115,7 +115,7 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let pair = crate::doubt::pair_used(&files[0].boat, &Settings::default())?;
-    let all = files.into_iter().map(|file| Answered::of(file, pair, arguments, several));
+    let all = files.into_iter().map(|file| SeawayOutput::of(file, pair, arguments, several));
     let all = all.collect::<Result<Vec<_>, _>>()?;
     let screen = Screen::of_stdout();
     let boats = all.iter().map(|one| &one.file.boat);
@@ -144,7 +144,7 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     Ok(Ending::Done)
 }
 
-impl Answered {
+impl SeawayOutput {
     /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
     fn of(
         file: BoatFile,
@@ -162,8 +162,8 @@ impl Answered {
         Ok(answered)
     }
 
-    fn told(&self) -> tell::Told<'_> {
-        tell::Told { seen: &self.seen, pair: self.pair, units: self.units }
+    fn told(&self) -> tell::SeawayText<'_> {
+        tell::SeawayText { seen: &self.seen, pair: self.pair, units: self.units }
     }
 
     /// The answer as text for a person.

@@ -88,7 +88,7 @@ pub(super) struct SizeArguments {
 }
 
 /// Everything that an output of this command may show.
-struct Answered {
+struct SizeOutput {
     answer: SizeAnswer,
     charts: Vec<ChartFiles>,
     shelf: Option<Shelf>,
@@ -113,7 +113,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         Some(path) => Some(shelf::ranked(path, &answer.boats, &settings, drawn)?),
         None => None,
     };
-    let mut answered = Answered { answer, charts: Vec::new(), shelf };
+    let mut answered = SizeOutput { answer, charts: Vec::new(), shelf };
     if let Some(folder) = &arguments.charts {
         answered.charts = draw(&answered.answer, folder)?;
     }

@@ -1,6 +1,6 @@
 //! The answer as text for a person.
 
-use super::Answered;
+use super::SizeOutput;
 use crate::cli::screen::{CAUTION, Screen};
 use crate::cli::told;
 use crate::document::Block;
@@ -9,7 +9,7 @@ use crate::tell::short_form::{governing, unusual};
 use crate::tell::{loadings, shelf, sizing};
 
 /// All of it.
-pub(super) fn report(answered: &Answered, screen: Screen) -> String {
+pub(super) fn report(answered: &SizeOutput, screen: Screen) -> String {
     let boat = answered.answer.boat();
     let mut text = format!("{}\n", screen.heading(boat.name()));
     if let Some(scenario) = &boat.input().scenario {
@@ -30,7 +30,7 @@ pub(super) fn report(answered: &Answered, screen: Screen) -> String {
 }
 
 /// The short answer, for all loadings at once.
-pub(super) fn short(answered: &Answered, screen: Screen) -> String {
+pub(super) fn short(answered: &SizeOutput, screen: Screen) -> String {
     let told = answered.answer.told();
     let form = match &answered.shelf {
         None => sizing::short_form(&told),
@@ -48,7 +48,7 @@ pub(super) fn short(answered: &Answered, screen: Screen) -> String {
     told::short_under(&title, &blocks, &answered.charts, screen)
 }
 
-fn notes(answered: &Answered, screen: Screen) -> String {
+fn notes(answered: &SizeOutput, screen: Screen) -> String {
     let suggestion = &answered.answer.suggestion;
     let mut text = String::new();
     for flag in suggestion.flags.iter() {

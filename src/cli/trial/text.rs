@@ -11,7 +11,7 @@ pub(super) fn report(trial: &Trial, screen: Screen) -> String {
     let head = format!("{}\n{}", screen.heading(&title), screen.paragraph("", &origin(trial)));
     let outcome = trial.outcome.as_ref();
     let mut blocks = match outcome {
-        Ok(outcome) => tell::all(&tell::Told {
+        Ok(outcome) => tell::all(&tell::TrialText {
             file: &trial.file.name,
             learned: &outcome.learned,
             calibrated: &outcome.calibrated,

@@ -39,10 +39,10 @@ pub(super) struct Behaviour {
 
 impl Behaviour {
     pub fn of(gathered: &Gathered) -> Result<Self, ReportError> {
-        let place = gathered.main_place();
+        let loading = gathered.main_loading();
         let as_set = gathered.as_set();
         let (boat, settings, units) =
-            (as_set.fitted(place)?, &gathered.size.settings, gathered.size.units);
+            (as_set.fitted(loading)?, &gathered.size.settings, gathered.size.units);
         let source = match as_set.advised {
             _ if !gathered.has_settings() => PairSource::Withheld,
             Advised::Nothing | Advised::Short(None) => PairSource::Nowhere,
@@ -55,7 +55,8 @@ impl Behaviour {
         let asked = on_plane::OnPlaneRequest::default();
         match on_plane::on_plane(&boat, settings, pair.pair, &asked) {
             Ok(answer) => {
-                let told = tell::on_plane::Told { boat: &boat, pair, answer: &answer, units };
+                let told =
+                    tell::on_plane::OnPlaneText { boat: &boat, pair, answer: &answer, units };
                 blocks.extend(titled(ON_PLANE, tell::on_plane::all(&told)));
                 charts.extend(on_plane_charts(subject, &answer));
             }
@@ -64,7 +65,7 @@ impl Behaviour {
         let step = usual_step(units.speed);
         match fuel::fuel(&boat, settings, pair.pair, step, &fuel::FuelRequest::default()) {
             Ok(answer) => {
-                let told = tell::fuel::Told { boat: &boat, pair, answer: &answer, units };
+                let told = tell::fuel::FuelText { boat: &boat, pair, answer: &answer, units };
                 blocks.extend(titled(FUEL, tell::fuel::all(&told)));
                 charts.extend(fuel_charts(subject, &answer));
             }
@@ -77,7 +78,7 @@ impl Behaviour {
         });
         match levelled {
             Ok((study, levelled)) => {
-                let told = tell::level::Told { boat: &boat, levelled: &levelled, units };
+                let told = tell::level::LevelText { boat: &boat, levelled: &levelled, units };
                 blocks.extend(titled(LIST, tell::level::all(&told)));
                 charts.extend(level_charts(subject, &study)?);
             }
@@ -91,11 +92,11 @@ impl Behaviour {
             limit: None,
         };
         let seen = Seen::of(boat.clone(), settings, &asked)?;
-        let told = tell::seaway::Told { seen: &seen, pair, units };
+        let told = tell::seaway::SeawayText { seen: &seen, pair, units };
         blocks.extend(titled("Head sea", tell::seaway::all(&told)));
         let speed = seen.usual_stance().map_or(boat.drive().top_speed, |row| row.up.speed);
         charts.extend(seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), pair, units)?);
-        blocks.extend(loads(gathered, &gathered.fitted(place)?)?);
+        blocks.extend(loads(gathered, &gathered.fitted(loading)?)?);
         Ok(Self { blocks, charts })
     }
 }

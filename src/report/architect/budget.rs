@@ -21,8 +21,8 @@ pub(super) fn key_speeds(gathered: &Gathered) -> Vec<(&'static str, Velocity)> {
 
 /// One table for each of them, with the planes as advised there.
 pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
-    let place = gathered.main_place();
-    let boat = gathered.fitted(place)?;
+    let loading = gathered.main_loading();
+    let boat = gathered.fitted(loading)?;
     let balance = Balance::of(&boat, &gathered.size.settings);
     let several = gathered.size.boats.len() > 1;
     let mut blocks = vec![
@@ -35,7 +35,7 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     for (name, speed) in key_speeds(gathered) {
         let deflection = match (
             gathered.advised.pair(),
-            ScheduleRow::nearest(&gathered.schedules[place], speed),
+            ScheduleRow::nearest(&gathered.schedules[loading], speed),
         ) {
             (Some(_), Some(row)) => row.deflection,
             _ => Angle::default(),
@@ -91,7 +91,7 @@ fn beside(gathered: &Gathered, budget: &Budget, running: &Running) -> String {
 fn table(gathered: &Gathered, title: String, budget: &Budget, running: &Running) -> Table {
     let units = gathered.size.units;
     let all = &budget.contributions;
-    let boat = &gathered.size.boats[gathered.main_place()];
+    let boat = &gathered.size.boats[gathered.main_loading()];
     let left = budget.residual(boat.weight().force(), boat.hull().chine_beam);
     let forces = |value: &dyn Fn(&crate::balance::Contribution) -> f64| {
         aligned(&all.iter().map(|c| Some(value(c))).collect::<Vec<_>>(), 5)

@@ -45,11 +45,11 @@ pub(super) struct Worked {
 /// The first of the speeds that matter at which she runs, with the planes as advised there; nothing for other equations than the usual ones.
 pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let settings = &gathered.size.settings;
-    let place = gathered.main_place();
-    let boat = gathered.fitted(place)?;
+    let loading = gathered.main_loading();
+    let boat = gathered.fitted(loading)?;
     let balance = Balance::of(&boat, settings);
     for (name, speed) in key_speeds(gathered) {
-        let row = ScheduleRow::nearest(&gathered.schedules[place], speed);
+        let row = ScheduleRow::nearest(&gathered.schedules[loading], speed);
         let deflection = match (gathered.advised.pair(), row) {
             (Some(_), Some(row)) => row.deflection,
             _ => Angle::default(),

@@ -29,8 +29,8 @@ pub(super) struct Tables<'a> {
 
 impl<'a> Tables<'a> {
     pub fn of(gathered: &'a Gathered) -> Result<Self, ReportError> {
-        let swept = |(place, rows): (usize, &Vec<crate::size::ScheduleRow>)| {
-            let boat = gathered.fitted(place)?;
+        let swept = |(loading, rows): (usize, &Vec<crate::size::ScheduleRow>)| {
+            let boat = gathered.fitted(loading)?;
             let balance = Balance::of(&boat, &gathered.size.settings);
             let speeds: Vec<_> = rows.iter().map(|row| row.speed).collect();
             let up = sweep(&balance, &speeds, Angle::default())?;
@@ -41,7 +41,7 @@ impl<'a> Tables<'a> {
                     .map(|row| balance.point(row.speed, row.deflection))
                     .collect::<Result<_, _>>()?,
             };
-            Ok(Swept { boat: &gathered.size.boats[place], up, advised })
+            Ok(Swept { boat: &gathered.size.boats[loading], up, advised })
         };
         let all = gathered.schedules.iter().enumerate().map(swept);
         Ok(Self { gathered, all: all.collect::<Result<_, ReportError>>()? })
@@ -103,7 +103,7 @@ fn loaded(boat: &Boat) -> String {
 
 /// What a tank series says beside the equations, in the condition that sets the size, planes up.
 pub(super) fn tank_series(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
-    let boat = &gathered.size.boats[gathered.main_place()];
+    let boat = &gathered.size.boats[gathered.main_loading()];
     let opinion = SecondOpinion::of(boat, &gathered.size.settings, &[])?;
     Ok(second_opinion(&opinion, gathered.size.units))
 }
@@ -111,8 +111,8 @@ pub(super) fn tank_series(gathered: &Gathered) -> Result<Vec<Block>, ReportError
 /// Trim and resistance by every lift model at the speeds that matter, planes up.
 pub(super) fn lift_models(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
     let units = gathered.size.units;
-    let place = gathered.main_place();
-    let boat = gathered.fitted(place)?;
+    let loading = gathered.main_loading();
+    let boat = gathered.fitted(loading)?;
     let speeds = key_speeds(gathered);
     let mut columns = vec![Column::words(
         "planes up",

@@ -98,7 +98,7 @@ impl Values {
         let loadings = (0..boats.len())
             .map(|place| Loading::of(&set, place, pair, &mut said))
             .collect::<Result<Vec<_>, _>>()?;
-        let place = gathered.main_place();
+        let place = gathered.main_loading();
         let hump = gathered.hump.as_ref().map(|hump| units.speed.value(hump.speed));
         let near = |speed: f64| {
             let apart = |other: &u32| (f64::from(*other) - speed).abs();

@@ -13,7 +13,7 @@ use crate::sentence::duty;
 pub(super) fn headline(gathered: &Gathered) -> Option<String> {
     let (speed, relief) = gathered.relief().filter(|_| gathered.has_settings())?;
     let several = gathered.size.boats.len() > 1;
-    let loaded = say::loaded(&gathered.size.boats[gathered.main_place()], several);
+    let loaded = say::loaded(&gathered.size.boats[gathered.main_loading()], several);
     Some(format!(
         "Her bow can come down by about {} at {}{loaded}.",
         say::angle(relief.median),

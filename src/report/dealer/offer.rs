@@ -66,7 +66,7 @@ fn table(kit: &Kit, offer: &Offer) -> Table {
         }
     }
     rows.push(summed("To pay".to_owned(), kit.total));
-    let column = |place: usize| rows.iter().map(|row| row[place].clone()).collect();
+    let column = |index: usize| rows.iter().map(|row| row[index].clone()).collect();
     let mut notes: Vec<String> = Vec::new();
     notes.extend((!kit.left_out.is_empty()).then(|| {
         format!(

@@ -225,7 +225,7 @@ fn sizes_table(gathered: &Gathered) -> Option<Table> {
     }));
     let mut notes = vec!["No stock list was given, so that there is no price.".to_owned()];
     notes.extend(left_out(gathered));
-    let column = |place: usize| rows.iter().map(|row| row[place].clone()).collect();
+    let column = |index: usize| rows.iter().map(|row| row[index].clone()).collect();
     Some(Table {
         title: "The size and its neighbours".to_owned(),
         columns: vec![

@@ -84,8 +84,8 @@ impl Check {
 
     /// Worse of two: by verdict, then by the slamming load.
     pub(super) fn worse(self, other: Self) -> Self {
-        let place = |check: &Self| (check.verdict(), check.slamming.unwrap_or(0.0));
-        let (own, others) = (place(&self), place(&other));
+        let rank = |check: &Self| (check.verdict(), check.slamming.unwrap_or(0.0));
+        let (own, others) = (rank(&self), rank(&other));
         if others.0 > own.0 || (others.0 == own.0 && others.1 > own.1) { other } else { self }
     }
 }

@@ -123,7 +123,7 @@ fn physics_strength_is_lost_just_above_the_speeds_named() {
     let limits = at(&part, &[]).limits;
     assert!(limits.push <= limits.hold && limits.hold_design < limits.hold);
     let around = |limit: Velocity| [0.999, 1.001].map(|share| loaded(&part, limit * share, 15.0));
-    let slamming = |at: &PartLoadAt, place: usize| at.checks[place].slamming.unwrap();
+    let slamming = |at: &PartLoadAt, index: usize| at.checks[index].slamming.unwrap();
     let [below, above] = around(limits.plate);
     assert!(below.design.plate.strong_enough && !above.design.plate.strong_enough);
     let [below, above] = around(limits.hold_design);

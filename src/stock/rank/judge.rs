@@ -118,13 +118,13 @@ pub(super) fn judge(
         return by_size(part, boats, asked);
     }
     let ready = ready(part, boats, settings)?;
-    let reach_at = |place: usize, speed| ready[place].reach(speed).map(|reach| reach.deflection);
+    let reach_at = |index: usize, speed| ready[index].reach(speed).map(|reach| reach.deflection);
     let duties = asked.judge(part.pair(), reach_at)?;
     let reach = duties.iter().map(|duty| ready[duty.loaded].reach(duty.speed));
     let reach = reach.collect::<Result<Vec<_>, _>>()?;
     let mut loads = Vec::new();
-    for (place, speed, deflection) in asked.put_to(part.pair(), reach_at)? {
-        loads.extend(ready[place].load_at(speed, deflection)?);
+    for (index, speed, deflection) in asked.put_to(part.pair(), reach_at)? {
+        loads.extend(ready[index].load_at(speed, deflection)?);
     }
     let assessment = assessed(part, boats, settings, &duties)?;
     Ok(Judged {
@@ -171,8 +171,8 @@ fn assessed(
     duties: &[PairDuty],
 ) -> Result<Assessment, AssessError> {
     let mut whole: Option<Assessment> = None;
-    for (place, boat) in boats.iter().enumerate() {
-        let here = duties.iter().filter(|duty| duty.loaded == place);
+    for (index, boat) in boats.iter().enumerate() {
+        let here = duties.iter().filter(|duty| duty.loaded == index);
         let speeds: Vec<Velocity> =
             here.map(|duty| duty.speed).chain([boat.drive().top_speed]).collect();
         let own = assess(part, boat, settings, &speeds)?;

@@ -126,7 +126,7 @@ fn practice_order_is_duties_then_chance_then_price_and_unsafe_last() {
     );
     assert!(ranking.does_all());
     assert_eq!(ranking.ranked[9].standing, Standing::Unsafe);
-    let chance = |place: usize| ranking.ranked[place].judged.as_ref().unwrap().in_hundred();
+    let chance = |index: usize| ranking.ranked[index].judged.as_ref().unwrap().in_hundred();
     assert!(chance(0) > chance(1) && chance(1) == chance(2));
     assert!(chance(9).is_none() && chance(7).is_none());
     let said = reasons(&ranking);
@@ -167,10 +167,10 @@ fn practice_a_chance_beyond_what_is_wanted_buys_nothing_and_a_seldom_part_is_not
     assert!(said.contains("which does every duty too, even on"), "{said}");
     let surely = ranking_of(&wanting(0.99), parts());
     assert_eq!(names(&surely), ["wide and dear", "cheap", "too small"]);
-    let chance = |place: usize| surely.ranked[place].judged.as_ref().unwrap().chance.unwrap().share;
-    for place in [0, 1] {
-        let seldom = surely.ranked[place].standing == Standing::Seldom;
-        assert_eq!(seldom, chance(place) < 0.495, "{}", chance(place));
+    let chance = |index: usize| surely.ranked[index].judged.as_ref().unwrap().chance.unwrap().share;
+    for index in [0, 1] {
+        let seldom = surely.ranked[index].standing == Standing::Seldom;
+        assert_eq!(seldom, chance(index) < 0.495, "{}", chance(index));
     }
     // Nothing but a seldom part, for she was read to trim more than described: exit 1, in so many words.
     let mut seen = input();
@@ -267,7 +267,7 @@ fn physics_chance_is_that_of_the_pair_unless_the_actuators_stall() {
     );
     let alone = alone.unwrap().pairs[1].all;
     let ranking = ranking_of(&boat, vec![weak, strong]);
-    let chance = |place: usize| ranking.ranked[place].judged.as_ref().unwrap().chance.unwrap();
+    let chance = |index: usize| ranking.ranked[index].judged.as_ref().unwrap().chance.unwrap();
     assert_eq!(chance(0), alone);
     assert!(chance(1).share < alone.share);
 }
@@ -313,7 +313,7 @@ fn physics_a_weak_actuator_loses_a_duty_that_the_plate_could_do() {
     weak.price.amount = 1.0;
     let ranking = ranking_of(&boat(), vec![weak, strong]);
     assert_eq!(names(&ranking), ["600 x 230 stainless hydraulic", "weak"]);
-    let judged = |place: usize| ranking.ranked[place].judged.as_ref().unwrap();
+    let judged = |index: usize| ranking.ranked[index].judged.as_ref().unwrap();
     assert!(judged(0).does_all() && !judged(1).does_all());
     let (strong, weak) = (&judged(0).duties[0], &judged(1).duties[0]);
     assert!(weak.usable < strong.usable);

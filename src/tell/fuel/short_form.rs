@@ -1,6 +1,6 @@
 //! Fuel in short: what cruising burns, and where the planes save or cost.
 
-use super::{LIMITS, Told, at_cruise, by_distance, by_speed, flags, verdict};
+use super::{FuelText, LIMITS, at_cruise, by_distance, by_speed, flags, verdict};
 use crate::document::{Sentence, said};
 use crate::tell::short_form::{
     NEXT, SURE, ShortForm, cut, estimated, first_sentence, first_table, flagged,
@@ -15,7 +15,7 @@ const COLUMNS: [usize; 6] = [0, 3, 4, 5, 7, 8];
 
 /// Fuel in short.
 #[must_use]
-pub fn short_form(one: &Told<'_>) -> ShortForm {
+pub fn short_form(one: &FuelText<'_>) -> ShortForm {
     let mut form = ShortForm { gist: gist(one), ..ShortForm::default() };
     form.asks = one.answer.at_cruise.up.as_ref().map_or(f64::MAX, |up| by_distance(one, up));
     form.what.push(said!["At cruise: ", at_cruise(one)]);
@@ -36,7 +36,7 @@ pub fn short_form(one: &Told<'_>) -> ShortForm {
 }
 
 /// What cruising burns with planes up.
-fn gist(one: &Told<'_>) -> Sentence {
+fn gist(one: &FuelText<'_>) -> Sentence {
     let fuel = FuelUnits::of(one.units);
     let speed = speed_text(one.answer.cruise, one.units);
     match &one.answer.at_cruise.up {

@@ -3,7 +3,7 @@
 use uom::si::f64::{Angle, Torque, Velocity};
 
 use super::super::words::{angle_text, between, section, speed_text};
-use super::Told;
+use super::LevelText;
 use crate::behaviour::list::side_word;
 use crate::behaviour::list::{HeelAngle, LevelLimit, Levelling, StuckAnswer, Verdict};
 use crate::boat::{PlanePair, degrees};
@@ -28,11 +28,11 @@ fn opposite(side: &'static str) -> &'static str {
 
 /// What heels her, how to level her, from which speed on, and how far she leans.
 #[must_use]
-pub fn in_short(told: &Told<'_>) -> Vec<Block> {
+pub fn in_short(told: &LevelText<'_>) -> Vec<Block> {
     section("In short", sentences(told).into_iter().map(Block::Paragraph).collect())
 }
 
-pub(super) fn sentences(told: &Told<'_>) -> Vec<String> {
+pub(super) fn sentences(told: &LevelText<'_>) -> Vec<String> {
     let units = told.units;
     let point = &told.levelled.reference;
     let speed = speed_text(point.bare.speed, units);
@@ -59,7 +59,7 @@ pub(super) fn sentences(told: &Told<'_>) -> Vec<String> {
     sentences
 }
 
-pub(super) fn heeled_by(told: &Told<'_>, speed: &str) -> String {
+pub(super) fn heeled_by(told: &LevelText<'_>, speed: &str) -> String {
     let [bottom, centre] = told.levelled.reference.moment;
     if bottom.value == 0.0 && centre.value == 0.0 {
         return "Nothing that is known here heels her. Ask `planewright level` with --off-centre \"90 kg at 0.8 m\" or --moment \"700 N m\", or give `starboard` to the loads of her file.".to_owned();
@@ -80,7 +80,7 @@ pub(super) fn heeled_by(told: &Told<'_>, speed: &str) -> String {
     )
 }
 
-fn planes_text(told: &Told<'_>, [port, starboard]: [PlanePair; 2]) -> String {
+fn planes_text(told: &LevelText<'_>, [port, starboard]: [PlanePair; 2]) -> String {
     let unit = told.units.small_length;
     let decimals = usize::from(unit != LengthUnit::Millimetre);
     let size = |pair: PlanePair| {
@@ -101,7 +101,11 @@ fn planes_text(told: &Told<'_>, [port, starboard]: [PlanePair; 2]) -> String {
 }
 
 /// How to set the planes; and what that leaves for trim.
-pub(super) fn how_to_level(told: &Told<'_>, levelling: &Levelling, speed: &str) -> [String; 2] {
+pub(super) fn how_to_level(
+    told: &LevelText<'_>,
+    levelling: &Levelling,
+    speed: &str,
+) -> [String; 2] {
     let only = |text: String| [text, String::new()];
     let [least, largest] = &levelling.ends;
     let deeper = side_down(told.levelled.reference.moment[0]);
@@ -148,7 +152,7 @@ pub(super) fn how_to_level(told: &Told<'_>, levelling: &Levelling, speed: &str) 
     }
 }
 
-fn planes_up(told: &Told<'_>) -> String {
+fn planes_up(told: &LevelText<'_>) -> String {
     let bare = told.levelled.reference.bare.running;
     bare.map_or_else(String::new, |running| {
         format!(" ({} with planes up)", angle_text(running.trim))
@@ -171,7 +175,7 @@ fn no_arm(deeper: &str) -> String {
     )
 }
 
-pub(super) fn from_which_speed(told: &Told<'_>) -> String {
+pub(super) fn from_which_speed(told: &LevelText<'_>) -> String {
     let units = told.units;
     let [best, sure] = told.levelled.from_to;
     let range = |[slowest, fastest]: [Velocity; 2]| {
@@ -225,7 +229,7 @@ pub(super) fn heel_sentence(angle: HeelAngle, speed: &str) -> String {
     }
 }
 
-pub(super) fn stuck_sentences(told: &Told<'_>, answer: &StuckAnswer) -> String {
+pub(super) fn stuck_sentences(told: &LevelText<'_>, answer: &StuckAnswer) -> String {
     let units = told.units;
     let side = side_word(answer.stuck.side);
     let other = opposite(side);

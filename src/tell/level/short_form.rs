@@ -1,7 +1,7 @@
 //! A list in short: what heels her, how to set the planes, from which speed on.
 
 use super::sentences::{from_which_speed, heel_sentence, heeled_by, how_to_level, sentences};
-use super::{CAUTIONS, Told, levelling};
+use super::{CAUTIONS, LevelText, levelling};
 use crate::boat::degrees;
 use crate::document::Sentence;
 use crate::tell::short_form::{ShortForm, cut, estimated, first_sentence, first_table, flagged};
@@ -14,7 +14,7 @@ const COLUMNS: [usize; 6] = [0, 2, 3, 4, 5, 7];
 
 /// A list in short.
 #[must_use]
-pub fn short_form(told: &Told<'_>) -> ShortForm {
+pub fn short_form(told: &LevelText<'_>) -> ShortForm {
     let point = &told.levelled.reference;
     let speed = speed_text(point.bare.speed, told.units);
     let mut form = ShortForm { gist: heeled_by(told, &speed).into(), ..ShortForm::default() };
@@ -32,7 +32,7 @@ pub fn short_form(told: &Told<'_>) -> ShortForm {
 }
 
 /// What heels her, how to set the planes, from which speed on and how far she leans; all that is told where they have no say.
-fn what(told: &Told<'_>, speed: &str) -> Vec<String> {
+fn what(told: &LevelText<'_>, speed: &str) -> Vec<String> {
     let point = &told.levelled.reference;
     match &point.levelling {
         Some(levelling) if point.moment.iter().any(|moment| moment.value != 0.0) => {

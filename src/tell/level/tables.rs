@@ -4,7 +4,7 @@ use uom::si::f64::{Angle, Torque, Velocity};
 
 use super::super::words::{between, section, speed_text};
 use super::sentences::stuck_sentences;
-use super::{Told, flags, letters};
+use super::{LevelText, flags, letters};
 use crate::balance::{Outcome, Point};
 use crate::behaviour::list::side_word;
 use crate::behaviour::list::{
@@ -25,7 +25,7 @@ fn titled(title: &str, columns: impl Into<Vec<Column>>, explanation: &str) -> Ve
 
 /// What heels her at the speed of the summary.
 #[must_use]
-pub fn what_heels(told: &Told<'_>) -> Vec<Block> {
+pub fn what_heels(told: &LevelText<'_>) -> Vec<Block> {
     let point = &told.levelled.reference;
     if point.contributions.is_empty() {
         return Vec::new();
@@ -74,14 +74,14 @@ fn trim_text(point: &Point) -> String {
     }
 }
 
-fn letters_text(told: &Told<'_>, raised: Flags) -> String {
+fn letters_text(told: &LevelText<'_>, raised: Flags) -> String {
     let all = letters(flags(told)).filter(|(_, flag)| raised.contains(*flag));
     all.map(|(letter, _)| letter.to_string()).collect::<Vec<_>>().join(" ")
 }
 
 /// How to set the planes, speed by speed.
 #[must_use]
-pub fn levelling(told: &Told<'_>) -> Vec<Block> {
+pub fn levelling(told: &LevelText<'_>) -> Vec<Block> {
     let rows: Vec<(&ListPoint, &Levelling)> = told
         .levelled
         .points
@@ -153,7 +153,7 @@ fn left_text(end: &LevelEnd, units: UnitChoice) -> String {
 
 /// The rough heel with planes up.
 #[must_use]
-pub fn heel(told: &Told<'_>) -> Vec<Block> {
+pub fn heel(told: &LevelText<'_>) -> Vec<Block> {
     let points = &told.levelled.points;
     if points.iter().all(|point| point.moment.iter().all(|moment| moment.value == 0.0)) {
         return Vec::new();
@@ -212,7 +212,7 @@ fn between_moments(moments: [Torque; 2], units: UnitChoice) -> String {
 
 /// What the setting asked for does.
 #[must_use]
-pub fn setting(told: &Told<'_>) -> Vec<Block> {
+pub fn setting(told: &LevelText<'_>) -> Vec<Block> {
     let Some(first) = told.levelled.set.first() else { return Vec::new() };
     let rows = &told.levelled.set;
     let units = told.units;
@@ -254,7 +254,7 @@ fn safe_text(set: &SettingPoint) -> &'static str {
 
 /// What she does with a plane out of action, speed by speed and in sentences.
 #[must_use]
-pub fn failures(told: &Told<'_>) -> Vec<Block> {
+pub fn failures(told: &LevelText<'_>) -> Vec<Block> {
     let Some(answer) = &told.levelled.stuck else { return Vec::new() };
     let rows = &answer.points;
     let units = told.units;

@@ -4,7 +4,7 @@ use uom::si::angle::degree;
 use uom::si::ratio::percent;
 
 use super::super::words::{digits, speed_text};
-use super::Told;
+use super::OnPlaneText;
 use crate::behaviour::from_rest::Way;
 use crate::behaviour::on_plane::{
     ADDED_MASS_SHARE, ENGINE_RUN_UP_S, Ending, FullPowerRun, LikelyReach, RESISTANCE_DOUBT,
@@ -15,7 +15,7 @@ use crate::boat::measure::plain_number;
 use crate::document::{Block, Fact};
 
 /// Why the times are a range.
-pub(super) fn why_a_range(one: &Told<'_>) -> String {
+pub(super) fn why_a_range(one: &OnPlaneText<'_>) -> String {
     let [quick, slow] = ENGINE_RUN_UP_S.map(plain_number);
     let doubt = 100.0 * RESISTANCE_DOUBT;
     let estimated = match one.answer.thrust.estimates().count() {
@@ -30,7 +30,7 @@ pub(super) fn why_a_range(one: &Told<'_>) -> String {
 }
 
 /// `planes held at 7.5 deg`.
-pub(super) fn way_text(one: &Told<'_>, way: Way) -> String {
+pub(super) fn way_text(one: &OnPlaneText<'_>, way: Way) -> String {
     match way {
         Way::Up if one.answer.pair.is_none() => "Without planes".to_owned(),
         Way::Up => "Planes up".to_owned(),
@@ -43,7 +43,7 @@ pub(super) fn way_text(one: &Told<'_>, way: Way) -> String {
 
 /// What it was computed with: loading, planes, thrust, mass, and the speed to reach.
 #[must_use]
-pub fn inputs(one: &Told<'_>) -> Vec<Block> {
+pub fn inputs(one: &OnPlaneText<'_>) -> Vec<Block> {
     let (answer, units) = (&one.answer, one.units);
     let mut facts = super::super::words::loading(one.boat);
     facts.push(Fact::new("Planes", one.pair.sentence(units)));
@@ -95,7 +95,7 @@ pub fn inputs(one: &Told<'_>) -> Vec<Block> {
 
 /// Each way of using the planes in sentences, and the top speed beside that of the boat file.
 #[must_use]
-pub fn in_short(one: &Told<'_>) -> Vec<Block> {
+pub fn in_short(one: &OnPlaneText<'_>) -> Vec<Block> {
     let way = |run: &FullPowerRun| Fact::new(way_text(one, run.way), sentences(one, run));
     vec![
         Block::Section("In short".to_owned()),
@@ -105,7 +105,7 @@ pub fn in_short(one: &Told<'_>) -> Vec<Block> {
     ]
 }
 
-pub(super) fn sentences(one: &Told<'_>, run: &FullPowerRun) -> String {
+pub(super) fn sentences(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
     let units = one.units;
     let mut text = match (&run.likely, run.reaches) {
         (Some(likely), true) => format!("{}. ", reached(one, likely)),
@@ -141,7 +141,7 @@ pub(super) fn sentences(one: &Told<'_>, run: &FullPowerRun) -> String {
 }
 
 /// The target with the likely time and distance.
-fn reached(one: &Told<'_>, likely: &LikelyReach) -> String {
+fn reached(one: &OnPlaneText<'_>, likely: &LikelyReach) -> String {
     let unit = one.units.length;
     format!(
         "{} from rest in {} s and {} {}{}",
@@ -153,7 +153,7 @@ fn reached(one: &Told<'_>, likely: &LikelyReach) -> String {
     )
 }
 
-fn not_reached(one: &Told<'_>, run: &FullPowerRun) -> String {
+fn not_reached(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
     let target = speed_text(one.answer.target, one.units);
     match (run.stops_at, run.ending) {
         (None, Ending::NoBalance(outcome)) => {
@@ -172,7 +172,7 @@ fn not_reached(one: &Told<'_>, run: &FullPowerRun) -> String {
     }
 }
 
-fn top(one: &Told<'_>, run: &FullPowerRun) -> String {
+fn top(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
     if let Some(held) = run.could_hold {
         return format!(
             "Once past that she could hold up to {}; she does not get there by herself.",
@@ -194,7 +194,7 @@ fn top(one: &Told<'_>, run: &FullPowerRun) -> String {
 }
 
 /// The top speed of the boat file beside that of the thrust.
-fn against_the_file(one: &Told<'_>) -> String {
+fn against_the_file(one: &OnPlaneText<'_>) -> String {
     let given = one.boat.drive().top_speed;
     let estimated = one.boat.estimates().iter().any(|e| e.key == "drive.top_speed");
     let source = if estimated { "estimated for the boat file" } else { "of the boat file" };

@@ -3,7 +3,7 @@
 use uom::si::ratio::percent;
 
 use super::short::{sentences, way_text, why_a_range};
-use super::{Told, by_way, flags};
+use super::{OnPlaneText, by_way, flags};
 use crate::behaviour::on_plane::FullPowerRun;
 use crate::document::{Piece, Sentence, said};
 use crate::tell::short_form::{
@@ -17,7 +17,7 @@ const WAYS: usize = 3;
 
 /// Getting on plane in short.
 #[must_use]
-pub fn short_form(one: &Told<'_>) -> ShortForm {
+pub fn short_form(one: &OnPlaneText<'_>) -> ShortForm {
     let mut form = ShortForm::default();
     let Some(first) = one.answer.runs.first() else { return form };
     form.asks = used(first).unwrap_or(f64::MAX);
@@ -48,7 +48,7 @@ fn used(run: &FullPowerRun) -> Option<f64> {
 }
 
 /// What the best use of the planes changes where it is tightest.
-fn gain(one: &Told<'_>) -> Option<Sentence> {
+fn gain(one: &OnPlaneText<'_>) -> Option<Sentence> {
     let [up, .., best] = one.answer.runs.as_slice() else { return None };
     let [up, least] = [used(up)?, used(best)?];
     let name = way_text(one, best.way);

@@ -1,6 +1,6 @@
 //! Resistance before planing by the regression of Mercier & Savitsky (1973), beside what the lift models say there.
 
-use super::Run;
+use super::RunText;
 use super::models::{or_short, year};
 use crate::balance::BeforePlaningRow;
 use crate::document::{Block, Column, Table, aligned, fixed};
@@ -14,7 +14,7 @@ by the pre-planing regression (Mercier & Savitsky 1973).";
 
 /// The regression beside the lift models, or why there is none.
 #[must_use]
-pub fn before_planing(run: &Run<'_>) -> Vec<Block> {
+pub fn before_planing(run: &RunText<'_>) -> Vec<Block> {
     let title = "Before planing, planes up: a third opinion on the resistance";
     let what = if run.before_planing.rows.is_empty() {
         Block::Paragraph(WITHOUT.to_owned())
@@ -25,7 +25,7 @@ pub fn before_planing(run: &Run<'_>) -> Vec<Block> {
     vec![Block::Section(title.to_owned()), what]
 }
 
-fn columns(run: &Run<'_>) -> Vec<Column> {
+fn columns(run: &RunText<'_>) -> Vec<Column> {
     let rows = &run.before_planing.rows;
     let (speed, force) = (run.units.speed, run.units.force);
     let each = |value: &dyn Fn(&BeforePlaningRow) -> Option<f64>| {

@@ -1,6 +1,6 @@
 //! What trimming the drive does with planes up: the free alternative.
 
-use super::Run;
+use super::RunText;
 use crate::balance::Point;
 use crate::behaviour::drive_trim::DriveTrimmed;
 use crate::boat::{Measure, degrees};
@@ -13,7 +13,7 @@ far in at speed it makes the bow steer; never run under 2 deg.";
 
 /// The boat by drive trim, planes up; nothing when none were asked for.
 #[must_use]
-pub fn drive_trims(run: &Run<'_>) -> Vec<Block> {
+pub fn drive_trims(run: &RunText<'_>) -> Vec<Block> {
     let Some(trims) = run.drive_trims else { return Vec::new() };
     let unit = run.units.speed;
     let speeds: Vec<_> =

@@ -1,6 +1,6 @@
 //! What was estimated, and how far the answer moves for it.
 
-use super::Run;
+use super::RunText;
 use crate::balance::Point;
 use crate::balance::sensitivity::{Landmarks, Sensitivity};
 use crate::boat::degrees;
@@ -10,7 +10,7 @@ use crate::units::{UnitChoice, number_with_decimals};
 
 /// The estimates with their effect, and the rules behind them; nothing when all is known.
 #[must_use]
-pub fn estimates(run: &Run<'_>) -> Vec<Block> {
+pub fn estimates(run: &RunText<'_>) -> Vec<Block> {
     if run.sensitivities.is_empty() {
         return Vec::new();
     }
@@ -26,7 +26,7 @@ pub fn estimates(run: &Run<'_>) -> Vec<Block> {
     ]
 }
 
-fn columns(run: &Run<'_>) -> Vec<Column> {
+fn columns(run: &RunText<'_>) -> Vec<Column> {
     let units = run.units;
     let of = |value: &dyn Fn(&Sensitivity) -> String| run.sensitivities.iter().map(value).collect();
     let effect = |value: &dyn Fn(&Landmarks) -> Option<f64>, decimals: usize| {

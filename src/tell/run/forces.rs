@@ -1,6 +1,6 @@
 //! Every force on the boat at one point, where it acts, and what all of them sum to.
 
-use super::Run;
+use super::RunText;
 use crate::balance::{Contribution, Outcome, Point};
 use crate::boat::degrees;
 use crate::document::{Block, Column, Table, aligned};
@@ -12,7 +12,7 @@ down. The hump factor is not a force of the balance: it raises the resistance fo
 
 /// Every force on the boat at one point, or why there are none.
 #[must_use]
-pub fn forces(run: &Run<'_>, point: &Point) -> Vec<Block> {
+pub fn forces(run: &RunText<'_>, point: &Point) -> Vec<Block> {
     let speed = run.units.speed;
     let title = Block::Section(format!(
         "Forces and moments at {} {}, planes at {} deg",
@@ -39,7 +39,7 @@ pub fn forces(run: &Run<'_>, point: &Point) -> Vec<Block> {
     ]
 }
 
-fn columns(run: &Run<'_>, list: &[Contribution]) -> Vec<Column> {
+fn columns(run: &RunText<'_>, list: &[Contribution]) -> Vec<Column> {
     let (force, length, moment) = (run.units.force, run.units.length, run.units.moment);
     let column = |name: &str, unit: &str, sums: bool, value: &dyn Fn(&Contribution) -> f64| {
         let mut values: Vec<_> = list.iter().map(|c| Some(value(c))).collect();

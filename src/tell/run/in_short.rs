@@ -1,6 +1,6 @@
 //! The run in a few sentences: the hump, top speed, and where she may porpoise.
 
-use super::Run;
+use super::RunText;
 use super::particulars::significant_digits;
 use super::tables::deflection_text;
 use crate::balance::sensitivity::Landmarks;
@@ -13,14 +13,14 @@ use crate::units::number_with_decimals;
 
 /// Each deflection in a few sentences.
 #[must_use]
-pub fn in_short(run: &Run<'_>) -> Vec<Block> {
+pub fn in_short(run: &RunText<'_>) -> Vec<Block> {
     let is_told = |set: &&Set| !run.is_silent || set.landmarks.hump.is_some();
     let term = |set: &Set| Fact::new(who(run, set), sentences(run, &set.landmarks));
     section("In short", vec![Block::Terms(run.sets.iter().filter(is_told).map(term).collect())])
 }
 
 /// How the planes stand.
-pub(super) fn who(run: &Run<'_>, set: &Set) -> String {
+pub(super) fn who(run: &RunText<'_>, set: &Set) -> String {
     match run.boat.planes() {
         None => "Without planes".to_owned(),
         Some(_) => format!("Planes at {}", deflection_text(set)),
@@ -32,7 +32,7 @@ fn trim_text(running: &Running) -> String {
 }
 
 /// The hump, top speed, and where she may porpoise.
-pub(super) fn sentences(run: &Run<'_>, landmarks: &Landmarks) -> String {
+pub(super) fn sentences(run: &RunText<'_>, landmarks: &Landmarks) -> String {
     let speed = |point: &Point| {
         let unit = run.units.speed;
         format!("{} {}", number_with_decimals(unit.value(point.speed), 1), unit.symbol())
@@ -96,7 +96,7 @@ fn too_little(running: &Running) -> &'static str {
     }
 }
 
-fn share_of_power(run: &Run<'_>, running: &Running) -> String {
+fn share_of_power(run: &RunText<'_>, running: &Running) -> String {
     run.boat.drive().power.map_or_else(String::new, |power| {
         let share = (running.effective_power / power).value * 100.0;
         format!(" ({share:.0} % of the rated power; good propulsion delivers about half)")

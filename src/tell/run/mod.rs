@@ -39,7 +39,7 @@ use crate::units::UnitChoice;
 
 /// A boat swept over speeds and deflections, with what else was found out about her.
 #[derive(Clone, Copy, Debug)]
-pub struct Run<'a> {
+pub struct RunText<'a> {
     /// The boat in one loading condition.
     pub boat: &'a Boat,
     /// How the balances were computed.
@@ -64,7 +64,7 @@ pub struct Run<'a> {
     pub is_silent: bool,
 }
 
-impl<'a> Run<'a> {
+impl<'a> RunText<'a> {
     /// Every point by the lift model chosen.
     pub fn points(&self) -> impl Iterator<Item = &'a Point> + use<'a> {
         self.sets.iter().flat_map(|set| &set.points)

@@ -1,6 +1,6 @@
 //! The same points by each lift model: how far the answers lie apart for the theory alone.
 
-use super::Run;
+use super::RunText;
 use super::notes::Letters;
 use super::tables::titled;
 use crate::balance::opinions::{Beside, Spread};
@@ -16,7 +16,7 @@ gravity. Shuford's equations are from memory, and where their parts act is unsur
 
 /// Every deflection by every lift model, and how far they lie apart; nothing without other opinions.
 #[must_use]
-pub fn models(run: &Run<'_>) -> Vec<Block> {
+pub fn models(run: &RunText<'_>) -> Vec<Block> {
     if run.opinions.is_empty() {
         return Vec::new();
     }
@@ -40,7 +40,7 @@ pub fn models(run: &Run<'_>) -> Vec<Block> {
     blocks
 }
 
-fn columns(run: &Run<'_>, beside: &Beside<'_>, letters: &Letters) -> Vec<Column> {
+fn columns(run: &RunText<'_>, beside: &Beside<'_>, letters: &Letters) -> Vec<Column> {
     let spreads = beside.spreads();
     let apart = |value: &dyn Fn(&Spread) -> f64| -> Vec<Option<f64>> {
         spreads.iter().map(|spread| spread.as_ref().map(value)).collect()
@@ -95,7 +95,7 @@ pub(super) fn or_short(cell: String, outcome: Outcome) -> String {
 }
 
 /// Where the models lie furthest apart.
-fn summary(run: &Run<'_>, beside: &Beside<'_>) -> String {
+fn summary(run: &RunText<'_>, beside: &Beside<'_>) -> String {
     let spreads = beside.spreads();
     let points = beside.models[0].1;
     let widest = |value: &dyn Fn(&Spread) -> f64| {

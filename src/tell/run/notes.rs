@@ -1,12 +1,12 @@
 //! What a reader must know besides the numbers.
 
-use super::Run;
+use super::RunText;
 use crate::document::{Block, Fact};
 use crate::flag::{Flag, Flags};
 
 /// What the outcomes and the letters in the tables mean, and which values of the file look unusual.
 #[must_use]
-pub fn flags(run: &Run<'_>) -> Vec<Block> {
+pub fn flags(run: &RunText<'_>) -> Vec<Block> {
     let outcomes = run.outcomes();
     let outcome = outcomes.iter().map(|o| Fact::new(o.word(), o.meaning())).collect::<Vec<_>>();
     let letter = |(letter, flag): (char, Flag)| Fact::new(letter.to_string(), flag.line());
@@ -29,7 +29,7 @@ pub fn flags(run: &Run<'_>) -> Vec<Block> {
 pub(super) struct Letters(Vec<Flag>);
 
 impl Letters {
-    pub(super) fn of(run: &Run<'_>) -> Self {
+    pub(super) fn of(run: &RunText<'_>) -> Self {
         Self(run.flags())
     }
 

@@ -6,7 +6,7 @@ use uom::si::{
     mass_density::kilogram_per_cubic_meter,
 };
 
-use super::Run;
+use super::RunText;
 use crate::balance::LiftModel;
 use crate::boat::{Boat, DriveKind, Measure, Stations, WeightInput, degrees};
 use crate::document::{Block, Fact};
@@ -24,19 +24,19 @@ const FROM_STATIONS: &str = "from stations";
 
 /// The values that she was run with, each in the units asked for and in those of the other system.
 #[must_use]
-pub fn particulars(run: &Run<'_>) -> Vec<Block> {
+pub fn particulars(run: &RunText<'_>) -> Vec<Block> {
     vec![Block::Terms(facts(run))]
 }
 
 /// The same with the file they come from, for who prints them without a document around them.
 #[must_use]
-pub fn particulars_from(run: &Run<'_>, file: &BoatFile) -> Vec<Block> {
+pub fn particulars_from(run: &RunText<'_>, file: &BoatFile) -> Vec<Block> {
     let mut facts = facts(run);
     facts.push(Fact::new("From", origin(file)));
     vec![Block::Terms(facts)]
 }
 
-fn facts(run: &Run<'_>) -> Vec<Fact> {
+fn facts(run: &RunText<'_>) -> Vec<Fact> {
     let boat = run.boat;
     let unit = UnitPair::of(run.units);
     let loading = (boat.conditions().len() > 1).then(|| Fact::new("Loading", loading(boat)));
@@ -290,7 +290,7 @@ fn planes(boat: &Boat, unit: &UnitPair) -> String {
     format!("{size}{effect}")
 }
 
-fn method(run: &Run<'_>) -> String {
+fn method(run: &RunText<'_>) -> String {
     let settings = &run.settings;
     let on = |on: bool| if on { "on" } else { "off" };
     let lift = match settings.model {
@@ -308,7 +308,7 @@ fn method(run: &Run<'_>) -> String {
 }
 
 /// The roughness allowance, and whose it is when the boat file gives it.
-fn allowance(run: &Run<'_>) -> String {
+fn allowance(run: &RunText<'_>) -> String {
     let settings = &run.settings;
     let value = Measure::Number(settings.allowance_for(run.boat));
     let of_the_file = settings.correlation_allowance.is_none() && run.boat.roughness().is_some();

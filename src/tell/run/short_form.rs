@@ -1,6 +1,6 @@
 //! The run in short: the hump and top speed in sentences, and a few speeds.
 
-use super::Run;
+use super::RunText;
 use super::in_short::{sentences, who};
 use super::second_opinion_sentence;
 use super::tables::{deflection_text, or_outcome, speeds};
@@ -17,7 +17,7 @@ const DEFLECTIONS: usize = 3;
 
 /// The run in short, with so many speeds.
 #[must_use]
-pub fn short_form(run: &Run<'_>, rows: usize) -> ShortForm {
+pub fn short_form(run: &RunText<'_>, rows: usize) -> ShortForm {
     let mut form = ShortForm::default();
     let Some(set) = run.sets.first() else { return form };
     let hump = set.landmarks.hump.as_ref();
@@ -44,7 +44,7 @@ fn at_hump(set: &Set) -> Option<usize> {
 }
 
 /// Trim at the hump and at top speed.
-fn gist(run: &Run<'_>, set: &Set) -> Sentence {
+fn gist(run: &RunText<'_>, set: &Set) -> Sentence {
     let at = |point: &crate::balance::Point| match point.running {
         Some(running) => {
             said![angle(running.trim, 1), " of trim at ", speed(point.speed, run.units)]
@@ -56,7 +56,7 @@ fn gist(run: &Run<'_>, set: &Set) -> Sentence {
 }
 
 /// Trim by deflection, or with one deflection the resistance beside it; and how far under the porpoising limit.
-fn columns(run: &Run<'_>) -> Vec<Column> {
+fn columns(run: &RunText<'_>) -> Vec<Column> {
     let sets = &run.sets[..run.sets.len().min(DEFLECTIONS)];
     let points = &sets[0].points;
     let mut columns = vec![speeds(run, points)];
@@ -81,7 +81,7 @@ fn columns(run: &Run<'_>) -> Vec<Column> {
 }
 
 /// What a tank series says at the hump, and where more of it stands.
-fn how_sure(run: &Run<'_>, set: &Set) -> Sentence {
+fn how_sure(run: &RunText<'_>, set: &Set) -> Sentence {
     let series = set.landmarks.hump.as_ref().and_then(|hump| {
         let opinion = SecondOpinion::of(run.boat, run.settings, &[hump.speed]).ok()?;
         second_opinion_sentence(&opinion, hump.speed, run.units)
@@ -91,7 +91,7 @@ fn how_sure(run: &Run<'_>, set: &Set) -> Sentence {
     said
 }
 
-fn next(run: &Run<'_>) -> Sentence {
+fn next(run: &RunText<'_>) -> Sentence {
     match run.boat.planes() {
         None => said![Piece::name("planewright size"), " says which planes would help, and why."],
         Some(_) => said![

@@ -1,6 +1,6 @@
 //! The tables of points.
 
-use super::Run;
+use super::RunText;
 use super::notes::Letters;
 use crate::balance::sweep::Set;
 use crate::balance::{LARGEST_TRIM_DEG, Outcome, Point, Running, fields};
@@ -22,7 +22,7 @@ the water clear.";
 
 /// Trim and resistance of all deflections beside each other; nothing for one deflection.
 #[must_use]
-pub fn side_by_side(run: &Run<'_>) -> Vec<Block> {
+pub fn side_by_side(run: &RunText<'_>) -> Vec<Block> {
     if run.sets.len() < 2 {
         return Vec::new();
     }
@@ -45,7 +45,7 @@ pub fn side_by_side(run: &Run<'_>) -> Vec<Block> {
 
 /// Every table of one deflection.
 #[must_use]
-pub fn table(run: &Run<'_>, set: &Set) -> Vec<Block> {
+pub fn table(run: &RunText<'_>, set: &Set) -> Vec<Block> {
     [attitude, resistance, planes, porpoising].into_iter().flat_map(|part| part(run, set)).collect()
 }
 
@@ -55,7 +55,7 @@ pub(super) fn under(title: String, columns: Vec<Column>) -> Vec<Block> {
 }
 
 /// A heading about one deflection, which it names where there are planes.
-pub(super) fn titled(run: &Run<'_>, set: &Set, title: &str) -> String {
+pub(super) fn titled(run: &RunText<'_>, set: &Set, title: &str) -> String {
     match run.boat.planes() {
         None => title.to_owned(),
         Some(_) => format!("{title}, planes at {}", deflection_text(set)),
@@ -83,7 +83,7 @@ pub(super) fn or_outcome(cell: String, point: &Point) -> String {
     }
 }
 
-pub(super) fn speeds(run: &Run<'_>, points: &[Point]) -> Column {
+pub(super) fn speeds(run: &RunText<'_>, points: &[Point]) -> Column {
     let unit = run.units.speed;
     let values: Vec<_> = points.iter().map(|point| Some(unit.value(point.speed))).collect();
     let slow = values.iter().flatten().all(|&speed| speed < 10.0);
@@ -92,7 +92,7 @@ pub(super) fn speeds(run: &Run<'_>, points: &[Point]) -> Column {
 
 /// Trim, wetted length and draft, with the letters of the notes.
 #[must_use]
-pub fn attitude(run: &Run<'_>, set: &Set) -> Vec<Block> {
+pub fn attitude(run: &RunText<'_>, set: &Set) -> Vec<Block> {
     let points = &set.points;
     let letters = Letters::of(run);
     let notes = points.iter().map(|point| match point.outcome {
@@ -115,7 +115,7 @@ pub fn attitude(run: &Run<'_>, set: &Set) -> Vec<Block> {
 }
 
 /// Length over which the sides are wet, where they are anywhere.
-fn sides_wet(run: &Run<'_>, points: &[Point]) -> Column {
+fn sides_wet(run: &RunText<'_>, points: &[Point]) -> Column {
     let field = Field {
         value: |point| fields::SIDE_WETTED_LENGTH.si(point).filter(|&length_m| length_m > 0.0),
         ..fields::SIDE_WETTED_LENGTH
@@ -125,7 +125,7 @@ fn sides_wet(run: &Run<'_>, points: &[Point]) -> Column {
 
 /// Resistance and its parts; nothing where she runs at no speed.
 #[must_use]
-pub fn resistance(run: &Run<'_>, set: &Set) -> Vec<Block> {
+pub fn resistance(run: &RunText<'_>, set: &Set) -> Vec<Block> {
     if !runs_somewhere(set) {
         return Vec::new();
     }
@@ -172,7 +172,7 @@ fn decimals_in(cells: &[String]) -> usize {
 
 /// Lift, drag and effect of the planes; nothing without them.
 #[must_use]
-pub fn planes(run: &Run<'_>, set: &Set) -> Vec<Block> {
+pub fn planes(run: &RunText<'_>, set: &Set) -> Vec<Block> {
     let points = &set.points;
     if !points.iter().any(|p| p.running.is_some_and(|r| r.lift_per_degree.is_some())) {
         return Vec::new();
@@ -194,7 +194,7 @@ pub fn planes(run: &Run<'_>, set: &Set) -> Vec<Block> {
 
 /// Trim beside the porpoising limits; nothing where she runs at no speed.
 #[must_use]
-pub fn porpoising(run: &Run<'_>, set: &Set) -> Vec<Block> {
+pub fn porpoising(run: &RunText<'_>, set: &Set) -> Vec<Block> {
     if !runs_somewhere(set) {
         return Vec::new();
     }

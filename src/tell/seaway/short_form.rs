@@ -1,8 +1,8 @@
 //! A head sea in short: one speed and one height of waves in a sentence, and a few speeds.
 
 use super::{
-    RANGES, SEA_CAUTION, Told, beyond_for_boat, departure_name, fastest, flags, in_waves, planes,
-    usual_in_two,
+    RANGES, SEA_CAUTION, SeawayText, beyond_for_boat, departure_name, fastest, flags, in_waves,
+    planes, usual_in_two,
 };
 use crate::behaviour::seaway::in_g;
 use crate::document::{Block, Piece, Sentence, Table, said};
@@ -18,7 +18,7 @@ const COLUMNS: [usize; 5] = [0, 1, 2, 4, 5];
 
 /// A head sea in short.
 #[must_use]
-pub fn short_form(told: &Told<'_>) -> ShortForm {
+pub fn short_form(told: &SeawayText<'_>) -> ShortForm {
     let mut form = ShortForm::default();
     let [peaks, _] = usual_in_two(told);
     let height = told.seen.usual_wave_height();

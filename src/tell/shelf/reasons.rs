@@ -29,18 +29,18 @@ pub fn reasons(ranking: &Ranking, units: UnitChoice) -> Vec<Sentence> {
     let Some(first) = ranking.ranked.first() else {
         return vec!["The list holds no part that could be used.".into()];
     };
-    Told { ranking, units, in_short: false }.why(first)
+    ShelfText { ranking, units, in_short: false }.why(first)
 }
 
 /// An order, told in some units.
-pub(super) struct Told<'a> {
+pub(super) struct ShelfText<'a> {
     pub ranking: &'a Ranking,
     pub units: UnitChoice,
     /// Whether neither cures nor the numbers of what is missed are told.
     pub in_short: bool,
 }
 
-impl Told<'_> {
+impl ShelfText<'_> {
     fn why(&self, first: &Ranked) -> Vec<Sentence> {
         let mut lines = vec![self.headline(first)];
         if first.standing >= Standing::CannotBeFitted {

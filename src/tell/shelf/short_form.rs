@@ -1,7 +1,7 @@
 //! The shelf in short: which part to take, why, and the first three.
 
 use super::columns;
-use super::reasons::Told;
+use super::reasons::ShelfText;
 use crate::document::{Piece, Sentence, Table, said};
 use crate::stock::{Ranked, Ranking, Standing};
 use crate::tell::short_form::{NEXT, ShortForm, WHY, cut};
@@ -21,7 +21,7 @@ pub fn with_shelf(mut form: ShortForm, ranking: &Ranking, units: UnitChoice) -> 
         form.what.extend(super::reasons(ranking, units));
         return form;
     };
-    let told = Told { ranking, units, in_short: true };
+    let told = ShelfText { ranking, units, in_short: true };
     form.what.push(told.headline(first));
     let three = &ranking.ranked[..ranking.ranked.len().min(PARTS)];
     let mut table = Table { columns: columns(three, units), ..Table::default() };
