@@ -6,15 +6,18 @@ use crate::balance::Settings;
 use crate::behaviour::sense::Sense;
 use crate::boat::Boat;
 use crate::document::Block;
+use crate::doubt::seen_otherwise;
 use crate::flag::Flags;
 use crate::input::BoatFile;
-use crate::size::PairUsed;
+use crate::size::{PairUsed, SeenTrim};
 use crate::tell;
 use crate::units::UnitChoice;
 
 /// What must be settled first.
 pub(super) struct First {
     sense: Sense,
+    /// Trims that were read otherwise than the boat as described has them, where the answer does not tell them itself.
+    seen: Vec<SeenTrim>,
     units: UnitChoice,
 }
 
@@ -26,17 +29,29 @@ impl First {
         units: UnitChoice,
     ) -> Self {
         let boats: Vec<Boat> = boats.into_iter().cloned().collect();
-        Self { sense: Sense::of(&boats, settings), units }
+        let seen = boats.first().and_then(|boat| seen_otherwise(boat, settings).ok());
+        Self { sense: Sense::of(&boats, settings), seen: seen.unwrap_or_default(), units }
     }
 
     /// The same where it is known already.
     pub(super) fn known(sense: &Sense, units: UnitChoice) -> Self {
-        Self { sense: sense.clone(), units }
+        Self { sense: sense.clone(), seen: Vec::new(), units }
     }
 
     /// It as blocks; none when all is clear.
     pub(super) fn blocks(&self) -> Vec<Block> {
-        tell::sense::first(&self.sense, self.units)
+        self.with_seen(tell::sense::first(&self.sense, self.units))
+    }
+
+    /// What must be settled first, with what was seen otherwise below it.
+    fn with_seen(&self, mut blocks: Vec<Block>) -> Vec<Block> {
+        if let Some(seen) = tell::sense::seen_otherwise(&self.seen, self.units) {
+            if blocks.is_empty() {
+                blocks.push(Block::Alert(tell::sense::TITLE.to_owned()));
+            }
+            blocks.push(Block::Lead(seen));
+        }
+        blocks
     }
 
     /// A text below what must be settled first.
@@ -50,13 +65,14 @@ impl First {
 
     /// A short answer below the same in short.
     pub(super) fn above_short(&self, text: &str, screen: Screen) -> String {
-        let first = screen.blocks(&tell::sense::in_short(&self.sense, self.units));
+        let first = screen.blocks(&self.with_seen(tell::sense::in_short(&self.sense, self.units)));
         format!("{}{text}", first.trim_start_matches('\n'))
     }
 
     /// The same as lines for the error stream, where the output has no room for it.
     pub(super) fn warnings(&self) -> Vec<String> {
-        tell::sense::lines(&self.sense, self.units)
+        let lines = tell::sense::lines(&self.sense, self.units);
+        lines.into_iter().chain(tell::sense::seen_otherwise(&self.seen, self.units)).collect()
     }
 
     /// What a JSON answer is about, with it.

@@ -10,9 +10,10 @@
 use std::cell::OnceCell;
 
 use uom::si::angle::degree;
-use uom::si::f64::Angle;
+use uom::si::f64::{Angle, Velocity};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
+use uom::si::velocity::meter_per_second;
 
 use super::draw::Draw;
 use super::duties::{Described, Drawn};
@@ -411,6 +412,9 @@ impl<'d, 'b> Spans<'d, 'b> {
                 })
                 .collect(),
             relief: relief.map(|likely| [likely.low, likely.median, likely.high].map(angle)),
+            relief_speed: hump.map(|hump| {
+                Velocity::new::<meter_per_second>(self.described.asked.speeds_m_s[hump].1)
+            }),
             even: self.even(),
             draws: self.drawn.draws,
             seed: self.drawn.seed,

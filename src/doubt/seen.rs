@@ -50,7 +50,7 @@ const CHANGE_OVER: f64 = 0.3;
 /// hold the truth whichever theory made the boat: a test counts. With these 93.3 % do where the best
 /// estimate or the equations as printed made her and 87.5 % where Shuford's equations did; wider
 /// helps the last and hardly moves the others.
-const FORM_WIDER: f64 = 1.5;
+const FORM_WIDER: f64 = 1.8;
 /// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
 /// of the instrument, the line it was set on and the load on the day go through all of them.
 const COMMON_SHARE: f64 = 0.5;
@@ -114,6 +114,16 @@ pub struct SeenFit {
     pub moved: Vec<(What, f64)>,
     /// Whether the readings fit the boat as described.
     pub flags: Flags,
+}
+
+/// The trims that were read on the water further from the boat as described than such a reading may be off.
+///
+/// # Errors
+/// As [`Boat::in_condition`].
+pub(crate) fn seen_otherwise(boat: &Boat, settings: &Settings) -> Result<Vec<SeenTrim>, Fault> {
+    let inputs = Inputs::of(boat).with_seen(boat, settings)?;
+    let readings = inputs.seen.iter().flat_map(|seen| &seen.fit.readings);
+    Ok(readings.map(SeenReading::beside).filter(|seen| seen.beyond_deg() > 0.0).collect())
 }
 
 impl SeenFit {

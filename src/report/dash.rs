@@ -31,8 +31,12 @@ pub(super) fn card(gathered: &Gathered) -> Option<Block> {
         Column::words("never beyond", of(&|from, to| at_most(least(from, to).most_deg))),
     ];
     let held = match gathered.size.boats.len() {
-        1 => "Straight ahead, calm water; between lines the smaller limit.",
-        _ => "Straight ahead, calm water, in every loading; between lines the smaller limit.",
+        1 => {
+            "Straight ahead, calm water; between lines the smaller limit. Each line has the least of its speeds: the table has more."
+        }
+        _ => {
+            "Straight ahead, calm water, in every loading; between lines the smaller limit. Each line has the least of its speeds: the table has more."
+        }
     };
     let caution = "Bow drops, or she steers herself: ease off, planes up. Planes up before a following sea, a hard turn, going astern.";
     (!lines.is_empty()).then(|| {

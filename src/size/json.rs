@@ -67,6 +67,7 @@ written! {
         "chance": suggestion.chance.as_ref().map(|chance| chance.reached),
         "chances": suggestion.chance,
         "relief_deg": suggestion.chance.as_ref().and_then(|chance| chance.relief).map(Relief),
+        "relief_at_m_s": suggestion.chance.as_ref().and_then(|chance| chance.relief_speed).in_si(),
         "rests_on_untested": suggestion.rests_on_untested.words(),
         "set_by": suggestion.set_by.map(|index| suggestion.duty_name(index)),
         "set_in_condition": suggestion.governing.as_ref().map(|governing| &governing.condition),
@@ -169,6 +170,9 @@ struct OneDuty<'a> {
     condition: String,
     #[serde(flatten)]
     result: &'a DutyResult,
+    /// Null where nobody can judge it.
+    met: Option<bool>,
+    met_with_planes_up: Option<bool>,
     #[serde(flatten)]
     reached: What,
 }
@@ -188,6 +192,8 @@ impl<'a> OneDuty<'a> {
             name: result.duty.name(),
             condition: condition(&result.duty, UnitSystem::Marine.into()).to_string(),
             result,
+            met: (!result.is_unjudged()).then_some(result.met),
+            met_with_planes_up: (!result.is_unjudged()).then_some(result.met_bare),
             reached: What::of(result.reached),
         }
     }

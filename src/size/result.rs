@@ -110,10 +110,11 @@ pub struct DutyResult {
     pub likely_deflection: Option<[Angle; 2]>,
     /// Share of the usable deflection that it uses.
     pub share_used: Option<f64>,
-    /// Whether it is done with the share allowed.
+    /// Whether it is done with the share allowed, or cannot be judged.
+    #[serde(skip)]
     pub met: bool,
-    /// Whether the bare boat does it.
-    #[serde(rename = "met_with_planes_up")]
+    /// Whether the bare boat does it, or it cannot be judged.
+    #[serde(skip)]
     pub met_bare: bool,
     /// What it is about.
     #[serde(skip)]
@@ -292,8 +293,10 @@ pub struct Chance {
     pub error: f64,
     /// Share on which each duty is done, in the order of the duties; none for one that cannot be judged.
     pub each: Vec<Option<f64>>,
-    /// What all usable deflection takes off the trim at the hump, in the loading condition that governs: 5, 50 and 95 % of boats; none where she does not run there.
+    /// What all usable deflection takes off the trim in the loading condition that governs, where it is largest with planes up among the speeds that are judged: 5, 50 and 95 % of boats; none where she does not run there.
     pub relief: Option<[Angle; 3]>,
+    /// That speed.
+    pub relief_speed: Option<Velocity>,
     /// The least pair at an even chance, that of the boat as described.
     pub even: Option<PlanePair>,
     /// Boats drawn.

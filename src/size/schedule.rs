@@ -43,15 +43,20 @@ pub(crate) fn schedule(
     // The hump itself lies between two rows.
     let mut last_deg = size.map_or(0.0, |size| {
         let site = site_of_duties(question, loaded, hump_m_s);
-        deflection_to_use(question, &site, size, held_deg, f64::INFINITY).0
+        deflection_to_use(question, &site, size, [held_deg, f64::INFINITY, 0.0]).0
     });
+    let under_limit_deg = match size {
+        Some(size) => under_limit_from_here_on_deg(question, loaded, size, &all),
+        None => vec![0.0; all.len()],
+    };
     let mut rows = Vec::new();
-    for at in all {
+    for (at, under_limit_deg) in all.into_iter().zip(under_limit_deg) {
         let speed_m_s = at.get::<meter_per_second>();
         // Past the hump the planes come up with speed, never down but for a duty.
         let is_past = speed_m_s > hump_m_s;
         let most_deg = if is_past { last_deg } else { f64::INFINITY };
-        let row = row(question, loaded, size, speed_m_s, [held_deg, most_deg]);
+        let kept_deg = if is_past { under_limit_deg } else { 0.0 };
+        let row = row(question, loaded, size, speed_m_s, [held_deg, most_deg, kept_deg]);
         if is_past {
             // A row that goes deeper for a duty leaves the next as it was.
             last_deg = last_deg.min(row.deflection.get::<degree>());
@@ -69,6 +74,31 @@ fn single_speeds(question: &Question<'_>, loaded: usize) -> Vec<Velocity> {
             && asked.speeds_m_s[0] == asked.speeds_m_s[1]
     });
     single.map(|asked| speed(asked.speeds_m_s[0])).collect()
+}
+
+/// At each of some rising speeds the deflection that stays under the porpoising limit there and at all faster ones, where that is tested and planes can do it with room.
+///
+/// Past the hump planes come up with speed and never go down again: what a faster speed takes is kept from before it.
+fn under_limit_from_here_on_deg(
+    question: &Question<'_>,
+    loaded: usize,
+    size: PlaneSize,
+    speeds: &[Velocity],
+) -> Vec<f64> {
+    let own_deg = |at: &Velocity| {
+        let site = question.bench.site_at(loaded, at.get::<meter_per_second>());
+        if !site.porpoising_is_tested(site.bare_limit()) {
+            return 0.0;
+        }
+        let reach_deg = question.bench.rules.usable_deg.min(roomy_deg(site.safe_deg(size)));
+        let own_deg = site.deflection_for_margin(size, 0.0);
+        if own_deg <= reach_deg { own_deg } else { 0.0 }
+    };
+    let mut kept_deg: Vec<f64> = speeds.iter().map(own_deg).collect();
+    for index in (1..kept_deg.len()).rev() {
+        kept_deg[index - 1] = kept_deg[index - 1].max(kept_deg[index]);
+    }
+    kept_deg
 }
 
 /// Both ends and the speeds that have a row of their own, and of the even speeds between them those that are no neighbours of these.
@@ -115,14 +145,14 @@ fn row(
     loaded: usize,
     size: Option<PlaneSize>,
     speed_m_s: f64,
-    [held_deg, most_deg]: [f64; 2],
+    limits_deg: [f64; 3],
 ) -> ScheduleRow {
     let site = site_of_duties(question, loaded, speed_m_s);
     let none = PlaneSize { span_m: 0.0, chord_m: 0.0 };
     let used = size.unwrap_or(none);
     let bare = site.settle(used, 0.0);
     let (deflection_deg, safe_deg) = match size {
-        Some(size) => deflection_to_use(question, &site, size, held_deg, most_deg),
+        Some(size) => deflection_to_use(question, &site, size, limits_deg),
         None => (0.0, 0.0),
     };
     let settled = site.settle(used, deflection_deg);
@@ -158,15 +188,14 @@ fn is_lower(site: &Site<'_>, size: PlaneSize, [one_deg, other_deg]: [f64; 2]) ->
 ///
 /// What the duties need there, up to the end of the safe run. What goes beyond that keeps room to that end
 /// and is no more than `most_deg`: enough to hold the bow no higher than the pair holds it at the hump;
-/// enough to stay under the porpoising limit where that is tested and planes can do it; more where that
+/// enough to stay under the porpoising limit, here and at the speeds after it (`kept_deg`), where that is tested and planes can do it; more where that
 /// saves a clear share of the resistance. Where a margin under that limit is asked for the planes go as deep as
 /// it takes, tested or not, and as deep as the pair reaches with that room where none is enough. What the plate does not reach below its dead band counts as planes up.
 fn deflection_to_use(
     question: &Question<'_>,
     site: &Site<'_>,
     size: PlaneSize,
-    held_deg: f64,
-    most_deg: f64,
+    [held_deg, most_deg, kept_deg]: [f64; 3],
 ) -> (f64, f64) {
     let rules = &question.bench.rules;
     let safe_deg = site.safe_deg(size).min(rules.usable_deg);
@@ -182,7 +211,7 @@ fn deflection_to_use(
         _ => None,
     });
     let under_limit_deg = site.deflection_for_margin(size, margin_deg.unwrap_or(0.0));
-    let is_tested = site.porpoising_is_tested(&site.bare.porpoising_limit());
+    let is_tested = site.porpoising_is_tested(site.bare_limit());
     let mut end_deg = end_deg;
     if margin_deg.is_some() {
         let reached_deg = under_limit_deg.min(reach_deg);
@@ -193,7 +222,7 @@ fn deflection_to_use(
     } else if is_tested && under_limit_deg <= end_deg {
         least_deg = least_deg.max(under_limit_deg);
     }
-    least_deg = least_deg.min(end_deg);
+    least_deg = least_deg.max(kept_deg).min(end_deg);
     let here_n = site.resistance_n(size, least_deg);
     let [deeper_deg, least_n] = site.least_resistance(size, least_deg, end_deg);
     let deflection_deg = if least_n < here_n * (1.0 - WORTHWHILE) {

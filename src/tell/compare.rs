@@ -135,8 +135,11 @@ fn in_100(chance: Option<Probability>) -> String {
 }
 
 fn notes(found: &Comparison) -> Vec<String> {
-    let asked =
-        if found.generated { "Usual duties are asked" } else { "The duties of the file are asked" };
+    let asked = if found.generated {
+        "Duties GENERATED from the boat and what is wished of her are asked"
+    } else {
+        "The duties of the file are asked"
+    };
     let unknown = match found.pairs.iter().any(|pair| pair.strength.is_none()) {
         true => " Strength is known of parts alone that a stock list describes.",
         false => "",

@@ -6,7 +6,7 @@ mod caveats;
 pub use beside::beside;
 pub use caveats::caveats;
 
-pub(crate) use caveats::over_limit;
+pub(crate) use caveats::{over_limit, read_otherwise};
 use uom::si::f64::{Angle, Force};
 
 use super::doubt::drawn_as_seen;
@@ -201,11 +201,13 @@ pub(crate) fn chance_of(
 ) -> Option<Sentence> {
     let chance = suggestion.chance.as_ref()?;
     let hundred = |share: f64| format!("{} in 100", in_hundred(share));
-    let relief = chance.relief.map(|[low, median, high]| {
+    let relief = chance.relief.zip(chance.relief_speed).map(|([low, median, high], at)| {
         said![
             " All the way down they take ",
             angle(median, 1),
-            " off the trim at the hump of the middle one of these boats (nine in ten: ",
+            " off the trim at ",
+            speed(at, units),
+            " on the middle one of these boats (nine in ten: ",
             format!("{} to {}).", angle_number(low, 1), angle_number(high, 1)),
         ]
     });

@@ -3,6 +3,8 @@
 use crate::behaviour::sense::{Sense, Silent};
 use crate::boat::sense::Question;
 use crate::document::{Block, Fact};
+use crate::size::SeenTrim;
+use crate::tell::reasons::read_otherwise;
 use crate::units::UnitChoice;
 
 /// Title of the block.
@@ -52,6 +54,15 @@ pub fn lines(sense: &Sense, units: UnitChoice) -> Vec<String> {
     let questions =
         questions.iter().map(|question| format!("{}: {}", question.key, full(question)));
     silences.chain(depends_on).chain(questions).collect()
+}
+
+/// Where trims were read otherwise than the boat as described has them, that what is told is not hers; none where none was.
+#[must_use]
+pub fn seen_otherwise(seen: &[SeenTrim], units: UnitChoice) -> Option<String> {
+    let read = read_otherwise(seen.iter().copied(), units)?;
+    Some(format!(
+        "{read}. What stands here is computed for the boat as described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
+    ))
 }
 
 /// Why nothing can be said about planes, and what to do about it.

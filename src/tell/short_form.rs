@@ -97,8 +97,8 @@ pub fn governing(all: Vec<(String, ShortForm)>) -> (usize, Vec<Block>) {
     (place, own.blocks(others))
 }
 
-/// Some columns of a table, and so many rows of it: the first, the last, that which must be there, and others evenly between.
-pub(crate) fn cut(mut table: Table, columns: &[usize], most: usize, must: Option<usize>) -> Table {
+/// Some columns of a table, and so many rows of it: the first, the last, those that must be there, and others evenly between.
+pub(crate) fn cut(mut table: Table, columns: &[usize], most: usize, must: &[usize]) -> Table {
     let rows = table.rows();
     let kept = thinned(rows, most, must);
     table.columns = columns
@@ -125,17 +125,20 @@ pub(crate) fn first_table(blocks: Vec<Block>) -> Option<Table> {
 }
 
 /// Places of so many rows out of some.
-fn thinned(rows: usize, most: usize, must: Option<usize>) -> Vec<usize> {
+fn thinned(rows: usize, most: usize, must: &[usize]) -> Vec<usize> {
     if rows <= most || most < 2 {
         return (0..rows).collect();
     }
     let last = rows - 1;
     let mut kept: Vec<usize> =
         (0..most).map(|place| (place * last + (most - 1) / 2) / (most - 1)).collect();
-    if let Some(must) = must.filter(|must| *must < rows && !kept.contains(must)) {
-        let inner = 1..most - 1;
-        if let Some(nearest) = inner.min_by_key(|&place| kept[place].abs_diff(must)) {
-            kept[nearest] = must;
+    let must: Vec<usize> = must.iter().copied().filter(|&must| must < rows).collect();
+    for row in &must {
+        let may_go = |&place: &usize| !must.contains(&kept[place]);
+        let inner = (1..most - 1).filter(may_go);
+        let nearest = inner.min_by_key(|&place| kept[place].abs_diff(*row));
+        if let Some(nearest) = nearest.filter(|_| !kept.contains(row)) {
+            kept[nearest] = *row;
         }
     }
     kept.sort_unstable();
@@ -194,10 +197,11 @@ mod tests {
 
     #[test]
     fn regression_rows_are_thinned_evenly_and_what_must_be_there_is() {
-        assert_eq!(thinned(14, 5, None), [0, 3, 7, 10, 13]);
-        assert_eq!(thinned(14, 5, Some(2)), [0, 2, 7, 10, 13]);
-        assert_eq!(thinned(14, 5, Some(13)), [0, 3, 7, 10, 13]);
-        assert_eq!(thinned(3, 5, Some(1)), [0, 1, 2]);
+        assert_eq!(thinned(14, 5, &[]), [0, 3, 7, 10, 13]);
+        assert_eq!(thinned(14, 5, &[2]), [0, 2, 7, 10, 13]);
+        assert_eq!(thinned(14, 5, &[13]), [0, 3, 7, 10, 13]);
+        assert_eq!(thinned(14, 5, &[2, 4]), [0, 2, 4, 10, 13]);
+        assert_eq!(thinned(3, 5, &[1]), [0, 1, 2]);
     }
 
     #[test]

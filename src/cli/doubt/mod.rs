@@ -24,7 +24,7 @@ use crate::boat::Boat;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
 use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
-use crate::doubt::{DRAWS, Drawn, Request, RunningDoubt, running, usual_duties};
+use crate::doubt::{DRAWS, Drawn, Request, RunningDoubt, SEED, running, usual_duties};
 use crate::flag::Flags;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
@@ -58,7 +58,7 @@ pub(super) struct DoubtArguments {
           value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
     draws: u32,
     /// Seed of the random numbers
-    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
     seed: u64,
     /// Mean deflection of the planes fitted, for example "5 deg" [default: planes up]
     #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]

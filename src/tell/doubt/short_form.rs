@@ -34,7 +34,8 @@ pub fn short_form(doubted: &Doubted<'_>) -> ShortForm {
         planes(doubted)
     );
     form.what.push(counted.into());
-    form.table = first_table(speeds(doubted)).map(|table| cut(table, &COLUMNS, ROWS, row));
+    form.table =
+        first_table(speeds(doubted)).map(|table| cut(table, &COLUMNS, ROWS, row.as_slice()));
     form.point(WHY, hump.map(|hump| advice("trim at the hump", hump).into()));
     let see = hump.filter(|_| running.seen.is_none()).map(|hump| {
         said![

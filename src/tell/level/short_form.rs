@@ -22,7 +22,7 @@ pub fn short_form(told: &LevelText<'_>) -> ShortForm {
         levelling.ends[0].difference.map_or(f64::MAX, |angle| degrees(angle).abs())
     });
     form.what = what(told, &speed).into_iter().map(Sentence::from).collect();
-    form.table = first_table(levelling(told)).map(|table| cut(table, &COLUMNS, ROWS, None));
+    form.table = first_table(levelling(told)).map(|table| cut(table, &COLUMNS, ROWS, &[]));
     if point.moment.iter().any(|moment| moment.value != 0.0) {
         form.beware.extend(CAUTIONS.map(first_sentence));
     }

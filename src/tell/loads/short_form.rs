@@ -31,7 +31,7 @@ pub fn short_form(loads: &Loads<'_>) -> ShortForm {
     form.table = match &found.part {
         Some(view) => {
             form.what.push(verdict::sentence(loads, view, false).into());
-            Some(cut(verdict::table(loads, view), &BORNE, ROWS, None))
+            Some(cut(verdict::table(loads, view), &BORNE, ROWS, &[]))
         }
         None => {
             form.point(
@@ -101,10 +101,10 @@ fn safe_rows(loads: &Loads<'_>) -> Vec<usize> {
 
 /// Some rows of the loads.
 fn deepest(loads: &Loads<'_>, rows: &[usize]) -> Option<Table> {
-    let mut table = cut(first_table(on_one_plane(loads))?, &COLUMNS, usize::MAX, None);
+    let mut table = cut(first_table(on_one_plane(loads))?, &COLUMNS, usize::MAX, &[]);
     for column in &mut table.columns {
         column.cells = rows.iter().map(|&row| column.cells[row].clone()).collect();
     }
     let all: Vec<usize> = (0..table.columns.len()).collect();
-    Some(cut(table, &all, ROWS, None))
+    Some(cut(table, &all, ROWS, &[]))
 }

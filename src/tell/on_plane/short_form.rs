@@ -25,7 +25,7 @@ pub fn short_form(one: &OnPlaneText<'_>) -> ShortForm {
     form.gist = first_sentence(&told);
     form.what.push(said![way_text(one, first.way), ": ", told]);
     form.what.extend(gain(one));
-    form.table = first_table(by_way(one)).map(|table| cut(table, &COLUMNS, WAYS, None));
+    form.table = first_table(by_way(one)).map(|table| cut(table, &COLUMNS, WAYS, &[]));
     form.point(SURE, Some(first_sentence(&why_a_range(one))));
     let next = said![
         "compare the ways with each other, not with a stopwatch; ",

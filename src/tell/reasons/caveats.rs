@@ -10,7 +10,7 @@ use crate::size::{DutyResult, Reached, SeenTrim, Suggestion};
 use crate::tell::over_limit::OverLimit;
 use crate::tell::sizing::Sizing;
 use crate::tell::words::{angle, angle_number, speed};
-use crate::units::number_with_decimals;
+use crate::units::{UnitChoice, number_with_decimals};
 
 /// What the answer rests on that nobody tested, judged or saw so: it stands below the headline in every output.
 #[must_use]
@@ -55,23 +55,29 @@ fn perhaps_levels(sizing: &Sizing<'_>) -> Option<Sentence> {
     })
 }
 
-/// Where a trim was read further from the boat as described than the reading may be off.
-fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
-    let suggestion = sizing.suggestion;
+/// What was read beside what the boat as described trims; none where nothing was read.
+pub(crate) fn read_otherwise(
+    seen: impl Iterator<Item = SeenTrim>,
+    units: UnitChoice,
+) -> Option<Sentence> {
     let read = |seen: SeenTrim| {
         said![
             "at ",
-            speed(seen.speed, sizing.units),
+            speed(seen.speed, units),
             " ",
             angle(seen.read, 1),
             " was read where the boat as described trims ",
             angle_number(seen.described, 1),
         ]
     };
-    let read: Vec<Sentence> = suggestion.seen_otherwise().map(read).collect();
-    if read.is_empty() {
-        return None;
-    }
+    let read: Vec<Sentence> = seen.map(read).collect();
+    (!read.is_empty()).then(|| said!["SEEN OTHERWISE: ", Sentence::joined(read, "; ")])
+}
+
+/// Where a trim was read further from the boat as described than the reading may be off.
+fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
+    let suggestion = sizing.suggestion;
+    let read = read_otherwise(suggestion.seen_otherwise(), sizing.units)?;
     let is_relief = |result: &DutyResult| {
         let asked = (result.duty.aim(), result.duty.speeds());
         result.generated && matches!(asked, (Aim::Relief(_), Speeds::AtHump))
@@ -81,8 +87,7 @@ fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
         false => "The chance follows what was read",
     };
     Some(said![
-        "SEEN OTHERWISE: ",
-        Sentence::joined(read, "; "),
+        read,
         format!(
             ". {asked}; trims, settings and what is safe at each speed are those of the boat described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
         ),

@@ -28,7 +28,7 @@ pub fn short_form(run: &RunText<'_>, rows: usize) -> ShortForm {
     }
     let table = Table { columns: columns(run), ..Table::default() };
     let all: Vec<usize> = (0..table.columns.len()).collect();
-    form.table = Some(cut(table, &all, rows, at_hump(set)));
+    form.table = Some(cut(table, &all, rows, at_hump(set).as_slice()));
     form.point(SURE, Some(how_sure(run, set)));
     form.point(NEXT, Some(next(run)));
     form.beware = flagged(run.flags());

@@ -34,7 +34,7 @@ pub fn short_form(told: &SeawayText<'_>) -> ShortForm {
     });
     form.table = match (title, first_table(limit)) {
         (Some(title), Some(table)) => Some(Table { title, notes: Vec::new(), ..table }),
-        _ => first_table(in_waves(told, height)).map(|table| cut(table, &COLUMNS, ROWS, None)),
+        _ => first_table(in_waves(told, height)).map(|table| cut(table, &COLUMNS, ROWS, &[])),
     };
     form.point(SURE, Some(first_sentence(RANGES)));
     let next = said![Piece::name("--limit \"1 g\""), " tells the speed that keeps a limit."];

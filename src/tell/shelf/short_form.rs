@@ -32,7 +32,7 @@ pub fn with_shelf(mut form: ShortForm, ranking: &Ranking, units: UnitChoice) -> 
             _ => {}
         }
     }
-    form.table = Some(cut(table, &COLUMNS, PARTS, None));
+    form.table = Some(cut(table, &COLUMNS, PARTS, &[]));
     let second = ranking.ranked.get(1).filter(|_| first.standing < Standing::CannotBeFitted);
     if let Some(second) = second {
         form.points.insert(0, (WHY, told.why_before(first, second)));

@@ -1,5 +1,7 @@
 //! A sizing in short: the pair, why, how sure, and how to use it at a few speeds.
 
+use uom::si::f64::Velocity;
+
 use super::{Sizing, schedule};
 use crate::boat::degrees;
 use crate::document::{Column, Piece, Sentence, Table, fixed, said};
@@ -66,7 +68,16 @@ fn use_by_speed(sizing: &Sizing<'_>) -> Option<Table> {
     }
     let hump = suggestion.conditions.first().map(|own| own.hump_speed);
     let at_hump = hump.and_then(|hump| rows.iter().position(|row| row.speed == hump));
-    Some(cut(table, &columns, ROWS, at_hump))
+    // The speed that sets the size has its row, or the nearest there is.
+    let governing = suggestion.governing.as_ref().map(|governing| governing.speed);
+    let apart = |row: &crate::size::ScheduleRow, at: Velocity| (row.speed - at).abs();
+    let nearest = |at: Velocity| {
+        let all = rows.iter().enumerate();
+        all.min_by(|a, b| apart(a.1, at).value.total_cmp(&apart(b.1, at).value))
+    };
+    let governing = governing.and_then(nearest).map(|(index, _)| index);
+    let must: Vec<usize> = at_hump.into_iter().chain(governing).collect();
+    Some(cut(table, &columns, ROWS, &must))
 }
 
 /// What is asked, that which set the size with where it asks most.
