@@ -91,7 +91,7 @@ impl SaveError {
                 "give files and loading conditions names that differ in letters or digits; nothing was written"
             }
             Self::Unwritable { .. } => {
-                "check that the directory exists and may be written to; nothing was written"
+                "name a file in a directory that exists and may be written to; nothing was written"
             }
             Self::Folder { .. } => {
                 "name a folder that exists, or one that may be made; nothing was written"
@@ -107,18 +107,27 @@ impl Diagnostic for SaveError {
     }
 }
 
-/// `a.svg: the file exists already`, or a few of several by name.
+/// `a.svg: the file exists already`; of several a few by name, below their folder where they have one in common.
 fn existing(paths: &[PathBuf]) -> String {
     if let [path] = paths {
         return format!("{}: the file exists already", path.display());
     }
-    let named: Vec<_> =
-        paths.iter().take(MOST_NAMED).map(|path| path.display().to_string()).collect();
+    let folder = paths.first().and_then(|path| path.parent());
+    let folder = folder.filter(|folder| paths.iter().all(|path| path.parent() == Some(*folder)));
+    let shown = |path: &PathBuf| match (folder, path.file_name()) {
+        (Some(_), Some(name)) => name.to_string_lossy().into_owned(),
+        _ => path.display().to_string(),
+    };
+    let named: Vec<_> = paths.iter().take(MOST_NAMED).map(shown).collect();
+    let place = match folder {
+        Some(folder) if !folder.as_os_str().is_empty() => format!(" in {}", folder.display()),
+        _ => String::new(),
+    };
     let more = match paths.len().saturating_sub(MOST_NAMED) {
         0 => String::new(),
         more => format!(" and {more} more"),
     };
-    format!("{} files exist already: {}{more}", paths.len(), named.join(", "))
+    format!("{} files exist already{place}: {}{more}", paths.len(), named.join(", "))
 }
 
 fn read_here(path: &Path, input: &Path) -> String {

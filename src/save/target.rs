@@ -3,6 +3,8 @@
 use std::fs::{FileType, Metadata, Permissions};
 use std::path::{Path, PathBuf};
 
+use same_file::Handle;
+
 use super::SaveError;
 
 /// Symbolic links that are followed one after the other.
@@ -23,7 +25,10 @@ impl Target {
     /// The target behind a path; refused where something other than a regular file stands there.
     pub fn of(asked: &Path) -> Result<Self, SaveError> {
         let former = match asked.metadata() {
-            Ok(found) if found.is_file() => Some(found),
+            Ok(found) if found.is_file() => {
+                refuse_own_output(asked)?;
+                Some(found)
+            }
             Ok(found) => {
                 let kind = kind_of(found.file_type());
                 return Err(SaveError::NotAFile { path: asked.to_owned(), kind });
@@ -83,6 +88,17 @@ impl Target {
         };
         self.path.file_name() == other.path.file_name() && place(self) == place(other)
     }
+}
+
+/// Refuses a file that the printed output of this process goes to: it would be gone with the file.
+fn refuse_own_output(asked: &Path) -> Result<(), SaveError> {
+    let Ok(file) = Handle::from_path(asked) else { return Ok(()) };
+    let streams = [Handle::stdout(), Handle::stderr()];
+    if streams.into_iter().flatten().any(|stream| stream == file) {
+        let reason = "what is printed here goes to it".to_owned();
+        return Err(SaveError::Unwritable { path: asked.to_owned(), reason });
+    }
+    Ok(())
 }
 
 /// The folder that a path stands in.

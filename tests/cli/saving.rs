@@ -20,9 +20,14 @@ fn files_in(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     entries.map(|entry| one(entry.unwrap())).collect()
 }
 
+/// An error text in one line; names of folders may be broken.
+fn one_line(text: &str) -> String {
+    text.split_whitespace().filter(|&word| word != "|").collect::<Vec<_>>().join(" ")
+}
+
 /// What a command says that is refused, in one line.
 fn refused(arguments: &[&str]) -> String {
-    refusal(arguments).split_whitespace().collect::<Vec<_>>().join(" ")
+    one_line(&refusal(arguments))
 }
 
 /// A text in a folder, and its name.
@@ -52,7 +57,7 @@ fn error_charts_papers_and_pages_replace_nothing_unasked() {
         let made = files_in(&into);
         assert!(made.len() >= 6, "{command:?}");
         let text = refused(&asked);
-        assert!(text.contains(&format!("{} files exist already: ", made.len())), "{text}");
+        assert!(text.contains(&format!("{} files exist already in ", made.len())), "{text}");
         assert!(text.contains(&format!(" and {} more", made.len() - 4)), "{text}");
         assert!(text.contains("--force") && text.contains("nothing was written"), "{text}");
         printed(&[&asked[..], &["--force"]].concat());
@@ -107,7 +112,6 @@ fn error_no_input_is_written_over() {
     ];
     for (command, target) in cases {
         let text = refused(&[command, &["--force"]].concat());
-        // Long names are broken into lines.
         assert!(text.contains("read here") && text.contains("never written over"), "{text}");
         let name = Path::new(target).file_name().unwrap().to_str().unwrap();
         assert!(text.contains(name), "{text}");
@@ -126,6 +130,23 @@ fn error_an_output_that_is_no_file_is_refused() {
         let text = refused(&[&["new", "/dev/null"][..], more].concat());
         assert!(text.contains("/dev/null: this is a device, not a file"), "{text}");
     }
+}
+
+#[test]
+fn error_the_file_that_the_output_goes_to_is_not_replaced() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out.txt");
+    let printed = std::fs::File::create(&out).unwrap();
+    let output = Command::new(env!("CARGO_BIN_EXE_planewright"))
+        .args(["new", out.to_str().unwrap(), "--force"])
+        .stdout(printed)
+        .output()
+        .unwrap();
+    assert_eq!(output.status.code(), Some(2));
+    let text = one_line(&String::from_utf8(output.stderr).unwrap());
+    assert!(text.contains("what is printed here goes to it"), "{text}");
+    assert!(text.contains("nothing was written"), "{text}");
+    assert_eq!(files_in(folder.path()), BTreeMap::from([("out.txt".to_owned(), Vec::new())]));
 }
 
 /// Moments at which a process is killed; `PLANEWRIGHT_KILLS` gives another number, such as 200.
@@ -155,9 +176,9 @@ fn is_unfinished(name: &str) -> bool {
 
 #[test]
 fn regression_a_kill_at_any_moment_leaves_no_half_file_and_nothing_for_good() {
-    let holm = demo("lantern");
-    let papers = ["mark", &holm, "--force", "--papers"];
-    let charts = ["run", &holm, "--speed", "20 kn", "--force", "--charts"];
+    let lantern = demo("lantern");
+    let papers = ["mark", &lantern, "--force", "--papers"];
+    let charts = ["run", &lantern, "--speed", "20 kn", "--force", "--charts"];
     let mut random = ChaCha8Rng::seed_from_u64(1);
     let mut interrupted = 0;
     for command in [&papers[..], &charts] {
