@@ -65,8 +65,9 @@ fn error_all_files_in_the_way_are_named_and_none_of_the_others_is_written() {
     assert_eq!(text, format!("2 files exist already in {place}: 4.svg, 5.svg"));
     let below = folder.path().join("below");
     fs::create_dir(&below).unwrap();
-    fs::write(below.join("0.svg"), "mine").unwrap();
-    let apart = [paths[0].as_path(), &below.join("0.svg")].map(|path| (path, "new"));
+    let other = below.join("0.svg");
+    fs::write(&other, "mine").unwrap();
+    let apart = [paths[0].as_path(), &other].map(|path| (path, "new"));
     let text = set(Overwrite::No, &apart).write().unwrap_err().to_string();
     assert!(text.starts_with("2 files exist already: ") && text.ends_with("below/0.svg"), "{text}");
     fs::remove_dir_all(&below).unwrap();
