@@ -27,7 +27,7 @@ const MOST_BYTES_SHOWN: usize = 1000;
 /// Faults of one file that are shown; the rest are counted.
 const MOST_FAULTS_SHOWN: usize = 20;
 
-/// A file that could not be read or written.
+/// A file that could not be read.
 #[derive(Debug, Error)]
 #[non_exhaustive]
 pub enum FileError {
@@ -74,20 +74,6 @@ pub enum FileError {
     /// Read, but with faults.
     #[error(transparent)]
     Faults(#[from] FileFaults),
-    /// A new file would overwrite an old one.
-    #[error("{}: the file exists already", path.display())]
-    Exists {
-        /// The file.
-        path: PathBuf,
-    },
-    /// The system refuses to write it.
-    #[error("{}: cannot be written: {reason}", path.display())]
-    Unwritable {
-        /// The file.
-        path: PathBuf,
-        /// What the system says.
-        reason: String,
-    },
 }
 
 impl FileError {
@@ -109,10 +95,6 @@ impl FileError {
                 "`planewright new FILE` writes a starter file with every key explained"
             }
             Self::Faults(_) => return None,
-            Self::Exists { .. } => {
-                "give another name, or --force to replace it; nothing was written"
-            }
-            Self::Unwritable { .. } => "check that the directory exists and may be written to",
         };
         Some(help.to_owned())
     }

@@ -101,6 +101,8 @@ pub mod picture;
 pub mod plane;
 #[cfg(feature = "program")]
 pub mod report;
+#[cfg(feature = "study")]
+pub mod save;
 pub mod schema;
 pub mod sentence;
 pub mod size;

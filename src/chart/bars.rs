@@ -3,13 +3,14 @@
 use std::path::Path;
 
 use super::error::ChartError;
-use super::export::{ChartFiles, write_both};
+use super::export::{ChartFiles, add_both};
 use super::frame::draw_writing;
 use super::layout::{AXIS_PX, BORDER_PX, LABEL_PX, NUMBER_PX, SHEET_WIDTH_PX, Writing};
 use super::scale::{Scale, drawable, format_number};
 use super::style::{BAND_LINE, BAND_TINT, FORM, GRID};
 use crate::drawing::geometry::Lean;
 use crate::drawing::{Anchor, Drawing, INK, Pen, QUIET_INK, Rect, SEA, TextBlock};
+use crate::save::FileSet;
 
 /// Height of one row.
 const ROW_PX: f64 = 27.0;
@@ -68,12 +69,17 @@ impl BarChart {
         Ok(drawing.svg(&self.in_words()))
     }
 
-    /// Writes `stem.svg` and `stem.png` into an existing directory.
+    /// Adds `stem.svg` and `stem.png` in a folder to the files to be written.
     ///
     /// # Errors
-    /// As [`BarChart::svg`], and as [`super::LineChart::write`].
-    pub fn write(&self, directory: &Path, stem: &str) -> Result<ChartFiles, ChartError> {
-        write_both(&self.svg()?, directory, stem)
+    /// As [`BarChart::svg`], and as [`super::LineChart::add_to`].
+    pub fn add_to(
+        &self,
+        files: &mut FileSet,
+        folder: &Path,
+        stem: &str,
+    ) -> Result<ChartFiles, ChartError> {
+        add_both(files, self.svg()?, folder, stem)
     }
 
     fn in_words(&self) -> String {

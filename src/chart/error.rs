@@ -1,10 +1,8 @@
 //! What can go wrong while drawing a chart.
 
-use std::path::PathBuf;
-
 use crate::drawing::DrawingError;
 
-/// Why a chart could not be drawn or written.
+/// Why a chart could not be drawn.
 #[derive(Debug, thiserror::Error)]
 pub enum ChartError {
     /// A fixed axis range is not two finite numbers in rising order.
@@ -28,12 +26,4 @@ pub enum ChartError {
     /// A file stem is empty or holds a path separator.
     #[error("'{0}' is no file name for a chart: give a plain name without '/' or '\\'")]
     Stem(String),
-    /// A chart file could not be written.
-    #[error("chart file '{}' could not be written: {source}", path.display())]
-    Write {
-        /// The file that was to be written.
-        path: PathBuf,
-        /// What the system answered.
-        source: std::io::Error,
-    },
 }

@@ -1,17 +1,17 @@
-//! SVG to PNG, and both to disk.
+//! SVG to PNG, and both to the files to be written.
 
-use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use super::contents::LineChart;
 use super::error::ChartError;
 use super::figure;
 use crate::drawing::png;
+use crate::save::FileSet;
 
 /// Picture pixels per CSS pixel in a PNG.
 const PNG_SCALE: f32 = 2.0;
 
-/// Where the two files of a chart were written.
+/// Where the two files of a chart go.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ChartFiles {
     /// The drawing.
@@ -40,49 +40,36 @@ impl LineChart {
         Ok(png(&self.svg()?, PNG_SCALE)?)
     }
 
-    /// Writes `stem.svg` and `stem.png` into an existing directory.
-    ///
-    /// Both are drawn before either is written, and each appears whole or not at all.
+    /// Adds `stem.svg` and `stem.png` in a folder to the files to be written.
     ///
     /// # Errors
-    /// As [`LineChart::png`]; [`ChartError::Stem`] for a stem that is no plain
-    /// file name; [`ChartError::Write`] when the disk refuses.
-    pub fn write(&self, directory: &Path, stem: &str) -> Result<ChartFiles, ChartError> {
-        write_both(&self.svg()?, directory, stem)
+    /// As [`LineChart::png`]; [`ChartError::Stem`] for a stem that is no plain file name.
+    pub fn add_to(
+        &self,
+        files: &mut FileSet,
+        folder: &Path,
+        stem: &str,
+    ) -> Result<ChartFiles, ChartError> {
+        add_both(files, self.svg()?, folder, stem)
     }
 }
 
-/// Writes an SVG document and its picture, each whole or not at all.
-pub(super) fn write_both(
-    svg: &str,
-    directory: &Path,
+/// An SVG document and its picture among the files to be written.
+pub(super) fn add_both(
+    files: &mut FileSet,
+    svg: String,
+    folder: &Path,
     stem: &str,
 ) -> Result<ChartFiles, ChartError> {
     if matches!(stem, "" | "." | "..") || stem.contains(['/', '\\', '\0']) {
         return Err(ChartError::Stem(stem.to_owned()));
     }
-    let png_bytes = png(svg, PNG_SCALE)?;
-    let files = ChartFiles {
-        svg: directory.join(format!("{stem}.svg")),
-        png: directory.join(format!("{stem}.png")),
+    let added = ChartFiles {
+        svg: folder.join(format!("{stem}.svg")),
+        png: folder.join(format!("{stem}.png")),
     };
-    write_whole(&files.svg, directory, svg.as_bytes())?;
-    write_whole(&files.png, directory, &png_bytes)?;
-    Ok(files)
-}
-
-/// Writes beside the target first, then moves into place.
-fn write_whole(path: &Path, directory: &Path, bytes: &[u8]) -> Result<(), ChartError> {
-    let failed = |source| ChartError::Write { path: path.to_owned(), source };
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    let builder = {
-        // The usual mode of a new file; the user's mask still applies.
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(std::fs::Permissions::from_mode(0o666))
-    };
-    let mut file = builder.tempfile_in(directory).map_err(failed)?;
-    file.write_all(bytes).map_err(failed)?;
-    file.persist(path).map_err(|error| failed(error.error))?;
-    Ok(())
+    let picture = png(&svg, PNG_SCALE)?;
+    files.add(&added.svg, svg);
+    files.add(&added.png, picture);
+    Ok(added)
 }

@@ -9,6 +9,7 @@ use resvg::usvg::{self, Node, Tree};
 use super::*;
 use crate::drawing::geometry::clip_segment;
 use crate::drawing::{FONT_FAMILY, Point, Rect, svg_options};
+use crate::save::{FileSet, Overwrite};
 
 /// Five trim curves with everything a chart can hold; invented numbers.
 fn trim_chart() -> LineChart {
@@ -287,16 +288,16 @@ fn error_impossible_ranges_are_refused() {
 }
 
 #[test]
-fn error_only_plain_names_in_existing_directories_are_written() {
+fn error_only_plain_names_are_written() {
     let directory = tempfile::tempdir().expect("a directory");
     let chart = trim_chart();
+    let mut set = FileSet::new(Overwrite::No);
     for stem in ["", "..", "a/b", "a\\b"] {
-        assert!(matches!(chart.write(directory.path(), stem), Err(ChartError::Stem(_))));
+        let refused = chart.add_to(&mut set, directory.path(), stem);
+        assert!(matches!(refused, Err(ChartError::Stem(_))));
     }
-    let nowhere = directory.path().join("nowhere");
-    assert!(matches!(chart.write(&nowhere, "trim"), Err(ChartError::Write { .. })));
-    let files = chart.write(directory.path(), "trim").expect("written");
-    chart.write(directory.path(), "trim").expect("written over");
+    let files = chart.add_to(&mut set, directory.path(), "trim").expect("drawn");
+    set.write().expect("written");
     assert_eq!(std::fs::read_to_string(&files.svg).expect("read"), chart.svg().expect("drawn"));
     assert_eq!(std::fs::read(&files.png).expect("read"), chart.png().expect("drawn"));
     assert_eq!(std::fs::read_dir(directory.path()).expect("read").count(), 2);

@@ -1,6 +1,6 @@
 //! Arguments that several commands take.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};
@@ -72,6 +72,11 @@ impl BoatArguments {
         }
     }
 
+    /// The files that were read: the boat file, and the stations that it names.
+    pub(super) fn inputs(&self, file: &BoatFile) -> Vec<PathBuf> {
+        inputs(&self.boat, file)
+    }
+
     fn asked(&self, file: &BoatFile) -> Result<Vec<BoatFile>, Failure> {
         let unknown = |fault| Fault { key: "run.condition".to_owned(), ..fault };
         let is_all = |name: &String| same_name(name, ALL);
@@ -87,6 +92,12 @@ impl BoatArguments {
             .map(|name| Ok(file.in_condition(name).map_err(unknown)?))
             .collect()
     }
+}
+
+/// A boat file, and the stations that it names beside it.
+pub(super) fn inputs(path: &Path, file: &BoatFile) -> Vec<PathBuf> {
+    let stations = file.boat.stations().map(|stations| path.with_file_name(stations.source()));
+    std::iter::once(path.to_owned()).chain(stations).collect()
 }
 
 /// Units of the output.

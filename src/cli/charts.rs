@@ -1,57 +1,112 @@
-//! Charts written into a folder, and their names in print.
+//! Charts for a folder, and their names in print.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
 
 use super::Failure;
 use crate::boat::Boat;
-use crate::chart::ChartFiles;
 use crate::chart::doubt::NamedBars;
 use crate::chart::running::NamedChart;
 use crate::chart::running::own::OwnChart;
+use crate::chart::{ChartError, ChartFiles};
+use crate::save::{FileSet, Overwrite};
 
-/// A folder for charts, and how the names of those of one loading condition end.
-pub(super) struct Folder<'a> {
-    path: &'a Path,
-    suffix: String,
+/// Where charts go, for the commands that draw some.
+#[derive(Clone, Debug, Args)]
+pub(super) struct ChartArguments {
+    /// Also draw charts into this folder, each as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long)]
+    force: bool,
 }
 
-impl<'a> Folder<'a> {
-    /// Makes the folder. Where several loading conditions are shown, `several`, the charts carry the name of that of the boat.
-    pub fn of(path: &'a Path, boat: &Boat, several: bool) -> Result<Self, Failure> {
-        make(path)?;
-        let suffix = if several { suffix(&boat.condition().name) } else { String::new() };
-        Ok(Self { path, suffix })
+impl ChartArguments {
+    /// Begins the set of files of a command, which replaces none of its inputs. Where `several` loading conditions are shown, the charts of each carry its name.
+    pub fn begin(&self, inputs: Vec<PathBuf>, several: bool) -> Charts<'_> {
+        let mut files = FileSet::new(Overwrite::forced(self.force));
+        files.protect(inputs);
+        let folder = self.charts.as_deref();
+        if let Some(folder) = folder {
+            files.make_folder(folder);
+        }
+        Charts { folder, several, files }
+    }
+}
+
+/// The charts of a command, written together with what else it writes once all is computed.
+pub(super) struct Charts<'a> {
+    folder: Option<&'a Path>,
+    several: bool,
+    /// Everything that the command writes.
+    pub files: FileSet,
+}
+
+impl Charts<'_> {
+    /// Whether any are asked for: otherwise none need be drawn, and none are added.
+    pub const fn wanted(&self) -> bool {
+        self.folder.is_some()
     }
 
-    /// Writes charts, each as SVG and PNG.
-    pub fn write(&self, charts: &[NamedChart]) -> Result<Vec<ChartFiles>, Failure> {
-        let written =
-            charts.iter().map(|named| named.chart.write(self.path, &self.name(named.stem)));
-        Ok(written.collect::<Result<_, _>>()?)
+    /// Adds the charts of a loading condition.
+    pub fn add(&mut self, boat: &Boat, charts: &[NamedChart]) -> Result<Vec<ChartFiles>, Failure> {
+        let several = self.several;
+        self.each(charts, |set, folder, named| {
+            named.chart.add_to(set, folder, &named_in(boat, several, named.stem))
+        })
     }
 
     /// The same of charts that were asked for by their fields.
-    pub fn write_own(&self, charts: &[OwnChart]) -> Result<Vec<ChartFiles>, Failure> {
-        let written = charts.iter().map(|own| own.chart.write(self.path, &self.name(&own.stem)));
-        Ok(written.collect::<Result<_, _>>()?)
+    pub fn add_own(
+        &mut self,
+        boat: &Boat,
+        charts: &[OwnChart],
+    ) -> Result<Vec<ChartFiles>, Failure> {
+        let several = self.several;
+        self.each(charts, |set, folder, own| {
+            own.chart.add_to(set, folder, &named_in(boat, several, &own.stem))
+        })
     }
 
     /// The same of bar charts.
-    pub fn write_bars(&self, charts: &[NamedBars]) -> Result<Vec<ChartFiles>, Failure> {
-        let written =
-            charts.iter().map(|named| named.chart.write(self.path, &self.name(named.stem)));
-        Ok(written.collect::<Result<_, _>>()?)
+    pub fn add_bars(
+        &mut self,
+        boat: &Boat,
+        charts: &[NamedBars],
+    ) -> Result<Vec<ChartFiles>, Failure> {
+        let several = self.several;
+        self.each(charts, |set, folder, named| {
+            named.chart.add_to(set, folder, &named_in(boat, several, named.stem))
+        })
     }
 
-    fn name(&self, stem: &str) -> String {
-        format!("{stem}{}", self.suffix)
+    /// The same of charts about all loading conditions together.
+    pub fn add_of_all(&mut self, charts: &[NamedChart]) -> Result<Vec<ChartFiles>, Failure> {
+        self.each(charts, |set, folder, named| named.chart.add_to(set, folder, named.stem))
+    }
+
+    fn each<T>(
+        &mut self,
+        charts: &[T],
+        add: impl Fn(&mut FileSet, &Path, &T) -> Result<ChartFiles, ChartError>,
+    ) -> Result<Vec<ChartFiles>, Failure> {
+        let Some(folder) = self.folder else { return Ok(Vec::new()) };
+        let added = charts.iter().map(|chart| add(&mut self.files, folder, chart));
+        Ok(added.collect::<Result<_, _>>()?)
+    }
+
+    /// Writes all of them, or nothing.
+    pub fn write(self) -> Result<(), Failure> {
+        Ok(self.files.write()?)
     }
 }
 
-/// Makes a folder where there is none.
-pub(super) fn make(folder: &Path) -> Result<(), Failure> {
-    std::fs::create_dir_all(folder)
-        .map_err(|reason| Failure::Folder { path: folder.to_owned(), reason })
+/// The name of a chart, with that of the loading condition of the boat where several are shown.
+fn named_in(boat: &Boat, several: bool, stem: &str) -> String {
+    let suffix = if several { suffix(&boat.condition().name) } else { String::new() };
+    format!("{stem}{suffix}")
 }
 
 /// A loading condition as the end of a file name: `-full-fuel-six-aboard`.

@@ -1,7 +1,6 @@
 //! Why a command could not do its work.
 
 use std::io;
-use std::path::PathBuf;
 
 use miette::Diagnostic;
 use thiserror::Error;
@@ -12,6 +11,7 @@ use crate::check::CheckError;
 use crate::error::FileError;
 use crate::listing::ListError;
 use crate::mark::{DrawError, MarkError};
+use crate::save::SaveError;
 use crate::stock::assess::AssessError;
 use crate::trial::LogError;
 use crate::web::ServeError;
@@ -45,9 +45,9 @@ pub(super) enum Failure {
     #[error(transparent)]
     #[diagnostic(transparent)]
     Serve(#[from] ServeError),
-    #[error("{}: the folder cannot be made: {reason}", path.display())]
-    #[diagnostic(help("name a folder that exists, or one that may be made"))]
-    Folder { path: PathBuf, reason: io::Error },
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    Save(#[from] SaveError),
     #[cfg(feature = "pdf")]
     #[error(transparent)]
     Typeset(#[from] crate::document::typeset::TypesetError),

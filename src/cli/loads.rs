@@ -12,7 +12,7 @@ use uom::si::f64::{Angle, Length, Velocity};
 use super::Ending;
 use super::Failure;
 use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
-use super::charts::Folder;
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::records::chart_paths;
@@ -71,9 +71,8 @@ pub(super) struct LoadsArguments {
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     strength: StrengthArguments,
     #[command(flatten)]
@@ -95,7 +94,7 @@ impl Loaded {
         part: Option<Part>,
         planes: Planes,
         arguments: &LoadsArguments,
-        several: bool,
+        charts: &mut Charts<'_>,
     ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         let asked = LoadsAsked {
@@ -105,10 +104,9 @@ impl Loaded {
             speed_unit: units.speed,
         };
         let found = PlaneLoads::of(&file.boat, planes, part, &asked)?;
-        let charts = match &arguments.charts {
-            Some(folder) => Folder::of(folder, &file.boat, several)?
-                .write(&loads_charts(&file.boat, &found, units)?)?,
-            None => Vec::new(),
+        let charts = match charts.wanted() {
+            true => charts.add(&file.boat, &loads_charts(&file.boat, &found, units)?)?,
+            false => Vec::new(),
         };
         Ok(Self { file, units, cable_length: arguments.strength.cable_length, found, charts })
     }
@@ -141,12 +139,14 @@ pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
         _ => None,
     };
     let sized_for = arguments.boat.sized_for(&files)?;
-    let several = files.len() > 1;
+    let inputs = arguments.boat.inputs(&files[0]).into_iter().chain(arguments.stock.clone());
+    let mut charts = arguments.charts.begin(inputs.collect(), files.len() > 1);
     let loaded = files.into_iter().map(|file| {
         let planes = Planes::of(&file.boat, part.as_ref(), &sized_for)?;
-        Loaded::of(file, part.clone(), planes, arguments, several)
+        Loaded::of(file, part.clone(), planes, arguments, &mut charts)
     });
     let loaded = loaded.collect::<Result<Vec<_>, _>>()?;
+    charts.write()?;
     let screen = Screen::of_stdout();
     let boats = loaded.iter().map(Loaded::boat);
     let first = First::of(boats, &Settings::default(), arguments.units.choice());

@@ -1,12 +1,13 @@
 //! `planewright manual`: the manual pages and what a shell needs to complete commands.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use clap::{Args, CommandFactory};
+use clap::{Args, Command, CommandFactory};
 use clap_complete::Shell;
 
 use super::screen::Screen;
 use super::{CommandLine, Ending, Failure};
+use crate::save::{FileSet, Overwrite};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -23,6 +24,9 @@ pub(super) struct ManualArguments {
     /// Write the pages of all commands into this folder
     #[arg(long, value_name = "DIR", conflicts_with = "completions")]
     into: Option<PathBuf>,
+    /// Replace pages that are there already
+    #[arg(long, requires = "into")]
+    force: bool,
     /// Print what this shell needs to complete commands and options
     #[arg(long, value_name = "SHELL")]
     completions: Option<Shell>,
@@ -34,8 +38,12 @@ pub(super) fn execute(arguments: &ManualArguments) -> Result<Ending, Failure> {
     if let Some(shell) = arguments.completions {
         screen.print(&completions(shell))?;
     } else if let Some(folder) = &arguments.into {
-        super::charts::make(folder)?;
-        clap_mangen::generate_to(command, folder)?;
+        let mut files = FileSet::new(Overwrite::forced(arguments.force));
+        files.make_folder(folder);
+        let mut command = command.disable_help_subcommand(true);
+        command.build();
+        add_pages(&mut files, &command, folder)?;
+        files.write()?;
         screen.print(&format!("Wrote the manual pages into {}.\n", folder.display()))?;
     } else {
         let mut page = Vec::new();
@@ -43,6 +51,18 @@ pub(super) fn execute(arguments: &ManualArguments) -> Result<Ending, Failure> {
         screen.print(&String::from_utf8_lossy(&page))?;
     }
     Ok(Ending::Done)
+}
+
+/// Adds the page of a command, and those of the commands below it.
+fn add_pages(files: &mut FileSet, command: &Command, folder: &Path) -> Result<(), Failure> {
+    for below in command.get_subcommands().filter(|below| !below.is_hide_set()) {
+        add_pages(files, below, folder)?;
+    }
+    let page = clap_mangen::Man::new(command.clone());
+    let mut text = Vec::new();
+    page.render(&mut text)?;
+    files.add(folder.join(page.get_filename()), text);
+    Ok(())
 }
 
 fn completions(shell: Shell) -> String {

@@ -8,8 +8,9 @@ use super::screen::Screen;
 use super::wish::WishChoice;
 use super::{Ending, Failure};
 use crate::boat::Wish;
-use crate::input::{Overwrite, starter_file_for, write_file};
+use crate::input::starter_file_for;
 use crate::offer::starter_offer;
+use crate::save::{FileSet, Overwrite};
 use crate::stock::starter_stock;
 
 const EXAMPLES: &str = "\
@@ -44,7 +45,6 @@ pub(super) struct NewArguments {
 }
 
 pub(super) fn execute(arguments: &NewArguments) -> Result<Ending, Failure> {
-    let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
     let wishes: Vec<Wish> = arguments.wishes.iter().map(|wish| wish.0).collect();
     let name = arguments.file.display();
     let (content, told) = if arguments.stock {
@@ -71,7 +71,9 @@ pub(super) fn execute(arguments: &NewArguments) -> Result<Ending, Failure> {
         }
         (starter_file_for(&wishes), told)
     };
-    write_file(&arguments.file, content.as_bytes(), overwrite)?;
+    let mut files = FileSet::new(Overwrite::forced(arguments.force));
+    files.add(&arguments.file, content);
+    files.write()?;
     Screen::of_stdout().print(&told)?;
     Ok(Ending::Done)
 }

@@ -13,8 +13,6 @@ mod convert_tolerance;
 mod convert_transom;
 mod convert_wind;
 mod read;
-#[cfg(feature = "study")]
-mod save;
 mod stations;
 #[cfg(feature = "study")]
 pub(crate) mod stations_list;
@@ -26,8 +24,6 @@ mod write;
 #[cfg(feature = "program")]
 pub(crate) use read::tree_of;
 pub use read::{BoatFile, parse_boat, parse_boat_beside, read_boat, read_text, text_of};
-#[cfg(feature = "study")]
-pub use save::{Overwrite, write_file};
 pub use stations::Beside;
 pub use template::starter_file;
 #[cfg(feature = "program")]

@@ -2,7 +2,7 @@
 
 use std::fs::File;
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -16,6 +16,7 @@ const BOX: [u32; 2] = [260, 64];
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Logo {
     svg: String,
+    file: PathBuf,
 }
 
 impl Logo {
@@ -42,11 +43,12 @@ impl Logo {
             return Err(refused(format!("{shown}: larger than 256 KiB"), wanted));
         }
         Self::of_bytes(&bytes)
+            .map(|svg| Self { svg, file: path.to_owned() })
             .ok_or_else(|| refused(format!("{shown}: this is no PNG, JPEG or SVG picture"), wanted))
     }
 
-    /// The picture in some bytes; none where they are no PNG, JPEG or SVG.
-    fn of_bytes(bytes: &[u8]) -> Option<Self> {
+    /// The picture in some bytes as one SVG document; none where they are no PNG, JPEG or SVG.
+    fn of_bytes(bytes: &[u8]) -> Option<String> {
         let kind = if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
             "png"
         } else if bytes.starts_with(b"\xff\xd8\xff") {
@@ -63,7 +65,13 @@ impl Logo {
             "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\"><image width=\"{width}\" height=\"{height}\" preserveAspectRatio=\"xMinYMid meet\" xlink:href=\"data:image/{kind};base64,{}\"/></svg>",
             STANDARD.encode(bytes)
         );
-        Some(Self { svg })
+        Some(svg)
+    }
+
+    /// The file that it was read from.
+    #[must_use]
+    pub fn file(&self) -> &Path {
+        &self.file
     }
 
     /// The picture as one SVG document.
@@ -80,7 +88,7 @@ mod tests {
     /// Signatures: PNG (ISO/IEC 15948) 89 50 4E 47 0D 0A 1A 0A; JPEG FF D8 FF.
     #[test]
     fn published_pictures_are_known_by_their_first_bytes() {
-        let of = |bytes: &[u8]| Logo::of_bytes(bytes).map(|logo| logo.svg);
+        let of = |bytes: &[u8]| Logo::of_bytes(bytes);
         assert!(
             of(b"\x89PNG\r\n\x1a\nrest")
                 .unwrap()

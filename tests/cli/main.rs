@@ -14,6 +14,7 @@ mod mark;
 mod models;
 mod numbers;
 mod report;
+mod saving;
 mod seaway;
 mod sense;
 mod shelf;

@@ -21,6 +21,7 @@ const ROOMS: &[&str] = &[
     "behaviour",
     "doubt",
     "error",
+    "save",
     "listing",
     "drawing",
     "document",
@@ -98,6 +99,41 @@ fn regression_data_flows_one_way() {
         }
     }
     assert!(checked > 200, "only {checked} uses were found");
+}
+
+/// What writes or moves files, which the one writer alone may use.
+const WRITES: &[&str] = &[
+    "fs::write",
+    "File::create",
+    "OpenOptions",
+    "fs::rename",
+    "fs::create_dir",
+    "fs::copy",
+    "persist(",
+    "fs::remove",
+];
+
+#[test]
+fn regression_files_are_written_in_one_room_alone() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    let mut found = 0;
+    for file in files {
+        let name = file.file_name().expect("a name").to_string_lossy().into_owned();
+        if name.contains("test") || name.contains("proof") {
+            continue;
+        }
+        let text = std::fs::read_to_string(&file).expect("a readable source");
+        let code = text.split("#[cfg(test)]\nmod ").next().unwrap_or(&text);
+        let writes = WRITES.iter().filter(|&&word| code.contains(word)).count();
+        if room_of(&file, &root) == "save" {
+            found += writes;
+        } else {
+            assert_eq!(writes, 0, "{}: files are written by `save`", file.display());
+        }
+    }
+    assert!(found >= 5, "the one writer uses {found} of them");
 }
 
 /// Rooms that know the kinds of duty: what each is, its words, and those that are made from a boat. All others ask a duty for its aim and its speeds.

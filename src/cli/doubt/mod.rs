@@ -5,14 +5,12 @@ mod json;
 pub(super) mod progress;
 mod text;
 
-use std::path::{Path, PathBuf};
-
 use clap::Args;
 use uom::si::angle::degree;
 use uom::si::f64::Angle;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -64,16 +62,15 @@ pub(super) struct DoubtArguments {
     #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
     deflection: Option<Angle>,
     /// Show how far the equations have stood from published tests, instead of a boat
-    #[arg(long, conflicts_with = "boat")]
+    #[arg(long, conflicts_with_all = ["boat", "charts"])]
     calibration: bool,
     /// Print all tables with the reasons, not the short answer
     #[arg(long)]
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR", conflicts_with = "calibration")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -105,21 +102,20 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
     let files = boat.read()?;
     let judged = arguments.draws.min(DRAWS);
     let boats: Vec<Boat> = files.iter().map(|file| file.boat.clone()).collect();
-    let several = files.len() > 1;
+    let mut charts = arguments.charts.begin(boat.inputs(&files[0]), files.len() > 1);
     let bar = Bar::of(u64::from(arguments.draws) * files.len() as u64 + u64::from(judged));
     let mut doubted = files
         .into_iter()
-        .map(|file| arguments.doubted(file, several, &bar))
+        .map(|file| arguments.doubted(file, &mut charts, &bar))
         .collect::<Result<Vec<_>, Failure>>()?;
     let drawn = Drawn { draws: judged, seed: arguments.seed };
     let duties = usual_duties(&boats, &Settings::default(), drawn, &|done| bar.advance(done))?;
     bar.finish();
-    if let Some(folder) = &arguments.charts
-        && let Some(named) =
-            duty_chart(Subject::fitted(&boats[0], arguments.units.choice()), &duties)
-    {
-        doubted[0].charts.push(named.chart.write(folder, named.stem)?);
+    if charts.wanted() {
+        let of_duties = duty_chart(Subject::fitted(&boats[0], arguments.units.choice()), &duties);
+        doubted[0].charts.extend(charts.add_of_all(of_duties.as_slice())?);
     }
+    charts.write()?;
     let first = First::of(&boats, &Settings::default(), arguments.units.choice());
     if arguments.data.wanted() {
         let file = &doubted[0].file;
@@ -145,7 +141,12 @@ pub(super) fn execute(arguments: &DoubtArguments) -> Result<Ending, Failure> {
 }
 
 impl DoubtArguments {
-    fn doubted(&self, file: BoatFile, several: bool, bar: &Bar) -> Result<Doubted, Failure> {
+    fn doubted(
+        &self,
+        file: BoatFile,
+        charts: &mut Charts<'_>,
+        bar: &Bar,
+    ) -> Result<Doubted, Failure> {
         let request = Request {
             draws: self.draws,
             seed: self.seed,
@@ -155,17 +156,16 @@ impl DoubtArguments {
         let running = running(&file.boat, &settings, &request, &|done| bar.advance(done))?;
         let units = self.units.choice();
         let mut doubted = Doubted { file, units, running, charts: Vec::new() };
-        if let Some(folder) = &self.charts {
-            doubted.charts = draw(&doubted, folder, several)?;
+        if charts.wanted() {
+            doubted.charts = draw(&doubted, charts)?;
         }
         Ok(doubted)
     }
 }
 
-fn draw(doubted: &Doubted, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
+fn draw(doubted: &Doubted, files: &mut Charts<'_>) -> Result<Vec<ChartFiles>, Failure> {
     let subject = Subject::fitted(doubted.boat(), doubted.units);
-    let folder = Folder::of(folder, subject.boat, several)?;
-    let mut charts = folder.write(&likely_charts(subject, &doubted.running))?;
-    charts.extend(folder.write_bars(&influence_charts(subject, &doubted.running))?);
+    let mut charts = files.add(subject.boat, &likely_charts(subject, &doubted.running))?;
+    charts.extend(files.add_bars(subject.boat, &influence_charts(subject, &doubted.running))?);
     Ok(charts)
 }

@@ -2,13 +2,11 @@
 
 mod json;
 
-use std::path::PathBuf;
-
 use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::ChartArguments;
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -59,9 +57,8 @@ pub(super) struct FuelArguments {
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw a chart into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -104,18 +101,18 @@ pub(super) fn execute(arguments: &FuelArguments) -> Result<Ending, Failure> {
     let asked = FuelRequest { cruise: arguments.cruise, held: arguments.deflection };
     let units = arguments.units.choice();
     let step = crate::balance::sweep::usual_step(units.speed);
+    let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);
     let mut all = Vec::new();
     for file in files {
         let answer = fuel(&file.boat, &settings, pair.pair, step, &asked)?;
         let subject = Subject { boat: &file.boat, planes: pair, units };
-        let charts = match &arguments.charts {
-            Some(folder) => {
-                Folder::of(folder, &file.boat, several)?.write(&fuel_charts(subject, &answer))?
-            }
-            None => Vec::new(),
+        let charts = match charts.wanted() {
+            true => charts.add(&file.boat, &fuel_charts(subject, &answer))?,
+            false => Vec::new(),
         };
         all.push(FuelOutput { file, units, pair, answer, charts });
     }
+    charts.write()?;
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(FuelOutput::boat), &settings, units);
     if arguments.data.wanted() {

@@ -3,14 +3,12 @@
 mod asked;
 mod json;
 
-use std::path::PathBuf;
-
 use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::length::meter;
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -91,9 +89,8 @@ pub(super) struct LevelArguments {
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -109,8 +106,10 @@ struct LevelOutput {
 pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let all = files.into_iter().map(|file| LevelOutput::of(arguments, file, several));
+    let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);
+    let all = files.into_iter().map(|file| LevelOutput::of(arguments, file, &mut charts));
     let all = all.collect::<Result<Vec<_>, _>>()?;
+    charts.write()?;
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(LevelOutput::boat), &Settings::default(), all[0].units);
     if arguments.data.wanted() {
@@ -140,8 +139,12 @@ pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
 }
 
 impl LevelOutput {
-    /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
-    fn of(arguments: &LevelArguments, mut file: BoatFile, several: bool) -> Result<Self, Failure> {
+    /// The boat in her condition, with her charts among the others.
+    fn of(
+        arguments: &LevelArguments,
+        mut file: BoatFile,
+        charts: &mut Charts<'_>,
+    ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         if let Some(pair) = arguments.planes {
             file.boat = file.boat.with_planes(Some(pair))?;
@@ -157,11 +160,9 @@ impl LevelOutput {
         }
         let levelled = Levelled::of(&study, &asked)?;
         let subject = Subject::fitted(&file.boat, units);
-        let charts = match &arguments.charts {
-            Some(folder) => {
-                Folder::of(folder, &file.boat, several)?.write(&level_charts(subject, &study)?)?
-            }
-            None => Vec::new(),
+        let charts = match charts.wanted() {
+            true => charts.add(&file.boat, &level_charts(subject, &study)?)?,
+            false => Vec::new(),
         };
         Ok(Self { file, units, levelled, charts })
     }

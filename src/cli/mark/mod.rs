@@ -17,9 +17,9 @@ use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
-use crate::input::{Overwrite, write_file};
 use crate::mark::{self, MarkError, Paper, Placement};
 use crate::report::Format;
+use crate::save::{FileSet, Overwrite};
 use crate::size::Answer;
 use crate::size::{PairSource, PairUsed};
 use crate::stock::Part;
@@ -113,8 +113,13 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let placement = placement.with_checksum(&checksum);
     let papers = match &arguments.papers {
         Some(folder) => {
-            super::charts::make(folder)?;
-            write_papers(&placement, arguments, folder, &first)?
+            let mut files = FileSet::new(Overwrite::forced(arguments.force));
+            files.protect(arguments.boat.inputs(file).into_iter().chain(arguments.stock.clone()));
+            files.make_folder(folder);
+            add_papers(&mut files, &placement, arguments, folder, &first)?;
+            let paths = files.paths().map(Path::to_owned).collect();
+            files.write()?;
+            paths
         }
         None => Vec::new(),
     };
@@ -197,14 +202,15 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, PairSource), 
     }
 }
 
-fn write_papers(
+/// Adds all papers to the files to be written.
+fn add_papers(
+    files: &mut FileSet,
     placement: &Placement,
     arguments: &MarkArguments,
     folder: &Path,
     first: &First,
-) -> Result<Vec<PathBuf>, Failure> {
+) -> Result<(), Failure> {
     let (units, paper) = (arguments.units, arguments.paper.into());
-    let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
     let screen = Screen::plain();
     let text = first.above(&text_of(&mark::sheet(placement, units), screen), screen);
     let mut papers = vec![("marking-out.txt", text.into_bytes())];
@@ -215,14 +221,10 @@ fn write_papers(
         ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),
         ("template-starboard.pdf", mark::template_pdf(placement, units, paper, Side::Starboard)?),
     ]);
-    papers
-        .into_iter()
-        .map(|(name, content)| {
-            let path = folder.join(name);
-            write_file(&path, &content, overwrite)?;
-            Ok(path)
-        })
-        .collect()
+    for (name, content) in papers {
+        files.add(folder.join(name), content);
+    }
+    Ok(())
 }
 
 /// The sheet with its drawing in every format that this build can write.

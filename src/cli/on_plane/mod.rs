@@ -2,13 +2,11 @@
 
 mod json;
 
-use std::path::PathBuf;
-
 use clap::Args;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::ChartArguments;
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -60,9 +58,8 @@ pub(super) struct OnPlaneArguments {
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -104,17 +101,18 @@ pub(super) fn execute(arguments: &OnPlaneArguments) -> Result<Ending, Failure> {
     let pair = crate::doubt::pair_used(&files[0].boat, &settings)?;
     let asked = OnPlaneRequest { to: arguments.to, held: arguments.deflection };
     let units = arguments.units.choice();
+    let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);
     let mut all = Vec::new();
     for file in files {
         let answer = on_plane(&file.boat, &settings, pair.pair, &asked)?;
         let subject = Subject { boat: &file.boat, planes: pair, units };
-        let charts = match &arguments.charts {
-            Some(folder) => Folder::of(folder, &file.boat, several)?
-                .write(&on_plane_charts(subject, &answer))?,
-            None => Vec::new(),
+        let charts = match charts.wanted() {
+            true => charts.add(&file.boat, &on_plane_charts(subject, &answer))?,
+            false => Vec::new(),
         };
         all.push(OnPlaneOutput { file, units, pair, answer, charts });
     }
+    charts.write()?;
     let screen = Screen::of_stdout();
     let first = First::of(all.iter().map(OnPlaneOutput::boat), &settings, units);
     if arguments.data.wanted() {

@@ -148,12 +148,16 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     let units = arguments.units.choice();
     let boats = arguments.boat.sized_for(&files)?;
     let mut papers = Papers::new(arguments.out(&files[0]), arguments.force);
+    papers.protect(arguments.boat.inputs(&files[0]));
+    papers.protect(arguments.stock.iter().chain(&arguments.dealer).cloned());
     if reader == Reader::Architect {
         papers.reserve_data();
     }
     papers.check()?;
     let mut list = arguments.stock.as_deref().map(shelf::list).transpose()?;
     let offer = arguments.offer()?;
+    papers.protect(logo_of(offer.as_ref()));
+    papers.check()?;
     if let (Some(offer), Some(list)) = (&offer, &mut list) {
         offer.price(list)?;
     }
@@ -168,24 +172,30 @@ pub(super) fn execute(arguments: &ReportArguments) -> Result<Ending, Failure> {
     if reader == Reader::Architect {
         papers.add_data(&gathered, of_data)?;
     }
-    papers.write()?;
+    let written = papers.write()?;
     let first = First::known(&gathered.sense, gathered.size.units);
     let screen = Screen::of_stdout();
     if arguments.json {
         let about = About {
             flags: gathered.size.suggestion.flags,
-            files: papers.files(),
+            files: written,
             ..first.about(&gathered.size.file, gathered.used())
         };
         screen.print_json(&about.around_flagged(json::Written { gathered: &gathered, reader }))?;
     } else {
-        let text = format!("{}\n{}", papers.text(), screen.paragraph("", CAUTION));
+        let lines: String = written.iter().map(|name| format!("Wrote {name}\n")).collect();
+        let text = format!("{lines}\n{}", screen.paragraph("", CAUTION));
         screen.print(&first.above(&text, screen))?;
     }
     Ok(match gathered.advised {
         Advised::Short(_) => Ending::CannotBeDone,
         _ => Ending::Done,
     })
+}
+
+/// The file of a dealer's logo.
+fn logo_of(offer: Option<&Offer>) -> Option<PathBuf> {
+    Some(offer?.dealer.logo.as_ref()?.file().to_owned())
 }
 
 impl ReportArguments {

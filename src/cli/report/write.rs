@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use crate::cli::Failure;
 use crate::cli::run::data::Data;
 use crate::cli::size::data::json_of;
-use crate::error::FileError;
-use crate::input::{BoatFile, Overwrite, write_file};
+use crate::input::BoatFile;
 use crate::report::Gathered;
+use crate::save::{FileSet, Overwrite};
 
 /// Endings of the data beside a record.
 const DATA: [&str; 3] = ["-run.csv", "-run.json", "-size.json"];
@@ -16,13 +16,18 @@ const DATA: [&str; 3] = ["-run.csv", "-run.json", "-size.json"];
 pub(super) struct Papers {
     paths: Vec<PathBuf>,
     contents: Vec<Vec<u8>>,
-    overwrite: Overwrite,
+    files: FileSet,
 }
 
 impl Papers {
     pub fn new(out: PathBuf, force: bool) -> Self {
-        let overwrite = if force { Overwrite::Yes } else { Overwrite::No };
-        Self { paths: vec![out], contents: Vec::new(), overwrite }
+        let files = FileSet::new(Overwrite::forced(force));
+        Self { paths: vec![out], contents: Vec::new(), files }
+    }
+
+    /// Names files that are read.
+    pub fn protect(&mut self, inputs: impl IntoIterator<Item = PathBuf>) {
+        self.files.protect(inputs);
     }
 
     /// Names the files of the data: beside the paper, under its own name.
@@ -34,15 +39,7 @@ impl Papers {
 
     /// Refuses before anything is computed when a file is in the way.
     pub fn check(&self) -> Result<(), Failure> {
-        for path in &self.paths {
-            if path.is_dir() {
-                return Err(FileError::Directory { path: path.clone() }.into());
-            }
-            if self.overwrite == Overwrite::No && path.symlink_metadata().is_ok() {
-                return Err(FileError::Exists { path: path.clone() }.into());
-            }
-        }
-        Ok(())
+        Ok(self.files.check(self.paths.iter().map(PathBuf::as_path))?)
     }
 
     pub fn add(&mut self, content: Vec<u8>) {
@@ -60,19 +57,13 @@ impl Papers {
         Ok(())
     }
 
-    pub fn write(&self) -> Result<(), Failure> {
-        for (path, content) in self.paths.iter().zip(&self.contents) {
-            write_file(path, content, self.overwrite)?;
+    /// Writes all of them, or nothing, and gives their names.
+    pub fn write(mut self) -> Result<Vec<String>, Failure> {
+        let names = self.paths.iter().map(|path| path.display().to_string()).collect();
+        for (path, content) in self.paths.into_iter().zip(self.contents) {
+            self.files.add(path, content);
         }
-        Ok(())
-    }
-
-    /// The names of the files.
-    pub fn files(&self) -> Vec<String> {
-        self.paths.iter().map(|path| path.display().to_string()).collect()
-    }
-
-    pub fn text(&self) -> String {
-        self.paths.iter().map(|path| format!("Wrote {}\n", path.display())).collect()
+        self.files.write()?;
+        Ok(names)
     }
 }

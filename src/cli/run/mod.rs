@@ -7,14 +7,12 @@ mod json;
 mod points;
 mod text;
 
-use std::path::{Path, PathBuf};
-
 use clap::Args;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -112,9 +110,8 @@ pub(super) struct RunArguments {
     /// Also print every force, where it acts and its moment
     #[arg(long)]
     budget: bool,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     /// Draw these numbers of a point instead of the usual charts, by their names in --csv without the unit
     #[arg(long, value_name = "FIELD,FIELD", value_delimiter = ',', requires = "charts", value_parser = choices::field)]
     y: Vec<Field<Point>>,
@@ -167,8 +164,10 @@ fn enveloped<'a>(
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
-    let runs = files.into_iter().map(|file| RunOutput::of(arguments, file, several));
+    let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);
+    let runs = files.into_iter().map(|file| RunOutput::of(arguments, file, &mut charts));
     let runs = runs.collect::<Result<Vec<_>, _>>()?;
+    charts.write()?;
     let first = first(&runs);
     let screen = Screen::of_stdout();
     if arguments.data.csv && arguments.data.table.is_none() && !arguments.budget {
@@ -201,8 +200,12 @@ fn first(runs: &[RunOutput]) -> First {
 }
 
 impl RunOutput {
-    /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
-    fn of(arguments: &RunArguments, file: BoatFile, several: bool) -> Result<Self, Failure> {
+    /// The boat in her condition, with her charts among the others.
+    fn of(
+        arguments: &RunArguments,
+        file: BoatFile,
+        charts: &mut Charts<'_>,
+    ) -> Result<Self, Failure> {
         let settings = arguments.settings();
         let units = arguments.units.choice();
         let speeds = match arguments.speed.as_slice() {
@@ -235,16 +238,16 @@ impl RunOutput {
         if arguments.models.is_some() {
             run.ask_every_model()?;
         }
-        if let Some(folder) = &arguments.charts {
+        if charts.wanted() {
             let deflections = arguments.deflections(&run.file.boat, &CHART_DEFLECTIONS_DEG);
             run.charts = match arguments.y.as_slice() {
-                [] => run.draw(folder, &deflections, several)?,
+                [] => run.draw(&deflections, charts)?,
                 y => {
                     let deflections = arguments.deflections(&run.file.boat, &TABLE_DEFLECTIONS_DEG);
                     let subject = Subject::fitted(&run.file.boat, units);
                     let (speeds, x) = (&arguments.speed, arguments.x);
-                    let charts = own_charts(subject, &settings, &deflections, speeds, x, y)?;
-                    Folder::of(folder, &run.file.boat, several)?.write_own(&charts)?
+                    let own = own_charts(subject, &settings, &deflections, speeds, x, y)?;
+                    charts.add_own(&run.file.boat, &own)?
                 }
             };
         }
@@ -308,9 +311,8 @@ impl RunOutput {
     /// The usual charts.
     fn draw(
         &self,
-        folder: &Path,
         deflections: &[Angle],
-        several: bool,
+        files: &mut Charts<'_>,
     ) -> Result<Vec<ChartFiles>, Failure> {
         let subject = Subject::fitted(&self.file.boat, self.units);
         let mut charts = running_charts(subject, &self.settings, deflections, &[])?;
@@ -318,7 +320,7 @@ impl RunOutput {
             let first = deflections.first().copied().unwrap_or_default();
             charts.extend(model_charts(subject, &self.settings, first)?);
         }
-        Folder::of(folder, self.boat(), several)?.write(&charts)
+        files.add(self.boat(), &charts)
     }
 }
 

@@ -2,13 +2,11 @@
 
 mod json;
 
-use std::path::{Path, PathBuf};
-
 use clap::{Args, ValueEnum};
 use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 
 use super::arguments::{self, BoatArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -75,9 +73,8 @@ pub(super) struct SeawayArguments {
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -115,8 +112,10 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let pair = crate::doubt::pair_used(&files[0].boat, &Settings::default())?;
-    let all = files.into_iter().map(|file| SeawayOutput::of(file, pair, arguments, several));
+    let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);
+    let all = files.into_iter().map(|file| SeawayOutput::of(file, pair, arguments, &mut charts));
     let all = all.collect::<Result<Vec<_>, _>>()?;
+    charts.write()?;
     let screen = Screen::of_stdout();
     let boats = all.iter().map(|one| &one.file.boat);
     let first = First::of(boats, &Settings::default(), all[0].units);
@@ -145,19 +144,19 @@ pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
 }
 
 impl SeawayOutput {
-    /// The boat in her condition; `several` when it is one of several, so that its charts need names of their own.
+    /// The boat in her condition, with her charts among the others.
     fn of(
         file: BoatFile,
         pair: PairUsed,
         arguments: &SeawayArguments,
-        several: bool,
+        charts: &mut Charts<'_>,
     ) -> Result<Self, Failure> {
         let units = arguments.units.choice();
         let boat = file.boat.with_planes(pair.pair)?;
         let seen = Seen::of(boat.clone(), &Settings::default(), &arguments.asked(&boat, units))?;
         let mut answered = Self { file, pair, units, seen, charts: Vec::new() };
-        if let Some(folder) = &arguments.charts {
-            answered.charts = answered.draw(folder, several)?;
+        if charts.wanted() {
+            answered.charts = answered.draw(charts)?;
         }
         Ok(answered)
     }
@@ -172,12 +171,12 @@ impl SeawayOutput {
         told::page(&head, &tell::all(&self.told()), &self.file, &self.charts, screen)
     }
 
-    fn draw(&self, folder: &Path, several: bool) -> Result<Vec<ChartFiles>, Failure> {
+    fn draw(&self, files: &mut Charts<'_>) -> Result<Vec<ChartFiles>, Failure> {
         let seen = &self.seen;
         let speed = seen.usual_stance().map_or(seen.boat.drive().top_speed, |row| row.up.speed);
         let charts =
             seaway_charts(&seen.sea(), speed, seen.usual_wave_height(), self.pair, self.units)?;
-        Folder::of(folder, &seen.boat, several)?.write(&charts)
+        files.add(&seen.boat, &charts)
     }
 }
 

@@ -11,7 +11,7 @@ use clap::Args;
 use shelf::json::Written;
 
 use super::arguments::{BoatArguments, DrawArguments, UnitArguments};
-use super::charts::Folder;
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::doubt::progress::Bar;
 use super::first::First;
@@ -80,9 +80,8 @@ pub(super) struct SizeArguments {
     full: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -103,6 +102,8 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let wishes: Vec<Wish> = arguments.wishes.iter().map(|wish| wish.0).collect();
     let boats = boats.map(|boat| chance::asked(boat, arguments.chance, &wishes));
     let boats = boats.collect::<Result<Vec<_>, _>>()?;
+    let inputs = arguments.boat.inputs(&files[0]).into_iter().chain(arguments.stock.clone());
+    let mut charts = arguments.charts.begin(inputs.collect(), false);
     let file = files.swap_remove(0);
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
     let drawn = arguments.draw.drawn();
@@ -114,9 +115,10 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
         None => None,
     };
     let mut answered = SizeOutput { answer, charts: Vec::new(), shelf };
-    if let Some(folder) = &arguments.charts {
-        answered.charts = draw(&answered.answer, folder)?;
+    if charts.wanted() {
+        answered.charts = draw(&answered.answer, &mut charts)?;
     }
+    charts.write()?;
     let screen = Screen::of_stdout();
     let sense = answered.answer.sense();
     let first = First::known(&sense, units);
@@ -143,7 +145,7 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
 }
 
 /// The sizing charts, and those of the boat running with the pair suggested.
-fn draw(answered: &SizeAnswer, folder: &std::path::Path) -> Result<Vec<ChartFiles>, Failure> {
+fn draw(answered: &SizeAnswer, files: &mut Charts<'_>) -> Result<Vec<ChartFiles>, Failure> {
     let suggestion = &answered.suggestion;
     let mut charts = sizing_charts(answered.boat(), suggestion, answered.units);
     let with_pair = match suggestion.pair() {
@@ -159,5 +161,5 @@ fn draw(answered: &SizeAnswer, folder: &std::path::Path) -> Result<Vec<ChartFile
     // Where she was seen to trim otherwise there is no setting to show.
     let schedule = if suggestion.is_seen_otherwise() { &[][..] } else { &suggestion.schedule };
     charts.extend(running_charts(subject, &answered.settings, &deflections, schedule)?);
-    Folder::of(folder, answered.boat(), false)?.write(&charts)
+    files.add(answered.boat(), &charts)
 }

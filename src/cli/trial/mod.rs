@@ -10,8 +10,8 @@ use clap::Args;
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
 
-use super::arguments::UnitArguments;
-use super::charts::Folder;
+use super::arguments::{UnitArguments, inputs};
+use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
@@ -21,8 +21,7 @@ use crate::balance::Settings;
 use crate::boat::{Boat, Fault};
 use crate::chart::ChartFiles;
 use crate::cli::records::chart_paths;
-use crate::error::FileError;
-use crate::input::{BoatFile, Overwrite, read_boat, write_file};
+use crate::input::{BoatFile, read_boat};
 use crate::size::PairUsed;
 use crate::trial::charts::trial_charts;
 use crate::trial::{
@@ -69,17 +68,13 @@ pub(super) struct TrialArguments {
     /// Where to write the calibrated boat file [default: NAME-trial.toml in this folder]
     #[arg(long, value_name = "FILE", conflicts_with = "report_only")]
     write: Option<PathBuf>,
-    /// Replace the calibrated boat file if it is there already
-    #[arg(long)]
-    force: bool,
     /// Write no boat file
     #[arg(long)]
     report_only: bool,
     #[command(flatten)]
     data: DataArguments,
-    /// Also draw charts into this folder, each as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    charts: ChartArguments,
     #[command(flatten)]
     units: UnitArguments,
 }
@@ -147,29 +142,21 @@ pub(super) fn execute(arguments: &TrialArguments) -> Result<Ending, Failure> {
 }
 
 impl Trial {
-    fn of(boat: &Path, log: &Path, arguments: &TrialArguments) -> Result<Self, Failure> {
+    fn of(boat: &Path, log_path: &Path, arguments: &TrialArguments) -> Result<Self, Failure> {
         let mut file = read_boat(boat)?;
         if let Some(name) = &arguments.condition {
             let unknown = |fault| Fault { key: "run.condition".to_owned(), ..fault };
             file = file.in_condition(name).map_err(unknown)?;
         }
-        let log = read_log(log)?;
+        let log = read_log(log_path)?;
         let target = match &arguments.write {
             Some(path) => Some(path.clone()),
             None => (!arguments.report_only).then(|| usual_path(boat)),
         };
+        let read = inputs(boat, &file).into_iter().chain([log_path.to_owned()]).collect();
+        let mut charts = arguments.charts.begin(read, false);
         // Nobody waits for an answer that cannot be kept.
-        let overwrite = if arguments.force { Overwrite::Yes } else { Overwrite::No };
-        let is_the_boat = |path: &Path| {
-            path.canonicalize().is_ok_and(|path| boat.canonicalize().is_ok_and(|boat| boat == path))
-        };
-        // The boat file itself is never replaced.
-        let in_the_way = |path: &&PathBuf| {
-            path.symlink_metadata().is_ok() && (!arguments.force || is_the_boat(path))
-        };
-        if let Some(path) = target.as_ref().filter(in_the_way) {
-            return Err(FileError::Exists { path: path.clone() }.into());
-        }
+        charts.files.check(target.as_deref())?;
         let units = arguments.units.choice();
         let settings = Settings::default();
         let pairing = measurements(&log);
@@ -182,14 +169,15 @@ impl Trial {
                 let calibrated =
                     calibrated(&file, &file.boat, &learned, &log, units.length, folder)?;
                 let after = calibrated.file.boat.in_condition(&file.boat.condition().name)?;
-                let charts = match &arguments.charts {
-                    Some(folder) => draw(folder, &file.boat, &after, &settings, &learned, units)?,
-                    None => Vec::new(),
+                let drawn = match charts.wanted() {
+                    true => draw(&mut charts, &file.boat, &after, &settings, &learned, units)?,
+                    false => Vec::new(),
                 };
                 if let Some(path) = &target {
-                    write_file(path, calibrated.file.text.as_bytes(), overwrite)?;
+                    charts.files.add(path, calibrated.file.text.as_bytes());
                 }
-                Ok(Outcome { learned, calibrated, written: target, charts })
+                charts.write()?;
+                Ok(Outcome { learned, calibrated, written: target, charts: drawn })
             }
         };
         Ok(Self { file, log, pairing, units, outcome })
@@ -197,7 +185,7 @@ impl Trial {
 }
 
 fn draw(
-    folder: &Path,
+    files: &mut Charts<'_>,
     before: &Boat,
     after: &Boat,
     settings: &Settings,
@@ -205,5 +193,5 @@ fn draw(
     units: UnitChoice,
 ) -> Result<Vec<ChartFiles>, Failure> {
     let charts = trial_charts(before, after, settings, learned, units)?;
-    Folder::of(folder, after, false)?.write(&charts)
+    files.add(after, &charts)
 }
