@@ -121,6 +121,21 @@ pub fn parse_boat_beside(
     Ok(BoatFile { name: name.to_owned(), text: text.to_owned(), boat, warnings })
 }
 
+/// A fault that showed only as the boat of a file was asked about, at its place in the file; none where its key is not one of a boat file.
+#[must_use]
+pub fn placed(path: &Path, fault: &Fault) -> Option<FileFaults> {
+    let name = shown_name(path);
+    let text = read_text(path).ok()?;
+    let document = collect::collect(tree_of(&name, &text).ok()?.get_ref(), &text);
+    let place = document.place_of(&fault.key);
+    if place.is_none() && crate::boat::row_of(&fault.key).is_none() {
+        return None;
+    }
+    let problem = format!("{}: {}", document.spoken(&fault.key), fault.problem);
+    let fault = FileFault { problem, help: fault.remedy.clone(), place };
+    Some(FileFaults::new(&name, &text, vec![fault]))
+}
+
 /// The tree of a TOML text; `name` stands for the file in messages.
 pub(crate) fn tree_of<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>>, FileFaults> {
     let (tree, errors) = DeTable::parse_recoverable(text);
@@ -275,6 +290,12 @@ fn syntax_fault(
         (
             "the value is missing".to_owned(),
             "write it after the equals sign in quotation marks, or delete the line".to_owned(),
+        )
+    } else if message.contains("recurs") {
+        (
+            "brackets or braces stand within each other too deep".to_owned(),
+            "a boat file needs none within another: write each table under its own header, such as [hull] or [[load]]"
+                .to_owned(),
         )
     } else if message.starts_with("invalid basic string") {
         (

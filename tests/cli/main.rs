@@ -1,6 +1,7 @@
 //! The program as its users meet it: arguments, output, exit codes.
 
 mod behaviour;
+mod bounded;
 mod charts;
 mod conditions;
 mod data;
@@ -8,6 +9,7 @@ mod dealer;
 mod doubt;
 mod envelope;
 mod errors;
+mod late;
 mod level;
 mod manual;
 mod mark;

@@ -18,7 +18,7 @@ use crate::boat::{Boat, Fault, PlanePair};
 use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
 use crate::input::{Overwrite, write_file};
-use crate::mark::{self, MarkError, Paper, Placement};
+use crate::mark::{self, NO_ROOM, Paper, Placement};
 use crate::report::Format;
 use crate::size::Answer;
 use crate::size::{PairSource, PairUsed};
@@ -41,7 +41,7 @@ not bear the slamming load are replaced by through-bolts, and the first line say
 #[command(after_help = EXAMPLES)]
 pub(super) struct MarkArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Stock list to take the part from
     #[arg(long, value_name = "CSV", requires = "part")]
     stock: Option<PathBuf>,
@@ -99,12 +99,17 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let first = First::of(&boats, &Settings::default(), arguments.units.into());
     let placement = match Placement::for_all(&boats, pair, part.as_ref()) {
         Ok(placement) => placement,
-        Err(error @ (MarkError::Unsafe { .. } | MarkError::NothingHolds { .. })) => {
-            Screen::of_stdout().print(&format!("NOT MARKED OUT: {error}.\n"))?;
-            return Ok(Ending::CannotBeDone);
-        }
-        Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
-            Screen::of_stdout().print(&format!("No place for the planes: {error}.\n"))?;
+        Err(error) if error.word().is_some() => {
+            let screen = Screen::of_stdout();
+            let used = PairUsed { pair: Some(pair), source };
+            if arguments.json {
+                screen
+                    .print_json(&first.about(file, used).around_flagged(json::Refused(&error)))?;
+            } else if error.word() == Some(NO_ROOM) {
+                screen.print(&format!("No place for the planes: {error}.\n"))?;
+            } else {
+                screen.print(&format!("NOT MARKED OUT: {error}.\n"))?;
+            }
             return Ok(Ending::CannotBeDone);
         }
         Err(error) => return Err(error.into()),
