@@ -209,7 +209,8 @@ fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
     let mut sorted: Vec<&toml::de::Error> = errors.iter().collect();
     sorted.sort_by_key(|error| error.span().map_or(0, |span| span.start));
     for error in sorted {
-        let place = error.span().map(|span| visible_place(span, text));
+        let deep = || is_too_deep(error.message()).then(|| deepest_line(text)).flatten();
+        let place = error.span().or_else(deep).map(|span| visible_place(span, text));
         let line = lines.number(place.as_ref().map_or(0, |place| place.start));
         let nothing_written = error.span().is_some_and(|span| span.is_empty());
         let fault = syntax_fault(error.message(), nothing_written, place, text);
@@ -224,6 +225,18 @@ fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
         }
     }
     faults.into_iter().map(|(_, fault)| fault).collect()
+}
+
+/// Whether the reader gave up on what stands within another too deep.
+fn is_too_deep(message: &str) -> bool {
+    message.contains("recurs")
+}
+
+/// The line that opens most, where the reader names none: a header or a key of very many dots.
+fn deepest_line(text: &str) -> Option<Range<usize>> {
+    let line = text.lines().max_by_key(|line| line.matches(['.', '[', '{']).count())?;
+    let start = line.as_ptr() as usize - text.as_ptr() as usize;
+    Some(start..start + line.len())
 }
 
 /// That the file is a list with columns; none where it may be a boat file.
@@ -291,7 +304,7 @@ fn syntax_fault(
             "the value is missing".to_owned(),
             "write it after the equals sign in quotation marks, or delete the line".to_owned(),
         )
-    } else if message.contains("recurs") {
+    } else if is_too_deep(message) {
         (
             "brackets or braces stand within each other too deep".to_owned(),
             "a boat file needs none within another: write each table under its own header, such as [hull] or [[load]]"

@@ -45,8 +45,9 @@ fn regression_no_room_is_answered_in_json() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("wide.toml");
     let boat = std::fs::read_to_string("data/boats/lantern.toml").unwrap();
-    assert!(boat.contains("span = \"24 in\""));
-    std::fs::write(&path, boat.replace("span = \"24 in\"", "span = \"60 in\"")).unwrap();
+    let room = "inner_clearance = \"20 in\"";
+    assert!(boat.contains(room));
+    std::fs::write(&path, boat.replace(room, "inner_clearance = \"30 in\"")).unwrap();
     let output = planewright(&["mark", path.to_str().unwrap(), "--json"]);
     assert_eq!(output.status.code(), Some(1), "{}", String::from_utf8_lossy(&output.stderr));
     let answer: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
@@ -54,4 +55,41 @@ fn regression_no_room_is_answered_in_json() {
     assert_eq!(answer["program"], "planewright");
     assert!(answer["problem"].as_str().unwrap().contains("missing"));
     assert!(!answer["remedy"].as_str().unwrap().is_empty());
+}
+
+/// The same answer has the same word, whichever command gives it.
+#[test]
+fn regression_no_planes_needed_is_the_same_word_for_all() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("easy.toml");
+    let boat = std::fs::read_to_string("data/boats/wren.toml").unwrap();
+    let (head, rest) = boat.split_once("# See over the bow").unwrap();
+    let (_, conditions) = rest.split_once("# One angler").unwrap();
+    for (at_most, word) in [("14 deg", "no-planes-needed"), ("2.1 deg", "no-pair-does-all")] {
+        let duty = format!(
+            "[[duty]]\nkind = \"hump-trim\"\nat_most = \"{at_most}\"\nfrom = \"14 kn\"\nto = \"16 kn\"\n"
+        );
+        std::fs::write(&path, format!("{head}{duty}# One angler{conditions}")).unwrap();
+        let file = path.to_str().unwrap();
+        let paper = folder.path().join("paper.html");
+        let report = [
+            "report",
+            file,
+            "--for",
+            "dealer",
+            "--force",
+            "--json",
+            "--out",
+            paper.to_str().unwrap(),
+        ];
+        for (key, arguments) in [
+            ("answer", &["size", file, "--json"][..]),
+            ("answer", &["mark", file, "--json"]),
+            ("advised", &report),
+        ] {
+            let output = planewright(arguments);
+            let answer: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+            assert_eq!(answer[key], word, "{arguments:?}");
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 mod behaviour;
 mod bounded;
+mod carried;
 mod charts;
 mod conditions;
 mod data;

@@ -4,7 +4,7 @@ use uom::si::f64::Length;
 
 use crate::field::{InSi, written};
 use crate::mark::holes::Hole;
-use crate::mark::{Bracket, MarkError, Note, Placement};
+use crate::mark::{Bracket, Note, Placement};
 
 /// The caution that belongs to drilling and fitting.
 const CAUTION_OF_THE_WORK: &str = "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.";
@@ -13,7 +13,11 @@ const CAUTION_OF_THE_WORK: &str = "Measure twice on the boat itself, look behind
 pub(super) struct Written<'a>(pub &'a Placement);
 
 /// Why there is none.
-pub(super) struct Refused<'a>(pub &'a MarkError);
+pub(super) struct Refused<'a> {
+    pub word: &'static str,
+    pub problem: &'a str,
+    pub remedy: &'a str,
+}
 
 /// A hole of it.
 struct Drilled<'a>(&'a Placement, &'a Hole);
@@ -32,9 +36,9 @@ impl Written<'_> {
 // What must be read first is null where everything holds as it comes; the depth of a hole is where it goes through.
 written! {
     Refused<'_> as refused {
-        "answer": refused.0.word(),
-        "problem": refused.0.to_string(),
-        "remedy": refused.0.remedy(),
+        "answer": refused.word,
+        "problem": refused.problem,
+        "remedy": refused.remedy,
     }
     Written<'_> as all {
         "answer": "marked-out",
