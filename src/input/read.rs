@@ -121,9 +121,12 @@ pub fn parse_boat_beside(
     Ok(BoatFile { name: name.to_owned(), text: text.to_owned(), boat, warnings })
 }
 
-/// A fault that showed only as the boat of a file was asked about, at its place in the file; none where its key is not one of a boat file.
+/// A fault that showed only as the boat of a file was asked about, at its place in the file; none where its key is one of the command line or of no file.
 #[must_use]
 pub fn placed(path: &Path, fault: &Fault) -> Option<FileFaults> {
+    if fault.key.starts_with("run.") {
+        return None;
+    }
     let name = shown_name(path);
     let text = read_text(path).ok()?;
     let document = collect::collect(tree_of(&name, &text).ok()?.get_ref(), &text);
