@@ -97,6 +97,8 @@ pub enum Flag {
     PlaneChordBeyondTested,
     /// Planes as wide together as the beam or wider: no such pair was tested.
     PlaneSpanBeyondTested,
+    /// The planes carry half of the weight or more.
+    PlanesCarryHalf,
     /// A heel angle from the rough estimate of roll stiffness.
     HeelRoughlyEstimated,
     /// The hull lies outside the models behind the pre-planing regression.
@@ -117,7 +119,7 @@ pub enum Flag {
 
 impl Flag {
     /// All flags, in the order they are printed.
-    pub const ALL: [Self; 29] = [
+    pub const ALL: [Self; 30] = [
         Self::SpeedBeyondTested,
         Self::TrimUnderTwo,
         Self::WettedLengthBeyondTested,
@@ -139,6 +141,7 @@ impl Flag {
         Self::PlaneSpeedBeyondTested,
         Self::PlaneChordBeyondTested,
         Self::PlaneSpanBeyondTested,
+        Self::PlanesCarryHalf,
         Self::HeelRoughlyEstimated,
         Self::PrePlaningFormBeyondTested,
         Self::WavesBeyondTested,
@@ -174,6 +177,7 @@ impl Flag {
             Self::PlaneSpeedBeyondTested => "plane-speed-beyond-tested",
             Self::PlaneChordBeyondTested => "plane-chord-beyond-tested",
             Self::PlaneSpanBeyondTested => "plane-span-beyond-tested",
+            Self::PlanesCarryHalf => "planes-carry-half",
             Self::HeelRoughlyEstimated => "heel-roughly-estimated",
             Self::PrePlaningFormBeyondTested => "pre-planing-form-beyond-tested",
             Self::WavesBeyondTested => "waves-beyond-tested",
@@ -202,6 +206,7 @@ impl Flag {
             | Self::PlaneSpeedBeyondTested
             | Self::PlaneChordBeyondTested
             | Self::PlaneSpanBeyondTested
+            | Self::PlanesCarryHalf
             | Self::PrePlaningFormBeyondTested
             | Self::WavesBeyondTested => Standing::Untested,
             Self::ChineDry
@@ -241,6 +246,7 @@ impl Flag {
             Self::PlaneSpeedBeyondTested => Some("planes at such speeds"),
             Self::PlaneChordBeyondTested => Some("planes of so long a chord"),
             Self::PlaneSpanBeyondTested => Some("planes of so wide a span"),
+            Self::PlanesCarryHalf => Some("planes that carry half the boat"),
             Self::PrePlaningFormBeyondTested => Some("such a hull before planing"),
             Self::WavesBeyondTested => Some("such waves"),
             _ => None,
@@ -277,6 +283,7 @@ impl Flag {
             Self::PlaneSpanBeyondTested => {
                 Some("planes were not tested wider together than the bottom")
             }
+            Self::PlanesCarryHalf => Some("planes were not tested carrying half the boat or more"),
             Self::PrePlaningFormBeyondTested => Some("no such hull was tested before planing"),
             Self::WavesBeyondTested => Some("no such hull was tested in such waves"),
             _ => None,
@@ -349,6 +356,9 @@ impl Flag {
             }
             Self::PlaneSpanBeyondTested => {
                 "The planes together are wider than the chine beam; no such pair was tested (Savitsky & Brown 1976)."
+            }
+            Self::PlanesCarryHalf => {
+                "The planes carry half of her weight or more: the equations of planing bottoms are for boats that the bottom carries, and none was tested so."
             }
             Self::HeelRoughlyEstimated => {
                 "The heel angle is a rough estimate: the buoyant part of the lift rights her as it would afloat, for the rest each half of the bottom stands at its own deadrise, heel apart (after Lewandowski 1996, from memory); no published example was at hand to check it. It may be half or twice as much."

@@ -19,7 +19,7 @@ pub(crate) use decimal::Decimal;
 pub use strict::StrictError;
 
 use crate::error::{Lines, Unread, bytes_of};
-use crate::schema::Row;
+use crate::schema::{Row, most};
 use crate::units::quoted;
 
 /// What kind of list it is, in the words of a refusal.
@@ -154,7 +154,21 @@ impl<'a> Records<'a> {
         usable(name, kind, &headings, knows)?;
         let rows: Vec<StringRecord> = records.collect();
         let decimal = Decimal::of(rows.iter().flat_map(StringRecord::iter));
-        Ok(Self { text, lines: Lines::of(text.as_bytes()), headings, rows, decimal })
+        let lines = Lines::of(text.as_bytes());
+        let records = Self { text, lines, headings, rows, decimal };
+        records.few(name, kind)?;
+        Ok(records)
+    }
+
+    /// Refuses a list with more lines than are taken of its kind.
+    fn few(&self, name: &str, kind: ListKind) -> Result<(), ListError> {
+        let Some([problem, help]) = most::too_many(kind.name, self.rows.len()) else {
+            return Ok(());
+        };
+        let first = most::most_of(kind.name).and_then(|row| self.rows.get(row.most));
+        let line = first.map_or(0, |record| self.line(record));
+        let problem = format!("line {line}: {problem}");
+        Err(ListError::Headings { name: name.to_owned(), problem, help })
     }
 
     /// The text without a mark of its byte order.

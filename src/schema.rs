@@ -4,6 +4,8 @@
 //! its limits, an example and its meaning. Reading, the texts of faults, the starter file, the
 //! form of the page and the tables of columns all take it from there.
 
+pub mod most;
+
 use crate::spelling;
 use crate::units::{Dimension, QuantityError, parse_si};
 

@@ -24,6 +24,10 @@ use crate::units::{UnitSystem, number_with_decimals};
 
 /// Trim under which a bow digs and steers, degrees. Common practice, no source.
 pub const TRIM_FLOOR_DEG: f64 = 2.0;
+/// Share of the weight from which the planes' lift is flagged. Judged: the tests had the hull carry most of it.
+pub const PLANES_CARRY_HALF: f64 = 0.5;
+/// Share of the weight above which the planes carry the boat, and no trim is blamed on where her weight lies. Judged.
+const PLANES_CARRY_HER: f64 = 0.8;
 /// Share of the lift above which the static term of Shuford's lift is flagged. Judged: its coefficient may be off by half, an eighth of the lift.
 const LARGEST_STATIC_SHARE: f64 = 0.25;
 
@@ -33,7 +37,8 @@ const LARGEST_STATIC_SHARE: f64 = 0.25;
 pub enum Outcome {
     /// She runs at a trim between 1° and 15°.
     Running,
-    /// The bow is driven under: the moments are bow-down at every trim from 1° to 15°, or the planes lift as much as the boat weighs.
+    /// The bow is driven under: the moments are bow-down at every trim from 1° to 15°, or the planes lift as much as the boat weighs,
+    /// or so nearly that the bottom is wet over less than a fiftieth of its beam.
     ///
     /// So too where no trim balances and planes and thrust together would lift
     /// the bottom clear of the water before 15°.
@@ -65,7 +70,7 @@ impl Outcome {
                 "Planes this far down at this speed drive the bow under: no balance above 1 deg of trim."
             }
             Self::NoBalanceBowUp => {
-                "The stern is too heavy for this speed: no balance below 15 deg of trim."
+                "Nothing holds the bow down at this speed: no balance below 15 deg of trim."
             }
             Self::BelowPlaningRange => {
                 "Below the planing range (Cv under 1): the equations do not apply yet."
@@ -188,6 +193,8 @@ pub struct Point {
     pub speed_coefficient: f64,
     /// Mean deflection of the planes.
     pub deflection: Angle,
+    /// Share of her weight that the planes lift; above 1 where they would lift all of her.
+    pub planes_share: f64,
     /// Where she ends up.
     pub outcome: Outcome,
     /// What she does there, when running.
@@ -239,6 +246,20 @@ impl Serialize for Point {
 }
 
 impl Point {
+    /// How she ends up, in one sentence: [`Outcome::meaning`] with what it comes from.
+    #[must_use]
+    pub const fn meaning(&self) -> &'static str {
+        match self.outcome {
+            Outcome::BowUnder | Outcome::NoBalanceBowUp if self.planes_share > PLANES_CARRY_HER => {
+                "The planes carry the boat at this speed, more than 80 % of her weight: the bottom holds her at no trim from 1 to 15 deg. Raise them."
+            }
+            Outcome::NoBalanceBowUp => {
+                "The stern is too heavy for this speed: no balance below 15 deg of trim."
+            }
+            other => other.meaning(),
+        }
+    }
+
     /// Running trim, where she runs.
     pub(crate) fn trim(&self) -> Option<Angle> {
         self.running.map(|running| running.trim)
@@ -256,6 +277,7 @@ impl Point {
             speed: Velocity::new::<meter_per_second>(condition.speed_m_s),
             speed_coefficient: condition.speed_coefficient,
             deflection: Angle::new::<degree>(condition.plane.deflection_deg),
+            planes_share: condition.planes_share(),
             outcome,
             running: None,
             flags,
@@ -330,6 +352,11 @@ fn running(condition: &Condition<'_>, forces: &Forces) -> Running {
 }
 
 impl Condition<'_> {
+    /// Share of the weight that the planes lift.
+    pub(crate) fn planes_share(&self) -> f64 {
+        self.plane.lift_n / self.prism.weight_n
+    }
+
     /// Pressure, friction, spray, planes, air, appendages, and what the hump factor adds.
     pub(crate) fn resistance_parts_n(&self, forces: &Forces) -> [f64; 7] {
         let prism = self.prism;
@@ -485,5 +512,6 @@ fn flags_of_planes(flags: &mut Flags, condition: &Condition<'_>) {
         !effect::TESTED_SPEED_COEFFICIENT.contains(&condition.speed_coefficient),
         Flag::PlaneSpeedBeyondTested,
     );
+    flags.insert_if(condition.planes_share() >= PLANES_CARRY_HALF, Flag::PlanesCarryHalf);
     flags.insert_if(2.0 * plane.span_m > condition.prism.beam_m, Flag::PlaneSpanBeyondTested);
 }

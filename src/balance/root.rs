@@ -6,6 +6,7 @@
 //! the whole interval is surveyed and the stable root of least trim is taken.
 
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
+use super::point::PLANES_CARRY_HALF;
 use super::{LiftModel, ModelForm};
 use crate::numeric::{MOST_STEPS, quadratic_share};
 
@@ -54,6 +55,8 @@ const FIRST_STEPS: [f64; 2] = [1.003, 2.0];
 const SECOND_STEP: f64 = 1.12;
 /// Largest angle between chine and keel for which the scans found no second root, degrees.
 const LARGEST_WARP_DEG: f64 = 3.0;
+/// Wetted length, over the beam, under which a bottom whose planes carry half of her weight or more holds her no longer. Judged: centimetres of water under boats of some metres.
+const LEAST_WETTED_BEAMS: f64 = 0.02;
 /// Where a search begins that was given no start, degrees.
 const USUAL_TRIM_DEG: f64 = 4.0;
 
@@ -75,7 +78,7 @@ pub(crate) enum Root {
 
 /// One boat at one speed, while its root is looked for.
 pub(crate) struct Search<'a> {
-    condition: &'a Condition<'a>,
+    pub(super) condition: &'a Condition<'a>,
     precision: Precision,
     scale_n_m: f64,
     last: Option<Sample>,
@@ -130,7 +133,8 @@ impl<'a> Search<'a> {
             return self.root(Some(seen_deg));
         }
         if self.condition.hull_load_n() > 0.0
-            && let Some(root @ Root::Found { .. }) = self.single_root(Some(seen_deg))
+            && let Some(root @ Root::Found { forces, .. }) = self.single_root(Some(seen_deg))
+            && self.condition.is_on_bottom(&forces)
         {
             return root;
         }
@@ -252,6 +256,13 @@ fn settled(precision: Precision, best: &Sample, a: &Sample, b: &Sample) -> bool 
 }
 
 impl Condition<'_> {
+    /// Whether a balance is a run on the bottom, and not one on the planes with a strip of water under the bottom.
+    ///
+    /// Forces that nearly vanish can be had to balance by such a strip, which the next wave takes away.
+    pub fn is_on_bottom(&self, forces: &Forces) -> bool {
+        self.planes_share() < PLANES_CARRY_HALF || forces.wetted_length_ratio >= LEAST_WETTED_BEAMS
+    }
+
     /// Whether the boat is of the usual proportions in which the moment has at most one root, and that a stable one.
     ///
     /// Several need a high centre of gravity or a far-off thrust line on a fast

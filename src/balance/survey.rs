@@ -14,6 +14,7 @@ const EXTREME_STEPS: u32 = 40;
 
 impl Search<'_> {
     /// The stable root of least trim; else the unstable one of least trim; else what the moment at 15° says.
+    /// A balance on the planes alone is none: it leaves the bow to be driven under.
     ///
     /// Between 1° and 15° there may be trims at which planes and thrust carry
     /// the whole boat. They have no moment; where they begin is found first, so
@@ -22,12 +23,18 @@ impl Search<'_> {
         let samples = self.through_the_interval();
         let samples = self.with_edges(&samples);
         let samples = self.with_turns(&samples);
+        let mut is_on_planes = false;
         for stable in [true, false] {
             for pair in samples.windows(2).filter(|pair| crosses(pair, stable)) {
-                if let Some(forces) = self.refine(pair[0], pair[1]) {
+                let Some(forces) = self.refine(pair[0], pair[1]) else { continue };
+                if self.condition.is_on_bottom(&forces) {
                     return Root::Found { forces, stable };
                 }
+                is_on_planes = true;
             }
+        }
+        if is_on_planes {
+            return Root::BowDown;
         }
         match samples.last() {
             Some(last) if last.moment < 0.0 => Root::BowUp,

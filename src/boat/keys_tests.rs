@@ -3,6 +3,13 @@ use crate::boat::duty::KINDS;
 use crate::schema::prove;
 
 #[test]
+fn regression_every_list_has_a_most() {
+    for table in TABLES.iter().filter(|table| table.list) {
+        assert!(crate::schema::most::most_of(table.name).is_some(), "{}", table.name);
+    }
+}
+
+#[test]
 fn regression_every_row_can_be_read_and_says_what_it_means() {
     for table in TABLES.iter().chain([&ASKED]) {
         prove(table.keys);

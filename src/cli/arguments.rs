@@ -10,6 +10,7 @@ use crate::boat::condition::{ALL, same_name};
 use crate::boat::{Boat, Fault, Measure, bound_of};
 use crate::doubt::{DRAWS, Drawn, SEED};
 use crate::input::{BoatFile, read_boat};
+use crate::schema::most;
 use crate::units::{
     ForceUnit, LengthUnit, PowerUnit, SpeedUnit, UnitChoice, UnitSystem, parse_acceleration,
     parse_angle, parse_length, parse_speed,
@@ -33,7 +34,7 @@ pub(super) struct BoatArguments {
 pub(super) struct DrawArguments {
     /// Boats drawn
     #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
-          value_parser = clap::value_parser!(u32).range(50..=100_000))]
+          value_parser = clap::value_parser!(u32).range(50..=i64::from(crate::schema::most::DRAWS)))]
     draws: u32,
     /// Seed of the random numbers
     #[arg(long, value_name = "NUMBER", default_value_t = SEED)]
@@ -47,6 +48,11 @@ impl DrawArguments {
 }
 
 impl BoatArguments {
+    /// The boat file.
+    pub(super) fn path(&self) -> &Path {
+        &self.boat
+    }
+
     /// The file once for each condition asked for, with the boat in it, in the order of the file;
     /// once, with the boat as her loads are listed, when none is asked for.
     pub(super) fn read(&self) -> Result<Vec<BoatFile>, Failure> {
@@ -142,6 +148,16 @@ impl UnitArguments {
             || self.power_unit.is_some()
             || self.length_unit.is_some();
         is_given.then(|| self.choice())
+    }
+}
+
+/// Refuses an option that is given more often than is taken.
+pub(super) fn few<T>(option: &str, given: &[T]) -> Result<(), Failure> {
+    match most::too_many(&format!("--{option}"), given.len()) {
+        Some([problem, remedy]) => {
+            Err(Fault { key: format!("run.{option}"), problem, remedy }.into())
+        }
+        None => Ok(()),
     }
 }
 

@@ -43,7 +43,7 @@ when none of them has room and bears its loads as far as that is known.";
 #[command(after_help = EXAMPLES)]
 pub(super) struct CompareArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// A pair by the span and chord of one plane, for example 600x300mm; may be given several times
     #[arg(long = "pair", value_name = "SIZE", value_parser = size)]
     pairs: Vec<PlanePair>,

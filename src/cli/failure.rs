@@ -1,6 +1,7 @@
 //! Why a command could not do its work.
 
 use std::io;
+use std::path::Path;
 
 use miette::Diagnostic;
 use thiserror::Error;
@@ -9,6 +10,7 @@ use crate::boat::{Fault, Faults};
 use crate::chart::ChartError;
 use crate::check::CheckError;
 use crate::error::FileError;
+use crate::input::placed;
 use crate::listing::ListError;
 use crate::mark::{DrawError, MarkError};
 use crate::save::SaveError;
@@ -37,8 +39,10 @@ pub(super) enum Failure {
     #[diagnostic(transparent)]
     Log(#[from] LogError),
     #[error(transparent)]
+    #[diagnostic(help("{}", .0.remedy()))]
     Assess(#[from] AssessError),
     #[error(transparent)]
+    #[diagnostic(help("{}", .0.remedy()))]
     Mark(#[from] MarkError),
     #[error(transparent)]
     Draw(#[from] DrawError),
@@ -62,6 +66,19 @@ impl From<Fault> for Failure {
 }
 
 impl Failure {
+    /// With the line of the boat file, where it is a fault of a value that stands in it.
+    pub(super) fn placed_in(self, boat: &Path) -> Self {
+        let fault = match self {
+            Self::Fault(fault) | Self::Assess(AssessError::Boat(fault)) => fault,
+            Self::Mark(MarkError::Assess(AssessError::Boat(fault))) => fault,
+            other => return other,
+        };
+        match placed(boat, &fault) {
+            Some(faults) => Self::File(faults.into()),
+            None => Self::Fault(fault),
+        }
+    }
+
     /// Whether whoever reads the output has stopped reading.
     pub(super) fn is_closed_pipe(&self) -> bool {
         matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)

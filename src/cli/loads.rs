@@ -11,7 +11,7 @@ use uom::si::f64::{Angle, Length, Velocity};
 
 use super::Ending;
 use super::Failure;
-use super::arguments::{BoatArguments, UnitArguments, deflection, speed};
+use super::arguments::{BoatArguments, UnitArguments, deflection, few, speed};
 use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
@@ -53,7 +53,7 @@ unsafe under the load of steady running.";
 #[command(after_help = EXAMPLES)]
 pub(super) struct LoadsArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Stock list to take the part from
     #[arg(long, value_name = "CSV", requires = "part")]
     stock: Option<PathBuf>,
@@ -133,6 +133,8 @@ impl Loaded {
 }
 
 pub(super) fn execute(arguments: &LoadsArguments) -> Result<Ending, Failure> {
+    few("speed", &arguments.speeds)?;
+    few("deflection", &arguments.deflections)?;
     let files = arguments.boat.read()?;
     let part = match (&arguments.stock, &arguments.part) {
         (Some(path), Some(name)) => Some(shelf::part(path, name)?),

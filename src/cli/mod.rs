@@ -34,12 +34,14 @@ mod trial;
 mod unit_words;
 mod wish;
 
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::error::ErrorKind;
 use clap::{Parser, Subcommand};
 
 use crate::error::{Appearance, error_text};
+use arguments::BoatArguments;
 use failure::Failure;
 
 const EXAMPLES: &str = "\
@@ -123,7 +125,37 @@ pub fn main() -> ExitCode {
     .into()
 }
 
+/// Runs a command. A fault that shows only as the boat is asked about is placed in her file.
 fn execute(command: Command) -> Result<Ending, Failure> {
+    let boat = command.boat().map(Path::to_owned);
+    answered(command).map_err(|failure| match &boat {
+        Some(boat) => failure.placed_in(boat),
+        None => failure,
+    })
+}
+
+impl Command {
+    /// The boat file that it asks about.
+    fn boat(&self) -> Option<&Path> {
+        match self {
+            Self::Run(arguments) => Some(arguments.boat.path()),
+            Self::Size(arguments) => Some(arguments.boat.path()),
+            Self::Compare(arguments) => Some(arguments.boat.path()),
+            Self::Loads(arguments) => Some(arguments.boat.path()),
+            Self::Level(arguments) => Some(arguments.boat.path()),
+            Self::OnPlane(arguments) => Some(arguments.boat.path()),
+            Self::Fuel(arguments) => Some(arguments.boat.path()),
+            Self::Seaway(arguments) => Some(arguments.boat.path()),
+            Self::Mark(arguments) => Some(arguments.boat.path()),
+            Self::Doubt(arguments) => arguments.boat.as_ref().map(BoatArguments::path),
+            Self::Trial(arguments) => arguments.boat.as_deref(),
+            Self::Report(arguments) => Some(arguments.boat.path()),
+            Self::New(_) | Self::Check(_) | Self::Manual(_) | Self::Serve(_) => None,
+        }
+    }
+}
+
+fn answered(command: Command) -> Result<Ending, Failure> {
     match command {
         Command::New(arguments) => new::execute(&arguments),
         Command::Run(arguments) => run::execute(&arguments),

@@ -47,7 +47,7 @@ pub(super) struct ServeArguments {
     port: u16,
     /// Boats drawn for the likely ranges of the papers
     #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
-          value_parser = clap::value_parser!(u32).range(100..=100_000))]
+          value_parser = clap::value_parser!(u32).range(100..=i64::from(crate::schema::most::DRAWS)))]
     draws: u32,
     /// Print one JSON object with the address, once the page can be opened
     #[arg(long)]

@@ -10,7 +10,7 @@ use toml::de::{DeTable, DeValue};
 use crate::boat::keys::{self, TABLES, Table, example_line};
 use crate::boat::without_positions;
 use crate::error::FileFault;
-use crate::schema::{Kind, Row};
+use crate::schema::{Kind, Row, most};
 use crate::spelling;
 
 /// A value as it stands in the file.
@@ -105,17 +105,33 @@ impl Walk<'_> {
         match (value.get_ref(), table.list) {
             (DeValue::Table(keys), false) => self.keys(table, path.to_owned(), name, keys),
             (DeValue::Array(items), true) => {
-                for (index, item) in items.iter().enumerate() {
+                let taken = self.few(table.name, path, items);
+                for (index, item) in taken.iter().enumerate() {
                     let path = format!("{path}[{index}]");
                     match item.get_ref() {
                         DeValue::Table(keys) => self.keys(table, path, item.span(), keys),
                         _ => self.not_a_table(table, item.span()),
                     }
                 }
-                self.document.list_lengths.insert(path.to_owned(), items.len());
+                self.document.list_lengths.insert(path.to_owned(), taken.len());
             }
             _ => self.not_a_table(table, name),
         }
+    }
+
+    /// As many entries as are taken; a fault at the first that is not.
+    fn few<'i, 'd>(
+        &mut self,
+        of: &str,
+        path: &str,
+        items: &'i [Spanned<DeValue<'d>>],
+    ) -> &'i [Spanned<DeValue<'d>>] {
+        let Some(row) = most::most_of(of).filter(|row| items.len() > row.most) else {
+            return items;
+        };
+        let problem = format!("{}: {}", self.document.spoken(path), row.problem(items.len()));
+        self.fault(items[row.most].span(), problem, row.cure.to_owned());
+        &items[..row.most]
     }
 
     fn not_a_table(&mut self, table: &'static Table, place: Range<usize>) {
@@ -182,7 +198,7 @@ impl Walk<'_> {
                 Some(written.replace('_', ""))
             }
             DeValue::Array(items) if matches!(key.kind, Kind::Words(_) | Kind::Names) => {
-                joined(items)
+                joined(self.few(most::ENTRIES, &path, items))
             }
             _ => None,
         };

@@ -23,7 +23,7 @@ mod write;
 
 #[cfg(feature = "program")]
 pub(crate) use read::tree_of;
-pub use read::{BoatFile, parse_boat, parse_boat_beside, read_boat, read_text, text_of};
+pub use read::{BoatFile, parse_boat, parse_boat_beside, placed, read_boat, read_text, text_of};
 pub use stations::Beside;
 pub use template::starter_file;
 #[cfg(feature = "program")]

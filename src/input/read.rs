@@ -121,6 +121,24 @@ pub fn parse_boat_beside(
     Ok(BoatFile { name: name.to_owned(), text: text.to_owned(), boat, warnings })
 }
 
+/// A fault that showed only as the boat of a file was asked about, at its place in the file; none where its key is one of the command line or of no file.
+#[must_use]
+pub fn placed(path: &Path, fault: &Fault) -> Option<FileFaults> {
+    if fault.key.starts_with("run.") {
+        return None;
+    }
+    let name = shown_name(path);
+    let text = read_text(path).ok()?;
+    let document = collect::collect(tree_of(&name, &text).ok()?.get_ref(), &text);
+    let place = document.place_of(&fault.key);
+    if place.is_none() && crate::boat::row_of(&fault.key).is_none() {
+        return None;
+    }
+    let problem = format!("{}: {}", document.spoken(&fault.key), fault.problem);
+    let fault = FileFault { problem, help: fault.remedy.clone(), place };
+    Some(FileFaults::new(&name, &text, vec![fault]))
+}
+
 /// The tree of a TOML text; `name` stands for the file in messages.
 pub(crate) fn tree_of<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>>, FileFaults> {
     let (tree, errors) = DeTable::parse_recoverable(text);
@@ -194,7 +212,8 @@ fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
     let mut sorted: Vec<&toml::de::Error> = errors.iter().collect();
     sorted.sort_by_key(|error| error.span().map_or(0, |span| span.start));
     for error in sorted {
-        let place = error.span().map(|span| visible_place(span, text));
+        let deep = || is_too_deep(error.message()).then(|| deepest_line(text)).flatten();
+        let place = error.span().or_else(deep).map(|span| visible_place(span, text));
         let line = lines.number(place.as_ref().map_or(0, |place| place.start));
         let nothing_written = error.span().is_some_and(|span| span.is_empty());
         let fault = syntax_fault(error.message(), nothing_written, place, text);
@@ -209,6 +228,18 @@ fn syntax_faults(errors: &[toml::de::Error], text: &str) -> Vec<FileFault> {
         }
     }
     faults.into_iter().map(|(_, fault)| fault).collect()
+}
+
+/// Whether the reader gave up on what stands within another too deep.
+fn is_too_deep(message: &str) -> bool {
+    message.contains("recurs")
+}
+
+/// The line that opens most, where the reader names none: a header or a key of very many dots.
+fn deepest_line(text: &str) -> Option<Range<usize>> {
+    let line = text.lines().max_by_key(|line| line.matches(['.', '[', '{']).count())?;
+    let start = line.as_ptr() as usize - text.as_ptr() as usize;
+    Some(start..start + line.len())
 }
 
 /// That the file is a list with columns; none where it may be a boat file.
@@ -275,6 +306,12 @@ fn syntax_fault(
         (
             "the value is missing".to_owned(),
             "write it after the equals sign in quotation marks, or delete the line".to_owned(),
+        )
+    } else if is_too_deep(message) {
+        (
+            "brackets or braces stand within each other too deep".to_owned(),
+            "a boat file needs none within another: write each table under its own header, such as [hull] or [[load]]"
+                .to_owned(),
         )
     } else if message.starts_with("invalid basic string") {
         (

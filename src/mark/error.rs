@@ -8,6 +8,9 @@ use crate::drawing::DrawingError;
 use crate::plane::linkage::LinkageError;
 use crate::stock::assess::AssessError;
 
+/// Word of an answer where there is no place for the planes.
+pub const NO_ROOM: &str = "no-room";
+
 /// Why there is no place for the planes.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum MarkError {
@@ -63,10 +66,10 @@ pub enum MarkError {
         chord: Length,
     },
     /// Screws, bracket or leaf of the part do not go together.
-    #[error("'{part}' cannot be marked out: {problem}")]
+    #[error("'{}' cannot be marked out: {problem}", part.as_deref().unwrap_or("usual hardware"))]
     Hardware {
-        /// Name of the part.
-        part: String,
+        /// Name of the part; none for usual proportions.
+        part: Option<String>,
         /// What does not fit, with the numbers.
         problem: String,
     },
@@ -101,6 +104,49 @@ pub enum MarkError {
     /// The linkage cannot hold the plane at its retracted gauge height.
     #[error("the actuator's upper bracket has no place: {0}")]
     Linkage(#[from] LinkageError),
+}
+
+impl MarkError {
+    /// The stable word in JSON, where it is an answer about the boat; none where what was given cannot be marked out.
+    #[must_use]
+    pub const fn word(&self) -> Option<&'static str> {
+        match self {
+            Self::TooNarrow { .. } | Self::Obstructed { .. } => Some(NO_ROOM),
+            Self::Unsafe { .. } => Some("unsafe"),
+            Self::NothingHolds { .. } => Some("nothing-holds"),
+            _ => None,
+        }
+    }
+
+    /// What to do about it.
+    #[must_use]
+    pub const fn remedy(&self) -> &'static str {
+        match self {
+            Self::TooNarrow { .. } => {
+                "take a shorter span, or smaller clearances (transom.inner_clearance, transom.outer_clearance) if the builder agrees"
+            }
+            Self::Obstructed { .. } => "move what stands there, or take a shorter span",
+            Self::OtherSize { .. } => {
+                "give the planes the size of the part, or name a part of their size with --part"
+            }
+            Self::Hardware { part: None, .. } => {
+                "these planes are too small for hardware of usual proportions: give larger ones (planes.span, planes.chord), or a part with its own hardware (--stock, --part)"
+            }
+            Self::Hardware { .. } => {
+                "correct its screws, bracket and lengths in the stock list, or take another part"
+            }
+            Self::Unsafe { .. } => {
+                "take another part, or have its maker or a builder answer for this one"
+            }
+            Self::NothingHolds { .. } => {
+                "take one with more or larger holes in hinge leaf and bracket"
+            }
+            Self::Assess(error) => error.remedy(),
+            Self::Linkage(_) => {
+                "correct the pins and the lengths of the actuator in the stock list, or take another part; without a part check planes.chord and transom.hinge_height"
+            }
+        }
+    }
 }
 
 /// Why a drawing or template could not be made.

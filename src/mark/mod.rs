@@ -30,7 +30,7 @@ mod tiles;
 #[cfg(test)]
 mod tests;
 
-pub use error::{DrawError, MarkError};
+pub use error::{DrawError, MarkError, NO_ROOM};
 pub use holding::Holding;
 pub use note::Note;
 pub use paper::Paper;

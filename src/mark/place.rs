@@ -142,7 +142,7 @@ fn set_bracket(
     let retracted = hardware.travel.retracted_length;
     let height = hardware.linkage.upper_pin_for(retracted, gauge.deflection).ok_or_else(|| {
         MarkError::Hardware {
-            part: hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned()),
+            part: hardware.part.clone(),
             problem: "the retracted actuator is too short to reach from the transom to its pin on \
                       the plane"
                 .to_owned(),
@@ -155,10 +155,7 @@ fn set_bracket(
 
 /// Screws must lie on their leaf and bracket clear of it.
 fn hardware_fits(hardware: &Hardware, pair: PlanePair) -> Result<(), MarkError> {
-    let fault = |problem: String| {
-        let part = hardware.part.clone().unwrap_or_else(|| "usual hardware".to_owned());
-        Err(MarkError::Hardware { part, problem })
-    };
+    let fault = |problem: String| Err(MarkError::Hardware { part: hardware.part.clone(), problem });
     let screws = hardware.hinge_screws.positions(pair.span);
     let half = hardware.hinge_screws.diameter;
     if screws.iter().any(|&at| at < half || at > pair.span - half) {

@@ -227,6 +227,6 @@ fn ghost(art: &mut Drawing, scene: &Scene<'_>, shape: &Shape, layout: &Layout) {
         art.shape(&outline, Some(pen::GHOST), None);
     });
     let wide = (right - 32.0).min(REASON_PX);
-    let reason = TextBlock::wrapped(scene.point.outcome.meaning(), TEXT_PX, wide);
+    let reason = TextBlock::wrapped(scene.point.meaning(), TEXT_PX, wide);
     art.column(&reason, [16.0, y + 13.0], INK);
 }

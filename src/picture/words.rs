@@ -68,7 +68,7 @@ pub(super) fn side_description(scene: &Scene<'_>) -> String {
     let Some(running) = &scene.point.running else {
         return format!(
             "{} {sketch} No trim is shown: the dashed hull stands for the boat, not for how she lies.",
-            scene.point.outcome.meaning()
+            scene.point.meaning()
         );
     };
     let mut text = format!(
@@ -111,7 +111,7 @@ pub(super) fn below_description(scene: &Scene<'_>) -> String {
         }
     };
     let Some(running) = &scene.point.running else {
-        return format!("{} {sketch}{planes}", scene.point.outcome.meaning());
+        return format!("{} {sketch}{planes}", scene.point.meaning());
     };
     let chine = if running.wetted_chine.get::<meter>() < 0.0 {
         "The chines run dry ahead of the transom.".to_owned()

@@ -33,9 +33,9 @@ impl Site<'_> {
         &self,
         size: PlaneSize,
         rules: &Rules<'_>,
-        kinds: impl Iterator<Item = DemandKind> + Clone,
+        kinds: impl Iterator<Item = DemandKind>,
     ) -> f64 {
-        let undone = kinds.filter(|&kind| !self.bare_does(kind));
+        let undone = DemandKind::hardest(kinds.filter(|&kind| !self.bare_does(kind)));
         let difference_deg: f64 = undone
             .clone()
             .map(|kind| match kind {
@@ -61,9 +61,7 @@ impl Site<'_> {
         for kind in undone {
             let own = match kind {
                 DemandKind::List { .. } => continue,
-                DemandKind::Resistance { .. } => {
-                    self.need(size, rules).utilisation - FULL_UTILISATION
-                }
+                DemandKind::Resistance { .. } => self.utilisation(size, rules) - FULL_UTILISATION,
                 _ => self.lack_of_trim(size, mean_deg.max(0.0), kind),
             };
             lack = lack.max(own);

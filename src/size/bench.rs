@@ -139,7 +139,7 @@ impl<'a> Bench<'a> {
             self.sites.append(&mut self.watched);
             return;
         };
-        let utilisation = |site: &Site<'_>| site.need(size, &self.rules).utilisation;
+        let utilisation = |site: &Site<'_>| site.utilisation(size, &self.rules);
         let utilisations: Vec<(usize, f64, f64)> = self
             .watched
             .iter()
@@ -167,7 +167,7 @@ impl<'a> Bench<'a> {
     /// The speed of a loading condition that asks most of a size, where that is too much: between the steps of its range where a step comes near to it.
     fn overlooked(&self, loaded: usize, size: PlaneSize) -> Option<f64> {
         let own = self.watched.iter().filter(|site| site.loaded == loaded);
-        let utilisations = own.map(|site| (site, site.need(size, &self.rules).utilisation));
+        let utilisations = own.map(|site| (site, site.utilisation(size, &self.rules)));
         let (site, most) = utilisations.max_by(|a, b| a.1.total_cmp(&b.1))?;
         if most <= NEARLY_OVERLOOKED_UTILISATION {
             return None;
@@ -178,7 +178,7 @@ impl<'a> Bench<'a> {
             (asked.speeds_m_s[1] - asked.speeds_m_s[0]) / f64::from(RANGE_STEPS)
         });
         let slack =
-            |speed_m_s: f64| -self.site_at(loaded, speed_m_s).need(size, &self.rules).utilisation;
+            |speed_m_s: f64| -self.site_at(loaded, speed_m_s).utilisation(size, &self.rules);
         let peak = least_between(speed_m_s - step_m_s, speed_m_s + step_m_s, 1e-3, slack)
             .filter(|peak| -peak[1] > most)
             .unwrap_or([speed_m_s, -most]);
@@ -276,7 +276,7 @@ impl<'a> Bench<'a> {
     pub fn does_all(&self, size: PlaneSize) -> bool {
         let does = |index: usize| {
             let site = &self.sites[index];
-            site.is_idle() || site.need(size, &self.rules).utilisation <= FULL_UTILISATION
+            site.is_idle() || site.utilisation(size, &self.rules) <= FULL_UTILISATION
         };
         let first = self.refused.get();
         if first < self.sites.len() && !does(first) {
@@ -293,7 +293,7 @@ impl<'a> Bench<'a> {
     pub fn tightest(&self, size: PlaneSize) -> (usize, f64) {
         let mut tightest = (0, 0.0);
         for (index, site) in self.sites.iter().enumerate().filter(|(_, site)| !site.is_idle()) {
-            let utilisation = site.need(size, &self.rules).utilisation;
+            let utilisation = site.utilisation(size, &self.rules);
             if utilisation > tightest.1 {
                 tightest = (index, utilisation);
             }

@@ -51,7 +51,7 @@ impl Bench<'_> {
 
     /// Utilisation of a size at each site.
     fn utilisations(&self, size: PlaneSize) -> Vec<f64> {
-        self.needs(size).iter().map(|need| need.utilisation).collect()
+        self.sites.iter().map(|site| site.utilisation(size, &self.rules)).collect()
     }
 
     /// The best pair near a place on the grid.

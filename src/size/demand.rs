@@ -27,6 +27,49 @@ pub(crate) enum DemandKind {
     List { moment_n_m: f64 },
 }
 
+impl DemandKind {
+    /// Of demands at one speed those that all others are done with: of each kind the hardest, and every list, since lists add up.
+    ///
+    /// Many duties that are alike then cost no more than one.
+    pub fn hardest(all: impl Iterator<Item = Self>) -> impl Iterator<Item = Self> + Clone {
+        let mut single: [Option<Self>; 4] = [None; 4];
+        let mut lists = Vec::new();
+        for kind in all {
+            match kind.place() {
+                Some(place) => {
+                    if single[place].is_none_or(|last| kind.hardness() > last.hardness()) {
+                        single[place] = Some(kind);
+                    }
+                }
+                None => lists.push(kind),
+            }
+        }
+        single.into_iter().flatten().chain(lists)
+    }
+
+    /// What is larger for the harder of two demands of a kind.
+    const fn hardness(self) -> f64 {
+        match self {
+            Self::Relief { at_least_deg } => at_least_deg,
+            Self::Trim { at_most_deg } => -at_most_deg,
+            Self::Margin { margin_deg } => margin_deg,
+            Self::Resistance { at_most_n } => -at_most_n,
+            Self::List { moment_n_m } => moment_n_m.abs(),
+        }
+    }
+
+    /// Its place among the kinds of which only the hardest counts; none for a list.
+    const fn place(self) -> Option<usize> {
+        match self {
+            Self::Relief { .. } => Some(0),
+            Self::Trim { .. } => Some(1),
+            Self::Margin { .. } => Some(2),
+            Self::Resistance { .. } => Some(3),
+            Self::List { .. } => None,
+        }
+    }
+}
+
 /// What one demand needs of a size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct DemandNeed {

@@ -329,7 +329,7 @@ impl<'b> OnDraw<'b> {
     pub fn utilisation(&self, size: PlaneSize) -> f64 {
         let judged = self.bench.sites.iter().map(|site| self.judged_site(site));
         let strained = judged.filter(|site| !site.is_idle());
-        strained.map(|site| site.need(size, &self.bench.rules).utilisation).fold(0.0, f64::max)
+        strained.map(|site| site.utilisation(size, &self.bench.rules)).fold(0.0, f64::max)
     }
 }
 

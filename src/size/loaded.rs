@@ -9,6 +9,7 @@ use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, Settings};
 use crate::boat::{Boat, Duty, Fault, Measure};
+use crate::schema::most;
 
 /// The boat in one loading condition.
 pub(crate) struct Loaded<'a> {
@@ -93,6 +94,10 @@ impl Asking {
                 check_speed(boat, index, &asked.duty)?;
                 duties.push(Held { duty: asked.duty, loaded: held_in });
             }
+        }
+        let count = duties.iter().map(|held| held.loaded.len()).sum();
+        if let Some([problem, remedy]) = most::too_many(most::DUTIES_IN_CONDITIONS, count) {
+            return Err(Fault { key: "duty[0].kind".to_owned(), problem, remedy });
         }
         Ok(Self { duties, generated: false })
     }

@@ -17,9 +17,22 @@ impl Site<'_> {
 
     /// What a size needs here.
     pub fn need(&self, size: PlaneSize, rules: &Rules) -> Need {
+        self.need_for(size, rules, &self.demands)
+    }
+
+    /// How much a size is used here: what [`Self::need`] says, from the hardest of each kind alone.
+    pub fn utilisation(&self, size: PlaneSize, rules: &Rules) -> f64 {
+        if self.demands.len() < 2 {
+            return self.need(size, rules).utilisation;
+        }
+        let kinds = DemandKind::hardest(self.demands.iter().map(|demand| demand.kind));
+        let hardest: Vec<Demand> = kinds.map(|kind| Demand { duty: 0, kind }).collect();
+        self.need_for(size, rules, &hardest).utilisation
+    }
+
+    fn need_for(&self, size: PlaneSize, rules: &Rules, asked: &[Demand]) -> Need {
         let running_deg = if self.settle_bare().is_some() { 0.0 } else { self.running_deg(size) };
-        let demands: Vec<DemandNeed> = self
-            .demands
+        let demands: Vec<DemandNeed> = asked
             .iter()
             .map(|demand| self.demand_need(size, rules, *demand, running_deg))
             .collect();
@@ -39,17 +52,17 @@ impl Site<'_> {
             limit: Limit::Deflection,
             set_by: None,
         };
-        self.judge(size, rules, &mut need);
-        need.set_by = self.set_by(&need);
+        self.judge(size, rules, asked, &mut need);
+        need.set_by = Self::set_by(asked, &need);
         need
     }
 
     /// The duty behind the utilisation: the resistance that stays too high, or the one that needs most.
-    fn set_by(&self, need: &Need) -> Option<usize> {
+    fn set_by(asked: &[Demand], need: &Need) -> Option<usize> {
         let resistance = |demand: &&Demand| matches!(demand.kind, DemandKind::Resistance { .. });
         let needed = |need: &&DemandNeed| need.deepest_deg();
         match need.limit {
-            Limit::Duty => self.demands.iter().find(resistance).map(|demand| demand.duty),
+            Limit::Duty => asked.iter().find(resistance).map(|demand| demand.duty),
             _ => need
                 .demands
                 .iter()
@@ -59,11 +72,11 @@ impl Site<'_> {
     }
 
     /// Sets utilisation and limit.
-    fn judge(&self, size: PlaneSize, rules: &Rules, need: &mut Need) {
+    fn judge(&self, size: PlaneSize, rules: &Rules, asked: &[Demand], need: &mut Need) {
         let used_deg = need.used_deg();
         need.utilisations = [
             (used_deg / rules.allowed_deg(), Limit::Deflection),
-            (self.impossible(size, need), Limit::Duty),
+            (self.impossible(size, asked, need), Limit::Duty),
             (self.unsafe_run(size, need), Limit::SafeRun),
         ];
         for (utilisation, limit) in need.utilisations {
@@ -103,9 +116,9 @@ impl Site<'_> {
     }
 
     /// Utilisation of a resistance that the deflection chosen does not reach: above 1 by the share it misses.
-    fn impossible(&self, size: PlaneSize, need: &Need) -> f64 {
+    fn impossible(&self, size: PlaneSize, asked: &[Demand], need: &Need) -> f64 {
         let mut utilisation = 0.0_f64;
-        for (demand, own) in self.demands.iter().zip(&need.demands) {
+        for (demand, own) in asked.iter().zip(&need.demands) {
             let alone = own.possible && (own.deflection_deg - need.deflection_deg).abs() < 1e-12;
             if let DemandKind::Resistance { at_most_n } = demand.kind
                 && !alone

@@ -72,8 +72,7 @@ impl Bench<'_> {
             if utilisation <= FULL_UTILISATION {
                 break;
             }
-            let over =
-                |span_m: f64| self.sites[index].need(size(span_m), &self.rules).utilisation - 1.0;
+            let over = |span_m: f64| self.sites[index].utilisation(size(span_m), &self.rules) - 1.0;
             let far = [enough_m, over(enough_m).min(-f64::MIN_POSITIVE)];
             span_m = root_between([span_m, utilisation - 1.0], far, ROOT_UTILISATION, over)?;
             self.last_root.set(Some((index, size(span_m).area_m2())));
@@ -87,8 +86,7 @@ impl Bench<'_> {
         const MOVE: f64 = 0.01;
         let (index, area_m2) = self.last_root.get()?;
         let size = |span_m: f64| PlaneSize { span_m, chord_m };
-        let over =
-            |span_m: f64| self.sites[index].need(size(span_m), &self.rules).utilisation - 1.0;
+        let over = |span_m: f64| self.sites[index].utilisation(size(span_m), &self.rules) - 1.0;
         let last_m = area_m2 / (2.0 * chord_m);
         let [below, above] = [1.0 - MOVE, 1.0 + MOVE].map(|share| share * last_m);
         if below < least || above > largest {

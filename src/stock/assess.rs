@@ -116,6 +116,32 @@ pub enum AssessError {
     Boat(#[from] Fault),
 }
 
+impl AssessError {
+    /// What to do about it.
+    #[must_use]
+    pub const fn remedy(&self) -> &'static str {
+        match self {
+            Self::NotDescribed => {
+                "fill in the columns of plate, screws and actuators: `planewright new --stock list.csv` shows them all"
+            }
+            Self::Linkage(_) => {
+                "correct the pins, retracted_length and stroke of the part in the stock list, or take another part"
+            }
+            Self::Actuator(_) => {
+                "correct the columns of the actuator in the stock list, or take another part"
+            }
+            Self::Strength(_) => {
+                "correct the columns of plate and screws in the stock list, or take another part"
+            }
+            Self::Hinge(_) => {
+                "ask at a speed in the planing range, or at another deflection; check planes.span and planes.chord"
+            }
+            Self::Input(_) => "correct that value in the stock list or the option that gives it",
+            Self::Boat(_) => "correct that value in the boat file",
+        }
+    }
+}
+
 /// What sets how far down a plane can be put.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LimitedBy {

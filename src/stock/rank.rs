@@ -18,6 +18,8 @@ pub(crate) use remedy::{bolts_text, remedy, unsafe_said, unsafe_text};
 
 use std::cmp::Ordering;
 
+use rayon::iter::ParallelIterator;
+use rayon::slice::ParallelSlice;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Velocity};
 use uom::si::{length::meter, ratio::ratio};
@@ -41,6 +43,9 @@ pub struct Shelf {
     /// Its order.
     pub ranking: Ranking,
 }
+
+/// Parts judged one after another on what is known of the duties; such runs of parts are judged side by side.
+const PARTS_TOGETHER: usize = 64;
 
 /// Planes that a boat takes.
 pub const PLANES_OF_A_BOAT: u32 = 2;
@@ -200,7 +205,13 @@ pub fn rank_for(
     let mut ranked: Vec<Ranked> = if no_planes_needed || !is_asked {
         Vec::new()
     } else {
-        list.parts.iter().map(|part| ranked(part, judge(part, boats, &asked, settings))).collect()
+        let judged = |parts: &[Part]| -> Result<Vec<Ranked>, Fault> {
+            let asked = AskedOfPair::of(&loaded, balance)?;
+            let one = |part| ranked(part, judge(part, boats, &asked, settings));
+            Ok(parts.iter().map(one).collect())
+        };
+        let chunks = list.parts.par_chunks(PARTS_TOGETHER).map(judged);
+        chunks.collect::<Result<Vec<_>, Fault>>()?.into_iter().flatten().collect()
     };
     add_chances(&mut ranked, boats, balance, settings, drawn)?;
     let wanted = boats.first().map_or(0.0, |boat| boat.sizing().chance.get::<ratio>());

@@ -15,9 +15,6 @@ const KIND: ListKind = ListKind {
     usual: "a trial log has one line for each steady run, not a recording of every second",
     headings: "the first line names the columns, for example: speed (kn), trim (deg), deflection (deg)",
 };
-/// Most runs of a log that are used; more are a recording, not a log of steady runs.
-pub const MOST_ROWS: usize = 500;
-
 /// A trial log as it was read.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Log {
@@ -57,14 +54,6 @@ pub fn parse_log(name: &str, text: &str) -> Result<Log, LogError> {
         return Err(refused(
             "the log holds no runs".to_owned(),
             "write one line below the headings for each steady run",
-        )
-        .into());
-    }
-    if rows.len() > MOST_ROWS {
-        let problem = format!("the log holds {} runs, more than {MOST_ROWS}", rows.len());
-        return Err(refused(
-            problem,
-            "write one line for each steady run, its mean over half a minute",
         )
         .into());
     }

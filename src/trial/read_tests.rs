@@ -90,9 +90,9 @@ fn error_a_file_that_is_no_log_is_refused_with_what_one_holds() {
         let error = parse_log("log.csv", text).unwrap_err();
         assert_eq!(error.to_string(), problem);
     }
-    let many = format!("speed (kn),trim (deg)\n{}", "18,4\n".repeat(MOST_ROWS + 1));
+    let many = format!("speed (kn),trim (deg)\n{}", "18,4\n".repeat(501));
     let error = parse_log("log.csv", &many).unwrap_err().to_string();
-    assert_eq!(error, "log.csv: the log holds 501 runs, more than 500");
+    assert_eq!(error, "log.csv: line 502: 501 times run, and at most 500 are taken");
 }
 
 #[test]

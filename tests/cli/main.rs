@@ -1,6 +1,8 @@
 //! The program as its users meet it: arguments, output, exit codes.
 
 mod behaviour;
+mod bounded;
+mod carried;
 mod charts;
 mod conditions;
 mod data;
@@ -8,6 +10,7 @@ mod dealer;
 mod doubt;
 mod envelope;
 mod errors;
+mod late;
 mod level;
 mod manual;
 mod mark;

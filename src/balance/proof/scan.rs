@@ -12,6 +12,8 @@ pub struct Scan {
     pub moments: Vec<Option<f64>>,
     /// Places from which the moment jumps across zero to the next trim, instead of passing through it.
     pub jumps: Vec<usize>,
+    /// How many crossings are balances on the planes alone, which are no runs; they count among no crossings.
+    pub on_planes: usize,
 }
 
 impl Scan {
@@ -33,11 +35,16 @@ impl Scan {
         let crosses =
             |pair: &[Option<f64>]| matches!(pair, [Some(a), Some(b)] if (*a > 0.0) != (*b > 0.0));
         let pairs = moments.windows(2).zip(trims_deg.windows(2)).enumerate();
-        let jumps = pairs
-            .filter(|(_, (pair, trims))| crosses(pair) && is_jump(condition, trims[0], trims[1]))
-            .map(|(index, _)| index)
-            .collect();
-        Self { trims_deg, moments, jumps }
+        let mut jumps = Vec::new();
+        let mut on_planes = 0;
+        for (index, (_, trims)) in pairs.filter(|(_, (pair, _))| crosses(pair)) {
+            let is_dry = is_on_planes(condition, trims[0], trims[1]);
+            on_planes += usize::from(is_dry);
+            if is_dry || is_jump(condition, trims[0], trims[1]) {
+                jumps.push(index);
+            }
+        }
+        Self { trims_deg, moments, jumps, on_planes }
     }
 
     fn crossing_pairs(&self, rising: bool) -> impl Iterator<Item = (f64, f64)> {
@@ -81,6 +88,25 @@ fn is_jump(condition: &Condition<'_>, low_deg: f64, high_deg: f64) -> bool {
         (Some(low), Some(high)) => low.abs().min(high.abs()) > 1e-7,
         _ => true,
     }
+}
+
+/// Whether the moment passes through zero between two trims where the planes carry half of her weight or more and
+/// the bottom is wet over less than a fiftieth of its beam: found by halving.
+fn is_on_planes(condition: &Condition<'_>, mut low_deg: f64, mut high_deg: f64) -> bool {
+    if condition.plane.lift_n < 0.5 * condition.prism.weight_n {
+        return false;
+    }
+    let at = |trim_deg| moment(condition, trim_deg);
+    let below = at(low_deg).is_some_and(|moment| moment > 0.0);
+    for _ in 0..45 {
+        let middle_deg = 0.5 * (low_deg + high_deg);
+        match at(middle_deg) {
+            None => return false,
+            Some(moment) if (moment > 0.0) == below => low_deg = middle_deg,
+            Some(_) => high_deg = middle_deg,
+        }
+    }
+    condition.forces(low_deg, None, 1e-11).wetted_length_ratio < 0.02
 }
 
 /// Moment over weight × beam at a trim.

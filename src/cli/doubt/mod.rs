@@ -50,10 +50,10 @@ gives the same answer to the last digit, on any machine with any number of proce
 #[command(after_help = EXAMPLES)]
 pub(super) struct DoubtArguments {
     #[command(flatten)]
-    boat: Option<BoatArguments>,
+    pub(super) boat: Option<BoatArguments>,
     /// Boats drawn
     #[arg(long, value_name = "NUMBER", default_value_t = 10_000,
-          value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
+          value_parser = clap::value_parser!(u32).range(100..=i64::from(crate::schema::most::DRAWS)))]
     draws: u32,
     /// Seed of the random numbers
     #[arg(long, value_name = "NUMBER", default_value_t = SEED)]

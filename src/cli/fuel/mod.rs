@@ -45,7 +45,7 @@ consumption are estimated where the boat file does not give them, and marked.";
 #[command(after_help = EXAMPLES)]
 pub(super) struct FuelArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Cruising speed with its unit [default: three quarters of the top speed]
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     cruise: Option<Velocity>,

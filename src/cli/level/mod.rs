@@ -50,7 +50,7 @@ level the list at none of the speeds.";
 #[command(after_help = EXAMPLES)]
 pub(super) struct LevelArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// A speed with its unit, for example "22 kn"; may be repeated
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     speed: Vec<Velocity>,
@@ -104,6 +104,9 @@ struct LevelOutput {
 }
 
 pub(super) fn execute(arguments: &LevelArguments) -> Result<Ending, Failure> {
+    arguments::few("speed", &arguments.speed)?;
+    arguments::few("off-centre", &arguments.off_centre)?;
+    arguments::few("moment", &arguments.moment)?;
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);

@@ -12,6 +12,13 @@ const CAUTION_OF_THE_WORK: &str = "Measure twice on the boat itself, look behind
 /// The whole placement.
 pub(super) struct Written<'a>(pub &'a Placement);
 
+/// Why there is none.
+pub(super) struct Refused<'a> {
+    pub word: &'static str,
+    pub problem: &'a str,
+    pub remedy: &'a str,
+}
+
 /// A hole of it.
 struct Drilled<'a>(&'a Placement, &'a Hole);
 
@@ -28,7 +35,13 @@ impl Written<'_> {
 
 // What must be read first is null where everything holds as it comes; the depth of a hole is where it goes through.
 written! {
+    Refused<'_> as refused {
+        "answer": refused.word,
+        "problem": refused.problem,
+        "remedy": refused.remedy,
+    }
     Written<'_> as all {
+        "answer": "marked-out",
         "warning": all.0.warning(),
         "checks": all.0.holding.checks,
         "hinge": all.0.holding.bolts.hinge,

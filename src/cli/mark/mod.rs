@@ -17,7 +17,7 @@ use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
-use crate::mark::{self, MarkError, Paper, Placement};
+use crate::mark::{self, NO_ROOM, Paper, Placement};
 use crate::report::Format;
 use crate::save::{FileSet, Overwrite};
 use crate::size::Answer;
@@ -41,7 +41,7 @@ not bear the slamming load are replaced by through-bolts, and the first line say
 #[command(after_help = EXAMPLES)]
 pub(super) struct MarkArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Stock list to take the part from
     #[arg(long, value_name = "CSV", requires = "part")]
     stock: Option<PathBuf>,
@@ -95,19 +95,35 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let file = &files[0];
     let part = part(arguments)?;
     let boats = arguments.boat.sized_for(&files)?;
-    let (pair, source) = pair(&boats, part.as_ref())?;
     let first = First::of(&boats, &Settings::default(), arguments.units.into());
+    let screen = Screen::of_stdout();
+    let (pair, source) = match pair(&boats, part.as_ref())? {
+        Ok(found) => found,
+        Err((word, fault)) if arguments.json => {
+            let Fault { problem, remedy, .. } = &fault;
+            let refused = json::Refused { word, problem, remedy };
+            let about = first.about(file, PairUsed::fitted(&file.boat));
+            screen.print_json(&about.around_flagged(refused))?;
+            return Ok(Ending::WrongInput);
+        }
+        Err((_, fault)) => return Err(fault.into()),
+    };
     let placement = match Placement::for_all(&boats, pair, part.as_ref()) {
         Ok(placement) => placement,
-        Err(error @ (MarkError::Unsafe { .. } | MarkError::NothingHolds { .. })) => {
-            Screen::of_stdout().print(&format!("NOT MARKED OUT: {error}.\n"))?;
+        Err(error) => {
+            let Some(word) = error.word() else { return Err(error.into()) };
+            if arguments.json {
+                let (problem, remedy) = (&error.to_string(), error.remedy());
+                let refused = json::Refused { word, problem, remedy };
+                let about = first.about(file, PairUsed { pair: Some(pair), source });
+                screen.print_json(&about.around_flagged(refused))?;
+            } else if word == NO_ROOM {
+                screen.print(&format!("No place for the planes: {error}.\n"))?;
+            } else {
+                screen.print(&format!("NOT MARKED OUT: {error}.\n"))?;
+            }
             return Ok(Ending::CannotBeDone);
         }
-        Err(error @ (MarkError::TooNarrow { .. } | MarkError::Obstructed { .. })) => {
-            Screen::of_stdout().print(&format!("No place for the planes: {error}.\n"))?;
-            return Ok(Ending::CannotBeDone);
-        }
-        Err(error) => return Err(error.into()),
     };
     let checksum = format!("CRC-32 {}", file.checksum());
     let placement = placement.with_checksum(&checksum);
@@ -123,7 +139,6 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         }
         None => Vec::new(),
     };
-    let screen = Screen::of_stdout();
     if arguments.json {
         let about = About {
             files: papers.iter().map(|path| path.display().to_string()).collect(),
@@ -172,34 +187,33 @@ const fn origin(source: PairSource) -> &'static str {
     }
 }
 
-/// The pair to mark out, and where its size comes from.
-fn pair(boats: &[Boat], part: Option<&Part>) -> Result<(PlanePair, PairSource), Failure> {
+/// The pair to mark out, and where its size comes from; else the word of `size` for why there is none, and what to do.
+type Found = Result<(PlanePair, PairSource), (&'static str, Fault)>;
+
+fn pair(boats: &[Boat], part: Option<&Part>) -> Result<Found, Failure> {
     if let Some(part) = part {
-        return Ok((part.pair(), PairSource::Listed));
+        return Ok(Ok((part.pair(), PairSource::Listed)));
     }
     if let Some(pair) = boats[0].planes() {
-        return Ok((pair, PairSource::Fitted));
+        return Ok(Ok((pair, PairSource::Fitted)));
     }
     let suggestion = advise_for(boats, &Settings::default())?;
     if let Some(silence) = suggestion.silence() {
-        return Err(silence.fault().into());
+        return Ok(Err((silence.word(), silence.fault())));
     }
-    let refused = |problem: &str| {
-        Failure::Fault(Fault {
-            key: "planes".to_owned(),
-            problem: problem.to_owned(),
-            remedy: "give [planes] with span and chord in the boat file, or --stock and --part; `planewright size` says more".to_owned(),
-        })
-    };
-    match suggestion.answer {
-        Answer::Pair(pair) => Ok((pair, PairSource::Suggested)),
+    let problem = match suggestion.answer {
+        Answer::Pair(pair) => return Ok(Ok((pair, PairSource::Suggested))),
         Answer::NoPlanesNeeded => {
-            Err(refused("the boat file has no planes, and the boat does every duty without any"))
+            "the boat file has no planes, and the boat does every duty without any"
         }
-        Answer::Infeasible(_) => {
-            Err(refused("the boat file has no planes, and no size does every duty"))
-        }
-    }
+        Answer::Infeasible(_) => "the boat file has no planes, and no size does every duty",
+    };
+    let fault = Fault {
+        key: "planes".to_owned(),
+        problem: problem.to_owned(),
+        remedy: "give [planes] with span and chord in the boat file, or --stock and --part; `planewright size` says more".to_owned(),
+    };
+    Ok(Err((suggestion.answer.word(), fault)))
 }
 
 /// Adds all papers to the files to be written.

@@ -46,7 +46,7 @@ to. Exit code 1 when she does not get there in any way.";
 #[command(after_help = EXAMPLES)]
 pub(super) struct OnPlaneArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Speed to reach, with its unit, for example "20 kn" [default: past the hump and planing]
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     to: Option<Velocity>,

@@ -38,12 +38,12 @@ impl Part<'_> {
 }
 
 impl Written<'_> {
-    /// `no-planes-needed`, `pair`, or `short` where no pair does everything.
+    /// The words of `size`: where no pair does everything, the one that does most may stand beside it.
     const fn advised(&self) -> &'static str {
         match self.gathered.advised {
             Advised::Nothing => "no-planes-needed",
             Advised::Pair(_) => "pair",
-            Advised::Short(_) => "short",
+            Advised::Short(_) => "no-pair-does-all",
         }
     }
 

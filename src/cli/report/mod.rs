@@ -42,7 +42,7 @@ it works on a telephone, without this program and without a network. An existing
 #[command(after_help = EXAMPLES)]
 pub(super) struct ReportArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// For whom it is
     #[arg(long = "for", value_enum, value_name = "READER")]
     reader: ReaderChoice,
@@ -63,7 +63,7 @@ pub(super) struct ReportArguments {
     format: FormatChoice,
     /// Boats drawn for the likely ranges
     #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
-          value_parser = clap::value_parser!(u32).range(100..=100_000))]
+          value_parser = clap::value_parser!(u32).range(100..=i64::from(crate::schema::most::DRAWS)))]
     draws: u32,
     /// Replace files that exist
     #[arg(long)]

@@ -71,7 +71,7 @@ const CHART_DEFLECTIONS_DEG: [f64; 6] = [0.0, 2.5, 5.0, 7.5, 10.0, 15.0];
 #[command(after_help = EXAMPLES)]
 pub(super) struct RunArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// A speed with its unit, for example "22 kn"; may be repeated
     #[arg(long, value_name = "SPEED", value_parser = arguments::speed)]
     speed: Vec<Velocity>,
@@ -162,6 +162,9 @@ fn enveloped<'a>(
 }
 
 pub(super) fn execute(arguments: &RunArguments) -> Result<Ending, Failure> {
+    arguments::few("speed", &arguments.speed)?;
+    arguments::few("deflection", &arguments.deflection)?;
+    arguments::few("drive-trim", &arguments.drive_trim)?;
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let mut charts = arguments.charts.begin(arguments.boat.inputs(&files[0]), several);

@@ -49,7 +49,7 @@ const MOST_ROWS: usize = 10;
 #[command(after_help = EXAMPLES)]
 pub(super) struct SeawayArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Significant wave height, crest to trough, with its unit; may be repeated
     #[arg(long, value_name = "HEIGHT", value_parser = arguments::waves)]
     waves: Vec<Length>,
@@ -109,6 +109,8 @@ struct SeawayOutput {
 }
 
 pub(super) fn execute(arguments: &SeawayArguments) -> Result<Ending, Failure> {
+    arguments::few("speed", &arguments.speed)?;
+    arguments::few("waves", &arguments.waves)?;
     let files = arguments.boat.read()?;
     let several = files.len() > 1;
     let pair = crate::doubt::pair_used(&files[0].boat, &Settings::default())?;

@@ -60,7 +60,7 @@ governs. Exit code 1 when no size does every duty; with a stock list, when no pa
 #[command(after_help = EXAMPLES)]
 pub(super) struct SizeArguments {
     #[command(flatten)]
-    boat: BoatArguments,
+    pub(super) boat: BoatArguments,
     /// Whose lift of the bottom the boat is balanced with
     #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
     model: ModelChoice,

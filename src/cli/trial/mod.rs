@@ -52,7 +52,7 @@ when the log cannot tell anything.";
 pub(super) struct TrialArguments {
     /// Boat file, as the boat was loaded on the trial
     #[arg(required_unless_present = "how")]
-    boat: Option<PathBuf>,
+    pub(super) boat: Option<PathBuf>,
     /// Log of the trial, a CSV file
     #[arg(required_unless_present = "how")]
     log: Option<PathBuf>,

@@ -54,7 +54,7 @@ pub(super) fn section(gathered: &Gathered) -> Result<Vec<Block>, ReportError> {
                 &budget,
                 &running,
             )),
-            _ => Block::Paragraph(format!("{title}: {}", point.outcome.meaning())),
+            _ => Block::Paragraph(format!("{title}: {}", point.meaning())),
         });
     }
     Ok(blocks)

@@ -87,7 +87,7 @@ impl<'a> Tables<'a> {
         let still: Vec<String> = points
             .iter()
             .filter(|point| point.running.is_none())
-            .map(|point| format!("{}: {}", say::speed(point.speed, units), point.outcome.meaning()))
+            .map(|point| format!("{}: {}", say::speed(point.speed, units), point.meaning()))
             .collect();
         Table { title, columns, strong: None, notes: still }
     }

@@ -53,7 +53,7 @@ pub(super) fn sentences(told: &LevelText<'_>) -> Vec<String> {
             "She has no planes. `planewright size` suggests a pair, and `level --planes SIZE` tries one."
                 .to_owned(),
         ),
-        None => sentences.push(format!("At {speed}: {}", point.bare.outcome.meaning())),
+        None => sentences.push(format!("At {speed}: {}", point.bare.meaning())),
     }
     sentences.push(heel_sentence(point.heel.angle, &speed));
     sentences

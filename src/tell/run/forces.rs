@@ -23,7 +23,7 @@ pub fn forces(run: &RunText<'_>, point: &Point) -> Vec<Block> {
     let Some(budget) = run.balance().budget(point) else {
         let why = match point.outcome {
             Outcome::Running => "The 1964 cases are no balance of single forces.",
-            outcome => outcome.meaning(),
+            _ => point.meaning(),
         };
         return vec![title, Block::Paragraph(why.to_owned())];
     };

@@ -47,7 +47,7 @@ pub(super) fn sentences(run: &RunText<'_>, landmarks: &Landmarks) -> String {
     };
     let top = &landmarks.top;
     match top.running {
-        None => text.push_str(&format!("At top speed, {}: {}", speed(top), top.outcome.meaning())),
+        None => text.push_str(&format!("At top speed, {}: {}", speed(top), top.meaning())),
         Some(running) => {
             let unit = run.units.power;
             let power = significant_digits(unit.value(running.effective_power), 3);
@@ -84,7 +84,7 @@ fn at_hump(
         Some(running) => {
             format!("{head}{} of trim and {} of resistance. ", trim_text(&running), drag(&running))
         }
-        None => format!("{head}{} ", hump.outcome.meaning()),
+        None => format!("{head}{} ", hump.meaning()),
     }
 }
 
