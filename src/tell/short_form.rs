@@ -209,7 +209,7 @@ mod tests {
         let numbers = |name| Column::numbers(name, "m", (0..9).map(|n| n.to_string()).collect());
         let columns = vec![numbers("a"), numbers("b"), numbers("c")];
         let table = Table { columns, notes: vec!["long".to_owned()], ..Table::default() };
-        let cut = cut(table, &[2, 0], 3, None);
+        let cut = cut(table, &[2, 0], 3, &[]);
         assert_eq!(cut.columns[0].name, "c");
         assert_eq!(cut.columns[1].cells, ["0", "4", "8"]);
         assert!(cut.notes.is_empty());

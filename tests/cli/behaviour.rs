@@ -108,12 +108,13 @@ fn error_no_power() {
     let folder = tempfile::tempdir().unwrap();
     let file = changed(folder.path(), "holm", ["power = \"800 kW\"\n", ""]);
     let text = refusal(&["on-plane", &file]);
-    let expected = "
-  x drive.power: is not given, and the thrust comes from it
-  help: give the rated shaft power of all engines together, for example power
-        = \"220 kW\"
-";
-    assert_eq!(text.trim(), expected.trim());
+    for part in [
+        "x drive.power: is not given, and the thrust comes from it\n",
+        "changed.toml:58:2]\n",
+        "help: give the rated shaft power of all engines together, for example power\n        = \"220 kW\"",
+    ] {
+        assert!(text.contains(part), "{text}");
+    }
 }
 
 #[test]

@@ -66,17 +66,20 @@ fn use_by_speed(sizing: &Sizing<'_>) -> Option<Table> {
         table.columns[1] = table.columns[1].clone().named(&name);
         table.columns.push(Column::numbers("in any loading", "deg", fixed(&limits, 1)));
     }
+    // The hump and the speed that sets the size have their row, or the nearest there is.
     let hump = suggestion.conditions.first().map(|own| own.hump_speed);
-    let at_hump = hump.and_then(|hump| rows.iter().position(|row| row.speed == hump));
-    // The speed that sets the size has its row, or the nearest there is.
     let governing = suggestion.governing.as_ref().map(|governing| governing.speed);
     let apart = |row: &crate::size::ScheduleRow, at: Velocity| (row.speed - at).abs();
     let nearest = |at: Velocity| {
         let all = rows.iter().enumerate();
         all.min_by(|a, b| apart(a.1, at).value.total_cmp(&apart(b.1, at).value))
     };
-    let governing = governing.and_then(nearest).map(|(index, _)| index);
-    let must: Vec<usize> = at_hump.into_iter().chain(governing).collect();
+    let must: Vec<usize> = [governing, hump]
+        .into_iter()
+        .flatten()
+        .filter_map(nearest)
+        .map(|(index, _)| index)
+        .collect();
     Some(cut(table, &columns, ROWS, &must))
 }
 
