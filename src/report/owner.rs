@@ -93,9 +93,16 @@ pub(super) fn in_short(gathered: &Gathered) -> String {
             )
         }
         Advised::Short(_) if !gathered.is_asked() => dealer::unsaid(gathered),
-        Advised::Short(_) => {
-            "No pair of planes does everything that you ask of her. Read why before you buy any."
-                .to_owned()
+        Advised::Short(pair) => {
+            let nearest = pair.map_or_else(String::new, |pair| {
+                format!(
+                    " What is told and drawn below with planes down is for the pair that comes nearest, {} each; it is not recommended.",
+                    pair.text(gathered.size.units)
+                )
+            });
+            format!(
+                "No pair of planes does everything that you ask of her. Read why before you buy any.{nearest}"
+            )
         }
     }
 }

@@ -94,7 +94,11 @@ fn five(value: f64) -> String {
         return format!("{value:.4e}");
     }
     #[allow(clippy::cast_possible_truncation)]
-    let whole = if magnitude >= 1.0 { magnitude.log10().floor() as i32 } else { 0 };
+    let whole = match magnitude {
+        small if small > 0.0 && small < 0.1 => small.log10().floor() as i32,
+        magnitude if magnitude >= 1.0 => magnitude.log10().floor() as i32,
+        _ => 0,
+    };
     let decimals = usize::try_from(4 - whole).unwrap_or(0);
     format!("{value:.decimals$}")
 }
@@ -339,14 +343,14 @@ impl<'a> Sheet<'a> {
             "N",
         );
         if factor != 1.0 {
-            let s = 1.0 / (cv * cv);
+            let [_, slow, from_middle, _] = tank_fit::terms(beta, cv);
             steps.add(
                 "best estimate",
                 "factor k",
                 format!(
-                    "1 − 0.050 + 0.111 × {} + (−0.092 + 0.095 × {})({d} − 20)/10",
-                    five(s),
-                    five(s)
+                    "1 − 0.050 + 0.111 × {0} + (−0.092 + 0.095 × {0}) × {1}; s = 1/{c}², 0.6 at most, and a deadrise of 10 to 30° count",
+                    five(slow),
+                    five(from_middle)
                 ),
                 factor,
                 "",
