@@ -1,6 +1,6 @@
 //! A run told: how the boat runs, speed by speed.
 //!
-//! Each part is a function of a [`Run`], so that whoever prints it can choose.
+//! Each part is a function of a [`RunText`], so that whoever prints it can choose.
 
 mod before_planing;
 mod drive_trim;
