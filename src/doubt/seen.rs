@@ -47,8 +47,8 @@ const CHANGE_OVER: f64 = 0.3;
 /// Before anything is seen their scatter is that of published tests. The two published theories of
 /// lift lie further apart than that at the hump, by a third of the trim; what was seen then has to
 /// be free to overrule the one that is used. Chosen with [`CHANGE_DEG`] so that nine ranges in ten
-/// hold the truth whichever theory made the boat: a test counts. With these 93.3 % do where the best
-/// estimate or the equations as printed made her and 87.5 % where Shuford's equations did; wider
+/// hold the truth whichever theory made the boat: a test counts. With these 91 to 93 % do where the best
+/// estimate or the equations as printed made her and 87 % where Shuford's equations did; wider
 /// helps the last and hardly moves the others.
 const FORM_WIDER: f64 = 1.8;
 /// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
