@@ -146,9 +146,9 @@ pub struct HullInput {
     pub bottom_length: Option<Length>,
     /// Beam over all; only used to estimate `chine_beam`.
     pub overall_beam: Option<Length>,
-    /// Chine beam b, mean over the running wetted bottom.
+    /// Chine beam b, the largest (Savitsky & Brown 1976, after Blount & Fox).
     pub chine_beam: Option<Length>,
-    /// Deadrise β, mean over the running wetted bottom.
+    /// Deadrise β at half the length of the chine (Savitsky & Brown 1976, after Blount & Fox).
     pub deadrise: Option<Angle>,
     /// How steep the bottom is, in words; only used to estimate `deadrise`.
     pub bottom_form: Option<BottomForm>,

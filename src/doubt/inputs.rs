@@ -97,12 +97,8 @@ impl What {
     pub const fn remedy(self) -> &'static str {
         match self {
             Self::Value(value) => match value {
-                Toleranced::ChineBeam => {
-                    "measure the chine beam over the part of the bottom that is wet at speed"
-                }
-                Toleranced::Deadrise => {
-                    "measure the deadrise over the part of the bottom that is wet at speed"
-                }
+                Toleranced::ChineBeam => "measure the chine beam where it is largest",
+                Toleranced::Deadrise => "measure the deadrise at half the length of the chine",
                 Toleranced::BottomLength => {
                     "measure the keel line from the transom to where the bottom turns up"
                 }

@@ -212,7 +212,7 @@ Error:
    :              ^^^^^^^^^
  5 | deadrise = "18 deg"
    `----
-  help: chine beam, mean over the running wetted bottom; for example "2.25 m"
+  help: largest chine beam, spray rails not counted; for example "2.25 m"
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
@@ -231,8 +231,8 @@ Error:
    :            ^^^^^^^^
  6 | [weight]
    `----
-  help: deadrise, mean over the running wetted bottom; the lift equation was
-        tested to 30 deg; for example "18 deg"
+  help: deadrise at half the length of the chine; the lift equation was tested
+        to 30 deg; for example "18 deg"
 "#;
     assert_eq!(text.trim_end(), expected.trim_matches('\n'));
 }
@@ -422,8 +422,8 @@ Error:
    :            ^^^^^^^^
  6 | keel = 1
    `----
-  help: deadrise, mean over the running wetted bottom; the lift equation was
-        tested to 30 deg; for example "18 deg"
+  help: deadrise at half the length of the chine; the lift equation was tested
+        to 30 deg; for example "18 deg"
 
 Error:
   x [hull] has no key `keel`

@@ -112,7 +112,7 @@ fn regression_unusual_values_are_warnings_with_their_line() {
     assert_eq!(
         warnings,
         [
-            "boat.toml, line 5: hull.deadrise = 29 deg is unusual (usually 8 to 26 deg): deadrise, mean over the running wetted bottom; the lift equation was tested to 30 deg"
+            "boat.toml, line 5: hull.deadrise = 29 deg is unusual (usually 8 to 26 deg): deadrise at half the length of the chine; the lift equation was tested to 30 deg"
         ]
     );
     assert!(parse_boat("boat.toml", BOAT).unwrap().warnings.is_empty());

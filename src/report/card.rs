@@ -58,11 +58,11 @@ fn how() -> Vec<Fact> {
     vec![
         Fact::new(
             "Deadrise",
-            "How steep the V of the bottom is. A third of the bottom ahead of the transom, clear of strakes, hold a telephone's angle meter against it square to the keel, on one side, then on the other: half the sum, even if she leans a little. Write deadrise below [hull].",
+            "How steep the V of the bottom is. Half way along the chine, clear of strakes, hold a telephone's angle meter against it square to the keel, on one side, then on the other: half the sum, even if she leans a little. Write deadrise below [hull].",
         ),
         Fact::new(
             "Chine beam",
-            "How broad the bottom is between the chines, the corners where it meets the sides. Hang a plumb line from each, at the same place, and measure between the two on the floor; rails that stand out do not count. Write chine_beam below [hull].",
+            "How broad the bottom is between the chines, the corners where it meets the sides. Where that is most, hang a plumb line from each and measure between the two on the floor; rails that stand out do not count. Write chine_beam below [hull].",
         ),
         Fact::new(
             "Centre of gravity",

@@ -182,9 +182,9 @@ pub(super) fn deadrise(boat: &Boat) -> Option<Question> {
     if degrees(mean) > STEEPEST_DEG {
         let guess = Guess::new(
             "taken too far forward, where every bottom is steeper",
-            "measure the angle of the bottom to level as the mean over the after two thirds of the bottom",
+            "measure the angle of the bottom to level at half the length of the chine",
         );
-        let rule = "the mean over the after two thirds of the bottom";
+        let rule = "at half the length of the chine";
         return Some(asked("deadrise-steep", 0.0, rule).with(boat, vec![guess], UNKNOWN));
     }
     // An estimate is no steeper aft by its own rule.
