@@ -43,19 +43,19 @@ pub(crate) fn schedule(
     // The hump itself lies between two rows.
     let mut last_deg = size.map_or(0.0, |size| {
         let site = site_of_duties(question, loaded, hump_m_s);
-        deflection_to_use(question, &site, size, [held_deg, f64::INFINITY, 0.0]).0
+        let kept_deg = under_limit_deg(question, &site, size);
+        deflection_to_use(question, &site, size, [held_deg, f64::INFINITY, kept_deg]).0
     });
-    let under_limit_deg = match size {
-        Some(size) => under_limit_from_here_on_deg(question, loaded, size, &all),
+    let kept_deg = match size {
+        Some(size) => kept_under_limit_deg(question, loaded, size, &all, hump_m_s),
         None => vec![0.0; all.len()],
     };
     let mut rows = Vec::new();
-    for (at, under_limit_deg) in all.into_iter().zip(under_limit_deg) {
+    for (at, kept_deg) in all.into_iter().zip(kept_deg) {
         let speed_m_s = at.get::<meter_per_second>();
         // Past the hump the planes come up with speed, never down but for a duty.
         let is_past = speed_m_s > hump_m_s;
         let most_deg = if is_past { last_deg } else { f64::INFINITY };
-        let kept_deg = if is_past { under_limit_deg } else { 0.0 };
         let row = row(question, loaded, size, speed_m_s, [held_deg, most_deg, kept_deg]);
         if is_past {
             // A row that goes deeper for a duty leaves the next as it was.
@@ -76,29 +76,35 @@ fn single_speeds(question: &Question<'_>, loaded: usize) -> Vec<Velocity> {
     single.map(|asked| speed(asked.speeds_m_s[0])).collect()
 }
 
-/// At each of some rising speeds the deflection that stays under the porpoising limit there and at all faster ones, where that is tested and planes can do it with room.
+/// At each of some rising speeds the deflection that stays under the porpoising limit there, and past the hump at all faster ones too.
 ///
-/// Past the hump planes come up with speed and never go down again: what a faster speed takes is kept from before it.
-fn under_limit_from_here_on_deg(
+/// Past it planes come up with speed and never go down again: what a faster speed takes is kept from before it.
+fn kept_under_limit_deg(
     question: &Question<'_>,
     loaded: usize,
     size: PlaneSize,
     speeds: &[Velocity],
+    hump_m_s: f64,
 ) -> Vec<f64> {
-    let own_deg = |at: &Velocity| {
-        let site = question.bench.site_at(loaded, at.get::<meter_per_second>());
-        if !site.porpoising_is_tested(site.bare_limit()) {
-            return 0.0;
-        }
-        let reach_deg = question.bench.rules.usable_deg.min(roomy_deg(site.safe_deg(size)));
-        let own_deg = site.deflection_for_margin(size, 0.0);
-        if own_deg <= reach_deg { own_deg } else { 0.0 }
+    let speeds_m_s: Vec<f64> = speeds.iter().map(|at| at.get::<meter_per_second>()).collect();
+    let own_deg = |&speed_m_s: &f64| {
+        under_limit_deg(question, &question.bench.site_at(loaded, speed_m_s), size)
     };
-    let mut kept_deg: Vec<f64> = speeds.iter().map(own_deg).collect();
-    for index in (1..kept_deg.len()).rev() {
+    let mut kept_deg: Vec<f64> = speeds_m_s.iter().map(own_deg).collect();
+    for index in (1..kept_deg.len()).rev().take_while(|&index| speeds_m_s[index - 1] > hump_m_s) {
         kept_deg[index - 1] = kept_deg[index - 1].max(kept_deg[index]);
     }
     kept_deg
+}
+
+/// Deflection that stays under the porpoising limit at a speed, where that is tested and planes can do it with room; else zero.
+fn under_limit_deg(question: &Question<'_>, site: &Site<'_>, size: PlaneSize) -> f64 {
+    if !site.porpoising_is_tested(site.bare_limit()) {
+        return 0.0;
+    }
+    let reach_deg = question.bench.rules.usable_deg.min(roomy_deg(site.safe_deg(size)));
+    let own_deg = site.deflection_for_margin(size, 0.0);
+    if own_deg <= reach_deg { own_deg } else { 0.0 }
 }
 
 /// Both ends and the speeds that have a row of their own, and of the even speeds between them those that are no neighbours of these.
@@ -210,17 +216,13 @@ fn deflection_to_use(
         DemandKind::Margin { margin_deg } => Some(margin_deg),
         _ => None,
     });
-    let under_limit_deg = site.deflection_for_margin(size, margin_deg.unwrap_or(0.0));
-    let is_tested = site.porpoising_is_tested(site.bare_limit());
     let mut end_deg = end_deg;
-    if margin_deg.is_some() {
-        let reached_deg = under_limit_deg.min(reach_deg);
+    if let Some(margin_deg) = margin_deg {
+        let reached_deg = site.deflection_for_margin(size, margin_deg).min(reach_deg);
         if is_lower(site, size, [least_deg.min(end_deg), reached_deg]) {
             end_deg = end_deg.max(reached_deg);
             least_deg = least_deg.max(reached_deg);
         }
-    } else if is_tested && under_limit_deg <= end_deg {
-        least_deg = least_deg.max(under_limit_deg);
     }
     least_deg = least_deg.max(kept_deg).min(end_deg);
     let here_n = site.resistance_n(size, least_deg);
