@@ -5,8 +5,8 @@
 
 pub(crate) use super::prism::{PlaneSize, Prism};
 use super::{Method, Settings};
-use crate::hydro::lift_model::{AtTrim, LiftModel};
-use crate::hydro::{friction, hump, spray, tank_fit};
+use crate::hydro::lift_model::{AtTrim, LiftModel, power_step};
+use crate::hydro::{friction, spray, tank_fit};
 use crate::physical::AIR_DENSITY_KG_M3;
 use crate::plane::effect;
 
@@ -90,6 +90,18 @@ pub(crate) struct Forces {
     pub lifted_off: bool,
     /// −d ln λ^½/d ln τ at a constant load, for a first guess at a trim nearby.
     pub(super) length_answer: f64,
+    /// dN/d(λ^½) at this trim.
+    pub(super) normal_by_root_n: f64,
+}
+
+/// What acts on the boat at a trim beside the pressure and friction of the bottom.
+pub(super) struct Around {
+    /// The planes' pressure drag and the rest of their drag.
+    pub plane_drag_n: [f64; 2],
+    /// All that acts horizontally: planes, air, appendages.
+    pub horizontal_n: f64,
+    /// What is left for the bottom, N cos(ε − φ) + D sin ε.
+    pub wanted_n: f64,
 }
 
 impl Forces {
@@ -144,7 +156,7 @@ impl Prism {
             }
             _ => 1.0,
         };
-        let froude = hump::volume_froude_number(speed_m_s, self.displaced_volume_m3);
+        let froude = speed_m_s / self.froude_one_m_s;
         let hull_form = 1.0 + (form.hull_form - 1.0) * tank_fit::hull_form_share(froude);
         form.centre_of_pressure * hull_form * fitted
     }
@@ -153,34 +165,53 @@ impl Prism {
 impl<'a> Condition<'a> {
     /// The same with the planes at a mean deflection.
     pub fn with_planes(&self, size: PlaneSize, deflection_deg: f64) -> Condition<'a> {
-        self.with_each([Set { size, deflection_deg }; 2])
+        let set = Set { size, deflection_deg };
+        let [lift_n, mean_edge_m] = self.lift_and_edge(&set);
+        self.with_lift([set; 2], 2.0 * lift_n, 2.0 * mean_edge_m, deflection_deg)
     }
 
     /// The same with each plane at its own deflection; they count as at the mean of their edges.
     pub fn with_each(&self, set: [Set; 2]) -> Condition<'a> {
+        let [[one_n, one_m], [other_n, other_m]] =
+            [0, 1].map(|side| self.lift_and_edge(&set[side]));
+        let [one_deg, other_deg] = set.map(|set| set.deflection_deg);
+        let lift_n = one_n + other_n;
+        let deflection_deg = if lift_n > 0.0 {
+            (one_n * one_deg + other_n * other_deg) / lift_n
+        } else {
+            0.5 * (one_deg + other_deg)
+        };
+        self.with_lift(set, lift_n, one_m + other_m, deflection_deg)
+    }
+
+    /// Lift of one plane, and how far it moves the mean trailing edge aft.
+    fn lift_and_edge(&self, set: &Set) -> [f64; 2] {
         let prism = self.prism;
-        let mut plane = PlaneLift {
+        let Set { size, deflection_deg } = *set;
+        let wet_m = effect::wet_chord_m(size.chord_m, prism.hinge_height_m, deflection_deg);
+        let ratio = effect::span_ratio_of_one(size.span_m, prism.beam_m, prism.cos_deadrise);
+        let wet_m2 = size.span_m * prism.cos_deadrise * wet_m;
+        let lift_n =
+            prism.effectiveness * effect::lift_n(wet_m2, deflection_deg, self.dynamic_pressure_pa);
+        [lift_n, ratio * wet_m * effect::fade_in(deflection_deg)]
+    }
+
+    /// The same with what both planes do.
+    fn with_lift(
+        &self,
+        set: [Set; 2],
+        lift_n: f64,
+        mean_edge_m: f64,
+        deflection_deg: f64,
+    ) -> Condition<'a> {
+        let plane = PlaneLift {
+            lift_n,
+            centre_m: effect::centre_of_lift_m(self.prism.beam_m, mean_edge_m),
+            mean_edge_m,
+            deflection_deg,
             chord_m: set[0].size.chord_m.max(set[1].size.chord_m),
             span_m: 0.5 * (set[0].size.span_m + set[1].size.span_m),
-            ..PlaneLift::default()
         };
-        let mut lift_degrees = 0.0;
-        for Set { size, deflection_deg } in set {
-            let wet_m = effect::wet_chord_m(size.chord_m, prism.hinge_height_m, deflection_deg);
-            let ratio = effect::span_ratio_of_one(size.span_m, prism.beam_m, prism.cos_deadrise);
-            let wet_m2 = size.span_m * prism.cos_deadrise * wet_m;
-            let lift_n = prism.effectiveness
-                * effect::lift_n(wet_m2, deflection_deg, self.dynamic_pressure_pa);
-            plane.lift_n += lift_n;
-            plane.mean_edge_m += ratio * wet_m * effect::fade_in(deflection_deg);
-            lift_degrees += lift_n * deflection_deg;
-        }
-        plane.deflection_deg = if plane.lift_n > 0.0 {
-            lift_degrees / plane.lift_n
-        } else {
-            0.5 * (set[0].deflection_deg + set[1].deflection_deg)
-        };
-        plane.centre_m = effect::centre_of_lift_m(prism.beam_m, plane.mean_edge_m);
         Condition { plane, set: Some(set), ..self.clone() }
     }
 
@@ -213,16 +244,10 @@ impl<'a> Condition<'a> {
     fn full(&self, trim_deg: f64, nearby: Option<&Forces>, tolerance: f64) -> Forces {
         let prism = self.prism;
         let slope = Slope::new(trim_deg, prism);
-        let [plane_pressure_drag_n, plane_edge_drag_n] = effect::drag_parts_n(
-            self.plane.lift_n,
-            trim_deg,
-            slope.sin / slope.cos,
-            self.plane.deflection_deg,
-        );
-        let horizontal_n =
-            plane_pressure_drag_n + plane_edge_drag_n + self.air[0] + self.appendages[0];
-        let wanted_n = self.hull_load_n() * slope.cos_sum - horizontal_n * slope.sin_sum;
+        let around = self.around(&slope);
+        let wanted_n = around.wanted_n;
         if wanted_n <= 0.0 {
+            let [plane_pressure_drag_n, plane_edge_drag_n] = around.plane_drag_n;
             return Forces {
                 trim_deg,
                 plane_pressure_drag_n,
@@ -235,7 +260,7 @@ impl<'a> Condition<'a> {
             Some(nearby)
                 if nearby.wetted_length_ratio > 0.0 && !self.may_have_several_lengths() =>
             {
-                nearby.root_of_length_at(trim_deg)
+                self.root_of_length_from(nearby, trim_deg, wanted_n)
             }
             // Only a start: the search ends at the same length from any.
             _ => self
@@ -243,15 +268,48 @@ impl<'a> Condition<'a> {
                 .unwrap_or(1.0)
                 .sqrt(),
         };
-        let mut forces = self.close_vertical(&slope, wanted_n, start, tolerance);
-        forces.plane_pressure_drag_n = plane_pressure_drag_n;
-        forces.plane_edge_drag_n = plane_edge_drag_n;
+        let bottom = self.close_vertical(&slope, wanted_n, start, tolerance);
+        self.with_the_rest(bottom, &slope, &around)
+    }
+
+    /// What acts beside the bottom at a trim, and what it leaves to be held up.
+    pub(super) fn around(&self, slope: &Slope) -> Around {
+        let plane_drag_n = effect::drag_parts_n(
+            self.plane.lift_n,
+            slope.trim_deg,
+            slope.sin / slope.cos,
+            self.plane.deflection_deg,
+        );
+        let horizontal_n = plane_drag_n[0] + plane_drag_n[1] + self.air[0] + self.appendages[0];
+        let wanted_n = self.hull_load_n() * slope.cos_sum - horizontal_n * slope.sin_sum;
+        Around { plane_drag_n, horizontal_n, wanted_n }
+    }
+
+    /// Forces of the bottom with the planes' drag, the thrust from the balance along the course, and the moment.
+    pub(super) fn with_the_rest(
+        &self,
+        mut forces: Forces,
+        slope: &Slope,
+        around: &Around,
+    ) -> Forces {
+        [forces.plane_pressure_drag_n, forces.plane_edge_drag_n] = around.plane_drag_n;
         forces.thrust_n = (forces.normal_n * slope.pressure_sin
             + forces.along_keel_n() * slope.cos
-            + horizontal_n)
+            + around.horizontal_n)
             / slope.cos_sum;
         forces.moment_n_m = self.moment(&forces, slope.sin, slope.cos);
         forces
+    }
+
+    /// λ^½ to expect at a trim from forces nearby, where the bottom has to hold up N cos(ε − φ) + D sin ε = `wanted_n`.
+    fn root_of_length_from(&self, nearby: &Forces, trim_deg: f64, wanted_n: f64) -> f64 {
+        let root = nearby.root_of_length_at(trim_deg);
+        let (sin_thrust, cos_thrust) = (self.prism.sin_thrust, self.prism.cos_thrust_to_pressure());
+        let held_n = nearby.normal_n * cos_thrust + nearby.along_keel_n() * sin_thrust;
+        let rate_n = nearby.normal_by_root_n * cos_thrust * nearby.wetted_length_ratio.sqrt();
+        let way = power_step(held_n, wanted_n - held_n, rate_n);
+        // At another load by as much as the lift changes, unless that leads too far.
+        if way.abs() < 0.5 { root * (1.0 + way) } else { root }
     }
 
     /// Whether more than one wetted length may hold the boat up at a trim.
@@ -310,8 +368,7 @@ impl<'a> Condition<'a> {
         let (longest_step, most_steps) =
             if self.climbs_in_spray() { (STEP_IN_SPRAY, 2000) } else { (f64::INFINITY, 200) };
         for _ in 0..most_steps {
-            let (bottom, normal_slope_n) = self.bottom(slope, root);
-            forces = bottom;
+            forces = self.bottom(slope, root);
             let along_keel_n = forces.along_keel_n();
             let excess_n = forces.normal_n * cos_thrust + along_keel_n * sin_thrust - wanted_n;
             if excess_n.abs() <= tolerance_n || (excess_n > 0.0 && forces.normal_n <= least_n) {
@@ -325,8 +382,8 @@ impl<'a> Condition<'a> {
             let seen_n = (along_keel_n - last_along_keel_n) / (root - last_root);
             let drag_slope_n = if seen_n.is_finite() { seen_n } else { 2.0 * along_keel_n / root };
             (last_root, last_along_keel_n) = (root, along_keel_n);
-            let rate_n = normal_slope_n * cos_thrust + drag_slope_n * sin_thrust;
-            let stepped = model.next_root_of_length(root, excess_n, rate_n);
+            let rate_n = forces.normal_by_root_n * cos_thrust + drag_slope_n * sin_thrust;
+            let stepped = model.next_root_of_length(root, excess_n, rate_n, wanted_n);
             root = if stepped > low && stepped < high {
                 stepped.min(longest_step * root)
             } else if high.is_finite() {
@@ -360,11 +417,11 @@ impl<'a> Condition<'a> {
     /// What the bottom does at a trim with λ^½ wetted, whatever it has to carry.
     #[cfg(test)]
     pub fn bottom_at(&self, trim_deg: f64, root_of_length_ratio: f64) -> Forces {
-        self.bottom(&Slope::new(trim_deg, self.prism), root_of_length_ratio).0
+        self.bottom(&Slope::new(trim_deg, self.prism), root_of_length_ratio)
     }
 
-    /// What the bottom does at a trim with λ^½ wetted, and the slope of its normal force by λ^½.
-    fn bottom(&self, slope: &Slope, root_of_length_ratio: f64) -> (Forces, f64) {
+    /// What the bottom does at a trim with λ^½ wetted.
+    pub(super) fn bottom(&self, slope: &Slope, root_of_length_ratio: f64) -> Forces {
         let prism = self.prism;
         let lambda = root_of_length_ratio * root_of_length_ratio;
         let lift =
@@ -384,7 +441,7 @@ impl<'a> Condition<'a> {
         let friction_pressure_n = self.area_pressure_n() * prism.friction_density_ratio;
         let spray = self.whisker_spray(slope.trim_deg, lambda);
         let force_for_each_coefficient_n = form.lift * self.area_pressure_n() / slope.pressure_cos;
-        let forces = Forces {
+        Forces {
             trim_deg: slope.trim_deg,
             wetted_length_ratio: lambda,
             normal_n: lift.coefficient * force_for_each_coefficient_n,
@@ -403,9 +460,9 @@ impl<'a> Condition<'a> {
             bottom_speed_squared,
             spray_limited: spray.limited,
             length_answer: lift.length_answer * (slope.trim_deg / slope.lift_trim_deg),
+            normal_by_root_n: lift.slope * force_for_each_coefficient_n,
             ..Forces::default()
-        };
-        (forces, lift.slope * force_for_each_coefficient_n)
+        }
     }
 
     /// Whisker spray where it is counted, bound by the bottom ahead of the mean wetted length.
@@ -430,18 +487,26 @@ impl<'a> Condition<'a> {
         let friction_arm_m = vcg_m - prism.friction_height_m();
         let ahead_of_lift_m = lcg_m - self.plane.centre_m;
         let plane_lift_arm_m = ahead_of_lift_m * cos_trim - vcg_m * sin_trim;
-        let pressure_drag_arm_m = vcg_m * cos_trim + ahead_of_lift_m * sin_trim;
-        let edge_drag_arm_m = vcg_m * cos_trim + lcg_m * sin_trim;
         let mut moment_n_m = forces.normal_n * pressure_arm_m
             + forces.along_keel_n() * friction_arm_m
             - forces.thrust_n * prism.thrust_offset_m
             + self.plane.lift_n * plane_lift_arm_m
-            + forces.plane_pressure_drag_n * pressure_drag_arm_m
-            + forces.plane_edge_drag_n * edge_drag_arm_m;
+            + forces.plane_pressure_drag_n * self.pressure_drag_arm_m(sin_trim, cos_trim)
+            + forces.plane_edge_drag_n * self.edge_drag_arm_m(sin_trim, cos_trim);
         for [drag_n, height_m] in [self.air, self.appendages] {
             moment_n_m += drag_n * (vcg_m - height_m) * cos_trim;
         }
         moment_n_m
+    }
+
+    /// How far the pressure drag of the planes' lift, which acts where the lift does, passes under the centre of gravity.
+    pub(super) fn pressure_drag_arm_m(&self, sin_trim: f64, cos_trim: f64) -> f64 {
+        self.prism.vcg_m * cos_trim + (self.prism.lcg_m - self.plane.centre_m) * sin_trim
+    }
+
+    /// How far the rest of the planes' drag, at the transom's edge, passes under it.
+    pub(super) fn edge_drag_arm_m(&self, sin_trim: f64, cos_trim: f64) -> f64 {
+        self.prism.vcg_m * cos_trim + self.prism.lcg_m * sin_trim
     }
 
     /// The two cases of the 1964 paper: the hull carries all of the weight.
@@ -456,7 +521,7 @@ impl<'a> Condition<'a> {
         let slope = Slope::new(trim_deg, prism);
         // Without a length there is no number in the balance either, and so no balance.
         let lambda = self.length_ratio_carrying(prism.weight_n / slope.pressure_cos, &slope);
-        let (mut forces, _) = self.bottom(&slope, lambda.unwrap_or(f64::NAN).sqrt());
+        let mut forces = self.bottom(&slope, lambda.unwrap_or(f64::NAN).sqrt());
         let along_keel_n = forces.along_keel_n();
         let drag_n =
             prism.weight_n * slope.pressure_sin / slope.pressure_cos + along_keel_n / slope.cos;
@@ -475,27 +540,31 @@ impl<'a> Condition<'a> {
 }
 
 /// What a trim angle alone determines.
-struct Slope {
-    trim_deg: f64,
+pub(super) struct Slope {
+    pub trim_deg: f64,
     /// Effective trim of the lift.
-    lift_trim_deg: f64,
+    pub lift_trim_deg: f64,
     /// Sine and cosine of the effective trim of the drag, to which the pressure is normal.
-    pressure_sin: f64,
-    pressure_cos: f64,
-    sin: f64,
-    cos: f64,
+    pub pressure_sin: f64,
+    pub pressure_cos: f64,
+    pub sin: f64,
+    pub cos: f64,
     /// sin(τ + ε).
-    sin_sum: f64,
+    pub sin_sum: f64,
     /// cos(τ + ε).
-    cos_sum: f64,
+    pub cos_sum: f64,
     /// The lift model at this trim.
     lift: AtTrim,
 }
 
 impl Slope {
-    fn new(trim_deg: f64, prism: &Prism) -> Self {
+    pub fn new(trim_deg: f64, prism: &Prism) -> Self {
         let (sin, cos) = trim_deg.to_radians().sin_cos();
-        let (pressure_sin, pressure_cos) = prism.trim_for_drag_deg(trim_deg).to_radians().sin_cos();
+        let (pressure_sin, pressure_cos) = if prism.chine_to_keel_deg == 0.0 {
+            (sin, cos)
+        } else {
+            prism.trim_for_drag_deg(trim_deg).to_radians().sin_cos()
+        };
         let lift_trim_deg = prism.trim_for_lift_deg(trim_deg);
         Self {
             trim_deg,

@@ -5,6 +5,7 @@
 
 mod before_planing;
 pub mod budget;
+mod coupled;
 pub mod fields;
 pub(crate) mod forces;
 mod form;

@@ -412,7 +412,7 @@ impl Condition<'_> {
 
     /// F∇.
     pub(crate) fn volume_froude_number(&self) -> f64 {
-        hump::volume_froude_number(self.speed_m_s, self.prism.displaced_volume_m3)
+        self.speed_m_s / self.prism.froude_one_m_s
     }
 
     /// Published porpoising limits for the load that the hull carries.

@@ -7,7 +7,7 @@ use uom::si::{
 
 use super::{Method, Settings};
 use crate::boat::{Boat, HorizontalDrag, Particulars, PlanePair, degrees};
-use crate::hydro::warp;
+use crate::hydro::{hump, warp};
 use crate::physical::STANDARD_GRAVITY_M_S2;
 
 /// The boat in SI, once for all speeds.
@@ -33,6 +33,8 @@ pub(crate) struct Prism {
     pub friction_density_ratio: f64,
     pub viscosity_m2_s: f64,
     pub displaced_volume_m3: f64,
+    /// Speed at which F∇ is 1.
+    pub froude_one_m_s: f64,
     /// ΔCf.
     pub correlation_allowance: f64,
     /// Factor on the published lift of the planes.
@@ -62,6 +64,7 @@ impl Prism {
         let chine_to_keel_deg = degrees(hull.chine_to_keel);
         let (sin_warp, cos_warp) =
             warp::trim_for_drag_deg(0.0, chine_to_keel_deg).to_radians().sin_cos();
+        let displaced_volume_m3 = boat.displaced_volume().get::<cubic_meter>();
         let density_kg_m3 = water.density.get::<kilogram_per_cubic_meter>();
         Self {
             weight_n: weight.force().get::<newton>(),
@@ -82,7 +85,8 @@ impl Prism {
                 .friction_density
                 .map_or(1.0, |density| density.get::<kilogram_per_cubic_meter>() / density_kg_m3),
             viscosity_m2_s: water.kinematic_viscosity.get::<square_meter_per_second>(),
-            displaced_volume_m3: boat.displaced_volume().get::<cubic_meter>(),
+            displaced_volume_m3,
+            froude_one_m_s: hump::speed_of_one_m_s(displaced_volume_m3),
             correlation_allowance: settings.allowance(boat.roughness),
             effectiveness: settings.effectiveness * boat.plane_effectiveness,
             air: drag(boat.air.as_ref()),

@@ -5,6 +5,7 @@
 //! is at most one root and it is stable (a test scans for others); elsewhere
 //! the whole interval is surveyed and the stable root of least trim is taken.
 
+use super::coupled::Close;
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
 use super::point::PLANES_CARRY_HALF;
 use super::{LiftModel, ModelForm};
@@ -116,10 +117,13 @@ impl<'a> Search<'a> {
         if self.condition.hull_load_n() <= 0.0 {
             return Root::BowDown;
         }
-        if self.condition.has_one_root()
-            && let Some(root) = self.single_root(start_deg)
-        {
-            return root;
+        if self.condition.has_one_root() {
+            if let Some(forces) = self.coupled_root(start_deg) {
+                return Root::Found { forces, stable: true };
+            }
+            if let Some(root) = self.single_root(start_deg) {
+                return root;
+            }
         }
         self.last = None;
         // Where several roots may lie, none is told from another but by a close look.
@@ -165,10 +169,24 @@ impl<'a> Search<'a> {
         sample
     }
 
+    /// The root by trim and length together, where that settles.
+    fn coupled_root(&mut self, start_deg: Option<f64>) -> Option<Forces> {
+        if !self.condition.couples() {
+            return None;
+        }
+        let close = Close {
+            moment_n_m: self.precision.moment * self.scale_n_m,
+            vertical_n: self.precision.vertical * self.condition.prism.weight_n,
+            trim_deg: self.precision.trim_deg,
+        };
+        let (found, evaluations) = self.condition.coupled_root(start_of(start_deg), close);
+        self.evaluations += evaluations;
+        found
+    }
+
     /// Steps from the start towards the root until it is bracketed; none when that leads to a trim at which the hull carries nothing.
     fn single_root(&mut self, start_deg: Option<f64>) -> Option<Root> {
-        let start_deg = start_deg.filter(|start| start.is_finite()).unwrap_or(USUAL_TRIM_DEG);
-        let mut near = self.sample(start_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG));
+        let mut near = self.sample(start_of(start_deg));
         let bow_down = near.moment > 0.0;
         let (limit_deg, outcome) = if bow_down {
             (LEAST_TRIM_DEG, Root::BowDown)
@@ -245,6 +263,12 @@ impl<'a> Search<'a> {
         }
         None
     }
+}
+
+/// Where a search begins, degrees.
+fn start_of(start_deg: Option<f64>) -> f64 {
+    let start_deg = start_deg.filter(|start| start.is_finite()).unwrap_or(USUAL_TRIM_DEG);
+    start_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG)
 }
 
 /// Whether the better end of a bracket is the root: by its moment, and by the trim that the moment is worth on the bracket's slope.

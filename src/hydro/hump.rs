@@ -33,7 +33,13 @@ fn rounded(volume_froude_number: f64) -> f64 {
 /// Volume Froude number F∇ = V/√(g ∇^⅓).
 #[must_use]
 pub fn volume_froude_number(speed_m_s: f64, displaced_volume_m3: f64) -> f64 {
-    speed_m_s / (crate::physical::STANDARD_GRAVITY_M_S2 * displaced_volume_m3.cbrt()).sqrt()
+    speed_m_s / speed_of_one_m_s(displaced_volume_m3)
+}
+
+/// Speed at which F∇ is 1, √(g ∇^⅓).
+#[must_use]
+pub fn speed_of_one_m_s(displaced_volume_m3: f64) -> f64 {
+    (crate::physical::STANDARD_GRAVITY_M_S2 * displaced_volume_m3.cbrt()).sqrt()
 }
 
 #[cfg(test)]

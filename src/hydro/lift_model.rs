@@ -95,12 +95,13 @@ impl LiftModel {
     /// Next wetted length to try, as λ^½, in Newton's search for the length that closes a vertical balance.
     ///
     /// `excess` is what the length at hand carries too much, `rate` its slope by
-    /// λ^½. Savitsky's lift is convex in λ^½; Shuford's is so in λ when multiplied
+    /// λ^½, `wanted` what it has to carry. Savitsky's lift is convex in λ^½, and
+    /// nearly a power of it ([`power_step`]); Shuford's is convex in λ when multiplied
     /// by 1 + λ ([`TrimFactors::wetted_length_ratio`]). Not a number where the
     /// step leads below no length at all.
-    pub(crate) fn next_root_of_length(self, root: f64, excess: f64, rate: f64) -> f64 {
+    pub(crate) fn next_root_of_length(self, root: f64, excess: f64, rate: f64, wanted: f64) -> f64 {
         match self {
-            Self::Savitsky1964 => root - excess / rate,
+            Self::Savitsky1964 => root * (1.0 + power_step(wanted + excess, -excess, root * rate)),
             Self::Shuford1958 => {
                 let length = root * root;
                 let rate_by_length = 0.5 * rate / root;
@@ -123,6 +124,16 @@ impl LiftModel {
 }
 
 by_word!(LiftModel);
+
+/// Share by which to lengthen u so that something which is nearly a power of u becomes larger by `more`.
+///
+/// `value` is what it is, `rate` its slope by ln u. The first two terms of (1 + x)^(1/p) − 1 with
+/// x = more/value and p = rate/value; far away the first alone, which is Newton's step.
+pub(crate) fn power_step(value: f64, more: f64, rate: f64) -> f64 {
+    let newton = more / rate;
+    let share = more / value;
+    if share.abs() < 0.5 { newton * (1.0 + 0.5 * share * (value / rate - 1.0)) } else { newton }
+}
 
 /// A lift model at a trim and deadrise.
 #[derive(Clone, Copy, Debug)]

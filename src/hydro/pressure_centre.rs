@@ -10,10 +10,29 @@ pub fn share_of_wetted_length(wetted_length_ratio: f64, speed_coefficient: f64) 
     0.75 - 1.0 / (5.21 * ratio * ratio + 2.39)
 }
 
+/// Slope of the distance C_p λ of the centre of pressure by λ, from the share C_p at hand.
+///
+/// With w = 0.75 − C_p equation 20 gives d(C_p λ)/dλ = C_p − 2 w (1 − 2.39 w).
+#[must_use]
+pub fn distance_slope(share: f64) -> f64 {
+    let less = 0.75 - share;
+    share - 2.0 * less * (1.0 - 2.39 * less)
+}
+
 #[cfg(test)]
 mod tests {
-    use super::share_of_wetted_length;
+    use super::{distance_slope, share_of_wetted_length};
     use approx::assert_relative_eq;
+
+    #[test]
+    fn physics_the_slope_is_that_of_the_distance() {
+        for (lambda, cv) in [(0.3, 4.0), (1.5, 1.1), (3.8, 2.0)] {
+            let distance = |lambda: f64| lambda * share_of_wetted_length(lambda, cv);
+            let slope = (distance(lambda + 1e-6) - distance(lambda - 1e-6)) / 2e-6;
+            let share = share_of_wetted_length(lambda, cv);
+            assert_relative_eq!(distance_slope(share), slope, max_relative = 1e-8);
+        }
+    }
 
     #[test]
     fn physics_centre_lies_between_the_buoyant_third_and_the_dynamic_three_quarters() {

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::document::{Block, html};
+use crate::hydro::tank_fit::COEFFICIENTS;
 use crate::input::parse_boat;
 use crate::size::{schedules_for, suggest_for};
 use crate::stock::parse_stock;
@@ -184,6 +185,14 @@ fn regression_every_equation_has_a_source_and_a_range() {
         }
         assert!(equation.source.chars().any(|letter| letter.is_ascii_digit()), "{equation:?}");
     }
+}
+
+#[test]
+fn regression_the_best_estimate_is_printed_with_the_coefficients_in_use() {
+    let printed = EQUATIONS.iter().find(|equation| equation.gives == "best estimate").unwrap();
+    let [one, slow, deadrise, both] = COEFFICIENTS.map(|own| format!("{own:.3}").replace('-', "−"));
+    let k = format!("k = 1 {} + {slow} s + ({deadrise} + {both} s)", one.replace('−', "− "));
+    assert!(printed.says.starts_with(&k), "{} {k}", printed.says);
 }
 
 /// Power, centre of gravity and thrust line left out.

@@ -7,7 +7,7 @@
 use super::bench::{Bench, FULL_UTILISATION};
 use super::demand::{DemandKind, Rules};
 use super::site::Site;
-use crate::balance::forces::PlaneSize;
+use crate::balance::forces::{Condition, PlaneSize};
 use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, TRIM_FLOOR_DEG};
 use crate::numeric::root_between;
 
@@ -55,7 +55,8 @@ impl Site<'_> {
         };
         if self.settle_bare().is_none() {
             // Whatever is asked, she must run.
-            let own = self.lack_at(size, mean_deg.max(0.0), LARGEST_TRIM_DEG);
+            let condition = self.bare.with_planes(size, mean_deg.max(0.0));
+            let own = self.lack_at(&condition, LARGEST_TRIM_DEG);
             lack = lack.max(own);
         }
         for kind in undone {
@@ -87,7 +88,7 @@ impl Site<'_> {
             }
             DemandKind::Resistance { .. } | DemandKind::List { .. } => return f64::NEG_INFINITY,
         };
-        self.lack_at(size, deflection_deg, wanted_deg)
+        self.lack_at(&condition, wanted_deg)
     }
 
     /// How far the deflection that a margin takes lies beyond what there is, where all of it has the planes carry
@@ -100,9 +101,8 @@ impl Site<'_> {
         self.deflection_for_margin(size, margin_deg) / there_is_deg - 1.0
     }
 
-    /// Moment bow up, over weight × beam, that is left at a trim with planes at a mean deflection.
-    fn lack_at(&self, size: PlaneSize, deflection_deg: f64, wanted_deg: f64) -> f64 {
-        let condition = self.bare.with_planes(size, deflection_deg);
+    /// Moment bow up, over weight × beam, that is left at a trim in a condition.
+    fn lack_at(&self, condition: &Condition<'_>, wanted_deg: f64) -> f64 {
         if wanted_deg < TRIM_FLOOR_DEG {
             return OUT_OF_REACH;
         }
@@ -110,7 +110,7 @@ impl Site<'_> {
             return f64::NEG_INFINITY;
         }
         let trim_deg = wanted_deg.clamp(LEAST_TRIM_DEG, LARGEST_TRIM_DEG);
-        let forces = self.forces_near(&condition, trim_deg, VERTICAL_TOLERANCE);
+        let forces = self.forces_near(condition, trim_deg, VERTICAL_TOLERANCE);
         if forces.lifted_off {
             return f64::NEG_INFINITY;
         }

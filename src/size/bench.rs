@@ -77,18 +77,24 @@ impl<'a> Bench<'a> {
     pub fn empty(loaded: &'a [Loaded<'a>]) -> Self {
         let Loaded { boat, prism, .. } = &loaded[0];
         let sizing = boat.sizing();
-        let transom = boat.transom();
-        let rules = Rules {
-            usable_deg: sizing.largest_deflection.get::<degree>(),
-            share: sizing.share.get::<ratio>(),
-            transom,
-        };
         let room = Room {
-            largest_span_m: transom.room().largest_span.get::<meter>(),
+            largest_span_m: boat.transom().room().largest_span.get::<meter>(),
             smallest_chord_m: sizing.smallest_chord.get::<meter>(),
             largest_chord_m: LARGEST_CHORD_BEAMS * prism.beam_m,
             smallest_aspect: sizing.smallest_aspect,
             largest_aspect: sizing.largest_aspect,
+        };
+        Self::with_room(loaded, room)
+    }
+
+    /// The same where it is known which sizes may be suggested.
+    pub fn with_room(loaded: &'a [Loaded<'a>], room: Room) -> Self {
+        let boat = &loaded[0].boat;
+        let sizing = boat.sizing();
+        let rules = Rules {
+            usable_deg: sizing.largest_deflection.get::<degree>(),
+            share: sizing.share.get::<ratio>(),
+            transom: boat.transom(),
         };
         Self {
             loaded,

@@ -90,8 +90,7 @@ impl AskedOfDraws {
     /// She settles as far from the trim of the boat described as she did at the last speed, or
     /// nearly: each is looked for from there.
     pub fn on<'b>(&'b self, loaded: &'b [Loaded<'b>]) -> OnDraw<'b> {
-        let mut bench = Bench::empty(loaded);
-        bench.room = self.room;
+        let mut bench = Bench::with_room(loaded, self.room);
         let duties = self.asking.duties.iter().enumerate();
         let all =
             duties.flat_map(|(index, held)| held.loaded.iter().map(move |&own| (index, held, own)));
@@ -122,8 +121,7 @@ impl AskedOfDraws {
 
     /// A boat on which they were asked before: what she does with planes up is asked no more.
     pub fn again<'b>(&'b self, known: &'b Settled<'b>) -> OnDraw<'b> {
-        let mut bench = Bench::empty(&known.loaded);
-        bench.room = self.room;
+        let mut bench = Bench::with_room(&known.loaded, self.room);
         let sites = self.speeds_m_s.iter().zip(&known.sites);
         bench.sites = sites
             .map(|(&(own, speed_m_s), (undone, bare))| {

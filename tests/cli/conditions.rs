@@ -118,15 +118,16 @@ fn regression_size_looks_at_every_condition_and_names_the_one_that_governs() {
     assert_eq!(all["set_in_condition"], "light");
     assert_eq!(all["set_by"], "relief");
     let governs = json(&["size", &boat, "--json", "--condition", names[1]]);
-    assert_eq!(all["area_m2"], governs["area_m2"]);
     for (place, name) in names.into_iter().enumerate() {
         let alone = json(&["size", &boat, "--json", "--condition", name]);
         assert_eq!(all["conditions"][place]["alone_pair"]["area_m2"], alone["area_m2"], "{name}");
+        // What governs needs most by itself; all at once, with one chance for all of them, may take more.
+        assert!(alone["area_m2"].as_f64() <= governs["area_m2"].as_f64(), "{name}");
         assert!(alone["area_m2"].as_f64() <= all["area_m2"].as_f64(), "{name}");
     }
     let text = printed(&["size", &boat, "--full"]);
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flat.contains("it asks most at 12.8 kn in the loading `light`"), "{text}");
+    assert!(flat.contains("it asks most at 13.2 kn in the loading `light`"), "{text}");
     let one = printed(&["size", &boat, "--condition", "normal", "--full"]);
     assert!(
         !one.contains("Loading conditions")

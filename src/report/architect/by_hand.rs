@@ -344,13 +344,14 @@ impl<'a> Sheet<'a> {
         );
         if factor != 1.0 {
             let [_, slow, from_middle, _] = tank_fit::terms(beta, cv);
+            let [one, by_slow, by_deadrise, by_both] = tank_fit::COEFFICIENTS;
             steps.add(
                 "best estimate",
                 "factor k",
                 format!(
-                    "1 − 0.050 + 0.111 × {0} + (−0.092 + 0.095 × {0}) × {1}; s = 1/{c}², 0.6 at most, and a deadrise of 10 to 30° count",
-                    five(slow),
-                    five(from_middle)
+                    "1 + ({one}) + {by_slow} × {slow} + ({by_deadrise} + {by_both} × {slow}) × {from_middle}; s = {slow} of 1/{c}² counts, and a deadrise of 10 to 30°",
+                    slow = five(slow),
+                    from_middle = five(from_middle),
                 ),
                 factor,
                 "",

@@ -224,7 +224,7 @@ fn error_duties_below_the_planing_range_are_refused() {
 /// A size that was not held against every speed says so; one that was asks no speed for more than it may.
 #[test]
 fn error_a_size_that_ran_out_of_rounds_is_not_called_checked() {
-    let duties = [hump_trim(6.5, 11.0, 20.0), porpoising_margin(0.3, 22.0)];
+    let duties = [hump_trim(6.5, 9.3, 20.0), porpoising_margin(0.3, 22.0)];
     let boats = [runabout(&duties).boat()];
     let settings = Settings::default();
     let loaded = Loaded::all(&boats, &settings);
