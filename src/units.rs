@@ -30,6 +30,7 @@ pub use output_unit::{
 pub use parse::parse_si;
 pub(crate) use quantity_error::quoted;
 pub use quantity_error::{QuantityError, QuantityProblem};
+pub(crate) use show::half_knots;
 pub use show::{
     feet_and_inches, format_angle, format_area, format_force, format_length, format_mass,
     format_moment, format_power, format_share, format_speed, format_temperature, fraction_of_inch,

@@ -5,7 +5,7 @@ use uom::si::length::meter;
 use uom::si::mass::kilogram;
 
 use super::condition::{ConditionInput, LoadChange};
-use super::{Boat, Faults};
+use super::{Boat, Faults, ListCause, Wish};
 
 /// Mass of a person, kg. Common practice, no source.
 pub const PERSON_KG: f64 = 85.0;
@@ -14,7 +14,22 @@ const FORWARD: f64 = 0.35;
 /// How far the middle of a sitting person lies above the boat's own centre of gravity, m. Common practice, no source.
 const ABOVE_M: f64 = 0.3;
 
+/// Where a person stands at the rail, in chine beams off the centreline. Common practice, no source.
+const RAIL_BEAMS: f64 = 0.45;
+
 impl Boat {
+    /// One person at the rail to starboard: what she shall be levelled against where her file asks for nothing, or wishes
+    /// that she did not lean; none where it asks for something else.
+    #[must_use]
+    pub fn person_at_rail(&self) -> Option<ListCause> {
+        let wishes = &self.input().wishes;
+        let is_asked = !self.gives_duties() && (wishes.is_empty() || wishes.contains(&Wish::Leans));
+        let beam = self.hull().chine_beam.get::<meter>();
+        let distance = Length::new::<meter>((20.0 * RAIL_BEAMS * beam).round() / 20.0);
+        let mass = Mass::new::<kilogram>(PERSON_KG);
+        is_asked.then_some(ListCause::OffCentre { mass, distance })
+    }
+
     /// The boat with one more loading condition, in which so many people more are aboard; and its name.
     ///
     /// They sit together on the centreline in the cockpit, at 0.35 of the bottom length forward of

@@ -16,7 +16,7 @@ use uom::si::{
 use super::input::{BottomForm, DriveKind};
 use super::keys::or_default;
 use super::measure::Measure;
-use crate::units::factor::{KG_PER_POUND, M_S_PER_MILE_PER_HOUR, W_PER_HORSEPOWER};
+use crate::units::factor::{KG_PER_POUND, M_S_PER_KNOT, W_PER_HORSEPOWER};
 
 /// A value that a rule supplied because the boat file does not give it.
 #[derive(Clone, Debug, PartialEq)]
@@ -135,20 +135,20 @@ pub fn thrust_height(kind: Option<DriveKind>, chine_beam: Length) -> Estimate {
     estimate
 }
 
-/// Constant of Crouch's speed formula for average runabouts, and its likely range. From memory.
-pub const CROUCH_CONSTANT: [f64; 3] = [140.0, 160.0, 185.0];
+/// Constant of Crouch's speed formula, in knots, for average runabouts and cruisers, and its likely range. From memory.
+pub const CROUCH_CONSTANT: [f64; 3] = [130.0, 150.0, 175.0];
 
-/// Top speed from power: Crouch's formula, V(mile/h) = C / √(lb per shaft horsepower).
+/// Top speed from power: Crouch's formula, V(kn) = C / √(lb per shaft horsepower).
 ///
-/// The formula is printed in Skene's *Elements of Yacht Design*; its constants
-/// here are from memory.
+/// The formula is printed in Gerr, D. (1989), *Propeller Handbook*, with C = 150 for
+/// average runabouts and cruisers and 190 for fast runabouts; from memory.
 #[must_use]
 pub fn top_speed_from_power(mass: Mass, power: Power) -> Estimate {
     let pounds_per_horsepower =
         (mass.get::<kilogram>() / KG_PER_POUND) / (power.get::<watt>() / W_PER_HORSEPOWER);
     let speed = |constant: f64| {
         Measure::Speed(Velocity::new::<meter_per_second>(
-            constant / pounds_per_horsepower.sqrt() * M_S_PER_MILE_PER_HOUR,
+            constant / pounds_per_horsepower.sqrt() * M_S_PER_KNOT,
         ))
     };
     let [low, value, high] = CROUCH_CONSTANT.map(speed);
@@ -157,7 +157,8 @@ pub fn top_speed_from_power(mass: Mass, power: Power) -> Estimate {
         value,
         low,
         high,
-        rule: "Crouch's formula with a constant of 160 for drive.power and the mass".to_owned(),
+        rule: "Crouch's formula with a constant of 150, in knots, for drive.power and the mass"
+            .to_owned(),
     }
 }
 

@@ -9,8 +9,8 @@ use toml::Spanned;
 use toml::de::DeTable;
 
 use super::collect::{self, Document};
-use super::convert;
 use super::stations::Beside;
+use super::{convert, template};
 use crate::boat::{Boat, Fault};
 use crate::error::{
     FileError, FileFault, FileFaults, FileWarning, LARGEST_FILE_BYTES, Lines, shown_name,
@@ -160,7 +160,29 @@ fn warnings(name: &str, text: &str, document: &Document, boat: &Boat) -> Vec<Fil
         key: unusual.key.clone(),
         message: unusual.message.replacen(&unusual.key, &document.spoken(&unusual.key), 1),
     };
-    boat.unusual().iter().map(warning).collect()
+    boat.unusual().iter().map(warning).chain(left_from_the_starter(name, text, document)).collect()
+}
+
+/// What still stands as the starter file had it while other values were changed: it counts as the boat's own.
+fn left_from_the_starter(name: &str, text: &str, document: &Document) -> Option<FileWarning> {
+    if !text.starts_with(template::FIRST_LINE) {
+        return None;
+    }
+    let (left, changed): (Vec<_>, Vec<_>) = template::values_shown()
+        .filter_map(|(path, example)| Some((document.values.get(&path)?, path, example)))
+        .partition(|(value, _, example)| value.text.as_deref() == Some(*example));
+    let (first, key, _) = left.first().filter(|_| !changed.is_empty())?;
+    let keys: Vec<&str> = left.iter().map(|(_, path, _)| path.as_str()).collect();
+    Some(FileWarning {
+        file: name.to_owned(),
+        line: Some(Lines::of(text.as_bytes()).number(first.place.start)),
+        key: key.clone(),
+        message: format!(
+            "{} still as `planewright new` wrote: put this boat's own values in, or a # before \
+             those that nobody knows, which are then estimated",
+            keys.join(", ")
+        ),
+    })
 }
 
 /// The text of a file of at most 1 MiB in UTF-8 that is not blank.

@@ -12,6 +12,9 @@ const WIDTH: usize = 78;
 /// The key of what a person wishes.
 const WISHES: &str = "for";
 
+/// What a starter file begins with.
+pub(super) const FIRST_LINE: &str = "# A boat file. Every quantity is text with its unit";
+
 /// Head of the starter file.
 const HEAD: &str = "\
 # A boat file. Every quantity is text with its unit, for example \"7.4 m\",
@@ -29,6 +32,17 @@ const HEAD: &str = "\
 #[must_use]
 pub fn starter_file() -> String {
     starter_file_for(&[])
+}
+
+/// The path of each quantity that the starter file gives a value, and that value.
+pub(super) fn values_shown() -> impl Iterator<Item = (String, &'static str)> {
+    let shown = |table: &'static Table| {
+        let is_quantity = |key: &Row| matches!(key.kind, Kind::Quantity(_) | Kind::QuantityOr(..));
+        let keys = table.keys.iter().filter(move |key| is_quantity(key) && table.shows(key));
+        keys.map(|key| (table.path_of(key), key.example))
+    };
+    let of_the_boat = |table: &&'static Table| table.starter && table.name != "water";
+    TABLES.iter().filter(of_the_boat).flat_map(shown)
 }
 
 /// The same with what a person wishes of the planes.

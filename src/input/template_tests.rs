@@ -9,6 +9,27 @@ fn regression_the_starter_file_is_a_boat_without_warnings() {
     assert_eq!(file.warnings, []);
 }
 
+/// Somebody who changes some lines has the others counted as his own: it is said which stand as they were.
+#[test]
+fn regression_what_stands_as_the_starter_had_it_is_named_once_something_was_changed() {
+    let text = starter_file()
+        .replace("name = \"My boat\"", "name = \"Tern\"")
+        .replace("mass = \"2800 kg\"", "mass = \"1950 kg\"")
+        .replace("deadrise = \"18 deg\"", "#deadrise = \"18 deg\"");
+    let file = parse_boat("tern.toml", &text).unwrap();
+    let [warning] = &file.warnings[..] else { panic!("{:?}", file.warnings) };
+    let line = text.lines().position(|line| line.starts_with("bottom_length")).unwrap() + 1;
+    assert_eq!(
+        warning.to_string(),
+        format!(
+            "tern.toml, line {line}: hull.bottom_length, hull.chine_beam, weight.lcg, weight.vcg, \
+             drive.power, drive.thrust_angle, drive.thrust_offset still as `planewright new` \
+             wrote: put this boat's own values in, or a # before those that nobody knows, which \
+             are then estimated"
+        )
+    );
+}
+
 #[test]
 fn regression_the_starter_file_mentions_every_key() {
     let text = starter_file();

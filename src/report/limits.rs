@@ -68,7 +68,7 @@ fn top_speed(gathered: &Gathered) -> Option<String> {
     let row = gathered.main_schedule().last()?;
     let at = say::speed(row.speed, gathered.size.units);
     Some(if gathered.is_up(row.deflection) {
-        format!("They do not make her faster: at {at} they belong up.")
+        format!("At {at} they belong up: there they take nothing off the resistance.")
     } else {
         let down = say::angle(row.deflection);
         if gathered.saving(gathered.main_loading(), row.speed, row.deflection)?

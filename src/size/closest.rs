@@ -44,6 +44,24 @@ impl Bench<'_> {
         polished.filter(|size| cost(*size) < cost(first)).or(Some(first))
     }
 
+    /// The same in whole steps, as planes are made: the best of those about the exact one; the exact one where none may be suggested.
+    pub fn least_utilisation_in_steps(&self, step_m: f64) -> Option<PlaneSize> {
+        let exact = self.least_utilisation()?;
+        let is_near = |own_m: f64, exact_m: f64| (own_m - exact_m).abs() < step_m;
+        let chords = self.room.chords_in_steps_m(step_m).into_iter();
+        let chords = chords.filter(|&chord_m| is_near(chord_m, exact.chord_m));
+        let sizes = chords.flat_map(|chord_m| {
+            let spans = self.room.spans_in_steps_m(chord_m, exact.span_m - step_m, step_m);
+            spans
+                .filter(|&span_m| is_near(span_m, exact.span_m))
+                .map(move |span_m| PlaneSize { span_m, chord_m })
+        });
+        let worst = |size: PlaneSize| self.utilisations(size).into_iter().fold(0.0, f64::max);
+        let rated = sizes.map(|size| (worst(size), size));
+        let best = rated.min_by(|a, b| a.0.total_cmp(&b.0));
+        Some(best.map_or(exact, |(_, size)| size))
+    }
+
     /// A pair at shares of the way through chords and spans.
     fn size_at(&self, place: &[f64]) -> Option<PlaneSize> {
         self.room.at_shares(place[0].clamp(0.0, 1.0), place[1].clamp(0.0, 1.0))

@@ -1,9 +1,7 @@
 //! Sensible duties for a boat that gives none: from what a person wishes, or the usual ones.
 
-use uom::si::f64::{Angle, Length, Mass, Velocity};
-use uom::si::{
-    angle::degree, length::meter, mass::kilogram, ratio::ratio, velocity::meter_per_second,
-};
+use uom::si::f64::{Angle, Velocity};
+use uom::si::{angle::degree, ratio::ratio, velocity::meter_per_second};
 
 use super::duty::range;
 use super::loaded::Loaded;
@@ -11,8 +9,9 @@ use super::site::settle;
 use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::boat::{Boat, CRUISE_SHARE, Duty, ListCause, PERSON_KG, Seen, Wish};
+use crate::boat::{Boat, CRUISE_SHARE, Duty, Seen, Wish};
 use crate::units::factor::M_S_PER_KNOT;
+use crate::units::half_knots;
 
 /// Share of the trim at the hump that is to be taken off. Judged, no source.
 pub const RELIEF_SHARE: f64 = 0.30;
@@ -32,8 +31,6 @@ const MARGIN_DEG: f64 = 0.3;
 const PORPOISES_DEG: f64 = 1.0;
 /// Share of the top speed from which they shall. Judged, no source.
 const FAST_SHARE: f64 = 0.6;
-/// Where a person stands at the rail, in chine beams off the centreline.
-const RAIL_BEAMS: f64 = 0.45;
 /// Step between speeds, as a logarithm, over which six tenths of what was seen of her trim hold. Judged, no source.
 const SEEN_OVER: f64 = 0.3;
 /// How far nine boats in ten trim from what is computed of a sparse description, degrees. Judged
@@ -70,7 +67,7 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
     if hump.trim.is_none() && !range(start_m_s, top_m_s).any(runs) {
         return Vec::new();
     }
-    let slowest_m_s = half_knots_m_s(start_m_s, f64::ceil);
+    let slowest_m_s = half_knots(velocity(start_m_s), f64::ceil).value;
     let draft = Draft { own, hump, slowest_m_s, top_m_s };
     match own.boat.input().wishes.as_slice() {
         [] => [draft.relief(usual_relief_deg), draft.list()].into_iter().flatten().collect(),
@@ -80,7 +77,7 @@ pub(crate) fn generated(own: &Loaded<'_>) -> Vec<Duty> {
 
 /// The fastest speed that anything is asked for at: the top speed, down to whole half knots.
 pub(crate) fn fastest_m_s(boat: &Boat) -> f64 {
-    half_knots_m_s(boat.drive().top_speed.get::<meter_per_second>(), f64::floor)
+    half_knots(boat.drive().top_speed, f64::floor).value
 }
 
 /// What duties are made from.
@@ -95,7 +92,7 @@ struct Draft<'a> {
 impl Draft<'_> {
     /// The speed in whole half knots next to another at which something may be asked.
     fn near_m_s(&self, speed_m_s: f64) -> f64 {
-        half_knots_m_s(speed_m_s, f64::round).max(self.slowest_m_s).min(self.top_m_s)
+        half_knots(velocity(speed_m_s), f64::round).value.max(self.slowest_m_s).min(self.top_m_s)
     }
 
     fn cruise_m_s(&self) -> f64 {
@@ -152,9 +149,7 @@ impl Draft<'_> {
 
     /// One person at the rail, levelled at cruise.
     fn list(&self) -> Option<Duty> {
-        let beam_m = self.own.prism.beam_m;
-        let distance = Length::new::<meter>((20.0 * RAIL_BEAMS * beam_m).round() / 20.0);
-        let cause = ListCause::OffCentre { mass: Mass::new::<kilogram>(PERSON_KG), distance };
+        let cause = self.own.boat.person_at_rail()?;
         Some(Duty::List { cause, speed: velocity(self.cruise_m_s()) })
     }
 
@@ -203,12 +198,6 @@ fn usual_relief_deg(trim_deg: f64) -> f64 {
 fn complained_relief_deg(trim_deg: f64) -> f64 {
     let more_deg = COMPLAINT * RELIEF_SHARE * trim_deg;
     usual_relief_deg(trim_deg).max(more_deg.min(RELIEF_GROWS_SLOWER_DEG))
-}
-
-/// A speed in whole half knots, as a person would write it.
-fn half_knots_m_s(speed_m_s: f64, round: fn(f64) -> f64) -> f64 {
-    let half_knot_m_s = 0.5 * M_S_PER_KNOT;
-    round(speed_m_s / half_knot_m_s) * half_knot_m_s
 }
 
 fn velocity(speed_m_s: f64) -> Velocity {

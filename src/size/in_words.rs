@@ -5,9 +5,11 @@ use std::fmt;
 use super::given::Given;
 use super::missing::{Change, HeldTrim, Missing, Remedy, Spot, TriedResult};
 use crate::boat::degrees;
-use crate::sentence::quantity::{angle, angle_number, percent, small_length, whole_degrees};
+use crate::sentence::quantity::{
+    angle, angle_number, percent, small_length, speed_as_asked, whole_degrees,
+};
 use crate::sentence::{Piece, Sentence, said};
-use crate::units::{UnitChoice, number_with_decimals, plain_number};
+use crate::units::{UnitChoice, number_with_decimals};
 
 /// What is missing: a sentence without a capital letter and its full stop.
 #[must_use]
@@ -74,8 +76,7 @@ fn by_how_much(missing: &Missing) -> Sentence {
 
 /// `at 13.5 kn in `light``.
 fn spot(spot: &Spot, units: UnitChoice) -> Sentence {
-    let unit = units.speed;
-    let speed = Piece::quantity(plain_number(unit.value(spot.speed)), unit.symbol());
+    let speed = speed_as_asked(spot.speed, units);
     let condition = spot.condition.as_ref().map(|name| said![" in ", Piece::name(name)]);
     said!["at ", speed, condition]
 }
@@ -216,37 +217,37 @@ mod tests {
                     held,
                 },
                 "at 13.5 kn in `light` it needs 11.2 deg of the 10.5 deg that duties may use, which holds 6.2 deg of trim where 5.0 is asked, 1.2 deg too much",
-                "at 15.54 mph in `light` it needs 11.2 deg of the 10.5 deg that duties may use, which holds 6.2 deg of trim where 5.0 is asked, 1.2 deg too much",
+                "at 15.5 mph in `light` it needs 11.2 deg of the 10.5 deg that duties may use, which holds 6.2 deg of trim where 5.0 is asked, 1.2 deg too much",
                 "at 13.5 kn in “light” it needs 11.2° of the 10.5° that duties may use, which holds 6.2° of trim where 5.0 is asked, 1.2° too much",
             ),
             (
                 Missing::SafeRun { at: at(28.0, None), needed: deg(5.6), safe: deg(5.3) },
                 "at 28 kn it needs 5.6 deg, and the run is safe only to 5.3 deg: beyond it the trim is under 2 deg",
-                "at 32.22 mph it needs 5.6 deg, and the run is safe only to 5.3 deg: beyond it the trim is under 2 deg",
+                "at 32.2 mph it needs 5.6 deg, and the run is safe only to 5.3 deg: beyond it the trim is under 2 deg",
                 "at 28 kn it needs 5.6°, and the run is safe only to 5.3°: beyond it the trim is under 2°",
             ),
             (
                 Missing::NoRunWithPlanesUp { at: at(10.0, None) },
                 "at 10 kn she does not run with planes up",
-                "at 11.51 mph she does not run with planes up",
+                "at 11.5 mph she does not run with planes up",
                 "at 10 kn she does not run with planes up",
             ),
             (
                 Missing::Resistance { at: at(20.0, None), above: 0.0321 },
                 "at 20 kn the resistance stays 3.2 % above what is asked",
-                "at 23.02 mph the resistance stays 3.2 % above what is asked",
+                "at 23 mph the resistance stays 3.2 % above what is asked",
                 "at 20 kn the resistance stays 3.2 % above what is asked",
             ),
             (
                 Missing::AnyDeflection { at: at(20.0, None) },
                 "at 20 kn no deflection does what is asked",
-                "at 23.02 mph no deflection does what is asked",
+                "at 23 mph no deflection does what is asked",
                 "at 20 kn no deflection does what is asked",
             ),
             (
                 Missing::WholeSteps { at: at(14.0, None) },
                 "as she is described it is only just done at 14 kn, and no pair in whole steps does it at every speed that is judged",
-                "as she is described it is only just done at 16.11 mph, and no pair in whole steps does it at every speed that is judged",
+                "as she is described it is only just done at 16.1 mph, and no pair in whole steps does it at every speed that is judged",
                 "as she is described it is only just done at 14 kn, and no pair in whole steps does it at every speed that is judged",
             ),
         ]

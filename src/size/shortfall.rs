@@ -21,7 +21,8 @@ const HELPS: f64 = 0.95;
 
 /// What the best admissible pair misses.
 pub(crate) fn shortfall(question: &Question<'_>) -> Shortfall {
-    let Some(size) = question.bench.least_utilisation() else {
+    let step_m = question.boat().sizing().round_to.get::<meter>();
+    let Some(size) = question.bench.least_utilisation_in_steps(step_m) else {
         return no_room(question);
     };
     let needs = question.bench.needs(size);

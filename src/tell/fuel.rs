@@ -303,8 +303,15 @@ pub fn by_speed(one: &FuelText<'_>) -> Vec<Block> {
     let met = |letter: char| rows.iter().any(|row| notes_of(one, row).contains(letter));
     let letters = letters.into_iter().filter(|(letter, _)| met(*letter));
     let letters = letters.map(|(letter, meaning)| Fact::new(letter.to_string(), meaning));
+    let best = one.answer.pair.map(|_| {
+        Fact::new(
+            "best",
+            "What burns least at that speed. `planewright size` says what to set: it does the duties \
+             too, and leaves room.",
+        )
+    });
     let table = Block::Table(Table { columns, ..Table::default() });
-    section("By speed", vec![table, Block::Terms(letters.collect())])
+    section("By speed", vec![table, Block::Terms(best.into_iter().chain(letters).collect())])
 }
 
 fn notes_of(one: &FuelText<'_>, row: &FuelPoint) -> String {

@@ -129,7 +129,16 @@ fn why(sizing: &Sizing<'_>) -> Sentence {
     let Some((boat, result)) = named.clone().find(|(_, result)| is_it(result)) else {
         return Sentence::default();
     };
-    let others = "The pair does the duties in every loading; each has its own deflections.";
+    let alone = suggestion.conditions.iter().map(|result| result.alone.pair());
+    let is_larger = suggestion
+        .pair()
+        .is_some_and(|pair| alone.flatten().all(|alone| alone.area() < pair.area()));
+    let others = if is_larger {
+        "The pair does the duties in every loading, with one chance for all of them, which takes a \
+         larger one than each alone; each has its own deflections."
+    } else {
+        "The pair does the duties in every loading; each has its own deflections."
+    };
     let Some((first, first_result)) = named.clone().next().filter(|(_, result)| !is_it(result))
     else {
         return said![Piece::name(&governing.condition), " governs. ", others];

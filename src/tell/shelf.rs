@@ -106,7 +106,7 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
             "bears",
             of(&|r| format!("{} {}", bears(r), letters(r)).trim_end().to_owned()),
         ),
-        Column::numbers("price", if one_currency { currency } else { "" }, prices),
+        Column::numbers("pair\ncosts", if one_currency { currency } else { "" }, prices),
         Column::numbers("on", "hand", of(&on_hand)),
     ]
 }

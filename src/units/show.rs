@@ -9,7 +9,7 @@ use uom::si::{
     velocity::meter_per_second,
 };
 
-use super::factor::{KELVIN_AT_ZERO_CELSIUS, RAD_PER_DEGREE};
+use super::factor::{KELVIN_AT_ZERO_CELSIUS, M_S_PER_KNOT, RAD_PER_DEGREE};
 use super::output_unit::{
     AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit,
 };
@@ -139,6 +139,13 @@ pub fn fraction_of_inch(length: Length) -> String {
     let sixteenths = sixteenths_of_inch(length);
     let sign = if sixteenths < 0 { "-" } else { "" };
     format!("{sign}{} in", whole_and_fraction(sixteenths.abs()))
+}
+
+/// A speed in whole half knots, as a person would write it, rounded one way.
+pub(crate) fn half_knots(speed: Velocity, round: fn(f64) -> f64) -> Velocity {
+    let half_knot_m_s = 0.5 * M_S_PER_KNOT;
+    let halves = round(speed.get::<meter_per_second>() / half_knot_m_s);
+    Velocity::new::<meter_per_second>(halves * half_knot_m_s)
 }
 
 /// A length in feet and inches to the nearest sixteenth of an inch: `7 ft 4 1/2 in`.

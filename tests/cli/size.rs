@@ -108,8 +108,11 @@ fn regression_what_is_missing_is_told_in_the_units_asked_for() {
     let imperial = suggested(&file, "imperial");
     assert!(!imperial.contains(" kn") && !imperial.contains(" mm"), "{imperial}");
     assert!(imperial.contains(" mph it needs ") && imperial.contains(" in forward"), "{imperial}");
-    // What a program reads stays in the default units.
+    // What a program reads stays in the default units; the nearest pair is in steps of those asked for.
     let output = planewright(&["size", &file, "--units", "imperial", "--json"]);
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert!(answer["shortfall"]["missing"].as_str().unwrap().contains(" kn it needs "));
+    let output = planewright(&["size", &file, "--json"]);
     let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
     let missing = answer["shortfall"]["missing"].as_str().unwrap();
     assert!(marine.contains(&format!("): {missing}.")), "{missing}\n{marine}");

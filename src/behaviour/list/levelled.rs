@@ -8,7 +8,7 @@ use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
 use crate::boat::{Boat, Fault, ListCause, PlanePair, Side};
 use crate::field::si;
-use crate::units::SpeedUnit;
+use crate::units::{SpeedUnit, half_knots};
 
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 14;
@@ -18,8 +18,10 @@ const MOST_ROWS: usize = 14;
 pub struct ListRequest {
     /// What heels her beyond the load table, wind and propellers.
     pub causes: Vec<ListCause>,
-    /// Whether a list duty of the boat file is among them.
+    /// Whether a list duty is among them.
     pub from_duty: bool,
+    /// Whether that duty was generated, since the boat file gives none.
+    pub duty_generated: bool,
     /// Where things are told in short.
     pub reference: Velocity,
     /// Speeds of the tables.
@@ -35,14 +37,16 @@ pub struct ListRequest {
 }
 
 impl ListRequest {
-    /// What is asked when nobody asks for anything: her largest list duty, at its speed, and whole steps of a unit of speed.
+    /// What is asked when nobody asks for anything: her largest list duty, given or generated, at its speed, and whole steps of a unit of speed.
     #[must_use]
     pub fn usual(boat: &Boat, unit: SpeedUnit) -> Self {
-        let duty = largest_duty(boat);
         let cruise = boat.drive().cruise();
+        let generated = boat.person_at_rail().map(|cause| (cause, half_knots(cruise, f64::round)));
+        let duty = largest_duty(boat).or(generated);
         Self {
             causes: duty.iter().map(|duty| duty.0).collect(),
             from_duty: duty.is_some(),
+            duty_generated: generated.is_some(),
             reference: duty.map_or(cruise, |duty| duty.1),
             speeds: few_speeds(boat, unit, MOST_ROWS),
             mean: Angle::default(),
@@ -56,7 +60,7 @@ impl ListRequest {
     #[must_use]
     pub fn with_causes(mut self, boat: &Boat, causes: Vec<ListCause>) -> Self {
         self.causes = causes;
-        self.from_duty = false;
+        (self.from_duty, self.duty_generated) = (false, false);
         self.reference = boat.drive().cruise();
         self
     }
@@ -87,8 +91,10 @@ fn largest_duty(boat: &Boat) -> Option<(ListCause, Velocity)> {
 /// The answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Levelled {
-    /// Whether a list duty of the boat file is among what heels her.
+    /// Whether a list duty is among what heels her.
     pub from_duty: bool,
+    /// Whether that duty was generated, since the boat file gives none.
+    pub duty_generated: bool,
     /// Her planes, port first.
     pub planes: Option<[PlanePair; 2]>,
     /// Where things are told in short.
@@ -133,6 +139,7 @@ impl Levelled {
         };
         Ok(Self {
             from_duty: asked.from_duty,
+            duty_generated: asked.duty_generated,
             planes: study.planes(),
             points: speeds.iter().map(|&speed| study.at(speed)).collect::<Result<_, _>>()?,
             from_to: study.levelled_speeds()?,

@@ -49,6 +49,7 @@ written! {
         "planes": one.planes(),
         "usable_deflection_deg": one.boat().sizing().largest_deflection.in_si(),
         "from_duty": one.levelled.from_duty,
+        "duty_generated": one.levelled.duty_generated,
         "reference": one.levelled.reference,
         "levelled_from_to_m_s": FromTo(one.levelled.from_to),
         "points": one.levelled.points,

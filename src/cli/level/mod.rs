@@ -42,8 +42,8 @@ Examples:
 
 What heels her: weight off the centreline in the load table, [wind] and the propellers' rotation in the
 boat file, and what is asked for here. Without --off-centre and --moment, the largest list duty of the
-boat file is added. A moment is positive when it presses starboard down. Exit code 1 when the planes
-level the list at none of the speeds.";
+boat file is added, or one person at the rail where it gives no duty. A moment is positive when it
+presses starboard down. Exit code 1 when the planes level the list at none of the speeds.";
 
 /// Show what lists the boat, how to set her planes to level her, and what a plane that fails does
 #[derive(Debug, Args)]

@@ -39,7 +39,7 @@ fn off_the_bow(gathered: &Gathered) -> Option<KeyNumber> {
     let set = gathered.hump.as_ref().and_then(|hump| {
         let (up, down) = hump.told()?;
         Some(format!(
-            "; set as advised, {} down, from {} to {} at {}{}",
+            "; set as advised, {} down, the boat as described goes from {} to {} at {}{}",
             say::angle(hump.deflection),
             say::angle(up),
             say::angle(down?),
@@ -105,7 +105,7 @@ fn price(gathered: &Gathered) -> Option<KeyNumber> {
             "The pair",
             price,
             String::new(),
-            "as the stock list has it".to_owned(),
+            "two planes, as the stock list has them; tax as it is there".to_owned(),
         ));
     };
     let kit = offer.kit(&ranked.part);

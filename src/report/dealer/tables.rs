@@ -71,6 +71,13 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
     if gathered.shelf.as_ref().is_some_and(|shelf| !shelf.ranking.one_currency) {
         notes.push("The list has several currencies: prices were not compared, and the smaller area comes first.".to_owned());
     }
+    let kit = gathered.offer.as_ref().zip(gathered.part()).map(|(offer, r)| offer.kit(&r.part));
+    notes.extend(kit.and_then(|kit| kit.tax.map(|(tax, ..)| (tax, kit.is_within))).map(
+        |(tax, is_within)| {
+            let with = if is_within { "with" } else { "without" };
+            format!("These prices are {with} {tax}, and without the rest of the kit.")
+        },
+    ));
     notes.extend(left_out(gathered));
     let title = match gathered.part() {
         Some(_) if shown.len() > 2 => "The choice and the two after it",

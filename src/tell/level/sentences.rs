@@ -68,10 +68,12 @@ pub(super) fn heeled_by(told: &LevelText<'_>, speed: &str) -> String {
     let mut ends = [bottom, centre].map(|moment| units.moment.value(moment.abs()));
     ends.sort_by(f64::total_cmp);
     let moment = between(ends.map(|moment| number_with_decimals(moment, 0)), " to ");
-    let duty = if told.levelled.from_duty {
-        " The largest list duty of her file is among it."
-    } else {
-        ""
+    let duty = match (told.levelled.from_duty, told.levelled.duty_generated) {
+        (true, false) => " The largest list duty of her file is among it.",
+        (true, true) => {
+            " One person of 85 kg at the starboard rail is among it, GENERATED since her file gives no duty."
+        }
+        (false, _) => "",
     };
     format!(
         "At {speed} a moment of {moment} {} presses her {} side down.{duty}",

@@ -181,7 +181,14 @@ fn top(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
     }
     match (run.reaches, run.stops_at, run.ending) {
         (true, Some(stop), Ending::ThrustSpent) => {
-            format!("Thrust meets resistance at {}.", speed_text(stop, one.units))
+            let beside = one.boat.estimates().iter().find(|e| e.key == "drive.top_speed");
+            let beside = beside.map_or_else(String::new, |_| {
+                format!(
+                    ", {} by the rule of thumb that stands for her top speed elsewhere: measure it and give drive.top_speed",
+                    speed_text(one.boat.drive().top_speed, one.units)
+                )
+            });
+            format!("Thrust meets resistance at {}{beside}.", speed_text(stop, one.units))
         }
         (true, Some(stop), Ending::NoBalance(outcome)) => {
             format!("Above {}: {}", speed_text(stop, one.units), outcome.meaning())

@@ -108,7 +108,7 @@ fn unjudged_text(sizing: &Sizing<'_>) -> Option<Sentence> {
                 bare,
                 " the porpoising limit there with planes up and ",
                 with,
-                " it with the pair"
+                " it with the pair as far down as the duties that can be judged need there"
             ]
         }
         None => said![bare, " the porpoising limit there"],

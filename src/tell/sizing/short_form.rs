@@ -3,7 +3,7 @@
 use uom::si::f64::Velocity;
 
 use super::{Sizing, schedule};
-use crate::boat::degrees;
+use crate::boat::{Wish, degrees};
 use crate::document::{Column, Piece, Sentence, Table, fixed, said};
 use crate::sentence::duty::condition;
 use crate::size::Answer;
@@ -100,7 +100,14 @@ fn asked(sizing: &Sizing<'_>) -> Option<Sentence> {
 }
 
 fn next(sizing: &Sizing<'_>) -> Sentence {
+    let leans = sizing.boat().input().wishes.contains(&Wish::Leans);
     match sizing.suggestion.answer {
+        Answer::Pair(_) if leans => said![
+            Piece::name("planewright level"),
+            " says how far down each plane levels her, ",
+            Piece::name("doubt"),
+            " what to measure first."
+        ],
         Answer::Pair(_) => {
             said![Piece::name("planewright doubt"), " says what to measure first."]
         }
