@@ -43,11 +43,11 @@ impl Precision {
 /// Residual moment, as a share of weight × beam, with which a trim known to rounding still is a root.
 const LARGEST_MOMENT: f64 = 1e-9;
 /// Coarsest convergence of the vertical balance while the root is far, as a share of the weight.
-const COARSEST_TOLERANCE: f64 = 1e-6;
+pub(super) const COARSEST_TOLERANCE: f64 = 1e-6;
 /// Share of the last moment to which the vertical balance is closed next.
 const TOLERANCE_OF_MOMENT: f64 = 1e-6;
 /// What an error of the vertical balance can make of the moment: no lever is longer, in beams.
-const LONGEST_LEVER: f64 = 100.0;
+pub(super) const LONGEST_LEVER: f64 = 100.0;
 /// How far past the expected root the first step from a start goes, over the way there.
 const FIRST_STEP_PAST: f64 = 1.2;
 /// Least and largest first step, as factors on the trim.
@@ -126,9 +126,10 @@ impl<'a> Search<'a> {
             }
         }
         self.last = None;
+        let is_of_many = self.precision != Precision::FINEST;
         // Where several roots may lie, none is told from another but by a close look.
         self.precision = Precision::FINEST;
-        self.surveyed_root()
+        self.surveyed_root(is_of_many)
     }
 
     /// The root at which a boat is that was seen near a trim: the stable one that the trim leads to, or else that of [`Search::root`].

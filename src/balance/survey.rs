@@ -1,14 +1,20 @@
 //! The whole interval of trims looked at, for boats on which the moment may have several roots.
 
 use super::forces::FINEST_TOLERANCE;
-use super::root::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Root, Sample, Search};
+use super::root::{
+    COARSEST_TOLERANCE, LARGEST_TRIM_DEG, LEAST_TRIM_DEG, LONGEST_LEVER, Root, Sample, Search,
+};
 
-/// Steps through the whole interval.
+/// Steps through the whole interval for an answer that is shown by itself.
 const STEPS: i32 = 56;
+/// Steps for one of very many boats, of which one in thousands may be told a root beside its own.
+const STEPS_OF_MANY: i32 = 20;
 /// How far inside an end a second sample is taken, as a share of the trim: it shows which way the moment goes from there.
 const INSIDE: f64 = 1e-3;
 /// Halvings that find where the hull ceases to carry anything: what is left of the step between two samples is under 1e-12 of it.
 const HALVINGS: u32 = 40;
+/// Gain of four golden sections, as a share of what is left to zero, below which zero is not reached.
+const LEAST_GAIN: f64 = 0.02;
 /// Golden sections towards the extreme of the moment between two samples: what is left of them is under 1e-8, and the moment is level there.
 const EXTREME_STEPS: u32 = 40;
 
@@ -19,8 +25,8 @@ impl Search<'_> {
     /// Between 1° and 15° there may be trims at which planes and thrust carry
     /// the whole boat. They have no moment; where they begin is found first, so
     /// that roots are looked for between trims that have one.
-    pub(super) fn surveyed_root(&mut self) -> Root {
-        let samples = self.through_the_interval();
+    pub(super) fn surveyed_root(&mut self, is_of_many: bool) -> Root {
+        let samples = self.through_the_interval(if is_of_many { STEPS_OF_MANY } else { STEPS });
         let samples = self.with_edges(&samples);
         let samples = self.with_turns(&samples);
         let mut is_on_planes = false;
@@ -42,14 +48,17 @@ impl Search<'_> {
         }
     }
 
+    /// Forces and moment no finer than the sign of the moment needs.
     fn surveyed(&mut self, trim_deg: f64) -> Sample {
-        self.sample_to(trim_deg, FINEST_TOLERANCE)
+        let sample = self.sample_to(trim_deg, COARSEST_TOLERANCE);
+        let is_sure = sample.moment.abs() > LONGEST_LEVER * COARSEST_TOLERANCE;
+        if is_sure { sample } else { self.sample_to(trim_deg, FINEST_TOLERANCE) }
     }
 
-    fn through_the_interval(&mut self) -> Vec<Sample> {
-        let ratio = (LARGEST_TRIM_DEG / LEAST_TRIM_DEG).powf(1.0 / f64::from(STEPS));
+    fn through_the_interval(&mut self, steps: i32) -> Vec<Sample> {
+        let ratio = (LARGEST_TRIM_DEG / LEAST_TRIM_DEG).powf(1.0 / f64::from(steps));
         let mut trims_deg: Vec<f64> =
-            (0..STEPS).map(|step| LEAST_TRIM_DEG * ratio.powi(step)).collect();
+            (0..steps).map(|step| LEAST_TRIM_DEG * ratio.powi(step)).collect();
         trims_deg.insert(1, LEAST_TRIM_DEG * (1.0 + INSIDE));
         trims_deg.extend([LARGEST_TRIM_DEG * (1.0 - INSIDE), LARGEST_TRIM_DEG]);
         trims_deg.into_iter().map(|trim_deg| self.surveyed(trim_deg)).collect()
@@ -117,11 +126,19 @@ impl Search<'_> {
         };
         let [mut left, mut right] =
             inner(low_deg, high_deg).map(|trim_deg| self.surveyed(trim_deg));
+        // The best of each of the last four steps.
+        let mut seen = [f64::INFINITY; 4];
         for _ in 0..EXTREME_STEPS {
             let better = if left.moment * side < right.moment * side { left } else { right };
-            if better.moment * side <= 0.0 {
+            let value = better.moment * side;
+            if value <= 0.0 {
                 return Some(better);
             }
+            // Each four steps leave of what can still be gained less than they gained themselves.
+            if seen[0] - value < LEAST_GAIN * value {
+                return None;
+            }
+            seen = [seen[1], seen[2], seen[3], value];
             if left.moment * side < right.moment * side {
                 high_deg = right.trim_deg;
                 right = left;
