@@ -54,8 +54,8 @@ pub use seen::Seen;
 pub use stations::{Station, StationFault, Stations};
 pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
-    Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
-    Transom, Way,
+    ClearOfDrive, Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote,
+    Stretch, Transom, TransomForm, Way,
 };
 pub use written::Written;
 
@@ -543,6 +543,16 @@ impl Boat {
     pub fn thrust_height(&self) -> Length {
         let angle = self.drive.thrust_angle;
         self.weight.vcg - self.weight.lcg * angle.tan() - self.drive.thrust_offset / angle.cos()
+    }
+
+    /// The boat with the hinge line of her planes at another height.
+    ///
+    /// # Errors
+    /// [`Faults`] for a height that no transom has.
+    pub fn with_hinge_height(&self, hinge_height: Length) -> Result<Self, Faults> {
+        let mut input = self.input.clone();
+        input.transom.hinge_height = Some(hinge_height);
+        Self::build(input)
     }
 
     /// The same boat with her thrust turned about the point where it passes the transom, as a drive is trimmed.

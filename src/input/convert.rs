@@ -219,6 +219,8 @@ impl Values<'_> {
                 .map(|index| [Rotation::Right, Rotation::Left][index]),
             engines: self.value("drive.engines"),
             counter_rotating: self.value("drive.counter_rotating"),
+            propeller_diameter: self.value("drive.propeller_diameter"),
+            spacing: self.value("drive.spacing"),
         }
     }
 

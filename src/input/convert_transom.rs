@@ -1,7 +1,7 @@
 //! The transom of a boat file, with what stands on it.
 
 use super::values::Values;
-use crate::boat::{ObstacleInput, ObstacleKind, Strake, TransomInput};
+use crate::boat::{ObstacleInput, ObstacleKind, Strake, TransomForm, TransomInput};
 
 impl Values<'_> {
     pub(super) fn transom(&mut self) -> Option<TransomInput> {
@@ -12,9 +12,18 @@ impl Values<'_> {
         Some(TransomInput {
             beam: self.value("transom.beam"),
             deadrise: self.value("transom.deadrise"),
+            form: self.choice("transom.form").map(|index| TransomForm::ALL[index]),
+            middle_beam: self.value("transom.middle_beam"),
             inner_clearance: self.value("transom.inner_clearance"),
             outer_clearance: self.value("transom.outer_clearance"),
             hinge_height: self.value("transom.hinge_height"),
+            chine_radius: self.value("transom.chine_radius"),
+            retracted_angle: self.value("transom.retracted_angle"),
+            edge_fairness: self.value("transom.edge_fairness"),
+            lower_edge_radius: self.value("transom.lower_edge_radius"),
+            unevenness: self.value("transom.unevenness"),
+            thickness: self.value("transom.thickness"),
+            waterline: self.value("transom.waterline"),
             rake: self.value("transom.rake"),
             working_height: self.value("transom.working_height"),
             obstacles: obstacles.into_iter().collect::<Option<_>>()?,

@@ -94,7 +94,8 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(" · input {sum}"));
     let lines = [
         format!(
-            "Pair of trim planes, span {}, chord {}: {part}",
+            "For {}: span {}, chord {}; {part}",
+            placement.source_words(),
             say.length(placement.pair.span),
             say.length(placement.pair.chord)
         ),
@@ -131,10 +132,9 @@ fn legend(sheet: &mut Drawing, region: Rect) {
         sheet,
         4.0,
         &|s, x| {
-            s.circle([x + 2.0, y], 2.0, Some(pen::FINE), None);
-            s.circle([x + 2.0, y], 0.9, Some(pen::MEDIUM), None);
+            s.circle([x + 2.0, y], 1.4, Some(pen::MEDIUM), None);
         },
-        "through-hole in counterbore",
+        "lead-through",
     );
     entry(
         sheet,

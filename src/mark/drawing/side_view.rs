@@ -121,14 +121,14 @@ fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View,
     let below = view.at([edge[0], 0.0]);
     let gauge = &placement.gauge;
     let right = paper(edge)[0] + 4.0;
-    upright(sheet, paper(edge), below, right, &say.fine(gauge.trailing_edge));
+    upright(sheet, paper(edge), below, right, &say.length(gauge.trailing_edge));
     let words = [right + 1.2, below[1] + 3.0];
     sheet.text(words, SMALL_MM, Anchor::Start, "gauge, plane up");
     let hinge = paper(points.hinge);
     let foot = view.at([0.0, 0.0]);
     let left = foot[0] - 4.0;
     upright(sheet, [foot[0], hinge[1]], foot, left, "");
-    let text = format!("hinge {}", say.fine(placement.transom.hinge_height));
+    let text = format!("hinge {}", say.length(placement.transom.hinge_height));
     sheet.text([left - 1.2, foot[1] + 2.4], 2.4, Anchor::End, &text);
     let pin = paper(points.upper_foot);
     let text = say.length(placement.hardware.linkage.upper_pin_up_transom);

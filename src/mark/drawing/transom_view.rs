@@ -10,10 +10,9 @@ use crate::mark::face::{metres, slope};
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::{Bracket, Placement};
-use crate::mark::say::Say;
+use crate::mark::say::{Say, SheetUnits};
 use crate::mark::scale::scale_for;
 use crate::mark::style::{DIMENSION, HATCH_MM, TINT};
-use crate::units::UnitSystem;
 
 /// Room kept around the hull for dimensions and texts: sides, above the break, below the keel.
 const AROUND_MM: (f64, f64, f64) = (22.0, 16.0, 28.0);
@@ -106,11 +105,44 @@ impl Drawer<'_> {
         let (left, right) = ([port[0] - flare, top], [starboard[0] + flare, top]);
         self.sheet.open(&[left, port, keel, starboard, right], pen::OUTLINE);
         self.broken_line(left, right);
+        self.waterline(high_m);
+        self.middle(high_m);
         for strake in self.placement.transom.strakes.clone() {
             for side in [-1.0, 1.0] {
                 self.strake(side, &strake);
             }
         }
+    }
+
+    /// The water at rest, where it is known.
+    fn waterline(&mut self, high_m: f64) {
+        let Some(up) = self.placement.transom.waterline else { return };
+        let up_m = metres(up);
+        if !(0.0..high_m).contains(&up_m) {
+            return;
+        }
+        let (sin, cos) = slope(&self.placement.transom);
+        let half_m = metres(self.placement.transom.beam) / 2.0;
+        let wide_m = if up_m * cos < half_m * sin { up_m * cos / sin } else { half_m };
+        let (port, starboard) = (self.view.at([-wide_m, up_m]), self.view.at([wide_m, up_m]));
+        self.sheet.line(port, starboard, pen::WATER);
+        let text = format!("waterline at rest, {} up", self.say.length(up));
+        let at = [starboard[0] + 3.0, starboard[1]];
+        self.sheet.text(at, NAME_MM, Anchor::Start, &text);
+    }
+
+    /// Notch, step or pod amidships, where no plane stands.
+    fn middle(&mut self, high_m: f64) {
+        let transom = &self.placement.transom;
+        let Some(beam) = transom.middle_beam else { return };
+        let half_m = metres(beam) / 2.0;
+        let word = transom.form.word();
+        let (low, high) = (self.view.at([-half_m, 0.0]), self.view.at([half_m, 0.9 * high_m]));
+        self.sheet.rectangle(low, high, Some(pen::HIDDEN), None);
+        let corners = Rect { left: low[0], top: high[1], right: high[0], bottom: low[1] }.corners();
+        self.sheet.hatch(&corners, 3.0 * HATCH_MM, Lean::Forward, &pen::HATCH);
+        let at = [0.5 * (low[0] + high[0]), high[1] + 3.0];
+        self.sheet.text_on_ground(at, NAME_MM, Anchor::Middle, 0.0, word);
     }
 
     fn centreline(&mut self, high_m: f64) {
@@ -203,7 +235,7 @@ impl Drawer<'_> {
         }
         for hole in &placement.holes {
             let at = self.at(side, hole.along, hole.up);
-            let radius = self.view.length(metres(hole.drill) / 2.0);
+            let radius = hole.drill.map_or(0.0, |drill| self.view.length(metres(drill) / 2.0));
             match hole.kind {
                 HoleKind::HingePilot
                 | HoleKind::BracketPilot
@@ -211,7 +243,7 @@ impl Drawer<'_> {
                 | HoleKind::BracketBolt => {
                     self.sheet.cross(at, (1.6 * radius).max(0.9), pen::FINE);
                 }
-                HoleKind::Through | HoleKind::Counterbore => {
+                HoleKind::Lead => {
                     self.sheet.circle(at, radius.max(DOT_MM), Some(pen::FINE), None);
                 }
             }
@@ -292,7 +324,7 @@ impl Drawer<'_> {
         self.sheet.text([left, region.top + 8.9], size, Anchor::Start, above);
         let hinge = format!(
             "Both sides alike, mirrored. Hinge line {} above the bottom edge, parallel to it",
-            self.say.fine(self.placement.transom.hinge_height)
+            self.say.length(self.placement.transom.hinge_height)
         );
         self.sheet.text([right, region.top + 4.5], size, Anchor::End, &hinge);
         self.scale_bar([middle, y]);
@@ -302,8 +334,8 @@ impl Drawer<'_> {
     fn scale_bar(&mut self, at: Point) {
         let inch = 0.0254;
         let lengths_m: [f64; 6] = match self.say.0 {
-            UnitSystem::Marine | UnitSystem::Metric => [1.0, 0.5, 0.2, 0.1, 0.05, 0.02],
-            UnitSystem::Imperial => {
+            SheetUnits::Millimetres | SheetUnits::Both => [1.0, 0.5, 0.2, 0.1, 0.05, 0.02],
+            SheetUnits::Inches => {
                 [48.0 * inch, 24.0 * inch, 12.0 * inch, 6.0 * inch, 2.0 * inch, inch]
             }
         };

@@ -9,6 +9,7 @@ use crate::mark::pen;
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::style::{HEAD, TINT};
+use crate::mark::tiles::Tiles;
 
 const SMALL_MM: f64 = 2.1;
 /// Length of the metric scale line.
@@ -38,7 +39,7 @@ pub(super) fn draw(
         y = sheet.print([left, y], SMALL_MM, wide, &text);
     }
     directions(sheet, placement, side, [left + wide + 14.0, top + 17.5]);
-    let name = tiles.name(row, column);
+    let name = Tiles::name(row, column);
     sheet.text([right, top + 7.0], 8.0, Anchor::End, &name);
     let side = if side == Side::Port { "PORT" } else { "STARBOARD" };
     sheet.text([right, top + 13.5], 2.8, Anchor::End, side);
@@ -125,7 +126,7 @@ fn join_map(sheet: &mut Drawing, set: &Set, here: (usize, usize), [right, top]: 
                 sheet.line([from[0], to[1]], [to[0], from[1]], pen::HATCH);
                 continue;
             }
-            let name = tiles.name(row, column);
+            let name = Tiles::name(row, column);
             let size = SMALL_MM.min(0.8 * cell * SMALL_MM / width(&name, SMALL_MM));
             sheet.text(middle(from, to), size, Anchor::Middle, &name);
         }

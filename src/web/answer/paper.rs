@@ -141,7 +141,7 @@ pub(in crate::web) fn paper(
     }
     let sized = Sized::of(ask, kept, progress).map_err(NoPaper::Boat)?;
     let run = Run::of(ask, &sized.boats, ask.system.into(), sized.suggestion().ok());
-    let marked = marked(&sized, run.pair(), ask);
+    let marked = marked(&sized, run.used(), ask);
     let units = marked.units;
     let placement = match &marked.placement {
         None => return Err(NoPaper::Mark("there are no planes to mark out".to_owned())),
@@ -176,7 +176,7 @@ pub(in crate::web) fn paper(
 fn marking(
     sized: &Sized,
     placement: &Placement,
-    (ask, units): (&Ask, crate::units::UnitSystem),
+    (ask, units): (&Ask, mark::SheetUnits),
     (format, sheet): (Format, Option<Sheet>),
 ) -> Result<Vec<u8>, NoPaper> {
     let mut document = mark::sheet_with_drawing(placement, units);
