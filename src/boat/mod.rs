@@ -6,6 +6,7 @@
 
 mod aboard;
 pub mod afloat;
+mod as_fitted;
 pub mod bounds;
 mod build;
 pub mod condition;
@@ -34,6 +35,7 @@ use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
 pub use aboard::PERSON_KG;
 pub use afloat::AfloatInput;
+pub use as_fitted::AsFitted;
 pub use bounds::{Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use duty::{Aim, Duty, DutyInput, ListCause, Speeds};

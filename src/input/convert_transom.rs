@@ -1,7 +1,8 @@
 //! The transom of a boat file, with what stands on it.
 
 use super::values::Values;
-use crate::boat::{ObstacleInput, ObstacleKind, Strake, TransomForm, TransomInput};
+use crate::boat::transom::Side;
+use crate::boat::{AsFitted, ObstacleInput, ObstacleKind, Strake, TransomForm, TransomInput};
 
 impl Values<'_> {
     pub(super) fn transom(&mut self) -> Option<TransomInput> {
@@ -47,6 +48,20 @@ impl Values<'_> {
             to: to?,
             clearance,
         })
+    }
+
+    /// A side as it was fitted.
+    pub(super) fn as_fitted(&mut self, index: usize) -> Option<AsFitted> {
+        let key = |name: &str| format!("as_fitted[{index}].{name}");
+        let side = self.choice(&key("side"));
+        let side = self.need(&key("side"), side);
+        let from_chine = self.value(&key("from_chine"));
+        let hinge_height = self.value(&key("hinge_height"));
+        let gauge_height = self.value(&key("gauge_height"));
+        let angle_up = self.value(&key("angle_up"));
+        let angle_down = self.value(&key("angle_down"));
+        let side = [Side::Port, Side::Starboard][side?];
+        Some(AsFitted { side, from_chine, hinge_height, gauge_height, angle_up, angle_down })
     }
 
     fn strake(&mut self, index: usize) -> Option<Strake> {

@@ -8,6 +8,7 @@
 //! with its range; the sheet tells which. Cutting a transom can sink a boat and hurt people: all
 //! papers open with cautions and defer to local codes and to licensed practice.
 
+mod as_fitted;
 mod circuit;
 mod drawing;
 mod dxf;
@@ -33,6 +34,7 @@ mod tiles;
 #[cfg(test)]
 mod tests;
 
+pub use as_fitted::{AsFittedAnswer, form};
 pub use error::{DrawError, MarkError, NO_ROOM};
 pub use hinge::Hinge;
 pub use holding::Holding;

@@ -68,6 +68,25 @@ impl Say {
         self.each(whole_mm(length), inches.trim_end_matches(" in").to_owned())
     }
 
+    /// A length on a drawing, where both units stand short beside each other: `203 | 8`.
+    pub fn drawn(self, length: Length) -> String {
+        let millimetres = Self(SheetUnits::Millimetres);
+        match self.0 {
+            SheetUnits::Both => {
+                format!("{} | {}", millimetres.bare(length), Self(SheetUnits::Inches).bare(length))
+            }
+            SheetUnits::Millimetres | SheetUnits::Inches => self.length(length),
+        }
+    }
+
+    /// The same without its unit.
+    pub fn bare_drawn(self, length: Length) -> String {
+        match self.0 {
+            SheetUnits::Both => self.drawn(length),
+            SheetUnits::Millimetres | SheetUnits::Inches => self.bare(length),
+        }
+    }
+
     /// A limit or a custom by its own round figure in each unit, not one turned into the other.
     pub fn custom(self, millimetres: &str, inches: &str) -> String {
         self.each(format!("{millimetres} mm"), format!("{inches} in"))
@@ -178,6 +197,8 @@ mod tests {
         assert_eq!(Say(SheetUnits::Both).length(inches(8.0)), "203 mm (8 in)");
         assert_eq!(Say(SheetUnits::Both).bare(mm(100.0)), "100 (3 15/16)");
         assert_eq!(imperial.bare(inches(23.63)), "23 5/8");
+        assert_eq!(Say(SheetUnits::Both).drawn(inches(8.0)), "203 | 8");
+        assert_eq!(imperial.drawn(inches(8.0)), "8 in");
         assert_eq!(metric.length(inches(0.25)), "6 mm");
         assert_eq!(metric.length(mm(-12.5)), "-13 mm");
         assert_eq!(metric.drill(mm(6.4), Next::Larger), "6.5 mm");

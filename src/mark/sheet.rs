@@ -96,10 +96,14 @@ fn reasons(placement: &Placement, say: Say) -> [Block; 2] {
         },
         |clear| {
             format!(
-                "The drive asks for {}: outermost shaft {} off the centreline, half a propeller of {}{}, \
-                 and {} more, since the water behind a plane spreads on its way to it.",
+                "The drive asks for {}: {}, half a propeller of {}{}, and {} more, since the water behind \
+                 a plane spreads on its way to it.",
                 say.length(clear.off_centre()),
-                say.length(clear.shaft),
+                if clear.is_one_assumed {
+                    "one shaft on the centreline (drive.engines does not say how many)".to_owned()
+                } else {
+                    format!("outermost shaft {} off the centreline", say.length(clear.shaft))
+                },
                 say.length(clear.propeller),
                 if clear.is_estimated { " (ESTIMATED from power and kind)" } else { "" },
                 say.length(clear.beside)

@@ -6,8 +6,8 @@ use uom::si::length::millimeter;
 use super::findings::Findings;
 use crate::boat::keys::or_default;
 use crate::boat::{
-    BoatInput, ClearOfDrive, Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Strake,
-    Transom, TransomForm, Unusual,
+    BoatInput, ClearOfDrive, Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Side,
+    Strake, Transom, TransomForm, Unusual,
 };
 use crate::units::LengthUnit;
 
@@ -151,6 +151,29 @@ fn off_the_transom(findings: &mut Findings, key: &str, off_centre: Length, half_
             ),
             "give the level distance of its middle from the centreline".to_owned(),
         );
+    }
+}
+
+/// Checks what was measured on the finished boat: each side once, with planes that it is of.
+pub(super) fn as_fitted(findings: &mut Findings, input: &BoatInput) {
+    for (index, one) in input.as_fitted.iter().enumerate() {
+        let path = format!("as_fitted[{index}]");
+        findings.check_all(&path, one.measures());
+        let side = if one.side == Side::Port { "port" } else { "starboard" };
+        if input.as_fitted[..index].iter().any(|other| other.side == one.side) {
+            findings.fault(
+                &format!("{path}.side"),
+                format!("{side} is measured twice"),
+                "leave one table for port and one for starboard".to_owned(),
+            );
+        }
+        if input.planes.is_none() {
+            findings.fault(
+                &format!("{path}.side"),
+                "the boat has no planes that could have been fitted so".to_owned(),
+                "describe the pair in [planes], or delete [[as_fitted]]".to_owned(),
+            );
+        }
     }
 }
 

@@ -253,6 +253,21 @@ pub const TABLES: &[Table] = &[
         ],
     },
     Table {
+        name: "as_fitted",
+        list: true,
+        about: "How the planes were fitted, one table for port and one for starboard, measured on the finished boat; in place of what was planned. `planewright mark --form` prints them to be filled in.",
+        starter: false,
+        shown: &[],
+        keys: &[
+            text("side", Choice(SIDES), Always, "port", "the side that is measured"),
+            quantity("from_chine", LENGTH, Else("transom.outer_clearance"), (0.0, 3.0), (0.02, 0.3), "90 mm", "outer end of the plane to the chine, along the bottom edge"),
+            quantity("hinge_height", LENGTH, Else("transom.hinge_height"), (0.0, 0.1), (0.003, 0.02), "6 mm", "hinge line above the bottom edge, the mean of both its ends"),
+            quantity("gauge_height", LENGTH, Else("taken from angle_up"), (-0.1, 0.5), (0.005, 0.04), "12 mm", "trailing edge above the extended bottom line, plane up, at mid-span"),
+            quantity("angle_up", ANGLE, Else("taken from gauge_height, else transom.retracted_angle"), (-10.0, 30.0), (0.0, 5.0), "1.5 deg", "how far above the bottom line the plane points at its upper stop"),
+            quantity("angle_down", ANGLE, Else("sizing.largest_deflection"), (0.0, 60.0), (5.0, 25.0), "15 deg", "how far below the bottom line the plane points at its lower stop"),
+        ],
+    },
+    Table {
         name: "transom.obstacle",
         list: true,
         about: "One for each thing that stands on the transom or hangs below its edge: leg, ladder, transducer, fittings. It is in the way of a plane when any of it lies below the working height.",

@@ -33,6 +33,8 @@ pub struct ClearOfDrive {
     pub propeller: Length,
     /// Whether that diameter is estimated.
     pub is_estimated: bool,
+    /// Whether one engine on the centreline is taken, since the file does not count them.
+    pub is_one_assumed: bool,
     /// What is kept beyond the disc.
     pub beside: Length,
 }
@@ -55,7 +57,13 @@ impl ClearOfDrive {
             DriveKind::Shaft | DriveKind::Pod | DriveKind::Jet => propeller * BESIDE_SHAFT,
         };
         let is_estimated = drive.propeller_diameter.is_none();
-        Some(Self { shaft: spacing * (0.5 * (engines - 1.0)), propeller, is_estimated, beside })
+        Some(Self {
+            shaft: spacing * (0.5 * (engines - 1.0)),
+            propeller,
+            is_estimated,
+            is_one_assumed: drive.engines.is_none(),
+            beside,
+        })
     }
 
     /// From the centreline to the inner end of a plane, level.

@@ -17,7 +17,8 @@ use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
-use crate::mark::{self, NO_ROOM, Paper, Placement, SheetUnits};
+use crate::input::read_as_fitted;
+use crate::mark::{self, AsFittedAnswer, NO_ROOM, Paper, Placement, SheetUnits};
 use crate::report::Format;
 use crate::save::{FileSet, Overwrite};
 use crate::size::Answer;
@@ -30,6 +31,8 @@ Examples:
   planewright mark boat.toml
   planewright mark boat.toml --units imperial --papers papers --paper letter
   planewright mark boat.toml --advised --both-units
+  planewright mark boat.toml --form > fitted.toml
+  planewright mark boat.toml --as-fitted fitted.toml
   planewright mark boat.toml --stock planes.csv --part \"600 x 230 stainless hydraulic\"
 
 The planes are those of the part, else of the boat file, else the size that `planewright size`
@@ -67,6 +70,12 @@ pub(super) struct MarkArguments {
     /// Mark out the pair that is advised, whatever is fitted
     #[arg(long, conflicts_with = "part")]
     advised: bool,
+    /// Print the form 'as fitted' to be filled in, a TOML file, instead of the sheet
+    #[arg(long, conflicts_with_all = ["json", "papers", "as_fitted"])]
+    form: bool,
+    /// Tell what the differences do between the plan and this form, filled in
+    #[arg(long, value_name = "FILE", conflicts_with = "papers")]
+    as_fitted: Option<PathBuf>,
     /// Write millimetres and inches beside each other
     #[arg(long, conflicts_with = "units")]
     both_units: bool,
@@ -144,6 +153,22 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     };
     let checksum = format!("CRC-32 {}", file.checksum());
     let placement = placement.from_source(source).with_checksum(&checksum);
+    if arguments.form {
+        screen.print(&mark::form(&placement, arguments.sheet_units()))?;
+        return Ok(Ending::Done);
+    }
+    if let Some(path) = &arguments.as_fitted {
+        let sides = read_as_fitted(path)?;
+        let answer = AsFittedAnswer::of(&file.boat, &placement, &sides)?;
+        if arguments.json {
+            let about = first.about(file, PairUsed { pair: Some(pair), source });
+            screen.print_json(&about.around_flagged(answer))?;
+        } else {
+            let text = screen.blocks(&answer.blocks(&placement, arguments.sheet_units()));
+            screen.print(&first.above(text.trim_start_matches('\n'), screen))?;
+        }
+        return Ok(Ending::Done);
+    }
     let papers = match &arguments.papers {
         Some(folder) => {
             let mut files = FileSet::new(Overwrite::forced(arguments.force));
@@ -260,6 +285,7 @@ fn add_papers(
     let text = first.above(&text_of(&mark::sheet(placement, units), screen), screen);
     let mut papers = vec![("marking-out.txt", text.into_bytes())];
     papers.extend(typeset(placement, arguments, first)?);
+    papers.push(("as-fitted.toml", mark::form(placement, units).into_bytes()));
     papers.extend([
         ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
         ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),

@@ -2,7 +2,7 @@
 
 use uom::si::f64::Length;
 
-use crate::drawing::{Anchor, Drawing, Rect, View};
+use crate::drawing::{Anchor, Drawing, Rect, View, width};
 use crate::mark::face::metres;
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
@@ -24,6 +24,9 @@ const LABEL_APART_MM: f64 = 6.0;
 
 pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) {
     let (left, above, right, below) = AROUND_MM;
+    // Room for the longest figure, whatever the units.
+    let longest = width(&say.bare_drawn(placement.outer), SMALL_MM);
+    let (right, below) = (right.max(9.0 + longest), below.max(8.0 + longest));
     let [wide, high] = [region.width(), region.height()];
     let (span_m, top_m) = (metres(placement.pair.span), metres(placement.top()));
     let room = [wide - left - right, high - above - below];
@@ -53,9 +56,10 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
 /// `H 4 mm, 30 deep`: every kind of hole with its drill.
 fn drill_words(placement: &Placement, say: Say) -> String {
     let lines = placement.drill_table().into_iter().map(|line| {
-        let depth = line
-            .depth
-            .map_or_else(|| "through".to_owned(), |depth| format!("{} deep", say.bare(depth)));
+        let depth = line.depth.map_or_else(
+            || "through".to_owned(),
+            |depth| format!("{} deep", say.bare_drawn(depth)),
+        );
         let next = if line.kind.is_pilot() { Next::Nearest } else { Next::Larger };
         let drill =
             line.drill.map_or_else(|| "as stated".to_owned(), |drill| say.drill(drill, next));
@@ -85,7 +89,7 @@ fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
         let row_m = up_m + tall_m - metres(screws.edge_distance);
         let column_m = metres(0.5 * screws.across);
         let [left, right] = [-1.0, 1.0].map(|way| view.at([middle_m + way * column_m, row_m]));
-        DIMENSION.level(sheet, [left, right], high[1] - 2.5, &say.bare(screws.across));
+        DIMENSION.level(sheet, [left, right], high[1] - 2.5, &say.bare_drawn(screws.across));
     }
 }
 
@@ -99,7 +103,8 @@ fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
             HoleKind::HingePilot | HoleKind::HingeBolt => {
                 sheet.cross(at, 1.2, pen::FINE);
                 if at[0] >= free_from {
-                    sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
+                    let place = [at[0] + 0.3, leaf[1] - 1.6];
+                    sheet.text_on_ground(place, 1.9, Anchor::Start, 0.0, &hole.name);
                     free_from = at[0] + LABEL_APART_MM;
                 }
             }
@@ -145,7 +150,7 @@ fn running(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
         let (knee, foot) = ([edge[0], edge[1] + 1.5], [x, edge[1] + 3.5]);
         sheet.open(&[start, knee, foot], pen::FINE);
         let at = [x, foot[1] + 0.8];
-        sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare(*along));
+        sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare_drawn(*along));
     }
 }
 
@@ -172,7 +177,7 @@ fn heights(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
         let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
         let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
         sheet.open(&[from, knee, end], pen::FINE);
-        sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &say.bare(*up));
+        sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &say.bare_drawn(*up));
     }
 }
 

@@ -6,7 +6,7 @@ use crate::mark::face::deadrise_deg;
 use crate::mark::paper::Paper;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Say, SheetUnits};
 use crate::mark::style::{HATCH_MM, TINT};
 use crate::units::number_with_decimals;
 
@@ -102,7 +102,10 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
         format!(
             "Deadrise {} deg at the transom · lengths in {}",
             number_with_decimals(deadrise_deg(&placement.transom), 1),
-            say.unit_words()
+            match say.0 {
+                SheetUnits::Both => "millimetres | inches",
+                SheetUnits::Millimetres | SheetUnits::Inches => say.unit_words(),
+            }
         ),
         format!(
             "View from aft 1 : {} on {} printed at 100 %. The written figures hold: do not measure \

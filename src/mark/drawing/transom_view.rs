@@ -57,7 +57,7 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
     }
     drawer.along_edge();
     drawer.level();
-    drawer.brackets_and_heights(high_m);
+    drawer.brackets(high_m);
     drawer.words(region);
     scale
 }
@@ -126,7 +126,7 @@ impl Drawer<'_> {
         let wide_m = if up_m * cos < half_m * sin { up_m * cos / sin } else { half_m };
         let (port, starboard) = (self.view.at([-wide_m, up_m]), self.view.at([wide_m, up_m]));
         self.sheet.line(port, starboard, pen::WATER);
-        let text = format!("waterline at rest, {} up", self.say.length(up));
+        let text = format!("waterline at rest, {} up", self.say.drawn(up));
         let at = [starboard[0] + 3.0, starboard[1]];
         self.sheet.text(at, NAME_MM, Anchor::Start, &text);
     }
@@ -257,12 +257,12 @@ impl Drawer<'_> {
         let at = |along: Length| self.at(1.0, along, zero);
         let (inner, outer, edge) = (placement.inner, placement.outer, placement.edge());
         let points = [at(zero), at(inner), at(outer), at(edge)];
-        let texts = [say.length(inner), say.length(outer - inner), say.length(edge - outer)];
+        let texts = [say.drawn(inner), say.drawn(outer - inner), say.drawn(edge - outer)];
         for (index, text) in texts.iter().enumerate() {
             DIMENSION.along(self.sheet, [points[index], points[index + 1]], STEP_MM, text);
         }
-        DIMENSION.along(self.sheet, [points[0], points[2]], 2.0 * STEP_MM, &say.length(outer));
-        DIMENSION.along(self.sheet, [points[0], points[3]], 3.0 * STEP_MM, &say.length(edge));
+        DIMENSION.along(self.sheet, [points[0], points[2]], 2.0 * STEP_MM, &say.drawn(outer));
+        DIMENSION.along(self.sheet, [points[0], points[3]], 3.0 * STEP_MM, &say.drawn(edge));
     }
 
     /// Port: the same marks, level.
@@ -274,12 +274,12 @@ impl Drawer<'_> {
         for (index, along) in marks.into_iter().enumerate() {
             let point = self.at(-1.0, along, zero);
             let y = keel[1] + STEP_MM * (index as f64 + 1.0);
-            let text = say.length(placement.off_centre(along, zero));
+            let text = say.drawn(placement.off_centre(along, zero));
             DIMENSION.level(self.sheet, [point, keel], y, &text);
         }
     }
 
-    fn brackets_and_heights(&mut self, high_m: f64) {
+    fn brackets(&mut self, high_m: f64) {
         let (placement, say) = (self.placement, self.say);
         let top = self.view.at([0.0, high_m])[1];
         let brackets: Vec<Bracket> = placement.brackets.clone();
@@ -288,23 +288,8 @@ impl Drawer<'_> {
             for side in [-1.0, 1.0] {
                 let foot = self.at(side, bracket.along, bracket.up);
                 let centre = self.view.at([0.0, high_m]);
-                DIMENSION.level(self.sheet, [centre, foot], y, &say.length(bracket.off_centre));
+                DIMENSION.level(self.sheet, [centre, foot], y, &say.drawn(bracket.off_centre));
             }
-        }
-        let Some(last) = brackets.last() else { return };
-        let hinge = placement.transom.hinge_height;
-        for side in [-1.0, 1.0] {
-            let (low, foot) =
-                (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
-            let screws = placement.hardware.bracket_screws;
-            let half =
-                self.view.length((0.5 * screws.across + screws.edge_distance).get::<meter>());
-            DIMENSION.along(
-                self.sheet,
-                [low, foot],
-                side * (half + 4.5),
-                &say.length(last.above_hinge),
-            );
         }
     }
 
@@ -324,7 +309,7 @@ impl Drawer<'_> {
         self.sheet.text([left, region.top + 8.9], size, Anchor::Start, above);
         let hinge = format!(
             "Both sides alike, mirrored. Hinge line {} above the bottom edge, parallel to it",
-            self.say.length(self.placement.transom.hinge_height)
+            self.say.drawn(self.placement.transom.hinge_height)
         );
         self.sheet.text([right, region.top + 4.5], size, Anchor::End, &hinge);
         self.scale_bar([middle, y]);
@@ -345,7 +330,7 @@ impl Drawer<'_> {
         let (from, y) = (at[0] - 0.5 * long, at[1] + 1.0);
         let bar = Rect { left: from, right: from + long, top: y - 1.2, bottom: y };
         self.sheet.bar(&bar, 4, &pen::FINE);
-        let text = self.say.length(Length::new::<meter>(length_m));
+        let text = self.say.drawn(Length::new::<meter>(length_m));
         self.sheet.text([from + long + 1.5, y - 0.6], 2.2, Anchor::Start, &text);
         self.sheet.text([from - 1.5, y - 0.6], 2.2, Anchor::End, "0");
     }

@@ -229,7 +229,7 @@ impl Drawer<'_> {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 4.8];
                 let text = format!("{} {drill} through", hole.name);
-                self.sheet.text(place, 2.2, Anchor::Middle, &text);
+                self.sheet.text_on_ground(place, 2.2, Anchor::Middle, 0.0, &text);
             }
             HoleKind::HingePilot | HoleKind::BracketPilot => {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);

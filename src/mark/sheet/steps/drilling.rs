@@ -139,7 +139,7 @@ fn lead_through(placement: &Placement, say: Say) -> Step {
         format!(
             "{total} on the boat, {size}. Through the passage of the bracket in hand where it has \
              one, else beside it and higher. {height} A fitting that wants the hole widened for a nut \
-             or a gland: as its maker states."
+             or a gland: as its maker states. A backing plate behind it has the same hole."
         ),
     )
     .with_caution(
