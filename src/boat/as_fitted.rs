@@ -72,7 +72,6 @@ pub(super) fn apply(input: &BoatInput, transom: &mut Transom, sizing: &mut Sizin
     }
     if let Some(hinge_height) = mean(&lengths(|one| one.hinge_height)) {
         transom.hinge_height = hinge_height;
-        transom.hinge_height_given = true;
     }
     if let Some(pair) = input.planes {
         let planned = transom.hinge_height;

@@ -436,6 +436,13 @@ impl Boat {
         (given.beam.is_none() && self.is_estimated("hull.chine_beam"))
             || (given.deadrise.is_none() && self.is_estimated("hull.deadrise"))
     }
+    /// Whether the height of the hinge line was given, planned or as it was fitted.
+    #[must_use]
+    pub fn gives_hinge_height(&self) -> bool {
+        let fitted = self.input.as_fitted.iter().any(|side| side.hinge_height.is_some());
+        fitted || self.input.transom.hinge_height.is_some()
+    }
+
     /// Accepted values outside their usual range.
     #[must_use]
     pub fn unusual(&self) -> &[Unusual] {

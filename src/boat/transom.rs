@@ -41,8 +41,6 @@ pub struct Transom {
     pub chine_radius: Length,
     /// Hinge line above the bottom edge.
     pub hinge_height: Length,
-    /// Whether that height was given, or is the one taken otherwise.
-    pub hinge_height_given: bool,
     /// How far above the bottom line a raised plane points.
     pub retracted_angle: Angle,
     /// How far the bottom edge stands off a straightedge over the span of a plane.

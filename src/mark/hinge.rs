@@ -8,7 +8,7 @@
 use uom::si::f64::Length;
 
 use super::hardware::Hardware;
-use crate::boat::{Boat, Transom};
+use crate::boat::Boat;
 use crate::stock::Part;
 
 /// The height of the hinge line and what it comes from.
@@ -26,12 +26,13 @@ pub struct Hinge {
 
 impl Hinge {
     /// Of a part, or of a usual barrel, on a transom.
-    pub(super) fn of(transom: &Transom, part: Option<&Part>) -> Self {
+    pub(super) fn of(boat: &Boat, part: Option<&Part>) -> Self {
+        let transom = boat.transom();
         let own = part.and_then(|part| Hardware::of_part(part, transom));
         let barrel = own.map_or_else(Hardware::usual_barrel, |hardware| hardware.barrel());
         let least = (barrel + transom.edge_fairness).max(transom.lower_edge_radius);
         let planned = transom.hinge_height;
-        let height = if transom.hinge_height_given { planned } else { planned.max(least) };
+        let height = if boat.gives_hinge_height() { planned } else { planned.max(least) };
         Self { barrel, least, planned, height }
     }
 

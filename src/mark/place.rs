@@ -47,7 +47,7 @@ impl Placement {
         part: Option<&Part>,
     ) -> Result<Self, MarkError> {
         let asked = boats.first().ok_or_else(|| AssessError::from(no_condition()))?;
-        let hinge = Hinge::of(asked.transom(), part);
+        let hinge = Hinge::of(asked, part);
         let boats = &hinge.set_in(boats)[..];
         let boat = &boats[0];
         let transom = boat.transom();

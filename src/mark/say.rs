@@ -11,6 +11,8 @@ const DRILL_PARTS: u32 = 64;
 /// Millimetre drills are sold by tenths up to this size, by halves above; common practice, no
 /// source.
 const TENTHS_UP_TO_MM: f64 = 6.0;
+/// Parts of an inch that a tape shows.
+const SIXTEENTHS: f64 = 16.0;
 /// Share of a step by which a size may fall short of the next one, for the last binary digit.
 const SLACK: f64 = 1e-6;
 
@@ -66,6 +68,25 @@ impl Say {
     pub fn bare(self, length: Length) -> String {
         let inches = fraction_of_inch(length);
         self.each(whole_mm(length), inches.trim_end_matches(" in").to_owned())
+    }
+
+    /// A length that must not be less, rounded up in each unit but for a tenth of a millimetre.
+    pub fn at_least(self, length: Length) -> String {
+        let tenth = Length::new::<millimeter>(0.1);
+        let up = |step: Length| {
+            let steps: f64 = ((length - tenth) / step).into();
+            step * steps.ceil().max(1.0)
+        };
+        let (mm, sixteenth) =
+            (Length::new::<millimeter>(1.0), Length::new::<inch>(1.0 / SIXTEENTHS));
+        self.each(format!("{} mm", whole_mm(up(mm))), fraction_of_inch(up(sixteenth)))
+    }
+
+    /// A thickness of sheet, finer than a tape shows it.
+    pub fn thickness(self, length: Length, next: Next) -> String {
+        let tenths = steps(length.get::<millimeter>(), 0.1, next) * 0.1;
+        let tenths = number_with_decimals(tenths, 1);
+        self.each(format!("{} mm", tenths.trim_end_matches(".0")), inch_drill(length, next))
     }
 
     /// A length on a drawing, where both units stand short beside each other: `203 | 8`.
@@ -206,6 +227,11 @@ mod tests {
         assert_eq!(imperial.drill(mm(2.33), Next::Nearest), "3/32 in");
         assert_eq!(metric.drill(mm(10.5), Next::Larger), "10.5 mm");
         assert_eq!(metric.screw(mm(4.83)), "5 mm");
+        assert_eq!(imperial.at_least(mm(8.0)), "5/16 in");
+        assert_eq!(imperial.at_least(mm(5.0)), "1/4 in");
+        assert_eq!(metric.at_least(inches(0.25)), "7 mm");
+        assert_eq!(metric.thickness(mm(6.31), Next::Larger), "6.4 mm");
+        assert_eq!(imperial.thickness(mm(6.31), Next::Larger), "1/4 in");
         assert_eq!(metric.custom("3", "1/8"), "3 mm");
         assert_eq!(imperial.custom("3", "1/8"), "1/8 in");
     }

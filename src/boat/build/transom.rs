@@ -42,7 +42,6 @@ pub(super) fn transom(findings: &mut Findings, input: &BoatInput, hull: &Hull) -
         middle_beam: given.middle_beam,
         clear_of_drive,
         chine_radius,
-        hinge_height_given: given.hinge_height.is_some(),
         retracted_angle: or_default(given.retracted_angle, "transom.retracted_angle"),
         edge_fairness: or_default(given.edge_fairness, "transom.edge_fairness"),
         lower_edge_radius: or_default(given.lower_edge_radius, "transom.lower_edge_radius"),

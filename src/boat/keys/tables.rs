@@ -235,7 +235,7 @@ pub const TABLES: &[Table] = &[
         keys: &[
             quantity("beam", LENGTH, Else("the chine_beam of the hull"), (0.1, 12.0), (1.2, 5.0), "2.3 m", "chine beam at the transom"),
             quantity("deadrise", ANGLE, Else("the deadrise of the hull"), (0.0, 40.0), (5.0, 26.0), "17 deg", "deadrise at the transom"),
-            text("form", Choice(TransomForm::WORDS), Else("plain, one flat face from chine to chine"), "plain", "what the transom is like: plain, notched (the bottom is cut away amidships), stepped (its middle stands further aft or forward) or pod (a pod or bracket for the engines stands on it)"),
+            text("form", Choice(TransomForm::WORDS), Else("plain, one flat face from chine to chine"), "pod", "what the transom is like: plain, notched (the bottom is cut away amidships), stepped (its middle stands further aft or forward) or pod (a pod or bracket for the engines stands on it)"),
             quantity("middle_beam", LENGTH, Else("needed with form notched, stepped or pod"), (0.05, 10.0), (0.3, 2.0), "0.9 m", "beam of the notch, step or pod amidships, where no plane may stand, level"),
             // Clearances, hinge height, fairness and working height are common practice, no source.
             quantity("inner_clearance", LENGTH, Else("what keeps a plane clear of the propeller discs and of the middle that form names, 200 mm where the drive says nothing"), (0.0, 3.0), (0.05, 0.6), "220 mm", "clear distance off the centreline, along the bottom edge"),

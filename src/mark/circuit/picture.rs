@@ -70,7 +70,10 @@ fn transom(sheet: &mut Drawing, placement: &Placement, say: Say) {
     );
     let hole = hole_text(placement, say);
     for y in [PORT_MM, STARBOARD_MM] {
-        sheet.text([TRANSOM_MM + 3.5, y + 6.0], SMALL_MM, Anchor::Start, &hole);
+        for (line, words) in hole.split(", ").enumerate() {
+            let at = [TRANSOM_MM + 3.5, y + 3.4 + LINE_MM * line as f64];
+            sheet.text(at, SMALL_MM, Anchor::Start, words);
+        }
     }
 }
 
@@ -101,9 +104,9 @@ fn electric(sheet: &mut Drawing) {
         (STARBOARD_MM, &["actuator", "STARBOARD"]),
     ] {
         let start = [88.0, y + 0.25 * (at - y)];
-        sheet.open(&[start, [104.0, start[1]], [104.0, at], [160.0, at]], pen::MEDIUM);
+        sheet.open(&[start, [104.0, start[1]], [104.0, at], [164.0, at]], pen::MEDIUM);
         sheet.text([122.0, at - 2.4], SMALL_MM, Anchor::Middle, "cable by length, drip loop");
-        item(sheet, &Item { middle: [170.0, at], size: [24.0, 10.0], words });
+        item(sheet, &Item { middle: [174.0, at], size: [24.0, 10.0], words });
     }
 }
 
@@ -115,10 +118,10 @@ fn hydraulic(sheet: &mut Drawing, placement: &Placement, say: Say) {
         (PORT_MM, &["cylinder", "PORT"] as &'static [&'static str]),
         (STARBOARD_MM, &["cylinder", "STARBOARD"]),
     ] {
-        sheet.open(&[[107.0, y], [107.0, at], [158.0, at]], pen::OUTLINE);
-        HEAD.arrow(sheet, [150.0, at], [157.0, at], pen::MEDIUM);
+        sheet.open(&[[107.0, y], [107.0, at], [162.0, at]], pen::OUTLINE);
+        HEAD.arrow(sheet, [154.0, at], [161.0, at], pen::MEDIUM);
         sheet.text([122.0, at - 2.4], SMALL_MM, Anchor::Middle, &tube);
-        item(sheet, &Item { middle: [170.0, at], size: [24.0, 10.0], words });
+        item(sheet, &Item { middle: [174.0, at], size: [24.0, 10.0], words });
     }
     let words: &[&str] = &["pump", "oil, locks"];
     item(sheet, &Item { middle: [107.0, y], size: [20.0, 12.0], words });

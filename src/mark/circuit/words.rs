@@ -4,7 +4,7 @@ use uom::si::area::square_millimeter;
 use uom::si::electric_current::ampere;
 use uom::si::electric_potential::volt;
 use uom::si::f64::{Area, Length, ThermodynamicTemperature};
-use uom::si::length::meter;
+use uom::si::length::{foot, meter};
 use uom::si::pressure::bar;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::volume::cubic_centimeter;
@@ -20,8 +20,9 @@ use crate::plane::actuator::electric::{
 use crate::plane::actuator::{Actuator, Hydraulic};
 use crate::units::number_with_decimals;
 
-/// Lengths of cable, one way, for which a size is told, metres.
+/// Lengths of cable, one way, for which a size is told, in metres and in feet.
 const LENGTHS_M: [f64; 5] = [2.0, 4.0, 6.0, 9.0, 12.0];
+const LENGTHS_FT: [f64; 5] = [6.0, 12.0, 20.0, 30.0, 40.0];
 /// Wire gauges that are sold.
 const WIRE_GAUGES: [i32; 10] = [18, 16, 14, 12, 10, 8, 6, 4, 2, 1];
 
@@ -62,7 +63,7 @@ pub(super) fn fuse_text(placement: &Placement, circuit: Circuit) -> String {
             Err(_) => "as the maker states".to_owned(),
         },
         (_, Circuit::Electric) => "____ A, each actuator".to_owned(),
-        (_, Circuit::Hydraulic) => "____ A, by the pump's papers".to_owned(),
+        (_, Circuit::Hydraulic) => "____ A, by its papers".to_owned(),
     }
 }
 
@@ -70,7 +71,8 @@ pub(super) fn fuse_text(placement: &Placement, circuit: Circuit) -> String {
 pub(super) fn tube_text(placement: &Placement, say: Say) -> String {
     match &placement.hardware.drive {
         Some(Actuator::Hydraulic(cylinder)) => {
-            format!("tube, bore {}", say.screw(cylinder.spec().tube_bore))
+            let tubes = if cylinder.spec().rod.is_some() { "2 tubes" } else { "tube" };
+            format!("{tubes}, bore {}", say.screw(cylinder.spec().tube_bore))
         }
         _ => "tube as stated".to_owned(),
     }
@@ -95,7 +97,7 @@ fn electric(placement: &Placement, motor: &Electric) -> Vec<String> {
          {fuse}; never above what the cable carries safely.",
         spec.rated_current.get::<ampere>(),
         spec.supply_voltage.get::<volt>(),
-        number_with_decimals(total, 1)
+        number_with_decimals(total, 1).trim_end_matches(".0")
     )]
 }
 
@@ -104,7 +106,7 @@ fn hydraulic(placement: &Placement, cylinder: &Hydraulic, say: Say) -> Vec<Strin
     let count = 2 * placement.hardware.actuator_positions.len();
     let oil = cylinder.oil_to_extend().get::<cubic_centimeter>();
     let double =
-        if spec.rod.is_some() { "two tubes to each cylinder" } else { "one tube to each cylinder" };
+        if spec.rod.is_some() { "Two tubes to each cylinder" } else { "One tube to each cylinder" };
     let rated = spec.lock_pressure.unwrap_or(spec.pump_pressure).get::<bar>();
     vec![
         format!(
@@ -115,21 +117,21 @@ fn hydraulic(placement: &Placement, cylinder: &Hydraulic, say: Say) -> Vec<Strin
             spec.pump_pressure.get::<bar>()
         ),
         format!(
-            "Oil for the full stroke: {} cm^3 each, {} cm^3 for all {count}; the reservoir holds that \
+            "Oil for the full stroke: {} cm^3 each, {} cm^3 for all; the reservoir holds that \
              and room for warm oil.",
             number_with_decimals(oil, 1),
             number_with_decimals(oil * count as f64, 0)
         ),
-        "Fuse and cable of the pump's motor: by its papers; write them into the table above."
+        "Fuse and cable of the pump's motor: by its papers; write them into the table below."
             .to_owned(),
     ]
 }
 
 /// Cable by its length, one way.
 fn cables(motor: &Electric, say: Say) -> Table {
-    let size = |length_m: f64, drop: f64| {
+    let size = |length: Length, drop: f64| {
         let run = CableRun {
-            one_way_length: Length::new::<meter>(length_m),
+            one_way_length: length,
             allowed_drop: drop,
             conductor_temperature: ThermodynamicTemperature::new::<degree_celsius>(
                 CABLE_TEMPERATURE_DEGC,
@@ -139,13 +141,23 @@ fn cables(motor: &Electric, say: Say) -> Table {
             .cable(&run)
             .map_or_else(|_| "-".to_owned(), |size| copper(size.needed, size.nominal, say))
     };
-    let column = |drop: f64| LENGTHS_M.iter().map(|&length_m| size(length_m, drop)).collect();
-    let lengths = LENGTHS_M.iter().map(|&length_m| long(length_m, say)).collect();
+    let lengths: Vec<(Length, String)> = match say.0 {
+        SheetUnits::Inches => LENGTHS_FT
+            .iter()
+            .map(|&feet| (Length::new::<foot>(feet), format!("{feet} ft")))
+            .collect(),
+        SheetUnits::Millimetres | SheetUnits::Both => LENGTHS_M
+            .iter()
+            .map(|&metres| (Length::new::<meter>(metres), format!("{metres} m")))
+            .collect(),
+    };
+    let column = |drop: f64| lengths.iter().map(|(length, _)| size(*length, drop)).collect();
+    let names = lengths.iter().map(|(_, name)| name.clone()).collect();
     let head = |drop: f64| format!("{:.0} % lost", 100.0 * drop);
     Table {
         title: "Cable to each actuator, by its length from the battery, one way".to_owned(),
         columns: vec![
-            Column::words("length", lengths),
+            Column::words("length", names),
             Column::words(&head(TIGHT_DROP), column(TIGHT_DROP)),
             Column::words(&head(LOOSE_DROP), column(LOOSE_DROP)),
         ],
@@ -155,15 +167,6 @@ fn cables(motor: &Electric, say: Say) -> Table {
              lives (ISO 13297 or the national one)."
         )],
         ..Table::default()
-    }
-}
-
-fn long(length_m: f64, say: Say) -> String {
-    let feet = number_with_decimals(length_m / 0.3048, 0);
-    match say.0 {
-        SheetUnits::Millimetres => format!("{length_m} m"),
-        SheetUnits::Inches => format!("{feet} ft"),
-        SheetUnits::Both => format!("{length_m} m ({feet} ft)"),
     }
 }
 

@@ -121,9 +121,8 @@ fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View,
     let below = view.at([edge[0], 0.0]);
     let gauge = &placement.gauge;
     let right = paper(edge)[0] + 4.0;
-    upright(sheet, paper(edge), below, right, &say.drawn(gauge.trailing_edge));
-    let words = [right + 1.2, below[1] + 3.0];
-    sheet.text(words, SMALL_MM, Anchor::Start, "gauge, plane up");
+    let text = format!("{} gauge, plane up", say.drawn(gauge.trailing_edge));
+    upright(sheet, paper(edge), below, right, &text);
     let hinge = paper(points.hinge);
     let foot = view.at([0.0, 0.0]);
     let beside = view.at([-AHEAD * chord_m, 0.0])[0];
@@ -173,6 +172,6 @@ fn upright(sheet: &mut Drawing, a: [f64; 2], b: [f64; 2], x: f64, text: &str) {
     HEAD.draw(sheet, [x, high[1]], [0.0, 1.0], BLACK);
     HEAD.draw(sheet, [x, low[1]], [0.0, -1.0], BLACK);
     if !text.is_empty() {
-        sheet.text([x + 1.2, 0.5 * (high[1] + low[1])], 2.6, Anchor::Start, text);
+        sheet.text([x + 1.2, 0.5 * (high[1] + low[1])], SMALL_MM, Anchor::Start, text);
     }
 }

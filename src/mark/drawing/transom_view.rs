@@ -40,9 +40,10 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
     let high_m = highest_m(placement);
     let [wide, high] = [region.width(), region.height()];
     let room = [wide - 2.0 * sides, high - above - below];
-    let scale = scale_for([2.0 * half_m, high_m], room);
-    let spare = room[1] - 1e3 * high_m / scale;
-    let keel = region.bottom - below - 0.5 * spare;
+    let depth_m = -lowest_m(placement);
+    let scale = scale_for([2.0 * half_m, high_m + depth_m], room);
+    let spare = room[1] - 1e3 * (high_m + depth_m) / scale;
+    let keel = region.bottom - below - 0.5 * spare - 1e3 * depth_m / scale;
     let origin_mm = [0.5 * (region.left + region.right), keel];
     let mut drawer =
         Drawer { sheet, placement, view: View { origin: origin_mm, per_m: 1e3 / scale }, say };
@@ -126,9 +127,13 @@ impl Drawer<'_> {
         let wide_m = if up_m * cos < half_m * sin { up_m * cos / sin } else { half_m };
         let (port, starboard) = (self.view.at([-wide_m, up_m]), self.view.at([wide_m, up_m]));
         self.sheet.line(port, starboard, pen::WATER);
-        let text = format!("waterline at rest, {} up", self.say.drawn(up));
-        let at = [starboard[0] + 3.0, starboard[1]];
-        self.sheet.text(at, NAME_MM, Anchor::Start, &text);
+        // Outside the hull on port, where no dimension stands so high.
+        let left = self.view.at([-half_m, up_m])[0] - 3.0;
+        let height = format!("{} up", self.say.drawn(up));
+        for (line, text) in ["waterline", "at rest", height.as_str()].into_iter().enumerate() {
+            let at = [left, port[1] - 1.5 * NAME_STEP_MM + NAME_STEP_MM * line as f64];
+            self.sheet.text(at, NAME_MM, Anchor::End, text);
+        }
     }
 
     /// Notch, step or pod amidships, where no plane stands.
@@ -137,11 +142,14 @@ impl Drawer<'_> {
         let Some(beam) = transom.middle_beam else { return };
         let half_m = metres(beam) / 2.0;
         let word = transom.form.word();
-        let (low, high) = (self.view.at([-half_m, 0.0]), self.view.at([half_m, 0.9 * high_m]));
-        self.sheet.rectangle(low, high, Some(pen::HIDDEN), None);
-        let corners = Rect { left: low[0], top: high[1], right: high[0], bottom: low[1] }.corners();
+        let (sin, cos) = slope(transom);
+        let (side_m, top_m) = (half_m * sin / cos, 0.9 * high_m);
+        let corners =
+            [[-half_m, side_m], [0.0, 0.0], [half_m, side_m], [half_m, top_m], [-half_m, top_m]];
+        let corners = self.view.all(&corners);
+        self.sheet.shape(&corners, Some(pen::HIDDEN), None);
         self.sheet.hatch(&corners, 3.0 * HATCH_MM, Lean::Forward, &pen::HATCH);
-        let at = [0.5 * (low[0] + high[0]), high[1] + 3.0];
+        let at = [0.5 * (corners[2][0] + corners[4][0]), corners[3][1] + 3.0];
         self.sheet.text_on_ground(at, NAME_MM, Anchor::Middle, 0.0, word);
     }
 
@@ -270,10 +278,11 @@ impl Drawer<'_> {
         let (placement, say) = (self.placement, self.say);
         let zero = Length::default();
         let keel = self.at(1.0, zero, zero);
+        let lowest = self.view.at([0.0, lowest_m(placement)])[1];
         let marks = [placement.inner, placement.outer, placement.edge()];
         for (index, along) in marks.into_iter().enumerate() {
             let point = self.at(-1.0, along, zero);
-            let y = keel[1] + STEP_MM * (index as f64 + 1.0);
+            let y = lowest + STEP_MM * (index as f64 + 1.0);
             let text = say.drawn(placement.off_centre(along, zero));
             DIMENSION.level(self.sheet, [point, keel], y, &text);
         }

@@ -7,7 +7,7 @@ use uom::si::velocity::knot;
 
 use crate::document::{Block, Column, Table};
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Next, Say};
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
 use crate::stock::assess::{BoltPattern, Check, HeldBy};
 use crate::units::number_with_decimals;
@@ -89,9 +89,9 @@ fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> Stri
         pattern.bolt.name(),
         say.length(pattern.edge),
         say.length(backing.length),
-        say.length(backing.width),
-        say.length(backing.thickness),
-        say.length(pattern.bolt.washer()),
+        say.at_least(backing.width),
+        say.at_least(backing.thickness),
+        say.at_least(pattern.bolt.washer()),
         newtons(pattern.pull),
         newtons(pattern.across),
         100.0 * pattern.share()
@@ -104,8 +104,8 @@ fn others(placement: &Placement, say: Say) -> Vec<String> {
     let plate = holding.plate.map(|[own, needed]| {
         format!(
             "Plate: {} thick; slamming asks for {}, or for folds or ribs that its maker answers for.",
-            say.length(own),
-            say.length(needed)
+            say.thickness(own, Next::Nearest),
+            say.thickness(needed, Next::Larger)
         )
     });
     let actuators = holding.actuators.map(|[own, needed]| {

@@ -96,10 +96,10 @@ fn bolts(pattern: &BoltPattern, count: usize, plates: usize, what: &str, say: Sa
          nut and two threads, each with a washer of {} or wider and a locking nut, and a few to spare; \
          {plates} backing plates, {} by {} by {}, edges and corners rounded",
         pattern.bolt.name(),
-        say.length(pattern.bolt.washer()),
+        say.at_least(pattern.bolt.washer()),
         say.length(backing.length),
-        say.length(backing.width),
-        say.length(backing.thickness)
+        say.at_least(backing.width),
+        say.at_least(backing.thickness)
     )
 }
 

@@ -21,7 +21,6 @@ fn transom(beam_mm: f64, deadrise_deg: f64) -> Transom {
         middle_beam: None,
         clear_of_drive: None,
         chine_radius: mm(0.0),
-        hinge_height_given: true,
         retracted_angle: Angle::new::<degree>(2.0),
         edge_fairness: mm(2.0),
         lower_edge_radius: mm(0.0),
