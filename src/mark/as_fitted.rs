@@ -232,15 +232,32 @@ impl AsFittedAnswer {
             even.point.running.as_ref().map_or(Angle::default(), |even| running.trim - even.trim);
         Some(format!(
             "At {} kn with both actuators at half travel: port {}, starboard {} down, lift of the pair {} \
-             N; the two together press {} down by {} N m at the most, and the trim is {} deg from that of \
-             planes that stand alike.",
+             N; the two together press {} down by {} N m at the most{}, and the trim is {} deg from that \
+             of planes that stand alike. A difference of the hinges is not counted in it.",
             number_with_decimals(half.point.speed.get::<knot>(), 0),
             say.angle(half.setting[0]),
             say.angle(half.setting[1]),
             number_with_decimals(running.plane_lift.get::<uom::si::force::newton>(), 0),
             if largest > 0.0 { "starboard" } else { "port" },
             number_with_decimals(largest.abs(), 0),
+            list_words(half, largest),
             number_with_decimals(trim.get::<degree>().abs(), 2)
         ))
+    }
+}
+
+/// The list that a moment makes by itself, roughly; nothing where the bottom has no stiffness by
+/// the estimate.
+fn list_words(half: &SettingPoint, moment_n_m: f64) -> String {
+    let stiffness = half.heel.stiffness_per_degree.into_iter().flatten();
+    let ends: Vec<f64> =
+        stiffness.map(|one| one.get::<newton_meter>()).filter(|&one| one > 0.0).collect();
+    let lists = ends.iter().map(|stiffness| moment_n_m.abs() / stiffness);
+    match lists.reduce(f64::max) {
+        Some(list_deg) => format!(
+            ", about {} deg of list by itself (rough: half or twice of it)",
+            number_with_decimals(list_deg, 1)
+        ),
+        None => String::new(),
     }
 }

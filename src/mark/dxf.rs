@@ -78,7 +78,7 @@ impl Drawer<'_> {
         }
         let high = mm(self.placement.top()).max(UP_MM);
         self.dxf.line(CENTRE, keel, [0.0, high]);
-        if let Some(waterline) = self.placement.transom.waterline {
+        if let Some(waterline) = self.placement.waterline() {
             let half = 0.5 * mm(self.placement.transom.beam);
             self.dxf.line(WATER, [-half, mm(waterline)], [half, mm(waterline)]);
         }

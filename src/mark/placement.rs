@@ -133,6 +133,12 @@ impl Placement {
         face::above_keel(&self.transom, along, up)
     }
 
+    /// Waterline at rest above the keel, measured on the face of the transom, which may lean.
+    #[must_use]
+    pub fn waterline(&self) -> Option<Length> {
+        Some(self.transom.waterline? / self.transom.rake.cos())
+    }
+
     /// The drill table of the boat.
     #[must_use]
     pub fn drill_table(&self) -> Vec<DrillLine> {

@@ -117,7 +117,7 @@ impl Drawer<'_> {
 
     /// The water at rest, where it is known.
     fn waterline(&mut self, high_m: f64) {
-        let Some(up) = self.placement.transom.waterline else { return };
+        let Some(up) = self.placement.waterline() else { return };
         let up_m = metres(up);
         if !(0.0..high_m).contains(&up_m) {
             return;

@@ -150,7 +150,7 @@ fn lead_through(placement: &Placement, say: Say) -> Step {
 
 /// Whether the hole stands above the waterline at rest.
 fn height_of_lead(placement: &Placement) -> &'static str {
-    let Some(waterline) = placement.transom.waterline else {
+    let Some(waterline) = placement.waterline() else {
         return "Where the hardware allows it, above the waterline at rest.";
     };
     let heights = placement.brackets.iter().map(|b| placement.above_keel(b.along, b.up));
