@@ -31,8 +31,8 @@ const LAYERS: [Layer; 10] =
 
 /// Height of letters.
 const LETTER_MM: f64 = 5.0;
-/// Radius of a lead-through of which nobody says how wide it is.
-const UNKNOWN_LEAD_MM: f64 = 3.0;
+/// Arm of the cross for a hole of which nobody says how wide it is: a circle might be cut.
+const CROSS_MM: f64 = 4.0;
 /// How far edges and centreline are drawn up.
 const UP_MM: f64 = 300.0;
 
@@ -119,16 +119,24 @@ impl Drawer<'_> {
     fn holes(&mut self, side: f64) {
         for hole in &self.placement.holes {
             let at = self.at(side, hole.along, hole.up);
-            let (layer, unknown) = match hole.kind {
-                HoleKind::HingePilot | HoleKind::BracketPilot => (PILOTS, 1.0),
-                HoleKind::HingeBolt | HoleKind::BracketBolt => (THROUGH, 1.0),
-                HoleKind::Lead => (LEAD, UNKNOWN_LEAD_MM),
+            let layer = match hole.kind {
+                HoleKind::HingePilot | HoleKind::BracketPilot => PILOTS,
+                HoleKind::HingeBolt | HoleKind::BracketBolt => THROUGH,
+                HoleKind::Lead => LEAD,
             };
-            let radius = hole.drill.map_or(unknown, |drill| 0.5 * mm(drill));
-            self.dxf.circle(layer, at, radius);
-            let name = [at[0] + radius + 1.0, at[1] + 1.0];
+            match hole.drill {
+                Some(drill) => self.dxf.circle(layer, at, 0.5 * mm(drill)),
+                None => self.cross(layer, at),
+            }
+            let reach = hole.drill.map_or(CROSS_MM, |drill| 0.5 * mm(drill));
+            let name = [at[0] + reach + 1.0, at[1] + 1.0];
             self.dxf.text(NAMES, name, 0.6 * LETTER_MM, &hole.name);
         }
+    }
+
+    fn cross(&mut self, layer: Layer, [x, y]: Point) {
+        self.dxf.line(layer, [x - CROSS_MM, y], [x + CROSS_MM, y]);
+        self.dxf.line(layer, [x, y - CROSS_MM], [x, y + CROSS_MM]);
     }
 
     fn words(&mut self) {

@@ -50,6 +50,8 @@ pub enum Note {
     Uneven(Length),
     /// The edge between bottom and transom is round.
     EdgeRound(Length),
+    /// The boat file says how the planes were fitted.
+    AsFitted,
 }
 
 impl Note {
@@ -77,6 +79,7 @@ impl Note {
             Self::Form(TransomForm::Pod) => "transom-pod",
             Self::Uneven(_) => "transom-uneven",
             Self::EdgeRound(_) => "edge-round",
+            Self::AsFitted => "as-fitted",
         }
     }
 
@@ -156,6 +159,11 @@ impl Note {
                  with a bevel between bottom and face before the bracket is drilled.",
                 say.angle(*rake)
             ),
+            Self::AsFitted => {
+                "The boat file says how the planes were fitted ([[as_fitted]]): ends, hinge \
+                line and stops below are as they were measured, the mean of both sides."
+                    .to_owned()
+            }
             Self::Form(form) => form_sentence(*form).to_owned(),
             Self::Uneven(gap) => uneven_sentence(*gap, say),
             Self::EdgeRound(radius) => format!(

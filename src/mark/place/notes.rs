@@ -36,6 +36,7 @@ pub(super) fn notes(placement: &Placement, moved: Length, boat: &Boat) -> Vec<No
     ];
     let all = [
         (boat.has_estimated_transom(), Note::TransomEstimated),
+        (!boat.input().as_fitted.is_empty(), Note::AsFitted),
         (!hardware.is_chosen(), Note::UsualHardware),
         (hinge.is_raised(), Note::HingeRaised(hinge.height, dead_bands(placement))),
         (hinge.is_too_low(), Note::HingeTooLow(hinge.least)),

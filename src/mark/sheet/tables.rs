@@ -192,7 +192,10 @@ fn settings(placement: &Placement, say: Say) -> Vec<String> {
     }));
     points.push(format!("Travel: {} up to {} down", say.angle(-raised), say.angle(lowered)));
     points.extend(placement.waterline().map(|waterline| {
-        format!("Waterline at rest: {} above the keel along the face, as drawn", say.length(waterline))
+        format!(
+            "Waterline at rest: {} above the keel along the face, as drawn",
+            say.length(waterline)
+        )
     }));
     points
 }
