@@ -54,7 +54,7 @@ fn stated(placement: &Placement) -> Table {
 fn as_fitted(placement: &Placement, say: Say) -> Table {
     let (raised, lowered) = placement.travel;
     let rows = [
-        ("inner end off the centreline, along the edge", say.length(placement.inner)),
+        ("outer end to the chine, along the edge", say.length(placement.edge() - placement.outer)),
         ("hinge line above the edge", say.length(placement.hinge.height)),
         ("gauge height, plane up", say.length(placement.gauge.trailing_edge)),
         ("angle at the upper stop", format!("{} up", say.angle(-raised))),

@@ -31,7 +31,7 @@ const fn tightened(bolted: bool) -> &'static str {
 fn hinges(placement: &Placement) -> Step {
     Step::new(
         "Bed and fasten the hinges",
-        "the leaf lies against the transom alone, the bracket hangs on actuator and plane.",
+        "the leaf lies against the transom alone, the bracket follows from actuator and plane.",
         format!(
             "Clean faces with what the sealant's data sheet names. Sealant for below the waterline \
              into every hole, round every fastening and over the whole face of the leaf. {}",
