@@ -40,6 +40,7 @@ cp "$work/papers/marking-out.txt" "$into/lantern-mark.txt"
 cp "$work/papers/marking-out.html" "$into/lantern-mark.html"
 cp "$work/papers/transom.svg" "$into/lantern-transom.svg"
 cp "$work/papers/transom.pdf" "$into/lantern-transom.pdf"
+cp "$work/papers/transom.dxf" "$into/lantern-transom.dxf"
 cp "$work/papers/template-port.pdf" "$into/lantern-template-port.pdf"
 
 for r in architect dealer owner; do

@@ -41,9 +41,11 @@ pub(super) fn build(input: BoatInput) -> Result<Boat, Faults> {
         findings.check_all("appendages", appendages.measures());
         HorizontalDrag::new(1.0, appendages.drag_area, appendages.height)
     });
-    let transom = transom::transom(&mut findings, &input, &hull);
+    let mut transom = transom::transom(&mut findings, &input, &hull);
     let helm = hull::helm(&mut findings, &input, &hull);
-    let sizing = duties::sizing(&mut findings, &input.sizing);
+    let mut sizing = duties::sizing(&mut findings, &input.sizing);
+    transom::as_fitted(&mut findings, &input);
+    super::as_fitted::apply(&input, &mut transom, &mut sizing);
     duties::planes(&mut findings, &input, &hull);
     transom::features(&mut findings, &input.features);
     for (index, asked) in input.duties.iter().enumerate() {

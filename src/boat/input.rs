@@ -18,6 +18,7 @@ pub use around::{
 pub use wish::Wish;
 
 use super::afloat::AfloatInput;
+use super::as_fitted::AsFitted;
 use super::condition::ConditionInput;
 use super::duty::{Duty, DutyInput};
 use super::feature::Feature;
@@ -71,6 +72,8 @@ pub struct BoatInput {
     pub trial: Option<TrialInput>,
     /// Room on the transom.
     pub transom: TransomInput,
+    /// How the planes were fitted, a side each; empty where nobody measured.
+    pub as_fitted: Vec<AsFitted>,
     /// Where whoever steers looks from.
     pub helm: HelmInput,
     /// Limits on the size that may be suggested.
@@ -117,6 +120,7 @@ impl BoatInput {
             plane_effectiveness: None,
             trial: None,
             transom: TransomInput::default(),
+            as_fitted: Vec::new(),
             helm: HelmInput::default(),
             sizing: SizingInput::default(),
             duties: Vec::new(),

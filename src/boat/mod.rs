@@ -6,6 +6,7 @@
 
 mod aboard;
 pub mod afloat;
+mod as_fitted;
 pub mod bounds;
 mod build;
 pub mod condition;
@@ -34,6 +35,7 @@ use uom::si::{angle::degree, area::square_meter, length::meter, mass::kilogram};
 
 pub use aboard::PERSON_KG;
 pub use afloat::AfloatInput;
+pub use as_fitted::AsFitted;
 pub use bounds::{Bound, bound_of, without_positions};
 pub use condition::{ConditionInput, LoadChange, LoadingCondition};
 pub use duty::{Aim, Duty, DutyInput, ListCause, Speeds};
@@ -54,8 +56,8 @@ pub use seen::Seen;
 pub use stations::{Station, StationFault, Stations};
 pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
-    Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote, Stretch,
-    Transom, Way,
+    ClearOfDrive, Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote,
+    Stretch, Transom, TransomForm, Way,
 };
 pub use written::Written;
 
@@ -434,6 +436,13 @@ impl Boat {
         (given.beam.is_none() && self.is_estimated("hull.chine_beam"))
             || (given.deadrise.is_none() && self.is_estimated("hull.deadrise"))
     }
+    /// Whether the height of the hinge line was given, planned or as it was fitted.
+    #[must_use]
+    pub fn gives_hinge_height(&self) -> bool {
+        let fitted = self.input.as_fitted.iter().any(|side| side.hinge_height.is_some());
+        fitted || self.input.transom.hinge_height.is_some()
+    }
+
     /// Accepted values outside their usual range.
     #[must_use]
     pub fn unusual(&self) -> &[Unusual] {
@@ -543,6 +552,16 @@ impl Boat {
     pub fn thrust_height(&self) -> Length {
         let angle = self.drive.thrust_angle;
         self.weight.vcg - self.weight.lcg * angle.tan() - self.drive.thrust_offset / angle.cos()
+    }
+
+    /// The boat with the hinge line of her planes at another height.
+    ///
+    /// # Errors
+    /// [`Faults`] for a height that no transom has.
+    pub fn with_hinge_height(&self, hinge_height: Length) -> Result<Self, Faults> {
+        let mut input = self.input.clone();
+        input.transom.hinge_height = Some(hinge_height);
+        Self::build(input)
     }
 
     /// The same boat with her thrust turned about the point where it passes the transom, as a drive is trimmed.

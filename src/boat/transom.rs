@@ -5,6 +5,8 @@
 //! edge straight below, up the transom.
 
 mod conflict;
+mod drive;
+mod form;
 mod room;
 
 use super::measure::{Named, given};
@@ -12,6 +14,8 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::millimeter;
 
 pub use conflict::{Conflict, Side, StrakeNote, Way};
+pub use drive::ClearOfDrive;
+pub use form::TransomForm;
 pub use room::{Fit, Room, SideRoom, Stretch};
 
 /// Shape of the transom, the clearances to keep, and what stands on it.
@@ -23,12 +27,32 @@ pub struct Transom {
     pub deadrise: Angle,
     /// Lean of the transom from the normal to the bottom, positive when its top leans aft.
     pub rake: Angle,
+    /// What it is like.
+    pub form: TransomForm,
+    /// Beam amidships of the notch, step or pod where no plane may stand; none on a plain transom.
+    pub middle_beam: Option<Length>,
     /// Clear distance off the centreline, along the bottom edge.
     pub inner_clearance: Length,
+    /// What the drive asks of that distance; none where the boat file says nothing of it.
+    pub clear_of_drive: Option<ClearOfDrive>,
     /// Clear distance in from the chine, along the bottom edge.
     pub outer_clearance: Length,
+    /// Radius of the chine.
+    pub chine_radius: Length,
     /// Hinge line above the bottom edge.
     pub hinge_height: Length,
+    /// How far above the bottom line a raised plane points.
+    pub retracted_angle: Angle,
+    /// How far the bottom edge stands off a straightedge over the span of a plane.
+    pub edge_fairness: Length,
+    /// Radius of the edge between bottom and transom.
+    pub lower_edge_radius: Length,
+    /// Largest gap under a straightedge on the face along the hinge line, where it was measured.
+    pub unevenness: Option<Length>,
+    /// Thickness, where it was measured.
+    pub thickness: Option<Length>,
+    /// Waterline at rest above the keel, where it is known.
+    pub waterline: Option<Length>,
     /// Height above the bottom edge up to which hinge, plane and actuator need the transom free.
     pub working_height: Length,
     /// What stands on the transom or hangs below its edge.

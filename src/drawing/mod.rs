@@ -12,13 +12,15 @@
 //! * `dimension`: arrows and dimension lines;
 //! * `view`: from a model in metres to the sheet;
 //! * `window`: the part of a drawing that shows on a page;
-//! * `svg`, `pdf`, `png`: the writers.
+//! * `svg`, `pdf`, `png`: the writers;
+//! * `dxf`: lines, circles and texts at full size for other programs.
 //!
 //! The embedded font is DejaVu Sans; its licence is in `DEJAVU-LICENSE.txt` beside this file and
 //! in [`FONT_LICENCE`].
 
 mod colour;
 mod dimension;
+pub(crate) mod dxf;
 mod error;
 pub(crate) mod geometry;
 mod lettering;

@@ -47,6 +47,8 @@ impl Values<'_> {
         let roughness = self.value("hull.roughness");
         let trial = self.if_given("trial", Self::trial);
         let transom = self.transom();
+        let as_fitted: Vec<_> =
+            (0..self.count("as_fitted")).map(|index| self.as_fitted(index)).collect();
         let helm = self.helm();
         let features = self.words("hull.features");
         let sizing = self.sizing();
@@ -75,6 +77,7 @@ impl Values<'_> {
             plane_effectiveness,
             trial,
             transom: transom?,
+            as_fitted: as_fitted.into_iter().collect::<Option<_>>()?,
             helm,
             sizing,
             duties: duties.into_iter().collect::<Option<_>>()?,
@@ -219,6 +222,8 @@ impl Values<'_> {
                 .map(|index| [Rotation::Right, Rotation::Left][index]),
             engines: self.value("drive.engines"),
             counter_rotating: self.value("drive.counter_rotating"),
+            propeller_diameter: self.value("drive.propeller_diameter"),
+            spacing: self.value("drive.spacing"),
         }
     }
 

@@ -1,7 +1,8 @@
 //! The transom of a boat file, with what stands on it.
 
 use super::values::Values;
-use crate::boat::{ObstacleInput, ObstacleKind, Strake, TransomInput};
+use crate::boat::transom::Side;
+use crate::boat::{AsFitted, ObstacleInput, ObstacleKind, Strake, TransomForm, TransomInput};
 
 impl Values<'_> {
     pub(super) fn transom(&mut self) -> Option<TransomInput> {
@@ -12,9 +13,18 @@ impl Values<'_> {
         Some(TransomInput {
             beam: self.value("transom.beam"),
             deadrise: self.value("transom.deadrise"),
+            form: self.choice("transom.form").map(|index| TransomForm::ALL[index]),
+            middle_beam: self.value("transom.middle_beam"),
             inner_clearance: self.value("transom.inner_clearance"),
             outer_clearance: self.value("transom.outer_clearance"),
             hinge_height: self.value("transom.hinge_height"),
+            chine_radius: self.value("transom.chine_radius"),
+            retracted_angle: self.value("transom.retracted_angle"),
+            edge_fairness: self.value("transom.edge_fairness"),
+            lower_edge_radius: self.value("transom.lower_edge_radius"),
+            unevenness: self.value("transom.unevenness"),
+            thickness: self.value("transom.thickness"),
+            waterline: self.value("transom.waterline"),
             rake: self.value("transom.rake"),
             working_height: self.value("transom.working_height"),
             obstacles: obstacles.into_iter().collect::<Option<_>>()?,
@@ -38,6 +48,20 @@ impl Values<'_> {
             to: to?,
             clearance,
         })
+    }
+
+    /// A side as it was fitted.
+    pub(super) fn as_fitted(&mut self, index: usize) -> Option<AsFitted> {
+        let key = |name: &str| format!("as_fitted[{index}].{name}");
+        let side = self.choice(&key("side"));
+        let side = self.need(&key("side"), side);
+        let from_chine = self.value(&key("from_chine"));
+        let hinge_height = self.value(&key("hinge_height"));
+        let gauge_height = self.value(&key("gauge_height"));
+        let angle_up = self.value(&key("angle_up"));
+        let angle_down = self.value(&key("angle_down"));
+        let side = [Side::Port, Side::Starboard][side?];
+        Some(AsFitted { side, from_chine, hinge_height, gauge_height, angle_up, angle_down })
     }
 
     fn strake(&mut self, index: usize) -> Option<Strake> {

@@ -3,6 +3,7 @@
 //! [`boat::keys`](crate::boat::keys) lists every table and key; the reader, the error texts and the
 //! starter file all come from it.
 
+mod as_fitted;
 mod collect;
 mod convert;
 mod convert_conditions;
@@ -21,6 +22,7 @@ mod values;
 #[cfg(feature = "study")]
 mod write;
 
+pub use as_fitted::{parse_as_fitted, read_as_fitted};
 #[cfg(feature = "program")]
 pub(crate) use read::tree_of;
 pub use read::{BoatFile, parse_boat, parse_boat_beside, placed, read_boat, read_text, text_of};

@@ -1,8 +1,8 @@
 //! What is screwed to the transom: from the stock list, or usual proportions when none is chosen.
 
 use uom::si::angle::degree;
-use uom::si::f64::{Angle, ElectricCurrent, Length};
-use uom::si::length::{inch, meter};
+use uom::si::f64::{Angle, Length};
+use uom::si::length::{inch, meter, millimeter};
 
 use crate::boat::{PlanePair, Transom};
 use crate::plane::actuator::Actuator;
@@ -10,9 +10,7 @@ use crate::plane::gauge::Gauge;
 use crate::plane::linkage::{Linkage, LinkageDimensions, LinkageError, Travel};
 use crate::stock::{BracketScrews, HingeScrews, Part, Spacing};
 
-// Usual proportions, as shares of the chord; common practice, no source. At a chord of 9 in they
-// give a leaf 1 1/2 in high with its screws 3/4 in up, end screws 1 in in, and a bracket of
-// 1 1/2 by 2 in between screws.
+// Usual proportions, as shares of the chord; common practice, no source.
 const LEAF_HEIGHT: f64 = 1.0 / 6.0;
 const SCREW_ROW_HEIGHT: f64 = 1.0 / 12.0;
 const SCREW_EDGE_DISTANCE: f64 = 1.0 / 9.0;
@@ -36,6 +34,10 @@ const TWO_ACTUATORS_ABOVE_IN: f64 = 30.0;
 const HINGE_SCREW_IN: (f64, f64) = (0.190, 1.25);
 /// Usual bracket screw, inches across and long; common practice, no source.
 const BRACKET_SCREW_IN: (f64, f64) = (0.25, 1.5);
+
+/// Radius of the barrel of a hinge where no part says how far its pin stands off, millimetres;
+/// common practice, no source: 3 to 6 mm.
+const BARREL_MM: f64 = 4.0;
 
 /// What drives the plane.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,8 +67,10 @@ pub struct Hardware {
     pub linkage: LinkageDimensions,
     /// Pin to pin retracted, and stroke.
     pub travel: Travel,
-    /// Fuse of each electric actuator, from its rated current, when known.
-    pub fuse: Option<ElectricCurrent>,
+    /// The actuator itself, when known.
+    pub drive: Option<Actuator>,
+    /// Largest across of what is led through the transom, when known.
+    pub lead_through: Option<Length>,
 }
 
 impl Hardware {
@@ -89,10 +93,8 @@ impl Hardware {
                 ..gear.linkage
             },
             travel: gear.travel,
-            fuse: match &gear.actuator {
-                Actuator::Hydraulic(_) => None,
-                Actuator::Electric(electric) => electric.fuse().ok(),
-            },
+            drive: Some(gear.actuator),
+            lead_through: gear.lead_through,
         })
     }
 
@@ -124,8 +126,21 @@ impl Hardware {
             bracket_screws: usual_bracket_screws(chord),
             linkage,
             travel,
-            fuse: None,
+            drive: None,
+            lead_through: None,
         })
+    }
+
+    /// Radius of the hinge's barrel, as far as its pin stands off the transom.
+    #[must_use]
+    pub fn barrel(&self) -> Length {
+        let offset = self.hinge_screws.pin_offset;
+        if offset > Length::default() { offset } else { Self::usual_barrel() }
+    }
+
+    /// Radius of a usual barrel.
+    pub(super) fn usual_barrel() -> Length {
+        Length::new::<millimeter>(BARREL_MM)
     }
 
     /// Whether the figures come from the stock list.

@@ -1,24 +1,21 @@
 //! Holes of one plane, and the drill table.
 
 use uom::si::f64::Length;
-use uom::si::length::inch;
+use uom::si::length::millimeter;
 
-use super::hardware::{ActuatorKind, Hardware};
-use crate::stock::assess::ThroughBolts;
+use super::hardware::Hardware;
+use crate::stock::assess::{HeldBy, ThroughBolts};
 
-/// Pilot hole of a hinge screw, inches; common practice, no source.
-pub const HINGE_PILOT_IN: f64 = 5.0 / 32.0;
-/// Pilot hole of a bracket screw, inches; common practice, no source.
-pub const BRACKET_PILOT_IN: f64 = 3.0 / 16.0;
-/// Hole through the transom for tube or harness, inches; common practice, no source.
-pub const THROUGH_HOLE_IN: f64 = 5.0 / 16.0;
-/// Counterbore for the tube nut, inches across and deep; common practice, no source.
-pub const COUNTERBORE_IN: (f64, f64) = (0.75, 1.0);
-/// How much shallower than the screw a pilot hole stays, inches; common practice says 'a little'.
-pub const SHALLOWER_IN: f64 = 0.125;
-/// Shares of the screw's diameter between which the usual pilot is kept, and the share drilled
-/// when it lies outside them; common practice, no source.
-const PILOT_SHARE: (f64, f64, f64) = (0.68, 0.80, 0.88);
+/// Root of a wood screw over its shank: about two thirds (USDA Forest Products Laboratory, *Wood
+/// Handbook*, chapter on fastenings, from memory).
+pub const ROOT_SHARE: f64 = 2.0 / 3.0;
+/// Lead hole over the root: 0.7 in softwood, 0.9 in hardwood (the same, from memory); what screws
+/// hold is counted with them.
+pub const LEAD_SHARE: (f64, f64) = (0.7, 0.9);
+/// Sealant on each side of what is led through the transom, millimetres; chosen here.
+pub const SEALANT_MM: f64 = 1.0;
+/// What is left of the transom behind a pilot, at the least, millimetres; chosen here.
+const BEHIND_PILOT_MM: f64 = 5.0;
 
 /// What a hole is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,22 +28,14 @@ pub enum HoleKind {
     HingeBolt,
     /// Through the transom, for a bolt of a bracket.
     BracketBolt,
-    /// Through the transom, for tube or harness.
-    Through,
-    /// Counterbore from outside on a through-hole, for the tube nut.
-    Counterbore,
+    /// Through the transom, for the tube or the cable of an actuator.
+    Lead,
 }
 
 impl HoleKind {
     /// All kinds, in the order they are drilled.
-    pub const ALL: [Self; 6] = [
-        Self::HingePilot,
-        Self::HingeBolt,
-        Self::BracketPilot,
-        Self::BracketBolt,
-        Self::Through,
-        Self::Counterbore,
-    ];
+    pub const ALL: [Self; 5] =
+        [Self::HingePilot, Self::HingeBolt, Self::BracketPilot, Self::BracketBolt, Self::Lead];
 
     /// Letter that begins the names of such holes.
     #[must_use]
@@ -54,9 +43,14 @@ impl HoleKind {
         match self {
             Self::HingePilot | Self::HingeBolt => 'H',
             Self::BracketPilot | Self::BracketBolt => 'B',
-            Self::Through => 'T',
-            Self::Counterbore => 'C',
+            Self::Lead => 'L',
         }
+    }
+
+    /// Whether a screw cuts its thread in it, so that it must not be too wide.
+    #[must_use]
+    pub const fn is_pilot(self) -> bool {
+        matches!(self, Self::HingePilot | Self::BracketPilot)
     }
 
     /// Whether it stands in the row of the hinge leaf.
@@ -73,8 +67,7 @@ impl HoleKind {
             Self::BracketPilot => "bracket screw pilot",
             Self::HingeBolt => "hinge bolt, through",
             Self::BracketBolt => "bracket bolt, through",
-            Self::Through => "through-hole, tube or harness",
-            Self::Counterbore => "counterbore, tube nut",
+            Self::Lead => "lead-through, tube or cable",
         }
     }
 }
@@ -90,8 +83,8 @@ pub struct Hole {
     pub along: Length,
     /// Above the bottom edge, square to it.
     pub up: Length,
-    /// Drill.
-    pub drill: Length,
+    /// Drill; none where nobody says what is to pass.
+    pub drill: Option<Length>,
     /// Depth from outside; none when it goes through.
     pub depth: Option<Length>,
 }
@@ -101,8 +94,8 @@ pub struct Hole {
 pub struct DrillLine {
     /// What the holes are for.
     pub kind: HoleKind,
-    /// Drill.
-    pub drill: Length,
+    /// Drill; none where nobody says what is to pass.
+    pub drill: Option<Length>,
     /// Depth from outside; none when they go through.
     pub depth: Option<Length>,
     /// Holes on one side.
@@ -111,76 +104,82 @@ pub struct DrillLine {
     pub total: usize,
 }
 
-/// Pilot for a screw: the usual one where it suits the screw, and whether it did.
-#[must_use]
-pub fn pilot(usual_in: f64, screw: Length) -> (Length, bool) {
-    let (least, share, most) = PILOT_SHARE;
-    let ratio = usual_in / screw.get::<inch>();
-    if (least..=most).contains(&ratio) {
-        (Length::new::<inch>(usual_in), true)
-    } else {
-        (screw * share, false)
+/// The pilot of a screw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pilot {
+    /// Root of the screw, below its thread.
+    pub root: Length,
+    /// In softwood and plywood of softwood: 0.7 of the root.
+    pub soft: Length,
+    /// In hardwood and dense plywood: 0.9 of it.
+    pub hard: Length,
+}
+
+impl Pilot {
+    /// Of a wood screw with a shank of this diameter.
+    #[must_use]
+    pub fn of(screw: Length) -> Self {
+        let root = screw * ROOT_SHARE;
+        Self { root, soft: root * LEAD_SHARE.0, hard: root * LEAD_SHARE.1 }
     }
 }
 
-/// Every hole of a plane whose inner end stands `inner` off the centreline, its hinge at
-/// `hinge_height` and the foot of its upper pins at `pin_height` above the bottom edge. Where bolts
-/// hold it there is no pilot for a screw that does not.
-pub(super) fn holes(
-    hardware: &Hardware,
-    bolts: &ThroughBolts,
-    span: Length,
-    inner: Length,
-    hinge_height: Length,
-    pin_height: Length,
-) -> Vec<Hole> {
-    let shallower = Length::new::<inch>(SHALLOWER_IN);
+/// Depth of a pilot: one diameter less than the screw is long, so that its point cuts its own way;
+/// and never so deep that it comes out inside a transom of this thickness.
+#[must_use]
+pub fn pilot_depth(length: Length, diameter: Length, thickness: Option<Length>) -> Length {
+    let depth = length - diameter;
+    let behind = Length::new::<millimeter>(BEHIND_PILOT_MM);
+    thickness.map_or(depth, |thickness| depth.min(thickness - behind).max(0.5 * diameter))
+}
+
+/// The places that holes are counted from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Places {
+    pub span: Length,
+    /// Inner end of the plane off the centreline.
+    pub inner: Length,
+    pub hinge_height: Length,
+    /// Foot of the upper pins above the bottom edge.
+    pub pin_height: Length,
+    /// Thickness of the transom, where it was measured.
+    pub thickness: Option<Length>,
+}
+
+/// Every hole of a plane. Where bolts hold it there is no pilot for a screw that does not.
+pub(super) fn holes(hardware: &Hardware, bolts: &ThroughBolts, places: &Places) -> Vec<Hole> {
     let mut holes = Vec::new();
     let mut put = |kind: HoleKind, number: usize, along, up, drill, depth| {
-        holes.push(Hole {
-            name: format!("{}{number}", kind.letter()),
-            kind,
-            along,
-            up,
-            drill,
-            depth,
-        });
+        let name = format!("{}{number}", kind.letter());
+        holes.push(Hole { name, kind, along, up, drill, depth });
     };
-    let screws = &hardware.hinge_screws;
-    let (kind, drill, depth) = match bolts.hinge.bolts() {
-        Some(pattern) => (HoleKind::HingeBolt, pattern.bolt.hole, None),
+    let drilled = |held: &HeldBy, kinds: [HoleKind; 2], diameter, length| match held.bolts() {
+        Some(pattern) => (kinds[1], Some(pattern.bolt.hole), None),
         None => {
-            let (drill, _) = pilot(HINGE_PILOT_IN, screws.diameter);
-            (HoleKind::HingePilot, drill, Some(screws.length - shallower))
+            let depth = pilot_depth(length, diameter, places.thickness);
+            (kinds[0], Some(Pilot::of(diameter).soft), Some(depth))
         }
     };
-    for (index, position) in screws.positions(span).into_iter().enumerate() {
-        let (along, up) = (inner + position, hinge_height + screws.row_height);
+    let screws = &hardware.hinge_screws;
+    let kinds = [HoleKind::HingePilot, HoleKind::HingeBolt];
+    let (kind, drill, depth) = drilled(&bolts.hinge, kinds, screws.diameter, screws.length);
+    for (index, position) in screws.positions(places.span).into_iter().enumerate() {
+        let (along, up) = (places.inner + position, places.hinge_height + screws.row_height);
         put(kind, index + 1, along, up, drill, depth);
     }
     let screws = &hardware.bracket_screws;
-    let (kind, drill, depth) = match bolts.bracket.bolts() {
-        Some(pattern) => (HoleKind::BracketBolt, pattern.bolt.hole, None),
-        None => {
-            let (drill, _) = pilot(BRACKET_PILOT_IN, screws.diameter);
-            (HoleKind::BracketPilot, drill, Some(screws.length - shallower))
-        }
-    };
+    let kinds = [HoleKind::BracketPilot, HoleKind::BracketBolt];
+    let (kind, drill, depth) = drilled(&bolts.bracket, kinds, screws.diameter, screws.length);
     let around = screws.positions();
     for (bracket, position) in hardware.actuator_positions.iter().enumerate() {
-        let foot = inner + *position;
+        let foot = places.inner + *position;
         for (index, (out, up)) in around.iter().enumerate() {
-            let (along, up) = (foot + *out, pin_height + *up);
             let number = bracket * around.len() + index + 1;
-            put(kind, number, along, up, drill, depth);
+            put(kind, number, foot + *out, places.pin_height + *up, drill, depth);
         }
-        let through = Length::new::<inch>(THROUGH_HOLE_IN);
-        put(HoleKind::Through, bracket + 1, foot, pin_height, through, None);
-        if hardware.actuator != ActuatorKind::Electric {
-            let (across, deep) = COUNTERBORE_IN;
-            let (across, deep) = (Length::new::<inch>(across), Length::new::<inch>(deep));
-            put(HoleKind::Counterbore, bracket + 1, foot, pin_height, across, Some(deep));
-        }
+        let sealant = 2.0 * Length::new::<millimeter>(SEALANT_MM);
+        let lead = hardware.lead_through.map(|across| across + sealant);
+        put(HoleKind::Lead, bracket + 1, foot, places.pin_height, lead, None);
     }
     holes
 }
@@ -203,26 +202,26 @@ pub fn drill_table(holes: &[Hole]) -> Vec<DrillLine> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use approx::assert_relative_eq;
 
     #[test]
-    fn practice_usual_screws_take_the_usual_pilots() {
-        // Common practice, no source: 5/32 in for the hinge, 3/16 in for the bracket.
-        for (usual_in, screw_in) in [(HINGE_PILOT_IN, 0.190), (BRACKET_PILOT_IN, 0.25)] {
-            assert_eq!(
-                pilot(usual_in, Length::new::<inch>(screw_in)),
-                (Length::new::<inch>(usual_in), true)
-            );
+    fn published_lead_holes_are_shares_of_the_root() {
+        // USDA Wood Handbook, from memory: the root is two thirds of the shank, the lead hole 70 % of
+        // it in softwood and 90 % in hardwood. A 6 mm screw: root 4 mm, 2.8 and 3.6 mm.
+        let pilot = Pilot::of(Length::new::<millimeter>(6.0));
+        let mm = [pilot.root, pilot.soft, pilot.hard].map(|length| length.get::<millimeter>());
+        for (found, expected) in mm.into_iter().zip([4.0, 2.8, 3.6]) {
+            assert_relative_eq!(found, expected, max_relative = 1e-12);
         }
     }
 
     #[test]
-    fn physics_a_pilot_is_never_as_wide_as_its_screw() {
-        for screw_in in [0.1, 0.138, 0.164, 0.19, 0.216, 0.25, 0.3125, 0.375] {
-            for usual_in in [HINGE_PILOT_IN, BRACKET_PILOT_IN] {
-                let (drill, _) = pilot(usual_in, Length::new::<inch>(screw_in));
-                let share = drill.get::<inch>() / screw_in;
-                assert!((0.6..0.9).contains(&share), "{screw_in} in: {share}");
-            }
-        }
+    fn physics_a_pilot_never_comes_out_inside() {
+        let mm = Length::new::<millimeter>;
+        let depth = |thickness| pilot_depth(mm(40.0), mm(5.0), thickness).get::<millimeter>();
+        assert_relative_eq!(depth(None), 35.0, max_relative = 1e-12);
+        assert_relative_eq!(depth(Some(mm(60.0))), 35.0, max_relative = 1e-12);
+        assert_relative_eq!(depth(Some(mm(30.0))), 25.0, max_relative = 1e-12);
+        assert!(depth(Some(mm(3.0))) < 3.0);
     }
 }

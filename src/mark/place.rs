@@ -8,15 +8,15 @@ use uom::si::length::meter;
 use super::error::MarkError;
 use super::face::off_centre;
 use super::hardware::Hardware;
+use super::hinge::Hinge;
 use super::holding::Holding;
-use super::holes;
+use super::holes::{self, Places};
 use super::placement::{Bracket, Placement};
-use super::symmetry;
 use crate::boat::transom::StrakeNote;
 use crate::boat::{Boat, PlanePair, Transom};
 use crate::plane::gauge::{Gauge, gauge};
 use crate::plane::linkage::Linkage;
-use crate::size::no_condition;
+use crate::size::{PairSource, no_condition};
 use crate::stock::Part;
 use crate::stock::assess::AssessError;
 
@@ -46,10 +46,13 @@ impl Placement {
         pair: PlanePair,
         part: Option<&Part>,
     ) -> Result<Self, MarkError> {
-        let boat = boats.first().ok_or_else(|| AssessError::from(no_condition()))?;
+        let asked = boats.first().ok_or_else(|| AssessError::from(no_condition()))?;
+        let hinge = Hinge::of(asked, part);
+        let boats = &hinge.set_in(boats)[..];
+        let boat = &boats[0];
         let transom = boat.transom();
         wide_enough(transom, pair)?;
-        let gauge = gauge(pair.chord, transom.hinge_height);
+        let gauge = gauge(pair.chord, transom.hinge_height, transom.retracted_angle);
         let hardware = hardware_for(part, pair, transom, &gauge)?;
         let (hardware, travel, moved) = set_bracket(hardware, &gauge)?;
         let up = transom.hinge_height + hardware.linkage.upper_pin_up_transom;
@@ -63,10 +66,14 @@ impl Placement {
             Some((part, gear)) => Holding::of_part(boats, part, gear)?,
             None => Holding::of_usual(boats, pair, &hardware)?,
         };
-        let (span, hinge_height) = (pair.span, transom.hinge_height);
-        let outer = inner + span;
-        let checks = symmetry::checks(&transom, inner, outer);
-        let holes = holes::holes(&hardware, &holding.bolts, span, inner, hinge_height, up);
+        let places = Places {
+            span: pair.span,
+            inner,
+            hinge_height: transom.hinge_height,
+            pin_height: up,
+            thickness: transom.thickness,
+        };
+        let holes = holes::holes(&hardware, &holding.bolts, &places);
         let mut placement = Self {
             boat: boat.name().to_owned(),
             transom,
@@ -74,14 +81,15 @@ impl Placement {
             hardware,
             holding,
             inner,
-            outer,
+            outer: inner + pair.span,
             gauge,
             brackets,
             travel,
             holes,
-            checks,
+            hinge,
             strakes,
             notes: Vec::new(),
+            source: PairSource::Fitted,
             checksum: None,
         };
         placement.notes = notes::notes(&placement, moved, boat);

@@ -9,13 +9,16 @@ use uom::si::f64::{Angle, Length};
 
 use super::face;
 use super::hardware::Hardware;
+use super::hinge::Hinge;
 use super::holding::Holding;
 use super::holes::{self, DrillLine, Hole};
 use super::note::Note;
-use super::symmetry::Check;
+use super::say::{Say, SheetUnits};
+use super::symmetry::{self, Check};
 use crate::boat::transom::StrakeNote;
 use crate::boat::{PlanePair, Transom};
 use crate::plane::gauge::Gauge;
+use crate::size::PairSource;
 
 /// The upper bracket of one actuator.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,12 +60,14 @@ pub struct Placement {
     pub travel: (Angle, Angle),
     /// Holes of one side.
     pub holes: Vec<Hole>,
-    /// What must come out alike on both sides.
-    pub checks: Vec<Check>,
+    /// How high the hinge line stands, and why.
+    pub hinge: Hinge,
     /// Strakes under each plane.
     pub strakes: Vec<StrakeNote>,
     /// What to know before trusting a number.
     pub notes: Vec<Note>,
+    /// Whether it is the pair fitted, one advised, or a part.
+    pub source: PairSource,
     /// Checksum of the boat file, when it is to be printed.
     pub checksum: Option<String>,
 }
@@ -72,6 +77,30 @@ impl Placement {
     #[must_use]
     pub fn with_checksum(self, checksum: &str) -> Self {
         Self { checksum: Some(checksum.to_owned()), ..self }
+    }
+
+    /// The same for a pair that comes from there.
+    #[must_use]
+    pub fn from_source(self, source: PairSource) -> Self {
+        Self { source, ..self }
+    }
+
+    /// Whether the pair is fitted, advised, or taken from a list, in words.
+    #[must_use]
+    pub const fn source_words(&self) -> &'static str {
+        match self.source {
+            PairSource::Fitted => "the pair FITTED ([planes] of the boat file)",
+            PairSource::Suggested => "the pair ADVISED (the size that the duties ask)",
+            PairSource::Listed => "a PART of the stock list",
+            PairSource::Advised | PairSource::Nowhere | PairSource::Withheld => "the pair CHOSEN",
+        }
+    }
+
+    /// What must come out alike on both sides, with the datum at a round height in these units.
+    #[must_use]
+    pub fn checks(&self, units: SheetUnits) -> Vec<Check> {
+        let datum = symmetry::datum_height(&self.transom, Say(units));
+        symmetry::checks(&self.transom, self.inner, self.outer, datum)
     }
 
     /// The line to begin with where something does not hold as it comes.
@@ -102,6 +131,12 @@ impl Placement {
     #[must_use]
     pub fn above_keel(&self, along: Length, up: Length) -> Length {
         face::above_keel(&self.transom, along, up)
+    }
+
+    /// Waterline at rest above the keel, measured on the face of the transom, which may lean.
+    #[must_use]
+    pub fn waterline(&self) -> Option<Length> {
+        Some(self.transom.waterline? / self.transom.rake.cos())
     }
 
     /// The drill table of the boat.

@@ -11,72 +11,121 @@ const DRILL_PARTS: u32 = 64;
 /// Millimetre drills are sold by tenths up to this size, by halves above; common practice, no
 /// source.
 const TENTHS_UP_TO_MM: f64 = 6.0;
+/// Parts of an inch that a tape shows.
+const SIXTEENTHS: f64 = 16.0;
+/// Share of a step by which a size may fall short of the next one, for the last binary digit.
+const SLACK: f64 = 1e-6;
 
-/// Writes dimensions in one set of units: whole millimetres, or inches to a sixteenth.
+/// What the figures of a sheet are written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Say(pub UnitSystem);
+pub enum SheetUnits {
+    /// Whole millimetres, as a tape shows them.
+    Millimetres,
+    /// Inches and sixteenths, as a tape shows them.
+    Inches,
+    /// Both, each rounded by itself.
+    Both,
+}
+
+impl From<UnitSystem> for SheetUnits {
+    fn from(system: UnitSystem) -> Self {
+        match system {
+            UnitSystem::Marine | UnitSystem::Metric => Self::Millimetres,
+            UnitSystem::Imperial => Self::Inches,
+        }
+    }
+}
+
+/// Writes dimensions in the units of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Say(pub SheetUnits);
+
+/// Which way a drill is rounded to the next that is sold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Next {
+    /// To the nearest: a pilot.
+    Nearest,
+    /// To the next larger: something must pass.
+    Larger,
+}
 
 impl Say {
-    /// A length to mark with a tape: `203 mm`, `8 in`.
+    /// In these units, or in both.
+    fn each(self, millimetres: String, inches: String) -> String {
+        match self.0 {
+            SheetUnits::Millimetres => millimetres,
+            SheetUnits::Inches => inches,
+            SheetUnits::Both => format!("{millimetres} ({inches})"),
+        }
+    }
+
+    /// A length to mark with a tape: `203 mm`, `8 in`, `203 mm (8 in)`.
     pub fn length(self, length: Length) -> String {
-        match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => format!("{} mm", self.bare(length)),
-            UnitSystem::Imperial => fraction_of_inch(length),
-        }
+        self.each(format!("{} mm", whole_mm(length)), fraction_of_inch(length))
     }
 
-    /// The same without its unit, for tables and dimension lines.
+    /// The same without its unit, for tables and dimension lines: `203`, `8`, `203 (8)`.
     pub fn bare(self, length: Length) -> String {
+        let inches = fraction_of_inch(length);
+        self.each(whole_mm(length), inches.trim_end_matches(" in").to_owned())
+    }
+
+    /// A length that must not be less, rounded up in each unit but for a tenth of a millimetre.
+    pub fn at_least(self, length: Length) -> String {
+        let tenth = Length::new::<millimeter>(0.1);
+        let up = |step: Length| {
+            let steps: f64 = ((length - tenth) / step).into();
+            step * steps.ceil().max(1.0)
+        };
+        let (mm, sixteenth) =
+            (Length::new::<millimeter>(1.0), Length::new::<inch>(1.0 / SIXTEENTHS));
+        self.each(format!("{} mm", whole_mm(up(mm))), fraction_of_inch(up(sixteenth)))
+    }
+
+    /// A thickness of sheet, finer than a tape shows it.
+    pub fn thickness(self, length: Length, next: Next) -> String {
+        let tenths = steps(length.get::<millimeter>(), 0.1, next) * 0.1;
+        let tenths = number_with_decimals(tenths, 1);
+        self.each(format!("{} mm", tenths.trim_end_matches(".0")), inch_drill(length, next))
+    }
+
+    /// A length on a drawing, where both units stand short beside each other: `203 | 8`.
+    pub fn drawn(self, length: Length) -> String {
+        let millimetres = Self(SheetUnits::Millimetres);
         match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => {
-                number_with_decimals(length.get::<millimeter>(), 0)
+            SheetUnits::Both => {
+                format!("{} | {}", millimetres.bare(length), Self(SheetUnits::Inches).bare(length))
             }
-            UnitSystem::Imperial => fraction_of_inch(length).trim_end_matches(" in").to_owned(),
+            SheetUnits::Millimetres | SheetUnits::Inches => self.length(length),
         }
     }
 
-    /// A small length set with a gauge: `12.7 mm`, `1/2 in`.
-    pub fn fine(self, length: Length) -> String {
+    /// The same without its unit.
+    pub fn bare_drawn(self, length: Length) -> String {
         match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => {
-                // Halves go away from zero, whatever the last binary digit says.
-                let exact = length.get::<millimeter>() * 10.0;
-                let tenths = (exact + 1e-6_f64.copysign(exact)).round() / 10.0;
-                let tenths = number_with_decimals(tenths, 1);
-                format!("{} mm", tenths.trim_end_matches(".0"))
-            }
-            UnitSystem::Imperial => fraction_of_inch(length),
+            SheetUnits::Both => self.drawn(length),
+            SheetUnits::Millimetres | SheetUnits::Inches => self.bare(length),
         }
     }
 
-    /// A drill by both its names, the user's first: `4 mm (5/32 in)`.
-    pub fn drill(self, diameter: Length) -> String {
-        let (metric, imperial) = (metric_drill(diameter), inch_drill(diameter));
-        match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => format!("{metric} ({imperial})"),
-            UnitSystem::Imperial => format!("{imperial} ({metric})"),
-        }
+    /// A limit or a custom by its own round figure in each unit, not one turned into the other.
+    pub fn custom(self, millimetres: &str, inches: &str) -> String {
+        self.each(format!("{millimetres} mm"), format!("{inches} in"))
     }
 
-    /// A drill by the user's own name only, for drawings.
-    pub fn short_drill(self, diameter: Length) -> String {
-        match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => metric_drill(diameter),
-            UnitSystem::Imperial => inch_drill(diameter),
-        }
+    /// A drill as it is sold: `6.5 mm`, `17/64 in`.
+    pub fn drill(self, diameter: Length, next: Next) -> String {
+        self.each(metric_drill(diameter, next), inch_drill(diameter, next))
     }
 
-    /// Diameter of a screw.
+    /// Diameter of a screw, by the size it is sold as.
     pub fn screw(self, diameter: Length) -> String {
-        match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => self.fine(diameter),
-            UnitSystem::Imperial => inch_drill(diameter),
-        }
-    }
-
-    /// A small length without its unit, for tables.
-    pub fn bare_fine(self, length: Length) -> String {
-        self.fine(length).trim_end_matches([' ', 'm', 'i', 'n']).to_owned()
+        let half_mm = (diameter.get::<millimeter>() * 2.0).round() / 2.0;
+        let metric = number_with_decimals(half_mm, 1);
+        self.each(
+            format!("{} mm", metric.trim_end_matches(".0")),
+            inch_drill(diameter, Next::Nearest),
+        )
     }
 
     /// An angle to a tenth of a degree.
@@ -87,48 +136,62 @@ impl Say {
     /// The unit at the head of a column.
     pub const fn symbol(self) -> &'static str {
         match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => "mm",
-            UnitSystem::Imperial => "in",
+            SheetUnits::Millimetres => "mm",
+            SheetUnits::Inches => "in",
+            SheetUnits::Both => "mm (in)",
         }
     }
 
     /// The unit in words.
     pub const fn unit_words(self) -> &'static str {
         match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => "millimetres",
-            UnitSystem::Imperial => "inches",
+            SheetUnits::Millimetres => "millimetres",
+            SheetUnits::Inches => "inches",
+            SheetUnits::Both => "millimetres (inches)",
         }
     }
 
     /// What was lost in writing, as a sentence.
     pub const fn rounding(self) -> &'static str {
         match self.0 {
-            UnitSystem::Marine | UnitSystem::Metric => {
-                "Lengths are in millimetres, rounded to a whole one."
+            SheetUnits::Millimetres => "Lengths are in millimetres, rounded to a whole one.",
+            SheetUnits::Inches => "Lengths are in inches, rounded to a sixteenth.",
+            SheetUnits::Both => {
+                "Lengths are in whole millimetres, and in brackets in inches to a sixteenth; each \
+                 is rounded by itself, so that one turned into the other may differ by 1 mm."
             }
-            UnitSystem::Imperial => "Lengths are in inches, rounded to a sixteenth.",
         }
     }
 }
 
-/// A length for messages that do not know the reader's units: `203 mm (8 in)`.
-pub(super) fn both(length: Length) -> String {
-    format!(
-        "{} mm ({})",
-        number_with_decimals(length.get::<millimeter>(), 0),
-        fraction_of_inch(length)
-    )
+fn whole_mm(length: Length) -> String {
+    // Halves go away from zero, whatever the last binary digit says.
+    let exact = length.get::<millimeter>();
+    number_with_decimals((exact + SLACK.copysign(exact)).round(), 0)
 }
 
-fn metric_drill(diameter: Length) -> String {
+/// A length for messages that do not know the reader's units: `203 mm (8 in)`.
+pub(super) fn both(length: Length) -> String {
+    Say(SheetUnits::Both).length(length)
+}
+
+/// Whole steps of a size.
+fn steps(size: f64, step: f64, next: Next) -> f64 {
+    match next {
+        Next::Nearest => (size / step).round(),
+        Next::Larger => (size / step - 1e-3).ceil(),
+    }
+}
+
+fn metric_drill(diameter: Length, next: Next) -> String {
     let exact_mm = diameter.get::<millimeter>();
     let step_mm = if exact_mm <= TENTHS_UP_TO_MM { 0.1 } else { 0.5 };
-    let text = number_with_decimals((exact_mm / step_mm).round() * step_mm, 1);
+    let text = number_with_decimals(steps(exact_mm, step_mm, next) * step_mm, 1);
     format!("{} mm", text.trim_end_matches(".0"))
 }
 
-fn inch_drill(diameter: Length) -> String {
-    let parts = (diameter.get::<inch>() * f64::from(DRILL_PARTS)).round();
+fn inch_drill(diameter: Length, next: Next) -> String {
+    let parts = steps(diameter.get::<inch>(), 1.0 / f64::from(DRILL_PARTS), next);
     let (whole, rest) = ((parts / f64::from(DRILL_PARTS)).floor(), parts % f64::from(DRILL_PARTS));
     let (mut part, mut of) = (rest as u32, DRILL_PARTS);
     while part != 0 && part % 2 == 0 {
@@ -147,18 +210,29 @@ mod tests {
 
     #[test]
     fn regression_lengths_and_drills_read_as_on_tape_and_box() {
-        let (metric, imperial) = (Say(UnitSystem::Metric), Say(UnitSystem::Imperial));
+        let (metric, imperial) = (Say(SheetUnits::Millimetres), Say(SheetUnits::Inches));
         let inches = Length::new::<inch>;
+        let mm = Length::new::<millimeter>;
         assert_eq!(metric.length(inches(8.0)), "203 mm");
         assert_eq!(imperial.length(inches(8.03)), "8 in");
+        assert_eq!(Say(SheetUnits::Both).length(inches(8.0)), "203 mm (8 in)");
+        assert_eq!(Say(SheetUnits::Both).bare(mm(100.0)), "100 (3 15/16)");
         assert_eq!(imperial.bare(inches(23.63)), "23 5/8");
-        assert_eq!(metric.fine(inches(0.5)), "12.7 mm");
-        assert_eq!(metric.fine(inches(0.25)), "6.4 mm");
-        assert_eq!(imperial.fine(inches(0.625)), "5/8 in");
-        assert_eq!(metric.drill(inches(5.0 / 32.0)), "4 mm (5/32 in)");
-        assert_eq!(imperial.drill(inches(3.0 / 16.0)), "3/16 in (4.8 mm)");
-        assert_eq!(imperial.drill(inches(5.0 / 16.0)), "5/16 in (8 mm)");
-        assert_eq!(metric.drill(inches(0.75)), "19 mm (3/4 in)");
-        assert_eq!(both(inches(8.0)), "203 mm (8 in)");
+        assert_eq!(Say(SheetUnits::Both).drawn(inches(8.0)), "203 | 8");
+        assert_eq!(imperial.drawn(inches(8.0)), "8 in");
+        assert_eq!(metric.length(inches(0.25)), "6 mm");
+        assert_eq!(metric.length(mm(-12.5)), "-13 mm");
+        assert_eq!(metric.drill(mm(6.4), Next::Larger), "6.5 mm");
+        assert_eq!(imperial.drill(mm(6.4), Next::Larger), "17/64 in");
+        assert_eq!(imperial.drill(mm(2.33), Next::Nearest), "3/32 in");
+        assert_eq!(metric.drill(mm(10.5), Next::Larger), "10.5 mm");
+        assert_eq!(metric.screw(mm(4.83)), "5 mm");
+        assert_eq!(imperial.at_least(mm(8.0)), "5/16 in");
+        assert_eq!(imperial.at_least(mm(5.0)), "1/4 in");
+        assert_eq!(metric.at_least(inches(0.25)), "7 mm");
+        assert_eq!(metric.thickness(mm(6.31), Next::Larger), "6.4 mm");
+        assert_eq!(imperial.thickness(mm(6.31), Next::Larger), "1/4 in");
+        assert_eq!(metric.custom("3", "1/8"), "3 mm");
+        assert_eq!(imperial.custom("3", "1/8"), "1/8 in");
     }
 }

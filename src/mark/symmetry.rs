@@ -1,16 +1,18 @@
 //! Measurements that must come out alike on both sides before a hole is drilled.
 
 use uom::si::f64::Length;
-use uom::si::length::{inch, meter};
+use uom::si::length::{inch, meter, millimeter};
 
 use super::face::{above_keel, metres, off_centre};
+use super::say::{Say, SheetUnits};
 use crate::boat::Transom;
 use crate::drawing::geometry::distance;
 
-/// Usual height of the datum on the centreline above the keel, inches; chosen here.
-const DATUM_IN: f64 = 12.0;
-/// Clear distance of the datum above what stands on the centreline, inches; chosen here.
-const DATUM_CLEAR_IN: f64 = 2.0;
+/// Least height of the datum above the keel as a share of the beam: lower, the diagonals run so
+/// flat that they do not tell a plane that is turned; chosen here.
+const DATUM_SHARE: f64 = 0.12;
+/// Clear distance of the datum above what stands on the centreline, metres; chosen here.
+const DATUM_CLEAR_M: f64 = 0.05;
 
 /// What a check is measured between.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,13 +44,18 @@ pub struct Check {
     pub blocked: bool,
 }
 
-/// Height of the datum on the centreline above the keel: the usual one, or clear above what
-/// stands on the centreline.
-#[must_use]
-pub fn datum_height(transom: &Transom) -> Length {
-    let clear = Length::new::<inch>(DATUM_CLEAR_IN);
+/// Height of the datum on the centreline above the keel: a share of the beam, or clear above what
+/// stands on the centreline, rounded up to a step that a tape shows.
+pub(super) fn datum_height(transom: &Transom, say: Say) -> Length {
+    let clear = Length::new::<meter>(DATUM_CLEAR_M);
     let above = centre_obstacle_top(transom).map_or(Length::default(), |top| top + clear);
-    Length::new::<inch>(DATUM_IN).max(Length::new::<inch>(above.get::<inch>().ceil()))
+    let least = (transom.beam * DATUM_SHARE).max(above);
+    match say.0 {
+        SheetUnits::Inches => Length::new::<inch>(least.get::<inch>().ceil()),
+        SheetUnits::Millimetres | SheetUnits::Both => {
+            Length::new::<millimeter>(50.0 * (least.get::<millimeter>() / 50.0).ceil())
+        }
+    }
 }
 
 /// Top of the highest thing on the centreline, above the keel.
@@ -62,13 +69,13 @@ pub(super) fn centre_obstacle_top(transom: &Transom) -> Option<Length> {
 }
 
 /// The checks of planes that stand from `inner` to `outer` along the bottom edge.
-pub(super) fn checks(transom: &Transom, inner: Length, outer: Length) -> Vec<Check> {
+pub(super) fn checks(transom: &Transom, inner: Length, outer: Length, datum: Length) -> Vec<Check> {
     let hinge = transom.hinge_height;
     let point = |along: Length| {
         [off_centre(transom, along, hinge), above_keel(transom, along, hinge)].map(metres)
     };
     let (inner_end, outer_end) = (point(inner), point(outer));
-    let datum = [0.0, datum_height(transom).get::<meter>()];
+    let datum = [0.0, datum.get::<meter>()];
     let mirrored = [-inner_end[0], inner_end[1]];
     let between = |a: [f64; 2], b: [f64; 2]| Length::new::<meter>(distance(a, b));
     let blocked = centre_obstacle_top(transom).is_some();

@@ -76,10 +76,10 @@ impl Set {
         Self { picture, tiles, pages }
     }
 
-    /// `A2 starboard`, for the list of pages that a reader of the PDF shows.
+    /// `1-2 starboard`, for the list of pages that a reader of the PDF shows.
     fn label(&self, row: usize, column: usize) -> String {
         let side = if self.picture.side == Side::Port { "port" } else { "starboard" };
-        format!("{} {side}", self.tiles.name(row, column))
+        format!("{} {side}", Tiles::name(row, column))
     }
 }
 

@@ -65,10 +65,9 @@ impl Tiles {
         }
     }
 
-    /// Row letter and column number: `A2`.
-    pub fn name(&self, row: usize, column: usize) -> String {
-        let letter = char::from_u32('A' as u32 + row as u32).unwrap_or('?');
-        format!("{letter}{}", column + 1)
+    /// Row and column counted from 1: `1-2`, which is no size of paper.
+    pub fn name(row: usize, column: usize) -> String {
+        format!("{}-{}", row + 1, column + 1)
     }
 
     /// A tile in the picture's frame.

@@ -39,6 +39,7 @@ pub const MOST: &[Most] = &[
     most("condition", 50, "[[condition]]", "keep the lightest, the heaviest, and those with weight furthest aft or to one side"),
     most("condition.load", 500, "[[condition.load]]", "put small items together: their mass, and their common centre"),
     most("tolerance", 100, "[[tolerance]]", DELETE),
+    most("as_fitted", 2, "[[as_fitted]]", "one table for port and one for starboard are enough"),
     most("seen", 100, "[[seen]]", "write the mean of the readings at one speed; for a log there is `planewright trial`"),
     most(ENTRIES, 100, "entry", DELETE),
     most(DUTIES_IN_CONDITIONS, 500, "duty in a loading condition", "give a duty `condition`, with the loadings in which it asks most, or ask about fewer with --condition"),

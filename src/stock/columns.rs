@@ -74,6 +74,7 @@ pub const COLUMNS: &[Row] = &[
     column("bracket_edge", LENGTH, STRENGTH, Limits::Written("2 mm", "200 mm"), "12 mm", "outermost screws to the upper and lower edge of the bracket"),
     column("bracket_screw_diameter", LENGTH, STRENGTH, Limits::Written("2 mm", "20 mm"), "6 mm", "shank of the bracket screws"),
     column("bracket_screw_length", LENGTH, STRENGTH, Limits::Written("5 mm", "200 mm"), "45 mm", "bracket screws under the head"),
+    column("lead_through", LENGTH, Else("not known: the sheet for marking out leaves the hole to the fitter"), Limits::Written("1 mm", "100 mm"), "8 mm", "largest across of what is led through the transom to the actuator: the tube, or the cable with its plug"),
     column("price", Kind::Number, Else("half of pair_price, one of which is needed"), Limits::Written("0", "1000000"), "410", "price of one plane with its actuators"),
     column("pair_price", Kind::Number, Else("twice the price"), Limits::Written("0", "2000000"), "820", "price of a pair with its actuators, in the place of price"),
     column("currency", Kind::Text, Else("that of the price's heading or cell, else none"), Limits::None, "EUR", "three-letter code of the currency (ISO 4217)"),

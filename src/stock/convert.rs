@@ -74,6 +74,7 @@ impl Cells<'_> {
         let linkage = self.linkage();
         let hinge_screws = self.hinge_screws();
         let bracket_screws = self.bracket_screws();
+        let lead_through = self.optional("lead_through");
         Some(Gear {
             thickness: thickness?,
             material: material?,
@@ -84,6 +85,7 @@ impl Cells<'_> {
             travel: travel?,
             hinge_screws: hinge_screws?,
             bracket_screws: bracket_screws?,
+            lead_through: lead_through?.map(Length::new::<meter>),
         })
     }
 

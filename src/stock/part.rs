@@ -76,6 +76,9 @@ pub struct Gear {
     pub hinge_screws: HingeScrews,
     /// Screws of each actuator's upper bracket.
     pub bracket_screws: BracketScrews,
+    /// Largest across of what is led through the transom, tube or cable with its plug; none where
+    /// the list does not say.
+    pub lead_through: Option<Length>,
 }
 
 /// How hinge screws are spread between the first and the last.
@@ -208,7 +211,7 @@ impl Gear {
             transom_rake: transom.rake,
             ..self.linkage
         };
-        let raised = gauge(chord, transom.hinge_height).deflection;
+        let raised = gauge(chord, transom.hinge_height, transom.retracted_angle).deflection;
         let height = fitted.upper_pin_for(retracted, raised).ok_or_else(|| {
             LinkageError::LengthOutOfReach {
                 length_mm: retracted.get::<millimeter>(),

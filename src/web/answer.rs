@@ -135,7 +135,7 @@ impl Desk {
         let sized = Sized::of(&ask, kept, progress)?;
         let units: UnitChoice = ask.system.into();
         let run = Run::of(&ask, &sized.boats, units, sized.suggestion().ok());
-        let marked = marked(&sized, run.pair(), &ask);
+        let marked = marked(&sized, run.used(), &ask);
         let choices = Vec::new();
         let mut desk = Self { ask, sized, units, choices, run, marked };
         desk.choices = desk.planes_to_try();

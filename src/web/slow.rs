@@ -97,10 +97,7 @@ pub(super) async fn paper(
         .through(move |waiting| made(&asked, name, &kept.kept, &|_| waiting.go_on()));
     match paper.await {
         Ok(Ok(paper)) => {
-            let kind = match name.format {
-                Format::Html => "text/html; charset=utf-8",
-                Format::Pdf => "application/pdf",
-            };
+            let kind = name.media_type();
             let how = if keep { "attachment" } else { "inline" };
             let place = format!("{how}; filename=\"{}\"", plain_name(&paper.file_name));
             let headers = [

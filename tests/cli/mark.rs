@@ -1,7 +1,7 @@
 //! The marking-out sheet as text, and the papers written beside it.
 
 use super::texts::WIDTH;
-use super::{BOATS, demo, printed};
+use super::{BOATS, demo, planewright, printed};
 
 #[test]
 fn regression_the_sheet_keeps_within_100_columns_of_plain_letters() {
@@ -21,14 +21,18 @@ fn regression_the_sheet_keeps_within_100_columns_of_plain_letters() {
 }
 
 #[test]
-fn regression_through_bolts_are_announced_in_the_first_line() {
+fn regression_the_pair_and_what_does_not_hold_stand_in_the_first_lines() {
     let text = printed(&["mark", &demo("holm")]);
-    assert!(text.starts_with("NO ALLOWANCE FOR SLAMMING"), "{text}");
+    let mut lines = text.lines().filter(|line| !line.is_empty());
+    let first = lines.next().unwrap_or_default();
+    assert_eq!(first, "Marking-out sheet for the pair FITTED ([planes] of the boat file)");
+    assert!(lines.next().is_some_and(|line| line.starts_with("NO ALLOWANCE FOR SLAMMING")));
     let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
     let order = [
-        "Marking-out sheet for a pair of trim planes",
+        "Marking-out sheet for",
         "Cautions: read these first",
         "Know before you start",
+        "Where these figures come from",
         "How distances are taken",
         "1. Edges and middle of each plane",
         "2. Holes of one plane",
@@ -37,6 +41,9 @@ fn regression_through_bolts_are_announced_in_the_first_line() {
         "5. What holds the planes",
         "Steps, in working order",
         "Symmetry check: fill in before the first hole",
+        "Wiring and hoses",
+        "From the papers of the parts: fill in",
+        "As fitted: fill in",
         "Materials",
         "What to measure after fitting",
         "Living with planes",
@@ -54,12 +61,14 @@ fn regression_the_sheet_is_written_as_a_page_with_its_drawing_too() {
     let read = |name: &str| std::fs::read_to_string(papers.join(name)).unwrap();
     let (page, text) = (read("marking-out.html"), read("marking-out.txt"));
     assert!(told.starts_with(&text));
-    for name in ["marking-out.txt", "marking-out.html", "transom.svg", "transom.pdf"] {
+    let names = ["marking-out.txt", "marking-out.html", "as-fitted.toml"];
+    for name in names.into_iter().chain(["transom.svg", "transom.pdf", "transom.dxf"]) {
         assert!(told.contains(&format!("{name}\n")), "{name}");
         assert!(papers.join(name).is_file(), "{name}");
     }
-    assert!(page.contains("<h1>Marking-out sheet for a pair of trim planes</h1>"));
-    assert_eq!(page.matches("<img src=\"data:image/svg+xml,").count(), 1);
+    assert!(page.contains("<h1>Marking-out sheet for the pair FITTED"));
+    // The drawing, and a diagram for each kind of actuator while no part is chosen.
+    assert_eq!(page.matches("<img src=\"data:image/svg+xml,").count(), 3);
     for outside in ["src=\"http", "href=", "<script", "@import", "url("] {
         assert!(!page.contains(outside), "{outside}");
     }
@@ -77,5 +86,53 @@ fn regression_the_sheet_is_written_as_a_page_with_its_drawing_too() {
     assert!(titles.len() > 15, "{titles:?}");
     for (number, title) in titles {
         assert!(page.contains(&format!("<h3>{number}. {title}</h3>")), "{number}. {title}");
+    }
+}
+
+#[test]
+fn regression_the_pair_advised_is_marked_out_where_it_is_asked_for() {
+    let fitted = printed(&["mark", &demo("lantern"), "--fitted"]);
+    let advised = printed(&["mark", &demo("lantern"), "--advised"]);
+    assert!(fitted.starts_with("Marking-out sheet for the pair FITTED"), "{fitted}");
+    assert!(advised.starts_with("Marking-out sheet for the pair ADVISED"), "{advised}");
+    let planes = |text: &str| {
+        text.lines().find(|line| line.trim_start().starts_with("Planes ")).map(str::to_owned)
+    };
+    assert_ne!(planes(&fitted), planes(&advised));
+    let bare = planewright(&["mark", &demo("wren"), "--fitted"]);
+    assert!(!bare.status.success());
+    let said = String::from_utf8_lossy(&bare.stderr).into_owned();
+    assert!(
+        said.contains("the boat file has no planes, and those fitted were asked for"),
+        "{said}"
+    );
+}
+
+#[test]
+fn regression_both_units_stand_beside_each_other_when_asked_for() {
+    let both = printed(&["mark", &demo("lantern"), "--both-units"]);
+    assert!(both.contains("610 mm (24 in)"), "{both}");
+    assert!(!printed(&["mark", &demo("lantern")]).contains("(24 in)"));
+}
+
+#[test]
+fn regression_the_form_is_read_back_and_tells_what_the_differences_do() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("fitted.toml");
+    let file = path.to_str().unwrap();
+    let form = printed(&["mark", &demo("lantern"), "--form"]);
+    std::fs::write(&path, &form).unwrap();
+    let empty = planewright(&["mark", &demo("lantern"), "--as-fitted", file]);
+    let said = String::from_utf8_lossy(&empty.stderr).into_owned();
+    assert!(!empty.status.success() && said.contains("nothing is filled in"), "{said}");
+    // Port comes down 2 deg further than starboard.
+    let (port, starboard) = form.split_once("side = \"starboard\"").unwrap();
+    let [port, starboard] = [(port, "16"), (starboard, "14")].map(|(text, degrees)| {
+        text.replace("# angle_down = \"15.0 deg\"", &format!("angle_down = \"{degrees} deg\""))
+    });
+    std::fs::write(&path, format!("{port}side = \"starboard\"{starboard}")).unwrap();
+    let told = printed(&["mark", &demo("lantern"), "--as-fitted", file]);
+    for words in ["at the lower stop port by 2.0 deg", "press starboard down", "worth an hour"] {
+        assert!(told.split_whitespace().collect::<Vec<_>>().join(" ").contains(words), "{told}");
     }
 }

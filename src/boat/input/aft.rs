@@ -6,7 +6,7 @@ use uom::si::f64::{Angle, Area, Length, Ratio};
 use uom::si::{area::square_meter, length::meter};
 
 use crate::boat::measure::{Named, given};
-use crate::boat::transom::{ObstacleKind, Strake};
+use crate::boat::transom::{ObstacleKind, Strake, TransomForm};
 use crate::units::{LengthUnit, UnitChoice, fraction_of_inch, number_with_decimals};
 
 /// A pair of trim planes, one on each side.
@@ -81,10 +81,28 @@ pub struct TransomInput {
     pub beam: Option<Length>,
     /// Deadrise at the transom; the hull's mean when absent.
     pub deadrise: Option<Angle>,
-    /// Clear distance off the centreline, along the bottom edge; 8 in when absent.
+    /// What it is like; plain when absent.
+    pub form: Option<TransomForm>,
+    /// Beam amidships of the notch, step or pod that [`TransomInput::form`] names.
+    pub middle_beam: Option<Length>,
+    /// Clear distance off the centreline, along the bottom edge; clear of the drive when absent.
     pub inner_clearance: Option<Length>,
-    /// Clear distance in from the chine, along the bottom edge; 3.5 in when absent.
+    /// Clear distance in from the chine, along the bottom edge; 90 mm when absent, more where the chine is rounded.
     pub outer_clearance: Option<Length>,
+    /// Radius of the chine; sharp when absent.
+    pub chine_radius: Option<Length>,
+    /// How far above the bottom line a raised plane points; 1.5° when absent.
+    pub retracted_angle: Option<Angle>,
+    /// How far the bottom edge stands off a straightedge; 2 mm when absent.
+    pub edge_fairness: Option<Length>,
+    /// Radius of the edge between bottom and transom; sharp when absent.
+    pub lower_edge_radius: Option<Length>,
+    /// Largest gap under a straightedge on the face along the hinge line.
+    pub unevenness: Option<Length>,
+    /// Thickness of the transom.
+    pub thickness: Option<Length>,
+    /// Waterline at rest above the keel.
+    pub waterline: Option<Length>,
     /// Hinge line above the bottom edge; 1/4 in when absent.
     pub hinge_height: Option<Length>,
     /// Lean of the transom from the normal to the bottom, its top aft positive; zero when absent.
@@ -104,9 +122,17 @@ impl TransomInput {
             ("beam", self.beam.map(Into::into)),
             ("deadrise", self.deadrise.map(Into::into)),
             ("rake", self.rake.map(Into::into)),
+            ("middle_beam", self.middle_beam.map(Into::into)),
             ("inner_clearance", self.inner_clearance.map(Into::into)),
             ("outer_clearance", self.outer_clearance.map(Into::into)),
+            ("chine_radius", self.chine_radius.map(Into::into)),
             ("hinge_height", self.hinge_height.map(Into::into)),
+            ("retracted_angle", self.retracted_angle.map(Into::into)),
+            ("edge_fairness", self.edge_fairness.map(Into::into)),
+            ("lower_edge_radius", self.lower_edge_radius.map(Into::into)),
+            ("unevenness", self.unevenness.map(Into::into)),
+            ("thickness", self.thickness.map(Into::into)),
+            ("waterline", self.waterline.map(Into::into)),
             ("working_height", self.working_height.map(Into::into)),
         ])
     }

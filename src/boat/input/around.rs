@@ -55,6 +55,10 @@ pub struct DriveInput {
     pub engines: Option<f64>,
     /// How many of them turn their propellers the other way; none when absent.
     pub counter_rotating: Option<f64>,
+    /// Diameter of each propeller; estimated when absent, for the distance of planes from it alone.
+    pub propeller_diameter: Option<Length>,
+    /// From one shaft line to the next; two propeller diameters when absent.
+    pub spacing: Option<Length>,
 }
 
 impl DriveInput {
@@ -68,6 +72,8 @@ impl DriveInput {
             ("gear_ratio", self.gear_ratio.map(Into::into)),
             ("engines", self.engines.map(Into::into)),
             ("counter_rotating", self.counter_rotating.map(Into::into)),
+            ("propeller_diameter", self.propeller_diameter.map(Into::into)),
+            ("spacing", self.spacing.map(Into::into)),
         ])
     }
 }

@@ -2,7 +2,9 @@
 
 use super::{Table, quantity, text};
 use crate::boat::duty;
-use crate::boat::{BottomForm, Feature, FuelKind, ObstacleKind, Source, Toleranced, Wish};
+use crate::boat::{
+    BottomForm, Feature, FuelKind, ObstacleKind, Source, Toleranced, TransomForm, Wish,
+};
 use crate::schema::Kind::{self, Choice, Names, Number, Quantity, QuantityOr, Text, With, Words};
 use crate::schema::Need::{Always, Default, Else};
 use crate::units::Dimension;
@@ -117,6 +119,8 @@ pub const TABLES: &[Table] = &[
             quantity("counter_rotating", Number, Default("0", ", all turn the same way"), (0.0, 8.0), (0.0, 2.0), "1", "how many of the engines turn their propellers the other way"),
             quantity("propulsive_efficiency", SHARE, Else("what power and top_speed imply when both are given, else 52 %, and marked as estimated where it counts"), (5.0, 95.0), (40.0, 70.0), "52 %", "share of the shaft power that does work on the boat when she planes"),
             quantity("bollard_pull", Quantity(Dimension::Force), Else("estimated from power, and marked so where it counts"), (0.1, 3.0e6), (500.0, 200_000.0), "9 kN", "thrust at rest with full power"),
+            quantity("propeller_diameter", LENGTH, Else("estimated from power, kind and engine speed, for the distance of planes from the drive alone"), (0.02, 4.0), (0.2, 1.2), "15 in", "diameter of each propeller; planes keep clear of its disc"),
+            quantity("spacing", LENGTH, Else("two propeller diameters, with more than one engine"), (0.02, 8.0), (0.4, 2.5), "0.75 m", "from one shaft line to the next where there are more engines than one, level"),
             text("fuel", Choice(FuelKind::WORDS), Else("taken from the kind of drive"), "petrol", "what the engines burn"),
             quantity("specific_consumption", Quantity(Dimension::SpecificConsumption), Else("estimated from the fuel, and marked so where it counts"), (50.0, 2000.0), (180.0, 450.0), "300 g/kWh", "fuel burnt for each unit of work at the shaft"),
         ],
@@ -231,12 +235,36 @@ pub const TABLES: &[Table] = &[
         keys: &[
             quantity("beam", LENGTH, Else("the chine_beam of the hull"), (0.1, 12.0), (1.2, 5.0), "2.3 m", "chine beam at the transom"),
             quantity("deadrise", ANGLE, Else("the deadrise of the hull"), (0.0, 40.0), (5.0, 26.0), "17 deg", "deadrise at the transom"),
-            // Clearances, hinge height and working height are common practice, no source.
-            quantity("inner_clearance", LENGTH, Default("8 in", ""), (0.0, 3.0), (0.05, 0.6), "8 in", "clear distance off the centreline, along the bottom edge"),
-            quantity("outer_clearance", LENGTH, Default("3 1/2 in", ""), (0.0, 1.0), (0.02, 0.2), "3 1/2 in", "clear distance in from the chine, along the bottom edge"),
+            text("form", Choice(TransomForm::WORDS), Else("plain, one flat face from chine to chine"), "pod", "what the transom is like: plain, notched (the bottom is cut away amidships), stepped (its middle stands further aft or forward) or pod (a pod or bracket for the engines stands on it)"),
+            quantity("middle_beam", LENGTH, Else("needed with form notched, stepped or pod"), (0.05, 10.0), (0.3, 2.0), "0.9 m", "beam of the notch, step or pod amidships, where no plane may stand, level"),
+            // Clearances, hinge height, fairness and working height are common practice, no source.
+            quantity("inner_clearance", LENGTH, Else("what keeps a plane clear of the propeller discs and of the middle that form names, 200 mm where the drive says nothing"), (0.0, 3.0), (0.05, 0.6), "220 mm", "clear distance off the centreline, along the bottom edge"),
+            quantity("outer_clearance", LENGTH, Default("90 mm", ", more where chine_radius asks for it"), (0.0, 1.0), (0.02, 0.2), "90 mm", "clear distance in from the chine, along the bottom edge"),
+            quantity("chine_radius", LENGTH, Default("0 mm", ", a sharp chine"), (0.0, 1.0), (0.0, 0.08), "20 mm", "radius of the chine at the transom; no plane stands over the round"),
             quantity("hinge_height", LENGTH, Default("1/4 in", ""), (0.0, 0.1), (0.003, 0.02), "1/4 in", "hinge line above the bottom edge"),
+            quantity("retracted_angle", ANGLE, Default("1.5 deg", ""), (0.0, 15.0), (0.5, 5.0), "1.5 deg", "how far above the bottom line the plane points when it is up: enough that the plate is clear of the water that leaves the edge"),
+            quantity("edge_fairness", LENGTH, Default("2 mm", ""), (0.0, 0.1), (0.0, 0.01), "2 mm", "how far the bottom edge stands off a straightedge held along it over the span of a plane; the hinge stands so much higher"),
+            quantity("lower_edge_radius", LENGTH, Default("0 mm", ", a sharp edge"), (0.0, 0.2), (0.0, 0.02), "5 mm", "radius of the edge between bottom and transom; the hinge leaf finds no flat face below it"),
+            quantity("unevenness", LENGTH, Else("to be measured; the sheet says how"), (0.0, 0.2), (0.0, 0.01), "2 mm", "largest gap under a straightedge laid on the transom along the hinge line, over the span of a plane"),
+            quantity("thickness", LENGTH, Else("to be measured; the sheet leaves room for it"), (0.001, 0.5), (0.02, 0.1), "45 mm", "thickness of the transom where the planes stand, skins and core"),
+            quantity("waterline", LENGTH, Else("draft_at_transom of [afloat], else not known"), (-1.0, 6.0), (0.0, 1.0), "0.35 m", "waterline at rest above the keel at the transom, square to the keel"),
             quantity("rake", ANGLE, Default("0 deg", ", square to the bottom"), (-45.0, 45.0), (-5.0, 20.0), "13 deg", "lean of the transom from the normal to the bottom, positive when its top leans aft"),
             quantity("working_height", LENGTH, Default("10 in", ""), (0.01, 3.0), (0.12, 0.5), "10 in", "height above the bottom edge up to which hinge, plane and actuator with its upper bracket need the transom free"),
+        ],
+    },
+    Table {
+        name: "as_fitted",
+        list: true,
+        about: "How the planes were fitted, one table for port and one for starboard, measured on the finished boat; in place of what was planned. `planewright mark --form` prints them to be filled in.",
+        starter: false,
+        shown: &[],
+        keys: &[
+            text("side", Choice(SIDES), Always, "port", "the side that is measured"),
+            quantity("from_chine", LENGTH, Else("transom.outer_clearance"), (0.0, 3.0), (0.02, 0.3), "90 mm", "outer end of the plane to the chine, along the bottom edge"),
+            quantity("hinge_height", LENGTH, Else("transom.hinge_height"), (0.0, 0.1), (0.003, 0.02), "6 mm", "hinge line above the bottom edge, the mean of both its ends"),
+            quantity("gauge_height", LENGTH, Else("taken from angle_up"), (-0.1, 0.5), (0.005, 0.04), "12 mm", "trailing edge above the extended bottom line, plane up, at mid-span"),
+            quantity("angle_up", ANGLE, Else("taken from gauge_height, else transom.retracted_angle"), (-10.0, 30.0), (0.0, 5.0), "1.5 deg", "how far above the bottom line the plane points at its upper stop"),
+            quantity("angle_down", ANGLE, Else("sizing.largest_deflection"), (0.0, 60.0), (5.0, 25.0), "15 deg", "how far below the bottom line the plane points at its lower stop"),
         ],
     },
     Table {

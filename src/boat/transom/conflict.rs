@@ -53,17 +53,17 @@ pub struct StrakeNote {
 }
 
 impl StrakeNote {
-    /// What to do about it: common practice, no source.
+    /// What to do about it, with lengths as `shown` writes them: common practice, no source.
     #[must_use]
-    pub fn sentence(&self, unit: LengthUnit) -> String {
+    pub fn sentence(&self, shown: impl Fn(Length) -> String) -> String {
         format!(
             "The plane stands over the strake {} to {} along the bottom edge, which is acceptable: \
              take the height of the hinge line from the bottom beside the strake, not from its \
              foot. Where the end of the strake stands proud of the transom, dress it flush or \
              pack the hinge leaf out evenly over its whole length, bedded in sealant, so that \
              the leaf stays flat and the hinge straight.",
-            shown(self.stretch.from, unit),
-            shown(self.stretch.to, unit)
+            shown(self.stretch.from),
+            shown(self.stretch.to)
         )
     }
 }

@@ -42,6 +42,7 @@ written! {
     }
     Written<'_> as all {
         "answer": "marked-out",
+        "for": all.0.source_words(),
         "warning": all.0.warning(),
         "checks": all.0.holding.checks,
         "hinge": all.0.holding.bolts.hinge,
@@ -50,7 +51,8 @@ written! {
         "outer_edge_along_m": all.0.outer.in_si(),
         "inner_edge_level_m": all.level_m(all.0.inner),
         "outer_edge_level_m": all.level_m(all.0.outer),
-        "hinge_height_m": all.0.transom.hinge_height.in_si(),
+        "hinge_height_m": all.0.hinge.height.in_si(),
+        "least_hinge_height_m": all.0.hinge.least.in_si(),
         "gauge_height_m": all.0.gauge.trailing_edge.in_si(),
         "retracted_deflection_deg": all.0.travel.0.in_si(),
         "full_deflection_deg": all.0.travel.1.in_si(),

@@ -17,7 +17,8 @@ use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
-use crate::mark::{self, NO_ROOM, Paper, Placement};
+use crate::input::read_as_fitted;
+use crate::mark::{self, AsFittedAnswer, NO_ROOM, Paper, Placement, SheetUnits};
 use crate::report::Format;
 use crate::save::{FileSet, Overwrite};
 use crate::size::Answer;
@@ -29,6 +30,9 @@ const EXAMPLES: &str = "\
 Examples:
   planewright mark boat.toml
   planewright mark boat.toml --units imperial --papers papers --paper letter
+  planewright mark boat.toml --advised --both-units
+  planewright mark boat.toml --form > fitted.toml
+  planewright mark boat.toml --as-fitted fitted.toml
   planewright mark boat.toml --stock planes.csv --part \"600 x 230 stainless hydraulic\"
 
 The planes are those of the part, else of the boat file, else the size that `planewright size`
@@ -48,7 +52,7 @@ pub(super) struct MarkArguments {
     /// Name of the part in the stock list
     #[arg(long, value_name = "NAME", requires = "stock")]
     part: Option<String>,
-    /// Write sheet (text, HTML, and PDF where this build typesets it), drawing (SVG, PDF) and template (PDF) into this folder
+    /// Write sheet (text, HTML, and PDF where this build typesets it), drawing (SVG, PDF, DXF) and template (PDF) into this folder
     #[arg(long, value_name = "DIR")]
     papers: Option<PathBuf>,
     /// Paper of the PDFs
@@ -60,6 +64,21 @@ pub(super) struct MarkArguments {
     /// Replace papers that are there already
     #[arg(long)]
     force: bool,
+    /// Mark out the pair fitted, [planes] of the boat file
+    #[arg(long, conflicts_with_all = ["advised", "part"])]
+    fitted: bool,
+    /// Mark out the pair that is advised, whatever is fitted
+    #[arg(long, conflicts_with = "part")]
+    advised: bool,
+    /// Print the form 'as fitted' to be filled in, a TOML file, instead of the sheet
+    #[arg(long, conflicts_with_all = ["json", "papers", "as_fitted"])]
+    form: bool,
+    /// Tell what the differences do between the plan and this form, filled in
+    #[arg(long, value_name = "FILE", conflicts_with = "papers")]
+    as_fitted: Option<PathBuf>,
+    /// Write millimetres and inches beside each other
+    #[arg(long, conflicts_with = "units")]
+    both_units: bool,
     /// Units: imperial gives fractions of an inch
     #[arg(long, value_name = "SYSTEM", value_parser = unit_words::system(), default_value = UnitSystem::Metric.word())]
     units: UnitSystem,
@@ -70,6 +89,13 @@ pub(super) struct MarkArguments {
 enum PaperChoice {
     A4,
     Letter,
+}
+
+impl MarkArguments {
+    /// What the figures of the sheet are written in.
+    fn sheet_units(&self) -> SheetUnits {
+        if self.both_units { SheetUnits::Both } else { self.units.into() }
+    }
 }
 
 impl From<PaperChoice> for Sheet {
@@ -97,7 +123,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     let boats = arguments.boat.sized_for(&files)?;
     let first = First::of(&boats, &Settings::default(), arguments.units.into());
     let screen = Screen::of_stdout();
-    let (pair, source) = match pair(&boats, part.as_ref())? {
+    let (pair, source) = match pair(&boats, part.as_ref(), arguments)? {
         Ok(found) => found,
         Err((word, fault)) if arguments.json => {
             let Fault { problem, remedy, .. } = &fault;
@@ -126,7 +152,23 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         }
     };
     let checksum = format!("CRC-32 {}", file.checksum());
-    let placement = placement.with_checksum(&checksum);
+    let placement = placement.from_source(source).with_checksum(&checksum);
+    if arguments.form {
+        screen.print(&mark::form(&placement, arguments.sheet_units()))?;
+        return Ok(Ending::Done);
+    }
+    if let Some(path) = &arguments.as_fitted {
+        let sides = read_as_fitted(path)?;
+        let answer = AsFittedAnswer::of(&file.boat, &placement, &sides)?;
+        if arguments.json {
+            let about = first.about(file, PairUsed { pair: Some(pair), source });
+            screen.print_json(&about.around_flagged(answer))?;
+        } else {
+            let text = screen.blocks(&answer.blocks(&placement, arguments.sheet_units()));
+            screen.print(&first.above(text.trim_start_matches('\n'), screen))?;
+        }
+        return Ok(Ending::Done);
+    }
     let papers = match &arguments.papers {
         Some(folder) => {
             let mut files = FileSet::new(Overwrite::forced(arguments.force));
@@ -147,7 +189,7 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
         screen.print_json(&about.around_flagged(json::Written(&placement)))?;
         return Ok(Ending::Done);
     }
-    let mut text = text_of(&mark::sheet(&placement, arguments.units), screen);
+    let mut text = text_of(&mark::sheet(&placement, arguments.sheet_units()), screen);
     let size = format!("Size of the planes from {}.", origin(source));
     let _ = write!(text, "\n{}", screen.paragraph("", &size));
     for name in papers {
@@ -157,14 +199,10 @@ pub(super) fn execute(arguments: &MarkArguments) -> Result<Ending, Failure> {
     Ok(Ending::Done)
 }
 
-/// The sheet as text: what must be read first above its title, who made it at its foot.
+/// The sheet as text: for which pair it is in the first line, what must be read first below it, who made it at its foot.
 fn text_of(sheet: &Document, screen: Screen) -> String {
-    let (first, rest) = match sheet.blocks.split_first() {
-        Some((first @ Block::Alert(_), rest)) => (std::slice::from_ref(first), rest),
-        _ => (&[][..], &sheet.blocks[..]),
-    };
     let title = Block::Section(sheet.title.clone());
-    let above = [first, std::slice::from_ref(&title), rest].map(|blocks| screen.blocks(blocks));
+    let above = [std::slice::from_ref(&title), &sheet.blocks].map(|blocks| screen.blocks(blocks));
     let foot = screen.blocks(&[Block::Facts(sheet.origin.clone())]);
     format!("{}\n{foot}", above.concat().trim_start_matches('\n'))
 }
@@ -190,12 +228,14 @@ const fn origin(source: PairSource) -> &'static str {
 /// The pair to mark out, and where its size comes from; else the word of `size` for why there is none, and what to do.
 type Found = Result<(PlanePair, PairSource), (&'static str, Fault)>;
 
-fn pair(boats: &[Boat], part: Option<&Part>) -> Result<Found, Failure> {
+fn pair(boats: &[Boat], part: Option<&Part>, arguments: &MarkArguments) -> Result<Found, Failure> {
     if let Some(part) = part {
         return Ok(Ok((part.pair(), PairSource::Listed)));
     }
-    if let Some(pair) = boats[0].planes() {
-        return Ok(Ok((pair, PairSource::Fitted)));
+    match boats[0].planes().filter(|_| !arguments.advised) {
+        Some(pair) => return Ok(Ok((pair, PairSource::Fitted))),
+        None if arguments.fitted => return Ok(Err((NONE_FITTED, none_fitted()))),
+        None => {}
     }
     let suggestion = advise_for(boats, &Settings::default())?;
     if let Some(silence) = suggestion.silence() {
@@ -203,9 +243,13 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<Found, Failure> {
     }
     let problem = match suggestion.answer {
         Answer::Pair(pair) => return Ok(Ok((pair, PairSource::Suggested))),
+        Answer::NoPlanesNeeded if arguments.advised => {
+            "none are advised: the boat does every duty without any"
+        }
         Answer::NoPlanesNeeded => {
             "the boat file has no planes, and the boat does every duty without any"
         }
+        Answer::Infeasible(_) if arguments.advised => "none are advised: no size does every duty",
         Answer::Infeasible(_) => "the boat file has no planes, and no size does every duty",
     };
     let fault = Fault {
@@ -216,6 +260,18 @@ fn pair(boats: &[Boat], part: Option<&Part>) -> Result<Found, Failure> {
     Ok(Err((suggestion.answer.word(), fault)))
 }
 
+/// Word of an answer where planes that are fitted were asked for, and none are.
+const NONE_FITTED: &str = "none-fitted";
+
+fn none_fitted() -> Fault {
+    Fault {
+        key: "planes".to_owned(),
+        problem: "the boat file has no planes, and those fitted were asked for".to_owned(),
+        remedy: "give [planes] with span and chord in the boat file, or leave --fitted out"
+            .to_owned(),
+    }
+}
+
 /// Adds all papers to the files to be written.
 fn add_papers(
     files: &mut FileSet,
@@ -224,14 +280,16 @@ fn add_papers(
     folder: &Path,
     first: &First,
 ) -> Result<(), Failure> {
-    let (units, paper) = (arguments.units, arguments.paper.into());
+    let (units, paper) = (arguments.sheet_units(), arguments.paper.into());
     let screen = Screen::plain();
     let text = first.above(&text_of(&mark::sheet(placement, units), screen), screen);
     let mut papers = vec![("marking-out.txt", text.into_bytes())];
     papers.extend(typeset(placement, arguments, first)?);
+    papers.push(("as-fitted.toml", mark::form(placement, units).into_bytes()));
     papers.extend([
         ("transom.svg", mark::drawing_svg(placement, units).into_bytes()),
         ("transom.pdf", mark::drawing_pdf(placement, units, paper)?),
+        ("transom.dxf", mark::drawing_dxf(placement).into_bytes()),
         ("template-port.pdf", mark::template_pdf(placement, units, paper, Side::Port)?),
         ("template-starboard.pdf", mark::template_pdf(placement, units, paper, Side::Starboard)?),
     ]);
@@ -247,7 +305,7 @@ fn typeset(
     arguments: &MarkArguments,
     first: &First,
 ) -> Result<Vec<(&'static str, Vec<u8>)>, Failure> {
-    let mut sheet = mark::sheet_with_drawing(placement, arguments.units);
+    let mut sheet = mark::sheet_with_drawing(placement, arguments.sheet_units());
     sheet.blocks.splice(0..0, first.blocks());
     let sheet = sheet.spoken();
     let names = [("marking-out.html", Format::Html), ("marking-out.pdf", Format::Pdf)];

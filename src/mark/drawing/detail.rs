@@ -2,17 +2,19 @@
 
 use uom::si::f64::Length;
 
-use crate::drawing::{Anchor, Drawing, Rect, View};
+use crate::drawing::{Anchor, Drawing, Rect, View, width};
 use crate::mark::face::metres;
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Next, Say};
 use crate::mark::scale::scale_for;
 use crate::mark::style::{DIMENSION, TINT};
 use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
+/// Circle of a lead-through of which nobody says how wide it is.
+const LEAD_MM: f64 = 1.4;
 /// Room for titles above, running dimensions below, heights at the right.
 const AROUND_MM: (f64, f64, f64, f64) = (12.0, 17.0, 20.0, 17.0);
 /// Least distance between two written heights.
@@ -22,6 +24,9 @@ const LABEL_APART_MM: f64 = 6.0;
 
 pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region: Rect) {
     let (left, above, right, below) = AROUND_MM;
+    // Room for the longest figure, whatever the units.
+    let longest = width(&say.bare_drawn(placement.outer), SMALL_MM);
+    let (right, below) = (right.max(9.0 + longest), below.max(8.0 + longest));
     let [wide, high] = [region.width(), region.height()];
     let (span_m, top_m) = (metres(placement.pair.span), metres(placement.top()));
     let room = [wide - left - right, high - above - below];
@@ -51,10 +56,14 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
 /// `H 4 mm, 30 deep`: every kind of hole with its drill.
 fn drill_words(placement: &Placement, say: Say) -> String {
     let lines = placement.drill_table().into_iter().map(|line| {
-        let depth = line
-            .depth
-            .map_or_else(|| "through".to_owned(), |depth| format!("{} deep", say.bare(depth)));
-        format!("{}: {}, {depth}", line.kind.letter(), say.short_drill(line.drill))
+        let depth = line.depth.map_or_else(
+            || "through".to_owned(),
+            |depth| format!("{} deep", say.bare_drawn(depth)),
+        );
+        let next = if line.kind.is_pilot() { Next::Nearest } else { Next::Larger };
+        let drill =
+            line.drill.map_or_else(|| "as stated".to_owned(), |drill| say.drill(drill, next));
+        format!("{}: {drill}, {depth}", line.kind.letter())
     });
     lines.collect::<Vec<_>>().join(" · ")
 }
@@ -80,7 +89,7 @@ fn hardware(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
         let row_m = up_m + tall_m - metres(screws.edge_distance);
         let column_m = metres(0.5 * screws.across);
         let [left, right] = [-1.0, 1.0].map(|way| view.at([middle_m + way * column_m, row_m]));
-        DIMENSION.level(sheet, [left, right], high[1] - 2.5, &say.bare(screws.across));
+        DIMENSION.level(sheet, [left, right], high[1] - 2.5, &say.bare_drawn(screws.across));
     }
 }
 
@@ -90,12 +99,12 @@ fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
     let mut free_from = f64::NEG_INFINITY;
     for hole in &placement.holes {
         let at = view.at([metres(hole.along - placement.inner), metres(hole.up)]);
-        let radius = view.length(metres(hole.drill) / 2.0);
         match hole.kind {
             HoleKind::HingePilot | HoleKind::HingeBolt => {
                 sheet.cross(at, 1.2, pen::FINE);
                 if at[0] >= free_from {
-                    sheet.text([at[0] + 0.3, leaf[1] - 1.4], 1.9, Anchor::Start, &hole.name);
+                    let place = [at[0] + 0.3, leaf[1] - 1.6];
+                    sheet.text_on_ground(place, 1.9, Anchor::Start, 0.0, &hole.name);
                     free_from = at[0] + LABEL_APART_MM;
                 }
             }
@@ -113,10 +122,11 @@ fn holes(sheet: &mut Drawing, placement: &Placement, view: &View) {
                 let x = at[0] + step * (beyond.max(1.2) + 0.8);
                 sheet.text([x, at[1] - 1.4], 1.9, anchor, &hole.name);
             }
-            HoleKind::Through => {
-                sheet.circle(at, radius, Some(pen::MEDIUM), None);
+            HoleKind::Lead => {
+                let radius = hole.drill.map_or(LEAD_MM, |drill| view.length(metres(drill) / 2.0));
+                let pen = if hole.drill.is_some() { pen::MEDIUM } else { pen::HIDDEN };
+                sheet.circle(at, radius, Some(pen), None);
             }
-            HoleKind::Counterbore => sheet.circle(at, radius, Some(pen::FINE), None),
         }
     }
 }
@@ -140,7 +150,7 @@ fn running(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
         let (knee, foot) = ([edge[0], edge[1] + 1.5], [x, edge[1] + 3.5]);
         sheet.open(&[start, knee, foot], pen::FINE);
         let at = [x, foot[1] + 0.8];
-        sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare(*along));
+        sheet.turned_text(at, SMALL_MM, Anchor::End, -90.0, &say.bare_drawn(*along));
     }
 }
 
@@ -153,7 +163,7 @@ fn heights(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     marks.push((hinge + placement.hardware.hinge_screws.row_height, placement.pair.span));
     let last = placement.brackets.last().map_or(placement.inner, |bracket| bracket.along);
     for hole in placement.holes.iter().filter(|hole| hole.along >= last) {
-        if matches!(hole.kind, HoleKind::BracketPilot | HoleKind::BracketBolt | HoleKind::Through) {
+        if matches!(hole.kind, HoleKind::BracketPilot | HoleKind::BracketBolt | HoleKind::Lead) {
             marks.push((hole.up, hole.along - placement.inner));
         }
     }
@@ -162,13 +172,12 @@ fn heights(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View) {
     let wanted: Vec<f64> = marks.iter().map(|mark| -view.at([0.0, metres(mark.0)])[1]).collect();
     let places = spread(&wanted, APART_MM);
     let right = view.at([span_m, 0.0])[0];
-    for (index, ((up, along), y)) in marks.iter().zip(places).enumerate() {
+    for ((up, along), y) in marks.iter().zip(places) {
         let start = view.at([metres(*along), metres(*up)]);
         let (knee, end) = ([right + 4.0, start[1]], [right + 7.0, -y]);
         let from = if metres(*along) < span_m { [start[0] + 1.6, start[1]] } else { start };
         sheet.open(&[from, knee, end], pen::FINE);
-        let text = if index == 1 { say.bare_fine(*up) } else { say.bare(*up) };
-        sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &text);
+        sheet.text([end[0] + 0.6, end[1]], SMALL_MM, Anchor::Start, &say.bare_drawn(*up));
     }
 }
 

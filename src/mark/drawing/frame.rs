@@ -6,7 +6,7 @@ use crate::mark::face::deadrise_deg;
 use crate::mark::paper::Paper;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Say, SheetUnits};
 use crate::mark::style::{HATCH_MM, TINT};
 use crate::units::number_with_decimals;
 
@@ -94,14 +94,18 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(" · input {sum}"));
     let lines = [
         format!(
-            "Pair of trim planes, span {}, chord {}: {part}",
+            "For {}: span {}, chord {}; {part}",
+            placement.source_words(),
             say.length(placement.pair.span),
             say.length(placement.pair.chord)
         ),
         format!(
             "Deadrise {} deg at the transom · lengths in {}",
             number_with_decimals(deadrise_deg(&placement.transom), 1),
-            say.unit_words()
+            match say.0 {
+                SheetUnits::Both => "millimetres | inches",
+                SheetUnits::Millimetres | SheetUnits::Inches => say.unit_words(),
+            }
         ),
         format!(
             "View from aft 1 : {} on {} printed at 100 %. The written figures hold: do not measure \
@@ -131,10 +135,9 @@ fn legend(sheet: &mut Drawing, region: Rect) {
         sheet,
         4.0,
         &|s, x| {
-            s.circle([x + 2.0, y], 2.0, Some(pen::FINE), None);
-            s.circle([x + 2.0, y], 0.9, Some(pen::MEDIUM), None);
+            s.circle([x + 2.0, y], 1.4, Some(pen::MEDIUM), None);
         },
-        "through-hole in counterbore",
+        "lead-through",
     );
     entry(
         sheet,

@@ -14,7 +14,7 @@ use crate::units::number_with_decimals;
 
 const SMALL_MM: f64 = 2.2;
 /// Room at the left, above, at the right and below.
-const AROUND_MM: (f64, f64, f64, f64) = (18.0, 8.0, 24.0, 4.0);
+const AROUND_MM: (f64, f64, f64, f64) = (30.0, 8.0, 30.0, 11.0);
 /// Share of the chord of hull bottom drawn ahead of the transom.
 const AHEAD: f64 = 0.28;
 
@@ -121,22 +121,27 @@ fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View,
     let below = view.at([edge[0], 0.0]);
     let gauge = &placement.gauge;
     let right = paper(edge)[0] + 4.0;
-    upright(sheet, paper(edge), below, right, &say.fine(gauge.trailing_edge));
-    let words = [right + 1.2, below[1] + 3.0];
-    sheet.text(words, SMALL_MM, Anchor::Start, "gauge, plane up");
+    let text = format!("{} gauge, plane up", say.drawn(gauge.trailing_edge));
+    upright(sheet, paper(edge), below, right, &text);
     let hinge = paper(points.hinge);
     let foot = view.at([0.0, 0.0]);
-    let left = foot[0] - 4.0;
-    upright(sheet, [foot[0], hinge[1]], foot, left, "");
-    let text = format!("hinge {}", say.fine(placement.transom.hinge_height));
-    sheet.text([left - 1.2, foot[1] + 2.4], 2.4, Anchor::End, &text);
+    let beside = view.at([-AHEAD * chord_m, 0.0])[0];
     let pin = paper(points.upper_foot);
-    let text = say.length(placement.hardware.linkage.upper_pin_up_transom);
-    DIMENSION.along(sheet, [hinge, pin], -9.0, &text);
-    DIMENSION.along(sheet, [hinge, paper(edge)], -6.0, &say.length(placement.pair.chord));
+    let text = say.drawn(placement.hardware.linkage.upper_pin_up_transom);
+    let left = beside - 4.0;
+    measured_left(sheet, hinge, pin, left);
+    let at = [left - 1.2, 0.5 * (hinge[1] + pin[1])];
+    sheet.text(at, 2.6, Anchor::End, &text);
+    sheet.text([at[0], at[1] + 3.4], SMALL_MM, Anchor::End, "along face");
+    let text = format!("hinge {} up", say.drawn(placement.transom.hinge_height));
+    sheet.text([beside - 1.2, foot[1] + 3.4], SMALL_MM, Anchor::End, &text);
     let drop = paper(points.on_plate(lowered, chord_m, 0.0));
-    let down = format!("{} down at full stroke", say.angle(lowered));
-    sheet.text([drop[0] - 1.5, drop[1] + 2.0], SMALL_MM, Anchor::End, &down);
+    let down = format!("{} down, full stroke", say.angle(lowered));
+    sheet.text([drop[0] + 1.5, drop[1] + 1.0], SMALL_MM, Anchor::Start, &down);
+    // The chord below everything, where no line of the linkage crosses it.
+    let tip = paper(edge);
+    let y = drop[1].max(foot[1]) + 5.0;
+    DIMENSION.level(sheet, [hinge, tip], y, &say.drawn(placement.pair.chord));
     let up = format!("{} up", say.angle(-raised));
     sheet.text(
         [right + 1.2, below[1] - 4.0 - view.length(metres(gauge.trailing_edge))],
@@ -144,6 +149,16 @@ fn dimensions(sheet: &mut Drawing, placement: &Placement, say: Say, view: &View,
         Anchor::Start,
         &up,
     );
+}
+
+/// A dimension along the transom, its line left of the hull.
+fn measured_left(sheet: &mut Drawing, hinge: [f64; 2], pin: [f64; 2], x: f64) {
+    for point in [hinge, pin] {
+        sheet.line([point[0] - 0.8, point[1]], [x - 1.2, point[1]], pen::FINE);
+    }
+    sheet.line([x, pin[1]], [x, hinge[1]], pen::FINE);
+    HEAD.draw(sheet, [x, pin[1]], [0.0, -1.0], BLACK);
+    HEAD.draw(sheet, [x, hinge[1]], [0.0, 1.0], BLACK);
 }
 
 /// Upright dimension whose text stands beside it at the outside of the sheet.
@@ -157,6 +172,6 @@ fn upright(sheet: &mut Drawing, a: [f64; 2], b: [f64; 2], x: f64, text: &str) {
     HEAD.draw(sheet, [x, high[1]], [0.0, 1.0], BLACK);
     HEAD.draw(sheet, [x, low[1]], [0.0, -1.0], BLACK);
     if !text.is_empty() {
-        sheet.text([x + 1.2, 0.5 * (high[1] + low[1])], 2.6, Anchor::Start, text);
+        sheet.text([x + 1.2, 0.5 * (high[1] + low[1])], SMALL_MM, Anchor::Start, text);
     }
 }

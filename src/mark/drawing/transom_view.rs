@@ -10,10 +10,9 @@ use crate::mark::face::{metres, slope};
 use crate::mark::holes::HoleKind;
 use crate::mark::pen;
 use crate::mark::placement::{Bracket, Placement};
-use crate::mark::say::Say;
+use crate::mark::say::{Say, SheetUnits};
 use crate::mark::scale::scale_for;
 use crate::mark::style::{DIMENSION, HATCH_MM, TINT};
-use crate::units::UnitSystem;
 
 /// Room kept around the hull for dimensions and texts: sides, above the break, below the keel.
 const AROUND_MM: (f64, f64, f64) = (22.0, 16.0, 28.0);
@@ -41,9 +40,10 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
     let high_m = highest_m(placement);
     let [wide, high] = [region.width(), region.height()];
     let room = [wide - 2.0 * sides, high - above - below];
-    let scale = scale_for([2.0 * half_m, high_m], room);
-    let spare = room[1] - 1e3 * high_m / scale;
-    let keel = region.bottom - below - 0.5 * spare;
+    let depth_m = -lowest_m(placement);
+    let scale = scale_for([2.0 * half_m, high_m + depth_m], room);
+    let spare = room[1] - 1e3 * (high_m + depth_m) / scale;
+    let keel = region.bottom - below - 0.5 * spare - 1e3 * depth_m / scale;
     let origin_mm = [0.5 * (region.left + region.right), keel];
     let mut drawer =
         Drawer { sheet, placement, view: View { origin: origin_mm, per_m: 1e3 / scale }, say };
@@ -58,7 +58,7 @@ pub(super) fn draw(sheet: &mut Drawing, placement: &Placement, say: Say, region:
     }
     drawer.along_edge();
     drawer.level();
-    drawer.brackets_and_heights(high_m);
+    drawer.brackets(high_m);
     drawer.words(region);
     scale
 }
@@ -106,11 +106,51 @@ impl Drawer<'_> {
         let (left, right) = ([port[0] - flare, top], [starboard[0] + flare, top]);
         self.sheet.open(&[left, port, keel, starboard, right], pen::OUTLINE);
         self.broken_line(left, right);
+        self.waterline(high_m);
+        self.middle(high_m);
         for strake in self.placement.transom.strakes.clone() {
             for side in [-1.0, 1.0] {
                 self.strake(side, &strake);
             }
         }
+    }
+
+    /// The water at rest, where it is known.
+    fn waterline(&mut self, high_m: f64) {
+        let Some(up) = self.placement.waterline() else { return };
+        let up_m = metres(up);
+        if !(0.0..high_m).contains(&up_m) {
+            return;
+        }
+        let (sin, cos) = slope(&self.placement.transom);
+        let half_m = metres(self.placement.transom.beam) / 2.0;
+        let wide_m = if up_m * cos < half_m * sin { up_m * cos / sin } else { half_m };
+        let (port, starboard) = (self.view.at([-wide_m, up_m]), self.view.at([wide_m, up_m]));
+        self.sheet.line(port, starboard, pen::WATER);
+        // Outside the hull on port, where no dimension stands so high.
+        let left = self.view.at([-half_m, up_m])[0] - 3.0;
+        let height = format!("{} up", self.say.drawn(up));
+        for (line, text) in ["waterline", "at rest", height.as_str()].into_iter().enumerate() {
+            let at = [left, port[1] - 1.5 * NAME_STEP_MM + NAME_STEP_MM * line as f64];
+            self.sheet.text(at, NAME_MM, Anchor::End, text);
+        }
+    }
+
+    /// Notch, step or pod amidships, where no plane stands.
+    fn middle(&mut self, high_m: f64) {
+        let transom = &self.placement.transom;
+        let Some(beam) = transom.middle_beam else { return };
+        let half_m = metres(beam) / 2.0;
+        let word = transom.form.word();
+        let (sin, cos) = slope(transom);
+        let (side_m, top_m) = (half_m * sin / cos, 0.9 * high_m);
+        let corners =
+            [[-half_m, side_m], [0.0, 0.0], [half_m, side_m], [half_m, top_m], [-half_m, top_m]];
+        let corners = self.view.all(&corners);
+        self.sheet.shape(&corners, Some(pen::HIDDEN), None);
+        self.sheet.hatch(&corners, 3.0 * HATCH_MM, Lean::Forward, &pen::HATCH);
+        let at = [0.5 * (corners[2][0] + corners[4][0]), corners[3][1] + 3.0];
+        self.sheet.text_on_ground(at, NAME_MM, Anchor::Middle, 0.0, word);
     }
 
     fn centreline(&mut self, high_m: f64) {
@@ -203,7 +243,7 @@ impl Drawer<'_> {
         }
         for hole in &placement.holes {
             let at = self.at(side, hole.along, hole.up);
-            let radius = self.view.length(metres(hole.drill) / 2.0);
+            let radius = hole.drill.map_or(0.0, |drill| self.view.length(metres(drill) / 2.0));
             match hole.kind {
                 HoleKind::HingePilot
                 | HoleKind::BracketPilot
@@ -211,7 +251,7 @@ impl Drawer<'_> {
                 | HoleKind::BracketBolt => {
                     self.sheet.cross(at, (1.6 * radius).max(0.9), pen::FINE);
                 }
-                HoleKind::Through | HoleKind::Counterbore => {
+                HoleKind::Lead => {
                     self.sheet.circle(at, radius.max(DOT_MM), Some(pen::FINE), None);
                 }
             }
@@ -225,12 +265,12 @@ impl Drawer<'_> {
         let at = |along: Length| self.at(1.0, along, zero);
         let (inner, outer, edge) = (placement.inner, placement.outer, placement.edge());
         let points = [at(zero), at(inner), at(outer), at(edge)];
-        let texts = [say.length(inner), say.length(outer - inner), say.length(edge - outer)];
+        let texts = [say.drawn(inner), say.drawn(outer - inner), say.drawn(edge - outer)];
         for (index, text) in texts.iter().enumerate() {
             DIMENSION.along(self.sheet, [points[index], points[index + 1]], STEP_MM, text);
         }
-        DIMENSION.along(self.sheet, [points[0], points[2]], 2.0 * STEP_MM, &say.length(outer));
-        DIMENSION.along(self.sheet, [points[0], points[3]], 3.0 * STEP_MM, &say.length(edge));
+        DIMENSION.along(self.sheet, [points[0], points[2]], 2.0 * STEP_MM, &say.drawn(outer));
+        DIMENSION.along(self.sheet, [points[0], points[3]], 3.0 * STEP_MM, &say.drawn(edge));
     }
 
     /// Port: the same marks, level.
@@ -238,16 +278,17 @@ impl Drawer<'_> {
         let (placement, say) = (self.placement, self.say);
         let zero = Length::default();
         let keel = self.at(1.0, zero, zero);
+        let lowest = self.view.at([0.0, lowest_m(placement)])[1];
         let marks = [placement.inner, placement.outer, placement.edge()];
         for (index, along) in marks.into_iter().enumerate() {
             let point = self.at(-1.0, along, zero);
-            let y = keel[1] + STEP_MM * (index as f64 + 1.0);
-            let text = say.length(placement.off_centre(along, zero));
+            let y = lowest + STEP_MM * (index as f64 + 1.0);
+            let text = say.drawn(placement.off_centre(along, zero));
             DIMENSION.level(self.sheet, [point, keel], y, &text);
         }
     }
 
-    fn brackets_and_heights(&mut self, high_m: f64) {
+    fn brackets(&mut self, high_m: f64) {
         let (placement, say) = (self.placement, self.say);
         let top = self.view.at([0.0, high_m])[1];
         let brackets: Vec<Bracket> = placement.brackets.clone();
@@ -256,23 +297,8 @@ impl Drawer<'_> {
             for side in [-1.0, 1.0] {
                 let foot = self.at(side, bracket.along, bracket.up);
                 let centre = self.view.at([0.0, high_m]);
-                DIMENSION.level(self.sheet, [centre, foot], y, &say.length(bracket.off_centre));
+                DIMENSION.level(self.sheet, [centre, foot], y, &say.drawn(bracket.off_centre));
             }
-        }
-        let Some(last) = brackets.last() else { return };
-        let hinge = placement.transom.hinge_height;
-        for side in [-1.0, 1.0] {
-            let (low, foot) =
-                (self.at(side, last.along, hinge), self.at(side, last.along, last.up));
-            let screws = placement.hardware.bracket_screws;
-            let half =
-                self.view.length((0.5 * screws.across + screws.edge_distance).get::<meter>());
-            DIMENSION.along(
-                self.sheet,
-                [low, foot],
-                side * (half + 4.5),
-                &say.length(last.above_hinge),
-            );
         }
     }
 
@@ -292,7 +318,7 @@ impl Drawer<'_> {
         self.sheet.text([left, region.top + 8.9], size, Anchor::Start, above);
         let hinge = format!(
             "Both sides alike, mirrored. Hinge line {} above the bottom edge, parallel to it",
-            self.say.fine(self.placement.transom.hinge_height)
+            self.say.drawn(self.placement.transom.hinge_height)
         );
         self.sheet.text([right, region.top + 4.5], size, Anchor::End, &hinge);
         self.scale_bar([middle, y]);
@@ -302,8 +328,8 @@ impl Drawer<'_> {
     fn scale_bar(&mut self, at: Point) {
         let inch = 0.0254;
         let lengths_m: [f64; 6] = match self.say.0 {
-            UnitSystem::Marine | UnitSystem::Metric => [1.0, 0.5, 0.2, 0.1, 0.05, 0.02],
-            UnitSystem::Imperial => {
+            SheetUnits::Millimetres | SheetUnits::Both => [1.0, 0.5, 0.2, 0.1, 0.05, 0.02],
+            SheetUnits::Inches => {
                 [48.0 * inch, 24.0 * inch, 12.0 * inch, 6.0 * inch, 2.0 * inch, inch]
             }
         };
@@ -313,7 +339,7 @@ impl Drawer<'_> {
         let (from, y) = (at[0] - 0.5 * long, at[1] + 1.0);
         let bar = Rect { left: from, right: from + long, top: y - 1.2, bottom: y };
         self.sheet.bar(&bar, 4, &pen::FINE);
-        let text = self.say.length(Length::new::<meter>(length_m));
+        let text = self.say.drawn(Length::new::<meter>(length_m));
         self.sheet.text([from + long + 1.5, y - 0.6], 2.2, Anchor::Start, &text);
         self.sheet.text([from - 1.5, y - 0.6], 2.2, Anchor::End, "0");
     }

@@ -1,66 +1,99 @@
 //! Which of the things to know apply to a placement.
 
-use uom::si::angle::degree;
-use uom::si::f64::Length;
-use uom::si::length::{inch, meter};
+use uom::si::angle::{degree, radian};
+use uom::si::f64::{Angle, Length};
+use uom::si::length::{inch, meter, millimeter};
 
-use crate::boat::Boat;
-use crate::mark::holes::{BRACKET_PILOT_IN, HINGE_PILOT_IN, HoleKind, pilot};
-use crate::mark::note::{LEAST_INNER_IN, Note, USUAL_OUTER_IN};
+use crate::boat::{Boat, TransomForm};
+use crate::mark::holes::HoleKind;
+use crate::mark::note::{Note, USUAL_OUTER_MM};
 use crate::mark::placement::Placement;
 use crate::mark::symmetry::centre_obstacle_top;
 
 /// Move of the bracket from its listed height that is worth a word, inches; chosen here.
 const MOVED_IN: f64 = 1.0 / 16.0;
+/// Rake that is worth a word, degrees; chosen here.
+const RAKED_DEG: f64 = 1.0;
 
 /// What applies to a placement whose bracket was moved by so much, up positive.
 pub(super) fn notes(placement: &Placement, moved: Length, boat: &Boat) -> Vec<Note> {
-    let (hardware, bolts) = (&placement.hardware, &placement.holding.bolts);
+    let hardware = &placement.hardware;
     let outer_gap = placement.edge() - placement.outer;
-    let outside = |x: f64| x < USUAL_OUTER_IN.0 - 0.01 || x > USUAL_OUTER_IN.1 + 0.01;
+    let outside = |x: f64| x < USUAL_OUTER_MM.0 - 0.1 || x > USUAL_OUTER_MM.1 + 0.1;
     let moved_inboard = outer_gap > placement.transom.outer_clearance + Length::new::<meter>(1e-6);
-    let fits = |usual_in, screw| pilot(usual_in, screw).1;
     let most = placement.travel.1;
-    let height = placement.transom.hinge_height;
-    [
+    let hinge = &placement.hinge;
+    let transom = &placement.transom;
+    let unknown = hardware.lead_through.is_none();
+    let of_transom = [
+        transom.unevenness.map(Note::Uneven),
+        (transom.lower_edge_radius > Length::default())
+            .then_some(Note::EdgeRound(transom.lower_edge_radius)),
+        (transom.form != TransomForm::Plain).then_some(Note::Form(transom.form)),
+        (transom.rake.get::<degree>().abs() >= RAKED_DEG).then_some(Note::Raked(transom.rake)),
+        too_long(placement),
+        near_drive(placement),
+    ];
+    let all = [
         (boat.has_estimated_transom(), Note::TransomEstimated),
+        (!boat.input().as_fitted.is_empty(), Note::AsFitted),
         (!hardware.is_chosen(), Note::UsualHardware),
-        (!placement.gauge.chord_within_facts, Note::ChordOutsideFacts),
-        (!placement.gauge.hinge_as_in_facts, Note::HingeHeightUnusual(height)),
+        (hinge.is_raised(), Note::HingeRaised(hinge.height, dead_bands(placement))),
+        (hinge.is_too_low(), Note::HingeTooLow(hinge.least)),
         (
-            placement.inner.get::<inch>() < LEAST_INNER_IN - 0.01,
-            Note::InnerEdgeNear(placement.inner),
+            !moved_inboard && outside(outer_gap.get::<millimeter>()),
+            Note::OuterEdgeUnusual(outer_gap),
         ),
-        (!moved_inboard && outside(outer_gap.get::<inch>()), Note::OuterEdgeUnusual(outer_gap)),
         (moved_inboard, Note::MovedInboard),
         (hardware.is_chosen() && moved.abs().get::<inch>() > MOVED_IN, Note::BracketMoved(moved)),
-        (
-            bolts.hinge.bolts().is_none() && !fits(HINGE_PILOT_IN, hardware.hinge_screws.diameter),
-            Note::HingePilotUnusual,
-        ),
-        (
-            bolts.bracket.bolts().is_none()
-                && !fits(BRACKET_PILOT_IN, hardware.bracket_screws.diameter),
-            Note::BracketPilotUnusual,
-        ),
-        (counterbore_at_screw(placement), Note::CounterboreAtScrew),
+        (hardware.is_chosen() && unknown, Note::LeadThroughUnknown),
+        (lead_at_screw(placement), Note::LeadAtScrew),
         (most.get::<degree>() > 15.0 + 1e-6, Note::TravelBeyondTested(most)),
-        (centre_obstacle_top(&placement.transom).is_some(), Note::CentreTaken),
-    ]
-    .into_iter()
-    .filter_map(|(applies, note)| applies.then_some(note))
-    .collect()
+        (centre_obstacle_top(transom).is_some(), Note::CentreTaken),
+    ];
+    let all = all.into_iter().filter_map(|(applies, note)| applies.then_some(note));
+    all.chain(of_transom.into_iter().flatten()).collect()
 }
 
-/// Whether a bracket screw stands in the counterbore, or within its own radius of it.
-fn counterbore_at_screw(placement: &Placement) -> bool {
+/// Deflection from which a plane works, with the hinge as computed and as marked.
+fn dead_bands(placement: &Placement) -> [Angle; 2] {
+    let chord = placement.pair.chord;
+    [placement.hinge.planned, placement.hinge.height].map(|height| {
+        let share: f64 = (height / chord).into();
+        Angle::new::<radian>(share.clamp(-1.0, 1.0).asin())
+    })
+}
+
+/// Screws that hold, and are longer than the transom is thick.
+fn too_long(placement: &Placement) -> Option<Note> {
+    let thickness = placement.transom.thickness?;
+    let hardware = &placement.hardware;
+    let bolts = &placement.holding.bolts;
+    let held = [
+        (bolts.hinge.bolts().is_none(), hardware.hinge_screws.length),
+        (bolts.bracket.bolts().is_none(), hardware.bracket_screws.length),
+    ];
+    let longer = held.into_iter().any(|(by_screws, length)| by_screws && length >= thickness);
+    longer.then_some(Note::ScrewTooLong(thickness))
+}
+
+/// How much nearer the inner edge stands than the drive asks.
+fn near_drive(placement: &Placement) -> Option<Note> {
+    let asked = placement.transom.clear_of_drive?.off_centre();
+    let level = placement.off_centre(placement.inner, Length::default());
+    let nearer = asked - level;
+    (nearer > Length::new::<millimeter>(1.0)).then_some(Note::InnerEdgeNear(nearer))
+}
+
+/// Whether a bracket screw stands in the hole that leads through, or within its own radius of it.
+fn lead_at_screw(placement: &Placement) -> bool {
     let screw = placement.hardware.bracket_screws.diameter;
     let of_kind = |kind| placement.holes.iter().filter(move |hole| hole.kind == kind);
-    of_kind(HoleKind::Counterbore).any(|bore| {
+    of_kind(HoleKind::Lead).any(|lead| {
+        let Some(drill) = lead.drill else { return false };
         of_kind(HoleKind::BracketPilot).chain(of_kind(HoleKind::BracketBolt)).any(|hole| {
-            let (along, up) = (hole.along - bore.along, hole.up - bore.up);
-            along.get::<meter>().hypot(up.get::<meter>())
-                < (0.5 * bore.drill + screw).get::<meter>()
+            let (along, up) = (hole.along - lead.along, hole.up - lead.up);
+            along.get::<meter>().hypot(up.get::<meter>()) < (0.5 * drill + screw).get::<meter>()
         })
     })
 }

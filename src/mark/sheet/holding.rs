@@ -7,7 +7,7 @@ use uom::si::velocity::knot;
 
 use crate::document::{Block, Column, Table};
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Next, Say};
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
 use crate::stock::assess::{BoltPattern, Check, HeldBy};
 use crate::units::number_with_decimals;
@@ -81,15 +81,17 @@ fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> Stri
     let backing = &pattern.backing;
     format!(
         "{what}: {} through-bolts {}, one in every hole of the {each}, {rows}{spacing}the end ones \
-         {} from its end; inside, under washers, a backing plate {} long, {} wide, {} thick. Under \
+         {} from its end; inside a backing plate {} long, {} wide, {} thick, under washers of {} or \
+         wider. Under \
          the slamming load each bolt is pulled by {} and pushed along the transom by {}, {:.0} % of \
          what it bears.",
         pattern.count,
         pattern.bolt.name(),
         say.length(pattern.edge),
         say.length(backing.length),
-        say.length(backing.width),
-        say.fine(backing.thickness),
+        say.at_least(backing.width),
+        say.at_least(backing.thickness),
+        say.at_least(pattern.bolt.washer()),
         newtons(pattern.pull),
         newtons(pattern.across),
         100.0 * pattern.share()
@@ -102,8 +104,8 @@ fn others(placement: &Placement, say: Say) -> Vec<String> {
     let plate = holding.plate.map(|[own, needed]| {
         format!(
             "Plate: {} thick; slamming asks for {}, or for folds or ribs that its maker answers for.",
-            say.fine(own),
-            say.fine(needed)
+            say.thickness(own, Next::Nearest),
+            say.thickness(needed, Next::Larger)
         )
     });
     let actuators = holding.actuators.map(|[own, needed]| {

@@ -1,13 +1,14 @@
 //! Materials, what to accept after fitting, and living with planes.
 
-use uom::si::f64::Length;
-use uom::si::length::inch;
+use uom::si::angle::radian;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::millimeter;
 
 use crate::document::Block;
 use crate::mark::hardware::ActuatorKind;
-use crate::mark::holes::HoleKind;
+use crate::mark::holes::{HoleKind, LEAD_SHARE};
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Next, Say};
 use crate::stock::assess::BoltPattern;
 
 pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
@@ -29,7 +30,7 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
     let count =
         |kind: HoleKind| table.iter().find(|line| line.kind == kind).map_or(0, |line| line.total);
     let screw = |diameter: Length, length: Length| {
-        format!("{} across, {} under the head", say.screw(diameter), say.fine(length))
+        format!("{} across, {} under the head", say.screw(diameter), say.length(length))
     };
     let (hinge, bracket) = (&hardware.hinge_screws, &hardware.bracket_screws);
     let actuators = 2 * hardware.actuator_positions.len();
@@ -58,8 +59,8 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
                 screw(bracket.diameter, bracket.length)
             ),
         },
-        "Marine polyurethane sealant for below the waterline, a cartridge a side; thin epoxy for \
-         bare core; 70 % alcohol, soapy water, rags"
+        "Bedding sealant for below the waterline, with its data sheet and the cleaner that it names; \
+         thin epoxy for bare core; rags"
             .to_owned(),
         format!(
             "Drills: {}; countersink for the bevels; depth stop or tape",
@@ -68,14 +69,13 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
         format!(
             "Gauge block {} high; straightedge longer than the chord by half; tape, plumb line, \
              spirit level, square, pencil, masking tape, centre punch",
-            say.fine(placement.gauge.trailing_edge)
+            say.length(placement.gauge.trailing_edge)
         ),
         "Eye protection, respirator, gloves; chocks and wheel wedges; lamp for the second person \
          inside"
             .to_owned(),
     ];
-    let tubes =
-        "Hydraulic pump unit with its oil, tube, clips, pipe-thread and compression fittings";
+    let tubes = "Hydraulic pump unit with its oil, tube, clips and the fittings that both their makers name";
     let cable = "Switch with indicator, fuse and holder, tinned cable, crimps, sealed connectors";
     match hardware.actuator {
         ActuatorKind::Hydraulic => list.extend([tubes.to_owned(), cable.to_owned()]),
@@ -93,18 +93,36 @@ fn bolts(pattern: &BoltPattern, count: usize, plates: usize, what: &str, say: Sa
     let backing = &pattern.backing;
     format!(
         "{count} bolts {} for the {what}, stainless A4-70, as long as transom, backing plate, washer, \
-         nut and two threads, each with a wide washer and a locking nut, and a few to spare; \
+         nut and two threads, each with a washer of {} or wider and a locking nut, and a few to spare; \
          {plates} backing plates, {} by {} by {}, edges and corners rounded",
         pattern.bolt.name(),
+        say.at_least(pattern.bolt.washer()),
         say.length(backing.length),
-        say.length(backing.width),
-        say.fine(backing.thickness)
+        say.at_least(backing.width),
+        say.at_least(backing.thickness)
     )
 }
 
 fn drill_list(placement: &Placement, say: Say) -> String {
-    let drills = placement.drill_table().into_iter().map(|line| say.drill(line.drill));
-    drills.collect::<Vec<_>>().join(", ")
+    let mut drills: Vec<String> = Vec::new();
+    for line in placement.drill_table() {
+        match line.drill {
+            Some(drill) if line.kind.is_pilot() => {
+                let root = drill / LEAD_SHARE.0;
+                let wood = [LEAD_SHARE.0, LEAD_SHARE.1, 1.0].map(|share| root * share);
+                drills.extend(wood.map(|drill| say.drill(drill, Next::Nearest)));
+            }
+            Some(drill) => drills.push(say.drill(drill, Next::Larger)),
+            None => drills.push("one for the lead-through".to_owned()),
+        }
+    }
+    let mut kept: Vec<String> = Vec::new();
+    for drill in drills {
+        if !kept.contains(&drill) {
+            kept.push(drill);
+        }
+    }
+    kept.join(", ")
 }
 
 fn lower_first(text: &str) -> String {
@@ -112,25 +130,34 @@ fn lower_first(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
+/// What 2 mm at the trailing edge are in deflection.
+fn small_angle(placement: &Placement) -> Angle {
+    let share: f64 = (Length::new::<millimeter>(2.0) / placement.pair.chord).into();
+    Angle::new::<radian>(share.min(1.0).asin())
+}
+
 fn acceptance(placement: &Placement, say: Say) -> Vec<String> {
-    let inches = |x| say.fine(Length::new::<inch>(x));
-    let sixteenth = inches(1.0 / 16.0);
+    let small = say.custom("2", "1/16");
     vec![
         format!(
-            "Hinge line {} above the bottom edge at both ends of both planes: accept {sixteenth} \
-             either way, but nowhere below the bottom edge.",
-            say.fine(placement.transom.hinge_height)
+            "Hinge line {} above the bottom edge at both ends of both planes: accept {small} either \
+             way, but nowhere below the bottom edge.",
+            say.length(placement.hinge.height)
         ),
         format!(
-            "Trailing edge at mid-span, retracted, {} above the straightedge: accept {sixteenth}; \
-             port and starboard within {sixteenth} of each other.",
-            say.fine(placement.gauge.trailing_edge)
+            "Trailing edge at mid-span, retracted, {} above the straightedge: accept {small}; port and \
+             starboard within {small} of each other, which is {} of deflection.",
+            say.length(placement.gauge.trailing_edge),
+            say.angle(small_angle(placement))
         ),
-        format!("All pairs of the symmetry table: port and starboard within {}.", inches(0.125)),
         format!(
-            "Trailing edge at full stroke, inner and outer corner: within {} of each other, and \
-             port like starboard; more means a twisted plane or a bent hinge.",
-            inches(0.125)
+            "All pairs of the symmetry table: port and starboard within {}.",
+            say.custom("3", "1/8")
+        ),
+        format!(
+            "Trailing edge at full stroke, inner and outer corner: within {} of each other, and port \
+             like starboard; more means a twisted plane or a bent hinge.",
+            say.custom("3", "1/8")
         ),
         "Time for the full stroke, down and up: port and starboard within a tenth of each other, \
          and no longer when hot. Current within the maker's figure; less than a twentieth of the \

@@ -2,12 +2,11 @@
 
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
-use uom::si::length::inch;
 
 use crate::document::{Block, Column, Table};
-use crate::mark::holes::{HoleKind, SHALLOWER_IN};
+use crate::mark::holes::{DrillLine, HoleKind, LEAD_SHARE};
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Next, Say};
 use crate::mark::symmetry::{Check, CheckKind, datum_height};
 use crate::plane::linkage::Linkage;
 use crate::units::number_with_decimals;
@@ -53,7 +52,7 @@ fn how(say: Say) -> [Block; 3] {
 
 fn edges(placement: &Placement, say: Say) -> Table {
     let zero = Length::default();
-    let hinge = say.bare_fine(placement.transom.hinge_height);
+    let hinge = say.bare(placement.transom.hinge_height);
     let marks = [
         ("inner edge", placement.inner, hinge.as_str()),
         ("middle of the span", placement.middle(), &hinge),
@@ -94,12 +93,11 @@ fn holes(placement: &Placement, say: Say) -> Table {
             numbers("along, centreline", cells(holes, |hole| say.bare(hole.along))),
             numbers("level, centreline", level),
             numbers("up, bottom edge", cells(holes, |hole| say.bare(hole.up))),
-            Column::words("drill", cells(holes, |hole| say.short_drill(hole.drill))),
+            Column::words("drill", cells(holes, |hole| drill(hole.drill, hole.kind, say))),
         ],
         notes: vec![
-            "H: hinge leaf. B: upper bracket of the actuator. T: through-hole for tube or harness, at \
-             the foot of the upper pin and covered by the bracket; C: counterbore on it. If the \
-             bracket in hand has its passage elsewhere, take T and C from the bracket."
+            "H: hinge leaf. B: upper bracket of the actuator. L: lead-through of tube or cable, shown at \
+             the foot of the upper pin: take its place from the passage of the bracket in hand."
                 .to_owned(),
         ],
         ..Table::default()
@@ -116,8 +114,7 @@ fn drills(placement: &Placement, say: Say) -> Table {
     };
     let depth =
         |depth: Option<Length>| depth.map_or_else(|| "through".to_owned(), |depth| say.bare(depth));
-    let pilots = [HoleKind::HingePilot, HoleKind::BracketPilot];
-    let has_pilots = lines.iter().any(|line| pilots.contains(&line.kind));
+    let has_pilots = lines.iter().any(|line| line.kind.is_pilot());
     Table {
         columns: vec![
             Column::words("kind", cells(&lines, |line| line.kind.letter().to_string())),
@@ -125,7 +122,7 @@ fn drills(placement: &Placement, say: Say) -> Table {
                 "for",
                 and(cells(&lines, |line| line.kind.words().to_owned()), "all drillings".to_owned()),
             ),
-            Column::words("drill", cells(&lines, |line| say.drill(line.drill))),
+            Column::words("drill", cells(&lines, |line| drill_line(line, say))),
             Column::numbers("depth", say.symbol(), cells(&lines, |line| depth(line.depth))),
             Column::numbers(
                 "side",
@@ -139,20 +136,35 @@ fn drills(placement: &Placement, say: Say) -> Table {
             ),
         ],
         strong: Some(lines.len()),
-        notes: has_pilots.then(|| depth_rule(say)).into_iter().collect(),
+        notes: has_pilots.then(|| depth_rule().to_owned()).into_iter().collect(),
         ..Table::default()
     }
 }
 
-fn depth_rule(say: Say) -> String {
-    format!(
-        "Depth rule: pilots stay a little shallower than the screw, here by {}, measured from the \
-         face of the transom; put a flag of tape on the drill. Bevel the rims of the bracket's \
-         pilots so that the skin does not chip and the sealant has somewhere to sit. The transom \
-         must be thicker than the deepest pilot; measure it from inside, at an existing hole or an \
-         edge, before any pilot is drilled.",
-        say.fine(Length::new::<inch>(SHALLOWER_IN))
-    )
+/// The drill of a hole; a blank where nobody says what is to pass.
+fn drill(drill: Option<Length>, kind: HoleKind, say: Say) -> String {
+    let next = if kind.is_pilot() { Next::Nearest } else { Next::Larger };
+    drill.map_or_else(|| "as stated".to_owned(), |drill| say.drill(drill, next))
+}
+
+/// The same with both woods for a pilot.
+fn drill_line(line: &DrillLine, say: Say) -> String {
+    let soft = drill(line.drill, line.kind, say);
+    match line.drill {
+        Some(own) if line.kind.is_pilot() => {
+            let hard = own * (LEAD_SHARE.1 / LEAD_SHARE.0);
+            format!("{soft} soft, {} hard wood", say.drill(hard, Next::Nearest))
+        }
+        Some(_) => soft,
+        None => "as the part's maker states: ____".to_owned(),
+    }
+}
+
+const fn depth_rule() -> &'static str {
+    "Pilots: 0.7 of the root of the screw in softwood and 0.9 in hardwood (USDA Wood Handbook, from \
+     memory), with which its holding is counted; a pilot that the screw's own papers state comes \
+     first. Depth: a diameter less than the screw is long, and never out at the inside: a flag of \
+     tape on the drill."
 }
 
 fn settings(placement: &Placement, say: Say) -> Vec<String> {
@@ -161,12 +173,12 @@ fn settings(placement: &Placement, say: Say) -> Vec<String> {
     let mut points = vec![
         format!(
             "Hinge line above the bottom edge, parallel to it: {}",
-            say.fine(placement.transom.hinge_height)
+            say.length(placement.transom.hinge_height)
         ),
         format!(
             "Trailing edge above the extended bottom, plane retracted, at mid-span (the gauge \
              height): {}; so the retracted plane points up by {}",
-            say.fine(gauge.trailing_edge),
+            say.length(gauge.trailing_edge),
             say.angle(gauge.angle_up())
         ),
     ];
@@ -179,6 +191,12 @@ fn settings(placement: &Placement, say: Say) -> Vec<String> {
         )
     }));
     points.push(format!("Travel: {} up to {} down", say.angle(-raised), say.angle(lowered)));
+    points.extend(placement.waterline().map(|waterline| {
+        format!(
+            "Waterline at rest: {} above the keel along the face, as drawn",
+            say.length(waterline)
+        )
+    }));
     points
 }
 
@@ -197,7 +215,7 @@ fn travel(placement: &Placement, say: Say) -> Option<Table> {
         })
         .collect();
     let lengths = |name, cells| Column::numbers(name, say.symbol(), cells);
-    let out = cells(&rows, |&(_, out, _)| say.bare_fine(out.max(Length::default())));
+    let out = cells(&rows, |&(_, out, _)| say.bare(out.max(Length::default())));
     let deflection = cells(&rows, |(step, ..)| number_with_decimals(step.get::<degree>(), 1));
     let touching = linkage.touching_deflection(placement.pair.chord).ok().map(|touching| {
         format!(
@@ -212,7 +230,7 @@ fn travel(placement: &Placement, say: Say) -> Option<Table> {
         columns: vec![
             Column::numbers("deflection", "deg", deflection),
             lengths("actuator out", out),
-            lengths("trailing edge", cells(&rows, |&(.., below)| say.bare_fine(below))),
+            lengths("trailing edge", cells(&rows, |&(.., below)| say.bare(below))),
         ],
         notes: touching.into_iter().collect(),
         ..Table::default()
@@ -221,13 +239,10 @@ fn travel(placement: &Placement, say: Say) -> Option<Table> {
 
 /// The symmetry check with room for what is measured.
 pub(super) fn checks(placement: &Placement, say: Say) -> [Block; 2] {
-    let checks = &placement.checks;
+    let checks = &placement.checks(say.0);
     let blanks = || cells(checks, |_| BLANK.to_owned());
-    let length = |check: &Check| match check.kind {
-        CheckKind::EdgeToHinge => say.bare_fine(check.length),
-        _ => say.bare(check.length),
-    };
-    let datum = say.length(datum_height(&placement.transom));
+    let length = |check: &Check| say.bare(check.length);
+    let datum = say.length(datum_height(&placement.transom, say));
     let mut notes = vec![format!(
         "The datum is a mark on the centreline {datum} above the keel, up the face of the transom. \
          The two diagonals from it, port and starboard, tell a plane that is turned; the two \

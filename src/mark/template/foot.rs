@@ -9,6 +9,7 @@ use crate::mark::pen;
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 use crate::mark::style::{HEAD, TINT};
+use crate::mark::tiles::Tiles;
 
 const SMALL_MM: f64 = 2.1;
 /// Length of the metric scale line.
@@ -19,6 +20,8 @@ const TICK_MM: f64 = 1.5;
 const ARROW_MM: f64 = 11.0;
 /// Room beside the words for directions and join map.
 const BESIDE_WORDS_MM: f64 = 78.0;
+/// The word at the arrow that points outboard, which points to the words on port.
+const OUTBOARD_MM: f64 = 8.0;
 
 pub(super) fn draw(
     sheet: &mut Drawing,
@@ -30,15 +33,15 @@ pub(super) fn draw(
 ) {
     let (tiles, side) = (&set.tiles, set.picture.side);
     let right = tiles.page_mm[0] - left;
-    let wide = right - left - BESIDE_WORDS_MM;
+    let wide = right - left - BESIDE_WORDS_MM - OUTBOARD_MM;
     scale_line(sheet, [left, top + 5.5], METRIC_LINE_MM, 10, "100 mm");
     scale_line(sheet, [left, top + 11.5], INCH_LINE_MM, 4, "4 in");
     let mut y = top + 15.5;
     for text in texts(placement, say, set) {
         y = sheet.print([left, y], SMALL_MM, wide, &text);
     }
-    directions(sheet, placement, side, [left + wide + 14.0, top + 17.5]);
-    let name = tiles.name(row, column);
+    directions(sheet, placement, side, [left + wide + OUTBOARD_MM + 14.0, top + 17.5]);
+    let name = Tiles::name(row, column);
     sheet.text([right, top + 7.0], 8.0, Anchor::End, &name);
     let side = if side == Side::Port { "PORT" } else { "STARBOARD" };
     sheet.text([right, top + 13.5], 2.8, Anchor::End, side);
@@ -125,7 +128,7 @@ fn join_map(sheet: &mut Drawing, set: &Set, here: (usize, usize), [right, top]: 
                 sheet.line([from[0], to[1]], [to[0], from[1]], pen::HATCH);
                 continue;
             }
-            let name = tiles.name(row, column);
+            let name = Tiles::name(row, column);
             let size = SMALL_MM.min(0.8 * cell * SMALL_MM / width(&name, SMALL_MM));
             sheet.text(middle(from, to), size, Anchor::Middle, &name);
         }

@@ -12,7 +12,7 @@ use crate::mark::face::slope;
 use crate::mark::holes::{Hole, HoleKind};
 use crate::mark::pen;
 use crate::mark::placement::Placement;
-use crate::mark::say::Say;
+use crate::mark::say::{Next, Say};
 use crate::mark::style::FORM;
 
 /// Paper beyond the marks: sideways, above, below.
@@ -25,6 +25,8 @@ const END_LINE_MM: f64 = 70.0;
 const CENTRELINE_MM: f64 = 105.0;
 const CROSS_BEYOND_MM: f64 = 3.0;
 const LABEL_MM: f64 = 2.6;
+/// Radius of a lead-through of which nobody says how wide it is.
+const LEAD_MM: f64 = 3.0;
 
 /// The template of one side.
 #[derive(Clone, Debug, PartialEq)]
@@ -179,7 +181,8 @@ impl Drawer<'_> {
         let steps = (span / 140.0).ceil().max(1.0);
         for step in 0..steps as usize {
             let along = inner + span * (step as f64 + 0.5) / steps;
-            let text = format!("HINGE LINE, {} up", self.say.fine(placement.transom.hinge_height));
+            let text =
+                format!("HINGE LINE, {} up", self.say.length(placement.transom.hinge_height));
             let at = self.at(along, leaf + 3.0);
             self.sheet.text(at, LABEL_MM, Anchor::Middle, "upper edge of the hinge leaf");
             let at = self.at(along, hinge + 2.4);
@@ -199,7 +202,7 @@ impl Drawer<'_> {
             self.sheet.open(&corners, pen::MEDIUM);
             let (low, high) = (self.at(along, 0.0), self.at(along, self.top_mm));
             self.sheet.line(low, high, pen::CENTRE);
-            let text = format!("T {} above hinge line", self.say.length(bracket.above_hinge));
+            let text = format!("L {} above hinge line", self.say.length(bracket.above_hinge));
             for (beside, text) in [(-3.0, "settle at the dry fit"), (3.0, text.as_str())] {
                 let at = self.at(along + beside, up - tall - 4.0);
                 self.sheet.turned_text(at, LABEL_MM, Anchor::End, -90.0, text);
@@ -209,26 +212,24 @@ impl Drawer<'_> {
 
     fn hole(&mut self, hole: &Hole) {
         let at = self.at(mm(hole.along), mm(hole.up));
-        let radius = 0.5 * mm(hole.drill);
-        self.sheet.circle(at, radius, Some(pen::FINE), None);
-        let drill = self.say.short_drill(hole.drill);
+        let radius = hole.drill.map_or(LEAD_MM, |drill| 0.5 * mm(drill));
+        let pen = if hole.drill.is_some() { pen::FINE } else { pen::HIDDEN };
+        self.sheet.circle(at, radius, Some(pen), None);
+        let next = if hole.kind.is_pilot() { Next::Nearest } else { Next::Larger };
+        let drill =
+            hole.drill.map_or_else(|| "as stated,".to_owned(), |drill| self.say.drill(drill, next));
         match hole.kind {
-            HoleKind::Counterbore => {
-                let text = format!("{} {drill}", hole.name);
-                let place = [at[0], at[1] + radius + 2.2];
-                self.sheet.text(place, 2.2, Anchor::Middle, &text);
-            }
             HoleKind::HingeBolt | HoleKind::BracketBolt => {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);
                 let text = format!("{} {drill} through", hole.name);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 1.8];
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
-            HoleKind::Through => {
+            HoleKind::Lead => {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);
                 let place = [at[0], at[1] - radius - CROSS_BEYOND_MM - 4.8];
                 let text = format!("{} {drill} through", hole.name);
-                self.sheet.text(place, 2.2, Anchor::Middle, &text);
+                self.sheet.text_on_ground(place, 2.2, Anchor::Middle, 0.0, &text);
             }
             HoleKind::HingePilot | HoleKind::BracketPilot => {
                 self.sheet.cross(at, radius + CROSS_BEYOND_MM, pen::FINE);

@@ -32,7 +32,7 @@ pub fn pair(span_in: f64, chord_in: f64) -> PlanePair {
     PlanePair { span: inches(span_in), chord: inches(chord_in) }
 }
 
-/// A boat with a bare transom of this bottom edge on each side.
+/// A boat with a bare transom of this bottom edge on each side, 8 in to be kept clear off the centreline and 3 1/2 in from the chine.
 pub fn boat_with_edge(edge: Length, deadrise_deg: f64) -> BoatInput {
     let deadrise = Angle::new::<degree>(deadrise_deg);
     let hull = HullInput {
@@ -48,6 +48,8 @@ pub fn boat_with_edge(edge: Length, deadrise_deg: f64) -> BoatInput {
         tcg: None,
     };
     let mut input = BoatInput::new("Test boat", hull, weight);
+    input.transom.inner_clearance = Some(inches(8.0));
+    input.transom.outer_clearance = Some(inches(3.5));
     // Slow, so that usual screws bear the planes.
     input.drive.top_speed = Some(Velocity::new::<knot>(12.0));
     input
@@ -122,6 +124,7 @@ pub fn part() -> Part {
                 diameter: mm(6.3),
                 length: mm(38.0),
             },
+            lead_through: Some(mm(8.0)),
         }),
         supply: Some(Supply::Hydraulic),
         price: Price { amount: 100.0, currency: "EUR".to_owned() },

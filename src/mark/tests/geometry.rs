@@ -9,8 +9,7 @@ use uom::si::length::millimeter;
 
 use super::fixtures::{boat_with_edge, built, inches, pair, part};
 use crate::boat::transom::Side;
-use crate::mark::{Paper, Placement, drawing_pdf, template_pdf};
-use crate::units::UnitSystem;
+use crate::mark::{Paper, Placement, SheetUnits, drawing_dxf, drawing_pdf, template_pdf};
 
 const MM_PER_PT: f64 = 25.4 / 72.0;
 type Point = [f64; 2];
@@ -136,7 +135,7 @@ fn placement() -> Placement {
 }
 
 fn template(paper: Paper, side: Side) -> Vec<Drawn> {
-    read(&template_pdf(&placement(), UnitSystem::Metric, paper, side).expect("a template"))
+    read(&template_pdf(&placement(), SheetUnits::Millimetres, paper, side).expect("a template"))
 }
 
 fn mm(length: Length) -> f64 {
@@ -201,8 +200,10 @@ fn step(page: &Drawn, next: &Drawn, axis: usize) -> Point {
 
 fn joined(pages: Vec<Drawn>) -> Joined {
     let place = |name: &str| {
-        let row = usize::from(name.as_bytes()[0] - b'A');
-        (row, name[1..].split(' ').next().unwrap_or_default().parse::<usize>().expect("a column"))
+        let name = name.split(' ').next().unwrap_or_default();
+        let (row, column) = name.split_once('-').expect("row and column");
+        let number = |text: &str| text.parse::<usize>().expect("a number");
+        (number(row), number(column))
     };
     let pages: BTreeMap<(usize, usize), Drawn> =
         pages.into_iter().map(|page| (place(&page.name), page)).collect();
@@ -269,7 +270,7 @@ fn physics_joined_by_their_marks_the_pages_show_the_placement() {
             let up = keel[1] - middle[1];
             let hole = placement.holes.iter().position(|hole| {
                 (mm(hole.along) - along).hypot(mm(hole.up) - up) < 0.1
-                    && (0.5 * mm(hole.drill) - radius).abs() < 0.01
+                    && (0.5 * mm(hole.drill.expect("a drill")) - radius).abs() < 0.01
             });
             seen[hole.unwrap_or_else(|| panic!("no hole at {along:.2}, {up:.2}"))] = true;
         }
@@ -280,7 +281,7 @@ fn physics_joined_by_their_marks_the_pages_show_the_placement() {
 #[test]
 fn physics_the_drawing_is_to_its_scale() {
     let placement = placement();
-    let bytes = drawing_pdf(&placement, UnitSystem::Metric, Paper::A4).expect("a drawing");
+    let bytes = drawing_pdf(&placement, SheetUnits::Millimetres, Paper::A4).expect("a drawing");
     let pages = read(&bytes);
     assert_eq!(pages.len(), 1);
     // The bottom edge is drawn twice, port and starboard, to one of the usual scales.
@@ -300,9 +301,45 @@ fn physics_the_drawing_is_to_its_scale() {
 #[test]
 fn regression_the_same_bytes_every_time() {
     let placement = placement();
-    let units = UnitSystem::Imperial;
+    let units = SheetUnits::Inches;
     let make = || template_pdf(&placement, units, Paper::Letter, Side::Both).expect("a template");
     assert_eq!(make(), make());
     let draw = || drawing_pdf(&placement, units, Paper::Letter).expect("a drawing");
     assert_eq!(draw(), draw());
+}
+
+/// The file is read by another library than the one that writes it.
+#[test]
+fn physics_every_hole_of_the_dxf_is_where_the_placement_has_it() {
+    let placement = placement();
+    let text = drawing_dxf(&placement);
+    let read = dxf::Drawing::load(&mut text.as_bytes()).expect("a sound file");
+    let circles: Vec<_> = read
+        .entities()
+        .filter_map(|entity| match &entity.specific {
+            dxf::entities::EntityType::Circle(circle) => {
+                Some((entity.common.layer.clone(), circle.center.clone(), circle.radius))
+            }
+            _ => None,
+        })
+        .collect();
+    assert_eq!(circles.len(), 2 * placement.holes.len());
+    // By hand: turned through the deadrise of 18 deg.
+    let (sin, cos) = 18.0_f64.to_radians().sin_cos();
+    for hole in &placement.holes {
+        let (along, up) = (mm(hole.along), mm(hole.up));
+        let radius = 0.5 * mm(hole.drill.expect("a drill"));
+        for side in [-1.0, 1.0] {
+            let [x, y] = [side * (along * cos - up * sin), along * sin + up * cos];
+            let is_it = |(_, centre, own): &&(String, dxf::Point, f64)| {
+                (centre.x - x).hypot(centre.y - y) < 0.001 && (own - radius).abs() < 0.001
+            };
+            let layer = &circles.iter().find(is_it).expect("the hole").0;
+            assert!(layer.starts_with("HOLES") || layer == "LEAD_THROUGH", "{layer}");
+        }
+    }
+    let names = read.layers().map(|layer| layer.name.clone()).collect::<Vec<_>>();
+    for layer in ["BOTTOM_EDGE", "CENTRELINE", "HINGE_LEAF", "BRACKET", "NAMES"] {
+        assert!(names.iter().any(|name| name == layer), "{layer}: {names:?}");
+    }
 }

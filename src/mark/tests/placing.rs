@@ -6,9 +6,11 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter, millimeter};
 
 use super::fixtures::{boat_with_edge, built, drive_leg, inches, mm, pair, part};
+use crate::boat::TransomForm;
+use crate::boat::input::DriveKind;
 use crate::mark::holes::HoleKind;
 use crate::mark::symmetry::CheckKind;
-use crate::mark::{MarkError, Note, Placement};
+use crate::mark::{MarkError, Note, Placement, SheetUnits};
 use crate::stock::assess::{Settings, assess};
 
 fn in_inches(length: Length) -> f64 {
@@ -16,17 +18,64 @@ fn in_inches(length: Length) -> f64 {
 }
 
 #[test]
-fn practice_a_transom_just_wide_enough_takes_the_usual_distances() {
-    // Common practice, no source: 8 in off the centreline, 3 1/2 in from the chine.
+fn practice_a_transom_just_wide_enough_takes_the_plane() {
     let boat = built(boat_with_edge(inches(8.0 + 24.0 + 3.5), 18.0));
     let placement = Placement::new(&boat, pair(24.0, 9.0), None).expect("room to the inch");
     assert_relative_eq!(in_inches(placement.inner), 8.0, max_relative = 1e-9);
     assert_relative_eq!(in_inches(placement.outer), 32.0, max_relative = 1e-9);
     assert_relative_eq!(in_inches(placement.edge()), 35.5, max_relative = 1e-9);
-    let top = placement.gauge.trailing_edge;
-    assert_relative_eq!(in_inches(top), 0.5, max_relative = 1e-9);
-    assert!((placement.gauge.angle_up().get::<degree>() - 1.6).abs() < 0.05);
     assert_eq!(placement.notes, [Note::UsualHardware]);
+}
+
+#[test]
+fn physics_planes_keep_clear_of_propellers_chine_and_notch() {
+    // By hand, on a flat bottom: two shafts 900 mm apart with propellers of 400 mm of an outboard
+    // drive: 450 + 200 + 0.08 of 500 mm. A notch of 1500 mm: 750 + 50. A chine of 60 mm: 60 + 40.
+    let mut input = boat_with_edge(mm(2000.0), 0.0);
+    input.transom.inner_clearance = None;
+    input.transom.outer_clearance = None;
+    let bare = built(input.clone());
+    let clearances = |boat: &crate::boat::Boat| {
+        [boat.transom().inner_clearance, boat.transom().outer_clearance]
+            .map(|length| length.get::<millimeter>())
+    };
+    // Nothing is known: common practice, no source.
+    assert_eq!(clearances(&bare).map(f64::round), [200.0, 90.0]);
+    input.drive.kind = Some(DriveKind::Outboard);
+    input.drive.engines = Some(2.0);
+    input.drive.spacing = Some(mm(900.0));
+    input.drive.propeller_diameter = Some(mm(400.0));
+    input.transom.chine_radius = Some(mm(60.0));
+    let twin = built(input.clone());
+    for (found, expected) in clearances(&twin).into_iter().zip([690.0, 100.0]) {
+        assert_relative_eq!(found, expected, max_relative = 1e-9);
+    }
+    input.transom.form = Some(TransomForm::Notched);
+    input.transom.middle_beam = Some(mm(1500.0));
+    assert_relative_eq!(clearances(&built(input))[0], 800.0, max_relative = 1e-9);
+}
+
+#[test]
+fn physics_the_hinge_stands_as_high_as_barrel_and_edge_ask() {
+    let on = |change: &dyn Fn(&mut crate::boat::BoatInput), barrel_mm: f64| {
+        let mut input = boat_with_edge(inches(44.0), 18.0);
+        change(&mut input);
+        let mut part = part();
+        part.known_mut().hinge_screws.pin_offset = mm(barrel_mm);
+        Placement::new(&built(input), pair(24.0, 9.0), Some(&part)).expect("room")
+    };
+    let height = |placement: &Placement| placement.hinge.height.get::<millimeter>();
+    // Barrel 3 and edge 2 mm stay below the quarter inch that is planned; barrel 9 mm does not.
+    assert_relative_eq!(height(&on(&|_| (), 3.0)), 6.35, max_relative = 1e-9);
+    let raised = on(&|_| (), 9.0);
+    assert_relative_eq!(height(&raised), 11.0, max_relative = 1e-9);
+    assert_relative_eq!(raised.transom.hinge_height.get::<millimeter>(), 11.0, max_relative = 1e-9);
+    assert!(raised.notes.iter().any(|note| matches!(note, Note::HingeRaised(..))));
+    let round = on(&|input| input.transom.lower_edge_radius = Some(mm(15.0)), 3.0);
+    assert_relative_eq!(height(&round), 15.0, max_relative = 1e-9);
+    let given = on(&|input| input.transom.hinge_height = Some(mm(4.0)), 3.0);
+    assert_relative_eq!(height(&given), 4.0, max_relative = 1e-9);
+    assert!(given.notes.iter().any(|note| matches!(note, Note::HingeTooLow(_))));
 }
 
 #[test]
@@ -79,7 +128,9 @@ fn physics_a_drive_leg_in_the_middle_leaves_the_planes_where_they_were() {
         [bare, with_leg].map(|boat| Placement::new(&boat, pair(24.0, 9.0), None).expect("room"));
     assert_eq!(bare.holes, with_leg.holes);
     assert!(with_leg.notes.contains(&Note::CentreTaken));
-    let blocked = |placement: &Placement| placement.checks.iter().any(|check| check.blocked);
+    let blocked = |placement: &Placement| {
+        placement.checks(SheetUnits::Inches).iter().any(|check| check.blocked)
+    };
     assert!(blocked(&with_leg) && !blocked(&bare));
 }
 
@@ -111,7 +162,7 @@ fn physics_the_bracket_of_a_part_closes_the_triangle_with_the_plane_at_its_gauge
     let pin_up = placement.brackets[0].above_hinge.get::<millimeter>();
     let (sin_r, cos_r) = 12.0_f64.to_radians().sin_cos();
     let upper = [pin_up * sin_r + 24.0 * cos_r, pin_up * cos_r - 24.0 * sin_r];
-    let up = (0.25_f64 / 9.0).atan();
+    let up = 1.5_f64.to_radians();
     let lower = [150.0 * up.cos() - 14.0 * up.sin(), 150.0 * up.sin() + 14.0 * up.cos()];
     let length = (upper[0] - lower[0]).hypot(upper[1] - lower[1]);
     assert_relative_eq!(length, 212.0, max_relative = 1e-9);
@@ -166,34 +217,56 @@ fn physics_diagonals_of_a_flat_transom_are_those_of_right_triangles() {
     let boat = built(boat_with_edge(inches(44.0), 0.0));
     let placement = Placement::new(&boat, pair(24.0, 9.0), None).expect("room");
     let length = |kind: CheckKind| {
-        let check = placement.checks.iter().find(|check| check.kind == kind);
+        let check =
+            placement.checks(SheetUnits::Inches).into_iter().find(|check| check.kind == kind);
         in_inches(check.expect("every kind is there").length)
     };
-    // Inner edge 16.5 in, outer 40.5 in; datum 12 in up, hinge 1/4 in up.
-    let drop = 12.0 - 0.25;
+    // Inner edge 16.5 in, outer 40.5 in; datum 0.12 of 88 in, up to a whole inch; hinge 1/4 in up.
+    let drop = 11.0 - 0.25;
     assert_relative_eq!(length(CheckKind::DatumToInner), 16.5_f64.hypot(drop), max_relative = 1e-9);
     assert_relative_eq!(length(CheckKind::DatumToOuter), 40.5_f64.hypot(drop), max_relative = 1e-9);
     assert_relative_eq!(length(CheckKind::Cross), 57.0, max_relative = 1e-9);
 }
 
 #[test]
-fn practice_unusual_screws_and_chords_are_flagged() {
+fn practice_what_the_transom_asks_for_is_noted() {
+    let noted = |change: &dyn Fn(&mut crate::boat::BoatInput)| {
+        let mut input = boat_with_edge(inches(44.0), 18.0);
+        change(&mut input);
+        let placement = Placement::new(&built(input), pair(24.0, 9.0), Some(&part()));
+        placement.expect("room").notes.iter().map(Note::word).collect::<Vec<_>>()
+    };
+    assert!(noted(&|input| input.transom.unevenness = Some(mm(4.0))).contains(&"transom-uneven"));
+    let raked = |input: &mut crate::boat::BoatInput| {
+        input.transom.rake = Some(Angle::new::<degree>(12.0));
+    };
+    assert!(noted(&raked).contains(&"transom-raked"));
+    let pod = |input: &mut crate::boat::BoatInput| {
+        input.transom.form = Some(TransomForm::Pod);
+        input.transom.middle_beam = Some(mm(300.0));
+    };
+    assert!(noted(&pod).contains(&"transom-pod"));
+    let thin = |input: &mut crate::boat::BoatInput| input.transom.thickness = Some(mm(30.0));
+    assert!(noted(&thin).contains(&"screw-too-long"));
+}
+
+#[test]
+fn practice_the_lead_through_is_as_wide_as_what_passes_it() {
     let boat = built(boat_with_edge(inches(44.0), 18.0));
-    let long_chord = Placement::new(&boat, pair(24.0, 14.0), None).expect("room");
-    assert!(long_chord.notes.contains(&Note::ChordOutsideFacts));
-    let mut thin = part();
-    thin.known_mut().hinge_screws.diameter = mm(4.0);
-    let placement = Placement::new(&boat, pair(24.0, 9.0), Some(&thin)).expect("room");
-    // Bolts stand in the place of screws that do not bear it; then there is no pilot to be unusual.
-    let has_pilots = placement.holes.iter().any(|hole| hole.kind == HoleKind::HingePilot);
-    assert_eq!(placement.notes.contains(&Note::HingePilotUnusual), has_pilots);
-    assert!(!placement.notes.contains(&Note::CounterboreAtScrew));
-    let mut narrow = part();
-    narrow.known_mut().bracket_screws.count = 2;
-    narrow.known_mut().bracket_screws.across = mm(24.0);
-    let close = Placement::new(&boat, pair(24.0, 9.0), Some(&narrow)).expect("room");
-    assert!(close.notes.contains(&Note::CounterboreAtScrew));
-    // A pilot of 3.2 mm, or the hole an M4 bolt goes through (ISO 273, fine series; from memory).
-    let drill = placement.drill_table()[0].drill.get::<millimeter>();
-    assert_relative_eq!(drill, if has_pilots { 3.2 } else { 4.3 }, max_relative = 1e-9);
+    let lead = |part: &crate::stock::Part| {
+        let placement = Placement::new(&boat, pair(24.0, 9.0), Some(part)).expect("room");
+        let lead = placement.holes.iter().find(|hole| hole.kind == HoleKind::Lead);
+        (lead.expect("a hole").drill.map(|drill| drill.get::<millimeter>()), placement.notes)
+    };
+    // 8 mm and a millimetre of sealant all round.
+    let (drill, notes) = lead(&part());
+    assert_relative_eq!(drill.expect("a drill"), 10.0, max_relative = 1e-9);
+    assert!(!notes.contains(&Note::LeadAtScrew));
+    let mut unknown = part();
+    unknown.known_mut().lead_through = None;
+    let (drill, notes) = lead(&unknown);
+    assert!(drill.is_none() && notes.contains(&Note::LeadThroughUnknown));
+    let mut wide = part();
+    wide.known_mut().lead_through = Some(mm(50.0));
+    assert!(lead(&wide).1.contains(&Note::LeadAtScrew));
 }

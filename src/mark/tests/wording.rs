@@ -3,8 +3,7 @@
 use super::fixtures::{boat_with_edge, built, drive_leg, inches, pair, part};
 use crate::document::{Block, html};
 use crate::mark::say::Say;
-use crate::mark::{Placement, drawing_svg, sheet, sheet_with_drawing};
-use crate::units::UnitSystem;
+use crate::mark::{Placement, SheetUnits, drawing_svg, sheet, sheet_with_drawing};
 
 fn placements() -> Vec<Placement> {
     let mut input = boat_with_edge(inches(46.0), 18.0);
@@ -21,9 +20,9 @@ fn placements() -> Vec<Placement> {
     .to_vec()
 }
 
-const SYSTEMS: [UnitSystem; 2] = [UnitSystem::Metric, UnitSystem::Imperial];
+const SYSTEMS: [SheetUnits; 2] = [SheetUnits::Millimetres, SheetUnits::Inches];
 
-fn words(placement: &Placement, units: UnitSystem) -> String {
+fn words(placement: &Placement, units: SheetUnits) -> String {
     html::page(&sheet(placement, units))
 }
 
@@ -35,9 +34,8 @@ fn regression_the_sheet_opens_with_cautions() {
             let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
             assert!(place("Cautions: read these first") < place("Steps, in working order"));
             assert!(place("Steps, in working order") < place(">Materials"));
-            let hinges = ["Drill the hinge pilots", "Drill the bolt holes of the hinges"];
-            let hinges = hinges.iter().find_map(|words| text.find(words)).expect("hinge holes");
-            assert!(hinges < place("Drill through"));
+            let hinges = place("Drill for the hinges");
+            assert!(hinges < place("Drill the lead-through"));
             assert!(place("Prove the symmetry") < hinges);
             assert!(text.contains("input 0badcafe"));
         }
@@ -59,44 +57,49 @@ fn physics_every_dimension_of_the_drawing_stands_on_the_sheet() {
                 assert!(text.contains(&words), "{words} is not on the sheet");
                 assert!(svg.contains(&words), "{words} is not on the drawing");
             }
-            let gauge = say.fine(placement.gauge.trailing_edge);
+            let gauge = say.length(placement.gauge.trailing_edge);
             assert!(text.contains(&gauge) && svg.contains(&gauge));
         }
     }
 }
 
+/// Figures that used to stand for every boat and part, whatever it was.
 #[test]
-fn practice_the_facts_of_the_trade_are_on_the_sheet() {
-    // Common practice, no source.
-    let all = placements();
-    let sheets: Vec<String> =
-        all.iter().map(|placement| words(placement, UnitSystem::Imperial)).collect();
-    let text = sheets.join("\n");
-    let pilots = ["5/32 in", "3/16 in", "two turns past hand-tight"];
-    let has_pilots = all
-        .iter()
-        .flat_map(|placement| &placement.holes)
-        .any(|hole| hole.kind == crate::mark::holes::HoleKind::HingePilot);
-    for fact in pilots.into_iter().filter(|_| has_pilots).chain([
-        "5/16 in",
-        "3/4 in (19 mm) and about 1 in deep",
-        "soapy water or 70 % alcohol",
-        "1/4 in above the bottom edge",
-        "at mid-span (the gauge height): 1/2 in",
-        "1.6 deg",
-    ]) {
-        assert!(text.contains(fact), "{fact} is missing");
+fn regression_no_figure_is_the_same_for_every_boat_and_part() {
+    for units in [SheetUnits::Millimetres, SheetUnits::Inches, SheetUnits::Both] {
+        for placement in placements() {
+            let text = words(&placement, units);
+            for figure in ["hand-tight,", "70 %", "soapy", "counterbore", "6.4 mm", "12.7"] {
+                assert!(!text.contains(figure), "{figure} in {units:?}");
+            }
+            for word in ["common practice", "Why here", "Where these figures come from"] {
+                assert!(text.contains(word), "{word}");
+            }
+        }
+    }
+}
+
+#[test]
+fn regression_one_unit_on_a_sheet_unless_both_are_asked_for() {
+    for placement in placements() {
+        let metric = words(&placement, SheetUnits::Millimetres);
+        let inches = words(&placement, SheetUnits::Inches);
+        assert!(!metric.contains(" in)") && !metric.contains("/16") && !metric.contains("/64"));
+        assert!(!inches.contains(" mm"), "{}", inches.split(" mm").next().unwrap_or_default());
+        assert!(words(&placement, SheetUnits::Both).contains(" mm ("));
     }
 }
 
 #[test]
 fn regression_the_drawing_adds_itself_to_the_sheet_and_nothing_else() {
     for placement in placements() {
-        let mut drawn = sheet_with_drawing(&placement, UnitSystem::Metric);
+        let mut drawn = sheet_with_drawing(&placement, SheetUnits::Millimetres);
         let svgs: Vec<_> = drawn.pictures().map(|picture| picture.svg.clone()).collect();
-        assert_eq!(svgs, [drawing_svg(&placement, UnitSystem::Metric)]);
+        assert_eq!(svgs[0], drawing_svg(&placement, SheetUnits::Millimetres));
+        // One diagram for what moves the planes, or one of each kind while nobody chose.
+        assert_eq!(svgs.len(), if placement.hardware.is_chosen() { 2 } else { 3 });
         drawn.blocks.retain(|block| !matches!(block, Block::Pictures(_)));
-        assert_eq!(drawn, sheet(&placement, UnitSystem::Metric));
+        assert_eq!(drawn, sheet(&placement, SheetUnits::Millimetres));
     }
 }
 
@@ -104,7 +107,7 @@ fn regression_the_drawing_adds_itself_to_the_sheet_and_nothing_else() {
 fn regression_what_must_be_read_first_opens_the_sheet() {
     let mut warned = 0;
     for placement in placements() {
-        let sheet = sheet(&placement, UnitSystem::Metric);
+        let sheet = sheet(&placement, SheetUnits::Millimetres);
         match (placement.warning(), &sheet.blocks[0]) {
             (Some(warning), Block::Alert(first)) => {
                 assert_eq!(first, warning);
@@ -124,7 +127,7 @@ fn regression_no_letter_of_the_drawing_stands_below_the_border() {
     let mut warned = 0;
     for placement in placements() {
         warned += usize::from(placement.warning().is_some());
-        let svg = drawing_svg(&placement, UnitSystem::Metric);
+        let svg = drawing_svg(&placement, SheetUnits::Millimetres);
         let texts = svg.split("<text").skip(1);
         let mut feet = texts.filter_map(|text| {
             let (head, _) = text.split_once('>')?;
@@ -142,7 +145,7 @@ fn regression_no_letter_of_the_drawing_stands_below_the_border() {
 
 #[test]
 fn regression_the_drawing_keeps_all_its_text_in_the_embedded_font() {
-    let svg = drawing_svg(&placements()[0], UnitSystem::Metric);
+    let svg = drawing_svg(&placements()[0], SheetUnits::Millimetres);
     let mut options = resvg::usvg::Options::default();
     options.fontdb_mut().load_font_data(dejavu::sans::regular().to_vec());
     let tree = resvg::usvg::Tree::from_str(&svg, &options).expect("valid SVG");

@@ -33,6 +33,9 @@ const THICKNESS_STEP_M: f64 = 0.001;
 /// source.
 const WIDTH_DIAMETERS: f64 = 4.0;
 
+/// Outside of a wide washer in diameters of its bolt.
+const WASHER_DIAMETERS: f64 = 3.0;
+
 /// How much thinner than the screw a bolt may be that takes its hole, mm: M6 for a quarter of an
 /// inch. Chosen here.
 const THINNER_MM: f64 = 0.5;
@@ -65,6 +68,13 @@ impl Bolt {
     #[must_use]
     pub fn name(&self) -> String {
         format!("M{:.0}", self.diameter.get::<millimeter>())
+    }
+
+    /// Outside of the wide washer that goes with it: three diameters (ISO 7093, from memory; M5 to
+    /// M10 are so by that list).
+    #[must_use]
+    pub fn washer(&self) -> Length {
+        self.diameter * WASHER_DIAMETERS
     }
 
     /// Share that a pull and a force across take of what the bolt bears with its safety factor.

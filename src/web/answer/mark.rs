@@ -3,9 +3,9 @@
 use super::Sized;
 use crate::boat::PlanePair;
 use crate::document::Document;
-use crate::mark::{MarkError, Placement, sheet_with_drawing};
+use crate::mark::{MarkError, Placement, SheetUnits, sheet_with_drawing};
+use crate::size::{PairSource, PairUsed};
 use crate::stock::{Ranked, Standing};
-use crate::units::UnitSystem;
 use crate::web::ask::Ask;
 
 /// Where a pair stands, or why it does not.
@@ -15,7 +15,7 @@ pub(in crate::web) struct Marked {
     /// Where; none without planes.
     pub placement: Option<Result<Placement, MarkError>>,
     /// Units of the written figures: fractions of an inch, or millimetres.
-    pub units: UnitSystem,
+    pub units: SheetUnits,
 }
 
 impl Marked {
@@ -27,16 +27,16 @@ impl Marked {
 }
 
 /// A pair on the transom of a boat, with the hinge and actuator of the part on the shelf that has its size.
-pub(in crate::web) fn marked(sized: &Sized, pair: Option<PlanePair>, ask: &Ask) -> Marked {
+pub(in crate::web) fn marked(sized: &Sized, used: PairUsed, ask: &Ask) -> Marked {
+    let PairUsed { pair, source } = used;
     let part = pair.and_then(|pair| part(sized, pair));
+    let source = if part.is_some() { PairSource::Listed } else { source };
     let placed = |pair| {
         let placement = Placement::for_all(&sized.boats, pair, part.map(|ranked| &ranked.part))?;
-        Ok(placement.with_checksum(&format!("CRC-32 {}", sized.file.checksum())))
+        let checksum = format!("CRC-32 {}", sized.file.checksum());
+        Ok(placement.from_source(source).with_checksum(&checksum))
     };
-    let units = match ask.system {
-        UnitSystem::Imperial => UnitSystem::Imperial,
-        _ => UnitSystem::Metric,
-    };
+    let units = ask.system.into();
     Marked { part: part.map(|ranked| ranked.part.name.clone()), placement: pair.map(placed), units }
 }
 

@@ -31,6 +31,8 @@ pub(in crate::web) enum What {
     Marking,
     /// The dimensioned drawing of the transom.
     Transom,
+    /// The transom at full size for other programs, always a DXF file.
+    FullSize,
     /// The 1:1 template of one side.
     Template(Side),
 }
@@ -61,9 +63,9 @@ impl From<ReportError> for NoPaper {
 }
 
 impl What {
-    /// Papers that are drawn to a scale, and so are a PDF in every build.
+    /// Papers that are drawn to a scale, and so are made by every build.
     const fn is_drawn(self) -> bool {
-        matches!(self, Self::Transom | Self::Template(_))
+        matches!(self, Self::Transom | Self::FullSize | Self::Template(_))
     }
 
     /// Whether it moves by a script of its own.
@@ -82,9 +84,24 @@ impl What {
     }
 }
 
+/// The drawing at full size, by its name.
+const FULL_SIZE: &str = "transom.dxf";
+
 impl PaperName {
+    /// What kind of file it is, for whoever fetches it.
+    pub const fn media_type(&self) -> &'static str {
+        match (self.what, self.format) {
+            (What::FullSize, _) => "image/vnd.dxf",
+            (_, Format::Html) => "text/html; charset=utf-8",
+            (_, Format::Pdf) => "application/pdf",
+        }
+    }
+
     /// The paper of that name: `dealer.html`, `owner-a4.pdf`, `template-port-letter.pdf`.
     pub fn of(name: &str) -> Option<Self> {
+        if name == FULL_SIZE {
+            return Some(Self { what: What::FullSize, format: Format::Pdf, sheet: None });
+        }
         let (stem, ending) = name.rsplit_once('.')?;
         let (word, format, sheet) = match (ending, stem.rsplit_once('-')) {
             ("html", _) => (stem, Format::Html, None),
@@ -141,7 +158,7 @@ pub(in crate::web) fn paper(
     }
     let sized = Sized::of(ask, kept, progress).map_err(NoPaper::Boat)?;
     let run = Run::of(ask, &sized.boats, ask.system.into(), sized.suggestion().ok());
-    let marked = marked(&sized, run.pair(), ask);
+    let marked = marked(&sized, run.used(), ask);
     let units = marked.units;
     let placement = match &marked.placement {
         None => return Err(NoPaper::Mark("there are no planes to mark out".to_owned())),
@@ -159,6 +176,7 @@ pub(in crate::web) fn paper(
         What::Transom => {
             ("transom.pdf".to_owned(), drawn(mark::drawing_pdf(placement, units, paper))?)
         }
+        What::FullSize => (FULL_SIZE.to_owned(), mark::drawing_dxf(placement).into_bytes()),
         What::Template(side) => {
             let word = if side == Side::Port { "port" } else { "starboard" };
             let bytes = drawn(mark::template_pdf(placement, units, paper, side))?;
@@ -176,7 +194,7 @@ pub(in crate::web) fn paper(
 fn marking(
     sized: &Sized,
     placement: &Placement,
-    (ask, units): (&Ask, crate::units::UnitSystem),
+    (ask, units): (&Ask, mark::SheetUnits),
     (format, sheet): (Format, Option<Sheet>),
 ) -> Result<Vec<u8>, NoPaper> {
     let mut document = mark::sheet_with_drawing(placement, units);
@@ -197,6 +215,7 @@ mod tests {
         assert_eq!((owner.what, owner.sheet), (What::For(Reader::Owner), Some(Sheet::Letter)));
         let template = PaperName::of("template-port-a4.pdf").unwrap();
         assert_eq!(template.what, What::Template(Side::Port));
+        assert_eq!(PaperName::of("transom.dxf").unwrap().media_type(), "image/vnd.dxf");
         for name in [
             "dealer",
             "broker.html",
@@ -204,6 +223,7 @@ mod tests {
             "../dealer.html",
             "dealer-a3.pdf",
             "transom.html",
+            "dealer.dxf",
             "buyer-a4.pdf",
             "",
         ] {

@@ -121,6 +121,12 @@ impl Run {
         self.settled.as_ref()?.boat.planes()
     }
 
+    /// The same with where it comes from; from nowhere where somebody tries a size.
+    pub fn used(&self) -> PairUsed {
+        let source = self.settled.as_ref().map_or(PairSource::Nowhere, |settled| settled.source);
+        PairUsed { pair: self.pair(), source }
+    }
+
     /// Puts a fault of the balance beside its field.
     fn refuse(&mut self, fault: Fault) {
         let field = match fault.key.as_str() {

@@ -38,6 +38,13 @@ pub(super) fn section(desk: &Desk) -> Markup {
                                 aria-label="Read or print: the marking-out sheet, in a new tab" { "Read or print" }
                         }
                         ul.papers {
+                            li {
+                                div { strong { "every hole at full size" } span.hint { "DXF, for drawing programs and machine shops" } }
+                                div.buttons {
+                                    button.quiet form=(STATE) type="submit" formaction="/papers/transom.dxf"
+                                        aria-label="DXF: every hole at full size" { "DXF" }
+                                }
+                            }
                             @for (word, name) in DRAWN {
                                 li {
                                     div { strong { (name) } span.hint { "PDF at the scale written on it" } }

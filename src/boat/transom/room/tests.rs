@@ -5,7 +5,7 @@ use uom::si::f64::Angle;
 use uom::si::length::{inch, millimeter};
 
 use super::*;
-use crate::boat::{ObstacleKind, Strake};
+use crate::boat::{ObstacleKind, Strake, TransomForm};
 use crate::units::LengthUnit;
 
 fn mm(length_mm: f64) -> Length {
@@ -17,6 +17,16 @@ fn transom(beam_mm: f64, deadrise_deg: f64) -> Transom {
         beam: mm(beam_mm),
         deadrise: Angle::new::<degree>(deadrise_deg),
         rake: Angle::new::<degree>(0.0),
+        form: TransomForm::Plain,
+        middle_beam: None,
+        clear_of_drive: None,
+        chine_radius: mm(0.0),
+        retracted_angle: Angle::new::<degree>(2.0),
+        edge_fairness: mm(2.0),
+        lower_edge_radius: mm(0.0),
+        unevenness: None,
+        thickness: None,
+        waterline: None,
         inner_clearance: Length::new::<inch>(8.0),
         outer_clearance: Length::new::<inch>(3.5),
         hinge_height: Length::new::<inch>(0.25),
@@ -203,7 +213,7 @@ fn practice_a_strake_is_stood_over() {
     assert_relative_eq!(found[0], 400.0, max_relative = 1e-9);
     let cosine = 20f64.to_radians().cos();
     assert_relative_eq!(in_mm(fit.strakes[0].stretch.from), 370.0 / cosine, max_relative = 1e-9);
-    let text = fit.strakes[0].sentence(LengthUnit::Millimetre);
+    let text = fit.strakes[0].sentence(|at| format!("{:.0} mm", at.get::<millimeter>()));
     assert!(text.contains("the strake 394 mm to 458 mm along the bottom edge"), "{text}");
 }
 
