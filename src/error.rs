@@ -154,7 +154,7 @@ impl FileFaults {
         }
     }
 
-    /// Every fault in a line or two of plain text: the line of the file, what is wrong, what to type instead.
+    /// The first faults in a line or two of plain text each, and how many more there are: the line of the file, what is wrong, what to type instead.
     #[must_use]
     pub fn plain_text(&self) -> String {
         let lines = Lines::of(self.text.as_bytes());
@@ -165,7 +165,8 @@ impl FileFaults {
                 .map_or(String::new(), |place| format!(", line {}", lines.number(place.start)));
             format!("{}{at}: {}\n  help: {}\n", self.name, fault.problem, fault.help)
         };
-        self.faults.iter().map(line).collect()
+        let unshown = self.unshown.as_deref();
+        self.faults.iter().take(MOST_FAULTS_SHOWN).chain(unshown).map(line).collect()
     }
 
     /// The faults, in the order of the file.

@@ -49,7 +49,8 @@ pub(crate) fn first_unseen(text: &str) -> Option<char> {
     text.chars().find(|&character| is_unseen(character))
 }
 
-fn is_unseen(character: char) -> bool {
+/// Whether a character is not seen: a control, or a mark that turns the direction of reading or hides.
+pub(crate) fn is_unseen(character: char) -> bool {
     character.is_control()
         || matches!(
             character,

@@ -1,5 +1,6 @@
 //! What can be wrong with a quantity written as text, and what to type instead.
 
+use crate::spelling::is_unseen;
 use std::ops::Range;
 
 use super::table::Dimension;
@@ -102,7 +103,7 @@ pub enum QuantityProblem {
 pub(crate) fn quoted(text: &str) -> String {
     let plain: String = text
         .chars()
-        .map(|character| if character.is_control() { ' ' } else { character })
+        .map(|character| if is_unseen(character) { ' ' } else { character })
         .take(QUOTED_CHARACTERS + 1)
         .collect();
     if plain.chars().count() > QUOTED_CHARACTERS {
