@@ -6,20 +6,19 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::arguments::{BoatArguments, DrawArguments, UnitArguments, within_bounds};
+use super::arguments::{BoatArguments, DrawArguments, UnitArguments};
 use super::data::DataArguments;
 use super::doubt::progress::Bar;
 use super::first::First;
 use super::screen::{CAUTION, Screen};
-use super::{Ending, Failure, shelf};
+use super::{Ending, Failure, pair, shelf};
 use crate::balance::Settings;
-use crate::boat::{Fault, Measure, PlanePair};
+use crate::boat::{Fault, PlanePair};
 use crate::document::Block;
 use crate::plane::strength::Verdict;
 use crate::size::PairUsed;
 use crate::stock::compare::{Candidate, Comparison};
 use crate::tell;
-use crate::units::parse_length;
 
 /// Pairs that stand side by side at most.
 const MOST_PAIRS: usize = 4;
@@ -45,7 +44,7 @@ pub(super) struct CompareArguments {
     #[command(flatten)]
     pub(super) boat: BoatArguments,
     /// A pair by the span and chord of one plane, for example 600x300mm; may be given several times
-    #[arg(long = "pair", value_name = "SIZE", value_parser = size)]
+    #[arg(long = "pair", value_name = "SIZE", value_parser = pair::size)]
     pairs: Vec<PlanePair>,
     /// Stock list that the parts stand in
     #[arg(long, value_name = "CSV")]
@@ -125,53 +124,4 @@ fn candidates(arguments: &CompareArguments) -> Result<Vec<Candidate>, Failure> {
             "give two to {MOST_PAIRS}, for example --pair 600x300mm --pair 675x300mm, or --stock planes.csv --part NAME --part OTHER"
         ),
     }))
-}
-
-/// Reads `--pair`: `600x300mm`, `600 mm x 300 mm`, `24 x 9 1/2 in`.
-fn size(text: &str) -> Result<PlanePair, String> {
-    let wanted = "write span x chord of one plane with its unit, for example 600x300mm";
-    let mut sides = text.split(['x', 'X', '×']).map(str::trim);
-    let (Some(span), Some(chord), None) = (sides.next(), sides.next(), sides.next()) else {
-        return Err(format!("`{}` is no size; {wanted}", crate::units::quoted(text)));
-    };
-    let unit = chord.trim_start_matches(|c: char| !c.is_alphabetic() && c != '\'' && c != '"');
-    let is_bare = !span.contains(|c: char| c.is_alphabetic() || "'\"”″′".contains(c));
-    let span = if is_bare { format!("{span} {unit}") } else { span.to_owned() };
-    let length = |text: &str, key| {
-        let length = parse_length(text).map_err(|error| format!("{}; {wanted}", error.problem))?;
-        within_bounds(key, Measure::Length(length))?;
-        Ok::<_, String>(length)
-    };
-    Ok(PlanePair { span: length(&span, "planes.span")?, chord: length(chord, "planes.chord")? })
-}
-
-#[cfg(test)]
-mod tests {
-    use uom::si::length::{inch, millimeter};
-
-    use super::*;
-
-    #[test]
-    fn regression_a_size_is_read_however_it_is_written() {
-        for (text, span_mm, chord_mm) in [
-            ("600x300mm", 600.0, 300.0),
-            ("600 x 300 mm", 600.0, 300.0),
-            ("600 mm x 0.3 m", 600.0, 300.0),
-            ("60×30 cm", 600.0, 300.0),
-        ] {
-            let pair = size(text).unwrap();
-            approx::assert_relative_eq!(pair.span.get::<millimeter>(), span_mm, epsilon = 1e-9);
-            approx::assert_relative_eq!(pair.chord.get::<millimeter>(), chord_mm, epsilon = 1e-9);
-        }
-        let pair = size("24 x 9 1/2 in").unwrap();
-        approx::assert_relative_eq!(pair.span.get::<inch>(), 24.0, epsilon = 1e-9);
-        approx::assert_relative_eq!(pair.chord.get::<inch>(), 9.5, epsilon = 1e-9);
-    }
-
-    #[test]
-    fn error_a_size_that_is_none() {
-        for text in ["600", "600x300", "600x300x4 mm", "axb mm", "600x300 kg", "600x300 m"] {
-            assert!(size(text).is_err(), "{text}");
-        }
-    }
 }

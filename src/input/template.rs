@@ -72,12 +72,12 @@ fn starter(head: &str, tables: &[Table], wishes: &[Wish]) -> String {
         }
         for key in table.keys {
             let mut meaning = explanation(table, key);
-            if key.name == WISHES {
+            if key.name == WISHES && table.name.is_empty() {
                 let each = Wish::ALL.map(|wish| format!(" {}: {}.", wish.word(), wish.complaint()));
                 meaning.push_str(&each.concat());
             }
             text.push_str(&comment(&with_words(meaning, &mut met)));
-            if key.name == WISHES && !wishes.is_empty() {
+            if key.name == WISHES && table.name.is_empty() && !wishes.is_empty() {
                 let words: Vec<_> =
                     wishes.iter().map(|wish| format!("\"{}\"", wish.word())).collect();
                 push_line(&mut text, true, &format!("{WISHES} = [{}]", words.join(", ")));

@@ -174,7 +174,7 @@ fn recommendation(gathered: &Gathered) -> String {
             )
         }
         (Advised::Short(Some(pair)), _) => format!(
-            "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended before the question below is settled.",
+            "No pair does everything that is asked of her. The nearest is {} each, span by chord; it is not recommended: `planewright size` names what is missing and what would help.",
             pair.text(units)
         ),
         (Advised::Short(None), _) if !gathered.is_asked() => unsaid(gathered),

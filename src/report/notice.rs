@@ -51,7 +51,12 @@ pub(super) fn what_you_notice(gathered: &Gathered) -> Result<Vec<Block>, ReportE
                 Some(likely) if likely.most.is_some() => format!("{} s {how}", likely.seconds()),
                 Some(likely) => {
                     let least_s = number_with_decimals(likely.least.time.get::<second>(), 0);
-                    format!("{least_s} s or more {how}, if she gets there at all")
+                    // Whoever reaches the top speed of the file is over the hump.
+                    let doubt = match boat.is_estimated("drive.top_speed") {
+                        true => ", if she gets there at all",
+                        false => ": how long at the most cannot be told",
+                    };
+                    format!("{least_s} s or more {how}{doubt}")
                 }
                 None => format!("not at all {how}, as computed"),
             })

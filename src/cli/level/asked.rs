@@ -2,7 +2,7 @@
 
 use uom::si::f64::{Angle, Length, Mass};
 
-use crate::boat::{ListCause, Measure, PlanePair, Side};
+use crate::boat::{ListCause, Measure, Side};
 use crate::cli::arguments::within_bounds;
 use crate::units::{parse_angle, parse_length, parse_mass, parse_torque};
 
@@ -36,17 +36,6 @@ pub(super) fn moment(text: &str) -> Result<ListCause, String> {
     let moment = parse_torque(text).map_err(|error| error.one_line())?;
     within_bounds("duty.moment", Measure::Moment(moment))?;
     Ok(ListCause::Moment(moment))
-}
-
-/// Reads a size of one plane: "610 mm x 254 mm", span by chord.
-pub(super) fn size(text: &str) -> Result<PlanePair, String> {
-    let wanted = "write span by chord, each with its unit, for example \"610 mm x 254 mm\"";
-    let (span, chord) = text.split_once(" x ").ok_or_else(|| wanted.to_owned())?;
-    let [span, chord] = [span, chord].map(|part| parse_length(part).map_err(|e| e.one_line()));
-    let pair = PlanePair { span: span?, chord: chord? };
-    within_bounds("planes.span", Measure::Length(pair.span))?;
-    within_bounds("planes.chord", Measure::Length(pair.chord))?;
-    Ok(pair)
 }
 
 /// Reads `--stuck`: "port up", "starboard down", "port at 8 deg".

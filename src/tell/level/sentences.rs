@@ -70,6 +70,9 @@ pub(super) fn heeled_by(told: &LevelText<'_>, speed: &str) -> String {
     let moment = between(ends.map(|moment| number_with_decimals(moment, 0)), " to ");
     let duty = match (told.levelled.from_duty, told.levelled.duty_generated) {
         (true, false) => " The largest list duty of her file is among it.",
+        (true, true) if told.levelled.reference.contributions.len() == 1 => {
+            " That is one person of 85 kg at the starboard rail, GENERATED since her file gives no duty."
+        }
         (true, true) => {
             " One person of 85 kg at the starboard rail is among it, GENERATED since her file gives no duty."
         }

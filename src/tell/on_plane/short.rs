@@ -149,7 +149,14 @@ fn reached(one: &OnPlaneText<'_>, likely: &LikelyReach) -> String {
         likely.seconds(),
         likely.lengths(|length| unit.value(length)),
         unit.symbol(),
-        if likely.most.is_none() { ", AT THE WORST NOT AT ALL" } else { "" }
+        match likely.most {
+            Some(_) => "",
+            // Whoever reaches the top speed of the file is over the hump.
+            None if !one.boat.is_estimated("drive.top_speed") => {
+                "; at the worst it takes long, and the thrust is only just enough"
+            }
+            None => ", AT THE WORST NOT AT ALL",
+        }
     )
 }
 
@@ -181,13 +188,13 @@ fn top(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
     }
     match (run.reaches, run.stops_at, run.ending) {
         (true, Some(stop), Ending::ThrustSpent) => {
-            let beside = one.boat.estimates().iter().find(|e| e.key == "drive.top_speed");
-            let beside = beside.map_or_else(String::new, |_| {
-                format!(
+            let beside = match one.boat.is_estimated("drive.top_speed") {
+                false => String::new(),
+                true => format!(
                     ", {} by the rule of thumb that stands for her top speed elsewhere: measure it and give drive.top_speed",
                     speed_text(one.boat.drive().top_speed, one.units)
-                )
-            });
+                ),
+            };
             format!("Thrust meets resistance at {}{beside}.", speed_text(stop, one.units))
         }
         (true, Some(stop), Ending::NoBalance(outcome)) => {
