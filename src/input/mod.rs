@@ -12,6 +12,8 @@ mod convert_seen;
 mod convert_tolerance;
 mod convert_transom;
 mod convert_wind;
+#[cfg(feature = "study")]
+mod overlay;
 mod read;
 mod stations;
 #[cfg(feature = "study")]
@@ -21,6 +23,8 @@ mod values;
 #[cfg(feature = "study")]
 mod write;
 
+#[cfg(feature = "study")]
+pub(crate) use overlay::{Overlay, Set};
 #[cfg(feature = "program")]
 pub(crate) use read::tree_of;
 pub use read::{BoatFile, parse_boat, parse_boat_beside, placed, read_boat, read_text, text_of};

@@ -52,6 +52,22 @@ pub enum SaveError {
         /// What the system says.
         reason: String,
     },
+    /// A process that was ended has begun it.
+    #[error("{}: {} was begun, and not finished", path.display(), found.display())]
+    Unfinished {
+        /// The target.
+        path: PathBuf,
+        /// What was begun of it.
+        found: PathBuf,
+    },
+    /// What was begun of it is of another question or another input.
+    #[error("{}: {} was begun with another question, table or version", path.display(), found.display())]
+    OtherStamp {
+        /// The target.
+        path: PathBuf,
+        /// What was begun of it.
+        found: PathBuf,
+    },
     /// The system refuses to make a folder.
     #[error("{}: the folder cannot be made: {reason}", path.display())]
     Folder {
@@ -92,6 +108,10 @@ impl SaveError {
             }
             Self::Unwritable { .. } => {
                 "name a file in a directory that exists and may be written to; nothing was written"
+            }
+            Self::Unfinished { .. } => "go on with --resume, or begin anew with --force",
+            Self::OtherStamp { .. } => {
+                "ask as it was asked then, give another name, or begin anew with --force alone"
             }
             Self::Folder { .. } => {
                 "name a folder that exists, or one that may be made; nothing was written"
