@@ -88,7 +88,8 @@ pub fn schema(columns: &[Column]) -> SchemaRef {
             ColumnKind::Text => DataType::Utf8,
             ColumnKind::Truth => DataType::Boolean,
         };
-        Field::new(&column.name, kind, place > 0)
+        let unit = (!column.unit.is_empty()).then(|| ("unit".to_owned(), column.unit.clone()));
+        Field::new(&column.name, kind, place > 0).with_metadata(unit.into_iter().collect())
     };
     Arc::new(Schema::new(columns.iter().enumerate().map(field).collect::<Vec<_>>()))
 }

@@ -1,6 +1,6 @@
 //! The headings of a table of boats: which key of the boat file each names, and in which unit.
 
-use super::cell::{Cell, ColumnKind, Value};
+use super::cell::{Cell, Column, ColumnKind, Value};
 use super::Wrong;
 use crate::boat::keys::{ASKED, TABLES};
 use crate::boat::{Fault, Measure, row_of, without_positions};
@@ -132,9 +132,19 @@ impl Heading {
     }
 
     /// Whether its column says the same of every row: numbers where a unit is in the head.
-    pub fn kind(&self) -> ColumnKind {
+    fn kind(&self) -> ColumnKind {
         let is_number = self.unit.is_some() || matches!(self.value_kind(), Some(Kind::Number));
         if is_number { ColumnKind::Number } else { ColumnKind::Text }
+    }
+
+    /// Its column beside the answers.
+    pub fn column(&self) -> Column {
+        Column {
+            name: self.text.clone(),
+            key: split(&self.text).0.to_owned(),
+            unit: self.unit.clone().unwrap_or_default(),
+            kind: self.kind(),
+        }
     }
 
     /// A value as the boat file would have it; none where the row leaves it out.

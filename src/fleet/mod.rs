@@ -86,9 +86,9 @@ impl Fleet {
         // The file was read before, and so has no faults.
         let base = base.map(Overlay::of).transpose().ok().flatten().unwrap_or_default();
         let kept = headings.iter().filter(|heading| heading.is_kept);
-        let row = Column { name: "row".to_owned(), kind: ColumnKind::Whole };
-        let kept = kept.map(|heading| Column { name: heading.text.clone(), kind: heading.kind() });
-        let said = ["fault", "cure"].map(|name| Column::text(name));
+        let row = Column::plain("row", ColumnKind::Whole);
+        let kept = kept.map(Heading::column);
+        let said = ["fault", "cure"].map(Column::text);
         let columns = std::iter::once(row).chain(kept).chain(question.columns()).chain(said);
         Ok(Self { columns: columns.collect(), headings, base, question })
     }

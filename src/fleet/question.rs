@@ -2,7 +2,7 @@
 
 use uom::si::f64::{Angle, Velocity};
 
-use super::cell::{Cell, Column, ColumnKind};
+use super::cell::{Cell, Column};
 use super::columns::{DEFLECTION, Heading, SPEED, Use};
 use super::size::{self, SizeField};
 use super::run;
@@ -123,11 +123,6 @@ impl Question {
             Self::Size(size) => Ok(vec![size::answer(size, boat)?]),
         }
     }
-}
-
-/// A column of numbers.
-pub(super) fn numbers(name: String) -> Column {
-    Column { name, kind: ColumnKind::Number }
 }
 
 /// What is asked about a boat before she is believed, in the words of its kinds.

@@ -3,7 +3,7 @@
 use uom::si::f64::{Angle, Velocity};
 
 use super::cell::{Cell, Column};
-use super::question::{RunQuestion, Steady, doubts, numbers};
+use super::question::{RunQuestion, Steady, doubts};
 use crate::balance::{Balance, Point, fields};
 use crate::boat::sense::questions;
 use crate::boat::{Boat, Fault};
@@ -43,12 +43,9 @@ pub fn run_field(name: &str) -> Result<Field<Point>, Fault> {
 }
 
 pub(super) fn columns(question: &RunQuestion) -> Vec<Column> {
-    let name = |field: &Field<Point>| match question.units {
-        None => field.si_name(),
-        Some(units) => field.name_in(units),
-    };
-    let set = fields::ALL[..fields::SET].iter().map(name).map(numbers);
-    let answered = question.fields.iter().map(name).map(numbers);
+    let column = |field: &Field<Point>| Column::quantity(field.key, field.quantity, question.units);
+    let set = fields::ALL[..fields::SET].iter().map(column);
+    let answered = question.fields.iter().map(column);
     let words = ["flags", "questions"].map(Column::text);
     set.chain([Column::text("outcome")]).chain(answered).chain(words).collect()
 }

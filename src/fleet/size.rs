@@ -57,6 +57,9 @@ pub(super) const ALL: &[SizeField] = &[
     words("missing", missing),
 ];
 
+/// Units that are the same whatever is chosen, by how names end.
+const OTHER_UNITS: [(&str, &str); 2] = [("_deg", "deg"), ("_m2", "m^2")];
+
 fn relief(suggestion: &Suggestion, place: usize) -> Cell {
     let relief = suggestion.chance.as_ref().and_then(|chance| chance.relief);
     Cell::number(relief.map(|relief| relief[place].in_si()))
@@ -89,13 +92,14 @@ pub fn size_field(name: &str) -> Result<SizeField, Fault> {
 
 pub(super) fn columns(question: &SizeQuestion) -> Vec<Column> {
     let column = |field: &SizeField| {
-        let name = match (question.units, unit_ending(field.name)) {
-            (Some(units), Some((before, quantity))) => {
-                format!("{before}_{}", quantity.name_ending(units))
-            }
-            _ => field.name.to_owned(),
-        };
-        Column { name, kind: field.kind }
+        if let Some((key, quantity)) = unit_ending(field.name) {
+            return Column::quantity(key, quantity, question.units);
+        }
+        let other = OTHER_UNITS.iter().find_map(|(ending, unit)| {
+            Some((field.name.strip_suffix(ending)?.to_owned(), (*unit).to_owned()))
+        });
+        let (key, unit) = other.unwrap_or_else(|| (field.name.to_owned(), String::new()));
+        Column { name: field.name.to_owned(), key, unit, kind: field.kind }
     };
     let words = ["flags", "questions", "silence"].map(Column::text);
     let answer = [Column::text("answer")].into_iter();
