@@ -49,8 +49,9 @@ pub fn swept_charts(swept: &Swept<'_>, drawn: &[Column]) -> Result<Vec<OwnChart>
     let lines = swept.lines(x);
     if lines.len() > MOST_LINES {
         let problem = format!("the charts would have {} lines", lines.len());
-        let remedy =
-            format!("vary less, or ask at fewer speeds and deflections: at most {MOST_LINES} lines");
+        let remedy = format!(
+            "vary less, or ask at fewer speeds and deflections: at most {MOST_LINES} lines"
+        );
         return Err(refused(&problem, &remedy));
     }
     drawn.iter().map(|drawn| swept.chart(x, &lines, drawn)).collect()
@@ -72,12 +73,13 @@ impl Swept<'_> {
         let others = self.varied.iter().filter(|one| one.key != x.key).map(Varied::heading);
         let mut places: Vec<usize> = others.filter_map(|heading| self.place(&heading)).collect();
         // They stand between what is kept and the outcome.
-        let asked = self.place("outcome").map_or(0..0, |outcome| outcome.saturating_sub(2)..outcome);
-        let is_x = |place: usize| {
-            x.key.strip_prefix("run.") == Some(&self.columns[place].key)
-        };
+        let asked =
+            self.place("outcome").map_or(0..0, |outcome| outcome.saturating_sub(2)..outcome);
+        let is_x = |place: usize| x.key.strip_prefix("run.") == Some(&self.columns[place].key);
         let differs = |&place: &usize| {
-            self.rows.iter().any(|row| row[place] != self.rows[0][place] && row[place] != Cell::Empty)
+            self.rows
+                .iter()
+                .any(|row| row[place] != self.rows[0][place] && row[place] != Cell::Empty)
         };
         places.extend(asked.filter(|&place| !is_x(place)).filter(differs));
         places
@@ -134,7 +136,11 @@ impl Swept<'_> {
         }
         let mut chart = LineChart::new(title, Axis::new(against, x.unit.clone()), axis);
         chart.subtitle = Some(self.subtitle.to_owned());
-        let gap = if is_whole { "" } else { "A line has a gap where there is no balance or a row has a fault. " };
+        let gap = if is_whole {
+            ""
+        } else {
+            "A line has a gap where there is no balance or a row has a fault. "
+        };
         chart.footnote = Some(format!("{gap}{}", caution(self.model, true)));
         if drawn.key == "trim" {
             chart.floors.push(Rule::new("least safe trim, 2°", TRIM_FLOOR_DEG));

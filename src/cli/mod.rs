@@ -157,7 +157,9 @@ impl Command {
             Self::Trial(arguments) => arguments.boat.as_deref(),
             Self::Report(arguments) => Some(arguments.boat.path()),
             Self::Sweep(arguments) => Some(&arguments.boat),
-            Self::Fleet(_) | Self::New(_) | Self::Check(_) | Self::Manual(_) | Self::Serve(_) => None,
+            Self::Fleet(_) | Self::New(_) | Self::Check(_) | Self::Manual(_) | Self::Serve(_) => {
+                None
+            }
         }
     }
 }

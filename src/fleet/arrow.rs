@@ -8,7 +8,8 @@ use arrow_array::types::{
     UInt32Type, UInt64Type,
 };
 use arrow_array::{
-    Array, ArrayRef, ArrowPrimitiveType, BooleanArray, Float64Array, RecordBatch, StringArray, UInt64Array,
+    Array, ArrayRef, ArrowPrimitiveType, BooleanArray, Float64Array, Int64Array, RecordBatch,
+    StringArray,
 };
 use arrow_schema::{DataType, Field, Schema, SchemaRef};
 
@@ -48,7 +49,8 @@ fn numbers<T: ArrowPrimitiveType>(array: &dyn Array, plain: fn(T::Native) -> f64
 // Counts beyond 2^53 are no quantity of a boat.
 #[allow(clippy::cast_precision_loss)]
 fn values(array: &dyn Array) -> Option<Vec<Value>> {
-    let text = |value: Option<&str>| value.map_or(Value::Empty, |text| Value::Text(text.to_owned()));
+    let text =
+        |value: Option<&str>| value.map_or(Value::Empty, |text| Value::Text(text.to_owned()));
     Some(match array.data_type() {
         DataType::Null => vec![Value::Empty; array.len()],
         DataType::Float64 => numbers::<Float64Type>(array, |x| x),
@@ -83,7 +85,7 @@ fn values(array: &dyn Array) -> Option<Vec<Value>> {
 pub fn schema(columns: &[Column]) -> SchemaRef {
     let field = |(place, column): (usize, &Column)| {
         let kind = match column.kind {
-            ColumnKind::Whole => DataType::UInt64,
+            ColumnKind::Whole => DataType::Int64,
             ColumnKind::Number => DataType::Float64,
             ColumnKind::Text => DataType::Utf8,
             ColumnKind::Truth => DataType::Boolean,
@@ -103,8 +105,8 @@ pub fn batch(columns: &[Column], schema: &SchemaRef, rows: &[Vec<Cell>]) -> Reco
     let arrays = columns.iter().enumerate().map(|(place, column)| -> ArrayRef {
         let cells = rows.iter().map(|row| &row[place]);
         match column.kind {
-            ColumnKind::Whole => Arc::new(UInt64Array::from_iter(cells.map(|cell| match cell {
-                Cell::Whole(count) => Some(*count),
+            ColumnKind::Whole => Arc::new(Int64Array::from_iter(cells.map(|cell| match cell {
+                Cell::Whole(count) => i64::try_from(*count).ok(),
                 _ => None,
             }))),
             ColumnKind::Number => Arc::new(Float64Array::from_iter(cells.map(|cell| match cell {

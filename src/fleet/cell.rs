@@ -72,7 +72,9 @@ impl Column {
     pub(super) fn quantity(key: &str, quantity: Quantity, units: Option<UnitChoice>) -> Self {
         let (ending, unit) = match (units, quantity) {
             (_, Quantity::Number | Quantity::Counted(_)) => (String::new(), String::new()),
-            (Some(units), _) => (format!("_{}", quantity.name_ending(units)), quantity.symbol(units)),
+            (Some(units), _) => {
+                (format!("_{}", quantity.name_ending(units)), quantity.symbol(units))
+            }
             (None, _) => (quantity.si_ending().to_owned(), si_symbol(quantity).to_owned()),
         };
         Self { name: format!("{key}{ending}"), key: key.to_owned(), unit, kind: ColumnKind::Number }

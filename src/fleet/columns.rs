@@ -1,7 +1,7 @@
 //! The headings of a table of boats: which key of the boat file each names, and in which unit.
 
-use super::cell::{Cell, Column, ColumnKind, Value};
 use super::Wrong;
+use super::cell::{Cell, Column, ColumnKind, Value};
 use crate::boat::keys::{ASKED, TABLES};
 use crate::boat::{Fault, Measure, row_of, without_positions};
 use crate::field::as_data;
@@ -192,10 +192,14 @@ impl Heading {
     pub fn asked<Q: TryFrom<Measure>>(&self, text: &str) -> Result<Q, Wrong> {
         let key = self.key().unwrap_or_default();
         let kind = self.value_kind().unwrap_or(Kind::Text);
-        let (said, cure) = match kind.read(text).map(|number| Measure::of(kind, number).try_into()) {
+        let (said, cure) = match kind.read(text).map(|number| Measure::of(kind, number).try_into())
+        {
             Ok(Ok(asked)) => return Ok(asked),
             Err(Misread::Quantity(error)) => (error.to_string(), error.help()),
-            _ => (format!("`{}` is no quantity", quoted(text)), "write a number with its unit".to_owned()),
+            _ => (
+                format!("`{}` is no quantity", quoted(text)),
+                "write a number with its unit".to_owned(),
+            ),
         };
         Err(Wrong { fault: format!("{key}: {said}"), cure })
     }

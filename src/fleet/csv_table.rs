@@ -36,7 +36,11 @@ impl CsvTable {
         let mut begun = self::reader(path, separator)?;
         let telling = begun.byte_records().skip(1).take(TELLING_ROWS).filter_map(Result::ok);
         let cells: Vec<String> = telling
-            .flat_map(|row| row.iter().map(|cell| String::from_utf8_lossy(cell).into_owned()).collect::<Vec<_>>())
+            .flat_map(|row| {
+                row.iter()
+                    .map(|cell| String::from_utf8_lossy(cell).into_owned())
+                    .collect::<Vec<_>>()
+            })
             .collect();
         let decimal = Decimal::of(cells.iter().map(String::as_str));
         let expected = breaks.saturating_sub(1);
@@ -159,7 +163,8 @@ fn headings(path: &Path, reader: &mut Reader<File>) -> Result<Vec<String>, Table
             "save the sheet as CSV with the encoding UTF-8; a workbook cannot be read",
         )
     };
-    let mut headings = headings.filter(|all| all.iter().all(|text| !text.contains('\0'))).ok_or_else(not_text)?;
+    let mut headings =
+        headings.filter(|all| all.iter().all(|text| !text.contains('\0'))).ok_or_else(not_text)?;
     // Spreadsheets end their lines with as many empty cells as they please.
     while headings.last().is_some_and(String::is_empty) {
         headings.pop();

@@ -102,7 +102,8 @@ impl Fleet {
     /// What is asked and of what, in a text that is another where any answer may be another.
     #[must_use]
     pub fn description(&self) -> String {
-        format!("{:?} {:?} {:?}", self.headings, self.base, self.question)
+        let question = self.question.description();
+        format!("{:?} {:?} {question} {:?}", self.headings, self.base, self.columns)
     }
 
     /// The answers of some rows, the first of which has this number, each with as many rows as it

@@ -35,7 +35,15 @@ impl ParquetTable {
         let headings = builder.schema().fields().iter().map(|field| field.name().clone()).collect();
         let all = u64::try_from(builder.metadata().file_metadata().num_rows()).unwrap_or(0);
         let reader = builder.build().map_err(|error| form(path, &error))?;
-        Ok(Self { path: path.to_owned(), reader, left: Vec::new(), headings, rows: 0, all, checksum })
+        Ok(Self {
+            path: path.to_owned(),
+            reader,
+            left: Vec::new(),
+            headings,
+            rows: 0,
+            all,
+            checksum,
+        })
     }
 }
 

@@ -4,8 +4,8 @@ use uom::si::f64::{Angle, Velocity};
 
 use super::cell::{Cell, Column};
 use super::columns::{DEFLECTION, Heading, SPEED, Use};
-use super::size::{self, SizeField};
 use super::run;
+use super::size::{self, SizeField};
 use crate::balance::{Point, Settings};
 use crate::boat::{Boat, Fault};
 use crate::doubt::Drawn;
@@ -105,6 +105,16 @@ impl Question {
                 "take the column out, or ask for `run`; a duty says at which speeds it holds",
             ),
             _ => Ok(()),
+        }
+    }
+
+    /// All that is asked but the fields, which the columns tell.
+    pub(super) fn description(&self) -> String {
+        match self {
+            Self::Run(run) => {
+                format!("run {:?} {:?} {:?}", run.settings, run.speeds, run.deflections)
+            }
+            Self::Size(size) => format!("size {:?} {:?}", size.settings, size.drawn),
         }
     }
 

@@ -76,6 +76,8 @@ pub(super) fn answer(
     let one = |own: Option<Angle>| own.map(|own| vec![own]);
     let deflections = one(steady.deflection).unwrap_or_else(|| question.deflections.clone());
     let speeds = steady.speed.map_or_else(|| question.speeds.clone(), |own| vec![own]);
-    let all = deflections.iter().flat_map(|&deflection| speeds.iter().map(move |&speed| (deflection, speed)));
+    let all = deflections
+        .iter()
+        .flat_map(|&deflection| speeds.iter().map(move |&speed| (deflection, speed)));
     all.map(|(deflection, speed)| row(deflection, speed)).collect()
 }

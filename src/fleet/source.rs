@@ -122,7 +122,12 @@ pub(super) fn without_parquet(path: &Path) -> TableError {
 }
 
 pub(super) fn unreadable(path: &Path, error: &std::io::Error) -> TableError {
-    TableError::Unreadable { path: path.to_owned(), reason: plain_reason(error) }
+    let reason = match error.kind() {
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        std::io::ErrorKind::IsADirectory => "this is a directory".to_owned(),
+        _ => plain_reason(error),
+    };
+    TableError::Unreadable { path: path.to_owned(), reason }
 }
 
 /// Bytes that are read at a time to tell what a file holds.

@@ -31,7 +31,8 @@ fn wrong(said: &str, problem: &str, remedy: String) -> Fault {
     Fault { key: "run.vary".to_owned(), problem: format!("`{}`: {problem}", quoted(said)), remedy }
 }
 
-const EXAMPLES: &str = "write for example `weight.lcg = 2.6 m to 3.2 m, 7 values` or `planes.span = 400 mm, 500 mm`";
+const EXAMPLES: &str =
+    "write for example `weight.lcg = 2.6 m to 3.2 m, 7 values` or `planes.span = 400 mm, 500 mm`";
 
 impl Varied {
     /// Reads `KEY = FROM to TO, N values`, or `KEY = VALUE, VALUE`; a unit that is left out is that of the last value.
@@ -62,14 +63,19 @@ impl Varied {
             return Err(wrong(said, "a value is missing", example()));
         }
         if texts.len() > MOST_VALUES {
-            return Err(wrong(said, "these are too many values", format!("give {MOST_VALUES} at most")));
+            return Err(wrong(
+                said,
+                "these are too many values",
+                format!("give {MOST_VALUES} at most"),
+            ));
         }
         Self::of(said, key, kind, texts)
     }
 
     /// From texts, each a value of the kind.
     fn of(said: &str, key: String, kind: Kind, texts: Vec<String>) -> Result<Self, Fault> {
-        let is_word = |text: &String| !text.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
+        let is_word =
+            |text: &String| !text.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
         if !kind.is_number() || texts.iter().all(is_word) {
             let values = texts.into_iter().map(Value::Text).collect();
             return Ok(Self { key, unit: String::new(), values });
@@ -79,7 +85,11 @@ impl Varied {
         let number = |text: &String| {
             let read = kind.read(text).map_err(|misread| match misread {
                 Misread::Quantity(error) => wrong(said, &error.to_string(), error.help()),
-                Misread::Number => wrong(said, &format!("`{}` is not a plain number", quoted(text)), EXAMPLES.to_owned()),
+                Misread::Number => wrong(
+                    said,
+                    &format!("`{}` is not a plain number", quoted(text)),
+                    EXAMPLES.to_owned(),
+                ),
             })?;
             let own = parts(text).0.parse().ok().filter(|_| units.len() == 1);
             // Values in several units stand in that of the limits.
@@ -87,7 +97,8 @@ impl Varied {
         };
         let values = texts.iter().map(number).collect::<Result<Vec<_>, Fault>>()?;
         let is_plain = |text: &String| parts(text).0.parse::<f64>().is_ok();
-        let unit = if units.len() == 1 && texts.iter().all(is_plain) { units[0] } else { kind.unit() };
+        let unit =
+            if units.len() == 1 && texts.iter().all(is_plain) { units[0] } else { kind.unit() };
         Ok(Self { unit: unit.to_owned(), key, values })
     }
 
@@ -113,18 +124,22 @@ fn range(values: &str) -> Option<(&str, &str, &str)> {
 fn parts(text: &str) -> (&str, &str) {
     let text = text.trim();
     let is_number = |&(_, c): &(usize, char)| c.is_ascii_digit() || "+-.eE".contains(c);
-    let end = text.char_indices().find(|place| !is_number(place)).map_or(text.len(), |place| place.0);
+    let end =
+        text.char_indices().find(|place| !is_number(place)).map_or(text.len(), |place| place.0);
     (text[..end].trim(), text[end..].trim())
 }
 
 /// Values at equal steps from one end to the other.
 fn steps(said: &str, from: &str, to: &str, count: &str) -> Result<Vec<String>, Fault> {
     let example = || EXAMPLES.to_owned();
-    let count: usize = count
-        .parse()
-        .ok()
-        .filter(|count| (2..=MOST_VALUES).contains(count))
-        .ok_or_else(|| wrong(said, "the number of values is none", format!("give a whole number from 2 to {MOST_VALUES}")))?;
+    let count: usize =
+        count.parse().ok().filter(|count| (2..=MOST_VALUES).contains(count)).ok_or_else(|| {
+            wrong(
+                said,
+                "the number of values is none",
+                format!("give a whole number from 2 to {MOST_VALUES}"),
+            )
+        })?;
     let ((first, first_unit), (last, unit)) = (parts(from), parts(to));
     if !first_unit.is_empty() && first_unit != unit {
         return Err(wrong(said, "its ends are in two units", "give both in one unit".to_owned()));
@@ -166,17 +181,30 @@ impl Combinations {
     /// # Errors
     /// If there are none, one is there twice, or they make more than [`MOST_ROWS`] rows.
     pub fn of(varied: Vec<Varied>) -> Result<Self, Fault> {
-        let twice = varied.iter().enumerate().find(|(place, one)| {
-            varied[..*place].iter().any(|other| other.key == one.key)
-        });
+        let twice = varied
+            .iter()
+            .enumerate()
+            .find(|(place, one)| varied[..*place].iter().any(|other| other.key == one.key));
         if let Some((_, twice)) = twice {
-            return Err(wrong(&twice.key, "this key is varied twice", "give all its values in one --vary".to_owned()));
+            return Err(wrong(
+                &twice.key,
+                "this key is varied twice",
+                "give all its values in one --vary".to_owned(),
+            ));
         }
         let counts = varied.iter().map(|one| one.values.len() as u64);
         let rows = counts.fold(1_u64, u64::saturating_mul);
         if varied.is_empty() || rows > MOST_ROWS {
-            let problem = if varied.is_empty() { "nothing is varied".to_owned() } else { format!("{rows} combinations are too many") };
-            return Err(Fault { key: "run.vary".to_owned(), problem, remedy: format!("{EXAMPLES}; at most {MOST_ROWS} combinations") });
+            let problem = if varied.is_empty() {
+                "nothing is varied".to_owned()
+            } else {
+                format!("{rows} combinations are too many")
+            };
+            return Err(Fault {
+                key: "run.vary".to_owned(),
+                problem,
+                remedy: format!("{EXAMPLES}; at most {MOST_ROWS} combinations"),
+            });
         }
         let headings = varied.iter().map(Varied::heading).collect();
         let checksum = format!("{:08x}", crc32fast::hash(format!("{varied:?}").as_bytes()));

@@ -101,8 +101,7 @@ impl Growing {
         let (count, hash) = agreeing(&part, &steps).map_err(refused)?;
         let last = count.checked_sub(1).map(|place| steps[place]);
         let length = last.map_or(0, |step| step.length);
-        let mut growing =
-            Self { target, part, part_path, journal, journal_path, hash, length };
+        let mut growing = Self { target, part, part_path, journal, journal_path, hash, length };
         let kept: String = steps[..count].iter().map(|step| step.line()).collect();
         growing.cut_to(format!("{stamp}\n{kept}").len() as u64).map_err(refused)?;
         Ok((growing, last.map(|step| step.mark)))

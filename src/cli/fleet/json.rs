@@ -78,7 +78,8 @@ impl<'a> Written<'a> {
     pub fn of(about: &'a About<'a>, fleet: &'a Fleet, path: &Path, done: &Done) -> Self {
         let crc32 = about.checksum.rsplit('-').next().unwrap_or_default().to_owned();
         let table = about.table.map(|path| Input { file: path.display().to_string(), crc32 });
-        let input = about.boat.map(|boat| Input { file: boat.name.clone(), crc32: boat.checksum() });
+        let input =
+            about.boat.map(|boat| Input { file: boat.name.clone(), crc32: boat.checksum() });
         let boat = about.boat;
         let warnings = boat.iter().flat_map(|file| &file.warnings).map(ToString::to_string);
         Self {

@@ -3,8 +3,8 @@
 use clap::{Args, ValueEnum};
 use uom::si::f64::{Angle, Velocity};
 
-use crate::boat::Fault;
 use crate::balance::{Settings, fields};
+use crate::boat::Fault;
 use crate::cli::Failure;
 use crate::cli::arguments::{self, DrawArguments, UnitArguments, few};
 use crate::cli::run::SettingsArguments;
@@ -64,7 +64,8 @@ impl QuestionArguments {
         let (settings, units) = (self.settings(), self.units.asked());
         match self.of {
             Of::Run => {
-                let mut run = RunQuestion { settings, units, ..RunQuestion::at(self.speed.clone()) };
+                let mut run =
+                    RunQuestion { settings, units, ..RunQuestion::at(self.speed.clone()) };
                 if !self.deflection.is_empty() {
                     run.deflections.clone_from(&self.deflection);
                 }
@@ -103,7 +104,8 @@ impl QuestionArguments {
             return refused(key, "a size is not asked for at one speed or deflection", remedy);
         }
         if *settings != (Settings { model: settings.model, ..Settings::default() }) {
-            let remedy = "leave out --method, --friction, --roughness, --hump and --spray, or ask --of run";
+            let remedy =
+                "leave out --method, --friction, --roughness, --hump and --spray, or ask --of run";
             return refused("run.of", "a size is found with the best estimate alone", remedy);
         }
         Ok(())
