@@ -222,7 +222,7 @@ fn used(heading: &str, name: &str) -> Result<Use, Fault> {
             return Err(wrong(
                 heading,
                 "names a file for each boat, which a table cannot",
-                "name the stations in the boat file given with --boat, or give hull.chine_beam and hull.deadrise",
+                "name the stations in the boat file given with --boat (in Python boat=), or give hull.chine_beam and hull.deadrise",
             ));
         }
         _ => {}
@@ -263,7 +263,7 @@ fn unknown(heading: &str, plain: &str) -> Fault {
     let all: Vec<String> = all.chain([SPEED, DEFLECTION].map(str::to_owned)).collect();
     let near = nearest(plain, all.iter().map(String::as_str)).map_or("", |(near, _)| near);
     let cure = format!(
-        "did you mean `{near}`? a column that is only to be kept beside the answers is named with --keep"
+        "did you mean `{near}`? a column that is only to be kept beside the answers is named in --keep (in Python keep=)"
     );
     wrong(heading, "is no key of a boat file", &cure)
 }

@@ -97,7 +97,7 @@ impl Question {
             Self::Run(run) if run.speeds.is_empty() && !speed => refused(
                 SPEED,
                 "nothing says at which speeds the boats run",
-                "give --speed, for example --speed \"20 kn\", or the column `run.speed [kn]`",
+                "say at which with --speed \"20 kn\" (in Python speeds=\"20 kn\"), or in a column `run.speed [kn]`",
             ),
             Self::Size(_) if speed || deflection => refused(
                 if speed { SPEED } else { DEFLECTION },

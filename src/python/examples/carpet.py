@@ -33,6 +33,11 @@ def answered(boat: planewright.Boat) -> pandas.DataFrame:
     )
 
 
+def named(axes, text: str, x: float, y: float, offset: tuple[int, int], side: str) -> None:
+    """A value at the end of its line."""
+    axes.annotate(text, (x, y), offset, textcoords="offset points", ha=side)
+
+
 def drawn(table: pandas.DataFrame, name: str, path: str) -> None:
     """The carpet: a line for each span, and one across them for each shift."""
     shape = (len(SHIFTS_M), len(SPANS_MM))
@@ -41,17 +46,20 @@ def drawn(table: pandas.DataFrame, name: str, path: str) -> None:
     figure, axes = plt.subplots(figsize=(9, 5.6), layout="constrained")
     for place, span in enumerate(SPANS_MM):
         axes.plot(step[:, place], force[:, place], color="#1f4e79")
-        axes.annotate(f"{span} mm", (step[-1, place], force[-1, place]), (5, -3), textcoords="offset points")
+        named(axes, f"{span} mm", step[0, place], force[0, place], (4, 5), "left")
     for place, shift in enumerate(SHIFTS_M):
         axes.plot(step[place, :], force[place, :], color="#9a5b13", linewidth=0.9)
-        axes.annotate(f"{shift:+.1f} m", (step[place, 0], force[place, 0]), (-38, -3), textcoords="offset points")
+        named(axes, f"{shift:+.1f} m", step[place, 0], force[place, 0], (-6, -4), "right")
     untested = table["flags"].notna().to_numpy().reshape(shape)
     axes.plot(step[untested], force[untested], "x", color="#555555", label="flagged: see the column flags")
     axes.set(xticks=[], ylabel="Resistance (N)", title=f"{name}: {SPEED}, planes at {DEFLECTION}")
+    axes.set_xlabel(
+        "LCG shifted forward by the values along the left edge, span of one plane at the top ends.\n"
+        "Estimate for calm water; confirm by a sea trial.",
+        fontsize=8,
+    )
     axes.margins(x=0.1)
     axes.legend(frameon=False)
-    figure.text(0.01, 0.005, "LCG shifted along the left edge, span of one plane at the right ends. "
-                "Estimate for calm water; confirm by a sea trial.", fontsize=7)
     figure.savefig(path, dpi=150)
 
 

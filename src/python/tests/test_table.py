@@ -38,7 +38,7 @@ def test_regression_every_library_gets_its_own_type_and_the_same_numbers(boats, 
     assert of_duckdb.to_pylist() == expected
     pandas.testing.assert_frame_equal(answers, of_arrow.to_pandas())
     # And back: the answers may be asked by name where they stand.
-    count = duckdb.sql("select count(*) from answers where outcome = 'running'").fetchone()[0]
+    count = duckdb.sql("select count(*) from answers where outcome = 'running'").fetchall()[0][0]
     assert count == (answers["outcome"] == "running").sum() > 150
 
 
@@ -58,7 +58,8 @@ def test_regression_a_row_is_the_boat_by_herself(boats, answers):
 
 
 def test_regression_units_stand_in_the_schema(boats):
-    table = planewright.run_table(pyarrow.Table.from_pandas(boats), "20 kn", fields=["trim"])
+    table = pyarrow.Table.from_pandas(boats.drop(columns="hull_no"))
+    table = planewright.run_table(table, "20 kn", fields=["trim"])
     assert table.schema.field("trim_deg").metadata == {b"unit": b"deg"}
     assert table.schema.names == [
         "row", "speed_m_s", "deflection_deg", "outcome", "trim_deg", "flags", "questions", "fault", "cure",
@@ -107,7 +108,7 @@ def test_physics_a_row_asks_at_a_speed_and_deflection_of_its_own(boats):
 
 
 def test_regression_sizes_are_those_of_each_boat():
-    frame = pandas.DataFrame({"weight.tcg": ["0 m", None]})
+    frame = pandas.DataFrame({"name": ["one", None]})
     boat = Boat.read("data/boats/wren.toml")
     table = planewright.size_table(frame, boat=boat, fields=["span", "chord", "chance"])
     own = boat.size()

@@ -70,7 +70,8 @@ def run_table(
         How the balances are computed; words as on the command line.
 
     The answer is of the type that came in, for data frames of pandas and Polars and tables of
-    pyarrow; for anything else an object with the Arrow C stream interface. Raises
+    pyarrow; for anything else an object with the Arrow C stream interface. An index of pandas is
+    not kept: make it a column, and name it in ``keep``. Raises
     :class:`BoatError` where the table or the question as a whole cannot be used.
     """
     answers = _planewright.run_table(
@@ -130,6 +131,11 @@ def _room(table: Any) -> str:
 
 
 def _stream(table: Any) -> Any:
+    if _room(table) == "pandas":
+        import pyarrow
+
+        # An index is no column of boats.
+        return pyarrow.Table.from_pandas(table, preserve_index=False)
     if hasattr(table, "__arrow_c_stream__") or hasattr(table, "__arrow_c_array__"):
         return table
     if hasattr(table, "to_arrow_table"):
