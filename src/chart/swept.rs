@@ -17,6 +17,16 @@ const UNTESTED: &str = "outside what was tested";
 /// Marks of a kind at most, so that they do not hide the lines.
 const MOST_MARKS: usize = 60;
 
+/// Least spread of values, as a share of the largest, that an axis of its own shows.
+const LEAST_SPREAD: f64 = 0.01;
+/// Key of a speed that is varied.
+const SPEED: &str = "run.speed";
+
+/// Whether values all lie so far above nought that an axis from there would hide how they differ.
+fn is_told_apart_by_its_own_scale([low, high]: [f64; 2]) -> bool {
+    low > 0.5 * high && high - low > LEAST_SPREAD * high
+}
+
 /// A sweep with its answers.
 #[derive(Clone, Copy, Debug)]
 pub struct Swept<'a> {
@@ -85,6 +95,16 @@ impl Swept<'_> {
         places
     }
 
+    /// Whether planes come into it: down in a run, or sized.
+    fn has_planes_down(&self) -> bool {
+        let Some(place) = self.columns.iter().position(|column| column.key == "deflection") else {
+            return true;
+        };
+        self.rows
+            .iter()
+            .any(|row| matches!(row[place], Cell::Number(deflection) if deflection > 0.0))
+    }
+
     fn lines(&self, x: &Varied) -> Vec<Line> {
         let telling = self.telling(x);
         let mut lines: Vec<Line> = Vec::new();
@@ -126,12 +146,19 @@ impl Swept<'_> {
         if let [only] = series.as_mut_slice() {
             only.label = words(&drawn.key);
         }
-        let against = words(&x.key);
-        let title = capital(&format!("{} against {against}", words(&drawn.key)));
+        let against = if x.key == SPEED { "Speed" } else { &x.key };
+        let title = capital(&format!(
+            "{} against {}",
+            words(&drawn.key),
+            against.replace("Speed", "speed")
+        ));
         let mut axis = Axis::new(capital(&words(&drawn.key)), drawn.unit.clone());
         let values = || series.iter().flat_map(|line| &line.points).map(|point| point.1);
         let is_whole = values().all(f64::is_finite);
-        if drawn.key != "resistance" && values().all(|y| y.is_nan() || y >= 0.0) {
+        let ends = values()
+            .filter(|y| y.is_finite())
+            .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], y| [low.min(y), high.max(y)]);
+        if ends[0] >= 0.0 && !is_told_apart_by_its_own_scale(ends) {
             axis = from_nought(axis, &series);
         }
         let mut chart = LineChart::new(title, Axis::new(against, x.unit.clone()), axis);
@@ -141,7 +168,7 @@ impl Swept<'_> {
         } else {
             "A line has a gap where there is no balance or a row has a fault. "
         };
-        chart.footnote = Some(format!("{gap}{}", caution(self.model, true)));
+        chart.footnote = Some(format!("{gap}{}", caution(self.model, self.has_planes_down())));
         if drawn.key == "trim" {
             chart.floors.push(Rule::new("least safe trim, 2°", TRIM_FLOOR_DEG));
         }

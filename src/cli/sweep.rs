@@ -112,10 +112,10 @@ impl SweepArguments {
             }
         };
         let mut source = Combinations::of(varied.clone())?;
-        if source.rows() > MOST_DRAWN {
+        if source.expected() > MOST_DRAWN {
             return Err(Failure::Fault(Fault {
                 key: "run.charts".to_owned(),
-                problem: format!("{} combinations are too many for a chart", source.rows()),
+                problem: format!("{} combinations are too many for a chart", source.expected()),
                 remedy: format!("vary less for the charts: at most {MOST_DRAWN}"),
             }));
         }

@@ -112,7 +112,7 @@ impl Source for CsvTable {
         self.reader.seek(position).map_err(|error| unreadable(&self.path, &error.into()))
     }
 
-    fn rows(&self) -> u64 {
+    fn expected(&self) -> u64 {
         self.expected
     }
 

@@ -99,7 +99,7 @@ impl Source for ParquetTable {
         Ok(())
     }
 
-    fn rows(&self) -> u64 {
+    fn expected(&self) -> u64 {
         self.all
     }
 

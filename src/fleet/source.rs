@@ -77,7 +77,7 @@ pub trait Source {
     fn go_to(&mut self, place: Place) -> Result<(), TableError>;
 
     /// Rows that there are, as far as is known beforehand.
-    fn rows(&self) -> u64;
+    fn expected(&self) -> u64;
 
     /// A text that is another for other content.
     fn checksum(&self) -> &str;

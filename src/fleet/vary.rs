@@ -45,12 +45,9 @@ impl Varied {
             .split_once('=')
             .ok_or_else(|| wrong(said, "no `=` stands behind the key", example()))?;
         let (key, values) = (key.trim().to_owned(), values.trim());
-        let unknown = |_| {
-            let near = super::columns::headings(&[key.clone()], &[]).err();
-            let remedy = near.map_or_else(example, |fault| fault.remedy);
-            wrong(said, "this is no key of a boat file that can be varied", remedy)
-        };
-        super::columns::headings(&[key.clone()], &[]).map_err(unknown)?;
+        super::columns::headings(std::slice::from_ref(&key), &[]).map_err(|fault| {
+            wrong(said, "this is no key of a boat file that can be varied", fault.remedy)
+        })?;
         let kind = row_of(&key).map_or(Kind::Text, |row| row.kind);
         let texts = match range(values) {
             Some((from, to, count)) => steps(said, from, to, count)?,
@@ -251,7 +248,7 @@ impl Source for Combinations {
         Ok(())
     }
 
-    fn rows(&self) -> u64 {
+    fn expected(&self) -> u64 {
         self.rows
     }
 

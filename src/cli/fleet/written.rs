@@ -41,7 +41,7 @@ impl OutArguments {
         overwrite: Overwrite,
         about: &About<'_>,
     ) -> Result<Ending, Failure> {
-        let bar = Bar::counting(source.rows(), "boats");
+        let bar = Bar::counting(source.expected(), "boats");
         let progress = |done| bar.advance(done);
         let screen = Screen::of_stdout();
         let Some(path) = &self.out else {
