@@ -32,10 +32,11 @@ Examples:
   planewright sweep boat.toml --vary \"run.speed = 10 kn to 30 kn, 41 values\" --vary \"hull.deadrise = 14, 18, 22 deg\" --charts charts --y trim,resistance
   planewright sweep boat.toml --vary \"weight.mass = 2.4 t to 3.2 t, 5 values\" --of size --out sizes.csv
 
-Any key of a boat file may be varied, and run.speed and run.deflection; entries of a list are counted from
-one, as in load[2].mass. Every combination is one boat, with the last key changing fastest, and has its
-rows in the table as `planewright fleet` gives them. Charts draw against the first key that is a number,
-with a line for each value of the others: at most twelve.";
+Any key of a boat file may be varied, and run.speed and run.deflection; entries of a list are counted
+from one, as in load[2].mass; weight.lcg and its like stand in place of the loads that a file lists. Every
+combination is one boat, with the last key changing fastest, and has its rows in the table as
+`planewright fleet` gives them. Charts draw against the first key that is a number, with a line for each
+value of the others: at most twelve.";
 
 /// Vary values of a boat, every combination a boat of its own: how each runs, or which planes each needs
 #[derive(Debug, Args)]

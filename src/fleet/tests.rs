@@ -147,6 +147,42 @@ fn physics_loads_of_a_row_stand_in_place_of_those_of_the_file() {
 }
 
 #[test]
+fn physics_totals_of_a_row_stand_in_place_of_the_loads_of_the_file() {
+    for boat in ["wren", "lantern", "holm"] {
+        let file = read_boat(format!("data/boats/{boat}.toml").as_ref()).unwrap();
+        let headings = ["weight.mass [kg]", "weight.lcg [m]"].map(str::to_owned);
+        let fleet = Fleet::of(&headings, &[], Some(&file), at_20_kn()).unwrap();
+        let weight = file.boat.weight();
+        let mass_kg = weight.mass.get::<uom::si::mass::kilogram>();
+        let lcg_m = weight.lcg.get::<uom::si::length::meter>();
+        let line = |mass: Value, lcg: Value| Ok(vec![mass, lcg]);
+        let number = Value::Number;
+        let rows = fleet.answers(
+            1,
+            &[
+                line(Value::Empty, Value::Empty),
+                line(number(mass_kg), Value::Empty),
+                line(number(mass_kg), number(lcg_m)),
+                line(number(mass_kg * 1.1), Value::Empty),
+                line(Value::Empty, number(lcg_m * 1.1)),
+            ],
+        );
+        let of = |row: usize, column: &str| match cell(&fleet, &rows[row], column) {
+            Cell::Number(number) => *number,
+            other => panic!("{boat} {row}: {other:?} {:?}", rows[row].last()),
+        };
+        for column in ["trim_deg", "resistance_n"] {
+            for row in [1, 2] {
+                approx::assert_relative_eq!(of(row, column), of(0, column), max_relative = 1e-7);
+            }
+        }
+        // Heavier she resists more; with her weight further forward she trims less.
+        assert!(of(3, "resistance_n") > of(0, "resistance_n"));
+        assert!(of(4, "trim_deg") < of(0, "trim_deg"));
+    }
+}
+
+#[test]
 fn regression_a_size_in_a_table_is_that_of_the_command() {
     let file = read_boat("data/boats/wren.toml".as_ref()).unwrap();
     let headings = ["name".to_owned()];

@@ -28,7 +28,7 @@ The first line names the columns by the keys of a boat file with the unit of the
   hull.bottom_length [m],hull.chine_beam [m],hull.deadrise [deg],weight.mass [kg],weight.lcg [m]
 and every further line is a boat. A number with a unit of its own needs none in the head; what a row
 leaves empty is as in the file given with --boat, or estimated. Entries of a list are counted from one:
-load[1].mass [kg]. The columns run.speed [kn] and run.deflection [deg] ask at a speed of the row's own.
+load[1].mass [kg]; weight.mass and its like stand in place of the loads that a file lists. The columns run.speed [kn] and run.deflection [deg] ask at a speed of the row's own.
 Each row of the answer begins with the number of the row it belongs to; what is wrong with a boat stands
 in its columns fault and cure, and the others go on. Exit code 0 also where some rows have a fault.
 While it works, the answers stand in NAME.unfinished: a killed run goes on with --resume.";
