@@ -9,10 +9,12 @@ use arrow_array::types::{
 };
 use arrow_array::{
     Array, ArrayRef, ArrowPrimitiveType, BooleanArray, Float64Array, Int64Array, RecordBatch,
-    StringArray,
+    StringArray, UInt64Array,
 };
 use arrow_schema::{DataType, Field, Schema, SchemaRef};
+use arrow_select::take::take;
 
+use super::columns::{Heading, Use};
 use super::{Cell, Column, ColumnKind, Fleet, Line, Value};
 use crate::boat::Fault;
 
@@ -24,9 +26,17 @@ const ROWS_IN_A_BATCH: usize = 8192;
 /// # Errors
 /// If a column is of a type that holds neither numbers nor words.
 pub fn lines(batch: &RecordBatch) -> Result<Vec<Line>, Fault> {
+    lines_with(batch, |_| true)
+}
+
+/// The same of the columns that are read; the others are empty.
+fn lines_with(batch: &RecordBatch, is_read: impl Fn(usize) -> bool) -> Result<Vec<Line>, Fault> {
     let fields = batch.schema();
-    let columns = fields.fields().iter().zip(batch.columns());
-    let read = columns.map(|(field, array)| {
+    let columns = fields.fields().iter().zip(batch.columns()).enumerate();
+    let read = columns.map(|(place, (field, array))| {
+        if !is_read(place) {
+            return Ok(vec![Value::Empty; batch.num_rows()]);
+        }
         values(array.as_ref()).ok_or_else(|| Fault {
             key: "table".to_owned(),
             problem: format!("the column `{}` is of the type {}", field.name(), array.data_type()),
@@ -127,15 +137,53 @@ pub fn batch(columns: &[Column], schema: &SchemaRef, rows: &[Vec<Cell>]) -> Reco
 }
 
 impl Fleet {
+    /// The schema of the answers about rows of a schema: what is kept has the type that it has there.
+    #[must_use]
+    pub fn schema(&self, of: &Schema) -> SchemaRef {
+        let own = schema(self.columns());
+        let kept = self.kept().map(|place| Arc::new(of.field(place).clone().with_nullable(true)));
+        let all = own.fields().iter().take(1).cloned().chain(kept);
+        let rest = own.fields().iter().skip(1 + self.kept().count()).cloned();
+        Arc::new(Schema::new(all.chain(rest).collect::<Vec<_>>()))
+    }
+
     /// The answers of the rows of a batch, the first of which has this number, as batches.
     ///
     /// # Errors
-    /// As [`lines`].
+    /// If a column that is a key of a boat file holds neither numbers nor words.
+    ///
+    /// # Panics
+    /// If the columns of the batch are not those that the question was made ready for.
     pub fn batches(&self, first: u64, rows: &RecordBatch) -> Result<Vec<RecordBatch>, Fault> {
-        let schema = schema(self.columns());
-        let lines = lines(rows)?;
+        let schema = self.schema(&rows.schema());
+        let lines = self.lines_of(rows)?;
         let numbered = (first..).step_by(ROWS_IN_A_BATCH).zip(lines.chunks(ROWS_IN_A_BATCH));
-        let one = |(first, lines)| batch(self.columns(), &schema, &self.answers(first, lines));
+        let one = |(begin, lines)| {
+            let answers = self.answers(begin, lines);
+            let own = batch(self.columns(), &self::schema(self.columns()), &answers);
+            let places = answers.iter().map(|row| match row[0] {
+                Cell::Whole(number) => Some(number - first),
+                _ => None,
+            });
+            let places = UInt64Array::from_iter(places);
+            let mut columns = own.columns().to_vec();
+            for (column, place) in columns.iter_mut().skip(1).zip(self.kept()) {
+                *column = take(rows.column(place), &places, None).expect("rows of the batch");
+            }
+            RecordBatch::try_new(schema.clone(), columns).expect("columns as the schema has them")
+        };
         Ok(numbered.map(one).collect())
+    }
+
+    /// Places of the columns that are kept.
+    fn kept(&self) -> impl Iterator<Item = usize> + '_ {
+        let all = self.headings.iter().enumerate();
+        all.filter(|(_, heading)| heading.is_kept).map(|(place, _)| place)
+    }
+
+    /// The rows of a batch; what is only kept is not read.
+    fn lines_of(&self, rows: &RecordBatch) -> Result<Vec<Line>, Fault> {
+        let is_read = |heading: &Heading| !matches!(heading.used, Use::Nothing);
+        lines_with(rows, |place| is_read(&self.headings[place]))
     }
 }

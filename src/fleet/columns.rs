@@ -4,7 +4,6 @@ use super::Wrong;
 use super::cell::{Cell, Column, ColumnKind, Value};
 use crate::boat::keys::{ASKED, TABLES};
 use crate::boat::{Fault, Measure, row_of, without_positions};
-use crate::field::as_data;
 use crate::schema::{Kind, Misread, Row, most};
 use crate::spelling::nearest;
 use crate::units::quoted;
@@ -169,7 +168,7 @@ impl Heading {
             Value::Number(number) if number.is_nan() || self.kind() == ColumnKind::Number => {
                 return Cell::number(Some(*number));
             }
-            Value::Number(number) => return Cell::Text(as_data(*number).to_string().into()),
+            Value::Number(number) => return Cell::Text(number.to_string().into()),
             Value::Text(text) => text.trim(),
         };
         match (self.kind(), text.parse()) {

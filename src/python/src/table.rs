@@ -2,9 +2,7 @@
 
 use arrow_array::RecordBatchReader;
 use planewright::Angle;
-use planewright::fleet::{
-    Fleet, Question, RunQuestion, SizeQuestion, arrow::schema, run_field, size_field,
-};
+use planewright::fleet::{Fleet, Question, RunQuestion, SizeQuestion, run_field, size_field};
 use pyo3::prelude::*;
 use pyo3_arrow::PyTable;
 use pyo3_arrow::input::AnyRecordBatch;
@@ -85,6 +83,7 @@ fn answered(
     let keep = keep.map_or_else(Vec::new, OneOrMore::all);
     let base = boat.as_ref().map(|boat| boat.file());
     let fleet = Fleet::of(&headings, &keep, base, question).map_err(|f| of_fault(py, f))?;
+    let schema = fleet.schema(&reader.schema());
     let batches = py.detach(|| all(&fleet, reader, first_row));
     let batches = batches.map_err(|wrong| match wrong {
         Wrong::Fault(fault) => of_fault(py, fault),
@@ -92,7 +91,7 @@ fn answered(
             said(py, format!("the table cannot be read: {problem}"), String::new())
         }
     })?;
-    PyTable::try_new(batches, schema(fleet.columns()))
+    PyTable::try_new(batches, schema)
 }
 
 enum Wrong {

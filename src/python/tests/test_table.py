@@ -1,7 +1,9 @@
 """Tables: the same answers whatever library brings them, faults in their rows, on all cores."""
 
+import multiprocessing
 import threading
 import time
+from pathlib import Path
 
 import duckdb
 import pandas
@@ -12,6 +14,8 @@ import pytest
 from planewright import Boat, BoatError
 
 from boats import many
+
+WREN = Path(__file__).parents[3] / "data" / "boats" / "wren.toml"
 
 
 @pytest.fixture(scope="module")
@@ -92,9 +96,16 @@ def test_practice_types_that_data_frames_have(boats):
     frame["hull_no"] = pandas.Categorical(frame["hull_no"])
     frame["planes.chord [mm]"] = frame["planes.chord [mm]"].round().astype("int32")
     frame["drive.kind"] = ["outboard", None, "shaft", "jet"]
-    table = planewright.run_table(frame, "20 kn", keep=["hull_no", "drive.kind"])
+    frame["launched"] = pandas.to_datetime(["2026-05-01", "2026-06-01", None, "2026-07-01"])
+    frame["order"] = [2**60 + 1, 2, 3, 4]
+    kept = ["hull_no", "drive.kind", "launched", "order"]
+    table = planewright.run_table(frame, ["20 kn", "24 kn"], keep=kept)
     assert table["fault"].isna().all(), table["fault"].tolist()
-    assert table["hull_no"].tolist() == frame["hull_no"].tolist()
+    # What is kept is what it was, type and all, once for every point.
+    twice = frame.loc[[0, 0, 1, 1, 2, 2, 3, 3]].reset_index(drop=True)
+    for column in ["hull_no", "launched", "order"]:
+        assert table[column].dtype == twice[column].dtype, column
+        assert table[column].equals(twice[column]), column
     dated = boats[:1].assign(**{"hull.roughness": pandas.Timestamp("2026-01-01")})
     with pytest.raises(BoatError, match="hull.roughness.* is of the type"):
         planewright.run_table(dated, "20 kn", keep="hull_no")
@@ -109,7 +120,7 @@ def test_physics_a_row_asks_at_a_speed_and_deflection_of_its_own(boats):
 
 def test_regression_sizes_are_those_of_each_boat():
     frame = pandas.DataFrame({"name": ["one", None]})
-    boat = Boat.read("data/boats/wren.toml")
+    boat = Boat.read(WREN)
     table = planewright.size_table(frame, boat=boat, fields=["span", "chord", "chance"])
     own = boat.size()
     for row in table.to_dict("records"):
@@ -146,3 +157,15 @@ def test_practice_the_interpreter_is_free_meanwhile():
     thread.join()
     # Held for the whole time there would be hardly one turn.
     assert turns > 10, (turns, time.monotonic() - began)
+
+
+def asked(table):
+    return planewright.run_table(table, "20 kn", keep="hull_no")
+
+
+def test_practice_a_forked_process_has_threads_of_its_own(boats):
+    table = pyarrow.Table.from_pandas(boats)
+    expected = asked(table)
+    with multiprocessing.get_context("fork").Pool(1) as pool:
+        # Waiting for threads that were not forked it would never end.
+        assert pool.apply_async(asked, (table,)).get(timeout=60).equals(expected)
