@@ -137,6 +137,14 @@ const AT_A_TIME: usize = 1 << 16;
 pub(super) fn content(path: &Path) -> Result<(String, u64), TableError> {
     let refused = |error: std::io::Error| unreadable(path, &error);
     let mut file = File::open(path).map_err(refused)?;
+    let known = file.metadata().map_err(refused)?;
+    if !known.is_file() {
+        return Err(TableError::Form {
+            path: path.to_owned(),
+            problem: "this is no regular file, and a table is read more than once".to_owned(),
+            help: "save what comes from a pipe in a file, and give that".to_owned(),
+        });
+    }
     let (mut hash, mut length, mut lines) = (crc32fast::Hasher::new(), 0_usize, 0_usize);
     let mut bytes = vec![0; AT_A_TIME];
     loop {

@@ -364,6 +364,8 @@ fn error_tables_that_cannot_be_read() {
     );
     let lost = open("no-such.csv".as_ref()).err().unwrap();
     assert!(lost.to_string().contains("there is no such file"));
+    let folder = open("data".as_ref()).err().unwrap();
+    assert!(folder.to_string().contains("this is no regular file"), "{folder}");
     #[cfg(not(feature = "parquet"))]
     {
         let parquet = open("boats.parquet".as_ref()).err().unwrap();

@@ -119,22 +119,22 @@ impl Growing {
     /// One more step.
     ///
     /// # Errors
-    /// [`SaveError::Unwritable`]; what was written before stays.
+    /// [`SaveError::Stopped`]; what was written before stays.
     pub fn step(&mut self, bytes: &[u8], mark: Mark) -> Result<(), SaveError> {
         self.hash.update(bytes);
         self.length += bytes.len() as u64;
         let step = Step { length: self.length, crc32: self.hash.clone().finalize(), mark };
         let written = self.part.write_all(bytes).and_then(|()| self.part.flush());
         let noted = written.and_then(|()| self.journal.write_all(step.line().as_bytes()));
-        noted.map_err(|error| SaveError::unwritable(&self.target.asked, &error))
+        noted.map_err(|error| SaveError::stopped(&self.target.asked, &error))
     }
 
     /// Gives it its final name.
     ///
     /// # Errors
-    /// [`SaveError::Unwritable`]; it then stays as it is.
+    /// [`SaveError::Stopped`]; it then stays as it is.
     pub fn finish(self) -> Result<(), SaveError> {
-        let refused = |error: io::Error| SaveError::unwritable(&self.target.asked, &error);
+        let refused = |error: io::Error| SaveError::stopped(&self.target.asked, &error);
         self.part.sync_all().map_err(refused)?;
         std::fs::rename(&self.part_path, &self.target.path).map_err(refused)?;
         // A journal without a file says nothing.
@@ -146,12 +146,12 @@ impl Growing {
     /// Gives what is made of it its final name instead: `turn` reads what has grown and writes the other form.
     ///
     /// # Errors
-    /// [`SaveError::Unwritable`]; what has grown then stays as it is.
+    /// [`SaveError::Stopped`]; what has grown then stays as it is.
     pub fn finish_as(
         self,
         turn: impl FnOnce(File, &File) -> io::Result<()>,
     ) -> Result<(), SaveError> {
-        let refused = |error: io::Error| SaveError::unwritable(&self.target.asked, &error);
+        let refused = |error: io::Error| SaveError::stopped(&self.target.asked, &error);
         let mut other_path = self.part_path.clone().into_os_string();
         other_path.push("-turned");
         let other = open(Path::new(&other_path)).map_err(refused)?;
