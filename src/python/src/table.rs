@@ -2,6 +2,7 @@
 
 use arrow_array::RecordBatchReader;
 use planewright::Angle;
+use planewright::doubt::Drawn;
 use planewright::fleet::{Fleet, Question, RunQuestion, SizeQuestion, run_field, size_field};
 use pyo3::prelude::*;
 use pyo3_arrow::PyTable;
@@ -59,9 +60,11 @@ pub fn size_table(
     seed: u64,
     model: Option<&str>,
 ) -> PyResult<PyTable> {
-    let mut question = SizeQuestion::default();
-    question.settings = settings(py, None, model, None, None)?;
-    question.drawn = planewright::doubt::Drawn { draws: checked(py, draws)?, seed };
+    let mut question = SizeQuestion {
+        settings: settings(py, None, model, None, None)?,
+        drawn: Drawn { draws: checked(py, draws)?, seed },
+        ..SizeQuestion::default()
+    };
     if let Some(fields) = fields {
         let named = fields.all().into_iter().map(|name| size_field(&name));
         question.fields = named.collect::<Result<_, _>>().map_err(|fault| of_fault(py, fault))?;
