@@ -169,6 +169,13 @@ impl FileFaults {
         self.faults.iter().take(MOST_FAULTS_SHOWN).chain(unshown).map(line).collect()
     }
 
+    /// The line of the file, counted from 1, on which a fault of it stands; none where something is missing altogether.
+    #[must_use]
+    pub fn line_of(&self, fault: &FileFault) -> Option<usize> {
+        let place = fault.place.as_ref()?;
+        Some(Lines::of(self.text.as_bytes()).number(place.start))
+    }
+
     /// The faults, in the order of the file.
     #[must_use]
     pub fn faults(&self) -> &[FileFault] {

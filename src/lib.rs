@@ -86,6 +86,8 @@ pub mod drawing;
 pub mod error;
 pub mod field;
 pub mod flag;
+#[cfg(feature = "study")]
+pub mod fleet;
 pub mod hydro;
 pub mod input;
 #[cfg(feature = "study")]

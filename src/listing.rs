@@ -281,3 +281,24 @@ pub(crate) fn documentation(head: &str, columns: &[Row]) -> String {
     let table = "| Column | Needed | Allowed | Example | Meaning |\n|---|---|---|---|---|\n";
     format!("{head}\n{table}{}", rows.collect::<String>())
 }
+
+/// A text that a spreadsheet does not take for a formula: an apostrophe stands before one that begins like one.
+pub(crate) fn as_text(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::as_text;
+
+    #[test]
+    fn regression_no_name_is_a_formula_to_a_spreadsheet() {
+        assert_eq!(as_text("=HYPERLINK(\"x\",1)"), "'=HYPERLINK(\"x\",1)");
+        assert_eq!(as_text("\t=1"), "'\t=1");
+        assert_eq!(as_text("six aboard"), "six aboard");
+    }
+}

@@ -36,6 +36,9 @@ pub fn bound_of(key: &str) -> Option<Bound> {
 /// A key without its list positions: `load[2].mass` becomes `load.mass`.
 #[must_use]
 pub fn without_positions(key: &str) -> String {
+    if !key.contains('[') {
+        return key.to_owned();
+    }
     let mut plain = String::with_capacity(key.len());
     let mut inside_brackets = false;
     for character in key.chars() {

@@ -65,6 +65,7 @@ mod shapes;
 pub mod sizing;
 mod style;
 mod subject;
+pub mod swept;
 mod symbol;
 #[cfg(test)]
 mod tests;

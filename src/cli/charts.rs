@@ -24,9 +24,14 @@ pub(super) struct ChartArguments {
 }
 
 impl ChartArguments {
+    /// Whether files that are there may be replaced.
+    pub const fn overwrite(&self) -> Overwrite {
+        Overwrite::forced(self.force)
+    }
+
     /// Begins the set of files of a command, which replaces none of its inputs. Where `several` loading conditions are shown, the charts of each carry its name.
     pub fn begin(&self, inputs: Vec<PathBuf>, several: bool) -> Charts<'_> {
-        let mut files = FileSet::new(Overwrite::forced(self.force));
+        let mut files = FileSet::new(self.overwrite());
         files.protect(inputs);
         let folder = self.charts.as_deref();
         if let Some(folder) = folder {

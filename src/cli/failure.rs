@@ -10,6 +10,7 @@ use crate::boat::{Fault, Faults};
 use crate::chart::ChartError;
 use crate::check::CheckError;
 use crate::error::FileError;
+use crate::fleet::source::TableError;
 use crate::input::placed;
 use crate::listing::ListError;
 use crate::mark::{DrawError, MarkError};
@@ -52,11 +53,23 @@ pub(super) enum Failure {
     #[error(transparent)]
     #[diagnostic(transparent)]
     Save(#[from] SaveError),
+    #[error(transparent)]
+    #[diagnostic(transparent)]
+    Table(TableError),
     #[cfg(feature = "pdf")]
     #[error(transparent)]
     Typeset(#[from] crate::document::typeset::TypesetError),
     #[error("the output cannot be written: {0}")]
     Output(#[from] io::Error),
+}
+
+impl From<TableError> for Failure {
+    fn from(error: TableError) -> Self {
+        match error {
+            TableError::Output(error) => Self::Output(error),
+            other => Self::Table(other),
+        }
+    }
 }
 
 impl From<Fault> for Failure {

@@ -11,6 +11,7 @@ mod data;
 mod doubt;
 mod failure;
 mod first;
+mod fleet;
 mod fuel;
 mod level;
 mod loads;
@@ -28,6 +29,7 @@ mod serve;
 mod shelf;
 mod size;
 mod strength;
+mod sweep;
 mod table;
 mod tip;
 mod told;
@@ -61,6 +63,8 @@ Examples:
   planewright on-plane my-boat.toml
   planewright fuel my-boat.toml
   planewright report my-boat.toml --for dealer --stock planes.csv
+  planewright sweep my-boat.toml --vary \"weight.lcg = 2.2 m to 2.8 m, 7 values\" --speed \"20 kn\"
+  planewright fleet boats.csv --speed \"20 kn\" --out answers.csv
   planewright check
   planewright serve
 
@@ -90,6 +94,8 @@ enum Command {
     Doubt(Box<doubt::DoubtArguments>),
     Trial(trial::TrialArguments),
     Report(report::ReportArguments),
+    Sweep(Box<sweep::SweepArguments>),
+    Fleet(Box<fleet::FleetArguments>),
     Check(check::CheckArguments),
     Manual(manual::ManualArguments),
     Serve(serve::ServeArguments),
@@ -151,7 +157,10 @@ impl Command {
             Self::Doubt(arguments) => arguments.boat.as_ref().map(BoatArguments::path),
             Self::Trial(arguments) => arguments.boat.as_deref(),
             Self::Report(arguments) => Some(arguments.boat.path()),
-            Self::New(_) | Self::Check(_) | Self::Manual(_) | Self::Serve(_) => None,
+            Self::Sweep(arguments) => Some(&arguments.boat),
+            Self::Fleet(_) | Self::New(_) | Self::Check(_) | Self::Manual(_) | Self::Serve(_) => {
+                None
+            }
         }
     }
 }
@@ -171,6 +180,8 @@ fn answered(command: Command) -> Result<Ending, Failure> {
         Command::Doubt(arguments) => doubt::execute(&arguments),
         Command::Trial(arguments) => trial::execute(&arguments),
         Command::Report(arguments) => report::execute(&arguments),
+        Command::Sweep(arguments) => sweep::execute(&arguments),
+        Command::Fleet(arguments) => fleet::execute(&arguments),
         Command::Check(arguments) => check::execute(&arguments),
         Command::Manual(arguments) => manual::execute(&arguments),
         Command::Serve(arguments) => serve::execute(&arguments),

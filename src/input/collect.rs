@@ -23,7 +23,7 @@ pub(super) struct Value {
 }
 
 /// What a boat file says, flattened.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub(super) struct Document {
     /// Values by key: `hull.deadrise`, `load[0].mass`.
     pub(super) values: BTreeMap<String, Value>,

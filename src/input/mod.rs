@@ -13,6 +13,8 @@ mod convert_seen;
 mod convert_tolerance;
 mod convert_transom;
 mod convert_wind;
+#[cfg(feature = "study")]
+mod overlay;
 mod read;
 mod stations;
 #[cfg(feature = "study")]
@@ -23,6 +25,8 @@ mod values;
 mod write;
 
 pub use as_fitted::{parse_as_fitted, read_as_fitted};
+#[cfg(feature = "study")]
+pub(crate) use overlay::{Overlay, Set};
 #[cfg(feature = "program")]
 pub(crate) use read::tree_of;
 pub use read::{BoatFile, parse_boat, parse_boat_beside, placed, read_boat, read_text, text_of};

@@ -52,6 +52,30 @@ pub enum SaveError {
         /// What the system says.
         reason: String,
     },
+    /// A process that was ended has begun it.
+    #[error("{}: {} was begun, and not finished", path.display(), found.display())]
+    Unfinished {
+        /// The target.
+        path: PathBuf,
+        /// What was begun of it.
+        found: PathBuf,
+    },
+    /// The system takes no more of a file that grows; what it took before stays.
+    #[error("{}: cannot be written any further: {reason}", path.display())]
+    Stopped {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        reason: String,
+    },
+    /// What was begun of it is of another question or another input.
+    #[error("{}: {} was begun with another question, table or version", path.display(), found.display())]
+    OtherStamp {
+        /// The target.
+        path: PathBuf,
+        /// What was begun of it.
+        found: PathBuf,
+    },
     /// The system refuses to make a folder.
     #[error("{}: the folder cannot be made: {reason}", path.display())]
     Folder {
@@ -75,6 +99,10 @@ impl SaveError {
         Self::Unwritable { path: path.to_owned(), reason: plain_reason(error) }
     }
 
+    pub(super) fn stopped(path: &Path, error: &io::Error) -> Self {
+        Self::Stopped { path: path.to_owned(), reason: plain_reason(error) }
+    }
+
     /// What to type or do instead.
     #[must_use]
     pub fn remedy(&self) -> &'static str {
@@ -92,6 +120,13 @@ impl SaveError {
             }
             Self::Unwritable { .. } => {
                 "name a file in a directory that exists and may be written to; nothing was written"
+            }
+            Self::Unfinished { .. } => "go on with --resume, or begin anew with --force",
+            Self::Stopped { .. } => {
+                "make room or see to its folder, then go on with --resume: what was written stays"
+            }
+            Self::OtherStamp { .. } => {
+                "ask as it was asked then, give another name, or begin anew with --force alone"
             }
             Self::Folder { .. } => {
                 "name a folder that exists, or one that may be made; nothing was written"

@@ -126,7 +126,7 @@ fn folders_of<'a>(targets: impl Iterator<Item = &'a Target>) -> Vec<&'a Path> {
 }
 
 /// Puts the names of a folder on the disk. Where the system cannot, they are as safe as any others of it.
-fn sync(folder: &Path) {
+pub(super) fn sync(folder: &Path) {
     #[cfg(unix)]
     let _ = std::fs::File::open(folder).and_then(|folder| folder.sync_all());
     #[cfg(not(unix))]

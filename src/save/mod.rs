@@ -21,6 +21,7 @@
 mod error;
 mod exchange;
 mod folder;
+mod growing;
 mod target;
 mod unfinished;
 
@@ -28,6 +29,7 @@ use std::path::{Path, PathBuf};
 
 pub use error::SaveError;
 use exchange::Prepared;
+pub use growing::{Growing, Mark};
 use target::Target;
 
 /// Whether files that exist already may be replaced.

@@ -124,18 +124,18 @@ written! {
 
 impl Suggestion {
     /// The pair that does all duties.
-    const fn suggested(&self) -> Option<PlanePair> {
+    pub(crate) const fn suggested(&self) -> Option<PlanePair> {
         match self.answer {
             Answer::Pair(pair) => Some(pair),
             _ => None,
         }
     }
 
-    fn fits_transom(&self) -> Option<bool> {
+    pub(crate) fn fits_transom(&self) -> Option<bool> {
         self.suggested().map(|pair| pair.span <= self.room * (1.0 + 1e-9))
     }
 
-    fn duty_name(&self, index: usize) -> &'static str {
+    pub(crate) fn duty_name(&self, index: usize) -> &'static str {
         self.duties[index].duty.name()
     }
 

@@ -227,6 +227,10 @@ pub(super) const REFUSED: &[(&str, &str)] = &[
 
 /// One spelling for the many ways of typing a product, a power, a degree sign or a space.
 pub(super) fn normal_spelling(text: &str) -> String {
+    let is_plain = |byte: u8| byte.is_ascii_alphanumeric() || b"/^%".contains(&byte);
+    if text.trim().bytes().all(is_plain) {
+        return text.trim().to_owned();
+    }
     let mut plain = String::with_capacity(text.len());
     for character in text.trim().chars() {
         match character {

@@ -7,7 +7,10 @@ use super::table::{Dimension, FOOT, UNITS, Unit, find_unit, normal_spelling};
 /// Only for a text that was read as a quantity of that kind; none where no unit of it is found.
 #[must_use]
 pub fn unit_written(text: &str, wanted: Dimension) -> Option<&'static str> {
-    let rests = text.char_indices().map(|(place, _)| &text[place..]);
+    // No unit begins like a number.
+    let of_number = |c: char| c.is_ascii_digit() || c.is_whitespace() || "+-.".contains(c);
+    let rests = text.char_indices().filter(|place| !of_number(place.1));
+    let rests = rests.map(|(place, _)| &text[place..]);
     rests.filter_map(|rest| begins_with(rest, wanted)).next()
 }
 

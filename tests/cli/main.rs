@@ -10,6 +10,7 @@ mod dealer;
 mod doubt;
 mod envelope;
 mod errors;
+mod fleet;
 mod late;
 mod level;
 mod manual;

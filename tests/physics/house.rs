@@ -26,6 +26,7 @@ const ROOMS: &[&str] = &[
     "drawing",
     "document",
     "input",
+    "fleet",
     "stock",
     "offer",
     "chart",
@@ -44,6 +45,10 @@ const ROOMS: &[&str] = &[
 fn sources(folder: &Path, found: &mut Vec<std::path::PathBuf>) {
     for entry in std::fs::read_dir(folder).expect("the sources are readable") {
         let path = entry.expect("a readable entry").path();
+        if path.join("Cargo.toml").is_file() {
+            // A package of its own that uses the library from outside.
+            continue;
+        }
         if path.is_dir() {
             sources(&path, found);
         } else if path.extension().is_some_and(|ending| ending == "rs") {

@@ -205,11 +205,11 @@ fn untested(sets: &Sets, x: Field<Point>, y: Field<Point>, units: UnitChoice) ->
 }
 
 /// A key as words.
-fn words(key: &str) -> String {
+pub(in crate::chart) fn words(key: &str) -> String {
     key.replace('_', " ").replace("froude", "Froude").replace("reynolds", "Reynolds")
 }
 
-fn capital(text: &str) -> String {
+pub(in crate::chart) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect()
 }

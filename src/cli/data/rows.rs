@@ -16,25 +16,9 @@ pub(in crate::cli) fn written(
     String::from_utf8(bytes).map_err(io::Error::other)
 }
 
-/// A text that a spreadsheet does not take for a formula: an apostrophe stands before one that begins like one.
-pub(in crate::cli) fn as_text(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{text}")
-    } else {
-        text.to_owned()
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn regression_no_name_is_a_formula_to_a_spreadsheet() {
-        assert_eq!(as_text("=HYPERLINK(\"x\",1)"), "'=HYPERLINK(\"x\",1)");
-        assert_eq!(as_text("\t=1"), "'\t=1");
-        assert_eq!(as_text("six aboard"), "six aboard");
-    }
 
     #[test]
     fn regression_commas_and_quotes_stand_in_quotes() {

@@ -8,8 +8,9 @@ use std::io;
 
 use serde_json::{Map, Value};
 
-use super::rows::{as_text, written};
+use super::rows::written;
 use crate::field::{Quantity, unit_ending};
+use crate::listing::as_text;
 use crate::units::UnitChoice;
 
 /// The one row of what stands in no list.

@@ -20,10 +20,15 @@ pub(in crate::cli) struct Bar {
 impl Bar {
     /// A bar for so many draws.
     pub fn of(draws: u64) -> Self {
-        let style = ProgressStyle::with_template("{bar:40} {pos} of {len} boats drawn")
+        Self::counting(draws, "boats drawn")
+    }
+
+    /// A bar for so many of these.
+    pub fn counting(all: u64, of: &str) -> Self {
+        let style = ProgressStyle::with_template(&format!("{{bar:40}} {{pos}} of {{len}} {of}"))
             .unwrap_or_else(|_| ProgressStyle::default_bar())
             .progress_chars("=> ");
-        let bar = ProgressBar::with_draw_target(Some(draws), ProgressDrawTarget::hidden());
+        let bar = ProgressBar::with_draw_target(Some(all), ProgressDrawTarget::hidden());
         Self { bar: bar.with_style(style), began: Instant::now(), is_shown: AtomicBool::new(false) }
     }
 

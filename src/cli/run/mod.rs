@@ -5,6 +5,7 @@ pub(super) mod data;
 mod drive_trim;
 mod json;
 mod points;
+mod settings;
 mod text;
 
 use clap::Args;
@@ -37,7 +38,8 @@ use crate::size::Silence;
 use crate::tell;
 use crate::units::UnitChoice;
 pub(super) use choices::ModelChoice;
-use choices::{FrictionChoice, MethodChoice, ModelsChoice, Switch};
+use choices::ModelsChoice;
+pub(super) use settings::SettingsArguments;
 
 /// The table that `--csv` prints with the forces; without them it is that of the points.
 const MAIN_TABLE: &str = "points.budget";
@@ -81,27 +83,11 @@ pub(super) struct RunArguments {
     /// Also show what the drive does at this trim with planes up, for example "-4 deg": negative is in; may be repeated
     #[arg(long, value_name = "ANGLE", value_parser = arguments::drive_trim, allow_hyphen_values = true)]
     drive_trim: Vec<Angle>,
-    /// Which balance of forces: the full one, or a case of Savitsky's 1964 paper (bare hull)
-    #[arg(long, value_enum, default_value_t = MethodChoice::BestEstimate)]
-    method: MethodChoice,
-    /// Whose lift of the bottom; the 1964 cases know only their own
-    #[arg(long, value_enum, default_value_t = ModelChoice::Savitsky1964)]
-    model: ModelChoice,
+    #[command(flatten)]
+    balance: SettingsArguments,
     /// Show the answers by every lift model side by side, and how far they lie apart
     #[arg(long, value_enum, conflicts_with = "budget")]
     models: Option<ModelsChoice>,
-    /// Friction line
-    #[arg(long, value_enum, default_value_t = FrictionChoice::Schoenherr)]
-    friction: FrictionChoice,
-    /// Roughness allowance added to the friction coefficient [default: that of the boat file, or 0.0004; 0 for models]
-    #[arg(long, value_name = "NUMBER", value_parser = arguments::roughness)]
-    roughness: Option<f64>,
-    /// Raise the bare hull's resistance near the hump (Blount & Fox 1976, from memory) [default: on, off for 1964 cases]
-    #[arg(long, value_enum)]
-    hump: Option<Switch>,
-    /// Count the drag of whisker spray
-    #[arg(long, value_enum, default_value_t = Switch::Off)]
-    spray: Switch,
     /// Print all tables with the reasons, not the short answer; --budget, --models and --drive-trim do so by themselves
     #[arg(long)]
     full: bool,
@@ -209,7 +195,7 @@ impl RunOutput {
         file: BoatFile,
         charts: &mut Charts<'_>,
     ) -> Result<Self, Failure> {
-        let settings = arguments.settings();
+        let settings = arguments.balance.settings();
         let units = arguments.units.choice();
         let speeds = match arguments.speed.as_slice() {
             [] => speeds(&file.boat, usual_step(units.speed)),
@@ -333,26 +319,12 @@ impl RunArguments {
         self.full || self.budget || self.models.is_some() || !self.drive_trim.is_empty()
     }
 
-    fn settings(&self) -> Settings {
-        let default = Settings::default();
-        let method = Method::from(self.method);
-        Settings {
-            method,
-            model: self.model.into(),
-            friction_line: self.friction.into(),
-            correlation_allowance: self.roughness,
-            hump_factor: self.hump.map_or(method.is_full_balance(), bool::from),
-            whisker_spray: self.spray.into(),
-            ..default
-        }
-    }
-
     /// The deflections asked for, or the usual ones as far as the boat's planes reach.
     fn deflections(&self, boat: &Boat, usual_deg: &[f64]) -> Vec<Angle> {
         if !self.deflection.is_empty() {
             return self.deflection.clone();
         }
-        if !Method::from(self.method).is_full_balance() {
+        if !Method::from(self.balance.method).is_full_balance() {
             return vec![Angle::new::<degree>(0.0)];
         }
         within_reach(boat, usual_deg)

@@ -4,8 +4,9 @@ use std::io;
 
 use super::RunOutput;
 use crate::balance::{Point, fields};
-use crate::cli::data::rows::{as_text, written};
+use crate::cli::data::rows::written;
 use crate::field::{Field, Quantity, as_data};
+use crate::listing::as_text;
 use crate::units::UnitChoice;
 
 /// All points under a row of names that carry the units: those given, else SI as in JSON.
