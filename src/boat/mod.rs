@@ -62,6 +62,7 @@ pub use transom::{
 pub use written::Written;
 
 use crate::field::si;
+use crate::units::half_knots;
 use crate::water::Water;
 
 /// One thing wrong with a boat: where, what, which rule, and what to do.
@@ -196,6 +197,11 @@ impl Drive {
     #[must_use]
     pub fn cruise(&self) -> Velocity {
         self.top_speed * CRUISE_SHARE
+    }
+
+    /// The same in whole half knots, as it stands in what is asked of planes.
+    pub(crate) fn cruise_asked(&self) -> Velocity {
+        half_knots(half_knots(self.top_speed, f64::floor) * CRUISE_SHARE, f64::round)
     }
 }
 

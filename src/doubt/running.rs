@@ -230,7 +230,7 @@ pub(super) fn running_with(
     })
 }
 
-/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane, with the hump in place of the one next to it; and the hump's index.
+/// Speeds evenly from the start of planing to top speed, or from there to a knot above where she cannot plane, with the hump and cruise in place of those next to them; and the hump's index.
 fn speeds_m_s(boat: &Boat, hump: Option<&Hump>) -> ([f64; SPEEDS], Option<usize>) {
     let from = planing_start(boat).get::<meter_per_second>();
     let to = boat.drive().top_speed.get::<meter_per_second>().max(1.05 * from);
@@ -242,6 +242,11 @@ fn speeds_m_s(boat: &Boat, hump: Option<&Hump>) -> ([f64; SPEEDS], Option<usize>
     let at_hump = hump.map(|hump| nearest(&speeds, hump.speed_m_s()));
     if let (Some(index), Some(hump)) = (at_hump, hump) {
         speeds[index] = hump.speed_m_s();
+    }
+    let cruise_m_s = boat.drive().cruise().get::<meter_per_second>();
+    let at_cruise = nearest(&speeds, cruise_m_s);
+    if cruise_m_s > from && Some(at_cruise) != at_hump {
+        speeds[at_cruise] = cruise_m_s;
     }
     (speeds, at_hump)
 }

@@ -301,8 +301,17 @@ fn levelled(gathered: &Gathered) -> String {
         let loading = if is_held { main } else { hardest()? };
         let boat = gathered.fitted(loading).ok()?;
         let mean = ScheduleRow::nearest(&gathered.schedules[loading], speed)?.deflection;
-        let study = ListStudy::new(&boat, &gathered.size.settings, &[cause]).ok()?.with_mean(mean);
-        let point = study.at(speed).ok()?;
+        let about = |mean: Angle| {
+            let study = ListStudy::new(&boat, &gathered.size.settings, &[cause]).ok()?;
+            study.with_mean(mean).at(speed).ok()
+        };
+        let mut point = about(mean)?;
+        // The deeper plane must be able to go as far as it may take.
+        let most = point.levelling.as_ref()?.ends[1].difference?.abs();
+        let room = gathered.size.suggestion.usable_deflection - 0.5 * most;
+        if mean > room {
+            point = about(room.max(Angle::default()))?;
+        }
         let levelling = point.levelling?;
         let [counted, otherwise] = counted(&point.contributions, cause);
         let [least, _] = &levelling.ends;

@@ -266,8 +266,12 @@ fn neighbours(gathered: &Gathered) -> Vec<Block> {
             }
             Some(_) => format!("is the surest to do {}", gathered.all_asked()),
         };
+        let least = match suggestion.set_by {
+            Some(_) => "By calculation the least pair is",
+            None => "Less would do what is asked than the smallest that is suggested,",
+        };
         points.push(format!(
-            "By calculation the least pair is {} each; of those {of} {} {why}.",
+            "{least} {} each; of those {of} {} {why}.",
             size.text(units),
             ranked.part.name
         ));

@@ -9,7 +9,7 @@ use super::site::settle;
 use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::boat::{Boat, CRUISE_SHARE, Duty, Seen, Wish};
+use crate::boat::{Boat, Duty, Seen, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 use crate::units::half_knots;
 
@@ -96,7 +96,7 @@ impl Draft<'_> {
     }
 
     fn cruise_m_s(&self) -> f64 {
-        self.near_m_s(CRUISE_SHARE * self.top_m_s)
+        self.near_m_s(self.own.boat.drive().cruise_asked().value)
     }
 
     fn wished(&self, wishes: &[Wish]) -> Vec<Duty> {

@@ -97,6 +97,8 @@ pub struct PlaneLoads {
     pub safe: Vec<Angle>,
     /// The load at each speed and deflection where she runs.
     pub loads: Vec<LoadAt>,
+    /// At each speed the load at the deepest deflection that is allowed there; nothing where deflections are asked for.
+    pub allowed: Vec<LoadAt>,
     /// The part, where the planes are one that the list describes.
     pub part: Option<PartLoads>,
     /// Name of the part, where the planes are one of which the list says nothing but the size.
@@ -135,8 +137,20 @@ impl PlaneLoads {
             None => None,
         };
         let pair = planes.pair;
+        let safe = safe_deflections(boat, &BalanceSettings::default(), pair, &speeds);
+        let mut allowed = Vec::new();
+        if asked.deflections.is_empty() {
+            let usable = boat.sizing().largest_deflection;
+            for (&speed, &safe) in speeds.iter().zip(&safe) {
+                let deepest = safe.min(usable);
+                if deepest.value > 0.0 {
+                    allowed.extend(pair_loads(pair, boat, &settings, &[speed], &[deepest])?);
+                }
+            }
+        }
         Ok(Self {
-            safe: safe_deflections(boat, &BalanceSettings::default(), pair, &speeds),
+            safe,
+            allowed,
             loads: pair_loads(pair, boat, &settings, &speeds, &deflections)?,
             settings,
             planes,

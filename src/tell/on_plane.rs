@@ -79,7 +79,11 @@ pub fn by_way(one: &OnPlaneText<'_>) -> Vec<Block> {
     let unit = units.speed.symbol();
     let columns = vec![
         Column::words("planes", runs.iter().map(|run| short_name(run.way)).collect()),
-        Column::numbers("time", "s", likely(&LikelyReach::seconds)),
+        Column::numbers(
+            &format!("time to {}", speed_text(one.answer.target, units)),
+            "s",
+            likely(&LikelyReach::seconds),
+        ),
         Column::numbers(
             "distance",
             units.length.symbol(),

@@ -8,7 +8,7 @@ use crate::balance::Settings;
 use crate::balance::sweep::few_speeds;
 use crate::boat::{Boat, Fault, ListCause, PlanePair, Side};
 use crate::field::si;
-use crate::units::{SpeedUnit, half_knots};
+use crate::units::SpeedUnit;
 
 /// Most rows of a table when no speeds are asked for.
 const MOST_ROWS: usize = 14;
@@ -41,7 +41,7 @@ impl ListRequest {
     #[must_use]
     pub fn usual(boat: &Boat, unit: SpeedUnit) -> Self {
         let cruise = boat.drive().cruise();
-        let generated = boat.person_at_rail().map(|cause| (cause, half_knots(cruise, f64::round)));
+        let generated = boat.person_at_rail().map(|cause| (cause, boat.drive().cruise_asked()));
         let duty = largest_duty(boat).or(generated);
         Self {
             causes: duty.iter().map(|duty| duty.0).collect(),

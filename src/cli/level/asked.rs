@@ -93,10 +93,6 @@ mod tests {
         );
         assert!(off_centre("90 kg at 12 m").unwrap_err().starts_with("12 m is outside -6 to 6 m"));
         assert_eq!(
-            size("610 mm").unwrap_err(),
-            "write span by chord, each with its unit, for example \"610 mm x 254 mm\""
-        );
-        assert_eq!(
             stuck("larboard up").unwrap_err(),
             "\"larboard\" is no side; write for example \"port up\", \"port down\" or \"starboard at 8 deg\""
         );

@@ -1,16 +1,27 @@
 //! The numbers of the dealer's page: what changes, how often, and what it costs.
 
-use super::super::gather::Gathered;
+use super::super::gather::{Gathered, Hump};
 use super::super::say;
 use super::offer::percent;
 use super::sum_of;
 use crate::balance::HumpPlace;
+use crate::boat::Aim;
 use crate::document::{Fact, KeyNumber};
 use crate::doubt::{PairDoubt, Probability, in_hundred};
 use crate::sentence::duty;
+use crate::size::DutyResult;
 
 /// What changes on this boat, in one sentence; none where there are no settings.
 pub(super) fn headline(gathered: &Gathered) -> Option<String> {
+    let lists = |duty: &DutyResult| matches!(duty.duty.aim(), Aim::List(_));
+    let duties = &gathered.size.suggestion.duties;
+    if let [first, ..] = duties.as_slice()
+        && gathered.advised.pair().is_some()
+        && duties.iter().all(lists)
+    {
+        let asked = duty::condition(&first.duty, gathered.size.units).on_page();
+        return Some(format!("What is asked: {}.", say::small(&asked)));
+    }
     let (speed, relief) = gathered.relief().filter(|_| gathered.has_settings())?;
     let several = gathered.size.boats.len() > 1;
     let loaded = say::loaded(&gathered.size.boats[gathered.main_loading()], several);
@@ -36,17 +47,12 @@ pub(super) fn numbers(gathered: &Gathered) -> Vec<KeyNumber> {
 fn off_the_bow(gathered: &Gathered) -> Option<KeyNumber> {
     let (speed, relief) = gathered.relief().filter(|_| gathered.has_settings())?;
     let units = gathered.size.units;
-    let set = gathered.hump.as_ref().and_then(|hump| {
-        let (up, down) = hump.told()?;
-        Some(format!(
-            "; set as advised, {} down, the boat as described goes from {} to {} at {}{}",
-            say::angle(hump.deflection),
-            say::angle(up),
-            say::angle(down?),
-            say::speed(hump.speed, units),
-            if hump.lies == HumpPlace::PlaningStart { ", where planing starts" } else { "" }
-        ))
-    });
+    // At the one speed of this number: what is set elsewhere stands in the table.
+    let same = |hump: &&Hump| say::speed(hump.speed, units) == say::speed(speed, units);
+    let set =
+        gathered.hump.as_ref().filter(same).map(|hump| {
+            format!("; as advised they stand {} down there", say::angle(hump.deflection))
+        });
     Some(KeyNumber {
         name: format!("Off her bow at {}", say::speed(speed, units)),
         value: say::angle(relief.median),

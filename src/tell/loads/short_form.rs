@@ -22,10 +22,10 @@ pub fn short_form(loads: &Loads<'_>) -> ShortForm {
     let found = loads.found;
     let mut form = ShortForm::default();
     let safe = safe_rows(loads);
-    let most = safe
-        .iter()
-        .map(|&row| &found.loads[row])
-        .max_by(|a, b| a.expected.hinge_moment.value.total_cmp(&b.expected.hinge_moment.value));
+    let shown = safe.iter().map(|&row| &found.loads[row]);
+    let most = shown
+        .chain(&found.allowed)
+        .max_by(|a, b| a.design.force.value.total_cmp(&b.design.force.value));
     form.asks = most.map_or(0.0, |most| most.expected.hinge_moment.value);
     form.gist = most.map_or_else(Sentence::default, |most| heaviest(loads, most));
     form.table = match &found.part {
@@ -80,7 +80,7 @@ fn heaviest(loads: &Loads<'_>, most: &LoadAt) -> Sentence {
         Piece::quantity(digits(moment.value(most.expected.hinge_moment), 3), moment.symbol()),
         " about its hinge; for slamming count on ",
         Piece::quantity(digits(force.value(most.design.force), 3), force.symbol()),
-        "."
+        ", the most of all speeds at what is allowed there."
     ]
 }
 

@@ -10,8 +10,8 @@ use crate::tell::short_form::{
     NEXT, SURE, ShortForm, cut, estimated, first_sentence, first_table, flagged,
 };
 
-/// Columns of the table: way, time, distance, share of the thrust used, slowest planing, top speed.
-const COLUMNS: [usize; 6] = [0, 1, 2, 4, 6, 7];
+/// Columns of the table: way, time, distance, share of the thrust used, top speed.
+const COLUMNS: [usize; 5] = [0, 1, 2, 4, 7];
 /// Ways of using the planes.
 const WAYS: usize = 3;
 

@@ -6,7 +6,7 @@ use super::{Sizing, schedule};
 use crate::boat::{Wish, degrees};
 use crate::document::{Column, Piece, Sentence, Table, fixed, said};
 use crate::sentence::duty::condition;
-use crate::size::Answer;
+use crate::size::{Answer, Binding};
 use crate::tell::reasons::{answer, caveats, chance_of, over_limit, set_by};
 use crate::tell::short_form::{ASKED, NEXT, SURE, ShortForm, cut, estimated, first_table};
 
@@ -95,7 +95,15 @@ fn asked(sizing: &Sizing<'_>) -> Option<Sentence> {
         first.map(|[duty, hardest]| said![duty, " (sets the size, hardest at ", hardest, ")"]);
     let all = Sentence::joined(first.into_iter().chain(others), "; ");
     let generated = suggestion.duties.iter().any(|duty| duty.generated);
-    let by_whom = if generated { ". GENERATED from the boat." } else { "." };
+    let is_least = suggestion.pair().is_some()
+        && suggestion.set_by.is_none()
+        && !suggestion.binding.contains(&Binding::Duty);
+    let by_whom = match (generated, is_least) {
+        (true, true) => ". GENERATED from the boat. Less than this smallest pair would do.",
+        (false, true) => ". Less than this smallest pair would do.",
+        (true, false) => ". GENERATED from the boat.",
+        (false, false) => ".",
+    };
     (!all.is_empty()).then(|| said![all, by_whom])
 }
 
