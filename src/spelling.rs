@@ -1,5 +1,7 @@
 //! Which known name a misspelt one stands for.
 
+use crate::units::is_unseen;
+
 /// Likeness above which a name is taken for a misspelling of another.
 pub(crate) const CLOSE: f64 = 0.7;
 /// Letters that are compared; whatever is longer is no misspelling of a name.
@@ -47,15 +49,6 @@ pub(crate) fn plain(written: &str) -> String {
 /// Line breaks and tabulators count too.
 pub(crate) fn first_unseen(text: &str) -> Option<char> {
     text.chars().find(|&character| is_unseen(character))
-}
-
-/// Whether a character is not seen: a control, or a mark that turns the direction of reading or hides.
-pub(crate) fn is_unseen(character: char) -> bool {
-    character.is_control()
-        || matches!(
-            character,
-            '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
-        )
 }
 
 /// A text as it may go to a terminal: what is not seen, but for line breaks and tabulators, is exchanged for marks of as many bytes.

@@ -28,8 +28,8 @@ pub use output_unit::{
     AreaUnit, ForceUnit, LengthUnit, MassUnit, MomentUnit, PowerUnit, SpeedUnit,
 };
 pub use parse::parse_si;
-pub(crate) use quantity_error::quoted;
 pub use quantity_error::{QuantityError, QuantityProblem};
+pub(crate) use quantity_error::{is_unseen, quoted};
 pub(crate) use show::half_knots;
 pub use show::{
     feet_and_inches, format_angle, format_area, format_force, format_length, format_mass,

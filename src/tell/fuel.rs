@@ -189,11 +189,11 @@ fn verdict(one: &FuelText<'_>) -> Vec<String> {
     let costs = which(|row| row.held, Saving::Costs);
     let held = plain_number(one.answer.held.get::<degree>());
     sentences.push(if saves.is_empty() {
-        "Set where she burns least, which is not always as advised, the planes save no fuel for certain at any speed shown.".to_owned()
+        "Set where she burns least, the planes save no fuel for certain at any speed shown.".to_owned()
     } else {
         let most = saves.iter().filter_map(|row| change(row, |r| r.best)).fold(0.0, f64::min);
         format!(
-            "Set where she burns least, which is not always as advised, the planes save fuel {}, up to {:.0} %; elsewhere nothing that could be measured or relied on.",
+            "Set where she burns least, the planes save fuel {}, up to {:.0} %; elsewhere nothing that could be measured or relied on.",
             ranges(one, &saves),
             -most
         )

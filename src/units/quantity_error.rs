@@ -1,6 +1,5 @@
 //! What can be wrong with a quantity written as text, and what to type instead.
 
-use crate::spelling::is_unseen;
 use std::ops::Range;
 
 use super::table::Dimension;
@@ -97,6 +96,15 @@ pub enum QuantityProblem {
     /// Two quantities in a row that are not feet and inches.
     #[error("`{}` is more than one quantity", quoted(.0))]
     MoreThanOne(String),
+}
+
+/// Whether a character is not seen: a control, or a mark that turns the direction of reading or hides.
+pub(crate) fn is_unseen(character: char) -> bool {
+    character.is_control()
+        || matches!(
+            character,
+            '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
+        )
 }
 
 /// The text, cut short if it is long, without line breaks.

@@ -102,7 +102,13 @@ fn regression_a_killed_run_goes_on_and_no_row_is_lost_doubled_or_half() {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
-        std::thread::sleep(lasted.mul_f64(0.17).max(Duration::from_millis(20)));
+        // Not before something was noted as whole: the journal begins with a line of its own.
+        let journal = folder.path().join("cut.csv.unfinished-journal");
+        let noted = || std::fs::read_to_string(&journal).map_or(0, |said| said.lines().count());
+        let (begun, before) = (std::time::Instant::now(), noted());
+        while noted() <= before.max(1) && begun.elapsed() < 2 * lasted {
+            std::thread::sleep(Duration::from_millis(5));
+        }
         killed += usize::from(child.try_wait().unwrap().is_none());
         child.kill().unwrap();
         child.wait().unwrap();

@@ -29,7 +29,7 @@ pub fn short_form(one: &FuelText<'_>) -> ShortForm {
         }
     };
     form.point(SURE, Some(sure));
-    form.point(NEXT, Some("measure it with a flow meter, both ways on one run.".into()));
+    form.point(NEXT, Some("set what `size` says, and measure with a flow meter.".into()));
     form.beware = flagged(flags(one));
     form.beware.extend(estimated(one.boat, one.units));
     form
