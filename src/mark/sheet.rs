@@ -10,11 +10,10 @@ mod tables;
 use uom::si::f64::Length;
 
 use super::circuit;
-use super::face::deadrise_deg;
+use super::face::deadrise_text;
 use super::placement::Placement;
 use super::say::Say;
 use crate::document::{Block, Document, Fact, Form, Picture};
-use crate::units::number_with_decimals;
 
 /// Difference in the bottom edge, as a share of it, beyond which the boat file is wrong; chosen
 /// here.
@@ -73,11 +72,11 @@ fn title(placement: &Placement, say: Say) -> Vec<Fact> {
         Fact::new(
             "Transom",
             format!(
-                "beam {}, deadrise {} deg; bottom edge {} from centreline to chine. Measure that \
+                "beam {}, deadrise {}; bottom edge {} from centreline to chine. Measure that \
                  edge on the boat: if it differs by more than {}, correct the boat file before \
                  marking anything.",
                 say.length(transom.beam),
-                number_with_decimals(deadrise_deg(transom), 1),
+                deadrise_text(transom),
                 say.length(placement.edge()),
                 say.length(placement.edge() * EDGE_SLACK)
             ),
