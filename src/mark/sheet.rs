@@ -26,8 +26,7 @@ pub(super) fn document(
     drawing: Option<Picture>,
     circuits: Vec<Picture>,
 ) -> Document {
-    let warning = placement.warning().map(|warning| Block::Alert(warning.to_owned()));
-    let mut blocks: Vec<Block> = warning.into_iter().collect();
+    let mut blocks: Vec<Block> = placement.warnings(say.0).into_iter().map(Block::Alert).collect();
     blocks.push(Block::Terms(title(placement, say)));
     blocks.push(cautions::block(placement));
     blocks.extend(notes(placement, say));
@@ -139,8 +138,13 @@ fn reasons(placement: &Placement, say: Say) -> [Block; 2] {
             say.length(placement.pair.chord),
             say.angle(placement.gauge.angle_up())
         ),
-        "Brackets: where the retracted actuator holds the plane at that height, on this rake."
-            .to_owned(),
+        if placement.hardware.is_chosen() {
+            "Brackets: where the retracted actuator holds the plane at that height, on this rake."
+        } else {
+            "Brackets: 0.8 of the chord above the hinge line, a usual proportion; the actuator in \
+             hand decides, by step 10."
+        }
+        .to_owned(),
     ];
     [Block::Section("Where these figures come from".to_owned()), Block::Points(points)]
 }

@@ -118,7 +118,7 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
             .to_owned(),
         format!("Planewright {version}{checksum}"),
     ];
-    placement.warning().map(str::to_owned).into_iter().chain(lines).collect()
+    placement.warnings(say.0).into_iter().chain(lines).collect()
 }
 
 fn legend(sheet: &mut Drawing, region: Rect) {

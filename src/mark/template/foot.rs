@@ -69,7 +69,8 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
     } else {
         ""
     };
-    let warning = placement.warning().map(|line| format!("{line}. ")).unwrap_or_default();
+    let warning: String =
+        placement.warnings(say.0).into_iter().map(|line| format!("{line}. ")).collect();
     [
         format!(
             "{warning}Print at 100 %, do not fit to page. Both lines above must measure true, and the frame \

@@ -10,7 +10,7 @@ use crate::boat::TransomForm;
 use crate::boat::input::DriveKind;
 use crate::mark::holes::HoleKind;
 use crate::mark::symmetry::CheckKind;
-use crate::mark::{MarkError, Note, Placement, SheetUnits};
+use crate::mark::{MarkError, Note, Placement};
 use crate::stock::assess::{Settings, assess};
 
 fn in_inches(length: Length) -> f64 {
@@ -128,9 +128,7 @@ fn physics_a_drive_leg_in_the_middle_leaves_the_planes_where_they_were() {
         [bare, with_leg].map(|boat| Placement::new(&boat, pair(24.0, 9.0), None).expect("room"));
     assert_eq!(bare.holes, with_leg.holes);
     assert!(with_leg.notes.contains(&Note::CentreTaken));
-    let blocked = |placement: &Placement| {
-        placement.checks(SheetUnits::Inches).iter().any(|check| check.blocked)
-    };
+    let blocked = |placement: &Placement| placement.checks().iter().any(|check| check.blocked);
     assert!(blocked(&with_leg) && !blocked(&bare));
 }
 
@@ -217,12 +215,11 @@ fn physics_diagonals_of_a_flat_transom_are_those_of_right_triangles() {
     let boat = built(boat_with_edge(inches(44.0), 0.0));
     let placement = Placement::new(&boat, pair(24.0, 9.0), None).expect("room");
     let length = |kind: CheckKind| {
-        let check =
-            placement.checks(SheetUnits::Inches).into_iter().find(|check| check.kind == kind);
+        let check = placement.checks().into_iter().find(|check| check.kind == kind);
         in_inches(check.expect("every kind is there").length)
     };
-    // Inner edge 16.5 in, outer 40.5 in; datum 0.12 of 88 in, up to a whole inch; hinge 1/4 in up.
-    let drop = 11.0 - 0.25;
+    // Inner edge 16.5 in, outer 40.5 in; datum 0.12 of 88 in, up to 300 mm; hinge 1/4 in up.
+    let drop = 300.0 / 25.4 - 0.25;
     assert_relative_eq!(length(CheckKind::DatumToInner), 16.5_f64.hypot(drop), max_relative = 1e-9);
     assert_relative_eq!(length(CheckKind::DatumToOuter), 40.5_f64.hypot(drop), max_relative = 1e-9);
     assert_relative_eq!(length(CheckKind::Cross), 57.0, max_relative = 1e-9);
