@@ -9,6 +9,7 @@ use super::block::{
 };
 use super::colours;
 use super::column::Column;
+use super::unbroken::kept_together;
 
 /// The look of the page.
 const STYLE: &str = include_str!("page.css");
@@ -22,7 +23,8 @@ pub fn page(document: &Document) -> String {
 /// The whole file, for a size of paper.
 #[must_use]
 pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
-    page_around(document, sheet, &html! {}, (0, &html! {}))
+    let page = page_around(document, sheet, &html! {}, (0, &html! {}));
+    if document.form == Form::Letter { kept_together(&page) } else { page }
 }
 
 /// The whole file with something of its own in the head, and between the blocks: before the block of that number.

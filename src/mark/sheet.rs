@@ -4,6 +4,7 @@ mod cautions;
 mod holding;
 mod lists;
 mod papers;
+mod practice;
 mod steps;
 mod tables;
 
@@ -40,6 +41,7 @@ pub(super) fn document(
     blocks.extend(circuits.into_iter().map(|circuit| Block::Pictures(vec![circuit])));
     blocks.extend(papers::blocks(placement, say));
     blocks.extend(lists::blocks(placement, say));
+    blocks.extend(practice::blocks(placement, say));
     let checksum =
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(", input {sum}"));
     let maker = format!("Planewright {}{checksum}", env!("CARGO_PKG_VERSION"));
@@ -142,7 +144,7 @@ fn reasons(placement: &Placement, say: Say) -> [Block; 2] {
             "Brackets: where the retracted actuator holds the plane at that height, on this rake."
         } else {
             "Brackets: 0.8 of the chord above the hinge line, a usual proportion; the actuator in \
-             hand decides, by step 10."
+             hand decides, by the step 'Set the gauge and find the brackets'."
         }
         .to_owned(),
     ];

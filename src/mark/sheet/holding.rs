@@ -9,9 +9,9 @@ use crate::document::{Block, Column, Table};
 use crate::mark::placement::Placement;
 use crate::mark::say::{Next, Say, SheetUnits};
 use crate::plane::hinge::DEFAULT_LOAD_FACTOR;
-use crate::plane::strength::DEFAULT_FACTOR_ON_YIELD;
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
 use crate::plane::strength::fastening::{DEFAULT_WITHDRAWAL_FACTOR, WET_SERVICE_FACTOR};
+use crate::plane::strength::{DEFAULT_FACTOR_ON_ULTIMATE, DEFAULT_FACTOR_ON_YIELD};
 use crate::stock::assess::{BoltPattern, Check, HeldBy};
 use crate::units::number_with_decimals;
 
@@ -73,8 +73,9 @@ fn judged(checks: &[Check], say: Say) -> Table {
         notes: vec![format!(
             "Factors in these shares: slamming is {DEFAULT_LOAD_FACTOR:.0} times the steady load of the \
              tank tests; screws in wood keep a safety factor of {DEFAULT_WITHDRAWAL_FACTOR} against \
-             withdrawal and {WET_SERVICE_FACTOR} for wet wood; plate and bolts \
-             {DEFAULT_FACTOR_ON_YIELD:.0} on yield."
+             withdrawal and {WET_SERVICE_FACTOR} for wet wood; plates of metal and bolts \
+             {DEFAULT_FACTOR_ON_YIELD:.0} on yield, other plates \
+             {DEFAULT_FACTOR_ON_ULTIMATE} on what breaks them."
         )],
         ..Table::default()
     }

@@ -107,7 +107,7 @@ fn bolts(pattern: &BoltPattern, count: usize, plates: usize, what: &str, say: Sa
         say.at_least(pattern.backing.thickness),
         if pattern.between_rows > Length::default() {
             format!(
-                "{} across by {} up",
+                "in two rows {} apart across, {} from one to the next up",
                 say.length(pattern.between_rows),
                 say.length(pattern.spacing)
             )

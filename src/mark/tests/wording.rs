@@ -1,6 +1,6 @@
 //! The sheet and the drawing say the same, and in the reader's units.
 
-use super::fixtures::{boat_with_edge, built, drive_leg, inches, pair, part};
+use super::fixtures::{boat_with_edge, built, drive_leg, inches, mm, pair, part};
 use crate::document::{Block, html};
 use crate::mark::say::Say;
 use crate::mark::{Placement, SheetUnits, drawing_svg, sheet, sheet_with_drawing};
@@ -117,6 +117,29 @@ fn regression_what_must_be_read_first_opens_the_sheet() {
         warned += lines.len();
     }
     assert!(warned > 0);
+}
+
+/// A part whose screws are too weak: its own holes are opened where its edge allows it.
+#[test]
+fn practice_bolts_go_through_the_parts_own_holes() {
+    let mut fast = boat_with_edge(inches(46.0), 18.0);
+    fast.drive.top_speed = Some(uom::si::f64::Velocity::new::<uom::si::velocity::knot>(18.0));
+    let boat = built(fast);
+    let text = |edge_mm: f64| {
+        let mut part = part();
+        let gear = part.known_mut();
+        gear.bracket_screws.diameter = mm(4.0);
+        gear.bracket_screws.edge_distance = mm(edge_mm);
+        let placement = Placement::new(&boat, pair(24.0, 9.0), Some(&part)).expect("room");
+        let bolts = placement.holding.bolts.bracket.bolts().expect("bolts for weak screws");
+        assert!(bolts.bolt.hole > mm(4.5), "{}", bolts.bolt.name());
+        words(&placement, SheetUnits::Millimetres)
+    };
+    assert!(text(14.0).contains("open them to"));
+    assert!(
+        text(5.0).contains("STOP: the bracket&#39;s own holes")
+            || text(5.0).contains("STOP: the bracket's own holes")
+    );
 }
 
 #[test]
