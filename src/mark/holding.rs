@@ -95,14 +95,15 @@ impl Holding {
             Verdict::Unsafe => "UNSAFE IN CALM WATER ALREADY",
         };
         let as_it_is = if is_part { "AS IT COMES" } else { "WITH USUAL SCREWS" };
-        let cure = if self.bolts.any() { "THROUGH-BOLT IT, " } else { "" };
         let uncured = match (self.plate, self.actuators) {
-            (None, None) => "",
-            (Some(_), None) => "ITS PLATE DOES NOT BEAR SLAMMING, BOLTED OR NOT, ",
-            (None, Some(_)) => "ITS ACTUATORS DO NOT BEAR SLAMMING, BOLTED OR NOT, ",
-            (Some(_), Some(_)) => "ITS PLATE AND ACTUATORS DO NOT BEAR SLAMMING, BOLTED OR NOT, ",
+            (None, None) => None,
+            (Some(_), None) => Some("ITS PLATE STAYS TOO WEAK"),
+            (None, Some(_)) => Some("ITS ACTUATORS STAY TOO WEAK"),
+            (Some(_), Some(_)) => Some("ITS PLATE AND ACTUATORS STAY TOO WEAK"),
         };
-        Some(format!("{what} {as_it_is}: {cure}{uncured}SEE TABLE 5 BEFORE ANY WORK"))
+        let cure = self.bolts.any().then_some("THROUGH-BOLT IT");
+        let todo: Vec<&str> = cure.into_iter().chain(uncured).chain(["SEE TABLE 5"]).collect();
+        Some(format!("{what} {as_it_is}: {}", todo.join("; ")))
     }
 }
 

@@ -100,7 +100,7 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
             say.length(placement.pair.chord)
         ),
         format!(
-            "Deadrise {} at the transom · lengths in {}",
+            "Deadrise at the transom {} · lengths in {}",
             deadrise_text(&placement.transom),
             match say.0 {
                 SheetUnits::Both => "millimetres | inches",
