@@ -17,10 +17,11 @@ const STYLE: &str = include_str!("page.css");
 /// The whole file, for whatever paper it is printed on.
 #[must_use]
 pub fn page(document: &Document) -> String {
-    page_on(document, None)
+    page_around(document, None, &html! {}, (0, &html! {}))
 }
 
-/// The whole file, for a size of paper.
+/// The whole file as it is handed out, for a size of paper: the quantities of a letter stay on one
+/// line.
 #[must_use]
 pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
     let page = page_around(document, sheet, &html! {}, (0, &html! {}));

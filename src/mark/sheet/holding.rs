@@ -83,7 +83,7 @@ fn judged(checks: &[Check], say: Say) -> Table {
 
 fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> String {
     let rows = if pattern.between_rows > Length::default() {
-        format!("in two rows {} apart, ", say.length(pattern.between_rows))
+        format!("in two rows {} apart across, ", say.length(pattern.between_rows))
     } else {
         String::new()
     };
