@@ -17,15 +17,19 @@ const STYLE: &str = include_str!("page.css");
 /// The whole file, for whatever paper it is printed on.
 #[must_use]
 pub fn page(document: &Document) -> String {
-    page_around(document, None, &html! {}, (0, &html! {}))
+    page_on(document, None)
 }
 
-/// The whole file as it is handed out, for a size of paper: the quantities of a letter stay on one
-/// line.
+/// The whole file, for a size of paper.
 #[must_use]
 pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
-    let page = page_around(document, sheet, &html! {}, (0, &html! {}));
-    if document.form == Form::Letter { kept_together(&page) } else { page }
+    page_around(document, sheet, &html! {}, (0, &html! {}))
+}
+
+/// The same to work from with a tape in hand: every quantity stays on one line.
+#[must_use]
+pub fn page_to_work_from(document: &Document, sheet: Option<Sheet>) -> String {
+    kept_together(&page_on(document, sheet))
 }
 
 /// The whole file with something of its own in the head, and between the blocks: before the block of that number.
