@@ -57,7 +57,7 @@ pub use stations::{Station, StationFault, Stations};
 pub use tolerance::{Source, Tolerance, Toleranced, Width};
 pub use transom::{
     ClearOfDrive, Conflict, Fit, Obstacle, ObstacleKind, Room, Side, SideRoom, Strake, StrakeNote,
-    Stretch, Transom, TransomForm, Way,
+    Stretch, Transom, TransomForm, Way, face_deadrise,
 };
 pub use written::Written;
 

@@ -1,8 +1,8 @@
 //! The transom: where a pair of planes can stand.
 //!
-//! Along the bottom edge a distance is measured from the keel outward on the slope; across the
-//! boat (`off_centre`) it is measured level, to starboard positive. Heights are above the bottom
-//! edge straight below, up the transom.
+//! Everything is measured on the face of the transom, as a tape does it: along the bottom edge from
+//! the keel outward on the slope of the face; across the boat (`off_centre`) level, to starboard
+//! positive; heights above the bottom edge straight below, up the face.
 
 mod conflict;
 mod drive;
@@ -23,7 +23,7 @@ pub use room::{Fit, Room, SideRoom, Stretch};
 pub struct Transom {
     /// Chine beam at the transom.
     pub beam: Length,
-    /// Deadrise at the transom.
+    /// Deadrise at the transom, in a section square to the keel.
     pub deadrise: Angle,
     /// Lean of the transom from the normal to the bottom, positive when its top leans aft.
     pub rake: Angle,
@@ -169,10 +169,23 @@ impl ObstacleKind {
     }
 }
 
+/// Deadrise as it shows on a face that leans by `rake`: `tan(face) = tan(deadrise)/cos(rake)`, since
+/// the lean draws heights out and leaves breadths alone.
+#[must_use]
+pub fn face_deadrise(deadrise: Angle, rake: Angle) -> Angle {
+    (deadrise.tan() / rake.cos()).atan()
+}
+
 impl Transom {
-    /// Length of the bottom edge on one side, keel to chine.
+    /// Length of the bottom edge on one side, keel to chine, on the face of the transom.
     #[must_use]
     pub fn half_girth(&self) -> Length {
-        self.beam / 2.0 / self.deadrise.cos()
+        self.beam / 2.0 / self.face_deadrise().cos()
+    }
+
+    /// Deadrise as it shows on the face of the transom.
+    #[must_use]
+    pub fn face_deadrise(&self) -> Angle {
+        face_deadrise(self.deadrise, self.rake)
     }
 }

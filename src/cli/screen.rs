@@ -79,7 +79,7 @@ impl Screen {
                 )
             }
             Block::Section(title) => format!("\n{}\n", self.heading(title)),
-            Block::Alert(title) => format!("\n{}\n", self.warning(title)),
+            Block::Alert(title) => format!("\n{}", self.paragraph("", &self.warning(title))),
             Block::Heading(title) => format!("\n  {}\n", self.heading(title)),
             Block::Lead(text) | Block::Paragraph(text) => self.paragraph("  ", text),
             Block::Said(sentence) => self.paragraph("  ", &sentence.to_string()),

@@ -9,6 +9,7 @@ use super::block::{
 };
 use super::colours;
 use super::column::Column;
+use super::unbroken::kept_together;
 
 /// The look of the page.
 const STYLE: &str = include_str!("page.css");
@@ -23,6 +24,12 @@ pub fn page(document: &Document) -> String {
 #[must_use]
 pub fn page_on(document: &Document, sheet: Option<Sheet>) -> String {
     page_around(document, sheet, &html! {}, (0, &html! {}))
+}
+
+/// The same to work from with a tape in hand: every quantity stays on one line.
+#[must_use]
+pub fn page_to_work_from(document: &Document, sheet: Option<Sheet>) -> String {
+    kept_together(&page_on(document, sheet))
 }
 
 /// The whole file with something of its own in the head, and between the blocks: before the block of that number.

@@ -18,6 +18,7 @@ pub mod html;
 mod spoken;
 #[cfg(feature = "pdf")]
 pub mod typeset;
+mod unbroken;
 
 pub(crate) use crate::sentence::said;
 pub use crate::sentence::{Piece, Sentence, spoken};

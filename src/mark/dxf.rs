@@ -9,6 +9,7 @@ use uom::si::length::millimeter;
 use super::face::slope;
 use super::holes::HoleKind;
 use super::placement::Placement;
+use super::say::SheetUnits;
 use crate::drawing::Point;
 use crate::drawing::dxf::{Dxf, Layer};
 
@@ -152,7 +153,7 @@ impl Drawer<'_> {
             "Do not drill from this file alone: read the marking-out sheet".to_owned(),
             format!("Planewright {} {sum}", env!("CARGO_PKG_VERSION")),
         ];
-        let lines = placement.warning().map(str::to_owned).into_iter().chain(lines);
+        let lines = placement.warnings(SheetUnits::Millimetres).into_iter().chain(lines);
         let left = -0.5 * mm(placement.transom.beam);
         for (index, line) in lines.enumerate() {
             let y = -40.0 - 1.6 * LETTER_MM * index as f64;

@@ -84,23 +84,26 @@ impl Holding {
         Ok(self)
     }
 
-    /// Whether something has no allowance for slamming as it comes.
+    /// The line that every sheet begins with where something does not hold as it comes: no milder
+    /// than the worst row of the table, and with what bolts do not cure.
     #[must_use]
-    pub fn lacks_allowance(&self) -> bool {
-        self.checks.iter().any(|check| check.verdict().is_some_and(|v| v != Verdict::Bears))
-    }
-
-    /// The line that every sheet begins with where something does not hold as it comes.
-    #[must_use]
-    pub fn warning(&self, is_part: bool) -> Option<&'static str> {
-        if !self.lacks_allowance() {
-            return None;
-        }
-        Some(match (self.bolts.any(), is_part) {
-            (true, true) => "NO ALLOWANCE FOR SLAMMING AS IT COMES: THROUGH-BOLT IT, SEE TABLE 5",
-            (true, false) => "NO ALLOWANCE FOR SLAMMING WITH USUAL SCREWS: THROUGH-BOLT, TABLE 5",
-            (false, _) => "NO ALLOWANCE FOR SLAMMING AS IT COMES: SEE TABLE 5 BEFORE ANY WORK",
-        })
+    pub fn warning(&self, is_part: bool) -> Option<String> {
+        let worst = self.checks.iter().filter_map(Check::verdict).max()?;
+        let what = match worst {
+            Verdict::Bears => return None,
+            Verdict::NoSlammingAllowance => "NO ALLOWANCE FOR SLAMMING",
+            Verdict::Unsafe => "UNSAFE IN CALM WATER ALREADY",
+        };
+        let as_it_is = if is_part { "AS IT COMES" } else { "WITH USUAL SCREWS" };
+        let uncured = match (self.plate, self.actuators) {
+            (None, None) => None,
+            (Some(_), None) => Some("ITS PLATE STAYS TOO WEAK"),
+            (None, Some(_)) => Some("ITS ACTUATORS STAY TOO WEAK"),
+            (Some(_), Some(_)) => Some("ITS PLATE AND ACTUATORS STAY TOO WEAK"),
+        };
+        let cure = self.bolts.any().then_some("THROUGH-BOLT IT");
+        let todo: Vec<&str> = cure.into_iter().chain(uncured).chain(["SEE TABLE 5"]).collect();
+        Some(format!("{what} {as_it_is}: {}", todo.join("; ")))
     }
 }
 

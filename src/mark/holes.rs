@@ -4,6 +4,7 @@ use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
 use super::hardware::Hardware;
+use super::say::{Next, Say};
 use crate::stock::assess::{HeldBy, ThroughBolts};
 
 /// Root of a wood screw over its shank: about two thirds (USDA Forest Products Laboratory, *Wood
@@ -87,6 +88,16 @@ pub struct Hole {
     pub drill: Option<Length>,
     /// Depth from outside; none when it goes through.
     pub depth: Option<Length>,
+}
+
+impl Hole {
+    /// The millimetre drill that the sheet names: the nearest that is sold for a pilot, the next
+    /// larger for a hole that something passes.
+    #[must_use]
+    pub fn drill_sold(&self) -> Option<Length> {
+        let next = if self.kind.is_pilot() { Next::Nearest } else { Next::Larger };
+        self.drill.map(|drill| Say::metric_drill(drill, next))
+    }
 }
 
 /// One line of the drill table.

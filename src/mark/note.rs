@@ -42,8 +42,13 @@ pub enum Note {
     TransomEstimated,
     /// Something on the transom moved the planes inboard of the outer clearance.
     MovedInboard,
-    /// The transom leans by this much.
-    Raked(Angle),
+    /// The transom leans; whether the height of the bracket is computed for it.
+    Raked {
+        /// By so much.
+        rake: Angle,
+        /// A part's own actuator sets the height; that of usual proportions is a share of the chord.
+        is_computed: bool,
+    },
     /// Notch, step or pod amidships.
     Form(TransomForm),
     /// The face is not flat: the gap under a straightedge.
@@ -72,7 +77,7 @@ impl Note {
             Self::CentreTaken => "centreline-taken",
             Self::TransomEstimated => "transom-estimated",
             Self::MovedInboard => "moved-inboard",
-            Self::Raked(_) => "transom-raked",
+            Self::Raked { .. } => "transom-raked",
             Self::Form(TransomForm::Plain) => "transom-plain",
             Self::Form(TransomForm::Notched) => "transom-notched",
             Self::Form(TransomForm::Stepped) => "transom-stepped",
@@ -153,11 +158,17 @@ impl Note {
             Self::MovedInboard => "What stands near the chine keeps the planes inboard of their \
                 usual place; they turn the boat a little less than they could."
                 .to_owned(),
-            Self::Raked(rake) => format!(
+            Self::Raked { rake, is_computed } => format!(
                 "The transom leans by {}: 'up' is along its face, not plumb, and holes are drilled \
-                 square to it. The bracket's height is computed for this rake; measure the rake \
-                 with a bevel between bottom and face before the bracket is drilled.",
-                say.angle(*rake)
+                 square to it; edge, ends and diagonals are taken on the leaning face. The \
+                 bracket's height is {}; measure the rake with a bevel between bottom and face \
+                 before the bracket is drilled.",
+                say.angle(*rake),
+                if *is_computed {
+                    "computed for this rake"
+                } else {
+                    "0.8 of the chord, not computed for the rake: the actuator in hand decides"
+                }
             ),
             Self::AsFitted => {
                 "The boat file says how the planes were fitted ([[as_fitted]]): ends, hinge \

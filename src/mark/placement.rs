@@ -6,6 +6,7 @@
 //! face.
 
 use uom::si::f64::{Angle, Length};
+use uom::si::length::millimeter;
 
 use super::face;
 use super::hardware::Hardware;
@@ -19,6 +20,9 @@ use crate::boat::transom::StrakeNote;
 use crate::boat::{PlanePair, Transom};
 use crate::plane::gauge::Gauge;
 use crate::size::PairSource;
+
+/// Room that a straightedge wants beside a strake, millimetres; chosen here.
+const BESIDE_STRAKE_MM: f64 = 20.0;
 
 /// The upper bracket of one actuator.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -96,17 +100,60 @@ impl Placement {
         }
     }
 
-    /// What must come out alike on both sides, with the datum at a round height in these units.
+    /// What must come out alike on both sides.
     #[must_use]
-    pub fn checks(&self, units: SheetUnits) -> Vec<Check> {
-        let datum = symmetry::datum_height(&self.transom, Say(units));
+    pub fn checks(&self) -> Vec<Check> {
+        let datum = symmetry::datum_height(&self.transom);
         symmetry::checks(&self.transom, self.inner, self.outer, datum)
     }
 
-    /// The line to begin with where something does not hold as it comes.
+    /// The lines to begin with: what does not hold as it comes, planes in the water of a propeller,
+    /// and propellers that nobody counted.
     #[must_use]
-    pub fn warning(&self) -> Option<&'static str> {
-        self.holding.warning(self.hardware.is_chosen())
+    pub fn warnings(&self, units: SheetUnits) -> Vec<String> {
+        let near = self.inside_propeller_water().map(|by| {
+            format!(
+                "INNER END {} INSIDE THE PROPELLER'S WATER: ask who sized them before drilling",
+                Say(units).length(by)
+            )
+        });
+        let one_assumed = self.transom.clear_of_drive.is_some_and(|clear| clear.is_one_assumed);
+        let count = one_assumed.then(|| {
+            "COUNT THE PROPELLERS: one is taken; if there are more, stop and give drive.engines"
+                .to_owned()
+        });
+        let weak = self.holding.warning(self.hardware.is_chosen());
+        weak.into_iter().chain(near).chain(count).collect()
+    }
+
+    /// By how much the inner ends stand nearer the centreline than the drive asks; none where they
+    /// keep clear, or nothing is known of the drive.
+    #[must_use]
+    pub fn inside_propeller_water(&self) -> Option<Length> {
+        let asked = self.transom.clear_of_drive?.off_centre();
+        let nearer = asked - self.off_centre(self.inner, Length::default());
+        (nearer > Length::new::<millimeter>(1.0)).then_some(nearer)
+    }
+
+    /// Where the gauge is set, along the bottom edge: under the middle of the span, or the nearest
+    /// place that no strake takes.
+    #[must_use]
+    pub fn gauge_along(&self) -> Length {
+        let room = Length::new::<millimeter>(BESIDE_STRAKE_MM);
+        let clear = |at: Length| {
+            let mut stretches = self.strakes.iter().map(|strake| strake.stretch);
+            let taken =
+                |s: crate::boat::Stretch| at > s.from - 0.99 * room && at < s.to + 0.99 * room;
+            at >= self.inner && at <= self.outer && !stretches.any(taken)
+        };
+        let middle = self.middle();
+        let beside = self
+            .strakes
+            .iter()
+            .flat_map(|strake| [strake.stretch.from - room, strake.stretch.to + room]);
+        let clear = std::iter::once(middle).chain(beside).filter(|&at| clear(at));
+        let distance = |at: &Length| (*at - middle).abs();
+        clear.min_by(|a, b| distance(a).value.total_cmp(&distance(b).value)).unwrap_or(middle)
     }
 
     /// Bottom edge of one side, centreline to chine.

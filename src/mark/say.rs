@@ -8,8 +8,8 @@ use crate::units::{UnitSystem, fraction_of_inch, number_with_decimals};
 
 /// Parts of an inch in which drills are sold.
 const DRILL_PARTS: u32 = 64;
-/// Millimetre drills are sold by tenths up to this size, by halves above; common practice, no
-/// source.
+/// Millimetre drills of pilots are sold by tenths up to this size; by halves above, and for holes
+/// that something passes, since few sets have more; common practice, no source.
 const TENTHS_UP_TO_MM: f64 = 6.0;
 /// Parts of an inch that a tape shows.
 const SIXTEENTHS: f64 = 16.0;
@@ -82,6 +82,17 @@ impl Say {
         self.each(format!("{} mm", whole_mm(up(mm))), fraction_of_inch(up(sixteenth)))
     }
 
+    /// A length that must not be more, rounded down in each unit.
+    pub fn at_most(self, length: Length) -> String {
+        let down = |step: Length| {
+            let steps: f64 = (length / step).into();
+            step * (steps + SLACK).floor()
+        };
+        let (mm, sixteenth) =
+            (Length::new::<millimeter>(1.0), Length::new::<inch>(1.0 / SIXTEENTHS));
+        self.each(format!("{} mm", whole_mm(down(mm))), fraction_of_inch(down(sixteenth)))
+    }
+
     /// A thickness of sheet, finer than a tape shows it.
     pub fn thickness(self, length: Length, next: Next) -> String {
         let tenths = steps(length.get::<millimeter>(), 0.1, next) * 0.1;
@@ -116,6 +127,11 @@ impl Say {
     /// A drill as it is sold: `6.5 mm`, `17/64 in`.
     pub fn drill(self, diameter: Length, next: Next) -> String {
         self.each(metric_drill(diameter, next), inch_drill(diameter, next))
+    }
+
+    /// A millimetre drill as it is sold, as a length.
+    pub fn metric_drill(diameter: Length, next: Next) -> Length {
+        Length::new::<millimeter>(metric_drill_mm(diameter, next))
     }
 
     /// Diameter of a screw, by the size it is sold as.
@@ -158,7 +174,7 @@ impl Say {
             SheetUnits::Inches => "Lengths are in inches, rounded to a sixteenth.",
             SheetUnits::Both => {
                 "Lengths are in whole millimetres, and in brackets in inches to a sixteenth; each \
-                 is rounded by itself, so that one turned into the other may differ by 1 mm."
+                 is rounded by itself, so that one turned into the other may differ by up to 1.3 mm."
             }
         }
     }
@@ -183,10 +199,14 @@ fn steps(size: f64, step: f64, next: Next) -> f64 {
     }
 }
 
-fn metric_drill(diameter: Length, next: Next) -> String {
+fn metric_drill_mm(diameter: Length, next: Next) -> f64 {
     let exact_mm = diameter.get::<millimeter>();
-    let step_mm = if exact_mm <= TENTHS_UP_TO_MM { 0.1 } else { 0.5 };
-    let text = number_with_decimals(steps(exact_mm, step_mm, next) * step_mm, 1);
+    let step_mm = if next == Next::Nearest && exact_mm <= TENTHS_UP_TO_MM { 0.1 } else { 0.5 };
+    steps(exact_mm, step_mm, next) * step_mm
+}
+
+fn metric_drill(diameter: Length, next: Next) -> String {
+    let text = number_with_decimals(metric_drill_mm(diameter, next), 1);
     format!("{} mm", text.trim_end_matches(".0"))
 }
 
@@ -226,6 +246,10 @@ mod tests {
         assert_eq!(imperial.drill(mm(6.4), Next::Larger), "17/64 in");
         assert_eq!(imperial.drill(mm(2.33), Next::Nearest), "3/32 in");
         assert_eq!(metric.drill(mm(10.5), Next::Larger), "10.5 mm");
+        assert_eq!(metric.drill(mm(5.3), Next::Larger), "5.5 mm");
+        assert_eq!(metric.drill(mm(2.33), Next::Nearest), "2.3 mm");
+        assert_eq!(metric.at_most(mm(59.6)), "59 mm");
+        assert_eq!(imperial.at_most(mm(26.0)), "1 in");
         assert_eq!(metric.screw(mm(4.83)), "5 mm");
         assert_eq!(imperial.at_least(mm(8.0)), "5/16 in");
         assert_eq!(imperial.at_least(mm(5.0)), "1/4 in");

@@ -4,17 +4,17 @@ mod cautions;
 mod holding;
 mod lists;
 mod papers;
+mod practice;
 mod steps;
 mod tables;
 
 use uom::si::f64::Length;
 
 use super::circuit;
-use super::face::deadrise_deg;
+use super::face::deadrise_text;
 use super::placement::Placement;
 use super::say::Say;
 use crate::document::{Block, Document, Fact, Form, Picture};
-use crate::units::number_with_decimals;
 
 /// Difference in the bottom edge, as a share of it, beyond which the boat file is wrong; chosen
 /// here.
@@ -27,8 +27,7 @@ pub(super) fn document(
     drawing: Option<Picture>,
     circuits: Vec<Picture>,
 ) -> Document {
-    let warning = placement.warning().map(|warning| Block::Alert(warning.to_owned()));
-    let mut blocks: Vec<Block> = warning.into_iter().collect();
+    let mut blocks: Vec<Block> = placement.warnings(say.0).into_iter().map(Block::Alert).collect();
     blocks.push(Block::Terms(title(placement, say)));
     blocks.push(cautions::block(placement));
     blocks.extend(notes(placement, say));
@@ -42,6 +41,7 @@ pub(super) fn document(
     blocks.extend(circuits.into_iter().map(|circuit| Block::Pictures(vec![circuit])));
     blocks.extend(papers::blocks(placement, say));
     blocks.extend(lists::blocks(placement, say));
+    blocks.extend(practice::blocks(placement, say));
     let checksum =
         placement.checksum.as_ref().map_or_else(String::new, |sum| format!(", input {sum}"));
     let maker = format!("Planewright {}{checksum}", env!("CARGO_PKG_VERSION"));
@@ -73,11 +73,11 @@ fn title(placement: &Placement, say: Say) -> Vec<Fact> {
         Fact::new(
             "Transom",
             format!(
-                "beam {}, deadrise {} deg; bottom edge {} from centreline to chine. Measure that \
+                "beam {}, deadrise {}; bottom edge {} from centreline to chine. Measure that \
                  edge on the boat: if it differs by more than {}, correct the boat file before \
                  marking anything.",
                 say.length(transom.beam),
-                number_with_decimals(deadrise_deg(transom), 1),
+                deadrise_text(transom),
                 say.length(placement.edge()),
                 say.length(placement.edge() * EDGE_SLACK)
             ),
@@ -140,8 +140,13 @@ fn reasons(placement: &Placement, say: Say) -> [Block; 2] {
             say.length(placement.pair.chord),
             say.angle(placement.gauge.angle_up())
         ),
-        "Brackets: where the retracted actuator holds the plane at that height, on this rake."
-            .to_owned(),
+        if placement.hardware.is_chosen() {
+            "Brackets: where the retracted actuator holds the plane at that height, on this rake."
+        } else {
+            "Brackets: 0.8 of the chord above the hinge line, a usual proportion; the actuator in \
+             hand decides, by the step 'Set the gauge and find the brackets'."
+        }
+        .to_owned(),
     ];
     [Block::Section("Where these figures come from".to_owned()), Block::Points(points)]
 }

@@ -1,16 +1,17 @@
 //! Measurements that must come out alike on both sides before a hole is drilled.
 
 use uom::si::f64::Length;
-use uom::si::length::{inch, meter, millimeter};
+use uom::si::length::{meter, millimeter};
 
 use super::face::{above_keel, metres, off_centre};
-use super::say::{Say, SheetUnits};
-use crate::boat::Transom;
+use crate::boat::{Transom, TransomForm};
 use crate::drawing::geometry::distance;
 
 /// Least height of the datum above the keel as a share of the beam: lower, the diagonals run so
 /// flat that they do not tell a plane that is turned; chosen here.
 const DATUM_SHARE: f64 = 0.12;
+/// Step of that height, millimetres; chosen here.
+const DATUM_STEP_MM: f64 = 50.0;
 /// Clear distance of the datum above what stands on the centreline, metres; chosen here.
 const DATUM_CLEAR_M: f64 = 0.05;
 
@@ -31,6 +32,12 @@ pub enum CheckKind {
     ChineToOuter,
     /// Bottom edge to the hinge line, at either end.
     EdgeToHinge,
+    /// Corner of the chine to the inner end of the hinge line, straight.
+    ChineToInner,
+    /// Level batten across the keel up to the inner end of the hinge line, on the face.
+    BattenToInner,
+    /// The same to the outer end.
+    BattenToOuter,
 }
 
 /// One measurement, taken on both sides.
@@ -40,22 +47,27 @@ pub struct Check {
     pub kind: CheckKind,
     /// What it must be.
     pub length: Length,
-    /// Whether something on the centreline stands in the straight line.
+    /// Whether something amidships may stand in the straight line.
     pub blocked: bool,
 }
 
 /// Height of the datum on the centreline above the keel: a share of the beam, or clear above what
-/// stands on the centreline, rounded up to a step that a tape shows.
-pub(super) fn datum_height(transom: &Transom, say: Say) -> Length {
+/// stands on the centreline, rounded up. It is one mark, whatever the units of a sheet.
+pub(super) fn datum_height(transom: &Transom) -> Length {
     let clear = Length::new::<meter>(DATUM_CLEAR_M);
     let above = centre_obstacle_top(transom).map_or(Length::default(), |top| top + clear);
     let least = (transom.beam * DATUM_SHARE).max(above);
-    match say.0 {
-        SheetUnits::Inches => Length::new::<inch>(least.get::<inch>().ceil()),
-        SheetUnits::Millimetres | SheetUnits::Both => {
-            Length::new::<millimeter>(50.0 * (least.get::<millimeter>() / 50.0).ceil())
-        }
-    }
+    let step = Length::new::<millimeter>(DATUM_STEP_MM);
+    let steps: f64 = (least / step).into();
+    step * (steps - 1e-9).ceil()
+}
+
+/// Whether a tape across the middle of the transom may meet something: what stands there, a leg or
+/// an outboard, a notch, a step or a pod.
+pub(super) fn middle_is_taken(transom: &Transom) -> bool {
+    centre_obstacle_top(transom).is_some()
+        || transom.form != TransomForm::Plain
+        || transom.clear_of_drive.is_some_and(|clear| clear.is_on_transom)
 }
 
 /// Top of the highest thing on the centreline, above the keel.
@@ -78,9 +90,18 @@ pub(super) fn checks(transom: &Transom, inner: Length, outer: Length, datum: Len
     let datum = [0.0, datum.get::<meter>()];
     let mirrored = [-inner_end[0], inner_end[1]];
     let between = |a: [f64; 2], b: [f64; 2]| Length::new::<meter>(distance(a, b));
-    let blocked = centre_obstacle_top(transom).is_some();
+    let blocked = middle_is_taken(transom);
+    let corner = {
+        let (edge, zero) = (transom.half_girth(), Length::default());
+        [off_centre(transom, edge, zero), above_keel(transom, edge, zero)].map(metres)
+    };
     let check = |kind, length, blocked| Check { kind, length, blocked };
-    vec![
+    let without_middle = [
+        check(CheckKind::ChineToInner, between(corner, inner_end), false),
+        check(CheckKind::BattenToInner, Length::new::<meter>(inner_end[1]), false),
+        check(CheckKind::BattenToOuter, Length::new::<meter>(outer_end[1]), false),
+    ];
+    let mut checks = vec![
         check(CheckKind::CentreToInner, inner, false),
         check(CheckKind::CentreToOuter, outer, false),
         check(CheckKind::ChineToOuter, transom.half_girth() - outer, false),
@@ -88,5 +109,7 @@ pub(super) fn checks(transom: &Transom, inner: Length, outer: Length, datum: Len
         check(CheckKind::DatumToInner, between(datum, inner_end), blocked),
         check(CheckKind::DatumToOuter, between(datum, outer_end), blocked),
         check(CheckKind::Cross, between(mirrored, outer_end), blocked),
-    ]
+    ];
+    checks.extend(without_middle.into_iter().filter(|_| blocked));
+    checks
 }

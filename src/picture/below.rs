@@ -90,7 +90,7 @@ fn planes(art: &mut Drawing, scene: &Scene<'_>, view: &View) {
     let Some(pair) = scene.boat.planes() else { return };
     let transom = scene.boat.transom();
     let middle_m = transom.mid_span_off_centre(pair.span).get::<meter>();
-    let half_m = 0.5 * pair.span.get::<meter>() * transom.deadrise.get::<radian>().cos();
+    let half_m = 0.5 * pair.span.get::<meter>() * transom.face_deadrise().get::<radian>().cos();
     let long_m = pair.chord.get::<meter>() * scene.point.deflection.get::<radian>().cos();
     let fits = transom.fits(pair).fits();
     for side in [1.0, -1.0] {

@@ -23,7 +23,7 @@ const PLATE_PX: f64 = 4.0;
 pub(super) fn plate(boat: &Boat, deflection: Angle, shape: &Shape, pair: PlanePair) -> [Metres; 4] {
     let transom = boat.transom();
     let middle_m = transom.mid_span_off_centre(pair.span).get::<meter>();
-    let half_m = 0.5 * pair.span.get::<meter>() * transom.deadrise.get::<radian>().cos();
+    let half_m = 0.5 * pair.span.get::<meter>() * transom.face_deadrise().get::<radian>().cos();
     let (sin, cos) = deflection.get::<radian>().sin_cos();
     let chord_m = pair.chord.get::<meter>();
     let hinge_m = transom.hinge_height.get::<meter>();

@@ -7,7 +7,7 @@ use super::findings::Findings;
 use crate::boat::keys::or_default;
 use crate::boat::{
     BoatInput, ClearOfDrive, Feature, Hull, Measure, Obstacle, ObstacleInput, PlanePair, Side,
-    Strake, Transom, TransomForm, Unusual,
+    Strake, Transom, TransomForm, Unusual, face_deadrise,
 };
 use crate::units::LengthUnit;
 
@@ -29,9 +29,11 @@ pub(super) fn transom(findings: &mut Findings, input: &BoatInput, hull: &Hull) -
     let deadrise = given.deadrise.unwrap_or(deadrise);
     let millimetres = Length::new::<millimeter>;
     let clear_of_drive = ClearOfDrive::of(&input.drive);
+    let rake = or_default(given.rake, "transom.rake");
     let off_middle = given.middle_beam.map(|beam| 0.5 * beam + millimetres(BESIDE_MIDDLE_MM));
     let off_drive = clear_of_drive.map_or(millimetres(INNER_MM), |clear| clear.off_centre());
-    let inner = off_middle.map_or(off_drive, |middle| middle.max(off_drive)) / deadrise.cos();
+    let inner = off_middle.map_or(off_drive, |middle| middle.max(off_drive))
+        / face_deadrise(deadrise, rake).cos();
     let chine_radius = or_default(given.chine_radius, "transom.chine_radius");
     let outer = or_default(given.outer_clearance, "transom.outer_clearance");
     let round = chine_radius + millimetres(BESIDE_CHINE_MM);
@@ -48,7 +50,7 @@ pub(super) fn transom(findings: &mut Findings, input: &BoatInput, hull: &Hull) -
         unevenness: given.unevenness,
         thickness: given.thickness,
         waterline: given.waterline.or(input.afloat.map(|marks| marks.draft_at_transom)),
-        rake: or_default(given.rake, "transom.rake"),
+        rake,
         inner_clearance: given.inner_clearance.unwrap_or(inner),
         outer_clearance: if given.outer_clearance.is_some() { outer } else { outer.max(round) },
         hinge_height: or_default(given.hinge_height, "transom.hinge_height"),

@@ -37,6 +37,8 @@ pub struct ClearOfDrive {
     pub is_one_assumed: bool,
     /// What is kept beyond the disc.
     pub beside: Length,
+    /// Whether it hangs on the transom: an outboard or a leg.
+    pub is_on_transom: bool,
 }
 
 impl ClearOfDrive {
@@ -63,6 +65,7 @@ impl ClearOfDrive {
             is_estimated,
             is_one_assumed: drive.engines.is_none(),
             beside,
+            is_on_transom: matches!(kind, DriveKind::Outboard | DriveKind::Sterndrive),
         })
     }
 

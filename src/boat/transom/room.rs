@@ -134,7 +134,7 @@ impl Transom {
     pub fn mid_span_off_centre(&self, span: Length) -> Length {
         let outer = self.half_girth() - self.outer_clearance;
         let end = self.position(span).map_or(outer, |position| position.to);
-        (end - span / 2.0) * self.deadrise.cos()
+        (end - span / 2.0) * self.face_deadrise().cos()
     }
 
     /// Whether a pair fits, where it stands, and what is in its way.
@@ -153,7 +153,7 @@ impl Transom {
     /// Strakes that a plane standing there has under it, inner first.
     #[must_use]
     pub fn strakes_under(&self, position: Stretch) -> Vec<StrakeNote> {
-        let slope = self.deadrise.cos();
+        let slope = self.face_deadrise().cos();
         let mut notes: Vec<StrakeNote> = Vec::new();
         for &strake in &self.strakes {
             let half = strake.width / 2.0;
@@ -220,7 +220,7 @@ impl Transom {
     /// The frame of a side has its first axis along the bottom edge outward, its second square
     /// to it upward; a point `y` level and `z` high lies at `(y cos β + z sin β, z cos β − y sin β)`.
     fn projected_m(&self, obstacle: &Obstacle, side: Side) -> Option<(f64, f64)> {
-        let (sin, cos) = self.deadrise.get::<radian>().sin_cos();
+        let (sin, cos) = self.face_deadrise().get::<radian>().sin_cos();
         let outward = if side == Side::Port { -1.0 } else { 1.0 };
         let middle_m = outward * obstacle.off_centre.get::<meter>();
         let half_m = 0.5 * obstacle.width.get::<meter>();

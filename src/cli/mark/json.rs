@@ -4,7 +4,7 @@ use uom::si::f64::Length;
 
 use crate::field::{InSi, written};
 use crate::mark::holes::Hole;
-use crate::mark::{Bracket, Note, Placement};
+use crate::mark::{Bracket, Note, Placement, SheetUnits};
 
 /// The caution that belongs to drilling and fitting.
 const CAUTION_OF_THE_WORK: &str = "Measure twice on the boat itself, look behind the transom before any hole, and follow the makers of parts, boat and sealant, local codes and licensed practice.";
@@ -43,7 +43,8 @@ written! {
     Written<'_> as all {
         "answer": "marked-out",
         "for": all.0.source_words(),
-        "warning": all.0.warning(),
+        "warning": all.0.holding.warning(all.0.hardware.is_chosen()),
+        "first_lines": all.0.warnings(SheetUnits::Millimetres),
         "checks": all.0.holding.checks,
         "hinge": all.0.holding.bolts.hinge,
         "bracket": all.0.holding.bolts.bracket,
@@ -73,7 +74,7 @@ written! {
         "along_m": hole.1.along.in_si(),
         "up_m": hole.1.up.in_si(),
         "level_m": hole.0.off_centre(hole.1.along, hole.1.up).in_si(),
-        "drill_m": hole.1.drill.in_si(),
+        "drill_m": hole.1.drill_sold().in_si(),
         "depth_m": hole.1.depth.in_si(),
     }
 }

@@ -15,7 +15,7 @@ use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::document::{Block, Document, Sheet};
+use crate::document::{Block, Document, Sheet, html};
 use crate::doubt::advise_for;
 use crate::input::read_as_fitted;
 use crate::mark::{self, AsFittedAnswer, NO_ROOM, Paper, Placement, SheetUnits};
@@ -312,6 +312,13 @@ fn typeset(
     names
         .into_iter()
         .filter(|(_, format)| format.check().is_ok())
-        .map(|(name, format)| Ok((name, format.bytes(&sheet, Some(arguments.paper.into()))?)))
+        .map(|(name, format)| {
+            let paper = Some(arguments.paper.into());
+            let bytes = match format {
+                Format::Html => html::page_to_work_from(&sheet, paper).into_bytes(),
+                Format::Pdf => format.bytes(&sheet, paper)?,
+            };
+            Ok((name, bytes))
+        })
         .collect()
 }

@@ -2,7 +2,7 @@
 
 use crate::drawing::geometry::Lean;
 use crate::drawing::{Anchor, Drawing, Rect, width};
-use crate::mark::face::deadrise_deg;
+use crate::mark::face::deadrise_text;
 use crate::mark::paper::Paper;
 use crate::mark::pen;
 use crate::mark::placement::Placement;
@@ -100,8 +100,8 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
             say.length(placement.pair.chord)
         ),
         format!(
-            "Deadrise {} deg at the transom · lengths in {}",
-            number_with_decimals(deadrise_deg(&placement.transom), 1),
+            "Deadrise at the transom {} · lengths in {}",
+            deadrise_text(&placement.transom),
             match say.0 {
                 SheetUnits::Both => "millimetres | inches",
                 SheetUnits::Millimetres | SheetUnits::Inches => say.unit_words(),
@@ -118,7 +118,7 @@ pub(super) fn entries(placement: &Placement, say: Say, scale: f64, paper: Paper)
             .to_owned(),
         format!("Planewright {version}{checksum}"),
     ];
-    placement.warning().map(str::to_owned).into_iter().chain(lines).collect()
+    placement.warnings(say.0).into_iter().chain(lines).collect()
 }
 
 fn legend(sheet: &mut Drawing, region: Rect) {

@@ -30,9 +30,10 @@ pub(super) fn notes(placement: &Placement, moved: Length, boat: &Boat) -> Vec<No
         (transom.lower_edge_radius > Length::default())
             .then_some(Note::EdgeRound(transom.lower_edge_radius)),
         (transom.form != TransomForm::Plain).then_some(Note::Form(transom.form)),
-        (transom.rake.get::<degree>().abs() >= RAKED_DEG).then_some(Note::Raked(transom.rake)),
+        (transom.rake.get::<degree>().abs() >= RAKED_DEG)
+            .then_some(Note::Raked { rake: transom.rake, is_computed: hardware.is_chosen() }),
         too_long(placement),
-        near_drive(placement),
+        placement.inside_propeller_water().map(Note::InnerEdgeNear),
     ];
     let all = [
         (boat.has_estimated_transom(), Note::TransomEstimated),
@@ -75,14 +76,6 @@ fn too_long(placement: &Placement) -> Option<Note> {
     ];
     let longer = held.into_iter().any(|(by_screws, length)| by_screws && length >= thickness);
     longer.then_some(Note::ScrewTooLong(thickness))
-}
-
-/// How much nearer the inner edge stands than the drive asks.
-fn near_drive(placement: &Placement) -> Option<Note> {
-    let asked = placement.transom.clear_of_drive?.off_centre();
-    let level = placement.off_centre(placement.inner, Length::default());
-    let nearer = asked - level;
-    (nearer > Length::new::<millimeter>(1.0)).then_some(Note::InnerEdgeNear(nearer))
 }
 
 /// Whether a bracket screw stands in the hole that leads through, or within its own radius of it.

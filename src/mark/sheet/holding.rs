@@ -2,13 +2,16 @@
 
 use uom::si::angle::degree;
 use uom::si::f64::{Force, Length};
-use uom::si::force::newton;
-use uom::si::velocity::knot;
+use uom::si::force::{newton, pound_force};
+use uom::si::velocity::{knot, mile_per_hour};
 
 use crate::document::{Block, Column, Table};
 use crate::mark::placement::Placement;
-use crate::mark::say::{Next, Say};
+use crate::mark::say::{Next, Say, SheetUnits};
+use crate::plane::hinge::DEFAULT_LOAD_FACTOR;
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
+use crate::plane::strength::fastening::{DEFAULT_WITHDRAWAL_FACTOR, WET_SERVICE_FACTOR};
+use crate::plane::strength::{DEFAULT_FACTOR_ON_ULTIMATE, DEFAULT_FACTOR_ON_YIELD};
 use crate::stock::assess::{BoltPattern, Check, HeldBy};
 use crate::units::number_with_decimals;
 
@@ -31,7 +34,7 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
              its safety factor."
                 .to_owned(),
         ),
-        Block::Table(judged(&placement.holding.checks)),
+        Block::Table(judged(&placement.holding.checks, say)),
     ];
     let points: Vec<String> = held.chain(others(placement, say)).collect();
     blocks.extend((!points.is_empty()).then_some(Block::Points(points)));
@@ -42,18 +45,22 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
 }
 
 /// What bears the planes, one a row.
-fn judged(checks: &[Check]) -> Table {
+fn judged(checks: &[Check], say: Say) -> Table {
     let percent = |share: Option<f64>| {
         share.map_or_else(|| "-".to_owned(), |share| format!("{:.0} %", 100.0 * share))
     };
     let cells = |cell: &dyn Fn(&Check) -> String| checks.iter().map(cell).collect::<Vec<_>>();
+    let (speed_unit, speed): (_, fn(&Check) -> f64) = match say.0 {
+        SheetUnits::Inches => ("mph", |check| check.speed.get::<mile_per_hour>()),
+        SheetUnits::Millimetres | SheetUnits::Both => ("kn", |check| check.speed.get::<knot>()),
+    };
     let decimal = |x: f64| number_with_decimals(x, 1);
-    let verdict = |check: &Check| check.verdict().map_or("not covered", |v| v.word()).to_owned();
+    let verdict = |check: &Check| check.verdict().map_or("not covered", |v| v.text()).to_owned();
     let bearer = |check: &Check| check.bearer.text().trim_start_matches("the ").to_owned();
     Table {
         columns: vec![
             Column::words("what bears", cells(&bearer)),
-            Column::numbers("at", "kn", cells(&|check| decimal(check.speed.get::<knot>()))),
+            Column::numbers("at", speed_unit, cells(&|check| decimal(speed(check)))),
             Column::numbers(
                 "down",
                 "deg",
@@ -63,13 +70,20 @@ fn judged(checks: &[Check]) -> Table {
             Column::numbers("slamming", "", cells(&|check| percent(check.slamming))),
             Column::words("verdict", cells(&verdict)),
         ],
+        notes: vec![format!(
+            "Factors in these shares: slamming is {DEFAULT_LOAD_FACTOR:.0} times the steady load of the \
+             tank tests; screws in wood keep a safety factor of {DEFAULT_WITHDRAWAL_FACTOR} against \
+             withdrawal and {WET_SERVICE_FACTOR} for wet wood; plates of metal and bolts \
+             {DEFAULT_FACTOR_ON_YIELD:.0} on yield, other plates \
+             {DEFAULT_FACTOR_ON_ULTIMATE} on what breaks them."
+        )],
         ..Table::default()
     }
 }
 
 fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> String {
     let rows = if pattern.between_rows > Length::default() {
-        format!("in two rows {} apart, ", say.length(pattern.between_rows))
+        format!("in two rows {} apart across, ", say.length(pattern.between_rows))
     } else {
         String::new()
     };
@@ -78,22 +92,22 @@ fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> Stri
     } else {
         String::new()
     };
-    let backing = &pattern.backing;
+    let [across, up] = pattern.backing_across_and_up();
     format!(
-        "{what}: {} through-bolts {}, one in every hole of the {each}, {rows}{spacing}the end ones \
-         {} from its end; inside a backing plate {} long, {} wide, {} thick, under washers of {} or \
+        "{what}: {} through-bolts {} (metric), one in every hole of the {each}, {rows}{spacing}the end ones \
+         {} from its end; inside a backing plate {} across, {} up and {} thick, under washers of {} or \
          wider. Under \
          the slamming load each bolt is pulled by {} and pushed along the transom by {}, {:.0} % of \
          what it bears.",
         pattern.count,
         pattern.bolt.name(),
         say.length(pattern.edge),
-        say.length(backing.length),
-        say.at_least(backing.width),
-        say.at_least(backing.thickness),
+        say.at_least(across),
+        say.at_least(up),
+        say.at_least(pattern.backing.thickness),
         say.at_least(pattern.bolt.washer()),
-        newtons(pattern.pull),
-        newtons(pattern.across),
+        force_text(pattern.pull, say),
+        force_text(pattern.across, say),
         100.0 * pattern.share()
     )
 }
@@ -112,15 +126,21 @@ fn others(placement: &Placement, say: Say) -> Vec<String> {
         format!(
             "Actuators: each bears {} standing still; slamming asks for {}. Let the planes rest \
              against a stop, or take actuators that bear it.",
-            newtons(own),
-            newtons(needed)
+            force_text(own, say),
+            force_text(needed, say)
         )
     });
     plate.into_iter().chain(actuators).collect()
 }
 
-fn newtons(force: Force) -> String {
-    format!("{} N", number_with_decimals(force.get::<newton>(), 0))
+fn force_text(force: Force, say: Say) -> String {
+    let newtons = format!("{} N", number_with_decimals(force.get::<newton>(), 0));
+    let pounds = format!("{} lbf", number_with_decimals(force.get::<pound_force>(), 0));
+    match say.0 {
+        SheetUnits::Millimetres => newtons,
+        SheetUnits::Inches => pounds,
+        SheetUnits::Both => format!("{newtons} ({pounds})"),
+    }
 }
 
 fn formulas() -> Block {

@@ -63,8 +63,13 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
          thin epoxy for bare core; rags"
             .to_owned(),
         format!(
-            "Drills: {}; countersink for the bevels; depth stop or tape",
-            drill_list(placement, say)
+            "Drills: {}{}; depth stop or tape",
+            drill_list(placement, say),
+            if table.iter().any(|line| line.kind.is_pilot()) {
+                "; countersink for the bevels of the screw holes"
+            } else {
+                ""
+            }
         ),
         format!(
             "Gauge block {} high; straightedge longer than the chord by half; tape, plumb line, \
@@ -90,16 +95,25 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
 
 /// Bolts with what belongs to them.
 fn bolts(pattern: &BoltPattern, count: usize, plates: usize, what: &str, say: Say) -> String {
-    let backing = &pattern.backing;
+    let [across, up] = pattern.backing_across_and_up();
     format!(
-        "{count} bolts {} for the {what}, stainless A4-70, as long as transom, backing plate, washer, \
+        "{count} metric bolts {} for the {what}, stainless A4-70, as long as transom, backing plate, washer, \
          nut and two threads, each with a washer of {} or wider and a locking nut, and a few to spare; \
-         {plates} backing plates, {} by {} by {}, edges and corners rounded",
+         {plates} backing plates, {} across by {} up, {} thick, edges and corners rounded, holes {}",
         pattern.bolt.name(),
         say.at_least(pattern.bolt.washer()),
-        say.length(backing.length),
-        say.at_least(backing.width),
-        say.at_least(backing.thickness)
+        say.at_least(across),
+        say.at_least(up),
+        say.at_least(pattern.backing.thickness),
+        if pattern.between_rows > Length::default() {
+            format!(
+                "in two rows {} apart across, {} from one to the next up",
+                say.length(pattern.between_rows),
+                say.length(pattern.spacing)
+            )
+        } else {
+            "in one row across, as in the leaf".to_owned()
+        }
     )
 }
 

@@ -3,6 +3,7 @@
 mod bedding;
 mod drilling;
 mod marking;
+mod opening;
 mod trying;
 
 use crate::document::Block;

@@ -182,14 +182,25 @@ fn settings(placement: &Placement, say: Say) -> Vec<String> {
             say.angle(gauge.angle_up())
         ),
     ];
-    points.extend(placement.brackets.iter().map(|bracket| {
+    points.extend(placement.brackets.first().map(|bracket| {
+        let off_centre: Vec<String> =
+            placement.brackets.iter().map(|bracket| say.length(bracket.off_centre)).collect();
         format!(
-            "Foot of the upper pin above the hinge line, square to it: {}, and off the centreline, \
+            "Foot of the upper pin above the hinge line, square to it: {}; off the centreline, \
              level: {}",
             say.length(bracket.above_hinge),
-            say.length(bracket.off_centre)
+            off_centre.join(" and ")
         )
     }));
+    if placement.hardware.is_chosen() {
+        let travel = &placement.hardware.travel;
+        points.push(format!(
+            "Actuator from pin to pin: {} retracted, {} at full stroke; measure both on the one in \
+             hand",
+            say.length(travel.retracted_length),
+            say.length(travel.retracted_length + travel.stroke)
+        ));
+    }
     points.push(format!("Travel: {} up to {} down", say.angle(-raised), say.angle(lowered)));
     points.extend(placement.waterline().map(|waterline| {
         format!(
@@ -205,7 +216,9 @@ fn travel(placement: &Placement, say: Say) -> Option<Table> {
     let linkage = Linkage::new(&placement.hardware.linkage).ok()?;
     let (raised, lowered) = placement.travel;
     let middle = [0.0, 5.0, 10.0, 15.0].map(Angle::new::<degree>);
-    let middle = middle.into_iter().filter(|step| *step > raised && *step < lowered);
+    // A stop that reads the same to a tenth of a degree is one line.
+    let apart = Angle::new::<degree>(0.05);
+    let middle = middle.into_iter().filter(|&step| step > raised + apart && step < lowered - apart);
     let rows: Vec<_> = std::iter::once(raised)
         .chain(middle)
         .chain([lowered])
@@ -239,10 +252,10 @@ fn travel(placement: &Placement, say: Say) -> Option<Table> {
 
 /// The symmetry check with room for what is measured.
 pub(super) fn checks(placement: &Placement, say: Say) -> [Block; 2] {
-    let checks = &placement.checks(say.0);
+    let checks = &placement.checks();
     let blanks = || cells(checks, |_| BLANK.to_owned());
     let length = |check: &Check| say.bare(check.length);
-    let datum = say.length(datum_height(&placement.transom, say));
+    let datum = say.length(datum_height(&placement.transom));
     let mut notes = vec![format!(
         "The datum is a mark on the centreline {datum} above the keel, up the face of the transom. \
          The two diagonals from it, port and starboard, tell a plane that is turned; the two \
@@ -250,9 +263,10 @@ pub(super) fn checks(placement: &Placement, say: Say) -> [Block; 2] {
     )];
     if checks.iter().any(|check| check.blocked) {
         notes.push(
-            "* Something stands on the centreline: run the tape straight, clear of it and parallel \
-             to the transom, and if it will not run straight, trust the distances along the \
-             edge."
+            "* Something amidships may be in the way: run the tape straight, clear of it and \
+             parallel to the transom. Where it will not run straight the last three lines take its \
+             place. The batten: straight, clamped level across, its upper edge touching the keel where \
+             the bottom meets the transom; the heights are from that edge, up the face."
                 .to_owned(),
         );
     }
@@ -278,6 +292,9 @@ fn measure(check: &Check) -> String {
         CheckKind::DatumToInner => "datum to inner end of hinge line",
         CheckKind::DatumToOuter => "datum to outer end of hinge line",
         CheckKind::Cross => "inner end here to outer end across",
+        CheckKind::ChineToInner => "chine corner to inner end of hinge line",
+        CheckKind::BattenToInner => "level batten at the keel up to inner end",
+        CheckKind::BattenToOuter => "level batten at the keel up to outer end",
     };
     format!("{words}{}", if check.blocked { " *" } else { "" })
 }

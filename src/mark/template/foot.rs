@@ -69,7 +69,13 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
     } else {
         ""
     };
-    let warning = placement.warning().map(|line| format!("{line}. ")).unwrap_or_default();
+    let lines = placement.warnings(say.0);
+    // The heads alone: the sheet says the rest, and the strip is small.
+    let heads = lines.iter().filter_map(|line| line.split(':').next());
+    let mut warning: String = heads.map(|head| format!("{head}. ")).collect();
+    if !warning.is_empty() {
+        warning.push_str("READ THE SHEET FIRST. ");
+    }
     [
         format!(
             "{warning}Print at 100 %, do not fit to page. Both lines above must measure true, and the frame \

@@ -6,8 +6,8 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::{inch, meter, millimeter};
 
 use super::fixtures::{boat_with_edge, built, drive_leg, inches, mm, pair, part};
-use crate::boat::TransomForm;
 use crate::boat::input::DriveKind;
+use crate::boat::{PlanePair, Strake, TransomForm};
 use crate::mark::holes::HoleKind;
 use crate::mark::symmetry::CheckKind;
 use crate::mark::{MarkError, Note, Placement, SheetUnits};
@@ -25,6 +25,90 @@ fn practice_a_transom_just_wide_enough_takes_the_plane() {
     assert_relative_eq!(in_inches(placement.outer), 32.0, max_relative = 1e-9);
     assert_relative_eq!(in_inches(placement.edge()), 35.5, max_relative = 1e-9);
     assert_eq!(placement.notes, [Note::UsualHardware]);
+}
+
+/// The chine is laid out in space, on the plane that leans, and measured there; then the figures that
+/// a fitter worked out by hand for the same transom.
+#[test]
+fn physics_a_leaning_transom_is_measured_on_its_face() {
+    let mut input = boat_with_edge(mm(950.0) / Angle::new::<degree>(20.0).cos(), 20.0);
+    input.transom.rake = Some(Angle::new::<degree>(18.0));
+    input.transom.outer_clearance = Some(mm(76.0));
+    let boat = built(input);
+    let pair = PlanePair { span: mm(475.0), chord: mm(230.0) };
+    let placement = Placement::new(&boat, pair, None).expect("room");
+    let high = 950.0 * 20.0_f64.to_radians().tan();
+    let aft = high * 18.0_f64.to_radians().tan();
+    let edge = (950.0_f64.powi(2) + high * high + aft * aft).sqrt();
+    assert_relative_eq!(placement.edge().get::<millimeter>(), edge, max_relative = 1e-12);
+    let whole = |length: Length| length.get::<millimeter>().round();
+    let zero = Length::default();
+    assert_eq!([placement.edge(), placement.outer].map(whole), [1017.0, 941.0]);
+    assert_eq!(whole(placement.off_centre(placement.outer, zero)), 879.0);
+    assert_eq!(whole(placement.off_centre(placement.edge(), zero)), 950.0);
+    let check = |kind: CheckKind| {
+        let checks = placement.checks();
+        whole(checks.iter().find(|check| check.kind == kind).expect("every kind").length)
+    };
+    let diagonals = [CheckKind::DatumToInner, CheckKind::DatumToOuter, CheckKind::Cross];
+    assert_eq!(diagonals.map(check), [440.0, 882.0, 1321.0]);
+}
+
+#[test]
+fn physics_planes_in_the_water_of_two_propellers_open_the_sheet() {
+    // By hand, on a flat bottom: shafts 1000 mm apart, propellers of 600 mm, a tenth beside them:
+    // 500 + 300 + 60 = 860 mm; the inner end stands 400 mm off the centreline.
+    let mut input = boat_with_edge(mm(1100.0), 0.0);
+    input.drive.kind = Some(DriveKind::Shaft);
+    input.drive.propeller_diameter = Some(mm(600.0));
+    input.transom.inner_clearance = Some(mm(300.0));
+    input.transom.outer_clearance = Some(mm(100.0));
+    let pair = PlanePair { span: mm(600.0), chord: mm(230.0) };
+    let opened = |input: &crate::boat::BoatInput| {
+        let placement = Placement::new(&built(input.clone()), pair, None).expect("room");
+        placement.warnings(SheetUnits::Millimetres).join("; ")
+    };
+    let uncounted = opened(&input);
+    assert!(uncounted.contains("COUNT THE PROPELLERS"), "{uncounted}");
+    assert!(!uncounted.contains("INNER END"), "{uncounted}");
+    input.drive.engines = Some(2.0);
+    input.drive.spacing = Some(mm(1000.0));
+    let twin = opened(&input);
+    assert!(twin.contains("INNER END 460 mm INSIDE THE PROPELLER'S WATER"), "{twin}");
+    assert!(!twin.contains("COUNT"), "{twin}");
+}
+
+#[test]
+fn physics_the_gauge_is_set_beside_a_strake() {
+    // Flat bottom: the middle of the span is at 44 - 3.5 - 12 in = 723.9 mm; a strake of 60 mm with
+    // its middle at 720 mm reaches to 750 mm, and the straightedge wants 20 mm more.
+    let mut input = boat_with_edge(inches(44.0), 0.0);
+    let at = |input: &crate::boat::BoatInput| {
+        let placement = Placement::new(&built(input.clone()), pair(24.0, 9.0), None);
+        placement.expect("room").gauge_along().get::<millimeter>()
+    };
+    assert_relative_eq!(at(&input), 723.9, max_relative = 1e-9);
+    let strake = Strake { off_centre: mm(720.0), width: mm(60.0), depth: mm(20.0) };
+    input.transom.strakes = vec![strake];
+    assert_relative_eq!(at(&input), 770.0, max_relative = 1e-9);
+    input.transom.strakes[0].off_centre = mm(400.0);
+    assert_relative_eq!(at(&input), 723.9, max_relative = 1e-9);
+}
+
+#[test]
+fn physics_another_check_where_the_middle_is_taken() {
+    let kinds = |drive: Option<DriveKind>| {
+        let mut input = boat_with_edge(inches(44.0), 0.0);
+        input.drive.kind = drive;
+        input.drive.propeller_diameter = Some(mm(400.0));
+        let placement = Placement::new(&built(input), pair(24.0, 9.0), None).expect("room");
+        let found = placement.checks().into_iter().find(|c| c.kind == CheckKind::ChineToInner);
+        found.map(|check| in_inches(check.length))
+    };
+    assert_eq!(kinds(Some(DriveKind::Shaft)), None);
+    // Inner end 27.5 in from the chine and a quarter inch up.
+    let found = kinds(Some(DriveKind::Outboard)).expect("a check beside the outboard");
+    assert_relative_eq!(found, 27.5_f64.hypot(0.25), max_relative = 1e-9);
 }
 
 #[test]
@@ -128,9 +212,7 @@ fn physics_a_drive_leg_in_the_middle_leaves_the_planes_where_they_were() {
         [bare, with_leg].map(|boat| Placement::new(&boat, pair(24.0, 9.0), None).expect("room"));
     assert_eq!(bare.holes, with_leg.holes);
     assert!(with_leg.notes.contains(&Note::CentreTaken));
-    let blocked = |placement: &Placement| {
-        placement.checks(SheetUnits::Inches).iter().any(|check| check.blocked)
-    };
+    let blocked = |placement: &Placement| placement.checks().iter().any(|check| check.blocked);
     assert!(blocked(&with_leg) && !blocked(&bare));
 }
 
@@ -217,12 +299,11 @@ fn physics_diagonals_of_a_flat_transom_are_those_of_right_triangles() {
     let boat = built(boat_with_edge(inches(44.0), 0.0));
     let placement = Placement::new(&boat, pair(24.0, 9.0), None).expect("room");
     let length = |kind: CheckKind| {
-        let check =
-            placement.checks(SheetUnits::Inches).into_iter().find(|check| check.kind == kind);
+        let check = placement.checks().into_iter().find(|check| check.kind == kind);
         in_inches(check.expect("every kind is there").length)
     };
-    // Inner edge 16.5 in, outer 40.5 in; datum 0.12 of 88 in, up to a whole inch; hinge 1/4 in up.
-    let drop = 11.0 - 0.25;
+    // Inner edge 16.5 in, outer 40.5 in; datum 0.12 of 88 in, up to 300 mm; hinge 1/4 in up.
+    let drop = 300.0 / 25.4 - 0.25;
     assert_relative_eq!(length(CheckKind::DatumToInner), 16.5_f64.hypot(drop), max_relative = 1e-9);
     assert_relative_eq!(length(CheckKind::DatumToOuter), 40.5_f64.hypot(drop), max_relative = 1e-9);
     assert_relative_eq!(length(CheckKind::Cross), 57.0, max_relative = 1e-9);

@@ -181,12 +181,13 @@ impl<'a> Judge<'a> {
         let (span_m, chord_m) = (pair.span.get::<meter>(), pair.chord.get::<meter>());
         let lift_n = self.settings.effectiveness * 0.046 * span_m * chord_m * pressure_pa;
         let along_edge_m = 0.5 * transom.beam.get::<meter>()
-            / transom.deadrise.cos().get::<ratio>()
+            / transom.face_deadrise().cos().get::<ratio>()
             - transom.outer_clearance.get::<meter>()
             - 0.5 * span_m;
-        // Along the edge is y/cos β; the beam that the span is a share of is level.
+        let off_centre_m = along_edge_m * transom.face_deadrise().cos().get::<ratio>();
+        // The beam that the span is a share of is level.
         let level = self.boat.hull().deadrise.cos().get::<ratio>();
-        lift_n * level * along_edge_m / transom.deadrise.cos().get::<ratio>()
+        lift_n * level * off_centre_m / transom.deadrise.cos().get::<ratio>().powi(2)
     }
 }
 

@@ -74,6 +74,14 @@ impl BoltPattern {
     pub fn share(&self) -> f64 {
         self.bolt.share(self.pull, self.across)
     }
+
+    /// The backing plate along the bottom edge and square to it: a leaf's row runs across, the two
+    /// rows of a bracket run up.
+    #[must_use]
+    pub fn backing_across_and_up(&self) -> [Length; 2] {
+        let (long, wide) = (self.backing.length, self.backing.width);
+        if self.between_rows > Length::default() { [wide, long] } else { [long, wide] }
+    }
 }
 
 written! {

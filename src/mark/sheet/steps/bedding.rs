@@ -3,6 +3,7 @@
 use super::Step;
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::placement::Placement;
+use crate::plane::actuator::Actuator;
 
 pub(super) fn steps(placement: &Placement) -> Vec<Step> {
     let mut steps = vec![hinges(placement), brackets(placement), cure()];
@@ -10,7 +11,7 @@ pub(super) fn steps(placement: &Placement) -> Vec<Step> {
     if kind != ActuatorKind::Electric {
         steps.push(tubes());
     }
-    steps.extend([supply(), bonding()]);
+    steps.extend([supply(placement), bonding()]);
     steps
 }
 
@@ -67,7 +68,7 @@ fn tubes() -> Step {
     Step::new(
         "Connect the tubes",
         "tubes are pulled at while they are led, so not before the fittings sit in cured sealant.",
-        "As in the diagram. Ends cut square and clean, no kink, clipped, away from exhaust, steering \
+        "From the pump to each cylinder, as the papers of both show. Ends cut square and clean, no kink, clipped, away from exhaust, steering \
          and sharp edges. Every fitting as its maker states; where nothing is stated, tighten in small \
          steps until it does not weep at the pump's full pressure, and no further. Fill with the oil \
          that the pump's maker names, and work the air out with the planes free.",
@@ -75,13 +76,20 @@ fn tubes() -> Step {
     .with_caution("let the pressure off before a fitting is touched; oil stays out of the bilge.")
 }
 
-fn supply() -> Step {
+fn supply(placement: &Placement) -> Step {
+    let cable = if matches!(placement.hardware.drive, Some(Actuator::Electric(_))) {
+        "by the table of lengths"
+    } else {
+        "by the papers of pump or actuator and the length of its way"
+    };
     Step::new(
         "Electrical supply",
         "the battery comes last, so that nothing moves or sparks while hands are near.",
-        "As in the diagram: a circuit of its own, its fuse as near the battery as the local code asks, \
-         tinned cable by the table of lengths, joints crimped and sealed above the bilge water, a drip \
-         loop before each. Ignition-protected parts where petrol vapour can gather.",
+        format!(
+            "A circuit of its own, its fuse as near the battery as the local code asks, tinned cable \
+             {cable}, joints crimped and sealed above the bilge water, a drip loop before each. \
+             Ignition-protected parts where petrol vapour can gather."
+        ),
     )
     .with_caution("battery connected last; a licensed electrician if any of this is new to you.")
 }

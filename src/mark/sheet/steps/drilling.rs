@@ -1,8 +1,11 @@
 //! Holes: those that hold the hinge first, since bracket and lead-through follow from it.
 
-use super::Step;
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+use super::{Step, opening};
 use crate::mark::hardware::ActuatorKind;
-use crate::mark::holes::{DrillLine, HoleKind, Pilot};
+use crate::mark::holes::{DrillLine, Hole, HoleKind, Pilot};
 use crate::mark::placement::Placement;
 use crate::mark::say::{Next, Say};
 
@@ -62,8 +65,9 @@ fn hinge_holes(placement: &Placement, say: Say) -> Step {
         "the bracket's place is found with the hinge hanging, so the hinge comes first; and its \
          first hole tells what the transom is made of while there is only one.",
         format!(
-            "Prick the holes through the leaf itself. One end hole first; then the other end, the \
+            "{}Prick the holes through the leaf itself. One end hole first; then the other end, the \
              leaf hung on both and looked along; then the rest. {}",
+            opening::of_leaf(placement, say),
             holes.unwrap_or_default()
         ),
     )
@@ -81,13 +85,14 @@ fn bracket_place(placement: &Placement, say: Say) -> Step {
         "Set the gauge and find the brackets",
         "the bracket's height sets how far up the plane stands, and only the hung plane shows it.",
         format!(
-            "Hinge hung, actuator fully in and pinned to the plane. Under the middle of the span \
-             hold a straightedge to the bottom so that it runs out aft, and set the trailing edge {} \
-             above it on a block of that height: the plane then points up by {}, clear of the water \
+            "Hinge hung, actuator fully in and pinned to the plane. {} hold a straightedge to the \
+             bottom so that it runs out aft, and set the trailing edge {} above it on a block of that \
+             height: the plane then points up by {}, clear of the water \
              that leaves the edge (the wish transom.retracted_angle; 1 to 3 deg is common practice, \
              no source). Bring the bracket to the transom on the actuator's own line. Its pin should \
              come out {above} above the hinge line along the face, {} off the centreline, level. The \
              gauge wins; more than {} away from these figures, find out why first. Both sides alike.",
+            gauge_place(placement, say),
             say.length(placement.gauge.trailing_edge),
             say.angle(placement.gauge.angle_up()),
             sides.join(" and "),
@@ -97,13 +102,30 @@ fn bracket_place(placement: &Placement, say: Say) -> Step {
     .with_caution("actuator disconnected from its supply, fingers out of the linkage.")
 }
 
+/// Where the straightedge is held: beside a strake that runs out under the middle of the span.
+fn gauge_place(placement: &Placement, say: Say) -> String {
+    let at = placement.gauge_along();
+    if at == placement.middle() {
+        return "Under the middle of the span".to_owned();
+    }
+    format!(
+        "At {} along the bottom edge from the centreline (a strake runs out under the middle of the \
+         span)",
+        say.length(at)
+    )
+}
+
 fn bracket_holes(placement: &Placement, say: Say) -> Step {
     let bolted = through(placement, HoleKind::BracketBolt, say);
     let holes = bolted.or_else(|| pilots(placement, HoleKind::BracketPilot, say));
     Step::new(
         "Drill for the brackets",
         "their place has just been found on the hung plane.",
-        format!("Pricked through the bracket itself. {}", holes.unwrap_or_default()),
+        format!(
+            "{}Pricked through the bracket itself. {}",
+            opening::of_bracket(placement, say),
+            holes.unwrap_or_default()
+        ),
     )
 }
 
@@ -132,13 +154,26 @@ fn lead_through(placement: &Placement, say: Say) -> Step {
         },
     );
     let height = height_of_lead(placement);
+    let tubes = match placement.hardware.actuator {
+        ActuatorKind::Electric => "",
+        ActuatorKind::Hydraulic | ActuatorKind::Open => {
+            "Do two tubes come from a cylinder, each has its own hole of its own size, side by side \
+             along, unless their maker's fitting takes both through one. "
+        }
+    };
+    let widest = widest_lead(placement).map_or_else(String::new, |widest| {
+        format!(
+            "Between the bracket's fastenings no hole is wider than {}, or a washer loses its seat. ",
+            say.at_most(widest)
+        )
+    });
     Step::new(
         "Drill the lead-through",
         "where it comes out depends on the bracket, and it is the one hole that a leak would follow \
          inside: only now is it known that everything else fits.",
         format!(
-            "{total} on the boat, {size}. Through the passage of the bracket in hand where it has \
-             one, else beside it and higher. {height} A fitting that wants the hole widened for a nut \
+            "{total} on the boat, one for each actuator, {size}. {tubes}{widest}Through the passage of \
+             the bracket in hand where it has one, else beside it and higher. {height} A fitting that wants the hole widened for a nut \
              or a gland: as its maker states. A backing plate behind it has the same hole."
         ),
     )
@@ -148,13 +183,36 @@ fn lead_through(placement: &Placement, say: Say) -> Step {
     )
 }
 
+/// The widest hole at the foot of the pin that leaves the washers of its bracket's fastenings their
+/// seat; none where the nearest leave none.
+fn widest_lead(placement: &Placement) -> Option<Length> {
+    let lead = placement.holes.iter().find(|hole| hole.kind == HoleKind::Lead)?;
+    let washer = placement.holding.bolts.bracket.bolts().map_or_else(
+        || 2.0 * placement.hardware.bracket_screws.diameter,
+        |pattern| pattern.bolt.washer(),
+    );
+    let of_bracket =
+        |kind: HoleKind| matches!(kind, HoleKind::BracketPilot | HoleKind::BracketBolt);
+    let apart = |hole: &Hole| {
+        let (along, up) = (hole.along - lead.along, hole.up - lead.up);
+        Length::new::<meter>(along.get::<meter>().hypot(up.get::<meter>()))
+    };
+    let nearest = placement
+        .holes
+        .iter()
+        .filter(|hole| of_bracket(hole.kind))
+        .map(apart)
+        .reduce(Length::min)?;
+    Some(2.0 * nearest - washer).filter(|widest| *widest > Length::default())
+}
+
 /// Whether the hole stands above the waterline at rest.
 fn height_of_lead(placement: &Placement) -> &'static str {
     let Some(waterline) = placement.waterline() else {
         return "Where the hardware allows it, above the waterline at rest.";
     };
     let heights = placement.brackets.iter().map(|b| placement.above_keel(b.along, b.up));
-    let lowest = heights.reduce(uom::si::f64::Length::min);
+    let lowest = heights.reduce(Length::min);
     if lowest.is_some_and(|lowest| lowest > waterline) {
         "As marked it lies ABOVE the waterline at rest, and under water as she gathers way or backs."
     } else {

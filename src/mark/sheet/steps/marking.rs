@@ -45,7 +45,8 @@ fn behind(placement: &Placement, say: Say) -> Step {
         "what stands behind it decides whether there is a place at all, and costs nothing to find \
          out now.",
         format!(
-            "From inside, chalk on the outside what stands behind the transom. Tap it all over: a \
+            "From inside, measure from chine and bottom edge where everything behind the transom \
+             stands, and chalk it on the outside by those measures. Tap it all over: a \
              dull sound is a wet or loose core. {thickness}{waterline}"
         ),
     )
@@ -59,17 +60,28 @@ fn kit(placement: &Placement, say: Say) -> Step {
         format!(
             "Lay out both planes, hinges, actuators and fastenings against the materials list. Each \
              plane must measure {} by {}. Measure the barrel of the hinge: this sheet has a radius \
-             of {}. Write what the papers of parts and sealant state into the table 'From the \
+             of {}; is yours larger, {} Write what the papers of parts and sealant state into the table 'From the \
              papers of the parts'. Planes may be handed: label them port and starboard.",
             say.length(placement.pair.span),
             say.length(placement.pair.chord),
-            say.length(placement.hinge.barrel)
+            say.length(placement.hinge.barrel),
+            all_goes_up(placement, say)
         ),
     )
 }
 
+/// What a hinge that must stand higher takes with it.
+fn all_goes_up(placement: &Placement, say: Say) -> String {
+    let above_hinge = placement.gauge.trailing_edge - placement.hinge.height;
+    format!(
+        "the hinge line, all holes, the brackets and the gauge block go up by the difference (gauge \
+         block = hinge height + {}, which is chord x sin of the retracted angle).",
+        say.length(above_hinge)
+    )
+}
+
 fn centreline(placement: &Placement, say: Say) -> Step {
-    let datum = say.length(datum_height(&placement.transom, say));
+    let datum = say.length(datum_height(&placement.transom));
     let keel = match placement.transom.form {
         TransomForm::Notched => "the keel ahead of the notch",
         TransomForm::Plain | TransomForm::Stepped | TransomForm::Pod => "the keel",
@@ -118,11 +130,12 @@ fn face(placement: &Placement, say: Say) -> Step {
          the line is drawn.",
         format!(
             "Over the span of each plane. Along the bottom edge: the edge may stand off by up to {}, \
-             which is in the height of the hinge; more, and the hinge goes up by as much. On the \
+             which is in the height of the hinge; more, and {} On the \
              face, along the hinge line: a gap of up to {} is bedded; up to {} the seat is packed or \
              cast flat under the whole leaf; beyond that the builder makes a seat (common practice, \
              no source).",
             say.length(placement.transom.edge_fairness),
+            all_goes_up(placement, say),
             say.length(mm(BEDDED_MM)),
             say.length(mm(PACKED_MM))
         ),
