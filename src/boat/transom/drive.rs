@@ -37,7 +37,7 @@ pub struct ClearOfDrive {
     pub is_one_assumed: bool,
     /// What is kept beyond the disc.
     pub beside: Length,
-    /// Whether it hangs on the transom: an outboard or a leg.
+    /// Whether it stands on the transom itself: an outboard or a leg.
     pub is_on_transom: bool,
 }
 
