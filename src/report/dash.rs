@@ -24,18 +24,15 @@ pub(super) fn card(gathered: &Gathered) -> Option<Block> {
             of(&|from, to| between(shown(units, &rows[from]), shown(units, &rows[to]))),
         )
         .in_unit(units.speed.symbol()),
-        Column::words(
-            "planes down",
-            of(&|from, to| down_text(Some(least(from, to).down_deg).filter(|&deg| deg > 0.0))),
-        ),
+        Column::words("planes down", of(&|from, to| down_of(&settings[from..=to]))),
         Column::words("never beyond", of(&|from, to| at_most(least(from, to).most_deg))),
     ];
     let held = match gathered.size.boats.len() {
         1 => {
-            "Straight ahead, calm water; between lines the smaller limit. Each line has the least of its speeds: the table has more."
+            "Straight ahead, calm water; between lines the smaller limit. Where a line has two numbers the table says which at what speed."
         }
         _ => {
-            "Straight ahead, calm water, in every loading; between lines the smaller limit. Each line has the least of its speeds: the table has more."
+            "Straight ahead, calm water, in every loading; between lines the smaller limit. Where a line has two numbers the table says which at what speed."
         }
     };
     let caution = "Bow drops, or she steers herself: ease off, planes up. Planes up before a following sea, a hard turn, going astern.";
@@ -60,6 +57,19 @@ fn setting(gathered: &Gathered, row: &ScheduleRow) -> Held {
 /// What holds over some speeds: the least of each.
 fn least_of(settings: &[Held]) -> Held {
     Held::least(settings.iter().copied())
+}
+
+/// The settings of some speeds, never beyond what is safe at all of them.
+fn down_of(settings: &[Held]) -> String {
+    let least = least_of(settings);
+    let deepest_deg = settings.iter().map(|own| own.down_deg).fold(0.0, f64::max);
+    let ends = [least.down_deg, deepest_deg.min(least.most_deg)];
+    let [shallow, deep] = ends.map(|deg| down_text(Some(deg).filter(|&deg| deg > 0.0)));
+    match (shallow == deep, shallow.strip_suffix('°')) {
+        (true, _) => deep,
+        (false, Some(number)) => format!("{number} to {deep}"),
+        (false, None) => format!("{shallow} to {deep}"),
+    }
 }
 
 /// First and last place of each line: as few degrees as may be are lost by telling the least of each line.

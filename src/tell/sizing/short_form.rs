@@ -95,7 +95,7 @@ fn asked(sizing: &Sizing<'_>) -> Option<Sentence> {
         first.map(|[duty, hardest]| said![duty, " (sets the size, hardest at ", hardest, ")"]);
     let all = Sentence::joined(first.into_iter().chain(others), "; ");
     let generated = suggestion.duties.iter().any(|duty| duty.generated);
-    let is_least = suggestion.pair().is_some()
+    let is_least = matches!(suggestion.answer, Answer::Pair(_))
         && suggestion.set_by.is_none()
         && !suggestion.binding.contains(&Binding::Duty);
     let by_whom = match (generated, is_least) {
