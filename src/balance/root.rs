@@ -47,7 +47,7 @@ pub(super) const COARSEST_TOLERANCE: f64 = 1e-6;
 /// Share of the last moment to which the vertical balance is closed next.
 const TOLERANCE_OF_MOMENT: f64 = 1e-6;
 /// What an error of the vertical balance can make of the moment: no lever is longer, in beams.
-pub(super) const LONGEST_LEVER: f64 = 100.0;
+const LONGEST_LEVER: f64 = 100.0;
 /// How far past the expected root the first step from a start goes, over the way there.
 const FIRST_STEP_PAST: f64 = 1.2;
 /// Least and largest first step, as factors on the trim.
@@ -152,14 +152,20 @@ impl<'a> Search<'a> {
         let last_moment = self.last.as_ref().map_or(f64::INFINITY, |last| last.moment.abs());
         let finest = self.precision.vertical;
         let tolerance = (TOLERANCE_OF_MOMENT * last_moment).clamp(finest, COARSEST_TOLERANCE);
+        self.sure_sample(trim_deg, tolerance)
+    }
+
+    /// Forces and moment to a tolerance of the vertical balance, and to the finest where the sign of the moment asks for it.
+    pub(super) fn sure_sample(&mut self, trim_deg: f64, tolerance: f64) -> Sample {
         let sample = self.sample_to(trim_deg, tolerance);
+        let finest = self.precision.vertical;
         if tolerance > finest && sample.moment.abs() < LONGEST_LEVER * tolerance {
             return self.sample_to(trim_deg, finest);
         }
         sample
     }
 
-    pub(super) fn sample_to(&mut self, trim_deg: f64, tolerance: f64) -> Sample {
+    fn sample_to(&mut self, trim_deg: f64, tolerance: f64) -> Sample {
         let nearby = self.last.as_ref().map(|last| &last.forces);
         let forces = self.condition.forces(trim_deg, nearby, tolerance);
         self.evaluations += 1;

@@ -1,9 +1,6 @@
 //! The whole interval of trims looked at, for boats on which the moment may have several roots.
 
-use super::forces::FINEST_TOLERANCE;
-use super::root::{
-    COARSEST_TOLERANCE, LARGEST_TRIM_DEG, LEAST_TRIM_DEG, LONGEST_LEVER, Root, Sample, Search,
-};
+use super::root::{COARSEST_TOLERANCE, LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Root, Sample, Search};
 
 /// Steps through the whole interval for an answer that is shown by itself.
 const STEPS: i32 = 56;
@@ -50,9 +47,7 @@ impl Search<'_> {
 
     /// Forces and moment no finer than the sign of the moment needs.
     fn surveyed(&mut self, trim_deg: f64) -> Sample {
-        let sample = self.sample_to(trim_deg, COARSEST_TOLERANCE);
-        let is_sure = sample.moment.abs() > LONGEST_LEVER * COARSEST_TOLERANCE;
-        if is_sure { sample } else { self.sample_to(trim_deg, FINEST_TOLERANCE) }
+        self.sure_sample(trim_deg, COARSEST_TOLERANCE)
     }
 
     fn through_the_interval(&mut self, steps: i32) -> Vec<Sample> {

@@ -53,6 +53,21 @@ impl Format {
             Self::Pdf => Err(no_pdf().into()),
         }
     }
+
+    /// The same of a paper to work from with a tape in hand: in HTML every quantity stays on one line.
+    ///
+    /// # Errors
+    /// As [`Self::bytes`].
+    pub fn bytes_to_work_from(
+        self,
+        paper: &Document,
+        sheet: Option<Sheet>,
+    ) -> Result<Vec<u8>, ReportError> {
+        match self {
+            Self::Html => Ok(html::page_to_work_from(paper, sheet).into_bytes()),
+            Self::Pdf => self.bytes(paper, sheet),
+        }
+    }
 }
 
 /// The paper for a reader as a file; the page to send is HTML.

@@ -93,7 +93,7 @@ fn with_drive(sizing: &Sizing<'_>, result: &DutyResult) -> Option<WithDrive> {
 /// The trim of her drive as it stands, and whether anybody gave it.
 fn stands_at(boat: &Boat) -> Sentence {
     let trim = angle(drive_trim_of(boat), 1);
-    match boat.estimates().iter().any(|estimate| estimate.key == "drive.thrust_angle") {
+    match boat.is_estimated("drive.thrust_angle") {
         true => said![trim, " is ESTIMATED now, since the file does not give its angle"],
         false => said![
             "it stands at ",

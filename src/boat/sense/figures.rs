@@ -29,7 +29,7 @@ pub(super) struct Figures {
 impl Figures {
     pub fn of(boat: &Boat) -> Self {
         let (hull, weight) = (boat.hull(), boat.weight());
-        let is_estimated = boat.estimates().iter().any(|estimate| estimate.key == "weight.lcg");
+        let is_estimated = boat.is_estimated("weight.lcg");
         Self {
             length_m: hull.bottom_length.get::<meter>(),
             beam_m: hull.chine_beam.get::<meter>(),

@@ -26,10 +26,6 @@ fn key_of<'a>(boat: &Boat, total: &'a str) -> &'a str {
     }
 }
 
-fn is_estimated(boat: &Boat, key: &str) -> bool {
-    boat.estimates().iter().any(|estimate| estimate.key == key)
-}
-
 /// The slips in a total without which it fits.
 fn slips_in_total(
     boat: &Boat,
@@ -93,8 +89,8 @@ pub(super) fn mass_against_size(boat: &Boat, figures: &mut Figures) -> Option<Qu
 /// Whether her centre of gravity lies where those of planing boats lie.
 pub(super) fn centre_along(boat: &Boat, figures: &Figures) -> Option<Question> {
     let aboard = Aboard::of(boat);
-    let from_marks = is_estimated(boat, "weight.lcg") && boat.input().afloat.is_some();
-    if is_estimated(boat, "weight.lcg") && !from_marks && aboard.is_empty() {
+    let from_marks = boat.is_estimated("weight.lcg") && boat.input().afloat.is_some();
+    if boat.is_estimated("weight.lcg") && !from_marks && aboard.is_empty() {
         return None;
     }
     let lcg_m = boat.weight().lcg.get::<meter>();
@@ -211,7 +207,7 @@ fn marks_exchanged(boat: &Boat, fits: impl Fn(f64) -> bool) -> Option<Guess> {
 /// Whether her centre of gravity is as high as those of boats of her beam.
 pub(super) fn centre_up(boat: &Boat, figures: &Figures) -> Option<Question> {
     let aboard = Aboard::of(boat);
-    if is_estimated(boat, "weight.vcg") && aboard.is_empty() {
+    if boat.is_estimated("weight.vcg") && aboard.is_empty() {
         return None;
     }
     let vcg_m = boat.weight().vcg.get::<meter>();

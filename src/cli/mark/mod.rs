@@ -15,7 +15,7 @@ use crate::answer::About;
 use crate::balance::Settings;
 use crate::boat::transom::Side;
 use crate::boat::{Boat, Fault, PlanePair};
-use crate::document::{Block, Document, Sheet, html};
+use crate::document::{Block, Document, Sheet};
 use crate::doubt::advise_for;
 use crate::input::read_as_fitted;
 use crate::mark::{self, AsFittedAnswer, NO_ROOM, Paper, Placement, SheetUnits};
@@ -314,11 +314,7 @@ fn typeset(
         .filter(|(_, format)| format.check().is_ok())
         .map(|(name, format)| {
             let paper = Some(arguments.paper.into());
-            let bytes = match format {
-                Format::Html => html::page_to_work_from(&sheet, paper).into_bytes(),
-                Format::Pdf => format.bytes(&sheet, paper)?,
-            };
-            Ok((name, bytes))
+            Ok((name, format.bytes_to_work_from(&sheet, paper)?))
         })
         .collect()
 }

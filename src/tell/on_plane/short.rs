@@ -210,7 +210,7 @@ fn top(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
 /// The top speed of the boat file beside that of the thrust.
 fn against_the_file(one: &OnPlaneText<'_>) -> String {
     let given = one.boat.drive().top_speed;
-    let estimated = one.boat.estimates().iter().any(|e| e.key == "drive.top_speed");
+    let estimated = one.boat.is_estimated("drive.top_speed");
     let source = if estimated { "estimated for the boat file" } else { "of the boat file" };
     let basis = one.answer.thrust.efficiency().basis();
     let Some(found) = one.answer.runs.first().and_then(FullPowerRun::top_speed) else {

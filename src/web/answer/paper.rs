@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Refused, Run, Sized, key, marked};
 use crate::answer::SizeAnswer;
 use crate::boat::transom::Side;
-use crate::document::{Block, Sheet, html};
+use crate::document::{Block, Sheet};
 use crate::doubt::Progress;
 use crate::mark::{self, Placement};
 use crate::report::{self, Format, Gathered, Reader, ReportError};
@@ -200,11 +200,7 @@ fn marking(
     let mut document = mark::sheet_with_drawing(placement, units);
     let first = tell::sense::first(&sized.sense, ask.system.into());
     document.blocks.splice(0..0, first.iter().map(Block::spoken));
-    let document = document.spoken();
-    if format == Format::Html {
-        return Ok(html::page_to_work_from(&document, sheet).into_bytes());
-    }
-    Ok(format.bytes(&document, sheet)?)
+    Ok(format.bytes_to_work_from(&document.spoken(), sheet)?)
 }
 
 #[cfg(test)]

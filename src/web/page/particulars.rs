@@ -27,8 +27,7 @@ pub(super) fn facts(boat: &Boat, units: UnitChoice) -> Vec<Fact> {
         let unit = units.length;
         format!("{} {}", number_with_decimals(unit.value(length), 2), unit.symbol())
     };
-    let is_estimated = |key: &str| boat.estimates().iter().any(|estimate| estimate.key == key);
-    let fact = |name, key: &str, value| Fact { name, value, is_estimated: is_estimated(key) };
+    let fact = |name, key: &str, value| Fact { name, value, is_estimated: boat.is_estimated(key) };
     let decimals = usize::from(units.mass != MassUnit::Pound && weight.mass.value < 100.0);
     let mass = number_with_decimals(units.mass.value(weight.mass), decimals);
     let speed = number_with_decimals(units.speed.value(drive.top_speed), 1);
