@@ -1,5 +1,10 @@
 //! Where the pressure on the bottom acts.
 
+/// Where the dynamic part acts, as a share of the mean wetted length; equation 20.
+const DYNAMIC: f64 = 0.75;
+/// Constant of the denominator of equation 20: without speed the share is 0.75 − 1/2.39.
+const STATIC: f64 = 2.39;
+
 /// Centre of pressure forward of the transom as a share of the mean wetted length, C_p = 0.75 − 1/(5.21 Cv²/λ² + 2.39).
 ///
 /// Source: Savitsky (1964), equation 20. The dynamic part acts at ¾, the
@@ -7,7 +12,7 @@
 #[must_use]
 pub fn share_of_wetted_length(wetted_length_ratio: f64, speed_coefficient: f64) -> f64 {
     let ratio = speed_coefficient / wetted_length_ratio;
-    0.75 - 1.0 / (5.21 * ratio * ratio + 2.39)
+    DYNAMIC - 1.0 / (5.21 * ratio * ratio + STATIC)
 }
 
 /// Slope of the distance C_p λ of the centre of pressure by λ, from the share C_p at hand.
@@ -15,8 +20,8 @@ pub fn share_of_wetted_length(wetted_length_ratio: f64, speed_coefficient: f64) 
 /// With w = 0.75 − C_p equation 20 gives d(C_p λ)/dλ = C_p − 2 w (1 − 2.39 w).
 #[must_use]
 pub fn distance_slope(share: f64) -> f64 {
-    let less = 0.75 - share;
-    share - 2.0 * less * (1.0 - 2.39 * less)
+    let less = DYNAMIC - share;
+    share - 2.0 * less * (1.0 - STATIC * less)
 }
 
 #[cfg(test)]

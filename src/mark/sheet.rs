@@ -92,7 +92,7 @@ fn reasons(placement: &Placement, say: Say) -> [Block; 2] {
     let level = |along| say.length(placement.off_centre(along, Length::default()));
     let drive = transom.clear_of_drive.map_or_else(
         || {
-            "The boat file says nothing of propellers that planes must keep clear of.".to_owned()
+            "The boat file names no outboard or leg that planes must keep clear of.".to_owned()
         },
         |clear| {
             format!(

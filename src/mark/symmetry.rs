@@ -67,7 +67,7 @@ pub(super) fn datum_height(transom: &Transom) -> Length {
 pub(super) fn middle_is_taken(transom: &Transom) -> bool {
     centre_obstacle_top(transom).is_some()
         || transom.form != TransomForm::Plain
-        || transom.clear_of_drive.is_some_and(|clear| clear.is_on_transom)
+        || transom.clear_of_drive.is_some()
 }
 
 /// Top of the highest thing on the centreline, above the keel.

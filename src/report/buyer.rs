@@ -66,7 +66,7 @@ fn stage(gathered: &Gathered, values: &Values) -> Result<Markup, ReportError> {
     Ok(html! {
         section #stage aria-labelledby="stage_title" {
             h2 #stage_title { "Try her" }
-            noscript { p { "The sliders need a script, which this reader does not run. The advice and the settings stand below all the same." } }
+            noscript { p { "The sliders need a script, which this reader does not run. What is advised stands below all the same." } }
             div #danger role="status" aria-live="assertive" {}
             figure #picture { (portrait(gathered)?) }
             p #words role="status" aria-live="polite" {}
@@ -84,7 +84,7 @@ fn stage(gathered: &Gathered, values: &Values) -> Result<Markup, ReportError> {
                     input #planes type="range" min="0" max="1" step="1" value=(planes);
                     div #limit aria-hidden="true" { span #free {} span #beyond {} }
                     p #never {}
-                    button #advised type="button" { "Set them as advised" }
+                    button #advised type="button" { (if gathered.is_short() { "Set them as computed" } else { "Set them as advised" }) }
                 }
             }
             table #numbers hidden {

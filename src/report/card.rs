@@ -114,8 +114,17 @@ fn narrowing(gathered: &Gathered, hump: &Hump) -> Result<Vec<Block>, ReportError
         say::speed(hump.speed, gathered.size.units),
         say::loaded(&hump.boat, gathered.size.boats.len() > 1)
     );
-    let note = "Nine in ten boats nearly like her, about the values used now; what you find may also move the middle. The rest is mostly the equations: only a trim read on the water narrows those.";
-    let notes = vec![note.to_owned()];
+    let about = "Nine in ten boats nearly like her, about the values used now; what you find may also move the middle.";
+    let rest = match (&hump.up.seen, gathered.has_settings()) {
+        (None, _) => {
+            "The rest is mostly the equations: only a trim read on the water narrows those."
+        }
+        (Some(_), true) => "What was read on the water has narrowed it already.",
+        (Some(_), false) => {
+            "What was read on the water has narrowed it already; measure all the same: it tells which of her values is off, and until that is known there are no settings."
+        }
+    };
+    let notes = vec![format!("{about} {rest}")];
     let table = Block::Table(Table { title, columns, notes, ..Table::default() });
     Ok(std::iter::once(table).chain(beside(hump).map(Block::Paragraph)).collect())
 }

@@ -319,6 +319,12 @@ impl Gathered {
         !self.size.suggestion.is_seen_otherwise()
     }
 
+    /// Whether a pair is told that falls short of what is asked, and so is not advised.
+    #[must_use]
+    pub fn is_short(&self) -> bool {
+        matches!(self.advised, Advised::Short(Some(_)))
+    }
+
     /// Everything as it is; with planes up alone where there are no settings.
     #[must_use]
     pub fn as_set(&self) -> Cow<'_, Self> {
@@ -415,10 +421,17 @@ pub(super) fn whole_deg(deg: f64) -> f64 {
     (deg + 1e-6).floor()
 }
 
-/// Deflection of a row as it is told and set, in whole degrees, never beyond what is safe.
+/// Deflection of a row as it is told and set, in whole degrees: no less than is used there, where that
+/// keeps a degree of room to what is safe, and never beyond what is safe.
 pub(super) fn set_deg(row: &ScheduleRow) -> f64 {
-    degrees(row.deflection).round().min(whole_deg(degrees(row.largest_safe)))
+    let [used_deg, safe_deg] = [row.deflection, row.largest_safe].map(degrees);
+    let enough_deg = (used_deg - HARDLY_DEG).ceil();
+    let is_roomy = enough_deg <= safe_deg - 1.0 || used_deg >= safe_deg;
+    if is_roomy { enough_deg } else { used_deg.round() }.min(whole_deg(safe_deg))
 }
+
+/// Less than this nobody sets, degrees.
+const HARDLY_DEG: f64 = 0.05;
 
 /// The boat drawn many times, with planes up and as advised, and where her bow is highest.
 fn hump(

@@ -14,6 +14,9 @@ use crate::tell::over_limit::listed;
 use crate::tell::sizing::NO_SETTINGS;
 use crate::units::{UnitChoice, number_with_decimals};
 
+/// In place of settings where no pair is advised.
+const NONE_ADVISED: &str = "No settings, since no pair is advised.";
+
 /// Speeds that take the same setting and bear the same.
 struct Stretch<'a> {
     rows: &'a [ScheduleRow],
@@ -200,10 +203,11 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     if gathered.advised.pair().is_none() {
         return Vec::new();
     }
-    if !gathered.has_settings() {
+    if gathered.is_short() || !gathered.has_settings() {
+        let none = if gathered.is_short() { NONE_ADVISED } else { NO_SETTINGS };
         return vec![
             Block::Section("How to use them".to_owned()),
-            Block::Paragraph(NO_SETTINGS.to_owned()),
+            Block::Paragraph(none.to_owned()),
         ];
     }
     let units = gathered.size.units;

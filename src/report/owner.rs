@@ -330,7 +330,7 @@ fn neighbour(variant: &Variant, gathered: &Gathered) -> String {
 
 /// What to do before the table is used in earnest. Common practice, no source.
 fn first_time_out(gathered: &Gathered) -> Vec<Block> {
-    if gathered.advised.pair().is_none() {
+    if gathered.advised.pair().is_none() || gathered.is_short() {
         return Vec::new();
     }
     let points = [

@@ -116,7 +116,9 @@ fn changed(change: Change, units: UnitChoice) -> Sentence {
         Change::MoveForward(shift) => {
             said!["Moving the centre of gravity ", small_length(shift, units), " forward"]
         }
-        Change::SquareChord => "Allowing a chord as long as the span".into(),
+        Change::SquareChord => {
+            "Allowing a chord longer than is usual for such a span, up to as long as it,".into()
+        }
     }
 }
 
@@ -275,8 +277,8 @@ mod tests {
             ),
             (
                 Remedy::Tried { change: square, result: helps },
-                "Allowing a chord as long as the span would help, but not enough: 123 % of what is allowed.",
-                "Allowing a chord as long as the span would help, but not enough: 123 % of what is allowed.",
+                "Allowing a chord longer than is usual for such a span, up to as long as it, would help, but not enough: 123 % of what is allowed.",
+                "Allowing a chord longer than is usual for such a span, up to as long as it, would help, but not enough: 123 % of what is allowed.",
             ),
         ] {
             assert_eq!(found.to_string(), marine);

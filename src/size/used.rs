@@ -63,6 +63,12 @@ impl PairUsed {
         }
     }
 
+    /// The pair in a sentence of its own.
+    #[must_use]
+    pub fn named(self, units: UnitChoice) -> String {
+        format!("Planes: {}.", self.sentence(units))
+    }
+
     /// The pair in words: `two of 610 x 229 mm, as fitted`.
     #[must_use]
     pub fn sentence(self, units: UnitChoice) -> String {

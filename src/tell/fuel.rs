@@ -63,7 +63,7 @@ pub fn inputs(one: &FuelText<'_>) -> Vec<Block> {
     facts.push(Fact::new(
         "Efficiency",
         format!(
-            "propulsive, effective over shaft power: {efficiency}{}",
+            "propulsive, effective over shaft power, running steadily: {efficiency}{}; at full power from rest propellers are loaded harder and give less",
             mark(one, "drive.propulsive_efficiency")
         ),
     ));

@@ -4,7 +4,7 @@ use uom::si::f64::Velocity;
 
 use super::sizing::Sizing;
 use crate::behaviour::drive_trim::can_be_trimmed;
-use crate::boat::Boat;
+use crate::boat::{Boat, degrees};
 use crate::document::{Piece, Sentence, said};
 use crate::flag::Flag;
 use crate::size::ScheduleRow;
@@ -39,24 +39,20 @@ impl<'a> OverLimit<'a> {
         self.schedules.iter().flat_map(|rows| rows.iter()).filter(|r| r.is_over_porpoising_limit())
     }
 
-    /// Whether some of it lies where the limit is tested.
-    pub fn is_tested_somewhere(&self) -> bool {
-        self.rows().any(|row| !row.flags.contains(Flag::PorpoisingCurveClamped))
-    }
-
-    /// The sentence; nothing where she trims under the limit at every speed of every table.
+    /// The sentence; nothing where she trims under the limit at every speed of every table at which it is tested.
     pub fn sentence(&self) -> Option<Sentence> {
-        let stretches = self.stretches();
-        if stretches.is_empty() {
+        let is_untested = |row: &&ScheduleRow| row.flags.contains(Flag::PorpoisingCurveClamped);
+        if self.rows().all(|row| is_untested(&row)) {
             return None;
         }
-        let untested =
-            self.rows().filter(|row| row.flags.contains(Flag::PorpoisingCurveClamped)).count();
-        let tested = match untested {
-            0 => "",
-            _ if self.is_tested_somewhere() => "; it is not tested for all of that",
-            _ => "; it is not tested there",
+        let tested = match self.rows().any(|row| is_untested(&row)) {
+            true => "; it is not tested for all of that",
+            false => "",
         };
+        let most =
+            self.rows().filter_map(|row| row.porpoising_margin).map(|margin| -degrees(margin));
+        let most_deg = most.fold(0.0, f64::max);
+        let stretches = self.stretches();
         let stretches: Vec<String> = stretches.iter().map(|ends| self.stretch(*ends)).collect();
         Some(said![
             if self.has_pair { "Set as advised" } else { "With planes up" },
@@ -65,11 +61,14 @@ impl<'a> OverLimit<'a> {
                 listed(&stretches)
             ),
             self.loadings(),
+            ", by up to ",
+            Piece::quantity(number_with_decimals(most_deg, 1), "deg"),
             tested,
             ": if she does nod, ease off",
-            if can_be_trimmed(&self.boats[0]) { ", trim the drive in" } else { "" },
+            if can_be_trimmed(&self.boats[0]) { ", and trim the drive in" } else { "" },
             match self.has_pair {
-                true => " or lower the planes a little, never past what is safe at that speed",
+                true =>
+                    "; planes further down, never past what is safe at that speed, help and may not be enough",
                 false => "",
             },
             ".",
@@ -186,10 +185,14 @@ mod tests {
         ];
         let one = said(&[&rows]).unwrap();
         assert!(
-            one.contains("at 16 kn and from 20 kn to 22 kn; it is not tested for all"),
+            one.contains(
+                "at 16 kn and from 20 kn to 22 kn, by up to 0.9 deg; it is not tested for all"
+            ),
             "{one}"
         );
         assert_eq!(said(&[&rows[1..2], &rows[4..]]), None);
+        // Where nobody tested the limit nothing is said of it.
+        assert_eq!(said(&[&rows[3..4]]), None);
     }
 
     #[test]
@@ -198,8 +201,14 @@ mod tests {
         let second = [row(16.0, -0.4, false), row(18.0, -0.3, false), row(20.0, 0.1, false)];
         let both = [row(16.0, 0.4, false), row(18.0, -0.3, false), row(20.0, -0.1, false)];
         let light = said(&[&first, &second]).unwrap();
-        assert!(light.contains("from 16 kn to 18 kn, loaded `light`:"), "{light}");
+        assert!(
+            light.contains("from 16 kn to 18 kn, loaded `light`, by up to 0.4 deg:"),
+            "{light}"
+        );
         let all = said(&[&both, &second]).unwrap();
-        assert!(all.contains("from 16 kn to 20 kn, in one loading or another:"), "{all}");
+        assert!(
+            all.contains("from 16 kn to 20 kn, in one loading or another, by up to 0.4 deg:"),
+            "{all}"
+        );
     }
 }

@@ -106,7 +106,12 @@ pub(crate) fn answer(sizing: &Sizing<'_>) -> Vec<Sentence> {
             vec![first.into()]
         }
         Answer::Pair(pair) => vec![said![
-            format!("A pair of planes, {} each (span x chord), ", pair.text(units)),
+            if suggestion.is_seen_otherwise() {
+                "Buy nothing yet; a first guess is a pair of planes, "
+            } else {
+                "A pair of planes, "
+            },
+            format!("{} each (span x chord), ", pair.text(units)),
             area_text(*pair, units),
             " together.",
         ]],

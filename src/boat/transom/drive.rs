@@ -1,8 +1,9 @@
 //! What the drive asks of the distance of planes off the centreline.
 //!
-//! A plane ahead of a propeller, or beside it, must not send the water that it has slowed and
-//! mixed with air into the disc. So its inner end stays outside the disc of the outermost
-//! propeller, and by so much more as that water spreads inward on its way.
+//! A plane ahead of a propeller must not send the water that it has slowed and mixed with air into
+//! the disc. So its inner end stays outside the disc of the outermost outboard or leg, and by so
+//! much more as that water spreads inward on its way. Shafts and pods push from ahead of the
+//! transom: no water of a plane reaches them, and planes run above their race as usual.
 
 use uom::si::angular_velocity::revolution_per_minute;
 use uom::si::f64::{AngularVelocity, Length, Power};
@@ -17,9 +18,6 @@ use crate::units::factor::W_PER_HORSEPOWER;
 const SPREAD: f64 = 0.08;
 /// Way from the hinge to the propeller of a leg or an outboard, metres; common practice, no source.
 const WAY_TO_LEG_M: f64 = 0.5;
-/// Distance from the disc that passes below the planes of shafts and pods, as a share of its
-/// diameter; chosen here.
-const BESIDE_SHAFT: f64 = 0.1;
 /// Shaft lines stand this many propeller diameters apart where nobody says so; common practice, no
 /// source.
 const SPACING_DIAMETERS: f64 = 2.0;
@@ -37,35 +35,29 @@ pub struct ClearOfDrive {
     pub is_one_assumed: bool,
     /// What is kept beyond the disc.
     pub beside: Length,
-    /// Whether it stands on the transom itself: an outboard or a leg.
-    pub is_on_transom: bool,
 }
 
 impl ClearOfDrive {
-    /// What a drive asks; none where neither propeller nor kind and power are given, and for a jet,
-    /// which has no disc.
+    /// What outboards and legs ask; none where neither propeller nor power is given, where the kind is
+    /// not known, and for drives whose propellers stand ahead of the planes or that have none.
     #[must_use]
     pub fn of(drive: &DriveInput) -> Option<Self> {
-        let kind = drive.kind.filter(|kind| *kind != DriveKind::Jet)?;
+        let usual_rpm = match drive.kind? {
+            DriveKind::Outboard => 2900.0,
+            DriveKind::Sterndrive => 2500.0,
+            DriveKind::Shaft | DriveKind::Pod | DriveKind::Jet => return None,
+        };
         let engines = drive.engines.unwrap_or(1.0).max(1.0);
         let estimated =
-            || Some(propeller_diameter(drive.power? / engines, shaft_speed(drive, kind)));
+            || Some(propeller_diameter(drive.power? / engines, shaft_speed(drive, usual_rpm)));
         let propeller = drive.propeller_diameter.or_else(estimated)?;
         let spacing = drive.spacing.unwrap_or(propeller * SPACING_DIAMETERS);
-        let beside = match kind {
-            DriveKind::Outboard | DriveKind::Sterndrive => {
-                Length::new::<meter>(SPREAD * WAY_TO_LEG_M)
-            }
-            DriveKind::Shaft | DriveKind::Pod | DriveKind::Jet => propeller * BESIDE_SHAFT,
-        };
-        let is_estimated = drive.propeller_diameter.is_none();
         Some(Self {
             shaft: spacing * (0.5 * (engines - 1.0)),
             propeller,
-            is_estimated,
+            is_estimated: drive.propeller_diameter.is_none(),
             is_one_assumed: drive.engines.is_none(),
-            beside,
-            is_on_transom: matches!(kind, DriveKind::Outboard | DriveKind::Sterndrive),
+            beside: Length::new::<meter>(SPREAD * WAY_TO_LEG_M),
         })
     }
 
@@ -78,12 +70,7 @@ impl ClearOfDrive {
 
 /// Speed of the propeller at full power: that of the file, else the usual one of its kind (common
 /// practice, no source).
-fn shaft_speed(drive: &DriveInput, kind: DriveKind) -> AngularVelocity {
-    let usual_rpm = match kind {
-        DriveKind::Outboard => 2900.0,
-        DriveKind::Sterndrive => 2500.0,
-        DriveKind::Shaft | DriveKind::Pod | DriveKind::Jet => 1300.0,
-    };
+fn shaft_speed(drive: &DriveInput, usual_rpm: f64) -> AngularVelocity {
     let usual = AngularVelocity::new::<revolution_per_minute>(usual_rpm);
     drive.engine_speed.map_or(usual, |speed| speed / drive.gear_ratio.unwrap_or(1.0))
 }
@@ -114,13 +101,13 @@ mod tests {
 
     #[test]
     fn practice_propellers_come_out_as_they_are_sold() {
-        // Common practice, no source: 14 to 16 in on outboards of 200 hp, 24 to 30 in on shafts of 400 hp.
+        // Common practice, no source: 14 to 16 in on outboards of 200 hp, 13 to 14.5 in on those of 100 hp.
         let inches = |kind, power_kw| {
             let found = ClearOfDrive::of(&drive(kind, power_kw, 1.0)).expect("a propeller");
             found.propeller.get::<inch>()
         };
         assert!((14.0..16.0).contains(&inches(DriveKind::Outboard, 149.0)));
-        assert!((24.0..30.0).contains(&inches(DriveKind::Shaft, 298.0)));
+        assert!((13.0..14.5).contains(&inches(DriveKind::Outboard, 74.6)));
     }
 
     #[test]
@@ -135,7 +122,9 @@ mod tests {
         twin.engines = Some(3.0);
         let found = ClearOfDrive::of(&twin).expect("a propeller");
         assert_relative_eq!(found.off_centre().get::<meter>(), 1.14, max_relative = 1e-12);
-        assert_eq!(ClearOfDrive::of(&drive(DriveKind::Jet, 300.0, 2.0)), None);
+        for ahead in [DriveKind::Shaft, DriveKind::Pod, DriveKind::Jet] {
+            assert_eq!(ClearOfDrive::of(&drive(ahead, 300.0, 2.0)), None);
+        }
         assert_eq!(ClearOfDrive::of(&DriveInput::default()), None);
     }
 }

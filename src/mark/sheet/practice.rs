@@ -17,8 +17,8 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> [Block; 2] {
         ),
         format!(
             "Room beside a propeller: {} for outboards and legs, since water spreads by 8 in 100 of a \
-             way of {} ({} is seen); a tenth of the diameter for shafts and pods (a twentieth to a \
-             fifth). Shaft lines stand two diameters apart where nobody says (1.5 to 2.5).",
+             way of {} ({} is seen); shafts and pods push from ahead of the planes and ask none. Shaft \
+             lines stand two diameters apart where nobody says (1.5 to 2.5).",
             say.custom("40", "1 9/16"),
             say.custom("500", "20"),
             mm("25", "100", "1", "4")

@@ -56,10 +56,10 @@ fn physics_a_leaning_transom_is_measured_on_its_face() {
 
 #[test]
 fn physics_planes_in_the_water_of_two_propellers_open_the_sheet() {
-    // By hand, on a flat bottom: shafts 1000 mm apart, propellers of 600 mm, a tenth beside them:
-    // 500 + 300 + 60 = 860 mm; the inner end stands 400 mm off the centreline.
+    // By hand, on a flat bottom: legs 1000 mm apart, propellers of 600 mm, 0.08 of 500 mm beside them:
+    // 500 + 300 + 40 = 840 mm; the inner end stands 400 mm off the centreline.
     let mut input = boat_with_edge(mm(1100.0), 0.0);
-    input.drive.kind = Some(DriveKind::Shaft);
+    input.drive.kind = Some(DriveKind::Sterndrive);
     input.drive.propeller_diameter = Some(mm(600.0));
     input.transom.inner_clearance = Some(mm(300.0));
     input.transom.outer_clearance = Some(mm(100.0));
@@ -74,7 +74,7 @@ fn physics_planes_in_the_water_of_two_propellers_open_the_sheet() {
     input.drive.engines = Some(2.0);
     input.drive.spacing = Some(mm(1000.0));
     let twin = opened(&input);
-    assert!(twin.contains("INNER END 460 mm INSIDE THE PROPELLER'S WATER"), "{twin}");
+    assert!(twin.contains("INNER END 440 mm INSIDE THE PROPELLER'S WATER"), "{twin}");
     assert!(!twin.contains("COUNT"), "{twin}");
 }
 

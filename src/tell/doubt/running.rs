@@ -6,7 +6,9 @@ use super::{Doubted, follows_most, narrowed};
 use crate::boat::measure::plain_number;
 use crate::boat::{Source, Tolerance, Width, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
-use crate::doubt::{Basis, Influence, Influences, Input, Likely, SpeedDoubt, What, why_so_wide};
+use crate::doubt::{
+    Basis, Influence, Influences, Input, Likely, RunningDoubt, SpeedDoubt, What, why_so_wide,
+};
 use crate::input::tolerances_as_toml;
 use crate::units::{UnitChoice, number_with_decimals};
 
@@ -158,13 +160,10 @@ fn influence_columns(influences: &Influences) -> Vec<Column> {
 #[must_use]
 pub fn to_measure(doubted: &Doubted<'_>) -> Vec<Block> {
     let running = doubted.running;
-    let advised = [
-        ("trim at the hump", &running.hump_trim),
-        ("resistance at cruise", &running.cruise_resistance),
-    ];
-    let advice = advised.into_iter().filter_map(|(answer, influences)| {
-        Some(Block::Paragraph(advice(answer, influences.as_ref()?)))
-    });
+    let hump = running.hump_trim.as_ref().map(|hump| of_hump(running, hump));
+    let cruise = running.cruise_resistance.as_ref();
+    let cruise = cruise.map(|cruise| advice("resistance at cruise", cruise));
+    let advice = hump.into_iter().chain(cruise).map(Block::Paragraph);
     let mut blocks = vec![Block::Section("What to measure".to_owned())];
     blocks.extend(advice);
     blocks.extend(to_see(doubted));
@@ -202,8 +201,31 @@ fn first_value(influences: &Influences) -> Option<&Influence> {
         .filter(|influence| influence.rank_correlation.abs() >= MATTERS)
 }
 
+/// What narrows the trim at the hump, where a trim read on the water has not done so already.
+pub(super) fn of_hump(running: &RunningDoubt, influences: &Influences) -> String {
+    let answer = "trim at the hump";
+    match (&running.seen, influences.of.first()) {
+        (Some(_), Some(first)) if !first.what.is_found_ashore() => {
+            let ashore = first_value(influences).map_or_else(String::new, in_ashore);
+            format!(
+                "What was read on the water has narrowed the {answer} already; what is left follows the {} most of all.{ashore}",
+                narrowed(first)
+            )
+        }
+        _ => advice(answer, influences),
+    }
+}
+
+fn in_ashore(value: &Influence) -> String {
+    format!(
+        " Of what can be measured ashore the {} matters most; {}.",
+        narrowed(value),
+        value.what.remedy()
+    )
+}
+
 /// One plain sentence on what narrows an answer.
-pub(super) fn advice(answer: &str, influences: &Influences) -> String {
+fn advice(answer: &str, influences: &Influences) -> String {
     let Some(first) = influences.of.first() else {
         return format!("Nothing is in doubt about the {answer}.");
     };
@@ -211,10 +233,6 @@ pub(super) fn advice(answer: &str, influences: &Influences) -> String {
     match (first.what, first_value(influences)) {
         (what, _) if what.is_found_ashore() => most,
         (_, None) => most,
-        (_, Some(value)) => format!(
-            "{most} Of what can be measured ashore the {} matters most; {}.",
-            narrowed(value),
-            value.what.remedy()
-        ),
+        (_, Some(value)) => format!("{most}{}", in_ashore(value)),
     }
 }

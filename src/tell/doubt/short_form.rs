@@ -1,7 +1,7 @@
 //! How sure, in short: two speeds with their ranges, the chance of the pair, and what to measure.
 
 use super::Doubted;
-use super::running::{advice, landmarks, planes, speeds};
+use super::running::{landmarks, of_hump, planes, speeds};
 use crate::boat::degrees;
 use crate::document::{Piece, Sentence, said};
 use crate::doubt::DutiesDoubt;
@@ -36,7 +36,7 @@ pub fn short_form(doubted: &Doubted<'_>) -> ShortForm {
     form.what.push(counted.into());
     form.table =
         first_table(speeds(doubted)).map(|table| cut(table, &COLUMNS, ROWS, row.as_slice()));
-    form.point(WHY, hump.map(|hump| advice("trim at the hump", hump).into()));
+    form.point(WHY, hump.map(|hump| of_hump(running, hump).into()));
     let see = hump.filter(|_| running.seen.is_none()).map(|hump| {
         said![
             "read her trim once on the water near ",

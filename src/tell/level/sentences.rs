@@ -40,9 +40,7 @@ pub(super) fn sentences(told: &LevelText<'_>) -> Vec<String> {
     if point.moment.iter().all(|moment| moment.value == 0.0) {
         return sentences;
     }
-    if let Some(planes) = told.levelled.planes {
-        sentences.push(planes_text(told, planes));
-    }
+    sentences.extend(planes_text(told));
     match &point.levelling {
         Some(levelling) => {
             let [how, room] = how_to_level(told, levelling, &speed);
@@ -85,7 +83,9 @@ pub(super) fn heeled_by(told: &LevelText<'_>, speed: &str) -> String {
     )
 }
 
-fn planes_text(told: &LevelText<'_>, [port, starboard]: [PlanePair; 2]) -> String {
+/// Her planes, port and starboard, and how far down they go; nothing where she has none.
+pub(super) fn planes_text(told: &LevelText<'_>) -> Option<String> {
+    let [port, starboard] = told.levelled.planes?;
     let unit = told.units.small_length;
     let decimals = usize::from(unit != LengthUnit::Millimetre);
     let size = |pair: PlanePair| {
@@ -102,7 +102,7 @@ fn planes_text(told: &LevelText<'_>, [port, starboard]: [PlanePair; 2]) -> Strin
         format!("port {}, starboard {}", size(port), size(starboard))
     };
     let largest = angle_text(told.boat.sizing().largest_deflection);
-    format!("Her planes: {which} (span x chord), to {largest} at the most.")
+    Some(format!("Her planes: {which} (span x chord), to {largest} at the most."))
 }
 
 /// How to set the planes; and what that leaves for trim.

@@ -1,6 +1,8 @@
 //! A list in short: what heels her, how to set the planes, from which speed on.
 
-use super::sentences::{from_which_speed, heel_sentence, heeled_by, how_to_level, sentences};
+use super::sentences::{
+    from_which_speed, heel_sentence, heeled_by, how_to_level, planes_text, sentences,
+};
 use super::{CAUTIONS, LevelText, levelling};
 use crate::boat::degrees;
 use crate::document::Sentence;
@@ -39,7 +41,8 @@ fn what(told: &LevelText<'_>, speed: &str) -> Vec<String> {
             let [how, _] = how_to_level(told, levelling, speed);
             let from = from_which_speed(told);
             let heel = first_sentence(&heel_sentence(point.heel.angle, speed)).to_string();
-            vec![heeled_by(told, speed), how, from, heel]
+            let all = [heeled_by(told, speed), how, from, heel];
+            all.into_iter().chain(planes_text(told)).collect()
         }
         _ => sentences(told),
     }

@@ -26,9 +26,8 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<Sentence> {
 
 /// Where the settings of the table leave her above the porpoising limit, some of it where that is tested.
 pub(crate) fn over_limit(sizing: &Sizing<'_>) -> Option<Sentence> {
-    let over = OverLimit::of(sizing);
     let has_settings = !sizing.suggestion.is_seen_otherwise();
-    (has_settings && over.is_tested_somewhere()).then(|| over.sentence())?
+    has_settings.then(|| OverLimit::of(sizing).sentence())?
 }
 
 /// Where a list is levelled at the mild end of what is expected and not at the other.

@@ -14,7 +14,8 @@ const EXPLANATION: &str = "A regression of towed models of planing hulls (Series
 Radojcic 1991), brought from 100000 lb to her size by the friction of her wetted area, with her air and appendages added. \
 Mean beam is taken as the chine beam over 1.21 (from memory); the moments of thrust, air and appendages went into an \
 equivalent centre of gravity. 'series' is what it says, 'here' what is computed, 'apart' how much more is computed. Real \
-hulls have a bow that the equations do not know: below Cv 2 the series is the better guide to trim.";
+hulls have a bow that the equations do not know. Sizes are taken from what is computed here, which near the hump is mostly the \
+higher trim and asks for the larger pair; how far such hulls lie below it is part of the likely ranges and of the chance.";
 
 /// The table, or why there is none; nothing where it was not asked for.
 #[must_use]
