@@ -13,7 +13,7 @@ use crate::balance::Settings;
 use crate::behaviour::sense::{Sense, Silent};
 use crate::boat::sense::Question;
 use crate::boat::{Boat, Fault, Stations};
-use crate::doubt::{Drawn, Progress, advise_with, effects_for};
+use crate::doubt::{Drawn, Progress, advise_with, effects_for, other_model};
 use crate::field::as_data;
 use crate::flag::{CAUTION, Flags};
 use crate::input::BoatFile;
@@ -246,10 +246,33 @@ impl SizeAnswer {
         drawn: Drawn,
         progress: Progress<'_>,
     ) -> Result<Self, Fault> {
+        let mut answer = Self::alone(file, boats, units, settings, drawn, progress)?;
+        let (boats, suggestion) = (&answer.boats, &answer.suggestion);
+        let (effects, other_model) = rayon::join(
+            || effects_for(boats, &settings, suggestion),
+            || other_model(boats, &settings, drawn.seed),
+        );
+        answer.effects = effects;
+        answer.suggestion.other_model = other_model;
+        Ok(answer)
+    }
+
+    /// [`SizeAnswer::asked`] for who shows neither what the estimates do to it nor what another
+    /// theory would lead to: both are left out.
+    ///
+    /// # Errors
+    /// As [`crate::size::suggest_for`].
+    pub fn alone(
+        file: BoatFile,
+        boats: Vec<Boat>,
+        units: UnitChoice,
+        settings: Settings,
+        drawn: Drawn,
+        progress: Progress<'_>,
+    ) -> Result<Self, Fault> {
         let suggestion = advise_with(&boats, &settings, drawn, progress)?;
-        let effects = effects_for(&boats, &settings, &suggestion);
         let file = BoatFile { boat: boats[0].clone(), ..file };
-        Ok(Self { file, boats, settings, units, suggestion, effects })
+        Ok(Self { file, boats, settings, units, suggestion, effects: Vec::new() })
     }
 
     /// The boat in the first of the conditions.

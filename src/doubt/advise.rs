@@ -65,6 +65,8 @@ pub fn advise_for(boats: &[Boat], settings: &Settings) -> Result<Suggestion, Fau
 
 /// [`advise_for`] with so many boats drawn from a seed.
 ///
+/// What another theory would lead to stays open: [`other_model`].
+///
 /// # Errors
 /// As [`crate::size::suggest_for`].
 pub fn advise_with(
@@ -83,11 +85,7 @@ pub fn advise_with(
     if chosen.size.is_some() || chosen.none_needed {
         chosen.chance = Some(spans.chance(wanted, &chosen));
     }
-    let (other_model, suggestion) = rayon::join(
-        || other_model(boats, settings, drawn.seed),
-        || chosen_for(boats, settings, chosen),
-    );
-    let mut suggestion = Suggestion { other_model, ..suggestion? };
+    let mut suggestion = chosen_for(boats, settings, chosen)?;
     let sizes: Vec<PlaneSize> = suggestion.variants.iter().map(|v| v.pair.into()).collect();
     for (variant, share) in suggestion.variants.iter_mut().zip(spans.shares(&sizes)) {
         variant.chance = Some(share);
@@ -142,12 +140,13 @@ fn outlook_of(chosen: &Chosen) -> Outlook {
     }
 }
 
-/// What the same boat would be advised with the bottom's lift by the next model on the list.
-fn other_model(boats: &[Boat], settings: &Settings, seed: u64) -> Option<OtherModel> {
+/// What the same boat would be advised with the bottom's lift by the next model on the list; nothing where nothing is asked.
+#[must_use]
+pub fn other_model(boats: &[Boat], settings: &Settings, seed: u64) -> Option<OtherModel> {
     let model = LiftModel::ALL.into_iter().find(|&model| model != settings.model)?;
     let drawn = Drawn { draws: DRAWS_BESIDE, seed };
     let outlook = outlook(boats, &Settings { model, ..*settings }, drawn).ok()?;
-    Some(OtherModel { model, outlook })
+    (outlook != Outlook::NothingAsked).then_some(OtherModel { model, outlook })
 }
 
 /// Least spans on every boat drawn.

@@ -30,7 +30,7 @@ mod spread;
 mod test_boat;
 mod usual;
 
-pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, pair_used};
+pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, other_model, pair_used};
 pub use asked::usual_duties;
 pub use duties::{
     AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, Reliefs, duties,

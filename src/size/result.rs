@@ -374,7 +374,7 @@ pub struct Suggestion {
     pub binding: Vec<Binding>,
     /// The two ends of the valley when the optimum is flat: pairs within 2 % of the least area.
     pub flat: Option<[PlanePair; 2]>,
-    /// What the same duties would need by another lift model; none without duties.
+    /// What the same duties would need by another lift model; none without duties, and where nobody looked for it.
     pub other_model: Option<OtherModel>,
     /// The pair a fifth smaller and larger.
     pub variants: Vec<Variant>,

@@ -108,7 +108,9 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let settings = Settings { model: arguments.model.into(), ..Settings::default() };
     let drawn = arguments.draw.drawn();
     let bar = Bar::of(u64::from(drawn.draws));
-    let answer = SizeAnswer::asked(file, boats, units, settings, drawn, &|done| bar.advance(done))?;
+    let is_short = !arguments.full && !arguments.data.wanted();
+    let answered = if is_short { SizeAnswer::alone } else { SizeAnswer::asked };
+    let answer = answered(file, boats, units, settings, drawn, &|done| bar.advance(done))?;
     bar.finish();
     let shelf = match &arguments.stock {
         Some(path) => Some(shelf::ranked(path, &answer.boats, &settings, drawn)?),

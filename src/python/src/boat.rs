@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use planewright::balance::sweep::{speeds as usual_speeds, usual_step};
 use planewright::balance::{Balance, Settings};
-use planewright::doubt::{Drawn, Request, advise_with, running};
+use planewright::doubt::{Drawn, Request, advise_with, other_model, running};
 use planewright::flag::Flag;
 use planewright::input::{BoatFile, parse_boat, read_boat};
 use planewright::units::SpeedUnit;
@@ -170,7 +170,9 @@ impl Boat {
         let drawn = Drawn { draws: checked(py, draws)?, seed };
         let boats = self.file.boat.in_all_conditions().map_err(|fault| of_fault(py, fault))?;
         let advised = || on_all_cores(|| advise_with(&boats, &settings, drawn, &|_| ()));
-        let suggestion = py.detach(advised).map_err(|fault| of_fault(py, fault))?;
+        let mut suggestion = py.detach(advised).map_err(|fault| of_fault(py, fault))?;
+        suggestion.other_model =
+            py.detach(|| on_all_cores(|| other_model(&boats, &settings, seed)));
         written(py, &suggestion)
     }
 
