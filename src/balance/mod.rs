@@ -3,6 +3,7 @@
 //! [`Balance`] is a boat made ready to be balanced; [`Balance::point`] answers
 //! for one speed and one deflection. Not running is an answer, not an error.
 
+pub(crate) mod as_read;
 mod before_planing;
 pub mod budget;
 mod coupled;
@@ -169,7 +170,8 @@ pub struct Balance {
 }
 
 impl Balance {
-    /// Prepares a boat, with the planes it has fitted.
+    /// Prepares a boat, with the planes it has fitted; where trims were read of it on the water, the best
+    /// estimate is brought to them.
     #[must_use]
     pub fn of(boat: &Boat, settings: &Settings) -> Self {
         Self { prism: Prism::new(boat, settings), planes: boat.planes() }

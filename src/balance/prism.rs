@@ -5,6 +5,7 @@ use uom::si::{
     length::meter, mass_density::kilogram_per_cubic_meter, volume::cubic_meter,
 };
 
+use super::as_read::settings_as_read;
 use super::{Method, Settings};
 use crate::boat::{Boat, HorizontalDrag, Particulars, PlanePair, degrees};
 use crate::hydro::{hump, warp};
@@ -47,8 +48,9 @@ pub(crate) struct Prism {
 }
 
 impl Prism {
+    /// The boat, with the equations brought to what was read of her on the water.
     pub fn new(boat: &Boat, settings: &Settings) -> Self {
-        Self::of(&boat.particulars(), settings)
+        Self::of(&boat.particulars(), &settings_as_read(boat, settings))
     }
 
     /// The boat by her particulars alone.

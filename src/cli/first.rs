@@ -6,18 +6,18 @@ use crate::balance::Settings;
 use crate::behaviour::sense::Sense;
 use crate::boat::Boat;
 use crate::document::Block;
-use crate::doubt::seen_otherwise;
+use crate::doubt::seen_of;
 use crate::flag::Flags;
 use crate::input::BoatFile;
-use crate::size::{PairUsed, SeenTrim};
+use crate::size::{PairUsed, SeenTrims};
 use crate::tell;
 use crate::units::UnitChoice;
 
 /// What must be settled first.
 pub(super) struct First {
     sense: Sense,
-    /// Trims that were read otherwise than the boat as described has them, where the answer does not tell them itself.
-    seen: Vec<SeenTrim>,
+    /// Trims that were read on the water, where the answer does not tell them itself.
+    seen: SeenTrims,
     units: UnitChoice,
 }
 
@@ -29,13 +29,13 @@ impl First {
         units: UnitChoice,
     ) -> Self {
         let boats: Vec<Boat> = boats.into_iter().cloned().collect();
-        let seen = boats.first().and_then(|boat| seen_otherwise(boat, settings).ok());
+        let seen = boats.first().and_then(|boat| seen_of(boat, settings).ok());
         Self { sense: Sense::of(&boats, settings), seen: seen.unwrap_or_default(), units }
     }
 
     /// The same where it is known already.
     pub(super) fn known(sense: &Sense, units: UnitChoice) -> Self {
-        Self { sense: sense.clone(), seen: Vec::new(), units }
+        Self { sense: sense.clone(), seen: SeenTrims::default(), units }
     }
 
     /// It as blocks; none when all is clear.
@@ -51,6 +51,7 @@ impl First {
             }
             blocks.push(Block::Lead(seen));
         }
+        blocks.extend(tell::sense::brought_to(&self.seen, self.units).map(Block::Lead));
         blocks
     }
 

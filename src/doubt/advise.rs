@@ -20,13 +20,12 @@ use super::duties::{Described, Drawn};
 use super::inputs::What;
 use super::interval::{Probability, likely};
 use super::running::Progress;
-use super::seen::SeenReading;
 use crate::balance::forces::PlaneSize;
 use crate::balance::{LiftModel, Settings};
 use crate::boat::{Boat, Fault, PlanePair};
 use crate::size::{
-    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, Settled,
-    Suggestion, chosen_for, effects_by, pair_of,
+    Binding, Chance, Chosen, Effect, OnDraw, OtherModel, Outlook, PairSource, PairUsed, SeenTrims,
+    Settled, Suggestion, chosen_for, effects_by, pair_of,
 };
 
 /// Boats drawn when nothing else is asked for, a power of two, by which they lie most evenly: a share of 80 % is then good to 1.4 %.
@@ -417,9 +416,7 @@ impl<'d, 'b> Spans<'d, 'b> {
             even: self.even(),
             draws: self.drawn.draws,
             seed: self.drawn.seed,
-            seen: self.described.seen().map_or_else(Vec::new, |seen| {
-                seen.readings.iter().map(SeenReading::beside).collect()
-            }),
+            seen: self.described.seen().map_or_else(SeenTrims::default, |fit| fit.beside()),
         }
     }
 }

@@ -333,7 +333,7 @@ impl<'a> Described<'a> {
     /// One boat drawn in each condition.
     fn loaded(&self, draw: &Draw) -> Vec<Loaded<'a>> {
         let boats = self.boats.iter().zip(&self.particulars);
-        let one = |(boat, own)| Loaded::new(boat, draw.prism(own, &self.settings), self.settings);
+        let one = |(boat, own)| Loaded::new(boat, draw.prism(own, &self.settings));
         boats.map(one).collect()
     }
 

@@ -43,7 +43,7 @@ pub use measured::{Measured, measured};
 pub use running::{
     Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SeenDoubt, SpeedDoubt, running,
 };
-pub(crate) use seen::seen_otherwise;
+pub(crate) use seen::seen_of;
 pub use seen::{SeenFit, SeenReading};
 pub use spread::{LIKELY_SHARES, Spread};
 pub use usual::why_so_wide;

@@ -28,13 +28,14 @@ use uom::si::{angle::degree, velocity::meter_per_second};
 use super::draw::Draw;
 use super::inputs::{Inputs, What};
 use super::spread::{LIKELY_DEVIATIONS, normal_quantile};
-use crate::balance::forces::PlaneSize;
-use crate::balance::root::{Precision, Root, Search};
-use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, Settings};
-use crate::boat::{Boat, Fault, Particulars, degrees};
+use crate::balance::Settings;
+use crate::balance::as_read::{Sight, settings_as_read};
+use crate::balance::forces::Prism;
+use crate::balance::root::Precision;
+use crate::boat::{Boat, Fault};
 use crate::field::si;
 use crate::flag::{Flag, Flags};
-use crate::size::SeenTrim;
+use crate::size::{SeenTrim, SeenTrims};
 
 /// Standard deviation of what the error of the trim equations changes from one speed to another,
 /// beyond what the inputs move, degrees. Chosen with [`FORM_WIDER`], see there.
@@ -87,9 +88,12 @@ pub struct SeenReading {
     /// Half of the range that holds nine such readings in ten.
     #[serde(rename = "by_deg", serialize_with = "si")]
     pub by: Angle,
-    /// Trim of the boat as described; 1° or 15° where she finds no balance.
+    /// Trim of the boat by her file alone; 1° or 15° where she finds no balance.
     #[serde(rename = "as_described_trim_deg", serialize_with = "si")]
     pub described: Angle,
+    /// Trim as everything is computed: brought to the readings.
+    #[serde(rename = "as_computed_trim_deg", serialize_with = "si")]
+    pub computed: Angle,
     /// Trim of the boat that fits best all that was seen.
     #[serde(rename = "best_fit_trim_deg", serialize_with = "si")]
     pub fitted: Angle,
@@ -98,8 +102,8 @@ pub struct SeenReading {
 impl SeenReading {
     /// The reading beside the boat as described alone.
     pub(crate) fn beside(&self) -> SeenTrim {
-        let &Self { speed, trim, by, described, fitted, .. } = self;
-        SeenTrim { speed, read: trim, by, described, fitted }
+        let &Self { speed, trim, by, described, computed, fitted, .. } = self;
+        SeenTrim { speed, read: trim, by, described, computed, fitted }
     }
 }
 
@@ -116,17 +120,24 @@ pub struct SeenFit {
     pub flags: Flags,
 }
 
-/// The trims that were read on the water further from the boat as described than such a reading may be off.
+/// What was read of a boat on the water, and whether she can be brought to it; nothing where nothing was.
 ///
 /// # Errors
 /// As [`Boat::in_condition`].
-pub(crate) fn seen_otherwise(boat: &Boat, settings: &Settings) -> Result<Vec<SeenTrim>, Fault> {
+pub(crate) fn seen_of(boat: &Boat, settings: &Settings) -> Result<SeenTrims, Fault> {
     let inputs = Inputs::of(boat).with_seen(boat, settings)?;
-    let readings = inputs.seen.iter().flat_map(|seen| &seen.fit.readings);
-    Ok(readings.map(SeenReading::beside).filter(|seen| seen.beyond_deg() > 0.0).collect())
+    Ok(inputs.seen.map_or_else(SeenTrims::default, |seen| seen.fit.beside()))
 }
 
 impl SeenFit {
+    /// The readings beside what is computed.
+    pub(crate) fn beside(&self) -> SeenTrims {
+        SeenTrims {
+            all: self.readings.iter().map(SeenReading::beside).collect(),
+            fits: !self.flags.contains(Flag::SeenDoesNotFit),
+        }
+    }
+
     /// Whether the boat that fits best shows every reading as near as it may be off.
     #[must_use]
     pub fn is_met(&self) -> bool {
@@ -158,11 +169,13 @@ impl Seen {
         if boat.seen().is_empty() {
             return Ok(None);
         }
-        let sights = sights(boat)?;
+        let sights = Sight::all(boat)?;
+        let as_computed = settings_as_read(boat, settings);
         let model = |wider| Model {
             inputs,
             latents: Latent::all(inputs, wider),
             settings,
+            as_computed: &as_computed,
             sights: &sights,
         };
         let Some(described) = model(1.0).most_likely() else { return Ok(None) };
@@ -178,7 +191,8 @@ impl Seen {
         for _ in 0..BEND_STEPS {
             let draw = Draw::at(inputs, &shares(&self.latents, &place));
             let shown = self.sights.iter().zip(wanted_deg.iter()).map(|(sight, &near_deg)| {
-                sight.trim_to(Precision::OF_A_DRAW, Some(near_deg), &draw, &self.settings)
+                let prism = draw.prism(&sight.boat, &self.settings);
+                sight.trim_deg_of(&prism, Precision::OF_A_DRAW, Some(near_deg))
             });
             let off_deg = &wanted_deg - DVector::from_iterator(self.sights.len(), shown);
             if off_deg.amax() < NEAR_ENOUGH_DEG {
@@ -226,60 +240,6 @@ fn shares(latents: &[Latent], place: &DVector<f64>) -> [f64; What::COUNT] {
     shares
 }
 
-/// A reading with the boat as she was then.
-#[derive(Clone, Debug, PartialEq)]
-struct Sight {
-    boat: Particulars,
-    speed_m_s: f64,
-    planes: Option<(PlaneSize, f64)>,
-    trim_deg: f64,
-    by_deg: f64,
-}
-
-impl Sight {
-    /// Trim of a boat drawn where this was read; that at the end of the range where she finds no balance.
-    fn trim_deg(&self, draw: &Draw, settings: &Settings) -> f64 {
-        self.trim_to(Precision::FINEST, None, draw, settings)
-    }
-
-    /// The same to a precision, from a trim that it is likely near.
-    fn trim_to(
-        &self,
-        precision: Precision,
-        near_deg: Option<f64>,
-        draw: &Draw,
-        settings: &Settings,
-    ) -> f64 {
-        let prism = draw.prism(&self.boat, settings);
-        let bare = prism.at(self.speed_m_s);
-        let condition = match self.planes {
-            Some((size, deflection_deg)) => bare.with_planes(size, deflection_deg),
-            None => bare,
-        };
-        match Search::to(precision, &condition).root(near_deg) {
-            Root::Found { forces, .. } => forces.trim_deg,
-            Root::BowDown => LEAST_TRIM_DEG,
-            Root::BowUp => LARGEST_TRIM_DEG,
-        }
-    }
-}
-
-/// Every reading with the boat in the condition that it was taken in.
-fn sights(boat: &Boat) -> Result<Vec<Sight>, Fault> {
-    let one = |seen: &crate::boat::Seen| {
-        let then = boat.as_seen(seen)?;
-        let pair = seen.planes.or(boat.planes()).filter(|_| seen.is_with_planes());
-        Ok(Sight {
-            boat: then.particulars(),
-            speed_m_s: seen.speed.get::<meter_per_second>(),
-            planes: pair.map(|pair| (pair.into(), degrees(seen.deflection))),
-            trim_deg: degrees(seen.trim),
-            by_deg: degrees(seen.half_width()),
-        })
-    };
-    boat.seen().iter().map(one).collect()
-}
-
 /// Covariance of what the readings are off by: their own errors, and the change of the error of the equations.
 fn covariance(sights: &[Sight]) -> DMatrix<f64> {
     DMatrix::from_fn(sights.len(), sights.len(), |row, column| {
@@ -296,6 +256,8 @@ struct Model<'a> {
     inputs: &'a Inputs,
     latents: Vec<Latent>,
     settings: &'a Settings,
+    /// The same with the equations brought to the readings.
+    as_computed: &'a Settings,
     sights: &'a [Sight],
 }
 
@@ -317,7 +279,10 @@ struct MostLikely {
 impl Model<'_> {
     fn trims_deg(&self, place: &DVector<f64>) -> DVector<f64> {
         let draw = Draw::at(self.inputs, &shares(&self.latents, place));
-        let trims = self.sights.iter().map(|sight| sight.trim_deg(&draw, self.settings));
+        let trims = self.sights.iter().map(|sight| {
+            let prism = draw.prism(&sight.boat, self.settings);
+            sight.trim_deg_of(&prism, Precision::FINEST, None)
+        });
         DVector::from_iterator(self.sights.len(), trims)
     }
 
@@ -412,10 +377,15 @@ impl Model<'_> {
         let deg = Angle::new::<degree>;
         let reading = |(index, sight): (usize, &Sight)| SeenReading {
             speed: Velocity::new::<meter_per_second>(sight.speed_m_s),
-            deflection: deg(sight.planes.map_or(0.0, |(_, deflection_deg)| deflection_deg)),
+            deflection: sight.deflection(),
             trim: deg(sight.trim_deg),
             by: deg(sight.by_deg),
             described: deg(found.described_deg[index]),
+            computed: deg(sight.trim_deg_of(
+                &Prism::of(&sight.boat, self.as_computed),
+                Precision::FINEST,
+                None,
+            )),
             fitted: deg(found.at.trims_deg[index]),
         };
         #[allow(clippy::cast_precision_loss)]

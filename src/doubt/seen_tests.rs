@@ -9,8 +9,8 @@ use rand_chacha::rand_core::{RngCore, SeedableRng};
 
 use super::*;
 use crate::balance::sweep::planing_start;
-use crate::balance::{LiftModel, Method};
-use crate::boat::{BoatInput, PlanePair};
+use crate::balance::{LARGEST_TRIM_DEG, LEAST_TRIM_DEG, LiftModel, Method};
+use crate::boat::{BoatInput, PlanePair, degrees};
 use crate::doubt::draw::Draws;
 use crate::doubt::interval::{Likely, likely};
 use crate::doubt::test_boat::{bare, with_planes as boat};
@@ -59,7 +59,7 @@ fn sight(boat: &Boat, (share, deflection_deg): Look) -> Sight {
 
 /// Trim where she runs.
 fn trim_deg(sight: &Sight, draw: &Draw, settings: &Settings) -> Option<f64> {
-    let trim = sight.trim_deg(draw, settings);
+    let trim = sight.trim_deg_of(&draw.prism(&sight.boat, settings), Precision::FINEST, None);
     (trim > LEAST_TRIM_DEG && trim < LARGEST_TRIM_DEG).then_some(trim)
 }
 
@@ -175,7 +175,7 @@ fn physics_draws_are_the_boats_that_would_have_shown_it() {
             .map(|&(share, down, trim)| read_as(&described, (share, down), trim, by_deg));
         let boat = with_seen(&described, seen.collect());
         let inputs = inputs_as_seen(&boat);
-        let sights = sights(&boat).unwrap();
+        let sights = Sight::all(&boat).unwrap();
         let errors = covariance(&sights).cholesky().unwrap();
         let latents = Latent::all(&inputs, FORM_WIDER);
         let asked = sight(&boat, ASKED[0]);
@@ -188,8 +188,10 @@ fn physics_draws_are_the_boats_that_would_have_shown_it() {
                 let numbers = latents.iter().map(|latent| normal_quantile(random[latent.index]));
                 let place = DVector::from_iterator(latents.len(), numbers);
                 let draw = Draw::at(&inputs, &shares(&latents, &place));
-                let off =
-                    sights.iter().map(|sight| sight.trim_deg - sight.trim_deg(&draw, &settings));
+                let off = sights.iter().map(|sight| {
+                    let prism = draw.prism(&sight.boat, &settings);
+                    sight.trim_deg - sight.trim_deg_of(&prism, Precision::FINEST, None)
+                });
                 let off = DVector::from_iterator(sights.len(), off);
                 let weight = (-0.5 * off.dot(&errors.solve(&off))).exp();
                 Some((trim_deg(&asked, &draw, &settings)?, weight))
@@ -332,7 +334,9 @@ fn practice_the_relief_asked_follows_the_trim_seen_at_the_hump() {
         let there = sight(&bare(""), (0.0, 0.0));
         let there = Sight { speed_m_s, ..there };
         let draw = Draw::at(&Inputs::of(&bare("")), &[0.5; What::COUNT]);
-        let trim_deg = there.trim_deg(&draw, &settings) - lower_deg;
+        let trim_deg =
+            there.trim_deg_of(&draw.prism(&there.boat, &settings), Precision::FINEST, None)
+                - lower_deg;
         bare(&format!(
             "seen = [{{ speed = \"{speed_m_s} m/s\", trim = \"{trim_deg} deg\", by = \"0.2 deg\" }}]"
         ))

@@ -383,6 +383,9 @@ fn how_sure(gathered: &Gathered) -> Vec<Block> {
             Some(seen) => (
                 format!("Of your boat {seen} was read on the water"),
                 match seen_is_met(gathered) {
+                    true if gathered.has_settings() => {
+                        ", but such that they would have shown the same, as everything that is told of her here does"
+                    }
                     true => ", but such that they would have shown the same",
                     false => ", but such that they come as near to what was read as they can",
                 },

@@ -122,10 +122,12 @@ fn regression_a_duty_is_asked_for_the_reason_of_its_wish_and_its_place_by_the_hu
 
 #[test]
 fn regression_where_she_was_seen_otherwise_no_paper_sets_the_planes() {
-    let gathered = gathered(SEEN, true);
+    // At 34 kn she would trim more than at 15 kn.
+    let otherwise = SEEN.replace("3.2 deg", "9 deg");
+    let gathered = gathered(&otherwise, true);
     assert!(!gathered.has_settings() && gathered.advised.pair().is_some());
     let chance = gathered.size.suggestion.chance.as_ref().unwrap();
-    let missed = chance.seen.iter().filter(|seen| seen.is_missed()).count();
+    let missed = chance.seen.all.iter().filter(|seen| seen.is_missed()).count();
     for reader in Reader::ALL {
         let paper = paper(&gathered, reader);
         for set in ["planes as advised", "planes SAVE", "belong up", "° down:", "° down, "] {
@@ -138,6 +140,29 @@ fn regression_where_she_was_seen_otherwise_no_paper_sets_the_planes() {
     let described = SEEN.split("[[seen]]").next().unwrap();
     let gathered = super::tests::gathered(described, true);
     assert!(paper(&gathered, Reader::Architect).contains("planes as advised"));
+}
+
+#[test]
+fn regression_what_was_read_on_the_water_is_what_the_papers_tell() {
+    let gathered = gathered(SEEN, true);
+    assert!(gathered.has_settings());
+    let read = [(15.0, 7.5), (34.0, 3.2)];
+    for (speed_kn, trim_deg) in read {
+        let at = uom::si::f64::Velocity::new::<knot>(speed_kn);
+        let point = gathered.point(gathered.main_loading(), at, Default::default()).unwrap();
+        let told_deg = degrees(point.running.unwrap().trim);
+        // A reading is sure to 1°, when nothing else is said.
+        assert!((told_deg - trim_deg).abs() < 1.0, "{speed_kn}: {told_deg}");
+        let described = SEEN.split("[[seen]]").next().unwrap();
+        let alone = super::tests::gathered(described, false);
+        let point = alone.point(alone.main_loading(), at, Default::default()).unwrap();
+        let alone_deg = degrees(point.running.unwrap().trim);
+        assert!((alone_deg - trim_deg).abs() > 1.5, "{speed_kn}: {alone_deg}");
+    }
+    for reader in Reader::ALL {
+        let paper = paper(&gathered, reader);
+        assert!(!paper.contains("SEEN OTHERWISE"), "{}", reader.word());
+    }
 }
 
 #[test]

@@ -1,15 +1,14 @@
 //! Sensible duties for a boat that gives none: from what a person wishes, or the usual ones.
 
 use uom::si::f64::{Angle, Velocity};
-use uom::si::{angle::degree, ratio::ratio, velocity::meter_per_second};
+use uom::si::{angle::degree, velocity::meter_per_second};
 
 use super::duty::range;
 use super::loaded::Loaded;
 use super::site::settle;
-use crate::balance::forces::Prism;
 use crate::balance::sweep::planing_start;
 use crate::balance::{Hump, LARGEST_TRIM_DEG, TRIM_FLOOR_DEG};
-use crate::boat::{Boat, Duty, Seen, Wish};
+use crate::boat::{Boat, Duty, Wish};
 use crate::units::factor::M_S_PER_KNOT;
 use crate::units::half_knots;
 
@@ -31,11 +30,6 @@ const MARGIN_DEG: f64 = 0.3;
 const PORPOISES_DEG: f64 = 1.0;
 /// Share of the top speed from which they shall. Judged, no source.
 const FAST_SHARE: f64 = 0.6;
-/// Step between speeds, as a logarithm, over which six tenths of what was seen of her trim hold. Judged, no source.
-const SEEN_OVER: f64 = 0.3;
-/// How far nine boats in ten trim from what is computed of a sparse description, degrees. Judged
-/// from the spread that `doubt` draws at the hump.
-const COMPUTED_BY_DEG: f64 = 2.0;
 /// Trim with which a boat rides softer in a head sea, degrees: the tests in waves end at 3.
 const SOFT_RIDE_DEG: f64 = 3.5;
 /// Share of the cruising speed to both sides of it over which she shall ride so. Judged, no source.
@@ -119,32 +113,11 @@ impl Draft<'_> {
 
     /// So much off the trim at the hump; none where she trims too little for it.
     fn relief(&self, asked_deg: fn(f64) -> f64) -> Option<Duty> {
-        let trim_deg = self.hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>())
-            + self.seen_higher_deg();
+        let trim_deg = self.hump.trim.map_or(LARGEST_TRIM_DEG, |trim| trim.get::<degree>());
         let left_deg = trim_deg - TRIM_FLOOR_DEG - LEFT_DEG;
         let at_least_deg = (10.0 * asked_deg(trim_deg).min(left_deg) + 1e-9).floor() / 10.0;
         (at_least_deg >= LEFT_DEG)
             .then(|| Duty::Relief { at_least: Angle::new::<degree>(at_least_deg), over: None })
-    }
-
-    /// How much higher than computed her trim at the hump is taken to be after what was read with
-    /// planes up: the difference at the reading that says most of the hump, for it is near in speed
-    /// and its range narrow beside that of a trim computed.
-    fn seen_higher_deg(&self) -> f64 {
-        let Loaded { boat, settings, .. } = self.own;
-        let bare = boat.seen().iter().filter(|seen| !seen.is_with_planes());
-        let of = |seen: &Seen| {
-            let then = boat.as_seen(seen).ok()?;
-            let apart = (seen.speed / self.hump.speed).get::<ratio>().ln() / SEEN_OVER;
-            let doubt = seen.half_width().get::<degree>() / COMPUTED_BY_DEG;
-            let weight = (-0.5 * apart * apart).exp() / (1.0 + doubt * doubt);
-            let prism = Prism::new(&then, settings);
-            let computed = settle(&prism.at(seen.speed.get::<meter_per_second>()));
-            let computed_deg = computed.map_or(LARGEST_TRIM_DEG, |forces| forces.trim_deg);
-            Some((weight, weight * (seen.trim.get::<degree>() - computed_deg)))
-        };
-        let nearest = bare.filter_map(of).max_by(|one, other| one.0.total_cmp(&other.0));
-        nearest.map_or(0.0, |(_, higher_deg)| higher_deg)
     }
 
     /// One person at the rail, levelled at cruise.

@@ -102,7 +102,7 @@ written! {
         "even_chord_m": chance.even.map(|pair| pair.in_metres()[1]),
         "draws": chance.draws,
         "seed": chance.seed,
-        "seen_readings": chance.seen.len(),
+        "seen_readings": chance.seen.all.len(),
     }
     Relief as relief {
         "low": relief.0[0].in_si(),

@@ -15,19 +15,18 @@ use crate::schema::most;
 pub(crate) struct Loaded<'a> {
     pub boat: &'a Boat,
     pub prism: Prism,
-    pub settings: Settings,
     hump: OnceLock<Option<Hump>>,
 }
 
 impl<'a> Loaded<'a> {
     /// The boat in each of some conditions.
     pub fn all(boats: &'a [Boat], settings: &Settings) -> Vec<Self> {
-        boats.iter().map(|boat| Self::new(boat, Prism::new(boat, settings), *settings)).collect()
+        boats.iter().map(|boat| Self::new(boat, Prism::new(boat, settings))).collect()
     }
 
     /// The boat in one condition, with the prism that stands for her.
-    pub fn new(boat: &'a Boat, prism: Prism, settings: Settings) -> Self {
-        Self { boat, prism, settings, hump: OnceLock::new() }
+    pub fn new(boat: &'a Boat, prism: Prism) -> Self {
+        Self { boat, prism, hump: OnceLock::new() }
     }
 
     /// Her hump with planes up, looked for once; none where she runs nowhere and is bow-up nowhere.

@@ -42,7 +42,7 @@ pub(crate) use loaded::{Held, Loaded, no_condition};
 pub use missing::{Change, HeldTrim, Missing, Remedy, Shortfall, Spot, TriedResult};
 pub use result::{
     Answer, Chance, ConditionResult, DutyResult, Governing, Miss, OtherModel, Reached, RuleOfThumb,
-    ScheduleRow, SeenTrim, Suggestion, TradePoint, Variant,
+    ScheduleRow, SeenTrim, SeenTrims, Suggestion, TradePoint, Variant,
 };
 pub use search::Binding;
 pub(crate) use sensitivity::effects_by;

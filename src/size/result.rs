@@ -304,8 +304,12 @@ pub struct Chance {
     /// Seed of the random numbers.
     pub seed: u64,
     /// Trims seen on the water that all boats drawn would have shown.
-    pub seen: Vec<SeenTrim>,
+    pub seen: SeenTrims,
 }
+
+/// What the error of the trim equations likely changes from one speed to another, degrees: nine times in
+/// ten less, as the draws of `doubt` take it. Judged.
+const CHANGES_DEG: f64 = 0.25;
 
 /// A trim seen on the water, beside that of the boat as described.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -316,8 +320,10 @@ pub struct SeenTrim {
     pub read: Angle,
     /// Half of the range that holds nine such readings in ten.
     pub by: Angle,
-    /// Trim of the boat as described; 1° or 15° where she finds no balance.
+    /// Trim of the boat by her file alone; 1° or 15° where she finds no balance.
     pub described: Angle,
+    /// Trim as everything is computed: brought to all that was seen.
+    pub computed: Angle,
     /// Trim of the boat that fits best all that was seen.
     pub fitted: Angle,
 }
@@ -329,10 +335,34 @@ impl SeenTrim {
         (self.read - self.fitted).abs() > self.by
     }
 
-    /// How much further apart the two are than such a reading may be off, degrees; negative where it may.
+    /// Whether it lies further from what is told of her than such a reading may be off, and the error of
+    /// the equations may change from one speed to another.
     #[must_use]
-    pub fn beyond_deg(&self) -> f64 {
-        ((self.read - self.described).abs() - self.by).get::<degree>()
+    pub fn is_otherwise(&self) -> bool {
+        (self.read - self.computed).abs() > self.by + Angle::new::<degree>(CHANGES_DEG)
+    }
+}
+
+/// The trims that were seen of a boat.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SeenTrims {
+    /// Every one, in the order of the boat file.
+    pub all: Vec<SeenTrim>,
+    /// Whether boats as described may well show them.
+    pub fits: bool,
+}
+
+impl SeenTrims {
+    /// Those to which what is told of her could not be brought: further from it than they may be off; all
+    /// where hardly any boat as described would show them.
+    pub fn otherwise(&self) -> impl Iterator<Item = SeenTrim> + '_ {
+        self.all.iter().copied().filter(|seen| !self.fits || seen.is_otherwise())
+    }
+
+    /// Whether all that is told of her is brought to them.
+    #[must_use]
+    pub fn are_met(&self) -> bool {
+        !self.all.is_empty() && self.otherwise().next().is_none()
     }
 }
 
@@ -453,8 +483,7 @@ impl Suggestion {
 
     /// The trims that were read so.
     pub fn seen_otherwise(&self) -> impl Iterator<Item = SeenTrim> + '_ {
-        let seen = self.chance.iter().flat_map(|chance| &chance.seen);
-        seen.filter(|seen| seen.beyond_deg() > 0.0).copied()
+        self.chance.iter().flat_map(|chance| chance.seen.otherwise())
     }
 
     /// Whether every duty was judged where it asks most, so that a chance of all holds every one.

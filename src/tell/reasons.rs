@@ -6,7 +6,7 @@ mod caveats;
 pub use beside::beside;
 pub use caveats::caveats;
 
-pub(crate) use caveats::{over_limit, read_otherwise};
+pub(crate) use caveats::{brought_to, over_limit, read_otherwise};
 use uom::si::f64::{Angle, Force};
 
 use super::doubt::drawn_as_seen;
@@ -240,7 +240,10 @@ pub(crate) fn chance_of(
             "), or ask for less",
         ]
     };
-    let seen = drawn_as_seen(&chance.seen, units).map(|drawn| said![" ", drawn]);
+    let brought = brought_to(&chance.seen, units);
+    let seen = drawn_as_seen(&chance.seen.all, units);
+    let seen: Vec<Sentence> = seen.into_iter().chain(brought).map(|own| said![" ", own]).collect();
+    let seen = Sentence::joined(seen, "");
     Some(said![reached, ".", relief, seen])
 }
 

@@ -3,8 +3,8 @@
 use crate::behaviour::sense::{Sense, Silent};
 use crate::boat::sense::Question;
 use crate::document::{Block, Fact};
-use crate::size::SeenTrim;
-use crate::tell::reasons::read_otherwise;
+use crate::size::SeenTrims;
+use crate::tell::reasons::{self, read_otherwise};
 use crate::units::UnitChoice;
 
 /// Title of the block.
@@ -56,13 +56,16 @@ pub fn lines(sense: &Sense, units: UnitChoice) -> Vec<String> {
     silences.chain(depends_on).chain(questions).collect()
 }
 
-/// Where trims were read otherwise than the boat as described has them, that what is told is not hers; none where none was.
+/// Where trims were read that she cannot be brought to, that what is told is not hers; none where none was.
 #[must_use]
-pub fn seen_otherwise(seen: &[SeenTrim], units: UnitChoice) -> Option<String> {
-    let read = read_otherwise(seen.iter().copied(), units)?;
-    Some(format!(
-        "{read}. What stands here is computed for the boat as described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
-    ))
+pub fn seen_otherwise(seen: &SeenTrims, units: UnitChoice) -> Option<String> {
+    read_otherwise(seen.otherwise(), units).map(|read| read.to_string())
+}
+
+/// Where trims were read, that all that is told is brought to them; none where none was or it could not be.
+#[must_use]
+pub fn brought_to(seen: &SeenTrims, units: UnitChoice) -> Option<String> {
+    reasons::brought_to(seen, units).map(|said| said.to_string())
 }
 
 /// Why nothing can be said about planes, and what to do about it.

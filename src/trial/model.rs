@@ -44,8 +44,11 @@ impl Model {
     pub fn new(boat: &Boat, settings: &Settings, efficiency: (Ratio, f64)) -> Self {
         let line = boat.input().drive.thrust_line;
         Self {
-            prism: Prism::new(boat, settings),
-            other: Prism::new(boat, &Settings { model: other(settings.model), ..*settings }),
+            prism: Prism::of(&boat.particulars(), settings),
+            other: Prism::of(
+                &boat.particulars(),
+                &Settings { model: other(settings.model), ..*settings },
+            ),
             planes: boat.planes().map(PlaneSize::from),
             thrust_by_height: !matches!(line, Some(ThrustLine::BelowCentreOfGravity(_))),
             prior: Prior::of(boat, settings, efficiency.1),

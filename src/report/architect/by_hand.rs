@@ -107,6 +107,15 @@ fn squared(value: f64) -> String {
     format!("{}²", five(value))
 }
 
+/// A product with the factor that brings her to what was read on the water, where there is one.
+fn by_reading(factor: f64, product: String) -> String {
+    if factor == 1.0 {
+        product
+    } else {
+        format!("{} (as read on the water) × {product}", five(factor))
+    }
+}
+
 /// Collects the steps.
 #[derive(Default)]
 struct Steps(Vec<Step>);
@@ -279,14 +288,16 @@ impl<'a> Sheet<'a> {
         let cosine = tau.to_radians().cos();
         let [lift_deg, drag_deg] = [prism.trim_for_lift_deg(tau), prism.trim_for_drag_deg(tau)];
         let flat = lift::flat_plate(lift_deg, lambda, cv);
-        let form = &self.settings.form;
+        let form = &prism.settings.form;
         let lift_coefficient = lift::with_deadrise(flat, beta) * form.lift;
         let normal_n = lift_coefficient * q_pa * b * b / drag_deg.to_radians().cos();
         let factor = match self.settings.method {
             Method::BestEstimate => tank_fit::centre_of_pressure_factor(beta, cv),
             _ => 1.0,
         };
-        let centre_m = factor * pressure_centre::share_of_wetted_length(lambda, cv) * lambda * b;
+        let read = form.centre_of_pressure;
+        let centre_m =
+            factor * read * pressure_centre::share_of_wetted_length(lambda, cv) * lambda * b;
         let dynamic = lift::with_deadrise(
             lift::flat_plate_dynamic(lift::trim_factor(lift_deg), lambda),
             beta,
@@ -331,7 +342,7 @@ impl<'a> Sheet<'a> {
         steps.add(
             "lift with deadrise",
             "C_Lβ",
-            format!("{} − 0.0065 × {d} × {}^0.60", five(flat), five(flat)),
+            by_reading(form.lift, format!("({} − 0.0065 × {d} × {}^0.60)", five(flat), five(flat))),
             lift_coefficient,
             "",
         );
@@ -360,7 +371,14 @@ impl<'a> Sheet<'a> {
         steps.add(
             "centre of pressure",
             "centre of pressure l_p",
-            format!("{} × {l} × {} [0.75 − 1/(5.21 × {c}²/{l}² + 2.39)]", five(factor), five(b)),
+            by_reading(
+                read,
+                format!(
+                    "{} × {l} × {} [0.75 − 1/(5.21 × {c}²/{l}² + 2.39)]",
+                    five(factor),
+                    five(b)
+                ),
+            ),
             centre_m,
             "m",
         );

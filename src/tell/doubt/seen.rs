@@ -59,7 +59,8 @@ fn columns(fit: &SeenFit, units: UnitChoice) -> Vec<Column> {
         Column::numbers("planes", "deg down", of(&|r| degrees(r.deflection), 1)),
         Column::numbers("seen", "trim deg", of(&|r| degrees(r.trim), 2)),
         Column::numbers("sure to", "± deg", of(&|r| degrees(r.by), 2)),
-        Column::numbers("as described", "trim deg", of(&|r| degrees(r.described), 2)),
+        Column::numbers("by her file", "trim deg", of(&|r| degrees(r.described), 2)),
+        Column::numbers("as told", "trim deg", of(&|r| degrees(r.computed), 2)),
         Column::numbers("best fit", "trim deg", of(&|r| degrees(r.fitted), 2)),
     ]
 }

@@ -2,11 +2,11 @@
 
 use super::reached_texts;
 use crate::behaviour::drive_trim::can_be_trimmed;
-use crate::boat::{Aim, Speeds, degrees};
+use crate::boat::degrees;
 use crate::document::{Piece, Sentence, said};
 use crate::flag::Flag;
 use crate::sentence::duty::condition;
-use crate::size::{DutyResult, Reached, SeenTrim, Suggestion};
+use crate::size::{Reached, SeenTrim, SeenTrims, Suggestion};
 use crate::tell::over_limit::OverLimit;
 use crate::tell::sizing::Sizing;
 use crate::tell::words::{angle, angle_number, speed};
@@ -54,43 +54,51 @@ fn perhaps_levels(sizing: &Sizing<'_>) -> Option<Sentence> {
     })
 }
 
-/// What was read beside what the boat as described trims; none where nothing was read.
-pub(crate) fn read_otherwise(
-    seen: impl Iterator<Item = SeenTrim>,
-    units: UnitChoice,
-) -> Option<Sentence> {
+/// What was read beside what her file alone gives and what is told: `at 15 kn 7.5 deg was read (her file alone gives 10.8; told here, 7.4)`.
+fn read_beside(seen: impl Iterator<Item = SeenTrim>, units: UnitChoice) -> Option<Sentence> {
     let read = |seen: SeenTrim| {
         said![
             "at ",
             speed(seen.speed, units),
             " ",
             angle(seen.read, 1),
-            " was read where the boat as described trims ",
+            " was read (her file alone gives ",
             angle_number(seen.described, 1),
+            "; told here, ",
+            angle_number(seen.computed, 1),
+            ")",
         ]
     };
     let read: Vec<Sentence> = seen.map(read).collect();
-    (!read.is_empty()).then(|| said!["SEEN OTHERWISE: ", Sentence::joined(read, "; ")])
+    (!read.is_empty()).then(|| Sentence::joined(read, "; "))
 }
 
-/// Where a trim was read further from the boat as described than the reading may be off.
-fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
-    let suggestion = sizing.suggestion;
-    let read = read_otherwise(suggestion.seen_otherwise(), sizing.units)?;
-    let is_relief = |result: &DutyResult| {
-        let asked = (result.duty.aim(), result.duty.speeds());
-        result.generated && matches!(asked, (Aim::Relief(_), Speeds::AtHump))
-    };
-    let asked = match suggestion.duties.iter().any(is_relief) {
-        true => "What is asked at the hump and the chance follow what was read",
-        false => "The chance follows what was read",
-    };
+/// What was read that she cannot be brought to, and what to do about it; none where there is no such reading.
+pub(crate) fn read_otherwise(
+    seen: impl Iterator<Item = SeenTrim>,
+    units: UnitChoice,
+) -> Option<Sentence> {
+    let read = read_beside(seen, units)?;
     Some(said![
+        "SEEN OTHERWISE: ",
         read,
-        format!(
-            ". {asked}; trims, settings and what is safe at each speed are those of the boat described, and not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
-        ),
+        ". Hardly any boat as described would show that, and what stands here is not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
     ])
+}
+
+/// What was read, and that all that is told is brought to it; none where nothing was, or it could not be.
+pub(crate) fn brought_to(seen: &SeenTrims, units: UnitChoice) -> Option<Sentence> {
+    let read = read_beside(seen.all.iter().copied().filter(|_| seen.are_met()), units)?;
+    Some(said![
+        "READ ON THE WATER: ",
+        read,
+        ". All that is told of her is brought as near to that as the rest allows."
+    ])
+}
+
+/// Where a trim was read that she cannot be brought to.
+fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
+    read_otherwise(sizing.suggestion.seen_otherwise(), sizing.units)
 }
 
 /// What nobody can judge, so that no chance holds it; nothing where all is judged.
