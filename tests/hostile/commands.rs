@@ -44,7 +44,7 @@ fn error_random_boats_through_every_command_are_answered_or_refused() {
     let folder = tempfile::tempdir().expect("a folder");
     let shelf = folder.path().join("shelf.csv");
     std::fs::write(&shelf, PARTS).expect("the folder can be written to");
-    try_boats(4, |boat, counted| {
+    try_boats(2, |boat, counted| {
         let own = folder.path().join(boat.seed.to_string());
         std::fs::create_dir(&own).expect("a folder");
         let file = own.join("boat.toml");

@@ -289,10 +289,10 @@ impl Writer {
             } else {
                 self.any(duty, duty.key(asked).expect("a key"));
             }
-            if let [name, ..] = self.conditions[..] {
-                if self.random.chance(0.3) {
-                    self.text.push_str(&format!("condition = [\"{name}\"]\n"));
-                }
+            if let [name, ..] = self.conditions[..]
+                && self.random.chance(0.3)
+            {
+                self.text.push_str(&format!("condition = [\"{name}\"]\n"));
             }
         }
     }
