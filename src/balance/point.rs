@@ -38,7 +38,7 @@ pub enum Outcome {
     /// She runs at a trim between 1° and 15°.
     Running,
     /// The bow is driven under: the moments are bow-down at every trim from 1° to 15°, or the planes lift as much as the boat weighs,
-    /// or so nearly that the bottom is wet over less than a fiftieth of its beam.
+    /// or so nearly that the bottom is wet over less than a fiftieth of its beam, or nowhere ahead of the transom.
     ///
     /// So too where no trim balances and planes and thrust together would lift
     /// the bottom clear of the water before 15°.

@@ -9,6 +9,7 @@ use super::coupled::Close;
 use super::forces::{Condition, FINEST_TOLERANCE, Forces};
 use super::point::PLANES_CARRY_HALF;
 use super::{LiftModel, ModelForm};
+use crate::hydro::wetted;
 use crate::numeric::{MOST_STEPS, quadratic_share};
 
 /// Least trim at which a boat counts as running, degrees.
@@ -56,7 +57,7 @@ const FIRST_STEPS: [f64; 2] = [1.003, 2.0];
 const SECOND_STEP: f64 = 1.12;
 /// Largest angle between chine and keel for which the scans found no second root, degrees.
 const LARGEST_WARP_DEG: f64 = 3.0;
-/// Wetted length, over the beam, under which a bottom whose planes carry half of her weight or more holds her no longer. Judged: centimetres of water under boats of some metres.
+/// Wetted length, over the beam, mean or of the keel ahead of the transom, under which a bottom whose planes carry half of her weight or more holds her no longer. Judged: centimetres of water under boats of some metres.
 const LEAST_WETTED_BEAMS: f64 = 0.02;
 /// Where a search begins that was given no start, degrees.
 const USUAL_TRIM_DEG: f64 = 4.0;
@@ -289,9 +290,14 @@ fn settled(precision: Precision, best: &Sample, a: &Sample, b: &Sample) -> bool 
 impl Condition<'_> {
     /// Whether a balance is a run on the bottom, and not one on the planes with a strip of water under the bottom.
     ///
-    /// Forces that nearly vanish can be had to balance by such a strip, which the next wave takes away.
+    /// Forces that nearly vanish can be had to balance by such a strip, which the next wave takes away. The
+    /// wetted length begins at the trailing edge of the planes: what is wet behind the transom is no bottom.
     pub fn is_on_bottom(&self, forces: &Forces) -> bool {
-        self.planes_share() < PLANES_CARRY_HALF || forces.wetted_length_ratio >= LEAST_WETTED_BEAMS
+        let length = forces.wetted_length_ratio;
+        let keel = wetted::keel(length, self.prism.deadrise_deg, forces.trim_deg)
+            - self.plane.mean_edge_m / self.prism.beam_m;
+        let is_carried_by_her = self.planes_share() < PLANES_CARRY_HALF;
+        keel > 0.0 && (is_carried_by_her || length.min(keel) >= LEAST_WETTED_BEAMS)
     }
 
     /// Whether the boat is of the usual proportions in which the moment has at most one root, and that a stable one.

@@ -52,15 +52,20 @@ impl Landmarks {
     /// # Errors
     /// As [`Balance::point`].
     pub fn of(boat: &Boat, settings: &Settings, deflection: Angle) -> Result<Self, Fault> {
-        let balance = Balance::of(boat, settings);
-        let top = balance.point(boat.drive().top_speed, deflection)?;
         let hump = Hump::of(boat, settings);
+        Self::at(&Balance::of(boat, settings), boat, hump.as_ref(), deflection)
+    }
+
+    /// The same where the hump, which depends on no deflection, is known.
+    pub(super) fn at(
+        balance: &Balance,
+        boat: &Boat,
+        hump: Option<&Hump>,
+        deflection: Angle,
+    ) -> Result<Self, Fault> {
+        let top = balance.point(boat.drive().top_speed, deflection)?;
         let at = |hump: &Hump| balance.point_from(hump.speed, deflection, hump.trim);
-        Ok(Self {
-            hump: hump.as_ref().map(at).transpose()?,
-            hump_place: hump.map(|hump| hump.place),
-            top,
-        })
+        Ok(Self { hump: hump.map(at).transpose()?, hump_place: hump.map(|hump| hump.place), top })
     }
 }
 

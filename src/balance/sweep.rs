@@ -3,6 +3,7 @@
 use uom::si::f64::{Angle, Velocity};
 use uom::si::{angle::degree, velocity::meter_per_second};
 
+use super::hump::Hump;
 use super::sensitivity::Landmarks;
 use super::{Balance, PLANING_SPEED_COEFFICIENT, Point, Settings};
 use crate::boat::{Boat, Fault};
@@ -32,11 +33,12 @@ impl Set {
         deflections: &[Angle],
     ) -> Result<Vec<Self>, Fault> {
         let balance = Balance::of(boat, settings);
+        let hump = Hump::of(boat, settings);
         let set = |&deflection: &Angle| {
             Ok(Self {
                 deflection,
                 points: sweep(&balance, speeds, deflection)?,
-                landmarks: Landmarks::of(boat, settings, deflection)?,
+                landmarks: Landmarks::at(&balance, boat, hump.as_ref(), deflection)?,
             })
         };
         deflections.iter().map(set).collect()

@@ -9,6 +9,7 @@
 
 use std::cell::OnceCell;
 
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Velocity};
 use uom::si::length::meter;
@@ -102,10 +103,11 @@ pub fn effects_for(boats: &[Boat], settings: &Settings, advised: &Suggestion) ->
     let drawn = Drawn { draws: DRAWS_BESIDE, seed: SEED };
     let unchanged = outlook(boats, settings, drawn).ok();
     let told = advised.pair().map(Outlook::Pair);
-    effects_by(boats, |changed| {
-        let end = outlook(changed, settings, drawn).ok()?;
+    let outlook_at = |changed: Option<Vec<Boat>>| {
+        let end = outlook(&changed?, settings, drawn).ok()?;
         told.filter(|_| Some(end) == unchanged).or(Some(end))
-    })
+    };
+    effects_by(boats, |all| all.into_par_iter().map(outlook_at).collect())
 }
 
 /// The pair fitted; else the one advised for the duties of the boat in all her loading conditions.

@@ -182,8 +182,8 @@ impl Gathered {
         let shelf = match list {
             Some(list) => {
                 let (boats, settings) = (&size.boats, &size.settings);
-                let ranking =
-                    rank_for(boats, settings, &list, &assess::Settings::default(), drawn)?;
+                let gear = assess::Settings::default();
+                let ranking = rank_for(boats, settings, &list, &gear, drawn, &|_| ())?;
                 Some(Shelf { list, ranking })
             }
             None => None,

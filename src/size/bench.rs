@@ -31,6 +31,8 @@ pub(crate) struct HeldDemand {
     pub demand: Demand,
     pub loaded: usize,
     pub speeds_m_s: [f64; 2],
+    /// Where the least resistance lies that it is held against; none where it is held against none.
+    pub near: Option<Shares>,
 }
 
 impl HeldDemand {
@@ -198,13 +200,13 @@ impl<'a> Bench<'a> {
     /// whichever side that lies: people change sides.
     pub fn asked_by(&self, duty: &Duty, index: usize, loaded: usize) -> HeldDemand {
         let speeds_m_s = speeds_m_s(duty, &self.loaded[loaded]);
-        self.asked_with(duty, index, loaded, speeds_m_s, |site| self.least_resistance_n(site))
+        self.asked_with(duty, index, loaded, speeds_m_s, |site| self.least_resistance(site))
     }
 
     /// The same with the least resistance that a boat nearly like one already asked about reaches.
     pub fn asked_near(&self, duty: &Duty, index: usize, loaded: usize, known: Known) -> HeldDemand {
         self.asked_with(duty, index, loaded, known.speeds_m_s, |site| {
-            self.least_resistance_near_n(site, known.near)
+            (self.least_resistance_near_n(site, known.near), known.near)
         })
     }
 
@@ -214,21 +216,24 @@ impl<'a> Bench<'a> {
         index: usize,
         loaded: usize,
         speeds_m_s: [f64; 2],
-        least_resistance_n: impl Fn(&Site<'_>) -> f64,
+        least_resistance: impl Fn(&Site<'_>) -> (f64, Option<Shares>),
     ) -> HeldDemand {
         let own = &self.loaded[loaded];
         let mut demand = demand(duty, index);
+        let mut near = None;
         match &mut demand.kind {
             DemandKind::Resistance { at_most_n } => {
                 let site = Site::new(loaded, &own.prism, speeds_m_s[0]);
-                *at_most_n *= least_resistance_n(&site);
+                let least_n;
+                (least_n, near) = least_resistance(&site);
+                *at_most_n *= least_n;
             }
             DemandKind::List { moment_n_m } => {
                 *moment_n_m += own.own_list_n_m().copysign(*moment_n_m);
             }
             DemandKind::Relief { .. } | DemandKind::Trim { .. } | DemandKind::Margin { .. } => {}
         }
-        HeldDemand { demand, loaded, speeds_m_s }
+        HeldDemand { demand, loaded, speeds_m_s, near }
     }
 
     /// A speed in a loading condition with everything that is asked for there.

@@ -53,15 +53,10 @@ impl AskedOfDraws {
         let speed = |site: &Site<'_>| (site.loaded, site.bare.speed_m_s);
         let mut speeds_m_s: Vec<(usize, f64)> = bench.sites.iter().map(speed).collect();
         speeds_m_s.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        let known = bench.asked.iter().map(|asked| {
-            let near = match asked.demand.kind {
-                DemandKind::Resistance { .. } => {
-                    bench.least_resistance_shares(&bench.site_at(asked.loaded, asked.speeds_m_s[0]))
-                }
-                _ => None,
-            };
-            Known { speeds_m_s: asked.speeds_m_s, near }
-        });
+        let known = bench
+            .asked
+            .iter()
+            .map(|asked| Known { speeds_m_s: asked.speeds_m_s, near: asked.near });
         let bare_deg = speeds_m_s.iter().map(|&(loaded, speed_m_s)| {
             Some(bench.site_at(loaded, speed_m_s).settle_bare()?.trim_deg)
         });

@@ -54,13 +54,14 @@ pub struct Effect {
     pub high: Option<Outlook>,
 }
 
-/// One effect for each estimate of the boat, asked about in several loading conditions, by a way of sizing.
+/// One effect for each estimate of the boat, asked about in several loading conditions, by a way of sizing: it is
+/// given every boat to be sized at once, in her conditions, and none where she is impossible.
 ///
 /// The estimates are those of the first condition. An estimate that depends on
 /// the load is moved in each condition to the end of its range there.
 pub(crate) fn effects_by(
     boats: &[Boat],
-    sized: impl Fn(&[Boat]) -> Option<Outlook>,
+    sized: impl FnOnce(Vec<Option<Vec<Boat>>>) -> Vec<Option<Outlook>>,
 ) -> Vec<Effect> {
     let Some(first) = boats.first().filter(|boat| !boat.estimates().is_empty()) else {
         return Vec::new();
@@ -70,16 +71,14 @@ pub(crate) fn effects_by(
             let own = boat.estimates().iter().find(|estimate| estimate.key == key)?;
             boat.with_estimate(key, end(own)).ok()
         };
-        let changed = boats.iter().map(changed).collect::<Option<Vec<_>>>()?;
-        sized(&changed)
+        boats.iter().map(changed).collect::<Option<Vec<_>>>()
     };
-    first
-        .estimates()
-        .iter()
-        .map(|estimate| Effect {
-            estimate: estimate.clone(),
-            low: with(estimate.key, |estimate| estimate.low),
-            high: with(estimate.key, |estimate| estimate.high),
-        })
+    let estimates = first.estimates();
+    let changed = estimates.iter().flat_map(|estimate| {
+        [with(estimate.key, |estimate| estimate.low), with(estimate.key, |estimate| estimate.high)]
+    });
+    let ends = sized(changed.collect());
+    let both = estimates.iter().zip(ends.chunks_exact(2));
+    both.map(|(estimate, ends)| Effect { estimate: estimate.clone(), low: ends[0], high: ends[1] })
         .collect()
 }

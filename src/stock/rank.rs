@@ -29,7 +29,7 @@ use super::part::Part;
 use super::read::StockList;
 use crate::balance;
 use crate::boat::{Boat, Duty, Fault};
-use crate::doubt::{AskedOfReaching, Drawn, Reaching, in_hundred};
+use crate::doubt::{AskedOfReaching, Drawn, Progress, Reaching, in_hundred};
 use crate::field::by_word;
 use crate::plane::strength::Verdict;
 use crate::size::{AskedOfPair, Loaded};
@@ -181,10 +181,12 @@ pub fn rank(
     settings: &Settings,
     drawn: Drawn,
 ) -> Result<Ranking, Fault> {
-    rank_for(std::slice::from_ref(boat), balance, list, settings, drawn)
+    rank_for(std::slice::from_ref(boat), balance, list, settings, drawn, &|_| ())
 }
 
 /// [`rank`] for a boat in several loading conditions: a part must do the duties in all of them.
+///
+/// Progress is told part by part as they are judged, then boat by boat as they are drawn.
 ///
 /// # Errors
 /// As [`rank`]; and when there is no boat.
@@ -194,6 +196,7 @@ pub fn rank_for(
     list: &StockList,
     settings: &Settings,
     drawn: Drawn,
+    progress: Progress<'_>,
 ) -> Result<Ranking, Fault> {
     let loaded = Loaded::all(boats, balance);
     let asked = AskedOfPair::of(&loaded, balance)?;
@@ -207,13 +210,17 @@ pub fn rank_for(
     } else {
         let judged = |parts: &[Part]| -> Result<Vec<Ranked>, Fault> {
             let asked = AskedOfPair::of(&loaded, balance)?;
-            let one = |part| ranked(part, judge(part, boats, &asked, settings));
+            let one = |part| {
+                let judged = ranked(part, judge(part, boats, &asked, settings));
+                progress(1);
+                judged
+            };
             Ok(parts.iter().map(one).collect())
         };
         let chunks = list.parts.par_chunks(PARTS_TOGETHER).map(judged);
         chunks.collect::<Result<Vec<_>, Fault>>()?.into_iter().flatten().collect()
     };
-    add_chances(&mut ranked, boats, balance, settings, drawn)?;
+    add_chances(&mut ranked, boats, balance, settings, drawn, progress)?;
     let wanted = boats.first().map_or(0.0, |boat| boat.sizing().chance.get::<ratio>());
     for ranked in &mut ranked {
         let share = ranked.judged.as_ref().ok().and_then(|judged| Some(judged.chance?.share));
@@ -259,6 +266,7 @@ fn add_chances(
     balance: &balance::Settings,
     settings: &Settings,
     drawn: Drawn,
+    progress: Progress<'_>,
 ) -> Result<(), Fault> {
     let asked = AskedOfReaching::of(boats, balance)?;
     let is_asked = |ranked: &&mut Ranked| ranked.standing <= Standing::Misses;
@@ -272,7 +280,7 @@ fn add_chances(
     if pairs.is_empty() {
         return Ok(());
     }
-    for (ranked, chance) in places.into_iter().zip(asked.chances(&pairs, drawn, &|_| ())) {
+    for (ranked, chance) in places.into_iter().zip(asked.chances(&pairs, drawn, progress)) {
         if let Ok(judged) = &mut ranked.judged {
             judged.chance = Some(chance);
         }

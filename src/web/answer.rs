@@ -113,7 +113,7 @@ impl Sized {
         let (units, drawn) = (ask.system.into(), ask.drawn());
         let answer =
             SizeAnswer::asked(file.clone(), boats.clone(), units, settings(), drawn, progress);
-        let shelf = shelf(ask, &boats);
+        let shelf = shelf(ask, &boats, progress);
         Ok(kept.sized.put(key, Self { file, boats, sense, answer, shelf }))
     }
 

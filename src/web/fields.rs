@@ -1,5 +1,7 @@
 //! What a request says: names and values, from an address, a form or an upload.
 
+use crate::units::is_unseen;
+
 /// Longest value of a field that is no file, in characters.
 const LONGEST_VALUE: usize = 200;
 /// Fields that hold the text of a file.
@@ -17,13 +19,22 @@ pub(super) struct Fields {
 }
 
 impl Fields {
-    /// Fields as they were decoded; over-long values are cut, and lines end as on this machine.
+    /// Fields as they were decoded: over-long values are cut, what is not seen in them becomes a space, and
+    /// the lines of a text end as on this machine.
     pub fn of(pairs: impl IntoIterator<Item = (String, String)>) -> Self {
         let tidy = |(name, value): (String, String)| {
             let value = if TEXTS.contains(&name.as_str()) {
                 value.replace("\r\n", "\n")
             } else {
-                value.trim().chars().take(LONGEST_VALUE).collect()
+                let seen = |letter| if is_unseen(letter) { ' ' } else { letter };
+                value
+                    .chars()
+                    .map(seen)
+                    .collect::<String>()
+                    .trim()
+                    .chars()
+                    .take(LONGEST_VALUE)
+                    .collect()
             };
             (name, value)
         };
@@ -92,6 +103,14 @@ mod tests {
         assert_eq!(fields.get("a"), Some("2"));
         assert_eq!(fields.get("b"), None);
         assert!(!fields.has("c"));
+    }
+
+    #[test]
+    fn error_what_is_not_seen_in_a_value_becomes_a_space() {
+        let pairs = [("name", "\u{b}Wren\u{202e}gnol\u{1b}[31m\u{0} "), ("text", "a\tb\r\nc")];
+        let fields = Fields::of(pairs.map(|(n, v)| (n.to_owned(), v.to_owned())));
+        assert_eq!(fields.get("name"), Some("Wren gnol [31m"));
+        assert_eq!(fields.get("text"), Some("a\tb\nc"));
     }
 
     #[test]

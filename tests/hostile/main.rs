@@ -1,10 +1,16 @@
 //! Hostile texts: whatever is given is read or refused, in words that name the file, never with a
 //! panic, a number that is none, or a character that a terminal would obey.
 //!
-//! Each target runs 256 texts here. `PROPTEST_CASES=1000000 cargo test --release --test hostile`
+//! Each target runs 256 texts here. `PROPTEST_CASES=1000000 cargo test --release --test hostile spoilt`
 //! is the long run; a text that fails is kept below `tests/hostile` and tried first from then on.
+//! Boats that are drawn at random have long runs of their own, in `running` and `commands`.
 
+mod commands;
+mod drawn;
 mod mutate;
+mod page;
+mod running;
+mod writer;
 
 use std::sync::LazyLock;
 
@@ -72,6 +78,12 @@ fn check_numbers(value: &serde_json::Value) {
     }
 }
 
+/// What fails is kept beside the file of its test.
+fn config() -> ProptestConfig {
+    let kept = proptest::test_runner::FileFailurePersistence::WithSource("kept");
+    ProptestConfig { failure_persistence: Some(Box::new(kept)), ..ProptestConfig::default() }
+}
+
 fn try_boat(text: &str) {
     match parse_boat(NAME, text) {
         Ok(file) => check_boat(&file),
@@ -80,12 +92,7 @@ fn try_boat(text: &str) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        failure_persistence: Some(Box::new(
-            proptest::test_runner::FileFailurePersistence::WithSource("kept"),
-        )),
-        ..ProptestConfig::default()
-    })]
+    #![proptest_config(config())]
 
     #[test]
     fn error_a_spoilt_boat_file_is_read_or_refused(edits in edits()) {

@@ -76,6 +76,15 @@ const PIECES: &[&str] = &[
     "span_mm",
     "price",
     "\u{4e2d}\u{6587}",
+    "&",
+    "%",
+    "%00",
+    "%FF%FE",
+    "&units=imperial",
+    "&planes=fitted",
+    "&form=1",
+    "<script>x()</script>",
+    "\" onclick=\"x()",
 ];
 
 /// One thing that happens to a text; places and lengths are shares of it.

@@ -1,6 +1,6 @@
 //! Where a boat ends up that does not run, and what is refused.
 
-use planewright::balance::{Balance, Method, Outcome, Settings};
+use planewright::balance::{Balance, LiftModel, Method, Outcome, Settings};
 use planewright::boat::Fault;
 use planewright::hydro;
 use uom::si::f64::{Angle, Length, Velocity};
@@ -46,6 +46,31 @@ fn physics_too_much_plane_at_speed_drives_the_bow_under() {
     assert_eq!(point.outcome, Outcome::BowUnder);
     assert!(point.running.is_none() && strong.balance().budget(&point).is_none());
     assert_eq!(strong.point(38.0, 0.0).outcome, Outcome::Running);
+}
+
+/// The wetted length of the equations begins at the trailing edge of the planes: what is wet behind the transom is no bottom.
+#[test]
+fn physics_a_boat_whose_bottom_is_dry_does_not_run() {
+    let boat = planewright::read_boat("tests/abuse/dry_bottom_39801.toml".as_ref()).unwrap().boat;
+    let mut outcomes = Vec::new();
+    for model in LiftModel::ALL {
+        let balance = Balance::of(&boat, &Settings { model, ..Settings::default() });
+        for half_knots in 12..=96 {
+            for half_degrees in 0..=30 {
+                let [speed_kn, deflection_deg] =
+                    [half_knots, half_degrees].map(|n| 0.5 * f64::from(n));
+                let point = boats::point(&balance, speed_kn, deflection_deg);
+                if let Some(running) = point.running {
+                    assert!(running.wetted_keel.get::<meter>() > 0.0, "{point}");
+                    assert!(running.draft.get::<meter>() > 0.0, "{point}");
+                }
+                outcomes.push(point.outcome);
+            }
+        }
+    }
+    for outcome in [Outcome::Running, Outcome::BowUnder] {
+        assert!(outcomes.contains(&outcome), "{outcome}");
+    }
 }
 
 #[test]

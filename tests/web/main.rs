@@ -3,6 +3,7 @@
 mod answers;
 mod buyer;
 mod client;
+mod flood;
 mod guests;
 mod kept;
 mod limits;

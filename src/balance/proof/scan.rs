@@ -90,10 +90,10 @@ fn is_jump(condition: &Condition<'_>, low_deg: f64, high_deg: f64) -> bool {
     }
 }
 
-/// Whether the moment passes through zero between two trims where the planes carry half of her weight or more and
-/// the bottom is wet over less than a fiftieth of its beam: found by halving.
+/// Whether the moment passes through zero between two trims where nothing of the bottom is wet ahead of the transom, or
+/// less than a fiftieth of its beam where the planes carry half of her weight or more: found by halving.
 fn is_on_planes(condition: &Condition<'_>, mut low_deg: f64, mut high_deg: f64) -> bool {
-    if condition.plane.lift_n < 0.5 * condition.prism.weight_n {
+    if condition.plane.lift_n <= 0.0 {
         return false;
     }
     let at = |trim_deg| moment(condition, trim_deg);
@@ -106,7 +106,14 @@ fn is_on_planes(condition: &Condition<'_>, mut low_deg: f64, mut high_deg: f64) 
             Some(_) => high_deg = middle_deg,
         }
     }
-    condition.forces(low_deg, None, 1e-11).wetted_length_ratio < 0.02
+    let length = condition.forces(low_deg, None, 1e-11).wetted_length_ratio;
+    let (prism, trim_rad) = (condition.prism, low_deg.to_radians());
+    // The keel is wet by tan β/(2π tan τ) further than the mean: equations 9 and 11 of Savitsky (1964).
+    let further =
+        prism.deadrise_deg.to_radians().tan() / (2.0 * std::f64::consts::PI * trim_rad.tan());
+    let ahead = length + further - condition.plane.mean_edge_m / prism.beam_m;
+    let carries_half = condition.plane.lift_n >= 0.5 * prism.weight_n;
+    ahead <= 0.0 || carries_half && length.min(ahead) < 0.02
 }
 
 /// Moment over weight × beam at a trim.

@@ -2,7 +2,7 @@
 
 use super::settings;
 use crate::boat::Boat;
-use crate::doubt::Drawn;
+use crate::doubt::{Drawn, Progress};
 use crate::stock::{Ranked, Shelf, Standing, StockList, assess, rank_for};
 use crate::web::ask::{Ask, shown_name};
 use crate::web::demo;
@@ -28,13 +28,13 @@ impl ShelfAnswer {
 }
 
 /// The list that a request names, ranked; none when it names none.
-pub(super) fn shelf(ask: &Ask, boats: &[Boat]) -> Option<ShelfAnswer> {
+pub(super) fn shelf(ask: &Ask, boats: &[Boat], progress: Progress<'_>) -> Option<ShelfAnswer> {
     let (name, list) = list(ask)?;
     let is_demo = is_demo(ask);
     Some(ShelfAnswer {
         name,
         is_demo,
-        ranked: list.and_then(|list| ranked(list, boats, ask.drawn())),
+        ranked: list.and_then(|list| ranked(list, boats, ask.drawn(), progress)),
     })
 }
 
@@ -69,8 +69,14 @@ fn is_demo(ask: &Ask) -> bool {
     !ask.fields.has("stock_text") && ask.fields.get("stock") == Some("demo")
 }
 
-fn ranked(list: StockList, boats: &[Boat], drawn: Drawn) -> Result<Shelf, ShelfFault> {
-    let ranking = rank_for(boats, &settings(), &list, &assess::Settings::default(), drawn);
+fn ranked(
+    list: StockList,
+    boats: &[Boat],
+    drawn: Drawn,
+    progress: Progress<'_>,
+) -> Result<Shelf, ShelfFault> {
+    let gear = assess::Settings::default();
+    let ranking = rank_for(boats, &settings(), &list, &gear, drawn, progress);
     ranking.map(|ranking| Shelf { list, ranking }).map_err(|fault| ShelfFault {
         problem: format!("{}: {}", fault.key, fault.problem),
         help: fault.remedy,
