@@ -3,6 +3,7 @@
 use uom::si::area::square_meter;
 
 use crate::balance::saving::Saving;
+use crate::boat::Boat;
 use crate::document::{Column, Table};
 use crate::doubt::{Probability, in_hundred};
 use crate::plane::strength::Verdict;
@@ -11,12 +12,9 @@ use crate::tell::shelf::money;
 use crate::tell::words::{angle_number, small_length, speed};
 use crate::units::{UnitChoice, number_with_decimals};
 
-/// Letters of a part's name above its column.
-const LONGEST_NAME: usize = 18;
-
 /// The table: a line for each thing to be compared.
 #[must_use]
-pub fn table(found: &Comparison, units: UnitChoice) -> Table {
+pub fn table(found: &Comparison, boats: &[Boat], units: UnitChoice) -> Table {
     let rows = rows(found, units);
     let names = rows.iter().map(|(name, _)| name.clone()).collect();
     let mut columns = vec![Column::words("", names)];
@@ -24,7 +22,7 @@ pub fn table(found: &Comparison, units: UnitChoice) -> Table {
         let cells = rows.iter().map(|(_, cells)| cells[place].clone()).collect();
         columns.push(Column::words(&name_of(pair, place), cells));
     }
-    Table { columns, notes: notes(found), ..Table::default() }
+    Table { columns, notes: notes(found, boats), ..Table::default() }
 }
 
 /// A letter, and what it is called in the list.
@@ -32,13 +30,7 @@ fn name_of(pair: &ComparedPair, place: usize) -> String {
     let letter = char::from(b'A' + u8::try_from(place).unwrap_or(25).min(25));
     match pair.candidate.part() {
         None => letter.to_string(),
-        Some(part) if part.name.chars().count() <= LONGEST_NAME => {
-            format!("{letter}: {}", part.name)
-        }
-        Some(part) => {
-            let kept: String = part.name.chars().take(LONGEST_NAME - 2).collect();
-            format!("{letter}: {}..", kept.trim_end())
-        }
+        Some(part) => format!("{letter}: {}", part.name),
     }
 }
 
@@ -92,7 +84,7 @@ fn rows(found: &Comparison, units: UnitChoice) -> Vec<(String, Vec<String>)> {
         match pair.strength {
             None => "not known",
             Some(Verdict::Bears) => "bears slamming",
-            Some(Verdict::NoSlammingAllowance) => "not slamming",
+            Some(Verdict::NoSlammingAllowance) => "no allowance for slamming",
             Some(Verdict::Unsafe) => "UNSAFE",
         }
         .to_owned()
@@ -134,18 +126,26 @@ fn in_100(chance: Option<Probability>) -> String {
     chance.map_or("not judged".to_owned(), |chance| in_hundred(chance.share).to_string())
 }
 
-fn notes(found: &Comparison) -> Vec<String> {
+fn notes(found: &Comparison, boats: &[Boat]) -> Vec<String> {
     let asked = if found.generated {
-        "Duties GENERATED from the boat and what is wished of her are asked"
+        "What is asked was GENERATED from the boat and what is wished of her"
     } else {
-        "The duties of the file are asked"
+        "What is asked are the duties of the file"
+    };
+    let loading = match boats {
+        [_, _, ..] => format!(
+            " Trims, resistance and settings are those of the loading in which she trims most, \"{}\"; the chance counts all {} loadings.",
+            boats[found.loading].condition().name,
+            boats.len()
+        ),
+        _ => String::new(),
     };
     let unknown = match found.pairs.iter().any(|pair| pair.strength.is_none()) {
         true => " Strength is known of parts alone that a stock list describes.",
         false => "",
     };
     vec![format!(
-        "{asked}, on {} in 100 boats nearly like her. In brackets stands what nine boats in ten lie within, all deflection used; else the planes are set as advised for each pair.{unknown}",
+        "{asked}; {} in 100 boats nearly like her shall do it.{loading} 'off the trim' is with all the deflection that may be used, and in brackets what nine boats in ten lie within; in the lines below it the planes are set as advised for each pair.{unknown}",
         in_hundred(found.wanted)
     )]
 }
