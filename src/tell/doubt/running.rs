@@ -2,7 +2,7 @@
 
 use uom::si::f64::Velocity;
 
-use super::{Doubted, follows_most, narrowed};
+use super::{Doubted, follows_most, in_words};
 use crate::boat::measure::plain_number;
 use crate::boat::{Source, Tolerance, Width, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
@@ -213,7 +213,7 @@ pub(super) fn advice(answer: &str, influences: &Influences) -> String {
         (_, None) => most,
         (_, Some(value)) => format!(
             "{most} Of what can be measured ashore the {} matters most; {}.",
-            narrowed(value),
+            in_words(value.what),
             value.what.remedy()
         ),
     }
