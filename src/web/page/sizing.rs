@@ -7,7 +7,7 @@ use super::controls::with;
 use super::frame::drawing;
 use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
-use crate::boat::degrees;
+use crate::boat::{PlanePair, degrees};
 use crate::chart::sizing::sizing_charts;
 use crate::field::as_data;
 use crate::sentence::duty::condition;
@@ -196,9 +196,9 @@ pub(super) fn use_of_planes(desk: &Desk) -> Markup {
     let Ok(answer) = &desk.sized.answer else { return html! {} };
     let sizing = &desk.told(answer);
     let suggestion = sizing.suggestion;
-    if suggestion.pair().is_none() || suggestion.schedule.is_empty() {
+    let Some(pair) = suggestion.pair().filter(|_| !suggestion.schedule.is_empty()) else {
         return html! {};
-    }
+    };
     if suggestion.is_seen_otherwise() {
         return html! {
             section.sheet aria-labelledby="use" { h2 #use { "How to use them" } p { (NO_SETTINGS) } }
@@ -210,8 +210,11 @@ pub(super) fn use_of_planes(desk: &Desk) -> Markup {
     html! {
         section.sheet aria-labelledby="use" {
             h2 #use {
-                "How to use them"
+                "How to use " (pair.text(desk.units))
                 @if let [first, _, ..] = &suggestion.conditions[..] { ", loaded \u{201c}" (first.condition) "\u{201d}" }
+            }
+            @if let Some(part) = other_part(desk, pair) {
+                p.small { "Of another size the settings differ, as of " (part) " from the shelf: the papers give those of what they recommend." }
             }
             p { "Put the planes down to come over the hump, raise them as she gathers speed, and never past the angle under \u{201c}Never beyond\u{201d}. Raise them before a following sea." }
             div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
@@ -243,6 +246,13 @@ pub(super) fn use_of_planes(desk: &Desk) -> Markup {
             }
         }
     }
+}
+
+/// The first part of the shelf that does everything, where its size is not the one suggested.
+fn other_part(desk: &Desk, pair: PlanePair) -> Option<&str> {
+    let first = desk.shelf()?.first(1).next()?;
+    let is_other = first.standing == Standing::Does && first.part.pair() != pair;
+    is_other.then_some(first.part.name.as_str())
 }
 
 fn schedule_row(
