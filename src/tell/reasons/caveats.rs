@@ -75,7 +75,7 @@ pub(crate) fn read_otherwise(
 }
 
 /// Where a trim was read further from the boat as described than the reading may be off.
-fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
+pub(crate) fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
     let suggestion = sizing.suggestion;
     let read = read_otherwise(suggestion.seen_otherwise(), sizing.units)?;
     let is_relief = |result: &DutyResult| {

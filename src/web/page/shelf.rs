@@ -57,6 +57,9 @@ fn parts(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
         .filter(|(letter, _)| ranking.ranked.iter().any(|r| letters(r).contains(*letter)))
         .collect();
     html! {
+        @if desk.is_seen_otherwise() {
+            p { strong { "Nothing to be ordered yet: " } "she was seen to run otherwise than she is described, and this order is that of the boat described." }
+        }
         @let lines = reasons(ranking, desk.units);
         @if let Some(first) = lines.first() { p.answer { (first.on_page()) } }
         @if !list.faults.is_empty() {
