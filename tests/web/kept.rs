@@ -26,7 +26,9 @@ fn error_a_bad_list_leaves_boat_and_list_as_they_were() {
     let server = Server::start(&["--draws", "100"]);
     let list = std::fs::read_to_string("data/stock/planes.csv").unwrap();
     let old = [("boat", "lantern"), ("stock_text", list.as_str()), ("stock_name", "old.csv")];
-    for bad in [&b"this is no list\n"[..], b"\xff\x00\xfe broken", b""] {
+    // The last is a list of which no line can be used.
+    let useless = b"name;span_mm;chord_mm;price\nA;450;;289,00\n";
+    for bad in [&b"this is no list\n"[..], b"\xff\x00\xfe broken", b"", useless] {
         let page = sent(&server, &old, bad);
         assert_eq!(page.status, 200, "{}", page.head);
         let text = page.plain();
