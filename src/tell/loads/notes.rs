@@ -74,7 +74,7 @@ const fn meaning(flag: HingeFlag) -> &'static str {
             "deflection beyond 15 deg or trim beyond 10 deg, the most that was tested with planes"
         }
         HingeFlag::SpeedBeyondTests => {
-            "planes were tested between speed coefficients (Cv) of 2 and 7; outside them the loads are extended"
+            "planes were tested between speed coefficients (Cv) of 2 and 7, and outside them the loads are extended"
         }
         HingeFlag::ChordBeyondTests => {
             "the chord is more than a tenth of the wetted length, the most that was tested"
