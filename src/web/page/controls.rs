@@ -32,7 +32,7 @@ pub(super) fn controls(desk: &Desk) -> Markup {
                         input #aboard type="checkbox" name="aboard" value=(MORE_ABOARD) aria-describedby="aboard_hint" checked[ask.more_aboard().is_some()];
                         label for="aboard" { "Two more aboard than her loads list" }
                     }
-                    span.hint #aboard_hint { "in the picture and its numbers; the size, its settings and the papers stay those of her loads as listed" }
+                    span.hint #aboard_hint { "size, settings and papers stay as they are" }
                 }
                 (slider("speed", "Speed", speed, run.speed, &now_speed(run, desk.units)))
                 (faults(run, "speed"))
