@@ -18,20 +18,25 @@ pub fn table(found: &Comparison, boats: &[Boat], units: UnitChoice) -> Table {
     let rows = rows(found, units);
     let names = rows.iter().map(|(name, _)| name.clone()).collect();
     let mut columns = vec![Column::words("", names)];
-    for (place, pair) in found.pairs.iter().enumerate() {
+    for place in 0..found.pairs.len() {
         let cells = rows.iter().map(|(_, cells)| cells[place].clone()).collect();
-        columns.push(Column::words(&name_of(pair, place), cells));
+        columns.push(Column::words(&letter(place).to_string(), cells));
     }
     Table { columns, notes: notes(found, boats), ..Table::default() }
 }
 
-/// A letter, and what it is called in the list.
-fn name_of(pair: &ComparedPair, place: usize) -> String {
-    let letter = char::from(b'A' + u8::try_from(place).unwrap_or(25).min(25));
-    match pair.candidate.part() {
-        None => letter.to_string(),
-        Some(part) => format!("{letter}: {}", part.name),
-    }
+/// The letter of a pair.
+fn letter(place: usize) -> char {
+    char::from(b'A' + u8::try_from(place).unwrap_or(25).min(25))
+}
+
+/// Which part of the list each letter stands for; nothing where only sizes are compared.
+fn named(found: &Comparison) -> Option<String> {
+    let parts = found.pairs.iter().enumerate().filter_map(|(place, pair)| {
+        Some(format!("{} is {}", letter(place), pair.candidate.part()?.name))
+    });
+    let parts: Vec<String> = parts.collect();
+    (!parts.is_empty()).then(|| format!("{}.", parts.join("; ")))
 }
 
 fn rows(found: &Comparison, units: UnitChoice) -> Vec<(String, Vec<String>)> {
@@ -84,7 +89,7 @@ fn rows(found: &Comparison, units: UnitChoice) -> Vec<(String, Vec<String>)> {
         match pair.strength {
             None => "not known",
             Some(Verdict::Bears) => "bears slamming",
-            Some(Verdict::NoSlammingAllowance) => "no allowance for slamming",
+            Some(Verdict::NoSlammingAllowance) => "not slamming",
             Some(Verdict::Unsafe) => "UNSAFE",
         }
         .to_owned()
@@ -127,25 +132,22 @@ fn in_100(chance: Option<Probability>) -> String {
 }
 
 fn notes(found: &Comparison, boats: &[Boat]) -> Vec<String> {
-    let asked = if found.generated {
-        "What is asked was GENERATED from the boat and what is wished of her"
-    } else {
-        "What is asked are the duties of the file"
-    };
+    let asked = if found.generated { "GENERATED from the boat" } else { "asked by the file" };
     let loading = match boats {
         [_, _, ..] => format!(
-            " Trims, resistance and settings are those of the loading in which she trims most, \"{}\"; the chance counts all {} loadings.",
+            " Trims and settings: in the loading in which she trims most, \"{}\"; the chance: in all {}.",
             boats[found.loading].condition().name,
             boats.len()
         ),
         _ => String::new(),
     };
     let unknown = match found.pairs.iter().any(|pair| pair.strength.is_none()) {
-        true => " Strength is known of parts alone that a stock list describes.",
+        true => " Strength is known of described parts alone.",
         false => "",
     };
-    vec![format!(
-        "{asked}; {} in 100 boats nearly like her shall do it.{loading} 'off the trim' is with all the deflection that may be used, and in brackets what nine boats in ten lie within; in the lines below it the planes are set as advised for each pair.{unknown}",
+    let how = format!(
+        "Duties: {asked}, on {} in 100 boats nearly like her.{loading} 'off the trim': all deflection used, in brackets nine boats in ten; below it each pair is set as advised.{unknown}",
         in_hundred(found.wanted)
-    )]
+    );
+    named(found).into_iter().chain([how]).collect()
 }

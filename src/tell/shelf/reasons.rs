@@ -115,14 +115,14 @@ impl ShelfText<'_> {
     fn take(&self, first: &Ranked, judged: &Judged) -> String {
         let name = &first.part.name;
         let does = format!(
-            "fits, does {} with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one;{} the pair costs {}.",
+            "fits, does {} with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one{}; the pair costs {}.",
             if self.ranking.all_judged { "every duty" } else { "what can be judged of the duties" },
             used(judged),
             percent(self.ranking.share_allowed),
             in_hundred(judged),
             match first.part.on_hand {
                 None => String::new(),
-                Some(_) => format!(" {}, and", on_hand(&first.part)),
+                Some(_) => format!("; {}", on_hand(&first.part)),
             },
             price(first)
         );
