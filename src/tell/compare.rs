@@ -142,7 +142,7 @@ fn notes(found: &Comparison, boats: &[Boat]) -> Vec<String> {
         _ => String::new(),
     };
     let unknown = match found.pairs.iter().any(|pair| pair.strength.is_none()) {
-        true => " Strength is known of described parts alone.",
+        true => " Strength: of described parts.",
         false => "",
     };
     let how = format!(

@@ -115,7 +115,7 @@ impl ShelfText<'_> {
     fn take(&self, first: &Ranked, judged: &Judged) -> String {
         let name = &first.part.name;
         let does = format!(
-            "fits, does {} with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one{}; the pair costs {}.",
+            "fits, does {} with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one{}; a pair costs {}.",
             if self.ranking.all_judged { "every duty" } else { "what can be judged of the duties" },
             used(judged),
             percent(self.ranking.share_allowed),
