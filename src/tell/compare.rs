@@ -132,22 +132,18 @@ fn in_100(chance: Option<Probability>) -> String {
 }
 
 fn notes(found: &Comparison, boats: &[Boat]) -> Vec<String> {
-    let asked = if found.generated { "GENERATED from the boat" } else { "asked by the file" };
-    let loading = match boats {
-        [_, _, ..] => format!(
-            " Trims and settings: in the loading in which she trims most, \"{}\"; the chance: in all {}.",
-            boats[found.loading].condition().name,
-            boats.len()
+    let asked = if found.generated { "GENERATED from the boat" } else { "Asked by the file" };
+    // The loading stands above the table.
+    let loading = match boats.len() {
+        1 => String::new(),
+        all => format!(
+            " Trims and settings: in this loading, where she trims most; the chance: in all {all}."
         ),
-        _ => String::new(),
-    };
-    let unknown = match found.pairs.iter().any(|pair| pair.strength.is_none()) {
-        true => " Strength: of described parts.",
-        false => "",
     };
     let how = format!(
-        "Duties: {asked}, on {} in 100 boats nearly like her.{loading} 'off the trim': all deflection used, in brackets nine boats in ten; below it each pair is set as advised.{unknown}",
+        "{asked}, on {} in 100 boats.{loading} 'off the trim' uses all deflection (nine boats in ten); else each pair is set as advised.",
         in_hundred(found.wanted)
     );
-    named(found).into_iter().chain([how]).collect()
+    let unknown = || "Strength is known of parts that a stock list describes.".to_owned();
+    vec![format!("{} {how}", named(found).unwrap_or_else(unknown))]
 }
