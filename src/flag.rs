@@ -276,7 +276,9 @@ impl Flag {
             }
             Self::PlaneDeflectionBeyondTested => Some("planes were not tested so far down"),
             Self::PlaneTrimBeyondTested => Some("planes were not tested with the bow so high"),
-            Self::PlaneSpeedBeyondTested => Some("planes were tested at other speeds for the beam"),
+            Self::PlaneSpeedBeyondTested => {
+                Some("planes were not tested at this speed for her beam")
+            }
             Self::PlaneChordBeyondTested => {
                 Some("planes were not tested with so long a chord for the wetted bottom")
             }

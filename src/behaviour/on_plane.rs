@@ -22,7 +22,7 @@ use crate::balance::{Hump, Outcome, Settings};
 use crate::boat::{Boat, Estimate, Fault, Measure, PlanePair};
 use crate::field::{InSi, by_word, si, written};
 use crate::flag::Flags;
-pub use likely::{ENGINE_RUN_UP_S, LikelyReach, RESISTANCE_DOUBT, Reach};
+pub use likely::{ENGINE_RUN_UP_S, LikelyReach, RESISTANCE_DOUBT, Reach, in_unit};
 pub use tightest::{Tightest, TightestKind};
 
 use super::from_rest::Basis;

@@ -17,6 +17,7 @@ mod helm;
 pub mod input;
 pub mod keys;
 pub mod measure;
+mod pair;
 mod particulars;
 pub mod propulsion;
 pub mod seen;

@@ -6,7 +6,7 @@ use uom::si::{ratio::percent, time::second};
 use super::running::{NamedChart, from_nought};
 use super::{Axis, LineChart, Marker, Region, Series, Subject};
 use crate::behaviour::from_rest::{Basis, Way};
-use crate::behaviour::on_plane::{FullPowerRun, OnPlane, RunPoint, Tightest};
+use crate::behaviour::on_plane::{FullPowerRun, OnPlane, RunPoint, Tightest, in_unit};
 use crate::boat::degrees;
 use crate::boat::measure::plain_number;
 use crate::units::{UnitChoice, number_with_decimals};
@@ -126,7 +126,7 @@ impl FromRest<'_> {
             if let Some(time) = run.time {
                 let seconds = number_with_decimals(time.get::<second>(), 1);
                 let likely = run.likely.as_ref().map_or(seconds, |likely| likely.seconds());
-                let label = format!("likely {likely} s, {}", self.name(run.way));
+                let label = format!("likely {}, {}", in_unit(&likely, "s"), self.name(run.way));
                 chart.markers.push(Marker::new(label, time.get::<second>(), begins));
             }
         }

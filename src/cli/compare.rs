@@ -11,7 +11,7 @@ use super::data::DataArguments;
 use super::doubt::progress::Bar;
 use super::first::First;
 use super::screen::{CAUTION, Screen};
-use super::{Ending, Failure, pair, shelf};
+use super::{Ending, Failure, shelf};
 use crate::balance::Settings;
 use crate::boat::{Fault, PlanePair};
 use crate::document::Block;
@@ -44,7 +44,7 @@ pub(super) struct CompareArguments {
     #[command(flatten)]
     pub(super) boat: BoatArguments,
     /// A pair by the span and chord of one plane, for example 600x300mm; may be given several times
-    #[arg(long = "pair", value_name = "SIZE", value_parser = pair::size)]
+    #[arg(long = "pair", value_name = "SIZE", value_parser = PlanePair::read)]
     pairs: Vec<PlanePair>,
     /// Stock list that the parts stand in
     #[arg(long, value_name = "CSV")]
@@ -82,7 +82,7 @@ pub(super) fn execute(arguments: &CompareArguments) -> Result<Ending, Failure> {
             &first.warnings(),
         )?;
     } else {
-        let table = Block::Table(tell::compare::table(&found, units));
+        let table = Block::Table(tell::compare::table(&found, &boats, units));
         let text = format!(
             "{}\n{}\n{}",
             screen.heading(&boat.full_name()),

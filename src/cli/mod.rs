@@ -19,7 +19,6 @@ mod manual;
 mod mark;
 mod new;
 mod on_plane;
-mod pair;
 mod records;
 mod report;
 mod run;

@@ -13,6 +13,9 @@ pub(super) use crate::flag::CAUTION;
 const WIDTH: usize = 100;
 /// Least and largest width of text on a terminal: a narrower one breaks its lines itself, and wider lines are hard to read.
 const WIDTHS: [usize; 2] = [60, 120];
+/// Codes of a terminal for bold and for yellow letters.
+const BOLD: &str = "1";
+const YELLOW: &str = "33";
 /// Width under which names stand before their text instead of beside it.
 const SIDE_BY_SIDE: usize = 80;
 
@@ -44,14 +47,14 @@ impl Screen {
         self.appearance != Appearance::Ascii
     }
 
-    /// A heading.
+    /// A heading, broken like a paragraph.
     pub(super) fn heading(self, text: &str) -> String {
-        self.painted(text, "1")
+        self.painted_paragraph("", text, BOLD).trim_end().to_owned()
     }
 
     /// Something not to be overlooked.
     pub(super) fn warning(self, text: &str) -> String {
-        self.painted(text, "33")
+        self.painted(text, YELLOW)
     }
 
     fn painted(self, text: &str, code: &str) -> String {
@@ -79,14 +82,14 @@ impl Screen {
                 )
             }
             Block::Section(title) => format!("\n{}\n", self.heading(title)),
-            Block::Alert(title) => format!("\n{}", self.paragraph("", &self.warning(title))),
-            Block::Heading(title) => format!("\n  {}\n", self.heading(title)),
+            Block::Alert(title) => format!("\n{}", self.painted_paragraph("", title, YELLOW)),
+            Block::Heading(title) => format!("\n{}", self.painted_paragraph("  ", title, BOLD)),
             Block::Lead(text) | Block::Paragraph(text) => self.paragraph("  ", text),
             Block::Said(sentence) => self.paragraph("  ", &sentence.to_string()),
             Block::Points(points) => lines("  - ", points),
             Block::Facts(facts) | Block::Terms(facts) => self.facts(facts),
             Block::Warnings(points) => {
-                points.iter().map(|point| self.paragraph("  ! ", &self.warning(point))).collect()
+                points.iter().map(|point| self.painted_paragraph("  ! ", point, YELLOW)).collect()
             }
             Block::KeyNumbers(numbers) => numbers
                 .iter()
@@ -147,6 +150,13 @@ impl Screen {
     /// The text broken into lines: the first after `first`, the others after as many spaces.
     pub(super) fn paragraph(self, first: &str, text: &str) -> String {
         self.hanging(first, first.chars().count(), text)
+    }
+
+    /// The same with the text painted; the codes take no room.
+    fn painted_paragraph(self, first: &str, text: &str, code: &str) -> String {
+        let plain = self.paragraph(first, text);
+        let text = plain.strip_prefix(first).unwrap_or(&plain);
+        format!("{first}{}\n", self.painted(text.trim_end(), code))
     }
 
     /// The same with the others after so many spaces.
@@ -224,6 +234,18 @@ mod tests {
         assert!(text.starts_with("  How sure: as sure"), "{text}");
         assert!(text.lines().all(|line| line.len() <= 60), "{text}");
         assert!(text.lines().skip(1).all(|line| line.starts_with("    ")), "{text}");
+    }
+
+    #[test]
+    fn regression_headings_break_where_plain_text_does() {
+        let screen = Screen { appearance: Appearance::Colour, width: 60 };
+        let title = "as long as can be, ".repeat(5);
+        let coloured = screen.blocks(&[Block::Section(title.clone()), Block::Alert(title.clone())]);
+        let plain = Screen { appearance: Appearance::Ascii, ..screen };
+        let plain = plain.blocks(&[Block::Section(title.clone()), Block::Alert(title)]);
+        assert!(plain.lines().all(|line| line.len() <= 60), "{plain}");
+        let bare = coloured.replace("\u{1b}[1m", "").replace("\u{1b}[33m", "");
+        assert_eq!(bare.replace("\u{1b}[0m", ""), plain);
     }
 
     #[test]

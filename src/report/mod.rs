@@ -110,7 +110,10 @@ pub fn document(gathered: &Gathered, reader: Reader) -> Result<Document, ReportE
 /// The recommendation and the numbers that matter with their likely range, as the dealer's page has them.
 #[must_use]
 pub fn in_short(gathered: &Gathered) -> Vec<Block> {
-    dealer::in_short(gathered)
+    let mut blocks = dealer::in_short(gathered);
+    let below_the_lead = blocks.len().min(1);
+    blocks.splice(below_the_lead..below_the_lead, dealer::caveats(gathered));
+    blocks
 }
 
 /// What was seen of the boat on the water and what follows for the boats drawn, in sentences; none where nothing was.

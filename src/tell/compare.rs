@@ -3,6 +3,7 @@
 use uom::si::area::square_meter;
 
 use crate::balance::saving::Saving;
+use crate::boat::Boat;
 use crate::document::{Column, Table};
 use crate::doubt::{Probability, in_hundred};
 use crate::plane::strength::Verdict;
@@ -11,35 +12,31 @@ use crate::tell::shelf::money;
 use crate::tell::words::{angle_number, small_length, speed};
 use crate::units::{UnitChoice, number_with_decimals};
 
-/// Letters of a part's name above its column.
-const LONGEST_NAME: usize = 18;
-
 /// The table: a line for each thing to be compared.
 #[must_use]
-pub fn table(found: &Comparison, units: UnitChoice) -> Table {
+pub fn table(found: &Comparison, boats: &[Boat], units: UnitChoice) -> Table {
     let rows = rows(found, units);
     let names = rows.iter().map(|(name, _)| name.clone()).collect();
     let mut columns = vec![Column::words("", names)];
-    for (place, pair) in found.pairs.iter().enumerate() {
+    for place in 0..found.pairs.len() {
         let cells = rows.iter().map(|(_, cells)| cells[place].clone()).collect();
-        columns.push(Column::words(&name_of(pair, place), cells));
+        columns.push(Column::words(&letter(place).to_string(), cells));
     }
-    Table { columns, notes: notes(found), ..Table::default() }
+    Table { columns, notes: notes(found, boats), ..Table::default() }
 }
 
-/// A letter, and what it is called in the list.
-fn name_of(pair: &ComparedPair, place: usize) -> String {
-    let letter = char::from(b'A' + u8::try_from(place).unwrap_or(25).min(25));
-    match pair.candidate.part() {
-        None => letter.to_string(),
-        Some(part) if part.name.chars().count() <= LONGEST_NAME => {
-            format!("{letter}: {}", part.name)
-        }
-        Some(part) => {
-            let kept: String = part.name.chars().take(LONGEST_NAME - 2).collect();
-            format!("{letter}: {}..", kept.trim_end())
-        }
-    }
+/// The letter of a pair.
+fn letter(place: usize) -> char {
+    char::from(b'A' + u8::try_from(place).unwrap_or(25).min(25))
+}
+
+/// Which part of the list each letter stands for; nothing where only sizes are compared.
+fn named(found: &Comparison) -> Option<String> {
+    let parts = found.pairs.iter().enumerate().filter_map(|(place, pair)| {
+        Some(format!("{} is {}", letter(place), pair.candidate.part()?.name))
+    });
+    let parts: Vec<String> = parts.collect();
+    (!parts.is_empty()).then(|| format!("{}.", parts.join("; ")))
 }
 
 fn rows(found: &Comparison, units: UnitChoice) -> Vec<(String, Vec<String>)> {
@@ -134,18 +131,19 @@ fn in_100(chance: Option<Probability>) -> String {
     chance.map_or("not judged".to_owned(), |chance| in_hundred(chance.share).to_string())
 }
 
-fn notes(found: &Comparison) -> Vec<String> {
-    let asked = if found.generated {
-        "Duties GENERATED from the boat and what is wished of her are asked"
-    } else {
-        "The duties of the file are asked"
+fn notes(found: &Comparison, boats: &[Boat]) -> Vec<String> {
+    let asked = if found.generated { "GENERATED from the boat" } else { "Asked by the file" };
+    // The loading stands above the table.
+    let loading = match boats.len() {
+        1 => String::new(),
+        all => format!(
+            " Trims and settings: in this loading, where she trims most; the chance: in all {all}."
+        ),
     };
-    let unknown = match found.pairs.iter().any(|pair| pair.strength.is_none()) {
-        true => " Strength is known of parts alone that a stock list describes.",
-        false => "",
-    };
-    vec![format!(
-        "{asked}, on {} in 100 boats nearly like her. In brackets stands what nine boats in ten lie within, all deflection used; else the planes are set as advised for each pair.{unknown}",
+    let how = format!(
+        "{asked}, on {} in 100 boats.{loading} 'off the trim' uses all deflection (nine boats in ten); else each pair is set as advised.",
         in_hundred(found.wanted)
-    )]
+    );
+    let unknown = || "Strength is known of parts that a stock list describes.".to_owned();
+    vec![format!("{} {how}", named(found).unwrap_or_else(unknown))]
 }

@@ -6,7 +6,7 @@ mod caveats;
 pub use beside::beside;
 pub use caveats::caveats;
 
-pub(crate) use caveats::{brought_to, over_limit, read_otherwise};
+pub(crate) use caveats::{brought_to, over_limit, read_otherwise, seen_otherwise};
 use uom::si::f64::{Angle, Force};
 
 use super::doubt::drawn_as_seen;

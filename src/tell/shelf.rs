@@ -6,19 +6,18 @@ mod short_form;
 pub use reasons::reasons;
 pub use short_form::with_shelf;
 
+use std::path::Path;
+
 use uom::si::f64::Length;
 
 use crate::document::{Block, Column, Fact, Piece, Sentence, Table, said};
 use crate::plane::strength::Verdict;
 use crate::size::Limit;
 use crate::stock::assess::Bearer;
-use crate::stock::rank::unsafe_text;
+use crate::stock::rank::{PLANES_OF_A_BOAT, unsafe_text};
 use crate::stock::{Judged, Ranked, Ranking, Standing, StockList};
 use crate::tell::words::{small_length, small_length_number};
 use crate::units::{LengthUnit, UnitChoice, number_with_decimals};
-
-/// Longest name of a part that a table shows whole.
-const LONGEST_NAME: usize = 24;
 
 /// What may be said of a part, each with its letter.
 pub(crate) const NOTES: [(char, &str); 9] = [
@@ -54,7 +53,9 @@ pub(crate) const NOTES: [(char, &str); 9] = [
 /// Reasons, table and notes.
 #[must_use]
 pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Block> {
-    let mut blocks = vec![Block::Section(format!("From the shelf: {}", list.name))];
+    let file = Path::new(&list.name).file_name();
+    let file = file.map_or(list.name.clone().into(), std::ffi::OsStr::to_string_lossy);
+    let mut blocks = vec![Block::Section(format!("From the shelf: {file}"))];
     blocks.extend(reasons(ranking, units).into_iter().map(Block::Said));
     if ranking.ranked.is_empty() {
         return blocks;
@@ -81,7 +82,7 @@ pub fn section(list: &StockList, ranking: &Ranking, units: UnitChoice) -> Vec<Bl
 /// What the columns mean.
 pub(crate) fn explanation() -> Sentence {
     said![
-        "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty asks most: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair. ",
+        "'in 100' is on how many of a hundred boats nearly like this one it does all. 'used' is the largest share of the deflection that the part can be put to at the speed where a duty asks most: the least of what the boat file allows, its stroke, and the push of its actuators there. 'bears' is judged at the deflection allowed at each speed up to top speed: 'no-slam' bears steady running with its safety factor and has no allowance for slamming. Under 'fits' stands the span that is missing on each side. Prices are for the pair, and 'on hand' counts whole pairs. ",
         Piece::name("planewright loads"),
         " shows one part in full.",
     ]
@@ -89,14 +90,18 @@ pub(crate) fn explanation() -> Sentence {
 
 fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
     let of = |value: &dyn Fn(&Ranked) -> String| ranked.iter().map(value).collect();
+    let decimals = 2 * usize::from(ranked.iter().any(|r| !is_whole(r.pair_price())));
     let currency = ranked.first().map_or("", |r| r.part.price.currency.as_str());
     let one_currency = ranked.iter().all(|r| r.part.price.currency == currency);
-    let prices = of(&|r| if one_currency { amount(r.pair_price()) } else { price(r) });
+    let prices = of(&|r| match one_currency {
+        true => number_with_decimals(r.pair_price(), decimals),
+        false => price(r),
+    });
     let judged = |value: fn(&Judged) -> String| {
         ranked.iter().map(|r| r.judged.as_ref().map_or("-".to_owned(), value)).collect::<Vec<_>>()
     };
     vec![
-        Column::words("part", of(&|r| short_name(&r.part.name))),
+        Column::words("part", of(&|r| r.part.name.clone())),
         Column::words("pair", of(&|r| size(r, units))).in_unit(units.small_length.symbol()),
         Column::words("fits", of(&|r| fits_in(r, |missing| small_length_number(missing, units)))),
         Column::words("does", of(&does_text)),
@@ -107,17 +112,8 @@ fn columns(ranked: &[Ranked], units: UnitChoice) -> Vec<Column> {
             of(&|r| format!("{} {}", bears(r), letters(r)).trim_end().to_owned()),
         ),
         Column::numbers("pair\ncosts", if one_currency { currency } else { "" }, prices),
-        Column::numbers("on", "hand", of(&on_hand)),
+        Column::numbers("on hand", "pairs", of(&on_hand)),
     ]
-}
-
-/// The name, cut where it is too long for the table.
-fn short_name(name: &str) -> String {
-    if name.chars().count() <= LONGEST_NAME {
-        return name.to_owned();
-    }
-    let kept: String = name.chars().take(LONGEST_NAME - 2).collect();
-    format!("{}..", kept.trim_end())
 }
 
 /// Span and chord, without the unit.
@@ -160,9 +156,10 @@ pub(crate) fn does_text(ranked: &Ranked) -> String {
     }
 }
 
-/// Planes on the shelf, or that the list does not say.
+/// Whole pairs on the shelf, of which the list counts the planes; a dash where it does not say.
 pub(crate) fn on_hand(ranked: &Ranked) -> String {
-    ranked.part.on_hand.map_or_else(|| "-".to_owned(), |planes| planes.to_string())
+    let pairs = ranked.part.on_hand.map(|planes| planes / PLANES_OF_A_BOAT);
+    pairs.map_or_else(|| "-".to_owned(), |pairs| pairs.to_string())
 }
 
 /// A sum with its currency, where the list names one.
@@ -201,8 +198,12 @@ pub(crate) fn percent(share: f64) -> String {
 
 /// A sum of money, with hundredths only where it has some.
 pub(crate) fn amount(value: f64) -> String {
-    let whole = (value - value.round()).abs() < 5e-3;
-    number_with_decimals(value, if whole { 0 } else { 2 })
+    number_with_decimals(value, if is_whole(value) { 0 } else { 2 })
+}
+
+/// Whether a sum has no hundredths.
+fn is_whole(value: f64) -> bool {
+    (value - value.round()).abs() < 5e-3
 }
 
 fn price(ranked: &Ranked) -> String {

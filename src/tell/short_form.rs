@@ -174,15 +174,28 @@ pub(crate) fn flagged(flags: impl IntoIterator<Item = Flag>) -> Vec<Sentence> {
 
 /// What the file does not give, in one line by the names of its keys; nothing where it gives all.
 pub(crate) fn estimated(boat: &Boat, units: UnitChoice) -> Option<Sentence> {
-    let name = |estimate: &Estimate| {
-        let key = estimate.key.rsplit('.').next().unwrap_or(estimate.key);
+    let named = |estimate: &Estimate| {
         let (value, unit) = estimate.value.in_units(units);
-        format!("{} {} {unit}", key.replace('_', " "), digits(value, 3))
+        format!("{} {} {unit}", name(estimate), digits(value, 3))
     };
-    let names: Vec<String> = boat.estimates().iter().map(name).collect();
+    let names: Vec<String> = boat.estimates().iter().map(named).collect();
     (!names.is_empty()).then(|| {
         said![format!("ESTIMATED, since the file does not give them: {}.", names.join(", "))]
     })
+}
+
+/// What else was estimated and has no place in the boat's own numbers, by name; nothing where all is given.
+pub(crate) fn estimated_beside<'a>(
+    estimates: impl IntoIterator<Item = &'a Estimate>,
+) -> Option<Sentence> {
+    let names: Vec<String> = estimates.into_iter().map(name).collect();
+    (!names.is_empty()).then(|| format!("ESTIMATED: {}.", names.join(", ")).into())
+}
+
+/// The key of the boat file that would give it, without its table and as words.
+fn name(estimate: &Estimate) -> String {
+    let key = estimate.key.rsplit('.').next().unwrap_or(estimate.key);
+    key.replace('_', " ")
 }
 
 /// Values of the file that look unusual.

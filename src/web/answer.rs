@@ -170,6 +170,11 @@ impl Desk {
         }
     }
 
+    /// Whether she was seen to run otherwise than she is described, so that nothing is to be bought yet.
+    pub fn is_seen_otherwise(&self) -> bool {
+        self.sized.suggestion().is_ok_and(Suggestion::is_seen_otherwise)
+    }
+
     fn planes_to_try(&self) -> Vec<Choice> {
         let text = |pair: PlanePair| pair.text(self.units);
         let mut choices: Vec<Choice> = Vec::new();

@@ -15,9 +15,7 @@ use crate::doubt::Drawn;
 use crate::error::FileFaults;
 use crate::input::{Beside, BoatFile, parse_boat_beside};
 use crate::stock::StockList;
-use crate::units::{
-    LengthUnit, UnitChoice, UnitSystem, format_length, parse_angle, parse_length, parse_speed,
-};
+use crate::units::{LengthUnit, UnitChoice, UnitSystem, format_length, parse_angle, parse_speed};
 
 /// The word of the boat that the server was started with.
 pub(super) const GIVEN: &str = "given";
@@ -28,7 +26,7 @@ const LONGEST_NAME: usize = 60;
 /// Fields of an address that say where the boat comes from; the form's own come after them.
 const FROM: [&str; 2] = ["boat", "form"];
 /// Fields that say how she is shown and set, in the order of the address.
-pub(super) const SET: [&str; 10] = [
+pub(super) const SET: [&str; 11] = [
     "units",
     "in",
     "steps",
@@ -38,6 +36,7 @@ pub(super) const SET: [&str; 10] = [
     "deflection",
     "planes",
     "forces",
+    "both_units",
     "stock",
 ];
 /// People that the switch puts aboard.
@@ -189,13 +188,18 @@ impl Ask {
         match self.fields.get("planes")? {
             "fitted" => Some(Ok(Planes::Fitted)),
             "none" => Some(Ok(Planes::Off)),
-            text => Some(pair(text).map(Planes::Pair)),
+            text => Some(PlanePair::read(text).map(Planes::Pair)),
         }
     }
 
     /// How many people are aboard beyond her loads as they are listed. None when it is not asked.
     pub fn more_aboard(&self) -> Option<u8> {
         self.fields.has("aboard").then_some(MORE_ABOARD)
+    }
+
+    /// Whether the marking-out sheet is to have its figures in millimetres and in inches.
+    pub fn both_units(&self) -> bool {
+        self.fields.has("both_units")
     }
 
     /// Whether the forces are to be drawn.
@@ -241,14 +245,6 @@ pub(super) fn pair_word(pair: PlanePair) -> String {
     format!("{} x {}", written(pair.span), written(pair.chord))
 }
 
-fn pair(word: &str) -> Result<PlanePair, String> {
-    let Some((span, chord)) = word.split_once(" x ") else {
-        return Err("write span and chord, for example `725 mm x 250 mm`".to_owned());
-    };
-    let length = |text| parse_length(text).map_err(|error| error.one_line());
-    Ok(PlanePair { span: length(span)?, chord: length(chord)? })
-}
-
 /// The name of an uploaded file for messages and downloads: its last part, shortened. It never
 /// becomes a path.
 pub(super) fn shown_name(given: Option<&str>, otherwise: &str) -> String {
@@ -283,7 +279,16 @@ mod tests {
         let ask = ask(&[("boat", "wren"), ("speed", "fast"), ("planes", "big")]).unwrap();
         let error = ask.speed().unwrap().unwrap_err();
         assert!(error.starts_with("`fast` does not begin with a number: "), "{error}");
-        assert!(ask.planes().unwrap().is_err());
+        let error = ask.planes().unwrap().unwrap_err();
+        assert!(error.starts_with("`big` is no size; write span x chord"), "{error}");
+    }
+
+    /// In the words and within the limits of the command line.
+    #[test]
+    fn error_planes_outside_what_a_boat_file_may_hold_are_refused() {
+        let ask = ask(&[("boat", "wren"), ("planes", "600 m x 300 mm")]).unwrap();
+        let error = ask.planes().unwrap().unwrap_err();
+        assert!(error.starts_with("600 m is outside 0.005 to 4 m; "), "{error}");
     }
 
     #[test]

@@ -44,7 +44,7 @@ pub(super) const FIELDS: [Field; 14] = [
     field("bottom_length", ("hull", "bottom_length"), "Length of the planing bottom", "keel line from transom to forefoot; if empty, estimated from the length over all"),
     field("overall_beam", ("hull", "overall_beam"), "Beam over all", "from the brochure; needed where the chine beam is not known"),
     field("chine_beam", ("hull", "chine_beam"), "Chine beam", "between the chines, the corners where bottom meets side, where it is largest; if empty, estimated from the beam over all"),
-    field("deadrise", ("hull", "deadrise"), "Deadrise", "how steep the V of the bottom is: its angle to level, half way along the chine, or one of these words: flat, moderate, deep V"),
+    field("deadrise", ("hull", "deadrise"), "Deadrise", "how steep the V of the bottom is: its angle to level, half way along the chine, or a word"),
     field("mass", ("weight", "mass"), "Mass as she runs", "boat, engines, fuel, people, gear: all of it"),
     field("lcg", ("weight", "lcg"), "Centre of gravity forward of the transom", "along the keel; hard to know without weighing"),
     field("vcg", ("weight", "vcg"), "Centre of gravity above the keel", "hard to know; an estimate does"),

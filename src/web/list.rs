@@ -23,7 +23,20 @@ pub(super) fn read_list(name: &str, text: &str) -> Listed {
         problem: error.to_string(),
         help: miette::Diagnostic::help(&error).map_or_else(String::new, |help| help.to_string()),
     })?;
+    if list.parts.is_empty() {
+        return Err(nothing_in(&list));
+    }
     short_enough(list)
+}
+
+/// Why a list of which no line can be used takes the place of none.
+fn nothing_in(list: &StockList) -> ShelfFault {
+    let faults: Vec<String> = list.faults.iter().map(ToString::to_string).collect();
+    let help = match faults.is_empty() {
+        true => "write each part in a line of its own, below the headings".to_owned(),
+        false => faults.join("\n"),
+    };
+    ShelfFault { problem: format!("{}: no line of it could be used", list.name), help }
 }
 
 /// A list, unless it is too long.

@@ -338,3 +338,19 @@ fn error_the_page_asks_first_in_the_words_of_the_command_line() {
     let usual = server.get("/desk?boat=lantern").plain();
     assert!(!usual.contains("To settle first"));
 }
+
+/// As on the papers: what is computed is of the boat described, and she is another.
+#[test]
+fn regression_of_a_boat_seen_to_run_otherwise_the_page_recommends_nothing() {
+    let server = Server::start(&["--draws", "100"]);
+    let boat = "[hull]\noverall_length = \"12 m\"\nchine_beam = \"3.2 m\"\ndeadrise = \"21 deg\"\n\
+        [weight]\nmass = \"14000 kg\"\n[drive]\nkind = \"jet\"\ntop_speed = \"38 kn\"\n\
+        [[seen]]\nspeed = \"15 kn\"\ntrim = \"7.5 deg\"\n[[seen]]\nspeed = \"34 kn\"\ntrim = \"3.2 deg\"\n";
+    let page = server.post("/desk", &[("text", boat), ("stock", "demo")]).plain();
+    let first = page.find("SEEN OTHERWISE").expect("it is said");
+    assert!(first < page.find("Try it").expect("the sliders"), "{page}");
+    assert!(page.contains("Buy nothing yet; a first guess") && page.contains("No settings"));
+    assert!(page.contains("Nothing to be ordered yet") && !page.contains("Suggested, a pair"));
+    let sound = server.get("/desk?boat=lantern&stock=demo").plain();
+    assert!(sound.contains("Suggested, a pair") && !sound.contains("SEEN OTHERWISE"));
+}

@@ -26,7 +26,9 @@ fn error_a_bad_list_leaves_boat_and_list_as_they_were() {
     let server = Server::start(&["--draws", "100"]);
     let list = std::fs::read_to_string("data/stock/planes.csv").unwrap();
     let old = [("boat", "lantern"), ("stock_text", list.as_str()), ("stock_name", "old.csv")];
-    for bad in [&b"this is no list\n"[..], b"\xff\x00\xfe broken", b""] {
+    // The last is a list of which no line can be used.
+    let useless = b"name;span_mm;chord_mm;price\nA;450;;289,00\n";
+    for bad in [&b"this is no list\n"[..], b"\xff\x00\xfe broken", b"", useless] {
         let page = sent(&server, &old, bad);
         assert_eq!(page.status, 200, "{}", page.head);
         let text = page.plain();
@@ -136,34 +138,40 @@ fn regression_complaints_of_the_form_are_wishes_of_the_boat_file() {
 #[test]
 fn regression_the_marking_sheet_is_that_of_the_command_line() {
     let server = Server::start(&["--draws", "100"]);
-    let folder = tempfile::tempdir().unwrap();
-    let output = std::process::Command::new(env!("CARGO_BIN_EXE_planewright"))
-        .args(["mark", "data/boats/lantern.toml", "--papers", folder.path().to_str().unwrap()])
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .output()
-        .unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    let state = "boat=lantern&planes=fitted&speed=20&deflection=4";
-    for (paper, file) in [
-        ("marking.html", "marking-out.html"),
-        ("transom-a4.pdf", "transom.pdf"),
-        ("template-port-a4.pdf", "template-port.pdf"),
-        ("template-starboard-a4.pdf", "template-starboard.pdf"),
-    ] {
-        let page = server.get(&format!("/papers/{paper}?{state}"));
-        assert_eq!(page.status, 200, "{paper}: {}", page.plain());
-        let mut written = std::fs::read(folder.path().join(file)).unwrap();
-        if file.ends_with(".html") {
-            // The command names the sheet that its PDFs are for; the page prints on either.
-            let text = String::from_utf8(written).unwrap();
-            written = text.replacen("@page { size: A4; }", "", 1).into_bytes();
+    for (units, field) in [(None, ""), (Some("--both-units"), "&both_units=on")] {
+        let folder = tempfile::tempdir().unwrap();
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_planewright"))
+            .args(["mark", "data/boats/lantern.toml", "--papers", folder.path().to_str().unwrap()])
+            .args(units)
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .output()
+            .unwrap();
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        let state = format!("boat=lantern&planes=fitted&speed=20&deflection=4{field}");
+        for (paper, file) in [
+            ("marking.html", "marking-out.html"),
+            ("transom-a4.pdf", "transom.pdf"),
+            ("template-port-a4.pdf", "template-port.pdf"),
+            ("template-starboard-a4.pdf", "template-starboard.pdf"),
+        ] {
+            let page = server.get(&format!("/papers/{paper}?{state}"));
+            assert_eq!(page.status, 200, "{paper}: {}", page.plain());
+            let mut written = std::fs::read(folder.path().join(file)).unwrap();
+            if file.ends_with(".html") {
+                // The command names the sheet that its PDFs are for; the page prints on either.
+                let text = String::from_utf8(written).unwrap();
+                written = text.replacen("@page { size: A4; }", "", 1).into_bytes();
+            }
+            assert!(page.body == written, "{paper}: the page and the command differ");
         }
-        assert!(page.body == written, "{paper}: the page and the command differ");
+        // Its blocks stand on the desk, with the choice of units as it was made.
+        let desk = server.get(&format!("/desk?{state}"));
+        let said = String::from_utf8_lossy(&output.stdout);
+        assert!(desk.plain().contains("Where on the transom") && said.contains("hinge"));
+        let ticked = "name=\"both_units\" value=\"on\" checked";
+        assert_eq!(desk.text().contains(ticked), units.is_some());
+        assert_eq!(desk.plain().contains("millimetres (inches)"), units.is_some());
     }
-    // Its blocks stand on the desk.
-    let desk = server.get(&format!("/desk?{state}"));
-    let said = String::from_utf8_lossy(&output.stdout);
-    assert!(desk.plain().contains("Where on the transom") && said.contains("hinge"));
 }
 
 #[test]

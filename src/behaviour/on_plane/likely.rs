@@ -49,8 +49,20 @@ impl LikelyReach {
     }
 }
 
+/// What follows the least of a range that has no end.
+const OR_MORE: &str = " or more";
+
+/// A range with its unit: `3 to 8 s`, `3 s or more`.
+#[must_use]
+pub fn in_unit(range: &str, unit: &str) -> String {
+    match range.strip_suffix(OR_MORE) {
+        Some(least) => format!("{least} {unit}{OR_MORE}"),
+        None => format!("{range} {unit}"),
+    }
+}
+
 fn range(least: f64, most: Option<f64>) -> String {
-    let Some(most) = most else { return format!("{} or more", number_with_decimals(least, 0)) };
+    let Some(most) = most else { return format!("{}{OR_MORE}", number_with_decimals(least, 0)) };
     let decimals = usize::from(most - least < 1.0);
     let [least, most] = [least, most].map(|value| number_with_decimals(value, decimals));
     format!("{least} to {most}")

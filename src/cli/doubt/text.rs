@@ -26,7 +26,7 @@ pub(super) fn short<'a>(
     let form = |doubted: &'a Doubted| {
         let told = doubted.told();
         let mut form = doubt::short_form(&told);
-        form.what.extend(doubt::chance_in_short(&told, duties));
+        form.what.extend(doubt::chance_in_short(&told, duties, all.len()));
         (&doubted.file, form)
     };
     all.iter().map(form).collect()

@@ -12,7 +12,7 @@ use super::charts::{ChartArguments, Charts};
 use super::data::DataArguments;
 use super::first::First;
 use super::screen::Screen;
-use super::{Ending, Failure, pair, told};
+use super::{Ending, Failure, told};
 use crate::answer::About;
 use crate::balance::Settings;
 use crate::behaviour::list::{Levelled, ListRequest};
@@ -66,13 +66,13 @@ pub(super) struct LevelArguments {
     #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection)]
     mean: Option<Angle>,
     /// Size of both planes in place of the boat's own, span by chord of one: "610 mm x 254 mm"
-    #[arg(long, value_name = "SIZE", value_parser = pair::size)]
+    #[arg(long, value_name = "SIZE", value_parser = PlanePair::read)]
     planes: Option<PlanePair>,
     /// Size of the port plane where it differs
-    #[arg(long, value_name = "SIZE", value_parser = pair::size)]
+    #[arg(long, value_name = "SIZE", value_parser = PlanePair::read)]
     port_plane: Option<PlanePair>,
     /// Size of the starboard plane where it differs
-    #[arg(long, value_name = "SIZE", value_parser = pair::size)]
+    #[arg(long, value_name = "SIZE", value_parser = PlanePair::read)]
     starboard_plane: Option<PlanePair>,
     /// Also show what the planes do with port at this deflection
     #[arg(long, value_name = "ANGLE", value_parser = arguments::deflection, requires = "starboard")]

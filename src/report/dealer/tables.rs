@@ -11,6 +11,7 @@ use crate::plane::actuator::Actuator;
 use crate::plane::strength::Verdict;
 use crate::stock::rank::Standing;
 use crate::stock::{Ranked, Supply};
+use crate::tell::shelf::on_hand;
 
 /// The part advised with the two after it; the size and its neighbours without a list.
 pub(super) fn choice(gathered: &Gathered) -> Option<Block> {
@@ -58,9 +59,6 @@ fn shelf_table(gathered: &Gathered, shown: &[&Ranked]) -> Table {
         columns.insert(columns.len() - 2, Column::words("supply", of(&supply)));
     }
     if shown.iter().any(|ranked| ranked.part.on_hand.is_some()) {
-        let on_hand = |ranked: &Ranked| {
-            ranked.part.on_hand.map_or("-".to_owned(), |planes| (planes / 2).to_string())
-        };
         columns.insert(columns.len() - 1, Column::numbers("on hand", "pairs", of(&on_hand)));
     }
     let mut notes = strength(shown);

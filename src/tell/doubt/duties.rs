@@ -74,7 +74,11 @@ fn pair_columns(doubt: &DutiesDoubt, units: UnitChoice, fitted: Option<PlanePair
 pub fn needs(doubt: &DutiesDoubt, units: UnitChoice) -> Vec<Block> {
     let Some(pair) = doubt.pair.filter(|_| !doubt.duties.is_empty()) else { return Vec::new() };
     let note = doubt.follows.first().map(|first| {
-        format!("Of the deeper plane. {}", follows_most("How hard the pair must work", first))
+        format!(
+            "Of the deeper plane. {} Its rank correlation with that is {:+.2}.",
+            follows_most("How hard the pair must work", first),
+            first.rank_correlation
+        )
     });
     vec![
         Block::Section(format!("Deflection that the duties need of {}", pair.text(units))),

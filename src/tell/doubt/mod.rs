@@ -16,8 +16,8 @@ pub use running::{in_short, influences, speeds, to_measure};
 pub use seen::{drawn_as_seen, seen};
 pub use short_form::{chance_in_short, short_form};
 
-use crate::boat::Boat;
-use crate::doubt::{Influence, RunningDoubt};
+use crate::boat::{Boat, Toleranced};
+use crate::doubt::{Influence, RunningDoubt, What};
 use crate::units::UnitChoice;
 
 /// A boat with what very many boats nearly like her do.
@@ -31,18 +31,29 @@ pub struct Doubted<'a> {
     pub units: UnitChoice,
 }
 
-/// `LCG (-0.68)`.
-fn narrowed(influence: &Influence) -> String {
-    format!("{} ({:+.2})", influence.what.name(), influence.rank_correlation)
+/// What may be off, with its letters in words.
+fn in_words(what: What) -> String {
+    let name = what.name();
+    match what {
+        What::Value(Toleranced::Lcg) => {
+            format!("{name} (how far forward of the transom her weight lies)")
+        }
+        What::Value(Toleranced::Vcg) => format!("{name} (how high above the keel her weight lies)"),
+        _ => name.to_owned(),
+    }
+}
+
+/// The same with its article; some of what an answer may follow is no noun but a clause.
+fn in_a_sentence(what: What) -> String {
+    let named = in_words(what);
+    if named.starts_with("how ") { named } else { format!("the {named}") }
 }
 
 /// What an answer follows most, and what narrows it.
 fn follows_most(answer: &str, first: &Influence) -> String {
     format!(
-        "{answer} follows {}{} most of all; to narrow it, {}.",
-        // Some of what it may follow is no noun but a clause.
-        if first.what.name().starts_with("how ") { "" } else { "the " },
-        narrowed(first),
+        "{answer} follows {} most of all; to narrow it, {}.",
+        in_a_sentence(first.what),
         first.what.remedy()
     )
 }

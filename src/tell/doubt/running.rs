@@ -2,7 +2,7 @@
 
 use uom::si::f64::Velocity;
 
-use super::{Doubted, follows_most, narrowed};
+use super::{Doubted, follows_most, in_a_sentence};
 use crate::boat::measure::plain_number;
 use crate::boat::{Source, Tolerance, Width, degrees};
 use crate::document::{Block, Column, Fact, Table, fixed};
@@ -208,8 +208,8 @@ pub(super) fn of_hump(running: &RunningDoubt, influences: &Influences) -> String
         (Some(_), Some(first)) if !first.what.is_found_ashore() => {
             let ashore = first_value(influences).map_or_else(String::new, in_ashore);
             format!(
-                "What was read on the water has narrowed the {answer} already; what is left follows the {} most of all.{ashore}",
-                narrowed(first)
+                "What was read on the water has narrowed the {answer} already; what is left follows {} most of all.{ashore}",
+                in_a_sentence(first.what)
             )
         }
         _ => advice(answer, influences),
@@ -218,8 +218,8 @@ pub(super) fn of_hump(running: &RunningDoubt, influences: &Influences) -> String
 
 fn in_ashore(value: &Influence) -> String {
     format!(
-        " Of what can be measured ashore the {} matters most; {}.",
-        narrowed(value),
+        " Of what can be measured ashore {} matters most; {}.",
+        in_a_sentence(value.what),
         value.what.remedy()
     )
 }

@@ -56,19 +56,29 @@ pub fn short_form(doubted: &Doubted<'_>) -> ShortForm {
     form
 }
 
-/// On how many of the boats the pair does all its duties; nothing without a pair or duties.
+/// On how many of the boats the pair does all its duties in so many of her loadings; nothing without a pair or duties.
 #[must_use]
-pub fn chance_in_short(doubted: &Doubted<'_>, doubt: &DutiesDoubt) -> Option<Sentence> {
+pub fn chance_in_short(
+    doubted: &Doubted<'_>,
+    doubt: &DutiesDoubt,
+    loadings: usize,
+) -> Option<Sentence> {
     let pair = doubt.pair.filter(|_| !doubt.duties.is_empty())?;
     let own = doubt.pairs.iter().find(|own| own.pair == Some(pair))?;
     let judged =
         if doubt.is_all_judged() { "all duties" } else { "what can be judged of the duties" };
     Some(
         format!(
-            "{} does {judged} on {:.0} in 100 of {} boats drawn.",
+            "{}{} does {judged} on {:.0} in 100 boats ({} drawn){}.",
             pair.text(doubted.units),
+            if doubted.boat.planes() == Some(pair) { ", as fitted," } else { "" },
             100.0 * own.all.share,
-            doubt.drawn.draws
+            doubt.drawn.draws,
+            match loadings {
+                // Her other loadings are asked about by the sizing and the papers.
+                1 if !doubted.boat.conditions().is_empty() => " in this loading alone",
+                _ => "",
+            }
         )
         .into(),
     )

@@ -3,7 +3,7 @@
 use super::{FuelText, LIMITS, at_cruise, by_distance, by_speed, flags, verdict};
 use crate::document::{Sentence, said};
 use crate::tell::short_form::{
-    NEXT, SURE, ShortForm, cut, estimated, first_sentence, first_table, flagged,
+    NEXT, SURE, ShortForm, cut, estimated, estimated_beside, first_sentence, first_table, flagged,
 };
 use crate::tell::words::{digits, speed_text};
 use crate::units::FuelUnits;
@@ -22,14 +22,8 @@ pub fn short_form(one: &FuelText<'_>) -> ShortForm {
     form.what.extend(verdict(one).into_iter().map(Sentence::from));
     form.what.push(one.pair.named(one.units).into());
     form.table = first_table(by_speed(one)).map(|table| cut(table, &COLUMNS, ROWS, &[]));
-    let sure = match one.answer.estimates.as_slice() {
-        [] => first_sentence(LIMITS),
-        some => {
-            let keys: Vec<&str> = some.iter().map(|estimate| estimate.key).collect();
-            format!("ESTIMATED: {}.", keys.join(", ")).into()
-        }
-    };
-    form.point(SURE, Some(sure));
+    let sure = estimated_beside(&one.answer.estimates);
+    form.point(SURE, Some(sure.unwrap_or_else(|| first_sentence(LIMITS))));
     form.point(NEXT, Some("set what `size` says, and measure with a flow meter.".into()));
     form.beware = flagged(flags(one));
     form.beware.extend(estimated(one.boat, one.units));

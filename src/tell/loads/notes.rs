@@ -4,6 +4,7 @@ use uom::si::f64::Velocity;
 
 use super::{Loads, section, speed_text};
 use crate::document::Block;
+use crate::flag::Standing;
 use crate::plane::hinge::HingeFlag;
 
 /// What closes every page that shows loads.
@@ -46,23 +47,34 @@ pub fn flags(loads: &Loads<'_>) -> Vec<Block> {
 }
 
 /// What was outside a tested range, each once.
-pub(super) fn untested(loads: &Loads<'_>) -> Vec<String> {
+fn untested(loads: &Loads<'_>) -> Vec<String> {
+    met(loads).into_iter().map(flag_text).collect()
+}
+
+/// The same in one line of words; nothing where all was tested.
+pub(super) fn untested_in_short(loads: &Loads<'_>) -> Option<String> {
+    let flags = met(loads).into_iter().filter(|flag| flag.standing() == Standing::Untested);
+    let meanings: Vec<&str> = flags.map(meaning).collect();
+    (!meanings.is_empty()).then(|| format!("UNTESTED at some speeds: {}.", meanings.join("; ")))
+}
+
+fn met(loads: &Loads<'_>) -> Vec<HingeFlag> {
     let mut flags: Vec<HingeFlag> = Vec::new();
     for flag in loads.found.loads.iter().flat_map(|load| &load.flags) {
         if !flags.contains(flag) {
             flags.push(*flag);
         }
     }
-    flags.into_iter().map(flag_text).collect()
+    flags
 }
 
-fn flag_text(flag: HingeFlag) -> String {
-    let meaning = match flag {
+const fn meaning(flag: HingeFlag) -> &'static str {
+    match flag {
         HingeFlag::AngleBeyondTests => {
             "deflection beyond 15 deg or trim beyond 10 deg, the most that was tested with planes"
         }
         HingeFlag::SpeedBeyondTests => {
-            "planes were tested between speed coefficients (Cv) of 2 and 7; outside them the loads are extended"
+            "planes were tested between speed coefficients (Cv) of 2 and 7, and outside them the loads are extended"
         }
         HingeFlag::ChordBeyondTests => {
             "the chord is more than a tenth of the wetted length, the most that was tested"
@@ -71,6 +83,9 @@ fn flag_text(flag: HingeFlag) -> String {
             "beam over wetted length is outside what the trim's share in the cross-check was worked out for"
         }
         HingeFlag::PlateDry => "the plane is up; it runs dry and carries nothing",
-    };
-    format!("{}: {meaning}.", flag.standing().label(flag.word()))
+    }
+}
+
+fn flag_text(flag: HingeFlag) -> String {
+    format!("{}: {}.", flag.standing().label(flag.word()), meaning(flag))
 }

@@ -1,6 +1,6 @@
 //! The loads in short: the verdict first, and what a plane carries at a few speeds.
 
-use super::notes::{HANDLING, untested};
+use super::notes::{HANDLING, untested_in_short};
 use super::{Loads, on_one_plane, sentence, verdict};
 use crate::boat::degrees;
 use crate::document::{Piece, Sentence, Table, said};
@@ -62,7 +62,7 @@ pub fn short_form(loads: &Loads<'_>) -> ShortForm {
         ];
         form.point(NEXT, Some(next));
     }
-    form.beware = untested(loads).into_iter().map(Sentence::from).collect();
+    form.beware = untested_in_short(loads).map(Sentence::from).into_iter().collect();
     form.beware.extend([HANDLING[0], HANDLING[3]].map(first_sentence));
     form.beware.extend(estimated(loads.boat, loads.units));
     form

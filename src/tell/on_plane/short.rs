@@ -8,7 +8,7 @@ use super::OnPlaneText;
 use crate::behaviour::from_rest::Way;
 use crate::behaviour::on_plane::{
     ADDED_MASS_SHARE, ENGINE_RUN_UP_S, Ending, FullPowerRun, LikelyReach, RESISTANCE_DOUBT,
-    TightestKind,
+    TightestKind, in_unit,
 };
 use crate::behaviour::thrust::EfficiencyBasis;
 use crate::boat::measure::plain_number;
@@ -144,11 +144,10 @@ pub(super) fn sentences(one: &OnPlaneText<'_>, run: &FullPowerRun) -> String {
 fn reached(one: &OnPlaneText<'_>, likely: &LikelyReach) -> String {
     let unit = one.units.length;
     format!(
-        "{} from rest in {} s and {} {}{}",
+        "{} from rest in {} and {}{}",
         speed_text(one.answer.target, one.units),
-        likely.seconds(),
-        likely.lengths(|length| unit.value(length)),
-        unit.symbol(),
+        in_unit(&likely.seconds(), "s"),
+        in_unit(&likely.lengths(|length| unit.value(length)), unit.symbol()),
         match likely.most {
             Some(_) => "",
             // Whoever reaches the top speed of the file is over the hump.

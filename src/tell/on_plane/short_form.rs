@@ -7,7 +7,7 @@ use super::{OnPlaneText, by_way, flags};
 use crate::behaviour::on_plane::FullPowerRun;
 use crate::document::{Piece, Sentence, said};
 use crate::tell::short_form::{
-    NEXT, SURE, ShortForm, cut, estimated, first_sentence, first_table, flagged,
+    NEXT, SURE, ShortForm, cut, estimated, estimated_beside, first_sentence, first_table, flagged,
 };
 
 /// Columns of the table: way, time, distance, share of the thrust used, top speed.
@@ -35,10 +35,7 @@ pub fn short_form(one: &OnPlaneText<'_>) -> ShortForm {
     ];
     form.point(NEXT, Some(next));
     form.beware = flagged(flags(one).into_iter().map(|(flag, _)| flag));
-    let thrust: Vec<&str> = one.answer.thrust.estimates().map(|estimate| estimate.key).collect();
-    if !thrust.is_empty() {
-        form.beware.push(format!("ESTIMATED: {}.", thrust.join(", ")).into());
-    }
+    form.beware.extend(estimated_beside(one.answer.thrust.estimates()));
     form.beware.extend(estimated(one.boat, one.units));
     form
 }

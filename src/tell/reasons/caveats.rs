@@ -97,7 +97,7 @@ pub(crate) fn brought_to(seen: &SeenTrims, units: UnitChoice) -> Option<Sentence
 }
 
 /// Where a trim was read that she cannot be brought to.
-fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
+pub(crate) fn seen_otherwise(sizing: &Sizing<'_>) -> Option<Sentence> {
     read_otherwise(sizing.suggestion.seen_otherwise(), sizing.units)
 }
 

@@ -115,15 +115,15 @@ impl ShelfText<'_> {
     fn take(&self, first: &Ranked, judged: &Judged) -> String {
         let name = &first.part.name;
         let does = format!(
-            "fits, does {} with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one;{} the pair costs {}.",
+            "fits, does {} with at most {} of what it can be put to ({} is allowed), and does it on {} in 100 boats nearly like this one{}; a pair costs {}.",
             if self.ranking.all_judged { "every duty" } else { "what can be judged of the duties" },
             used(judged),
             percent(self.ranking.share_allowed),
             in_hundred(judged),
-            first
-                .part
-                .on_hand
-                .map_or_else(String::new, |planes| format!(" {planes} are on hand, and")),
+            match first.part.on_hand {
+                None => String::new(),
+                Some(_) => format!("; {}", on_hand(&first.part)),
+            },
             price(first)
         );
         match self.remedy(first) {
@@ -432,11 +432,13 @@ fn used(judged: &Judged) -> String {
 }
 
 fn on_hand(part: &Part) -> String {
-    let count = match part.on_hand {
-        None => return "the list does not say how many are on hand".to_owned(),
-        Some(0) => "none is".to_owned(),
-        Some(1) => "only one is".to_owned(),
-        Some(more) => format!("{more} are"),
-    };
-    format!("{count} on hand where a boat takes {PLANES_OF_A_BOAT}")
+    match part.on_hand {
+        None => "the list does not say how many are on hand".to_owned(),
+        Some(0) => "none is on hand".to_owned(),
+        Some(1) => format!("only one plane is on hand where a boat takes {PLANES_OF_A_BOAT}"),
+        Some(more) => match more / PLANES_OF_A_BOAT {
+            1 => "one pair is on hand".to_owned(),
+            pairs => format!("{pairs} pairs are on hand"),
+        },
+    }
 }

@@ -9,8 +9,8 @@ use crate::units::UnitChoice;
 
 /// Parts shown.
 const PARTS: usize = 3;
-/// Columns shown: the part, what it does, on how many boats, price, on hand.
-const COLUMNS: [usize; 5] = [0, 3, 4, 7, 8];
+/// Columns shown: the part, what it does, on how many boats, price. Pairs on hand are told of the first.
+const COLUMNS: [usize; 4] = [0, 3, 4, 7];
 /// The column of what it does.
 const DOES: usize = 3;
 
@@ -29,6 +29,7 @@ pub fn with_shelf(mut form: ShortForm, ranking: &Ranking, units: UnitChoice) -> 
         match ranked.standing {
             Standing::Unsafe => "UNSAFE".clone_into(cell),
             Standing::NoRoom => "no room".clone_into(cell),
+            Standing::NotOnHand => "to order".clone_into(cell),
             _ => {}
         }
     }

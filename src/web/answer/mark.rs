@@ -14,7 +14,7 @@ pub(in crate::web) struct Marked {
     pub part: Option<String>,
     /// Where; none without planes.
     pub placement: Option<Result<Placement, MarkError>>,
-    /// Units of the written figures: fractions of an inch, or millimetres.
+    /// Units of the written figures: fractions of an inch, millimetres, or both beside each other.
     pub units: SheetUnits,
 }
 
@@ -36,7 +36,7 @@ pub(in crate::web) fn marked(sized: &Sized, used: PairUsed, ask: &Ask) -> Marked
         let checksum = format!("CRC-32 {}", sized.file.checksum());
         Ok(placement.from_source(source).with_checksum(&checksum))
     };
-    let units = ask.system.into();
+    let units = if ask.both_units() { SheetUnits::Both } else { ask.system.into() };
     Marked { part: part.map(|ranked| ranked.part.name.clone()), placement: pair.map(placed), units }
 }
 

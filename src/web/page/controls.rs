@@ -20,16 +20,19 @@ pub(super) fn controls(desk: &Desk) -> Markup {
     html! {
         form #(STATE).controls action="/desk" method=(method) hx-get=[get] hx-post=[post] hx-params="not stock_file,keep"
             hx-trigger="input throttle:80ms" hx-target="#views" hx-sync="this:replace" aria-label="Try it" {
-            (kept(ask, &["units", "in", "condition", "aboard", "speed", "deflection", "planes", "forces"]))
+            (kept(ask, &["units", "in", "condition", "aboard", "speed", "deflection", "planes", "forces", "both_units"]))
             input type="hidden" name="units" value=(ask.system.word());
             input type="hidden" name="in" value=(ask.system.word());
             // While a form waits out its throttle it hears nothing: the fields tell of the last value.
             fieldset hx-get=[get] hx-post=[post] hx-trigger="change" hx-include="closest form" hx-params="not stock_file,keep" hx-sync="closest form:replace" {
                 legend { "Try it" }
                 @if desk.boats().len() > 1 { (loading(desk)) } @else { (faults(run, "condition")) }
-                div.field.tick {
-                    input #aboard type="checkbox" name="aboard" value=(MORE_ABOARD) checked[ask.more_aboard().is_some()];
-                    label for="aboard" { "Two more aboard than her loads list" }
+                div.field {
+                    div.tick {
+                        input #aboard type="checkbox" name="aboard" value=(MORE_ABOARD) aria-describedby="aboard_hint" checked[ask.more_aboard().is_some()];
+                        label for="aboard" { "Two more aboard than her loads list" }
+                    }
+                    span.hint #aboard_hint { "size, settings and papers stay as they are" }
                 }
                 (slider("speed", "Speed", speed, run.speed, &now_speed(run, desk.units)))
                 (faults(run, "speed"))

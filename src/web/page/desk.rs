@@ -23,6 +23,7 @@ pub(in crate::web) fn desk(desk: &Desk) -> Markup {
         }
         div #notice role="alert" {}
         (first(desk))
+        (sizing::seen_otherwise(desk))
         (particulars::warnings(desk))
         section.try aria-label="How she runs" {
             div.boat {

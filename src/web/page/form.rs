@@ -17,7 +17,7 @@ pub(in crate::web) fn form(_site: &Site, fields: &Fields, faults: &Faults) -> Ma
     let main = html! {
         section.sheet {
             h1 { "Describe a boat" }
-            p { "Write each value with its unit, as you have it: " code { "7.4 m" } ", " code { "24 ft 3 in" } ", " code { "6200 lb" } ", " code { "32 kn" } ". Whatever is left empty is estimated, and marked so, or left out." }
+            p { "Write each value with its unit, as you have it: " code { "7.4 m" } ", " code { "24 ft 3 in" } ", " code { "6200 lb" } ", " code { "32 kn" } ". Length over all, beam over all, mass, power and top speed are enough to begin. Whatever is left empty is estimated, and marked so, or left out." }
             @if count > 0 {
                 div #refusal { div.faults #faults role="alert" tabindex="-1" {
                     p {

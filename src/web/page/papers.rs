@@ -137,7 +137,7 @@ pub(super) fn bring_stock() -> Markup {
             label for="stock_file" { "Stock list of your own" }
             input #stock_file form=(STATE) type="file" name="stock_file" accept=".csv,text/csv" aria-describedby="stock_hint";
             button.quiet form=(STATE) type="submit" formaction="/desk#shelf" formmethod="post" formenctype="multipart/form-data" { "Rank this list" }
-            span.hint #stock_hint { "CSV with units, at most 1 MiB. A list that cannot be read leaves the one before." }
+            span.hint #stock_hint { "CSV as a spreadsheet saves it, at most 1 MiB; name, span, chord and price are enough, each with its unit in the cell or in the heading. A list that cannot be read leaves the one before." }
         }
     }
 }

@@ -134,7 +134,7 @@ pub(super) fn said(run: &Run, units: UnitChoice) -> Markup {
         @if let Some(danger) = danger(settled) { p.danger { strong { "Danger. " } (danger) } }
         p {
             @match &point.running {
-                None => { strong { (at) " " (planes) ": " } (point.meaning()) }
+                None => { strong { (at) " " (planes) ": " } (spoken(point.meaning())) }
                 Some(running) => {
                     strong { (at) " " (planes) " she runs at " (tenths(degrees(running.trim))) " of trim. " }
                     "Resistance " (resistance_text(running, units)) (against_up(settled, running)) "."
@@ -248,7 +248,7 @@ fn flags(settled: &Settled) -> Markup {
     html! {
         div.flags {
             h3 { "Before you trust these numbers" }
-            @if !is_running { p.danger { (point.meaning()) } }
+            @if !is_running { p.danger { (spoken(point.meaning())) } }
             @for (standing, title) in STANDINGS {
                 @if point.flags.iter().any(|flag| flag.standing() == standing) {
                     div.(standing.word()) {

@@ -14,6 +14,9 @@ use crate::web::ask::pair_word;
 
 /// Parts that are shown at once: the best and its runners-up.
 const FIRST: usize = 3;
+/// The short word of a table of the terminal for what has no allowance for slamming, and what stands for it here.
+const NO_SLAM: &str = "no-slam";
+const NOT_SLAMMING: &str = "not slamming";
 
 pub(super) fn shelf(desk: &Desk) -> Markup {
     html! {
@@ -54,6 +57,9 @@ fn parts(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
         .filter(|(letter, _)| ranking.ranked.iter().any(|r| letters(r).contains(*letter)))
         .collect();
     html! {
+        @if desk.is_seen_otherwise() {
+            p { strong { "Nothing to be ordered yet: " } "she was seen to run otherwise than she is described, and this order is that of the boat described." }
+        }
         @let lines = reasons(ranking, desk.units);
         @if let Some(first) = lines.first() { p.answer { (first.on_page()) } }
         @if !list.faults.is_empty() {
@@ -73,7 +79,7 @@ fn parts(desk: &Desk, list: &StockList, ranking: &Ranking) -> Markup {
             summary { "Why this order, and what the columns say" }
             @for line in lines.iter().skip(1) { p { (line.on_page()) } }
             @if !ranking.ranked.is_empty() {
-                p.small { (explanation().on_page().replace("no-slam", "no slam")) }
+                p.small { (explanation().on_page().replace(NO_SLAM, NOT_SLAMMING)) }
                 dl.notes {
                     @for (letter, meaning) in used { div { dt { (letter) } dd { (meaning) } } }
                 }
@@ -87,9 +93,9 @@ fn table(desk: &Desk, name: &str, parts: &[Ranked]) -> Markup {
         div.wide tabindex="0" role="region" aria-label=(name) {
             table {
                 thead { tr {
-                    th scope="col" { "part" } th scope="col" { "each plane" } th scope="col" { "fits" } th scope="col" { "does" }
-                    th.number scope="col" { "in 100" } th.number scope="col" { "used" } th scope="col" { "bears" }
-                    th.number scope="col" { "price" } th.number scope="col" { "on hand" }
+                    th scope="col" { "part" } th.number scope="col" { "price of the pair" } th.number scope="col" { "in 100" }
+                    th.number scope="col" { "pairs on hand" } th scope="col" { "does" } th scope="col" { "bears" }
+                    th.number scope="col" { "used" } th scope="col" { "fits" } th scope="col" { "each plane" }
                 } }
                 tbody { @for part in parts { (row(desk, part)) } }
             }
@@ -110,14 +116,14 @@ fn row(desk: &Desk, part: &Ranked) -> Markup {
                 }
                 @if let Err(error) = &part.judged { span.hint { (error) } }
             }
-            td { (part.part.pair().text(desk.units)) }
-            td { (fits(part, desk.units)) }
-            td { (does_text(part)) }
-            td.number { (judged(in_hundred)) }
-            td.number { (judged(most_used)) }
-            td { (bears(part).replace('-', " ")) " " (letters(part)) }
             td.number { (money(part.pair_price(), &part.part.price.currency)) }
+            td.number { (judged(in_hundred)) }
             td.number { (on_hand(part)) }
+            td { (does_text(part)) }
+            td { (bears(part).replace(NO_SLAM, NOT_SLAMMING)) @if !letters(part).is_empty() { " (" (letters(part)) ")" } }
+            td.number { (judged(most_used)) }
+            td { (fits(part, desk.units)) }
+            td { (part.part.pair().text(desk.units)) }
         }
     }
 }

@@ -7,18 +7,19 @@ use super::controls::with;
 use super::frame::drawing;
 use super::told::{in_columns, told};
 use crate::balance::saving::Saving;
-use crate::boat::degrees;
+use crate::boat::{PlanePair, degrees};
 use crate::chart::sizing::sizing_charts;
 use crate::field::as_data;
 use crate::sentence::duty::condition;
 use crate::size::{Answer, DutyResult, ScheduleRow, Suggestion};
 use crate::stock::Standing;
-use crate::tell::reasons::{beside, headline, reached_texts};
+use crate::tell::reasons::{self, beside, headline, reached_texts};
 use crate::tell::shelf::amount;
 use crate::tell::sizing::{self, NO_SETTINGS, Sizing, generated_from, in_use, under_limit};
 use crate::tell::{drive, loadings, meaning, saving};
 use crate::units::{UnitSystem, number_with_decimals};
 use crate::web::answer::Desk;
+use crate::web::ask::pair_word;
 
 /// The answer in one glance: a brass plate.
 pub(super) fn plate(desk: &Desk) -> Markup {
@@ -30,6 +31,11 @@ pub(super) fn plate(desk: &Desk) -> Markup {
                 "Suggested",
                 "no planes".to_owned(),
                 "with planes up she does all that is asked".to_owned(),
+            ),
+            Answer::Pair(pair) if suggestion.is_seen_otherwise() => (
+                "Buy nothing yet; a first guess",
+                pair.text(units),
+                "she was seen to run otherwise".to_owned(),
             ),
             Answer::Pair(pair) => ("Suggested, a pair", pair.text(units), governs(suggestion)),
             Answer::Infeasible(_) if suggestion.duties.is_empty() => (
@@ -56,6 +62,9 @@ pub(super) fn plate(desk: &Desk) -> Markup {
 
 /// What the shelf has for it.
 fn offered(desk: &Desk) -> Option<String> {
+    if desk.is_seen_otherwise() {
+        return None;
+    }
     let first = desk.shelf()?.first(1).next()?;
     let price =
         format!("{} {} for the pair", first.part.price.currency, amount(first.pair_price()));
@@ -77,6 +86,17 @@ fn governs(suggestion: &Suggestion) -> String {
             )
         }
         None => "each, span x chord".to_owned(),
+    }
+}
+
+/// That she was seen to run otherwise than she is described, before anything is shown of the boat described.
+pub(super) fn seen_otherwise(desk: &Desk) -> Markup {
+    let answer = desk.sized.answer.as_ref().ok();
+    let said = answer.and_then(|answer| reasons::seen_otherwise(&desk.told(answer)));
+    html! {
+        @if let Some(said) = said {
+            section.sheet.warn #seen aria-label="Seen otherwise" { p { (said.on_page()) } }
+        }
     }
 }
 
@@ -196,9 +216,9 @@ pub(super) fn use_of_planes(desk: &Desk) -> Markup {
     let Ok(answer) = &desk.sized.answer else { return html! {} };
     let sizing = &desk.told(answer);
     let suggestion = sizing.suggestion;
-    if suggestion.pair().is_none() || suggestion.schedule.is_empty() {
+    let Some(pair) = suggestion.pair().filter(|_| !suggestion.schedule.is_empty()) else {
         return html! {};
-    }
+    };
     if suggestion.is_seen_otherwise() {
         return html! {
             section.sheet aria-labelledby="use" { h2 #use { "How to use them" } p { (NO_SETTINGS) } }
@@ -210,8 +230,14 @@ pub(super) fn use_of_planes(desk: &Desk) -> Markup {
     html! {
         section.sheet aria-labelledby="use" {
             h2 #use {
-                "How to use them"
+                "How to use " (pair.text(desk.units))
                 @if let [first, _, ..] = &suggestion.conditions[..] { ", loaded \u{201c}" (first.condition) "\u{201d}" }
+            }
+            @if let Some(part) = other_part(desk, pair) {
+                p.small { "Of another size the settings differ, as of " (part) " from the shelf: the papers give those of what they recommend." }
+            }
+            @if matches!(suggestion.answer, Answer::Infeasible(_)) {
+                p { strong { "Not recommended: " } "this pair falls least short, and no pair does every duty." }
             }
             p { "Put the planes down to come over the hump, raise them as she gathers speed, and never past the angle under \u{201c}Never beyond\u{201d}. Raise them before a following sea." }
             div.wide tabindex="0" role="region" aria-label="Deflection to use at each speed" {
@@ -243,6 +269,14 @@ pub(super) fn use_of_planes(desk: &Desk) -> Markup {
             }
         }
     }
+}
+
+/// The first part of the shelf that does everything, where its size is not the one suggested.
+fn other_part(desk: &Desk, pair: PlanePair) -> Option<&str> {
+    let first = desk.shelf()?.first(1).next()?;
+    let is_other =
+        first.standing == Standing::Does && pair_word(first.part.pair()) != pair_word(pair);
+    is_other.then_some(first.part.name.as_str())
 }
 
 fn schedule_row(

@@ -21,7 +21,7 @@ pub(in crate::web) fn start(site: &Site, notices: &[Notice]) -> Markup {
     let main = html! {
         section.opening {
             h1 { "Which trim planes does this boat need?" }
-            p.lead { "Choose a boat, set a speed, and put the planes down: the page shows how she runs, what size does the work, and why." }
+            p.lead { "Trim planes, which most people call trim tabs, push the stern up and the bow down. Choose a boat, set a speed, and put the planes down: the page shows how she runs, what size does the work, and why." }
             @for notice in notices {
                 div.faults role="alert" { p { (notice.show()) } }
             }

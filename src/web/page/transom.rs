@@ -20,7 +20,7 @@ pub(super) fn section(desk: &Desk) -> Markup {
     let Some(placement) = &marked.placement else { return html! {} };
     let pair = desk.run.pair().map(|pair| pair.text(desk.units)).unwrap_or_default();
     html! {
-        details.sheet #transom {
+        details.sheet #transom open[desk.ask.both_units()] {
             summary { h2 { "Where on the transom" } span.hint { "the marking-out sheet for the planes tried, " (pair) } }
             @match placement {
                 Err(error) => div.faults { p { (error) "." } },
@@ -33,6 +33,10 @@ pub(super) fn section(desk: &Desk) -> Markup {
                         }
                     }
                     div.screen-only {
+                        div.tick {
+                            input #both_units form=(STATE) type="checkbox" name="both_units" value="on" checked[desk.ask.both_units()];
+                            label for="both_units" { "Figures in millimetres and in inches, on the sheet and the drawings that you open from here" }
+                        }
                         div.buttons {
                             button form=(STATE) type="submit" formaction="/papers/marking.html" formtarget="_blank"
                                 aria-label="Read or print: the marking-out sheet, in a new tab" { "Read or print" }
