@@ -243,7 +243,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
             Fact::new(
                 "A list",
                 format!(
-                    "Put down the plane on the low side, a little; what the tables allow is the middle between the two planes.{} Take it out again before you turn hard or stop.",
+                    "Put down the plane on the low side, a little; the settings of the tables are the mean of the two planes.{} Take it out again before you turn hard or stop.",
                     levelled(gathered)
                 ),
             ),

@@ -223,12 +223,14 @@ pub(crate) fn chance_of(
     let reached: Sentence = if !chance.is_of_something() {
         "Nothing that is asked can be judged, so that there is no chance to count".into()
     } else if chance.is_reached() {
-        format!(
-            "The chance that they do {all} is {}, where {} was asked",
-            hundred(chance.reached),
-            hundred(chance.wanted)
-        )
-        .into()
+        let of = match suggestion.is_all_judged() {
+            true => format!("The chance that they do {every}"),
+            false => {
+                format!("Not all of {all_of} can be judged; the chance that they do the others")
+            }
+        };
+        let [reached, wanted] = [chance.reached, chance.wanted].map(hundred);
+        format!("{of} is {reached}, where {wanted} was asked").into()
     } else {
         said![
             format!(
