@@ -384,7 +384,7 @@ impl Flag {
                 "The search for the speed that asks most of the planes ran out of rounds: at some speed of its duties the size may use a little more than the share that it may."
             }
             Self::SeenDoesNotFit => {
-                "The trim seen on the water does not fit the boat as described: fewer than one in a thousand boats like her would show it. Check the reading, LCG and mass before relying on any number."
+                "The trim seen on the water does not fit the boat as described: fewer than one in fifty boats like her would show it. Check the reading, LCG and mass before relying on any number."
             }
         }
     }

@@ -23,6 +23,8 @@ use crate::numeric::LIKELY_DEVIATIONS;
 const DEVIATIONS: [f64; 2] = [0.15, 0.2];
 /// Logarithms beyond which no factor is moved.
 const FURTHEST: f64 = 0.5;
+/// Logarithms of the factor on the centre of pressure from which the search may begin.
+const STARTS: [f64; 5] = [0.0, -0.15, 0.15, -0.3, 0.3];
 /// Step of the slopes, as a logarithm.
 const SLOPE_STEP: f64 = 1e-3;
 /// Step at which the search has settled, as a logarithm.
@@ -123,9 +125,19 @@ impl Readings<'_> {
         self.sights.iter().map(over).collect()
     }
 
-    /// The most likely logarithms of the factors, by Gauss–Newton steps.
+    /// The most likely logarithms of the factors.
+    ///
+    /// A boat without a balance has no slope there: the search begins where of some centres of pressure
+    /// the loss is least.
     fn most_likely(&self) -> [f64; 2] {
-        let mut at = [0.0; 2];
+        let starts = STARTS.map(|start| [start, 0.0]);
+        let loss_at = |at: &[f64; 2]| loss(*at, &self.over(*at));
+        let by_loss = |a: &[f64; 2], b: &[f64; 2]| loss_at(a).total_cmp(&loss_at(b));
+        self.descended(starts.into_iter().min_by(by_loss).unwrap_or_default())
+    }
+
+    /// The least loss from a place downward, by Gauss–Newton steps.
+    fn descended(&self, mut at: [f64; 2]) -> [f64; 2] {
         let mut over = self.over(at);
         for _ in 0..MOST_STEPS[0] {
             let slopes = [0, 1].map(|index| {
@@ -268,6 +280,22 @@ mod tests {
             let off = trim_deg(&boat, &settings, speed_kn) - read_deg;
             assert!(off.abs() < 0.5, "{speed_kn}: {off}");
         }
+    }
+
+    #[test]
+    fn regression_a_boat_without_a_balance_by_her_file_is_brought_to_the_reading() {
+        let stern_heavy = BOAT.replace("2.3 m\"\n        vcg", "1.6 m\"\n        vcg");
+        assert_ne!(stern_heavy, BOAT);
+        let settings = Settings::default();
+        let at = |text: &str| {
+            let boat = crate::input::parse_boat("boat", text).unwrap().boat;
+            let speed = Velocity::new::<knot>(12.0);
+            let point = Balance::of(&boat, &settings).point(speed, Angle::default()).unwrap();
+            point.running.map(|running| degrees(running.trim))
+        };
+        assert_eq!(at(&stern_heavy), None);
+        let told_deg = at(&(stern_heavy + &seen(12.0, 9.0, 0.3))).unwrap();
+        assert_abs_diff_eq!(told_deg, 9.0, epsilon = 0.3);
     }
 
     #[test]

@@ -55,8 +55,9 @@ const FORM_WIDER: f64 = 1.8;
 /// Share of the variance of a reading that all readings of a boat have in common. Judged: the zero
 /// of the instrument, the line it was set on and the load on the day go through all of them.
 const COMMON_SHARE: f64 = 0.5;
-/// Chance of readings as far from the boat described, under which they do not fit her.
-const LEAST_CHANCE: f64 = 1e-3;
+/// Chance of readings as far from the boat described, under which they do not fit her. Judged: where one
+/// boat in fifty would show them a slip of the reading or of the file is likelier.
+const LEAST_CHANCE: f64 = 0.02;
 /// Steps of the slopes, in deviations: as wide as the inputs spread, since the slopes serve for all
 /// of it; wider where the boat described finds no balance and no boat near her does.
 const SLOPE_STEPS: [f64; 2] = [1.0, 3.0];

@@ -426,8 +426,9 @@ pub(super) fn whole_deg(deg: f64) -> f64 {
 pub(super) fn set_deg(row: &ScheduleRow) -> f64 {
     let [used_deg, safe_deg] = [row.deflection, row.largest_safe].map(degrees);
     let enough_deg = (used_deg - HARDLY_DEG).ceil();
-    let is_roomy = enough_deg <= safe_deg - 1.0 || used_deg >= safe_deg;
-    if is_roomy { enough_deg } else { used_deg.round() }.min(whole_deg(safe_deg))
+    let is_roomy = used_deg <= safe_deg - 1.0 + 1e-6;
+    let most_deg = whole_deg(if is_roomy { safe_deg - 1.0 } else { safe_deg });
+    enough_deg.min(most_deg)
 }
 
 /// Less than this nobody sets, degrees.

@@ -217,7 +217,7 @@ pub(super) fn how_to_use(gathered: &Gathered) -> Vec<Block> {
     let several = gathered.size.boats.len() > 1;
     let boat = &gathered.size.boats[main];
     let mut notes = vec![format!(
-        "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never beyond’ keeps the bow from digging in: between two lines it is the smaller of the two.",
+        "Straight ahead in calm water{}. Full travel is {usable:.0}°. ‘Never beyond’ keeps the bow from digging in, with 2° of trim left on the boat as described and less on half of those like her: stop before it where the bow drops. Between two lines it is the smaller of the two.",
         say::loaded(boat, several)
     )];
     if let Some(needed) = limits::governing_need(gathered) {

@@ -216,7 +216,15 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
     };
     let size = pair.map(PlaneSize::from);
     let needs: Vec<Need> = size.map(|size| bench.needs(size)).unwrap_or_default();
-    let governing = chosen.governing;
+    let duties = duty_results(question, size, &needs);
+    // Where boats drawn fail it most often need not be where the boat as described needs most: every
+    // output speaks of the latter, in the loading that governs.
+    let governing = chosen.governing.map(|(duty, loaded, speed_m_s)| {
+        let own = &duties[duty];
+        let is_there = own.condition == question.loaded[loaded].name();
+        let speed_m_s = if is_there { own.speed.get::<meter_per_second>() } else { speed_m_s };
+        (duty, loaded, speed_m_s)
+    });
     let main = governing.map_or(&question.loaded[0], |(_, loaded, _)| &question.loaded[loaded]);
     let conditions = conditions(question, &answer, size, &chosen.alone);
     let untested = governing.zip(size).map(|((duty, loaded, speed_m_s), size)| {
@@ -229,7 +237,7 @@ fn assemble(question: &Question<'_>, chosen: Chosen) -> Suggestion {
     Suggestion {
         model: question.settings().model,
         exact: chosen.exact.map(pair_of),
-        duties: duty_results(question, size, &needs),
+        duties,
         set_by: governing.map(|(duty, ..)| duty),
         governing: governing.map(|(_, loaded, speed_m_s)| Governing {
             condition: question.loaded[loaded].name().to_owned(),

@@ -298,10 +298,11 @@ impl<'a> Sheet<'a> {
         let read = form.centre_of_pressure;
         let centre_m =
             factor * read * pressure_centre::share_of_wetted_length(lambda, cv) * lambda * b;
-        let dynamic = lift::with_deadrise(
-            lift::flat_plate_dynamic(lift::trim_factor(lift_deg), lambda),
-            beta,
-        );
+        let dynamic = form.lift
+            * lift::with_deadrise(
+                lift::flat_plate_dynamic(lift::trim_factor(lift_deg), lambda),
+                beta,
+            );
         let ratio = friction::mean_bottom_speed_ratio_squared(dynamic, lambda, cosine).sqrt();
         let bottom_m_s = ratio * self.speed_m_s;
         let reynolds = bottom_m_s * lambda * b / prism.viscosity_m2_s;

@@ -109,7 +109,7 @@ pub fn drawn_as_seen(readings: &[SeenTrim], units: UnitChoice) -> Option<Sentenc
         .collect();
     if missed.is_empty() {
         let all =
-            format!("All boats drawn are such as would have shown {trims} seen on the water.");
+            format!("All boats drawn are such as may well have shown {trims} seen on the water.");
         return Some(all.into());
     }
     Some(said![

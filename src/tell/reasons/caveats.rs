@@ -1,5 +1,7 @@
 //! What an answer rests on that nobody tested, judged or saw so.
 
+use uom::si::f64::Angle;
+
 use super::reached_texts;
 use crate::behaviour::drive_trim::can_be_trimmed;
 use crate::boat::degrees;
@@ -54,6 +56,9 @@ fn perhaps_levels(sizing: &Sizing<'_>) -> Option<Sentence> {
     })
 }
 
+/// Readings told one by one at most.
+const MOST_READ: usize = 2;
+
 /// What was read beside what her file alone gives and what is told: `at 15 kn 7.5 deg was read (her file alone gives 10.8; told here, 7.4)`.
 fn read_beside(seen: impl Iterator<Item = SeenTrim>, units: UnitChoice) -> Option<Sentence> {
     let read = |seen: SeenTrim| {
@@ -69,7 +74,19 @@ fn read_beside(seen: impl Iterator<Item = SeenTrim>, units: UnitChoice) -> Optio
             ")",
         ]
     };
-    let read: Vec<Sentence> = seen.map(read).collect();
+    let seen: Vec<SeenTrim> = seen.collect();
+    if seen.len() > MOST_READ {
+        let most = |of: fn(&SeenTrim) -> Angle| {
+            let apart = seen.iter().map(|one| degrees(one.read - of(one)).abs());
+            number_with_decimals(apart.fold(0.0, f64::max), 1)
+        };
+        return Some(said![
+            format!("{} trims (her file alone is up to ", seen.len()),
+            Piece::quantity(most(|one| one.described), "deg"),
+            format!(" off; told here, up to {})", most(|one| one.computed)),
+        ]);
+    }
+    let read: Vec<Sentence> = seen.into_iter().map(read).collect();
     (!read.is_empty()).then(|| Sentence::joined(read, "; "))
 }
 

@@ -68,8 +68,7 @@ fn use_by_speed(sizing: &Sizing<'_>) -> Option<Table> {
     }
     // The hump and the speed that sets the size have their row, or the nearest there is.
     let hump = suggestion.conditions.first().map(|own| own.hump_speed);
-    let governing = suggestion.set_by.map(|duty| suggestion.duties[duty].speed);
-    let governing = suggestion.governing.as_ref().map(|own| own.speed).or(governing);
+    let governing = suggestion.governing.as_ref().map(|governing| governing.speed);
     let apart = |row: &crate::size::ScheduleRow, at: Velocity| (row.speed - at).abs();
     let nearest = |at: Velocity| {
         let all = rows.iter().enumerate();
