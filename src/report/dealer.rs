@@ -121,6 +121,12 @@ fn cut(name: &str, longest: usize) -> String {
 /// The one sentence to read.
 fn recommendation(gathered: &Gathered) -> String {
     let units = gathered.size.units;
+    let take = match gathered.size.suggestion.is_all_judged() {
+        true => "Take",
+        false => {
+            "Not all that is asked can be judged, and no pair is sure to do it. For what can be judged, take"
+        }
+    };
     match (gathered.advised, gathered.part()) {
         (Advised::Nothing, _) if gathered.size.suggestion.is_all_judged() => {
             "No planes needed: she does everything that is asked of her without them.".to_owned()
@@ -152,7 +158,7 @@ fn recommendation(gathered: &Gathered) -> String {
             };
             let less_sure = less_sure(gathered).unwrap_or_default();
             format!(
-                "Take a pair of {} ({} each, span by chord), {stock}{} for the pair.{less_sure}{remedy}{unknown}",
+                "{take} a pair of {} ({} each, span by chord), {stock}{} for the pair.{less_sure}{remedy}{unknown}",
                 named(&ranked.part.name),
                 pair.text(units),
                 sum_of(ranked.pair_price(), &ranked.part.price.currency)
@@ -169,7 +175,7 @@ fn recommendation(gathered: &Gathered) -> String {
             };
             let less_sure = less_sure(gathered).unwrap_or_default();
             format!(
-                "Take a pair of planes of {} each, span by chord.{shelf}{less_sure}",
+                "{take} a pair of planes of {} each, span by chord.{shelf}{less_sure}",
                 pair.text(units)
             )
         }
