@@ -237,8 +237,10 @@ mod tests {
         };
         // The surer it is read, the nearer.
         assert_abs_diff_eq!(told(0.1), 0.0, epsilon = 5e-3);
-        let [sure, usual, unsure] = [0.2, 1.0, 4.0].map(told);
-        assert!(0.0 < sure && sure < 0.02 && usual < 0.3 && 0.5 < unsure && unsure < 1.0);
+        let told = [0.2, 1.0, 4.0].map(told);
+        assert!(told.is_sorted() && told[0] > 0.0 && told[2] < 1.0, "{told:?}");
+        // A reading of ± 1° counts for more than what is computed, one of ± 4° for less.
+        assert!(told[1] < 0.5 && told[2] > 0.5, "{told:?}");
         // At other speeds she moves the same way.
         let as_read = read(&seen(12.0, alone - 1.0, 0.1));
         for speed_kn in [16.0, 24.0] {

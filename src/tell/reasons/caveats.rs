@@ -99,7 +99,7 @@ pub(crate) fn read_otherwise(
     Some(said![
         "SEEN OTHERWISE: ",
         read,
-        ". Hardly any boat as described would show that, and what stands here is not to be used before she is described as she runs: weigh her, find her centre of gravity, and ask again."
+        ". Hardly any boat as described would show that, and what stands here is not to be used: read it again, and if it stands, weigh her, find her centre of gravity, and ask again."
     ])
 }
 
