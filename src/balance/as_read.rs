@@ -239,8 +239,8 @@ mod tests {
         assert_abs_diff_eq!(told(0.1), 0.0, epsilon = 5e-3);
         let told = [0.2, 1.0, 4.0].map(told);
         assert!(told.is_sorted() && told[0] > 0.0 && told[2] < 1.0, "{told:?}");
-        // A reading of ± 1° counts for more than what is computed, one of ± 4° for less.
-        assert!(told[1] < 0.5 && told[2] > 0.5, "{told:?}");
+        // A reading of ± 1° counts for nearly all, one as unsure as what is computed for about half.
+        assert!(told[1] < 0.1 && (0.3..0.7).contains(&told[2]), "{told:?}");
         // At other speeds she moves the same way.
         let as_read = read(&seen(12.0, alone - 1.0, 0.1));
         for speed_kn in [16.0, 24.0] {
@@ -286,7 +286,7 @@ mod tests {
 
     #[test]
     fn regression_a_boat_without_a_balance_by_her_file_is_brought_to_the_reading() {
-        let stern_heavy = BOAT.replace("2.3 m\"\n        vcg", "1.6 m\"\n        vcg");
+        let stern_heavy = BOAT.replace("2.3 m\"\n        vcg", "1.1 m\"\n        vcg");
         assert_ne!(stern_heavy, BOAT);
         let settings = Settings::default();
         let at = |text: &str| {

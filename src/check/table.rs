@@ -9,6 +9,8 @@ use super::{Comparison, Summary, Tolerance, Verdict};
 
 /// Widest line, in columns.
 const WIDTH: u16 = 100;
+/// Digits that a printed value has at most.
+const MOST_PRINTED: usize = 12;
 /// Significant digits that a computed value is shown to, unless the printed one has more.
 const MOST_DIGITS: usize = 6;
 const HEADING: [&str; 7] =
@@ -124,6 +126,8 @@ fn digits(printed: f64) -> [usize; 2] {
     let text = format!("{printed:e}");
     let mantissa = text.split('e').next().unwrap_or_default();
     let count = mantissa.chars().filter(char::is_ascii_digit).count();
+    // Nothing is printed with so many: it is a mean of printed values.
+    let count = if count > MOST_PRINTED { MOST_DIGITS } else { count };
     [count, count.max(MOST_DIGITS.min(count + 2))]
 }
 

@@ -63,10 +63,13 @@ impl PairUsed {
         }
     }
 
-    /// The pair in a sentence of its own.
+    /// The pair in a few words: `Planes: 610 x 229 mm, fitted.`
     #[must_use]
-    pub fn named(self, units: UnitChoice) -> String {
-        format!("Planes: {}.", self.sentence(units))
+    pub fn in_short(self, units: UnitChoice) -> String {
+        match self.pair {
+            Some(pair) => format!("Planes: {}, {}.", pair.text(units), self.word()),
+            None => "No planes.".to_owned(),
+        }
     }
 
     /// The pair in words: `two of 610 x 229 mm, as fitted`.

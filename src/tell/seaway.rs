@@ -175,7 +175,7 @@ fn force_decimals(largest: f64) -> usize {
 }
 
 fn planes(told: &SeawayText<'_>) -> String {
-    let pair = told.pair.named(told.units);
+    let pair = format!("Planes: {}.", told.pair.sentence(told.units));
     if told.pair.pair.is_none() {
         return pair;
     }

@@ -27,7 +27,10 @@ fn regression_the_pair_and_what_does_not_hold_stand_in_the_first_lines() {
     let first = lines.next().unwrap_or_default();
     assert_eq!(first, "Marking-out sheet for the pair FITTED ([planes] of the boat file)");
     assert!(lines.next().is_some_and(|line| line.starts_with("UNSAFE IN CALM WATER ALREADY")));
-    assert!(lines.next().is_some_and(|line| line.starts_with("INNER END 387 mm INSIDE THE PROP")));
+    // Shafts push from ahead of the planes; a leg must be kept clear of.
+    assert!(!text.contains("INSIDE THE PROPELLER'S WATER"));
+    let of_leg = printed(&["mark", &demo("lantern"), "--advised"]);
+    assert!(of_leg.contains("INNER END 45 mm INSIDE THE PROPELLER'S WATER"), "{of_leg}");
     let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
     let order = [
         "Marking-out sheet for",

