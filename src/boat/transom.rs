@@ -183,6 +183,15 @@ impl Transom {
         self.beam / 2.0 / self.face_deadrise().cos()
     }
 
+    /// By how much an inner end, along the edge, stands nearer the centreline than the drive asks; none where
+    /// it keeps clear, or nothing is known of the drive.
+    #[must_use]
+    pub fn inside_propeller_water(&self, inner: Length) -> Option<Length> {
+        let asked = self.clear_of_drive?.off_centre();
+        let nearer = asked - inner * self.face_deadrise().cos();
+        (nearer > Length::new::<millimeter>(1.0)).then_some(nearer)
+    }
+
     /// Deadrise as it shows on the face of the transom.
     #[must_use]
     pub fn face_deadrise(&self) -> Angle {

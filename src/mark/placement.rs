@@ -130,9 +130,7 @@ impl Placement {
     /// keep clear, or nothing is known of the drive.
     #[must_use]
     pub fn inside_propeller_water(&self) -> Option<Length> {
-        let asked = self.transom.clear_of_drive?.off_centre();
-        let nearer = asked - self.off_centre(self.inner, Length::default());
-        (nearer > Length::new::<millimeter>(1.0)).then_some(nearer)
+        self.transom.inside_propeller_water(self.inner)
     }
 
     /// Where the gauge is set, along the bottom edge: under the middle of the span, or the nearest

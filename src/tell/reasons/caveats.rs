@@ -11,7 +11,7 @@ use crate::sentence::duty::condition;
 use crate::size::{Reached, SeenTrim, SeenTrims, Suggestion};
 use crate::tell::over_limit::OverLimit;
 use crate::tell::sizing::Sizing;
-use crate::tell::words::{angle, angle_number, speed};
+use crate::tell::words::{angle, angle_number, small_length, speed};
 use crate::units::{UnitChoice, number_with_decimals};
 
 /// What the answer rests on that nobody tested, judged or saw so: it stands below the headline in every output.
@@ -22,6 +22,7 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<Sentence> {
         untested_text(sizing.suggestion),
         unjudged_text(sizing),
         perhaps_levels(sizing),
+        near_the_propeller(sizing),
     ];
     all.into_iter().flatten().collect()
 }
@@ -30,6 +31,18 @@ pub fn caveats(sizing: &Sizing<'_>) -> Vec<Sentence> {
 pub(crate) fn over_limit(sizing: &Sizing<'_>) -> Option<Sentence> {
     let has_settings = !sizing.suggestion.is_seen_otherwise();
     has_settings.then(|| OverLimit::of(sizing).sentence())?
+}
+
+/// Where planes of the span would stand in the water of the propeller.
+fn near_the_propeller(sizing: &Sizing<'_>) -> Option<Sentence> {
+    let transom = sizing.boat().transom();
+    let stands = transom.position(sizing.suggestion.pair()?.span)?;
+    let nearer = transom.inside_propeller_water(stands.from)?;
+    Some(said![
+        "NEAR THE PROPELLER: planes of this span stand ",
+        small_length(nearer, sizing.units),
+        " nearer the centreline than the drive asks, as transom.inner_clearance allows them: measure the propeller, or ask for a deeper pair of less span."
+    ])
 }
 
 /// Where a list is levelled at the mild end of what is expected and not at the other.
