@@ -146,8 +146,16 @@ fn regression_parquet_killed_at_any_stage_goes_on_to_the_same_bytes() {
         let killed = killed_beyond(threads, journal, length(journal).max(200));
         assert!(killed, "computing on {threads} threads");
     }
-    // Now while the text is turned, which is begun anew then.
-    assert!(killed_beyond("2", "cut.parquet.unfinished-turned", 0), "turning");
+    // Now while the text is turned, which is begun anew then. It takes a tenth of a second: on a
+    // busy machine it may be over before it is seen, and then all is done once more.
+    let turning = || {
+        let killed = killed_beyond("2", "cut.parquet.unfinished-turned", 0);
+        if !killed {
+            std::fs::remove_file(path("cut.parquet")).unwrap();
+        }
+        killed
+    };
+    assert!((0..5).any(|_| turning()), "turning");
     let told = ask("cut.parquet", &["--resume"]);
     assert!(
         told.contains(&format!("of {ROWS} boats")) && told.contains("of them before"),
