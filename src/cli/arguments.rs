@@ -8,7 +8,7 @@ use uom::si::f64::{Acceleration, Angle, Length, Velocity};
 use super::{Failure, unit_words};
 use crate::boat::condition::{ALL, same_name};
 use crate::boat::{Boat, Fault, Measure, bound_of};
-use crate::doubt::{DRAWS, Drawn, SEED};
+use crate::doubt::{DRAWS, Drawn, FEWEST_DRAWS, SEED};
 use crate::input::{BoatFile, read_boat};
 use crate::schema::most;
 use crate::units::{
@@ -34,7 +34,7 @@ pub(super) struct BoatArguments {
 pub(super) struct DrawArguments {
     /// Boats drawn
     #[arg(long, value_name = "NUMBER", default_value_t = DRAWS,
-          value_parser = clap::value_parser!(u32).range(50..=i64::from(crate::schema::most::DRAWS)))]
+          value_parser = clap::value_parser!(u32).range(i64::from(FEWEST_DRAWS)..=i64::from(crate::schema::most::DRAWS)))]
     draws: u32,
     /// Seed of the random numbers
     #[arg(long, value_name = "NUMBER", default_value_t = SEED)]

@@ -31,6 +31,8 @@ use crate::size::{
 
 /// Boats drawn when nothing else is asked for, a power of two, by which they lie most evenly: a share of 80 % is then good to 1.4 %.
 pub const DRAWS: u32 = 256;
+/// The fewest that a chance is counted on: one of them is then 2 % of it. Common practice, no source.
+pub const FEWEST_DRAWS: u32 = 50;
 /// Seed of the random numbers; one and the same, so that the same file gives the same answer everywhere.
 ///
 /// Of 64 that one whose least spans lay nearest to those of 8192 draws, on three demo boats and

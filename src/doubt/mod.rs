@@ -30,7 +30,9 @@ mod spread;
 mod test_boat;
 mod usual;
 
-pub use advise::{DRAWS, SEED, advise_for, advise_with, effects_for, other_model, pair_used};
+pub use advise::{
+    DRAWS, FEWEST_DRAWS, SEED, advise_for, advise_with, effects_for, other_model, pair_used,
+};
 pub use asked::usual_duties;
 pub use duties::{
     AskedOfReaching, Drawn, DutiesDoubt, HeldDuty, NeedDoubt, PairDoubt, Reaching, Reliefs, duties,
@@ -41,7 +43,8 @@ pub use inputs::{Basis, Input, What};
 pub use interval::{Likely, Probability, in_hundred};
 pub use measured::{Measured, measured};
 pub use running::{
-    Influence, Influences, Progress, Request, RunningDoubt, SPEEDS, SeenDoubt, SpeedDoubt, running,
+    Influence, Influences, Progress, RUN_DRAWS, Request, RunningDoubt, SPEEDS, SeenDoubt,
+    SpeedDoubt, running,
 };
 pub(crate) use seen::seen_of;
 pub use seen::{SeenFit, SeenReading};

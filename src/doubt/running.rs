@@ -25,6 +25,9 @@ const RANKED_DRAWS: usize = 20_000;
 /// Numbers kept of each speed of a draw: trim and resistance.
 const KEPT: usize = 2;
 
+/// Boats drawn for how she runs when nothing else is asked for.
+pub const RUN_DRAWS: u32 = 10_000;
+
 /// How many boats are drawn, from which seed, and how their planes stand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Request {

@@ -25,8 +25,8 @@ impl Fleet {
         record(&names.collect::<Vec<_>>())
     }
 
-    /// The lines of some rows, the first of which has this number.
-    pub(crate) fn csv(&self, first: u64, lines: &[Line]) -> Written {
+    /// The lines of some rows, the first of which has this number; `words` is how texts stand in them.
+    pub(crate) fn csv(&self, first: u64, lines: &[Line], words: fn(&str) -> String) -> Written {
         let numbered = (first..).zip(lines).collect::<Vec<_>>();
         let parts = numbered.par_chunks(TOGETHER).map(|part| {
             let mut written = Written::default();
@@ -35,7 +35,7 @@ impl Fleet {
                 let is_faulty = rows.iter().any(|row| matches!(row.last(), Some(Cell::Text(_))));
                 written.faulty += u64::from(is_faulty);
                 for row in rows {
-                    let cells = row.iter().map(Cell::in_csv).collect::<Vec<_>>();
+                    let cells = row.iter().map(|cell| cell.in_csv(words)).collect::<Vec<_>>();
                     written.bytes.extend(record(&cells));
                 }
             }
@@ -48,14 +48,14 @@ impl Fleet {
 }
 
 impl Cell {
-    fn in_csv(&self) -> String {
+    fn in_csv(&self, words: fn(&str) -> String) -> String {
         match self {
             Self::Empty => String::new(),
             Self::Whole(count) => count.to_string(),
             Self::Number(number) => number.to_string(),
             // A mark such as -5 is no formula.
             Self::Text(text) if text.parse::<f64>().is_ok() => text.to_string(),
-            Self::Text(text) => as_text(text),
+            Self::Text(text) => words(text),
             Self::Truth(truth) => truth.to_string(),
         }
     }

@@ -15,6 +15,8 @@ use super::{Cell, Column, ColumnKind, Line, arrow};
 
 /// Rows that are read at a time.
 const AT_A_TIME: usize = 1024;
+/// Rows that are held until they are written as a group, so that memory does not grow with the table.
+const ROWS_IN_A_GROUP: usize = 1 << 16;
 
 /// A table in a Parquet file.
 pub(super) struct ParquetTable {
@@ -111,7 +113,10 @@ impl Source for ParquetTable {
 /// Turns answers that stand as comma-separated values into a Parquet file, a few rows at a time.
 pub(super) fn from_csv(columns: &[Column], grown: File, other: &File) -> io::Result<()> {
     let schema = arrow::schema(columns);
-    let properties = WriterProperties::builder().set_compression(Compression::SNAPPY).build();
+    let properties = WriterProperties::builder()
+        .set_compression(Compression::SNAPPY)
+        .set_max_row_group_row_count(Some(ROWS_IN_A_GROUP))
+        .build();
     let mut writer = ArrowWriter::try_new(other, schema.clone(), Some(properties))?;
     let mut reader = csv::ReaderBuilder::new().from_reader(grown);
     let mut rows = Vec::with_capacity(AT_A_TIME);

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::source::{Place, Source, TableError, is_parquet};
 use super::{Fleet, Question};
+use crate::listing::as_text;
 use crate::save::{Growing, Overwrite};
 
 /// Points of a run that are computed between one step of the file and the next.
@@ -85,7 +86,9 @@ pub fn to_file(
         let Place { rows, byte, line } = source.place();
         file.step(&fleet.csv_head(), [rows, byte, line, 0])?;
     }
-    each(fleet, source, &mut done, progress, &mut |bytes, place, faulty| {
+    // No spreadsheet opens what becomes Parquet: what is kept stays as it is there.
+    let words = if is_parquet(into.path) { str::to_owned } else { as_text };
+    each(fleet, source, words, &mut done, progress, &mut |bytes, place, faulty| {
         Ok(file.step(bytes, [place.rows, place.byte, place.line, faulty])?)
     })?;
     if is_parquet(into.path) {
@@ -109,7 +112,7 @@ pub fn to_stream(
 ) -> Result<Done, TableError> {
     out.write_all(&fleet.csv_head()).map_err(TableError::Output)?;
     let mut done = Done::default();
-    each(fleet, source, &mut done, progress, &mut |bytes, _, _| {
+    each(fleet, source, as_text, &mut done, progress, &mut |bytes, _, _| {
         out.write_all(bytes).map_err(TableError::Output)
     })?;
     out.flush().map_err(TableError::Output)?;
@@ -122,6 +125,7 @@ type Take<'a> = dyn FnMut(&[u8], Place, u64) -> Result<(), TableError> + 'a;
 fn each(
     fleet: &Fleet,
     source: &mut dyn Source,
+    words: fn(&str) -> String,
     done: &mut Done,
     progress: &dyn Fn(u64),
     take: &mut Take<'_>,
@@ -132,7 +136,7 @@ fn each(
         if lines.is_empty() {
             return Ok(());
         }
-        let written = fleet.csv(done.rows + 1, &lines);
+        let written = fleet.csv(done.rows + 1, &lines, words);
         done.rows += lines.len() as u64;
         done.faulty += written.faulty;
         take(&written.bytes, source.place(), done.faulty)?;

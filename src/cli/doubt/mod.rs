@@ -22,7 +22,7 @@ use crate::boat::Boat;
 use crate::chart::doubt::{duty_chart, influence_charts, likely_charts};
 use crate::chart::{ChartFiles, Subject};
 use crate::cli::records::chart_paths;
-use crate::doubt::{DRAWS, Drawn, Request, RunningDoubt, SEED, running, usual_duties};
+use crate::doubt::{DRAWS, Drawn, RUN_DRAWS, Request, RunningDoubt, SEED, running, usual_duties};
 use crate::flag::Flags;
 use crate::input::BoatFile;
 use crate::size::PairUsed;
@@ -52,7 +52,7 @@ pub(super) struct DoubtArguments {
     #[command(flatten)]
     pub(super) boat: Option<BoatArguments>,
     /// Boats drawn
-    #[arg(long, value_name = "NUMBER", default_value_t = 10_000,
+    #[arg(long, value_name = "NUMBER", default_value_t = RUN_DRAWS,
           value_parser = clap::value_parser!(u32).range(100..=i64::from(crate::schema::most::DRAWS)))]
     draws: u32,
     /// Seed of the random numbers

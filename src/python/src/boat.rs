@@ -5,9 +5,12 @@ use std::path::PathBuf;
 
 use planewright::balance::sweep::{speeds as usual_speeds, usual_step};
 use planewright::balance::{Balance, Settings};
-use planewright::doubt::{Drawn, Request, advise_with, other_model, running};
+use planewright::doubt::{
+    DRAWS, Drawn, FEWEST_DRAWS, RUN_DRAWS, Request, SEED, advise_with, other_model, running,
+};
 use planewright::flag::Flag;
 use planewright::input::{BoatFile, parse_boat, read_boat};
+use planewright::schema::most;
 use planewright::units::SpeedUnit;
 use planewright::{Angle, field::as_data};
 use pyo3::prelude::*;
@@ -157,8 +160,9 @@ impl Boat {
     }
 
     /// Which planes she needs, over all her loading conditions: spans and chords in m, speeds in m/s,
-    /// deflections in degrees, ``chance`` as a share of the boats nearly like her.
-    #[pyo3(signature = (*, draws=256, seed=9, model=None))]
+    /// deflections in degrees, ``chance`` as a share of ``draws`` boats nearly like her;
+    /// ``DRAWS`` of the package where none are named.
+    #[pyo3(signature = (*, draws=DRAWS, seed=SEED, model=None))]
     fn size(
         &self,
         py: Python<'_>,
@@ -178,7 +182,7 @@ impl Boat {
 
     /// How sure trim (degrees) and resistance (N) are at each speed (m/s), and what they follow:
     /// the range that holds nine in ten of so many boats nearly like her.
-    #[pyo3(signature = (deflection=None, *, draws=10_000, seed=9))]
+    #[pyo3(signature = (deflection=None, *, draws=RUN_DRAWS, seed=SEED))]
     fn doubt(
         &self,
         py: Python<'_>,
@@ -210,10 +214,11 @@ impl Boat {
 
 /// Boats to draw, within what is taken.
 pub fn checked(py: Python<'_>, draws: u32) -> PyResult<u32> {
-    if (50..=100_000).contains(&draws) {
+    if (FEWEST_DRAWS..=most::DRAWS).contains(&draws) {
         return Ok(draws);
     }
-    Err(said(py, format!("draws: {draws} is outside 50 to 100000"), "256 is usual".to_owned()))
+    let problem = format!("draws: {draws} is outside {FEWEST_DRAWS} to {}", most::DRAWS);
+    Err(said(py, problem, format!("{DRAWS} is usual")))
 }
 
 /// What each flag means, by its word.

@@ -13,6 +13,11 @@ use pyo3::prelude::*;
 fn _planewright(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
     module.add("CAUTION", planewright::flag::CAUTION)?;
+    module.add("DRAWS", planewright::doubt::DRAWS)?;
+    module.add("FEWEST_DRAWS", planewright::doubt::FEWEST_DRAWS)?;
+    module.add("MOST_DRAWS", planewright::schema::most::DRAWS)?;
+    module.add("RUN_DRAWS", planewright::doubt::RUN_DRAWS)?;
+    module.add("SEED", planewright::doubt::SEED)?;
     module.add_class::<boat::Boat>()?;
     module.add_function(wrap_pyfunction!(table::run_table, module)?)?;
     module.add_function(wrap_pyfunction!(table::size_table, module)?)?;

@@ -2,7 +2,8 @@
 
 use arrow_array::RecordBatchReader;
 use planewright::Angle;
-use planewright::doubt::Drawn;
+use planewright::boat::Fault;
+use planewright::doubt::{DRAWS, Drawn, SEED};
 use planewright::fleet::{Fleet, Question, RunQuestion, SizeQuestion, run_field, size_field};
 use pyo3::prelude::*;
 use pyo3_arrow::PyTable;
@@ -38,16 +39,15 @@ pub fn run_table(
         Some(texts) => angles(py, texts)?,
         None => vec![Angle::default()],
     };
-    if let Some(fields) = fields {
-        let named = fields.all().into_iter().map(|name| run_field(&name));
-        question.fields = named.collect::<Result<_, _>>().map_err(|fault| of_fault(py, fault))?;
+    if let Some(names) = fields {
+        question.fields = named(py, names, run_field)?;
     }
     answered(py, table, boat, keep, first_row, Question::Run(question))
 }
 
 /// Which planes each boat of a table needs.
 #[pyfunction]
-#[pyo3(signature = (table, *, boat=None, keep=None, fields=None, first_row=1, draws=256, seed=9, model=None))]
+#[pyo3(signature = (table, *, boat=None, keep=None, fields=None, first_row=1, draws=DRAWS, seed=SEED, model=None))]
 #[allow(clippy::too_many_arguments)]
 pub fn size_table(
     py: Python<'_>,
@@ -65,11 +65,19 @@ pub fn size_table(
         drawn: Drawn { draws: checked(py, draws)?, seed },
         ..SizeQuestion::default()
     };
-    if let Some(fields) = fields {
-        let named = fields.all().into_iter().map(|name| size_field(&name));
-        question.fields = named.collect::<Result<_, _>>().map_err(|fault| of_fault(py, fault))?;
+    if let Some(names) = fields {
+        question.fields = named(py, names, size_field)?;
     }
     answered(py, table, boat, keep, first_row, Question::Size(question))
+}
+
+fn named<F>(
+    py: Python<'_>,
+    names: OneOrMore,
+    field: fn(&str) -> Result<F, Fault>,
+) -> PyResult<Vec<F>> {
+    let fields = names.all().into_iter().map(|name| field(&name));
+    fields.collect::<Result<_, _>>().map_err(|fault| of_fault(py, fault))
 }
 
 fn answered(
@@ -98,7 +106,7 @@ fn answered(
 }
 
 enum Wrong {
-    Fault(planewright::boat::Fault),
+    Fault(Fault),
     Stream(String),
 }
 

@@ -41,7 +41,9 @@ def test_regression_a_run_is_that_of_the_command():
 def test_regression_a_size_is_that_of_the_command():
     theirs = told("size", str(LANTERN))
     own = Boat.read(LANTERN).size()
-    for key in ["answer", "span_m", "chord_m", "chance", "set_by", "flags", "schedule"]:
+    assert own["other_lift_model"]["answer"] == "pair", "what another theory says is told too"
+    assert own["schedule"] and own["variants"]
+    for key in own:
         assert own[key] == theirs[key], key
 
 
@@ -52,6 +54,17 @@ def test_physics_a_doubt_holds_the_boat_as_described():
     row = rows[len(rows) // 2]
     trim = boat.run(f"{row['speed_m_s']} m/s")[0]["trim_deg"]
     assert row["trim_deg"]["low"] < trim < row["trim_deg"]["high"]
+
+
+def test_regression_what_is_drawn_unasked_is_what_the_command_draws():
+    theirs = told("size", str(LANTERN))["chances"]
+    assert (theirs["draws"], theirs["seed"]) == (planewright.DRAWS, planewright.SEED)
+    boat = Boat.read(LANTERN)
+    assert boat.size() == boat.size(draws=planewright.DRAWS, seed=planewright.SEED)
+    limits = f"{planewright.FEWEST_DRAWS} to {planewright.MOST_DRAWS}"
+    for draws in (planewright.FEWEST_DRAWS - 1, planewright.MOST_DRAWS + 1):
+        with pytest.raises(BoatError, match=limits):
+            boat.size(draws=draws)
 
 
 def test_regression_keywords_make_the_boat_of_a_file():

@@ -11,15 +11,30 @@ An estimate for calm water: see :data:`CAUTION`, and confirm by a sea trial befo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, Union
 
 from . import _planewright
 from ._errors import BoatError, Fault
-from ._planewright import CAUTION, Boat, __version__, flag_meanings
+from ._planewright import (
+    CAUTION,
+    DRAWS,
+    FEWEST_DRAWS,
+    MOST_DRAWS,
+    RUN_DRAWS,
+    SEED,
+    Boat,
+    __version__,
+    flag_meanings,
+)
 
 __all__ = [
     "CAUTION",
+    "DRAWS",
+    "FEWEST_DRAWS",
+    "MOST_DRAWS",
+    "RUN_DRAWS",
+    "SEED",
     "Boat",
     "BoatError",
     "Fault",
@@ -74,8 +89,9 @@ def run_table(
     not kept: make it a column, and name it in ``keep``. Raises
     :class:`BoatError` where the table or the question as a whole cannot be used.
     """
-    answers = _planewright.run_table(
-        _stream(table),
+    return _answered(
+        _planewright.run_table,
+        table,
         speeds,
         deflections,
         boat=boat,
@@ -87,7 +103,6 @@ def run_table(
         friction=friction,
         roughness=roughness,
     )
-    return _alike(table, answers)
 
 
 def size_table(
@@ -97,8 +112,8 @@ def size_table(
     keep: str | Sequence[str] | None = None,
     fields: str | Sequence[str] | None = None,
     first_row: int = 1,
-    draws: int = 256,
-    seed: int = 9,
+    draws: int = DRAWS,
+    seed: int = SEED,
     model: str | None = None,
 ) -> Any:
     """Which planes each boat of a table needs: a row for every boat.
@@ -108,13 +123,15 @@ def size_table(
     fields
         What of the answer is told, such as ``["span", "chord", "chance"]``.
     draws, seed
-        Boats drawn on which a chance is counted, 50 to 100 000, and the seed of the random numbers.
+        Boats drawn on which a chance is counted, ``FEWEST_DRAWS`` to ``MOST_DRAWS``, and the seed of
+        the random numbers.
 
     ``answer`` is ``pair``, ``no-planes-needed`` or ``no-pair-does-all``; ``silence`` says where
     nothing can be said about planes.
     """
-    answers = _planewright.size_table(
-        _stream(table),
+    return _answered(
+        _planewright.size_table,
+        table,
         boat=boat,
         keep=keep,
         fields=fields,
@@ -123,7 +140,11 @@ def size_table(
         seed=seed,
         model=model,
     )
-    return _alike(table, answers)
+
+
+def _answered(ask: Callable[..., Any], table: Any, *which: Any, **asked: Any) -> Any:
+    """The answers about a table, of the type that it has."""
+    return _alike(table, ask(_stream(table), *which, **asked))
 
 
 def _room(table: Any) -> str:

@@ -3,6 +3,11 @@ from typing import Any, Sequence
 
 __version__: str
 CAUTION: str
+DRAWS: int
+FEWEST_DRAWS: int
+MOST_DRAWS: int
+RUN_DRAWS: int
+SEED: int
 
 Quantities = str | Sequence[str]
 
@@ -43,11 +48,11 @@ class Boat:
     ) -> list[dict[str, Any]]: ...
 
     def size(
-        self, *, draws: int = 256, seed: int = 9, model: str | None = None
+        self, *, draws: int = DRAWS, seed: int = SEED, model: str | None = None
     ) -> dict[str, Any]: ...
 
     def doubt(
-        self, deflection: str | None = None, *, draws: int = 10_000, seed: int = 9
+        self, deflection: str | None = None, *, draws: int = RUN_DRAWS, seed: int = SEED
     ) -> dict[str, Any]: ...
 
 def flag_meanings() -> dict[str, str]: ...
