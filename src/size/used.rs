@@ -63,11 +63,14 @@ impl PairUsed {
         }
     }
 
-    /// The pair in a few words: `Planes: 610 x 229 mm, fitted.`
+    /// The pair in a few words: `Her planes: 610 x 229 mm.`, and without 'her' where none are fitted.
     #[must_use]
     pub fn in_short(self, units: UnitChoice) -> String {
         match self.pair {
-            Some(pair) => format!("Planes: {}, {}.", pair.text(units), self.word()),
+            Some(pair) if self.source == PairSource::Fitted => {
+                format!("Her planes: {}.", pair.text(units))
+            }
+            Some(pair) => format!("Planes {}.", pair.text(units)),
             None => "No planes.".to_owned(),
         }
     }
