@@ -183,10 +183,11 @@ fn owner_and_dealer(boat: &str, said: &Said) {
                 "up" => assert!(value("deflection_deg") <= dead_deg + 0.5, "{boat}: {row:?}"),
                 down => {
                     let down: f64 = down.trim_end_matches('°').parse().unwrap();
-                    // Rounded, but never beyond the whole degrees that are safe.
-                    let safe = format!("{down:.0}°") == row[2];
-                    let off = down - value("deflection_deg");
-                    assert!(off.abs() <= 0.51 || (safe && off < 0.0), "{boat}: {row:?}");
+                    // No less than is used, with a degree of room where there is one, never beyond what is safe.
+                    let [used, safe] = ["deflection_deg", "largest_safe_deg"].map(value);
+                    let room = if used <= safe - 1.0 + 1e-6 { 1.0 } else { 0.0 };
+                    let most = (safe - room + 1e-6).floor();
+                    assert!((down - (used - 0.05).ceil().min(most)).abs() < 0.1, "{boat}: {row:?}");
                 }
             }
             let trims = near(span(&row[4]), value("trim_planes_up_deg"));
