@@ -286,7 +286,7 @@ mod tests {
 
     #[test]
     fn regression_a_boat_without_a_balance_by_her_file_is_brought_to_the_reading() {
-        let stern_heavy = BOAT.replace("2.3 m\"\n        vcg", "1.1 m\"\n        vcg");
+        let stern_heavy = BOAT.replace("2.3 m\"\n        vcg", "1.4 m\"\n        vcg");
         assert_ne!(stern_heavy, BOAT);
         let settings = Settings::default();
         let at = |text: &str| {

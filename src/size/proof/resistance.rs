@@ -81,3 +81,40 @@ fn physics_least_resistance_is_the_least_over_a_dense_grid() {
         }
     }
 }
+
+/// Boats as far from the one described as one in seven drawn: the least found at her place beside the least found everywhere.
+#[test]
+fn physics_near_a_known_place_the_least_resistance_is_hardly_higher() {
+    let mut draw = Draw::new(12);
+    let mut over: Vec<f64> = Vec::new();
+    for _ in 0..12 {
+        let sketch = usual(&mut draw);
+        let boat = sketch.boat();
+        let boats = std::slice::from_ref(&boat);
+        let described = Loaded::all(boats, &Settings::default());
+        let start_m_s = super::judge::start_m_s(&boat);
+        let top_m_s = sketch.top_kn * 0.514_444;
+        for share in [0.15, 0.4, 0.7] {
+            let speed_m_s = start_m_s + share * (top_m_s - start_m_s);
+            let bench = Bench::empty(&described);
+            let (_, near) = bench.least_resistance(&Site::new(0, &described[0].prism, speed_m_s));
+            for (lift, centre) in [(1.1, 1.08), (1.1, 0.93), (0.9, 1.08), (0.9, 0.93)] {
+                let mut settings = Settings::default();
+                settings.form.lift = lift;
+                settings.form.centre_of_pressure = centre;
+                let other = Loaded::all(boats, &settings);
+                let bench = Bench::empty(&other);
+                let site = Site::new(0, &other[0].prism, speed_m_s);
+                let [near_n, least_n] =
+                    [bench.least_resistance_near_n(&site, near), bench.least_resistance_n(&site)];
+                if least_n.is_finite() {
+                    over.push(near_n / least_n - 1.0);
+                }
+            }
+        }
+    }
+    over.sort_by(f64::total_cmp);
+    let [middle, worst] = [over[over.len() / 2], over[over.len() - 1]];
+    assert!(over.len() > 100 && over[0] > -1e-4, "{} {}", over.len(), over[0]);
+    assert!(middle < 2e-4 && worst < 5e-3, "{middle} {worst}");
+}
