@@ -129,9 +129,16 @@ impl Say {
         self.each(metric_drill(diameter, next), inch_drill(diameter, next))
     }
 
-    /// A millimetre drill as it is sold, as a length.
-    pub fn metric_drill(diameter: Length, next: Next) -> Length {
-        Length::new::<millimeter>(metric_drill_mm(diameter, next))
+    /// The same as a length; by the millimetre where both stand.
+    pub fn drill_size(self, diameter: Length, next: Next) -> Length {
+        match self.0 {
+            SheetUnits::Millimetres | SheetUnits::Both => {
+                Length::new::<millimeter>(metric_drill_mm(diameter, next))
+            }
+            SheetUnits::Inches => {
+                Length::new::<inch>(inch_drill_parts(diameter, next) / f64::from(DRILL_PARTS))
+            }
+        }
     }
 
     /// Diameter of a screw, by the size it is sold as.
@@ -210,8 +217,12 @@ fn metric_drill(diameter: Length, next: Next) -> String {
     format!("{} mm", text.trim_end_matches(".0"))
 }
 
+fn inch_drill_parts(diameter: Length, next: Next) -> f64 {
+    steps(diameter.get::<inch>(), 1.0 / f64::from(DRILL_PARTS), next)
+}
+
 fn inch_drill(diameter: Length, next: Next) -> String {
-    let parts = steps(diameter.get::<inch>(), 1.0 / f64::from(DRILL_PARTS), next);
+    let parts = inch_drill_parts(diameter, next);
     let (whole, rest) = ((parts / f64::from(DRILL_PARTS)).floor(), parts % f64::from(DRILL_PARTS));
     let (mut part, mut of) = (rest as u32, DRILL_PARTS);
     while part != 0 && part % 2 == 0 {

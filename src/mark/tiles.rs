@@ -1,7 +1,7 @@
 //! A picture at full size cut over several pages.
 
 use super::paper::Paper;
-use crate::drawing::geometry::plus;
+use crate::drawing::geometry::{distance, plus};
 use crate::drawing::{Point, Rect};
 
 /// Unprinted edge of every page, which home printers need.
@@ -10,8 +10,15 @@ pub(super) const MARGIN_MM: f64 = 10.0;
 pub(super) const FOOT_MM: f64 = 34.0;
 /// Width that neighbouring pages share.
 pub(super) const OVERLAP_MM: f64 = 15.0;
-/// Where along an overlap its register marks stand, away from the bottom edge of the hull.
-const REGISTER_AT: [f64; 2] = [0.15, 0.60];
+/// Where along an overlap its two register marks stand, away from the bottom edge of the hull, and
+/// between which places they may be moved for a hole, as shares of its length.
+const REGISTER_AT: [(f64, [f64; 2]); 2] = [(0.15, [0.05, 0.40]), (0.60, [0.45, 0.95])];
+/// Steps in which a place for a register mark is tried, as a share of the overlap.
+const REGISTER_STEP: f64 = 0.01;
+/// From the middle of a register mark to its corners.
+pub(super) const REGISTER_MM: f64 = 4.0;
+/// What a register mark keeps clear of the rim of every hole, so that it is not taken for one.
+const REGISTER_CLEAR_MM: f64 = 20.0;
 /// Most pages of one side.
 pub(super) const MOST_PAGES: usize = 48;
 
@@ -84,19 +91,20 @@ impl Tiles {
         Rect::between(from, plus(from, self.tile_mm))
     }
 
-    /// Register marks of the whole picture: two in every overlap that two pages share.
-    pub fn register_marks(&self) -> Vec<Point> {
+    /// Register marks of the whole picture: two in every overlap that two pages share, clear of the
+    /// holes, of which middle and radius are given.
+    pub fn register_marks(&self, holes: &[(Point, f64)]) -> Vec<Point> {
         let mut marks = Vec::new();
         for row in 0..self.rows {
             for column in 0..self.columns {
                 let tile = self.tile(row, column);
                 if column + 1 < self.columns {
                     let x = tile.right - 0.5 * OVERLAP_MM;
-                    marks.extend(REGISTER_AT.map(|s| [x, tile.top + s * tile.height()]));
+                    marks.extend(placed(holes, |s| [x, tile.top + s * tile.height()]));
                 }
                 if row + 1 < self.rows {
                     let y = tile.bottom - 0.5 * OVERLAP_MM;
-                    marks.extend(REGISTER_AT.map(|s| [tile.left + s * tile.width(), y]));
+                    marks.extend(placed(holes, |s| [tile.left + s * tile.width(), y]));
                 }
             }
         }
@@ -104,9 +112,38 @@ impl Tiles {
     }
 }
 
+/// The two marks of an overlap: each at the place nearest to its usual one that is clear of all
+/// holes, or the clearest where none is.
+fn placed(holes: &[(Point, f64)], at: impl Fn(f64) -> Point) -> [Point; 2] {
+    let room = |share: f64| {
+        let gaps = holes.iter().map(|&(hole, radius)| distance(hole, at(share)) - radius);
+        (gaps.fold(f64::MAX, f64::min) - REGISTER_MM).min(REGISTER_CLEAR_MM)
+    };
+    REGISTER_AT.map(|(usual, [from, to])| {
+        let steps = ((to - from) / REGISTER_STEP).round() as usize;
+        let tried = (0..=steps).map(|step| from + REGISTER_STEP * step as f64);
+        let better = |best: f64, share: f64| {
+            let nearer = (share - usual).abs() < (best - usual).abs();
+            let (own, other) = (room(share), room(best));
+            if own > other || (own >= other && nearer) { share } else { best }
+        };
+        at(tried.fold(usual, better))
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn physics_a_register_mark_moves_out_of_the_way_of_a_hole() {
+        let at = |share: f64| [200.0 * share, 0.0];
+        assert_eq!(placed(&[], at), [[30.0, 0.0], [120.0, 0.0]]);
+        // A hole of 6 mm at 28 mm: 20 mm, half of the hole and half of the mark are 27 mm.
+        let [first, second] = placed(&[([28.0, 0.0], 3.0)], at);
+        assert!((first[0] - 56.0).abs() < 2.1 && first[0] >= 55.0 - 1e-9, "{first:?}");
+        assert_eq!(second, [120.0, 0.0]);
+    }
 
     #[test]
     fn physics_the_tiles_cover_the_picture_and_overlap() {

@@ -64,8 +64,8 @@ fn scale_line(sheet: &mut Drawing, from: Point, long_mm: f64, parts: usize, name
 fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
     let frame = set.tiles.on_page();
     let join = if set.pages.len() > 1 {
-        "Cut at the dashed lines at right and below and lay over the next page, register marks on \
-         each other. "
+        "Cut at the dashed lines at right and below and lay over the next page, diamond on diamond (no \
+         holes). "
     } else {
         ""
     };
