@@ -1,7 +1,8 @@
 //! Lengths and angles as someone with a tape and a drill reads them.
 
 use uom::si::angle::degree;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Force, Length};
+use uom::si::force::{newton, pound_force};
 use uom::si::length::{inch, millimeter};
 
 use crate::units::{UnitSystem, fraction_of_inch, number_with_decimals};
@@ -148,6 +149,15 @@ impl Say {
         self.each(
             format!("{} mm", metric.trim_end_matches(".0")),
             inch_drill(diameter, Next::Nearest),
+        )
+    }
+
+    /// A force, whole.
+    pub fn force(self, force: Force) -> String {
+        let whole = |number: f64| number_with_decimals(number, 0);
+        self.each(
+            format!("{} N", whole(force.get::<newton>())),
+            format!("{} lbf", whole(force.get::<pound_force>())),
         )
     }
 

@@ -246,8 +246,7 @@ fn keel_and_chine(joined: &Joined, outward: f64) -> (Point, Point) {
     let level =
         |s: &&(Point, Point)| (s.0[1] - s.1[1]).abs() < 1e-3 && (long(s) - 8.0).abs() < 1e-3;
     let middle = |s: &(Point, Point)| [0.5 * (s.0[0] + s.1[0]), s.0[1]];
-    let mut crosses: Vec<Point> =
-        joined.segments.iter().filter(level).map(middle).collect();
+    let mut crosses: Vec<Point> = joined.segments.iter().filter(level).map(middle).collect();
     crosses.sort_by(|a, b| (outward * a[0]).total_cmp(&(outward * b[0])));
     (crosses[0], crosses[crosses.len() - 1])
 }
