@@ -7,7 +7,7 @@ use crate::drawing::{Point, Rect};
 /// Unprinted edge of every page, which home printers need.
 pub(super) const MARGIN_MM: f64 = 10.0;
 /// Strip below the picture for scale lines, join map and words.
-pub(super) const FOOT_MM: f64 = 34.0;
+pub(super) const FOOT_MM: f64 = 44.0;
 /// Width that neighbouring pages share.
 pub(super) const OVERLAP_MM: f64 = 15.0;
 /// Where along an overlap its two register marks stand, away from the bottom edge of the hull, and

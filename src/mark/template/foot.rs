@@ -70,9 +70,7 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
         ""
     };
     let lines = placement.warnings(say.0);
-    // The heads alone: the sheet says the rest, and the strip is small.
-    let heads = lines.iter().filter_map(|line| line.split(':').next());
-    let mut warning: String = heads.map(|head| format!("{head}. ")).collect();
+    let mut warning: String = lines.iter().map(|line| format!("{line}. ")).collect();
     if !warning.is_empty() {
         warning.push_str("READ THE SHEET FIRST. ");
     }

@@ -9,6 +9,7 @@ use uom::si::length::millimeter;
 
 use super::fixtures::{boat_with_edge, built, inches, pair, part};
 use crate::boat::transom::Side;
+use crate::mark::tiles::{FOOT_MM, MARGIN_MM};
 use crate::mark::{Paper, Placement, SheetUnits, drawing_dxf, drawing_pdf, template_pdf};
 
 const MM_PER_PT: f64 = 25.4 / 72.0;
@@ -149,7 +150,7 @@ fn physics_the_scale_lines_of_every_page_are_true() {
             let mut size = page.size_mm;
             size.sort_by(f64::total_cmp);
             assert!((size[0] - sides[0]).abs() < 0.1 && (size[1] - sides[1]).abs() < 0.1);
-            let foot = page.size_mm[1] - 43.0;
+            let foot = page.size_mm[1] - MARGIN_MM - FOOT_MM + 1.0;
             let level = |segment: &&(Point, Point)| {
                 segment.0[1] > foot && (segment.0[1] - segment.1[1]).abs() < 0.01
             };
@@ -190,7 +191,7 @@ fn registers(page: &Drawn) -> Vec<Point> {
 /// other; `axis` 0 for the page at the right, 1 for the page below.
 fn step(page: &Drawn, next: &Drawn, axis: usize) -> Point {
     let edge = |drawn: &Drawn, far: bool| {
-        let picture = [drawn.size_mm[0] - 10.0, drawn.size_mm[1] - 44.0];
+        let picture = [drawn.size_mm[0] - MARGIN_MM, drawn.size_mm[1] - MARGIN_MM - FOOT_MM];
         let strip = if far { picture[axis] - 7.5 } else { 17.5 };
         let marks = registers(drawn).into_iter();
         marks.filter(|mark| (mark[axis] - strip).abs() < 0.05).collect::<Vec<_>>()
