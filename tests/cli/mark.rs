@@ -148,7 +148,8 @@ fn regression_the_form_is_read_back_and_tells_what_the_differences_do() {
              gauge_height = \"{gauge} mm\"\nangle_up = \"{up} deg\"\n"
         )
     };
-    std::fs::write(&path, one("port", 95, 7, 40, 1.5) + &one("starboard", 99, 12, 12, 1.5)).unwrap();
+    std::fs::write(&path, one("port", 95, 7, 40, 1.5) + &one("starboard", 99, 12, 12, 1.5))
+        .unwrap();
     let told = printed(&["mark", &demo("lantern"), "--as-fitted", file]);
     for words in [
         "Port: the gauge height stands at 40 mm",

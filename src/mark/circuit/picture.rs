@@ -18,7 +18,7 @@ const TRANSOM_MM: f64 = 140.0;
 const PORT_MM: f64 = 26.0;
 const STARBOARD_MM: f64 = 52.0;
 /// Half of what stands between a conductor and its return.
-const APART_MM: f64 = 0.8;
+const APART_MM: f64 = 1.4;
 
 /// A box with a few words.
 struct Item {
@@ -120,8 +120,8 @@ fn electric(sheet: &mut Drawing, placement: &Placement) {
         }
         sheet.text([120.0, at - 8.0], SMALL_MM, Anchor::Middle, "cable by length, drip loop,");
         sheet.text([120.0, at - 4.8], SMALL_MM, Anchor::Middle, "2 cores and the indicator's");
-        item(sheet, &Item { middle: [112.0, at - APART_MM], size: [12.0, 4.6], words: &["fuse"] });
-        sheet.text([112.0, at + 4.4], SMALL_MM, Anchor::Middle, &own_fuse_text(placement));
+        item(sheet, &Item { middle: [112.0, at - APART_MM], size: [12.0, 4.0], words: &["fuse"] });
+        sheet.text([112.0, at + 4.8], SMALL_MM, Anchor::Middle, &own_fuse_text(placement));
         item(sheet, &Item { middle: [174.0, at], size: [24.0, 10.0], words });
     }
 }

@@ -116,9 +116,10 @@ fn electric(placement: &Placement, motor: &Electric) -> Vec<String> {
     let count = placement.hardware.actuators();
     let feed = motor.on_one_feed(count);
     let total = number_with_decimals(feed.spec().rated_current.get::<ampere>(), 1);
+    let all = if count == 2 { "both".to_owned() } else { format!("all {count}") };
     vec![
         format!(
-            "{} A at {} V and rated load for each actuator, {} A when all {count} move at once. So one \
+            "{} A at {} V and rated load for each actuator, {} A when {all} move at once. So one \
              feed, its fuse close to the battery: {}; and behind the switch a fuse for each actuator: {}. \
              No fuse is above what the cable behind it carries safely.",
             spec.rated_current.get::<ampere>(),
@@ -213,7 +214,8 @@ fn cable_rule() -> String {
 }
 
 fn copper(needed: Area, nominal: Area, say: Say) -> String {
-    let metric = format!("{} mm^2", nominal.get::<square_millimeter>());
+    let metric = number_with_decimals(nominal.get::<square_millimeter>(), 2);
+    let metric = format!("{} mm^2", metric.trim_end_matches('0').trim_end_matches('.'));
     let gauge = wire_gauge(needed).map_or_else(|| "-".to_owned(), |gauge| format!("{gauge} AWG"));
     match say.0 {
         SheetUnits::Millimetres => metric,
