@@ -109,7 +109,7 @@ fn page(placement: &Placement, say: Say, set: &Set, (row, column): (usize, usize
     for mark in &set.picture.marks {
         sheet.marks.extend(window.cut(mark));
     }
-    for mark in tiles.register_marks(&set.picture.holes) {
+    for mark in tiles.register_marks(&set.picture.holes, set.picture.edge_mm) {
         if tile.contains(mark) {
             register(&mut sheet, plus(mark, shift));
         }

@@ -35,7 +35,15 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
         ),
         Block::Table(judged(&placement.holding.checks, say)),
     ];
-    let points: Vec<String> = held.chain(others(placement, say)).collect();
+    let low = placement.lower_edge_of_backing().map(|low| {
+        let side = if low < Length::default() { "below" } else { "above" };
+        format!(
+            "The backing plate of the hinge leaf reaches down to {} {side} the bottom edge outside. It lies \
+             flat only where the bottom and its fillet inside are lower than that: step 1.",
+            say.length(low.abs())
+        )
+    });
+    let points: Vec<String> = held.chain(low).chain(others(placement, say)).collect();
     blocks.extend((!points.is_empty()).then_some(Block::Points(points)));
     if bolts.any() {
         blocks.push(formulas());

@@ -36,6 +36,8 @@ pub(in crate::mark) struct Picture {
     pub marks: Vec<Mark>,
     /// Middle and radius of every hole.
     pub holes: Vec<(Point, f64)>,
+    /// Height on the paper of the bottom edge.
+    pub edge_mm: f64,
     /// Whether centreline and chine are on it.
     pub whole_edge: bool,
 }
@@ -84,7 +86,8 @@ impl Picture {
         drawer.plane();
         drawer.brackets();
         let holes = placement.holes.iter().map(|hole| drawer.hole(hole)).collect();
-        Self { side, size_mm, marks: drawer.sheet.marks, holes, whole_edge }
+        let [_, edge_mm] = drawer.at(0.0, 0.0);
+        Self { side, size_mm, marks: drawer.sheet.marks, holes, edge_mm, whole_edge }
     }
 }
 

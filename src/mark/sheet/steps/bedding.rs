@@ -94,9 +94,9 @@ fn filling() -> Step {
         "Fill, bleed and test at pressure (hydraulic)",
         "the pump runs only with its supply, and every joint must stand before oil is behind it.",
         "Fill with the oil that the pump's maker names, and work the air out with the planes free. Then \
-         full pressure at either end of the travel, with someone looking at every fitting: one that \
-         weeps is tightened in small steps until it does not, and no further. Top up the oil with the \
-         planes up.",
+         full pressure at either end of the travel, with someone looking at every fitting from a step \
+         away. One that weeps: pressure off, a little tighter, and again, no further than it takes. Top up \
+         the oil with the planes up.",
     )
     .with_caution("let the pressure off before a fitting is touched; oil stays out of the bilge.")
 }
