@@ -238,7 +238,7 @@ impl Walk<'_> {
                 format!("{spoken}: {short} has no unit"),
                 format!(
                     "write for example \"{short} {}\", in quotation marks; {} is a number with {}",
-                    dimension.unit_symbols()[0],
+                    dimension.unit_of_example(key.example),
                     dimension.with_article(),
                     dimension.allowed_units()
                 ),

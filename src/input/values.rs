@@ -66,11 +66,17 @@ impl<'a> Values<'a> {
                 self.fault_at(key, problem, help);
             }
             Misread::Quantity(mut error) => {
-                use QuantityProblem::{Empty, NoNumber, WrongKind};
+                use QuantityProblem::{Empty, MissingUnit, NoNumber, WrongKind};
                 if let (Empty | NoNumber(_) | WrongKind { .. }, Some(example)) =
                     (&error.problem, example)
                 {
                     error.remedy = Some(format!("write for example `{example}`"));
+                }
+                if let (MissingUnit(number), Some(example)) = (&error.problem, example) {
+                    let unit = error.wanted.unit_of_example(example);
+                    if number == text.trim() {
+                        error.remedy = Some(format!("write for example `{number} {unit}`"));
+                    }
                 }
                 let place = self.place_within(key, text, &error);
                 let problem = format!("{spoken}: {error}");

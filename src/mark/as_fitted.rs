@@ -1,5 +1,7 @@
 //! As fitted against as planned: the form to fill in, and what the differences do.
 
+mod judged;
+
 use std::fmt::Write;
 
 use uom::si::angle::degree;
@@ -135,7 +137,8 @@ impl AsFittedAnswer {
             Block::Section(format!("As fitted: {}", placement.boat)),
             Block::Table(self.table(placement, say)),
         ];
-        blocks.push(Block::Points(self.points(say)));
+        let out = judged::judged(placement, &self.sides, say);
+        blocks.push(Block::Points(self.points(&out, say)));
         blocks.push(Block::Paragraph(
             "Copied into the boat file, [[as_fitted]] counts in every answer: the mean of both hinge \
              heights, of both outer ends and of both upper stops, and the lower stop that is reached \
@@ -179,11 +182,12 @@ impl AsFittedAnswer {
         }
     }
 
-    fn points(&self, say: Say) -> Vec<String> {
+    /// What is out first, then what the planes do.
+    fn points(&self, out: &[String], say: Say) -> Vec<String> {
         let [upper, lower] = self.apart();
         let deg = |angle: Angle| number_with_decimals(angle.get::<degree>().abs(), 1);
         let deeper = |angle: Angle| if angle > Angle::default() { "starboard" } else { "port" };
-        let mut points = Vec::new();
+        let mut points = out.to_vec();
         let worst = upper.abs().max(lower.abs());
         if worst.get::<degree>() < 0.05 {
             points.push("Both planes move alike.".to_owned());
@@ -213,9 +217,14 @@ impl AsFittedAnswer {
             "That is worth an hour: set the upper bracket of the plane that is out to the gauge \
              height, or, where the holes stand, let each indicator show its own degrees."
                 .to_owned()
-        } else {
+        } else if out.is_empty() {
             format!(
                 "Less than {WORTH_DEG} deg apart: nothing to be done. Set the indicators by these angles."
+            )
+        } else {
+            format!(
+                "The planes stand less than {WORTH_DEG} deg apart, but what is out above is set right \
+                 before the first run."
             )
         });
         points

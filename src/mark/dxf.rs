@@ -125,11 +125,12 @@ impl Drawer<'_> {
                 HoleKind::HingeBolt | HoleKind::BracketBolt => THROUGH,
                 HoleKind::Lead => LEAD,
             };
-            match hole.drill {
+            let drill = hole.metric_drill_sold();
+            match drill {
                 Some(drill) => self.dxf.circle(layer, at, 0.5 * mm(drill)),
                 None => self.cross(layer, at),
             }
-            let reach = hole.drill.map_or(CROSS_MM, |drill| 0.5 * mm(drill));
+            let reach = drill.map_or(CROSS_MM, |drill| 0.5 * mm(drill));
             let name = [at[0] + reach + 1.0, at[1] + 1.0];
             self.dxf.text(NAMES, name, 0.6 * LETTER_MM, &hole.name);
         }

@@ -131,6 +131,18 @@ impl Hardware {
         })
     }
 
+    /// Actuators of both planes.
+    #[must_use]
+    pub fn actuators(&self) -> u32 {
+        u32::try_from(2 * self.actuator_positions.len()).unwrap_or(u32::MAX)
+    }
+
+    /// Whether two tubes come from each cylinder: one that oil moves both ways.
+    #[must_use]
+    pub fn has_two_tubes(&self) -> bool {
+        matches!(&self.drive, Some(Actuator::Hydraulic(cylinder)) if cylinder.spec().rod.is_some())
+    }
+
     /// Radius of the hinge's barrel, as far as its pin stands off the transom.
     #[must_use]
     pub fn barrel(&self) -> Length {

@@ -30,6 +30,9 @@ pub struct Holding {
     pub plate: Option<[Length; 2]>,
     /// What each actuator bears standing still and what slamming asks for, where that is more.
     pub actuators: Option<[Force; 2]>,
+    /// What slamming puts on one plate and asks of one actuator standing still, where no part is
+    /// chosen, so that neither is judged.
+    pub not_judged: Option<[Force; 2]>,
 }
 
 impl Holding {
@@ -47,6 +50,7 @@ impl Holding {
             actuators: weak(Bearer::Actuators).then_some(actuators),
             checks: strength.checks.to_vec(),
             bolts: strength.bolts,
+            not_judged: None,
         };
         holding.sound(&part.name)
     }
@@ -71,6 +75,7 @@ impl Holding {
             bolts: fastened.bolts,
             plate: None,
             actuators: None,
+            not_judged: Some([fastened.plate_load, fastened.push]),
         };
         holding.sound("usual hardware")
     }

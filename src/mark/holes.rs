@@ -4,7 +4,7 @@ use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
 use super::hardware::Hardware;
-use super::say::{Next, Say};
+use super::say::{Next, Say, SheetUnits};
 use crate::stock::assess::{HeldBy, ThroughBolts};
 
 /// Root of a wood screw over its shank: about two thirds (USDA Forest Products Laboratory, *Wood
@@ -91,12 +91,18 @@ pub struct Hole {
 }
 
 impl Hole {
-    /// The millimetre drill that the sheet names: the nearest that is sold for a pilot, the next
-    /// larger for a hole that something passes.
+    /// The drill that a sheet names: the nearest that is sold for a pilot, the next larger for a hole
+    /// that something passes.
     #[must_use]
-    pub fn drill_sold(&self) -> Option<Length> {
+    pub(super) fn drill_sold(&self, say: Say) -> Option<Length> {
         let next = if self.kind.is_pilot() { Next::Nearest } else { Next::Larger };
-        self.drill.map(|drill| Say::metric_drill(drill, next))
+        self.drill.map(|drill| say.drill_size(drill, next))
+    }
+
+    /// The same by the millimetre.
+    #[must_use]
+    pub fn metric_drill_sold(&self) -> Option<Length> {
+        self.drill_sold(Say(SheetUnits::Millimetres))
     }
 }
 

@@ -8,6 +8,7 @@
 //! with its range; the sheet tells which. Cutting a transom can sink a boat and hurt people: all
 //! papers open with cautions and defer to local codes and to licensed practice.
 
+mod accepted;
 mod as_fitted;
 mod circuit;
 mod drawing;

@@ -17,7 +17,7 @@ use super::note::Note;
 use super::say::{Say, SheetUnits};
 use super::symmetry::{self, Check};
 use crate::boat::transom::StrakeNote;
-use crate::boat::{PlanePair, Transom};
+use crate::boat::{PlanePair, Transom, TransomForm};
 use crate::plane::gauge::Gauge;
 use crate::size::PairSource;
 
@@ -107,8 +107,8 @@ impl Placement {
         symmetry::checks(&self.transom, self.inner, self.outer, datum)
     }
 
-    /// The lines to begin with: what does not hold as it comes, planes in the water of a propeller,
-    /// and propellers that nobody counted.
+    /// The lines to begin with: what does not hold as it comes, what is not judged, planes in the water
+    /// of a propeller, and propellers that nobody counted.
     #[must_use]
     pub fn warnings(&self, units: SheetUnits) -> Vec<String> {
         let near = self.inside_propeller_water().map(|by| {
@@ -123,7 +123,16 @@ impl Placement {
                 .to_owned()
         });
         let weak = self.holding.warning(self.hardware.is_chosen());
-        weak.into_iter().chain(near).chain(count).collect()
+        let unjudged = self.holding.not_judged.map(|[plate, push]| {
+            let say = Say(units);
+            format!(
+                "PLATE AND ACTUATOR NOT JUDGED: no part is chosen; slamming puts {} on each plate and asks \
+                 {} of each actuator standing still",
+                say.force(plate),
+                say.force(push)
+            )
+        });
+        weak.into_iter().chain(unjudged).chain(near).chain(count).collect()
     }
 
     /// By how much the inner ends stand nearer the centreline than the drive asks; none where they
@@ -176,6 +185,21 @@ impl Placement {
     #[must_use]
     pub fn above_keel(&self, along: Length, up: Length) -> Length {
         face::above_keel(&self.transom, along, up)
+    }
+
+    /// Whether ends and holes are measured from the chine first: a step or a pod stands between them
+    /// and the centreline.
+    #[must_use]
+    pub const fn is_measured_from_chine(&self) -> bool {
+        matches!(self.transom.form, TransomForm::Stepped | TransomForm::Pod)
+    }
+
+    /// Lower edge of the backing plates of the hinge above the bottom edge outside, negative below it;
+    /// none where no bolts hold the hinge.
+    #[must_use]
+    pub fn lower_edge_of_backing(&self) -> Option<Length> {
+        let [_, up] = self.holding.bolts.hinge.bolts()?.backing_across_and_up();
+        Some(self.hinge.height + self.hardware.hinge_screws.row_height - 0.5 * up)
     }
 
     /// Waterline at rest above the keel, measured on the face of the transom, which may lean.

@@ -1,7 +1,8 @@
 //! Lengths and angles as someone with a tape and a drill reads them.
 
 use uom::si::angle::degree;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Force, Length};
+use uom::si::force::{newton, pound_force};
 use uom::si::length::{inch, millimeter};
 
 use crate::units::{UnitSystem, fraction_of_inch, number_with_decimals};
@@ -129,9 +130,16 @@ impl Say {
         self.each(metric_drill(diameter, next), inch_drill(diameter, next))
     }
 
-    /// A millimetre drill as it is sold, as a length.
-    pub fn metric_drill(diameter: Length, next: Next) -> Length {
-        Length::new::<millimeter>(metric_drill_mm(diameter, next))
+    /// The same as a length; by the millimetre where both stand.
+    pub fn drill_size(self, diameter: Length, next: Next) -> Length {
+        match self.0 {
+            SheetUnits::Millimetres | SheetUnits::Both => {
+                Length::new::<millimeter>(metric_drill_mm(diameter, next))
+            }
+            SheetUnits::Inches => {
+                Length::new::<inch>(inch_drill_parts(diameter, next) / f64::from(DRILL_PARTS))
+            }
+        }
     }
 
     /// Diameter of a screw, by the size it is sold as.
@@ -141,6 +149,15 @@ impl Say {
         self.each(
             format!("{} mm", metric.trim_end_matches(".0")),
             inch_drill(diameter, Next::Nearest),
+        )
+    }
+
+    /// A force, whole.
+    pub fn force(self, force: Force) -> String {
+        let whole = |number: f64| number_with_decimals(number, 0);
+        self.each(
+            format!("{} N", whole(force.get::<newton>())),
+            format!("{} lbf", whole(force.get::<pound_force>())),
         )
     }
 
@@ -210,8 +227,12 @@ fn metric_drill(diameter: Length, next: Next) -> String {
     format!("{} mm", text.trim_end_matches(".0"))
 }
 
+fn inch_drill_parts(diameter: Length, next: Next) -> f64 {
+    steps(diameter.get::<inch>(), 1.0 / f64::from(DRILL_PARTS), next)
+}
+
 fn inch_drill(diameter: Length, next: Next) -> String {
-    let parts = steps(diameter.get::<inch>(), 1.0 / f64::from(DRILL_PARTS), next);
+    let parts = inch_drill_parts(diameter, next);
     let (whole, rest) = ((parts / f64::from(DRILL_PARTS)).floor(), parts % f64::from(DRILL_PARTS));
     let (mut part, mut of) = (rest as u32, DRILL_PARTS);
     while part != 0 && part % 2 == 0 {

@@ -9,9 +9,9 @@ use super::pen;
 use super::placement::Placement;
 use super::say::Say;
 use super::style::FORM;
-use super::tiles::{FOOT_MM, MARGIN_MM, MOST_PAGES, OVERLAP_MM, Tiles};
+use super::tiles::{FOOT_MM, MARGIN_MM, MOST_PAGES, OVERLAP_MM, REGISTER_MM, Tiles};
 use crate::boat::transom::Side;
-use crate::drawing::geometry::{distance, plus};
+use crate::drawing::geometry::{distance, plus, times};
 use crate::drawing::{Drawing, Mark, Point, Rect, Window};
 use picture::Picture;
 
@@ -19,8 +19,6 @@ use picture::Picture;
 const WHOLE_EDGE_PAGES: usize = 14;
 /// Longest piece of a line that may be missing for want of a page.
 const SHORTEST_LINE_MM: f64 = 15.0;
-const REGISTER_RADIUS_MM: f64 = 2.5;
-const REGISTER_ARM_MM: f64 = 4.0;
 
 /// The pages of one side, or of both, starboard first.
 ///
@@ -111,7 +109,7 @@ fn page(placement: &Placement, say: Say, set: &Set, (row, column): (usize, usize
     for mark in &set.picture.marks {
         sheet.marks.extend(window.cut(mark));
     }
-    for mark in tiles.register_marks() {
+    for mark in tiles.register_marks(&set.picture.holes, set.picture.edge_mm) {
         if tile.contains(mark) {
             register(&mut sheet, plus(mark, shift));
         }
@@ -137,7 +135,8 @@ fn cut_lines(sheet: &mut Drawing, tiles: &Tiles, (row, column): (usize, usize)) 
     }
 }
 
+/// A diamond, which nobody takes for a hole.
 fn register(sheet: &mut Drawing, at: Point) {
-    sheet.circle(at, REGISTER_RADIUS_MM, Some(pen::FINE), None);
-    sheet.cross(at, REGISTER_ARM_MM, pen::FINE);
+    let corners = [[-1.0, 0.0], [0.0, -1.0], [1.0, 0.0], [0.0, 1.0], [-1.0, 0.0]];
+    sheet.open(&corners.map(|way| plus(at, times(way, REGISTER_MM))), pen::FINE);
 }

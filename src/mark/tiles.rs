@@ -1,17 +1,24 @@
 //! A picture at full size cut over several pages.
 
 use super::paper::Paper;
-use crate::drawing::geometry::plus;
+use crate::drawing::geometry::{distance, plus};
 use crate::drawing::{Point, Rect};
 
 /// Unprinted edge of every page, which home printers need.
 pub(super) const MARGIN_MM: f64 = 10.0;
 /// Strip below the picture for scale lines, join map and words.
-pub(super) const FOOT_MM: f64 = 34.0;
+pub(super) const FOOT_MM: f64 = 50.0;
 /// Width that neighbouring pages share.
 pub(super) const OVERLAP_MM: f64 = 15.0;
-/// Where along an overlap its register marks stand, away from the bottom edge of the hull.
-const REGISTER_AT: [f64; 2] = [0.15, 0.60];
+/// Where along an overlap its two register marks stand, away from the bottom edge of the hull, and
+/// between which places they may be moved for a hole, as shares of its length.
+const REGISTER_AT: [(f64, [f64; 2]); 2] = [(0.15, [0.05, 0.28]), (0.60, [0.32, 0.95])];
+/// Steps in which a place for a register mark is tried, as a share of the overlap.
+const REGISTER_STEP: f64 = 0.01;
+/// From the middle of a register mark to its corners.
+pub(super) const REGISTER_MM: f64 = 4.0;
+/// What a register mark keeps clear of the rim of every hole, so that it is not taken for one.
+const REGISTER_CLEAR_MM: f64 = 20.0;
 /// Most pages of one side.
 pub(super) const MOST_PAGES: usize = 48;
 
@@ -84,19 +91,20 @@ impl Tiles {
         Rect::between(from, plus(from, self.tile_mm))
     }
 
-    /// Register marks of the whole picture: two in every overlap that two pages share.
-    pub fn register_marks(&self) -> Vec<Point> {
+    /// Register marks of the whole picture: two in every overlap that two pages share, clear of the
+    /// holes, of which middle and radius are given, and above the bottom edge, where paper is cut off.
+    pub fn register_marks(&self, holes: &[(Point, f64)], edge_mm: f64) -> Vec<Point> {
         let mut marks = Vec::new();
         for row in 0..self.rows {
             for column in 0..self.columns {
                 let tile = self.tile(row, column);
                 if column + 1 < self.columns {
                     let x = tile.right - 0.5 * OVERLAP_MM;
-                    marks.extend(REGISTER_AT.map(|s| [x, tile.top + s * tile.height()]));
+                    marks.extend(placed(holes, edge_mm, |s| [x, tile.top + s * tile.height()]));
                 }
                 if row + 1 < self.rows {
                     let y = tile.bottom - 0.5 * OVERLAP_MM;
-                    marks.extend(REGISTER_AT.map(|s| [tile.left + s * tile.width(), y]));
+                    marks.extend(placed(holes, edge_mm, |s| [tile.left + s * tile.width(), y]));
                 }
             }
         }
@@ -104,9 +112,43 @@ impl Tiles {
     }
 }
 
+/// The two marks of an overlap: each at the place nearest to its usual one that is above the bottom
+/// edge and clear of all holes, or the best where none is.
+fn placed(holes: &[(Point, f64)], edge_mm: f64, at: impl Fn(f64) -> Point) -> [Point; 2] {
+    let room = |share: f64| {
+        let is_cut_off = at(share)[1] > edge_mm - REGISTER_MM;
+        let gaps = holes.iter().map(|&(hole, radius)| distance(hole, at(share)) - radius);
+        let room = (gaps.fold(f64::MAX, f64::min) - REGISTER_MM).min(REGISTER_CLEAR_MM);
+        if is_cut_off { room - REGISTER_CLEAR_MM } else { room }
+    };
+    REGISTER_AT.map(|(usual, [from, to])| {
+        let steps = ((to - from) / REGISTER_STEP).round() as usize;
+        let tried = (0..=steps).map(|step| from + REGISTER_STEP * step as f64);
+        let better = |best: f64, share: f64| {
+            let nearer = (share - usual).abs() < (best - usual).abs();
+            let (own, other) = (room(share), room(best));
+            if own > other || (own >= other && nearer) { share } else { best }
+        };
+        at(tried.fold(usual, better))
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn physics_a_register_mark_moves_out_of_the_way_of_a_hole() {
+        let at = |share: f64| [200.0 * share, 0.0];
+        assert_eq!(placed(&[], 9.0, at), [[30.0, 0.0], [120.0, 0.0]]);
+        // A hole of 6 mm at 28 mm: 20 mm, half of the hole and half of the mark are 27 mm.
+        let [first, second] = placed(&[([28.0, 0.0], 3.0)], 9.0, at);
+        assert!((first[0] - 56.0).abs() < 1.1 && first[0] >= 55.0 - 1e-9, "{first:?}");
+        assert_eq!(second, [120.0, 0.0]);
+        // Upright, with the bottom edge at 110 mm: above it.
+        let [_, second] = placed(&[], 110.0, |share| [0.0, 200.0 * share]);
+        assert!((second[1] - 106.0).abs() < 2.1 && second[1] <= 106.0, "{second:?}");
+    }
 
     #[test]
     fn physics_the_tiles_cover_the_picture_and_overlap() {

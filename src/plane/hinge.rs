@@ -79,7 +79,7 @@ pub const DEFAULT_LOAD_FACTOR: f64 = 2.0;
 
 /// Hinge moment for each newton of the plane's lift and metre of its chord: Savitsky & Brown 1976,
 /// eq. 8.
-const MOMENT_PER_LIFT_CHORD: f64 = 0.139;
+pub(crate) const MOMENT_PER_LIFT_CHORD: f64 = 0.139;
 
 /// Beam over whole wetted length for which [`finite_plate_share`] was compared with a lattice.
 pub const ASPECT_RANGE: (f64, f64) = (0.2, 4.0);

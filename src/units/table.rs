@@ -83,6 +83,14 @@ impl Dimension {
         UNITS.iter().filter(|unit| unit.dimension == self).map(|unit| unit.spellings[0]).collect()
     }
 
+    /// The unit of an example, `mm` of `12 mm`; the usual one where it has none.
+    #[must_use]
+    pub fn unit_of_example(self, example: &str) -> &'static str {
+        let written = example.rsplit(' ').next().unwrap_or_default();
+        let symbols = self.unit_symbols();
+        symbols.iter().copied().find(|symbol| *symbol == written).unwrap_or(symbols[0])
+    }
+
     /// The unit in which limits and messages give it: the one examples use, but m/s for a speed.
     #[must_use]
     pub fn unit_of_limits(self) -> &'static str {

@@ -137,7 +137,32 @@ fn regression_the_form_is_read_back_and_tells_what_the_differences_do() {
     });
     std::fs::write(&path, format!("{port}side = \"starboard\"{starboard}")).unwrap();
     let told = printed(&["mark", &demo("lantern"), "--as-fitted", file]);
-    for words in ["at the lower stop port by 2.0 deg", "press starboard down", "worth an hour"] {
+    let says = |told: &str, words: &str| {
         assert!(told.split_whitespace().collect::<Vec<_>>().join(" ").contains(words), "{told}");
+    };
+    for words in ["at the lower stop port by 2.0 deg", "press starboard down", "worth an hour"] {
+        says(&told, words);
+    }
+    says(&told, "Port: the lower stop lies 16.0 deg down, and nothing beyond 15 deg was tested");
+    // Judged by what the sheet accepts: 2 mm at hinge and gauge, 3 mm between a pair.
+    let one = |side: &str, from: u32, hinge: u32, gauge: u32, up: f64| {
+        format!(
+            "[[as_fitted]]\nside = \"{side}\"\nfrom_chine = \"{from} mm\"\nhinge_height = \"{hinge} mm\"\n\
+             gauge_height = \"{gauge} mm\"\nangle_up = \"{up} deg\"\n"
+        )
+    };
+    std::fs::write(&path, one("port", 95, 7, 40, 1.5) + &one("starboard", 99, 12, 12, 1.5))
+        .unwrap();
+    let told = printed(&["mark", &demo("lantern"), "--as-fitted", file]);
+    for words in [
+        "Port: the gauge height stands at 40 mm",
+        "Starboard: the hinge line stands at 12 mm",
+        "2 mm is accepted",
+        "give a gauge height of 13 mm, and 40 mm was measured",
+        "The outer ends to the chine differ by 4 mm, port to starboard; 3 mm is accepted",
+        "The gauge heights differ by 28 mm",
+        "right before the first run",
+    ] {
+        says(&told, words);
     }
 }

@@ -74,7 +74,7 @@ written! {
         "along_m": hole.1.along.in_si(),
         "up_m": hole.1.up.in_si(),
         "level_m": hole.0.off_centre(hole.1.along, hole.1.up).in_si(),
-        "drill_m": hole.1.drill_sold().in_si(),
+        "drill_m": hole.1.metric_drill_sold().in_si(),
         "depth_m": hole.1.depth.in_si(),
     }
 }

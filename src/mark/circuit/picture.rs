@@ -1,7 +1,7 @@
 //! The circuit as a drawing: boxes in the order in which the current or the oil passes them.
 
 use super::Circuit;
-use super::words::{fuse_text, hole_text, tube_text};
+use super::words::{feed_fuse_text, hole_text, own_fuse_text, tube_text};
 use crate::drawing::{Anchor, Drawing, PAPER, Point};
 use crate::mark::pen;
 use crate::mark::placement::Placement;
@@ -17,6 +17,8 @@ const TRANSOM_MM: f64 = 140.0;
 /// Heights of the port and the starboard line.
 const PORT_MM: f64 = 26.0;
 const STARBOARD_MM: f64 = 52.0;
+/// Half of what stands between a conductor and its return.
+const APART_MM: f64 = 1.4;
 
 /// A box with a few words.
 struct Item {
@@ -37,7 +39,7 @@ pub(in crate::mark) fn drawing(placement: &Placement, circuit: Circuit, say: Say
     transom(&mut sheet, placement, say);
     feed(&mut sheet, placement, circuit);
     match circuit {
-        Circuit::Electric => electric(&mut sheet),
+        Circuit::Electric => electric(&mut sheet, placement),
         Circuit::Hydraulic => hydraulic(&mut sheet, placement, say),
     }
     let note = "A diagram, not to scale. Numbers in the table and the points below it; what the makers of \
@@ -77,10 +79,12 @@ fn transom(sheet: &mut Drawing, placement: &Placement, say: Say) {
     }
 }
 
-/// Battery, fuse and switch.
+/// Battery, fuse, switch and the return.
 fn feed(sheet: &mut Drawing, placement: &Placement, circuit: Circuit) {
     let y = 0.5 * (PORT_MM + STARBOARD_MM);
-    sheet.line([16.0, y], [68.0, y], pen::MEDIUM);
+    let (plus, minus) = (y - 3.0, y + 4.0);
+    sheet.line([16.0, plus], [68.0, plus], pen::MEDIUM);
+    sheet.line([16.0, minus], [68.0, minus], pen::MEDIUM);
     item(
         sheet,
         &Item {
@@ -89,23 +93,35 @@ fn feed(sheet: &mut Drawing, placement: &Placement, circuit: Circuit) {
             words: &["battery", "switch off", "to work"],
         },
     );
-    item(sheet, &Item { middle: [40.0, y], size: [14.0, 8.0], words: &["fuse"] });
+    item(sheet, &Item { middle: [40.0, plus], size: [14.0, 6.0], words: &["fuse"] });
     let words: &[&str] = &["switch at the helm", "port | starboard", "with indicator"];
     item(sheet, &Item { middle: [72.0, y], size: [32.0, 14.0], words });
-    let fuse = fuse_text(placement, circuit);
-    sheet.text([40.0, y + 7.0], SMALL_MM, Anchor::Middle, &fuse);
-    sheet.text([40.0, y + 10.2], SMALL_MM, Anchor::Middle, "close to the battery");
+    let fuse = feed_fuse_text(placement, circuit);
+    sheet.text([40.0, plus - 8.0], SMALL_MM, Anchor::Middle, &fuse);
+    sheet.text([40.0, plus - 4.8], SMALL_MM, Anchor::Middle, "close to the battery");
+    sheet.text([26.0, plus - 1.6], SMALL_MM, Anchor::Middle, "+");
+    sheet.text([26.0, minus - 1.6], SMALL_MM, Anchor::Middle, "-");
+    sheet.text([40.0, minus + 2.4], SMALL_MM, Anchor::Middle, "return, as thick as the feed");
 }
 
-fn electric(sheet: &mut Drawing) {
+fn electric(sheet: &mut Drawing, placement: &Placement) {
     let y = 0.5 * (PORT_MM + STARBOARD_MM);
     for (at, words) in [
         (PORT_MM, &["actuator", "PORT"] as &'static [&'static str]),
         (STARBOARD_MM, &["actuator", "STARBOARD"]),
     ] {
-        let start = [88.0, y + 0.25 * (at - y)];
-        sheet.open(&[start, [104.0, start[1]], [104.0, at], [164.0, at]], pen::MEDIUM);
-        sheet.text([122.0, at - 2.4], SMALL_MM, Anchor::Middle, "cable by length, drip loop");
+        let start = y + 0.25 * (at - y);
+        // The conductor that turns first lies outside of the bend.
+        let turn = if at < y { 1.0 } else { -1.0 };
+        for apart in [-APART_MM, APART_MM] {
+            let (out, along) = (100.0 + turn * apart, at + apart);
+            let way = [[88.0, start + apart], [out, start + apart], [out, along], [164.0, along]];
+            sheet.open(&way, pen::MEDIUM);
+        }
+        sheet.text([120.0, at - 8.0], SMALL_MM, Anchor::Middle, "cable by length, drip loop,");
+        sheet.text([120.0, at - 4.8], SMALL_MM, Anchor::Middle, "2 cores and the indicator's");
+        item(sheet, &Item { middle: [112.0, at - APART_MM], size: [12.0, 4.0], words: &["fuse"] });
+        sheet.text([112.0, at + 4.8], SMALL_MM, Anchor::Middle, &own_fuse_text(placement));
         item(sheet, &Item { middle: [174.0, at], size: [24.0, 10.0], words });
     }
 }

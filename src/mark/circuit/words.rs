@@ -31,7 +31,12 @@ pub(in crate::mark) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
     let mut blocks = vec![Block::Section("Wiring and hoses".to_owned())];
     let actuator = placement.hardware.drive.as_ref();
     if let Some(Actuator::Electric(motor)) = actuator {
-        blocks.push(Block::Table(cables(motor, say)));
+        let feed = motor.on_one_feed(placement.hardware.actuators());
+        blocks.push(Block::Table(cables(&feed, "Feed and return, battery to switch", say)));
+        blocks.push(Block::Table(Table {
+            notes: vec![cable_rule()],
+            ..cables(motor, "Cable to each actuator", say)
+        }));
     }
     let mut points: Vec<String> = match actuator {
         Some(Actuator::Electric(motor)) => electric(placement, motor),
@@ -43,8 +48,13 @@ pub(in crate::mark) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
         ],
     };
     points.push(format!(
-        "Through the transom: {}, one for each actuator; its place is that of the lead-through L.",
-        hole_text(placement, say)
+        "Through the transom: {}, one for each {}; its place is that of the lead-through L.",
+        hole_text(placement, say),
+        if placement.hardware.has_two_tubes() {
+            "of the two tubes of a cylinder"
+        } else {
+            "actuator"
+        }
     ));
     points.push(
         "Cable and tube are led up from the lead-through before they go forward, so that water that \
@@ -55,16 +65,30 @@ pub(in crate::mark) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
     blocks
 }
 
-/// Fuse of one actuator, or of the pump.
-pub(super) fn fuse_text(placement: &Placement, circuit: Circuit) -> String {
+/// Fuse of the feed: of all actuators, or of the pump.
+pub(super) fn feed_fuse_text(placement: &Placement, circuit: Circuit) -> String {
     match (&placement.hardware.drive, circuit) {
-        (Some(Actuator::Electric(motor)), Circuit::Electric) => match motor.fuse() {
-            Ok(fuse) => format!("{} A for each actuator", fuse.get::<ampere>()),
-            Err(_) => "as the maker states".to_owned(),
-        },
-        (_, Circuit::Electric) => "____ A, each actuator".to_owned(),
+        (Some(Actuator::Electric(motor)), Circuit::Electric) => {
+            format!("{}, for all", fuse_of(&motor.on_one_feed(placement.hardware.actuators())))
+        }
+        (_, Circuit::Electric) => "____ A, for all".to_owned(),
         (_, Circuit::Hydraulic) => "____ A, by its papers".to_owned(),
     }
+}
+
+/// Fuse of one actuator behind the switch.
+pub(super) fn own_fuse_text(placement: &Placement) -> String {
+    match &placement.hardware.drive {
+        Some(Actuator::Electric(motor)) => fuse_of(motor),
+        _ => "____ A".to_owned(),
+    }
+}
+
+fn fuse_of(motor: &Electric) -> String {
+    motor.fuse().map_or_else(
+        |_| "as the makers state".to_owned(),
+        |fuse| format!("{} A", fuse.get::<ampere>()),
+    )
 }
 
 /// The tube, as far as the list describes it.
@@ -89,21 +113,31 @@ pub(super) fn hole_text(placement: &Placement, say: Say) -> String {
 
 fn electric(placement: &Placement, motor: &Electric) -> Vec<String> {
     let spec = motor.spec();
-    let count = 2 * placement.hardware.actuator_positions.len();
-    let total = spec.rated_current.get::<ampere>() * count as f64;
-    let fuse = fuse_text(placement, Circuit::Electric);
-    vec![format!(
-        "{} A at {} V and rated load for each actuator, {} A when all {count} move at once. Fuse: \
-         {fuse}; never above what the cable carries safely.",
-        spec.rated_current.get::<ampere>(),
-        spec.supply_voltage.get::<volt>(),
-        number_with_decimals(total, 1).trim_end_matches(".0")
-    )]
+    let count = placement.hardware.actuators();
+    let feed = motor.on_one_feed(count);
+    let total = number_with_decimals(feed.spec().rated_current.get::<ampere>(), 1);
+    let all = if count == 2 { "both".to_owned() } else { format!("all {count}") };
+    vec![
+        format!(
+            "{} A at {} V and rated load for each actuator, {} A when {all} move at once. So one \
+             feed, its fuse close to the battery: {}; and behind the switch a fuse for each actuator: {}. \
+             No fuse is above what the cable behind it carries safely.",
+            spec.rated_current.get::<ampere>(),
+            spec.supply_voltage.get::<volt>(),
+            total.trim_end_matches(".0"),
+            fuse_of(&feed),
+            fuse_of(motor)
+        ),
+        "The return runs back to the battery beside the feed and is as thick: two cores to the switch. \
+         From the switch two cores to each actuator, which the switch changes over to reverse it; the \
+         cores of an indicator come on top, by its papers."
+            .to_owned(),
+    ]
 }
 
 fn hydraulic(placement: &Placement, cylinder: &Hydraulic, say: Say) -> Vec<String> {
     let spec = cylinder.spec();
-    let count = 2 * placement.hardware.actuator_positions.len();
+    let count = placement.hardware.actuators();
     let oil = cylinder.oil_to_extend().get::<cubic_centimeter>();
     let double =
         if spec.rod.is_some() { "Two tubes to each cylinder" } else { "One tube to each cylinder" };
@@ -120,15 +154,17 @@ fn hydraulic(placement: &Placement, cylinder: &Hydraulic, say: Say) -> Vec<Strin
             "Oil for the full stroke: {} cm^3 each, {} cm^3 for all; the reservoir holds that \
              and room for warm oil.",
             number_with_decimals(oil, 1),
-            number_with_decimals(oil * count as f64, 0)
+            number_with_decimals(oil * f64::from(count), 0)
         ),
         "Fuse and cable of the pump's motor: by its papers; write them into the table below."
             .to_owned(),
     ]
 }
 
-/// Cable by its length, one way.
-fn cables(motor: &Electric, say: Say) -> Table {
+/// Cable by its length, one way: as thick as the voltage lost asks, and no thinner than carries the
+/// fuse.
+fn cables(motor: &Electric, what: &str, say: Say) -> Table {
+    let least = motor.copper_for_fuse().ok();
     let size = |length: Length, drop: f64| {
         let run = CableRun {
             one_way_length: length,
@@ -137,9 +173,11 @@ fn cables(motor: &Electric, say: Say) -> Table {
                 CABLE_TEMPERATURE_DEGC,
             ),
         };
-        motor
-            .cable(&run)
-            .map_or_else(|_| "-".to_owned(), |size| copper(size.needed, size.nominal, say))
+        let size = motor.cable(&run).ok().zip(least);
+        size.map_or_else(
+            || "-".to_owned(),
+            |(size, least)| copper(size.needed.max(least), size.nominal.max(least), say),
+        )
     };
     let lengths: Vec<(Length, String)> = match say.0 {
         SheetUnits::Inches => LENGTHS_FT
@@ -155,23 +193,29 @@ fn cables(motor: &Electric, say: Say) -> Table {
     let names = lengths.iter().map(|(_, name)| name.clone()).collect();
     let head = |drop: f64| format!("{:.0} % lost", 100.0 * drop);
     Table {
-        title: "Cable to each actuator, by its length from the battery, one way".to_owned(),
+        title: format!("{what}, by the whole length from battery to actuator, one way"),
         columns: vec![
             Column::words("length", names),
             Column::words(&head(TIGHT_DROP), column(TIGHT_DROP)),
             Column::words(&head(LOOSE_DROP), column(LOOSE_DROP)),
         ],
-        notes: vec![format!(
-            "By the voltage that is lost, copper at {CABLE_TEMPERATURE_DEGC:.0} degC. The cable must also \
-             carry the current of its fuse by the tables of the standard that holds where the boat \
-             lives (ISO 13297 or the national one)."
-        )],
         ..Table::default()
     }
 }
 
+fn cable_rule() -> String {
+    format!(
+        "Each is as thick as if it ran the whole length, so that both together lose no more, wherever \
+         the switch is. By the voltage that is lost, copper at {CABLE_TEMPERATURE_DEGC:.0} degC; never \
+         thinner than carries its fuse: single cables, insulation for 60 degC, outside engine spaces \
+         (ISO 10133, from memory). Bundled, or in an engine space, it carries less: the tables of the \
+         standard that holds where the boat lives (ISO 13297 or the national one) come first."
+    )
+}
+
 fn copper(needed: Area, nominal: Area, say: Say) -> String {
-    let metric = format!("{} mm^2", nominal.get::<square_millimeter>());
+    let metric = number_with_decimals(nominal.get::<square_millimeter>(), 2);
+    let metric = format!("{} mm^2", metric.trim_end_matches('0').trim_end_matches('.'));
     let gauge = wire_gauge(needed).map_or_else(|| "-".to_owned(), |gauge| format!("{gauge} AWG"));
     match say.0 {
         SheetUnits::Millimetres => metric,

@@ -1,14 +1,13 @@
 //! What holds the planes, and by which formula that was found.
 
 use uom::si::angle::degree;
-use uom::si::f64::{Force, Length};
-use uom::si::force::{newton, pound_force};
+use uom::si::f64::Length;
 use uom::si::velocity::{knot, mile_per_hour};
 
 use crate::document::{Block, Column, Table};
 use crate::mark::placement::Placement;
 use crate::mark::say::{Next, Say, SheetUnits};
-use crate::plane::hinge::DEFAULT_LOAD_FACTOR;
+use crate::plane::hinge::{DEFAULT_LOAD_FACTOR, MOMENT_PER_LIFT_CHORD};
 use crate::plane::strength::bolt::{PROOF_STRESS_MPA, WOOD_BEARING_MPA};
 use crate::plane::strength::fastening::{DEFAULT_WITHDRAWAL_FACTOR, WET_SERVICE_FACTOR};
 use crate::plane::strength::{DEFAULT_FACTOR_ON_ULTIMATE, DEFAULT_FACTOR_ON_YIELD};
@@ -36,7 +35,15 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
         ),
         Block::Table(judged(&placement.holding.checks, say)),
     ];
-    let points: Vec<String> = held.chain(others(placement, say)).collect();
+    let low = placement.lower_edge_of_backing().map(|low| {
+        let side = if low < Length::default() { "below" } else { "above" };
+        format!(
+            "The backing plate of the hinge leaf reaches down to {} {side} the bottom edge outside. It lies \
+             flat only where the bottom and its fillet inside are lower than that: step 1.",
+            say.length(low.abs())
+        )
+    });
+    let points: Vec<String> = held.chain(low).chain(others(placement, say)).collect();
     blocks.extend((!points.is_empty()).then_some(Block::Points(points)));
     if bolts.any() {
         blocks.push(formulas());
@@ -57,6 +64,8 @@ fn judged(checks: &[Check], say: Say) -> Table {
     let decimal = |x: f64| number_with_decimals(x, 1);
     let verdict = |check: &Check| check.verdict().map_or("not covered", |v| v.text()).to_owned();
     let bearer = |check: &Check| check.bearer.text().trim_start_matches("the ").to_owned();
+    // Lift at half of the chord over lift at the arm of the tank tests.
+    let times = DEFAULT_LOAD_FACTOR * 0.5 / MOMENT_PER_LIFT_CHORD;
     Table {
         columns: vec![
             Column::words("what bears", cells(&bearer)),
@@ -71,8 +80,9 @@ fn judged(checks: &[Check], say: Say) -> Table {
             Column::words("verdict", cells(&verdict)),
         ],
         notes: vec![format!(
-            "Factors in these shares: slamming is {DEFAULT_LOAD_FACTOR:.0} times the steady load of the \
-             tank tests; screws in wood keep a safety factor of {DEFAULT_WITHDRAWAL_FACTOR} against \
+            "Factors in these shares: slamming is all of the plane's lift in the tank tests put at \
+             mid-chord, times {DEFAULT_LOAD_FACTOR:.0} (common practice, no source), some {times:.0} times \
+             the moment that the hinge feels in steady running; screws in wood keep a safety factor of {DEFAULT_WITHDRAWAL_FACTOR} against \
              withdrawal and {WET_SERVICE_FACTOR} for wet wood; plates of metal and bolts \
              {DEFAULT_FACTOR_ON_YIELD:.0} on yield, other plates \
              {DEFAULT_FACTOR_ON_ULTIMATE} on what breaks them."
@@ -106,8 +116,8 @@ fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> Stri
         say.at_least(up),
         say.at_least(pattern.backing.thickness),
         say.at_least(pattern.bolt.washer()),
-        force_text(pattern.pull, say),
-        force_text(pattern.across, say),
+        say.force(pattern.pull),
+        say.force(pattern.across),
         100.0 * pattern.share()
     )
 }
@@ -126,21 +136,19 @@ fn others(placement: &Placement, say: Say) -> Vec<String> {
         format!(
             "Actuators: each bears {} standing still; slamming asks for {}. Let the planes rest \
              against a stop, or take actuators that bear it.",
-            force_text(own, say),
-            force_text(needed, say)
+            say.force(own),
+            say.force(needed)
         )
     });
-    plate.into_iter().chain(actuators).collect()
-}
-
-fn force_text(force: Force, say: Say) -> String {
-    let newtons = format!("{} N", number_with_decimals(force.get::<newton>(), 0));
-    let pounds = format!("{} lbf", number_with_decimals(force.get::<pound_force>(), 0));
-    match say.0 {
-        SheetUnits::Millimetres => newtons,
-        SheetUnits::Inches => pounds,
-        SheetUnits::Both => format!("{newtons} ({pounds})"),
-    }
+    let not_judged = holding.not_judged.map(|[plate, push]| {
+        format!(
+            "Plate and actuators are not judged, since no part is chosen: slamming puts {} on each plate, at \
+             mid-chord, and asks {} of each actuator standing still. Their makers must answer for both.",
+            say.force(plate),
+            say.force(push)
+        )
+    });
+    plate.into_iter().chain(actuators).chain(not_judged).collect()
 }
 
 fn formulas() -> Block {
@@ -152,7 +160,6 @@ fn formulas() -> Block {
          most half of {PROOF_STRESS_MPA:.0} MPa, the proof stress of stainless class 70 (ISO 3506-1, \
          from memory). Backing plate: so wide that plywood bears it on its face at {WOOD_BEARING_MPA} \
          MPa (wet Douglas fir, from memory), so thick that w s^2/8 between bolts and w e^2/2 beyond \
-         them keep it under half the yield stress of stainless 316; sea-water aluminium of that \
-         thickness does too."
+         them keep it under half the yield stress of stainless 316, of which it is."
     ))
 }

@@ -5,6 +5,7 @@ use uom::si::f64::{Angle, Length};
 use uom::si::length::millimeter;
 
 use crate::document::Block;
+use crate::mark::accepted::{HEIGHT, PAIR};
 use crate::mark::hardware::ActuatorKind;
 use crate::mark::holes::{HoleKind, LEAD_SHARE};
 use crate::mark::placement::Placement;
@@ -89,6 +90,11 @@ fn materials(placement: &Placement, say: Say) -> Vec<String> {
             list.extend([format!("If hydraulic: {}", lower_first(tubes)), cable.to_owned()]);
         }
     }
+    list.push(
+        "Where plane or bracket are of aluminium: sleeves and washers of plastic, or barrier paste, for \
+         every stainless fastening"
+            .to_owned(),
+    );
     list.push("Anodes for the planes, and paint that suits their metal".to_owned());
     list
 }
@@ -151,7 +157,7 @@ fn small_angle(placement: &Placement) -> Angle {
 }
 
 fn acceptance(placement: &Placement, say: Say) -> Vec<String> {
-    let small = say.custom("2", "1/16");
+    let (small, pair) = (HEIGHT.said(say), PAIR.said(say));
     vec![
         format!(
             "Hinge line {} above the bottom edge at both ends of both planes: accept {small} either \
@@ -164,14 +170,10 @@ fn acceptance(placement: &Placement, say: Say) -> Vec<String> {
             say.length(placement.gauge.trailing_edge),
             say.angle(small_angle(placement))
         ),
+        format!("All pairs of the symmetry table: port and starboard within {pair}."),
         format!(
-            "All pairs of the symmetry table: port and starboard within {}.",
-            say.custom("3", "1/8")
-        ),
-        format!(
-            "Trailing edge at full stroke, inner and outer corner: within {} of each other, and port \
-             like starboard; more means a twisted plane or a bent hinge.",
-            say.custom("3", "1/8")
+            "Trailing edge at full stroke, inner and outer corner: within {pair} of each other, and port \
+             like starboard; more means a twisted plane or a bent hinge."
         ),
         "Time for the full stroke, down and up: port and starboard within a tenth of each other, \
          and no longer when hot. Current within the maker's figure; less than a twentieth of the \
@@ -185,7 +187,8 @@ fn acceptance(placement: &Placement, say: Say) -> Vec<String> {
 
 const LIVING: [&str; 5] = [
     "Grounding: planes up before shoals, beaches and slipways; they and the drive are the first to \
-     touch. After a knock look at hinge, pins and gauge height before the next run.",
+     touch, and a plane that is down passes the blow to its actuator. After a knock look at hinge, \
+     pins, actuator, bracket and gauge height before the next run.",
     "Trailer: planes up, clear of rollers, bunks and lights; look again where the ramp is \
      steepest, and after the first stretch of rough road.",
     "Lifting: mark the plane's place on the topsides so that slings never bear on plane, hinge or \

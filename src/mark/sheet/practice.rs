@@ -1,6 +1,7 @@
 //! Figures that nobody derives, in one place: what is seen, and in which range.
 
 use crate::document::Block;
+use crate::mark::accepted::{HEIGHT, PAIR};
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
 
@@ -26,12 +27,12 @@ pub(super) fn blocks(placement: &Placement, say: Say) -> [Block; 2] {
         format!(
             "Symmetry to {} ({}); the edge of the hull within half a hundredth of the boat file (a \
              quarter to one).",
-            say.custom("3", "1/8"),
+            PAIR.said(say),
             mm("2", "5", "1/16", "3/16")
         ),
         format!(
             "Hinge line and gauge within {} ({}); the bracket's pin within {} of its figure ({}).",
-            say.custom("2", "1/16"),
+            HEIGHT.said(say),
             mm("1", "3", "1/32", "1/8"),
             say.custom("5", "3/16"),
             mm("3", "10", "1/8", "3/8")

@@ -16,7 +16,7 @@ const BLANK: &str = "________";
 
 pub(super) fn blocks(placement: &Placement, say: Say) -> Vec<Block> {
     let titled = |title: &str, table| [Block::Section(title.to_owned()), Block::Table(table)];
-    let mut blocks = how(say).to_vec();
+    let mut blocks = how(placement, say).to_vec();
     blocks.extend(titled("1. Edges and middle of each plane", edges(placement, say)));
     blocks.extend(titled(
         "2. Holes of one plane (port and starboard alike, mirrored)",
@@ -34,18 +34,24 @@ fn cells<T>(items: &[T], cell: impl Fn(&T) -> String) -> Vec<String> {
     items.iter().map(cell).collect()
 }
 
-fn how(say: Say) -> [Block; 3] {
+fn how(placement: &Placement, say: Say) -> [Block; 3] {
+    let first = if placement.is_measured_from_chine() {
+        "Step or pod cut the edge short of the centreline: here the ends are taken from the chine first \
+         (table 1, 'from chine'), holes from the inner edge, and the distances from the centreline \
+         prove them where a straightedge or a tape reaches. "
+    } else {
+        "Take every distance from the centreline, never from the mark before it, so that errors do not \
+         add up. "
+    };
     [
         Block::Section("How distances are taken".to_owned()),
-        Block::Paragraph(
+        Block::Paragraph(format!(
             "'Along' is measured on the bottom edge of the hull itself, up the slope of the deadrise, \
              from the centreline outward. 'Level' is the same mark measured level across the boat \
              from the centreline, with a straightedge and a spirit level across a level boat. 'Up' \
-             is square to the bottom edge, on the face of the transom. Take every distance from the \
-             centreline, never from the mark before it, so that errors do not add up. Port is the \
+             is square to the bottom edge, on the face of the transom. {first}Port is the \
              mirror image of starboard: the numbers are the same."
-                .to_owned(),
-        ),
+        )),
         Block::Paragraph(format!("All tables are in {}.", say.unit_words())),
     ]
 }
@@ -95,11 +101,15 @@ fn holes(placement: &Placement, say: Say) -> Table {
             numbers("up, bottom edge", cells(holes, |hole| say.bare(hole.up))),
             Column::words("drill", cells(holes, |hole| drill(hole.drill, hole.kind, say))),
         ],
-        notes: vec![
+        notes: vec![format!(
             "H: hinge leaf. B: upper bracket of the actuator. L: lead-through of tube or cable, shown at \
-             the foot of the upper pin: take its place from the passage of the bracket in hand."
-                .to_owned(),
-        ],
+             the foot of the upper pin: take its place from the passage of the bracket in hand.{}",
+            if placement.hardware.has_two_tubes() {
+                " Each cylinder has two tubes and each L stands for both."
+            } else {
+                ""
+            }
+        )],
         ..Table::default()
     }
 }
@@ -136,9 +146,26 @@ fn drills(placement: &Placement, say: Say) -> Table {
             ),
         ],
         strong: Some(lines.len()),
-        notes: has_pilots.then(|| depth_rule().to_owned()).into_iter().collect(),
+        notes: has_pilots
+            .then(|| depth_rule().to_owned())
+            .into_iter()
+            .chain(second_tubes(placement))
+            .collect(),
         ..Table::default()
     }
+}
+
+/// Lead-throughs that the table leaves out.
+fn second_tubes(placement: &Placement) -> Option<String> {
+    let lead = placement.drill_table().into_iter().find(|line| line.kind == HoleKind::Lead)?;
+    placement.hardware.has_two_tubes().then(|| {
+        format!(
+            "One lead-through a cylinder is counted, and two tubes come from each: drill {} on the boat \
+             instead of {}, unless their maker's fitting takes both through one.",
+            2 * lead.total,
+            lead.total
+        )
+    })
 }
 
 /// The drill of a hole; a blank where nobody says what is to pass.

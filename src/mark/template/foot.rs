@@ -64,15 +64,13 @@ fn scale_line(sheet: &mut Drawing, from: Point, long_mm: f64, parts: usize, name
 fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
     let frame = set.tiles.on_page();
     let join = if set.pages.len() > 1 {
-        "Cut at the dashed lines at right and below and lay over the next page, register marks on \
-         each other. "
+        "Cut at the dashed lines at right and below and lay over the next page, diamond on diamond (no \
+         holes). "
     } else {
         ""
     };
     let lines = placement.warnings(say.0);
-    // The heads alone: the sheet says the rest, and the strip is small.
-    let heads = lines.iter().filter_map(|line| line.split(':').next());
-    let mut warning: String = heads.map(|head| format!("{head}. ")).collect();
+    let mut warning: String = lines.iter().map(|line| format!("{line}. ")).collect();
     if !warning.is_empty() {
         warning.push_str("READ THE SHEET FIRST. ");
     }

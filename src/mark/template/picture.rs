@@ -34,6 +34,10 @@ pub(in crate::mark) struct Picture {
     pub side: Side,
     pub size_mm: Point,
     pub marks: Vec<Mark>,
+    /// Middle and radius of every hole.
+    pub holes: Vec<(Point, f64)>,
+    /// Height on the paper of the bottom edge.
+    pub edge_mm: f64,
     /// Whether centreline and chine are on it.
     pub whole_edge: bool,
 }
@@ -81,10 +85,9 @@ impl Picture {
         drawer.edge(whole_edge);
         drawer.plane();
         drawer.brackets();
-        for hole in placement.holes.clone() {
-            drawer.hole(&hole);
-        }
-        Self { side, size_mm, marks: drawer.sheet.marks, whole_edge }
+        let holes = placement.holes.iter().map(|hole| drawer.hole(hole)).collect();
+        let [_, edge_mm] = drawer.at(0.0, 0.0);
+        Self { side, size_mm, marks: drawer.sheet.marks, holes, edge_mm, whole_edge }
     }
 }
 
@@ -210,9 +213,10 @@ impl Drawer<'_> {
         }
     }
 
-    fn hole(&mut self, hole: &Hole) {
+    /// Draws a hole as wide as the drill that is named beside it; gives its middle and radius.
+    fn hole(&mut self, hole: &Hole) -> (Point, f64) {
         let at = self.at(mm(hole.along), mm(hole.up));
-        let radius = hole.drill.map_or(LEAD_MM, |drill| 0.5 * mm(drill));
+        let radius = hole.drill_sold(self.say).map_or(LEAD_MM, |drill| 0.5 * mm(drill));
         let pen = if hole.drill.is_some() { pen::FINE } else { pen::HIDDEN };
         self.sheet.circle(at, radius, Some(pen), None);
         let next = if hole.kind.is_pilot() { Next::Nearest } else { Next::Larger };
@@ -238,5 +242,6 @@ impl Drawer<'_> {
                 self.sheet.text(place, 2.2, Anchor::Middle, &text);
             }
         }
+        (at, radius)
     }
 }

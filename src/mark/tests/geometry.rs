@@ -9,6 +9,7 @@ use uom::si::length::millimeter;
 
 use super::fixtures::{boat_with_edge, built, inches, pair, part};
 use crate::boat::transom::Side;
+use crate::mark::tiles::{FOOT_MM, MARGIN_MM};
 use crate::mark::{Paper, Placement, SheetUnits, drawing_dxf, drawing_pdf, template_pdf};
 
 const MM_PER_PT: f64 = 25.4 / 72.0;
@@ -149,7 +150,7 @@ fn physics_the_scale_lines_of_every_page_are_true() {
             let mut size = page.size_mm;
             size.sort_by(f64::total_cmp);
             assert!((size[0] - sides[0]).abs() < 0.1 && (size[1] - sides[1]).abs() < 0.1);
-            let foot = page.size_mm[1] - 43.0;
+            let foot = page.size_mm[1] - MARGIN_MM - FOOT_MM + 1.0;
             let level = |segment: &&(Point, Point)| {
                 segment.0[1] > foot && (segment.0[1] - segment.1[1]).abs() < 0.01
             };
@@ -166,16 +167,22 @@ fn physics_the_scale_lines_of_every_page_are_true() {
 /// Pages of a template with their names, joined by their register marks alone.
 struct Joined {
     segments: Vec<(Point, Point)>,
-    /// Circles but for the register marks.
+    /// Circles.
     circles: Vec<(Point, f64)>,
     registers: Vec<Point>,
 }
 
-const REGISTER_MM: f64 = 2.5;
+/// From the middle of a register mark to its corners.
+const REGISTER_MM: f64 = 4.0;
 
+/// Middles of the diamonds, each found by the side from its left corner to the upper one.
 fn registers(page: &Drawn) -> Vec<Point> {
-    let marks = page.circles.iter().filter(|(_, radius)| (radius - REGISTER_MM).abs() < 1e-3);
-    let mut places: Vec<Point> = marks.map(|(middle, _)| *middle).collect();
+    let is_side = |(left, top): &&(Point, Point)| {
+        let (right, up) = (top[0] - left[0], left[1] - top[1]);
+        (right - REGISTER_MM).abs() < 1e-2 && (up - REGISTER_MM).abs() < 1e-2
+    };
+    let middle = |(left, top): &(Point, Point)| [top[0], left[1]];
+    let mut places: Vec<Point> = page.segments.iter().filter(is_side).map(middle).collect();
     places.sort_by(|a, b| (a[0] + 0.001 * a[1]).total_cmp(&(b[0] + 0.001 * b[1])));
     places
 }
@@ -184,7 +191,7 @@ fn registers(page: &Drawn) -> Vec<Point> {
 /// other; `axis` 0 for the page at the right, 1 for the page below.
 fn step(page: &Drawn, next: &Drawn, axis: usize) -> Point {
     let edge = |drawn: &Drawn, far: bool| {
-        let picture = [drawn.size_mm[0] - 10.0, drawn.size_mm[1] - 44.0];
+        let picture = [drawn.size_mm[0] - MARGIN_MM, drawn.size_mm[1] - MARGIN_MM - FOOT_MM];
         let strip = if far { picture[axis] - 7.5 } else { 17.5 };
         let marks = registers(drawn).into_iter();
         marks.filter(|mark| (mark[axis] - strip).abs() < 0.05).collect::<Vec<_>>()
@@ -230,22 +237,17 @@ fn joined(pages: Vec<Drawn>) -> Joined {
         let shift = |point: Point| [point[0] + dx, point[1] + dy];
         all.segments.extend(page.segments.iter().map(|s| (shift(s.0), shift(s.1))));
         all.registers.extend(registers(page).into_iter().map(shift));
-        let holes = page.circles.iter().filter(|(_, radius)| (radius - REGISTER_MM).abs() >= 1e-3);
-        all.circles.extend(holes.map(|&(middle, radius)| (shift(middle), radius)));
+        all.circles.extend(page.circles.iter().map(|&(middle, radius)| (shift(middle), radius)));
     }
     all
 }
 
-/// Keel and chine: the crosses of 8 mm that are no register marks.
+/// Keel and chine: the outermost crosses of 8 mm.
 fn keel_and_chine(joined: &Joined, outward: f64) -> (Point, Point) {
     let level =
         |s: &&(Point, Point)| (s.0[1] - s.1[1]).abs() < 1e-3 && (long(s) - 8.0).abs() < 1e-3;
     let middle = |s: &(Point, Point)| [0.5 * (s.0[0] + s.1[0]), s.0[1]];
-    let register = |at: &Point| {
-        joined.registers.iter().any(|mark| (mark[0] - at[0]).hypot(mark[1] - at[1]) < 0.1)
-    };
-    let mut crosses: Vec<Point> =
-        joined.segments.iter().filter(level).map(middle).filter(|at| !register(at)).collect();
+    let mut crosses: Vec<Point> = joined.segments.iter().filter(level).map(middle).collect();
     crosses.sort_by(|a, b| (outward * a[0]).total_cmp(&(outward * b[0])));
     (crosses[0], crosses[crosses.len() - 1])
 }
@@ -270,11 +272,18 @@ fn physics_joined_by_their_marks_the_pages_show_the_placement() {
             let up = keel[1] - middle[1];
             let hole = placement.holes.iter().position(|hole| {
                 (mm(hole.along) - along).hypot(mm(hole.up) - up) < 0.1
-                    && (0.5 * mm(hole.drill.expect("a drill")) - radius).abs() < 0.01
+                    && (0.5 * mm(hole.metric_drill_sold().expect("a drill")) - radius).abs() < 0.01
             });
             seen[hole.unwrap_or_else(|| panic!("no hole at {along:.2}, {up:.2}"))] = true;
         }
         assert!(seen.iter().all(|&seen| seen), "every hole is on some page");
+        assert!(joined.registers.len() > 2);
+        for mark in &joined.registers {
+            for (hole, radius) in &joined.circles {
+                let gap = (mark[0] - hole[0]).hypot(mark[1] - hole[1]) - radius - REGISTER_MM;
+                assert!(gap > 20.0 - 0.1, "a register mark {gap:.1} mm from a hole");
+            }
+        }
     }
 }
 
@@ -328,7 +337,7 @@ fn physics_every_hole_of_the_dxf_is_where_the_placement_has_it() {
     let (sin, cos) = 18.0_f64.to_radians().sin_cos();
     for hole in &placement.holes {
         let (along, up) = (mm(hole.along), mm(hole.up));
-        let radius = 0.5 * mm(hole.drill.expect("a drill"));
+        let radius = 0.5 * mm(hole.metric_drill_sold().expect("a drill"));
         for side in [-1.0, 1.0] {
             let [x, y] = [side * (along * cos - up * sin), along * sin + up * cos];
             let is_it = |(_, centre, own): &&(String, dxf::Point, f64)| {

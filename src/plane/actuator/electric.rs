@@ -31,6 +31,11 @@ pub const FUSE_SIZES_A: [f64; 11] = [1.0, 2.0, 3.0, 5.0, 7.5, 10.0, 15.0, 20.0, 
 pub const COPPER_SIZES_MM2: [f64; 12] =
     [0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0];
 
+/// What single cables of [`COPPER_SIZES_MM2`] with insulation for 60 °C carry outside engine spaces,
+/// ampere (ISO 10133, annex A, from memory).
+pub const COPPER_CARRIES_A: [f64; 12] =
+    [6.0, 8.0, 12.0, 17.0, 22.0, 29.0, 40.0, 54.0, 71.0, 87.0, 105.0, 135.0];
+
 /// Voltage drop allowed where full force must be had, as a share of the supply. Boat electrical
 /// practice, from memory.
 pub const TIGHT_DROP: f64 = 0.03;
@@ -153,6 +158,27 @@ impl Electric {
         let needed = FUSE_MARGIN * self.0.rated_current.get::<ampere>();
         let size = next_size("a fuse", "A", needed, &FUSE_SIZES_A)?;
         Ok(ElectricCurrent::new::<ampere>(size))
+    }
+
+    /// So many of them on one feed, all moving at once, as far as fuse and cable go.
+    #[must_use]
+    pub fn on_one_feed(&self, count: u32) -> Self {
+        let rated_current = self.0.rated_current * f64::from(count.max(1));
+        Self(ElectricSpec { rated_current, ..self.0 })
+    }
+
+    /// The least copper that carries the current of the fuse: [`COPPER_CARRIES_A`].
+    ///
+    /// # Errors
+    /// [`ActuatorError::NoStandardSize`] as [`Electric::fuse`].
+    pub fn copper_for_fuse(&self) -> Result<Area, ActuatorError> {
+        let fuse_a = self.fuse()?.get::<ampere>();
+        let mut sizes = COPPER_SIZES_MM2.into_iter().zip(COPPER_CARRIES_A);
+        let found = sizes.find(|&(_, carries_a)| carries_a >= fuse_a);
+        let largest = COPPER_CARRIES_A.into_iter().fold(0.0, f64::max);
+        let none =
+            ActuatorError::NoStandardSize { what: "a cable", needed: fuse_a, largest, unit: "A" };
+        found.map(|(size_mm2, _)| Area::new::<square_millimeter>(size_mm2)).ok_or(none)
     }
 
     /// Cable whose drop out and back at the rated current is within the allowed share:

@@ -158,6 +158,23 @@ fn published_copper_wire_table() {
 }
 
 #[test]
+fn published_the_cable_of_a_feed_carries_its_fuse() {
+    // ISO 10133, annex A, from memory: 2.5 mm² with insulation for 60 °C carries 17 A, 4 mm² 22 A,
+    // 10 mm² 40 A.
+    let motor = ElectricSpec { rated_current: ElectricCurrent::new::<ampere>(11.0), ..motor() };
+    let motor = Electric::new(motor).unwrap();
+    let found = |count| {
+        let feed = motor.on_one_feed(count);
+        let copper = feed.copper_for_fuse().map(|area| area.get::<square_millimeter>());
+        (feed.fuse().ok().map(|fuse| fuse.get::<ampere>()), copper.ok())
+    };
+    // 11 A x 1.25 = 13.75 A; two 27.5 A; four 55 A, beyond the largest blade fuse.
+    assert_eq!(found(1), (Some(15.0), Some(2.5)));
+    assert_eq!(found(2), (Some(30.0), Some(10.0)));
+    assert_eq!(found(4), (None, None));
+}
+
+#[test]
 fn practice_fuse_and_cable() {
     let motor = Electric::new(motor()).unwrap();
     // 6 A × 1.25 = 7.5 A, itself a standard size.

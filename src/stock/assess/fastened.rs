@@ -1,6 +1,6 @@
 //! What holds a plane when no part is chosen: screws and linkage alone, whatever moves it.
 
-use uom::si::f64::{Angle, Velocity};
+use uom::si::f64::{Angle, Force, Velocity};
 
 use super::bolts::ThroughBolts;
 use super::borne::{Bearer, Check, judged_speeds};
@@ -19,6 +19,10 @@ pub struct Fastened {
     pub checks: [Check; 2],
     /// Bolts in the place of the screws that do not bear the slamming load.
     pub bolts: ThroughBolts,
+    /// What slamming puts on one plate at the most.
+    pub plate_load: Force,
+    /// What it then asks of one actuator standing still, at the most.
+    pub push: Force,
 }
 
 impl Fastenings {
@@ -32,6 +36,7 @@ impl Fastenings {
         let linkage = Linkage::new(&self.dimensions)?;
         let mut checks = Vec::new();
         let mut slamming = Vec::new();
+        let (mut plate_load, mut push) = (Force::default(), Force::default());
         for boat in boats {
             let flows = Flows::new(boat, pair, settings.load_factor, settings.trim_load);
             let usable = boat.sizing().largest_deflection;
@@ -39,15 +44,21 @@ impl Fastenings {
             let safe = safe_deflections(boat, &BalanceSettings::default(), pair, &speeds);
             for (speed, safe) in speeds.into_iter().zip(safe) {
                 let flow = flows.anyway(speed);
-                let [steady, design] = self.loads(&linkage, settings, &flow, usable.min(safe))?;
-                checks.push(checked(speed, usable.min(safe), [&steady, &design]));
+                let deflection = usable.min(safe);
+                let [steady, design] = self.loads(&linkage, settings, &flow, deflection)?;
+                checks.push(checked(speed, deflection, [&steady, &design]));
+                let load = flow.design(deflection)?;
+                plate_load = plate_load.max(load.force);
+                let all = linkage.push_for(load.hinge_moment, deflection)?;
+                push = push.max(all / f64::from(self.actuators));
                 slamming.push(design);
             }
         }
         let worst = |all: [Check; 2], one: [Check; 2]| [0, 1].map(|i| all[i].worse(one[i]));
         let checks = checks.into_iter().reduce(worst).ok_or_else(no_condition)?;
         let verdicts = checks.map(|check| check.verdict());
-        Ok(Fastened { checks, bolts: ThroughBolts::of_screws(self, verdicts, &slamming)? })
+        let bolts = ThroughBolts::of_screws(self, verdicts, &slamming)?;
+        Ok(Fastened { checks, bolts, plate_load, push })
     }
 
     /// The screws under the expected and under the design load.

@@ -154,12 +154,22 @@ fn lead_through(placement: &Placement, say: Say) -> Step {
         },
     );
     let height = height_of_lead(placement);
+    let two = placement.hardware.has_two_tubes();
+    let number = if two {
+        format!(
+            "{} on the boat, one for each of the two tubes of a cylinder, side by side along, or {total} \
+             where their maker's fitting takes both through one",
+            2 * total
+        )
+    } else {
+        format!("{total} on the boat, one for each actuator")
+    };
     let tubes = match placement.hardware.actuator {
-        ActuatorKind::Electric => "",
-        ActuatorKind::Hydraulic | ActuatorKind::Open => {
+        ActuatorKind::Open => {
             "Do two tubes come from a cylinder, each has its own hole of its own size, side by side \
              along, unless their maker's fitting takes both through one. "
         }
+        ActuatorKind::Electric | ActuatorKind::Hydraulic => "",
     };
     let widest = widest_lead(placement).map_or_else(String::new, |widest| {
         format!(
@@ -172,7 +182,7 @@ fn lead_through(placement: &Placement, say: Say) -> Step {
         "where it comes out depends on the bracket, and it is the one hole that a leak would follow \
          inside: only now is it known that everything else fits.",
         format!(
-            "{total} on the boat, one for each actuator, {size}. {tubes}{widest}Through the passage of \
+            "{number}, {size}. {tubes}{widest}Through the passage of \
              the bracket in hand where it has one, else beside it and higher. {height} A fitting that wants the hole widened for a nut \
              or a gland: as its maker states. A backing plate behind it has the same hole."
         ),

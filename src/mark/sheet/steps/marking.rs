@@ -4,6 +4,7 @@ use uom::si::f64::Length;
 
 use super::Step;
 use crate::boat::TransomForm;
+use crate::mark::accepted::PAIR;
 use crate::mark::note::{BEDDED_MM, PACKED_MM};
 use crate::mark::placement::Placement;
 use crate::mark::say::Say;
@@ -40,6 +41,15 @@ fn behind(placement: &Placement, say: Say) -> Step {
     } else {
         " Mark the waterline at rest on it while she is afloat, loaded as usual."
     };
+    let fillet = placement.lower_edge_of_backing().map_or_else(String::new, |low| {
+        let from = if low < Length::default() { "below" } else { "above" };
+        format!(
+            " The backing plates of the hinges reach down to {} {from} the bottom edge outside: measure how \
+             thick the bottom is and how high its fillet stands inside, ________. Are both together \
+             higher than that, stop and ask the builder: a bevelled seat, or a leaf that stands higher.",
+            say.length(low.abs())
+        )
+    });
     Step::new(
         "Look at the transom, inside and out",
         "what stands behind it decides whether there is a place at all, and costs nothing to find \
@@ -47,7 +57,7 @@ fn behind(placement: &Placement, say: Say) -> Step {
         format!(
             "From inside, measure from chine and bottom edge where everything behind the transom \
              stands, and chalk it on the outside by those measures. Tap it all over: a \
-             dull sound is a wet or loose core. {thickness}{waterline}"
+             dull sound is a wet or loose core. {thickness}{waterline}{fillet}"
         ),
     )
     .with_caution("no access behind the planes' place: no hole, until someone has made one.")
@@ -145,11 +155,21 @@ fn face(placement: &Placement, say: Say) -> Step {
 fn lines(placement: &Placement, say: Say) -> Step {
     let (inner, outer) = (placement.inner, placement.outer);
     let level = |along| say.length(placement.off_centre(along, Length::default()));
+    let from_chine = if placement.is_measured_from_chine() {
+        format!(
+            "From the chine first, since the edge does not run through to the centreline: outer end {}, inner \
+             end {}, along the bottom edge. Then, where a straightedge reaches, as a proof: ",
+            say.length(placement.edge() - outer),
+            say.length(placement.edge() - inner)
+        )
+    } else {
+        String::new()
+    };
     Step::new(
         "Draw the ends and the hinge line",
         "they stand on centreline and edge, and all holes stand on them.",
         format!(
-            "Along the bottom edge from the centreline, port and starboard: inner end {}, outer end \
+            "{from_chine}Along the bottom edge from the centreline, port and starboard: inner end {}, outer end \
              {} (level: {} and {}); the outer end is then {} from the chine. Hinge line {} above the \
              bottom edge and parallel to it: it follows the deadrise and is not level.",
             say.length(inner),
@@ -169,7 +189,7 @@ fn symmetry(say: Say) -> Step {
         format!(
             "Fill in the whole symmetry table, with a second person at the tape. More than {} out: \
              mark again.",
-            say.custom("3", "1/8")
+            PAIR.said(say)
         ),
     )
 }
