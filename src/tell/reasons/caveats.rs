@@ -39,9 +39,9 @@ fn near_the_propeller(sizing: &Sizing<'_>) -> Option<Sentence> {
     let stands = transom.position(sizing.suggestion.pair()?.span)?;
     let nearer = transom.inside_propeller_water(stands.from)?;
     Some(said![
-        "NEAR THE PROPELLER: planes of this span stand ",
+        "NEAR THE PROPELLER: ",
         small_length(nearer, sizing.units),
-        " nearer the centreline than the drive asks, as transom.inner_clearance allows them: measure the propeller, or ask for a deeper pair of less span."
+        " nearer than the drive asks, as transom.inner_clearance allows."
     ])
 }
 
