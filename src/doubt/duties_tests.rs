@@ -186,9 +186,9 @@ fn physics_the_least_resistance_of_a_boat_drawn_is_found_near_that_of_the_one_de
         assert!(off.len() >= 150, "{name}: {}", off.len());
         let worst = off.iter().copied().fold(0.0, f64::max);
         let mean = off.iter().sum::<f64>() / off.len() as f64;
-        // The duty allows 5 % more than the least. A twentieth of that on any boat, and far less on
-        // most, moves the share of boats by less than the draws themselves do.
-        assert!(worst < 2.5e-3 && mean < 2e-4, "{name}: worst {worst:e}, mean {mean:e}");
+        // The duty allows 5 % more than the least. A tenth of that on any boat, and a five-hundredth in
+        // the mean, moves the share of boats by less than the draws themselves do.
+        assert!(worst < 5e-3 && mean < 1e-4, "{name}: worst {worst:e}, mean {mean:e}");
         assert!(off.iter().all(|&off| off > -1e-3), "{name}");
     }
 }

@@ -12,6 +12,9 @@ use crate::mark::say::Say;
 /// Deflection beyond which nothing was tested, with the last digit that is said.
 const TESTED_DEG: f64 = 15.0 + 0.05;
 
+/// So much less at the lower stop than planned counts as out.
+const STOP_DEG: f64 = 1.0;
+
 /// What is out, one sentence each; empty where all that was measured is accepted.
 pub(super) fn judged(placement: &Placement, sides: &[AsFitted], say: Say) -> Vec<String> {
     let on = |side: Side| sides.iter().find(|one| one.side == side);
@@ -48,7 +51,50 @@ fn of_one(placement: &Placement, name: &str, one: &AsFitted, say: Say) -> Vec<St
             say.angle(down)
         )
     });
-    from_plan.chain(disagrees(placement, name, one, say)).chain(down).collect()
+    let lowered = placement.travel.1;
+    let short = one.angle_down.filter(|&down| lowered - down > Angle::new::<degree>(STOP_DEG));
+    let short = short.map(|down| {
+        format!(
+            "{name}: the lower stop lies {} down, {} planned: what was sized for more is not done. Look at \
+             the stroke, the bracket or a stop.",
+            say.angle(down),
+            say.angle(lowered)
+        )
+    });
+    let below = one.hinge_height.filter(|&height| height < placement.hinge.barrel);
+    let below = below.map(|height| {
+        format!(
+            "{name}: hung {} above the edge, a barrel of {} stands below the bottom and drags: hang it higher.",
+            say.length(height),
+            say.length(placement.hinge.barrel)
+        )
+    });
+    from_plan
+        .chain(at_the_chine(placement, name, one, say))
+        .chain(disagrees(placement, name, one, say))
+        .chain(below)
+        .chain(down)
+        .chain(short)
+        .collect()
+}
+
+/// An outer end that stands elsewhere than planned.
+fn at_the_chine(placement: &Placement, name: &str, one: &AsFitted, say: Say) -> Option<String> {
+    let (gap, planned) = (one.from_chine?, placement.edge() - placement.outer);
+    (!PAIR.admits(gap - planned)).then(|| {
+        let least = placement.transom.outer_clearance;
+        let why = if gap < least - PAIR.length() {
+            format!(" Nearer than {} the water under it turns round the chine.", say.length(least))
+        } else {
+            String::new()
+        };
+        format!(
+            "{name}: the outer end stands {} from the chine, {} planned; {} is accepted.{why}",
+            say.length(gap),
+            say.length(planned),
+            PAIR.said(say)
+        )
+    })
 }
 
 /// A gauge height that does not fit the hinge and the angle read: `gauge = hinge + chord x sin(angle)`.

@@ -105,7 +105,7 @@ fn pattern_text(pattern: &BoltPattern, what: &str, each: &str, say: Say) -> Stri
     let [across, up] = pattern.backing_across_and_up();
     format!(
         "{what}: {} through-bolts {} (metric), one in every hole of the {each}, {rows}{spacing}the end ones \
-         {} from its end; inside a backing plate {} across, {} up and {} thick, under washers of {} or \
+         {} from its end; inside a backing plate of stainless 316, {} across, {} up and {} thick, under washers of {} or \
          wider. Under \
          the slamming load each bolt is pulled by {} and pushed along the transom by {}, {:.0} % of \
          what it bears.",

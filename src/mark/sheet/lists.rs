@@ -105,7 +105,7 @@ fn bolts(pattern: &BoltPattern, count: usize, plates: usize, what: &str, say: Sa
     format!(
         "{count} metric bolts {} for the {what}, stainless A4-70, as long as transom, backing plate, washer, \
          nut and two threads, each with a washer of {} or wider and a locking nut, and a few to spare; \
-         {plates} backing plates, {} across by {} up, {} thick, edges and corners rounded, holes {}",
+         {plates} backing plates of stainless 316, {} across by {} up, {} thick, edges and corners rounded, holes {}",
         pattern.bolt.name(),
         say.at_least(pattern.bolt.washer()),
         say.at_least(across),

@@ -1,6 +1,7 @@
 //! The strip below the picture on every page: scale lines, directions, join map, words.
 
 use super::Set;
+use crate::boat::TransomForm;
 use crate::boat::transom::Side;
 use crate::drawing::geometry::middle;
 use crate::drawing::{Anchor, Drawing, PAPER, Point, width};
@@ -82,8 +83,12 @@ fn texts(placement: &Placement, say: Say, set: &Set) -> [String; 3] {
             frame.height()
         ),
         format!(
-            "{join}Lay it on the transom by bottom edge and centreline, check it against the \
-             marking-out sheet, then prick through."
+            "{join}Lay it on the transom by bottom edge and {}, check it against the \
+             marking-out sheet, then prick through.",
+            match placement.transom.form {
+                TransomForm::Stepped | TransomForm::Pod => "corner of the chine",
+                TransomForm::Plain | TransomForm::Notched => "centreline",
+            }
         ),
         format!(
             "{}. Planes {} by {}, seen from aft; the other side is the mirror image. \

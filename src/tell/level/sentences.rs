@@ -84,7 +84,7 @@ pub(super) fn heeled_by(told: &LevelText<'_>, speed: &str) -> String {
 }
 
 /// Her planes, port and starboard, and how far down they go; nothing where she has none.
-pub(super) fn planes_text(told: &LevelText<'_>) -> Option<String> {
+fn planes_text(told: &LevelText<'_>) -> Option<String> {
     let [port, starboard] = told.levelled.planes?;
     let unit = told.units.small_length;
     let decimals = usize::from(unit != LengthUnit::Millimetre);

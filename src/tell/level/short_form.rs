@@ -1,11 +1,10 @@
 //! A list in short: what heels her, how to set the planes, from which speed on.
 
-use super::sentences::{
-    from_which_speed, heel_sentence, heeled_by, how_to_level, planes_text, sentences,
-};
+use super::sentences::{from_which_speed, heel_sentence, heeled_by, how_to_level, sentences};
 use super::{CAUTIONS, LevelText, levelling};
 use crate::boat::degrees;
 use crate::document::Sentence;
+use crate::size::PairUsed;
 use crate::tell::short_form::{ShortForm, cut, estimated, first_sentence, first_table, flagged};
 use crate::tell::words::speed_text;
 
@@ -42,7 +41,8 @@ fn what(told: &LevelText<'_>, speed: &str) -> Vec<String> {
             let from = from_which_speed(told);
             let heel = first_sentence(&heel_sentence(point.heel.angle, speed)).to_string();
             let all = [heeled_by(told, speed), how, from, heel];
-            all.into_iter().chain(planes_text(told)).collect()
+            let planes = PairUsed::fitted(told.boat).in_short(told.units);
+            all.into_iter().chain([planes]).collect()
         }
         _ => sentences(told),
     }

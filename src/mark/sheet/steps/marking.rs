@@ -96,9 +96,15 @@ fn centreline(placement: &Placement, say: Say) -> Step {
         TransomForm::Notched => "the keel ahead of the notch",
         TransomForm::Plain | TransomForm::Stepped | TransomForm::Pod => "the keel",
     };
+    let why = match placement.transom.form {
+        TransomForm::Stepped | TransomForm::Pod => {
+            "both sides are set out from it; along the edge, which is cut here, the corner of the chine counts."
+        }
+        TransomForm::Plain | TransomForm::Notched => "every distance below is taken from it.",
+    };
     Step::new(
         "Find the centreline",
-        "every distance below is taken from it.",
+        why,
         format!(
             "Level the boat across. Halve the distance from chine corner to chine corner, which must \
              be {}, and drop a plumb line from the half-way mark to {keel}; where they disagree the \
@@ -120,15 +126,24 @@ fn chines(placement: &Placement, say: Say) -> Step {
         " Where a chine is rounded, its corner is where the straight bottom and side would meet."
             .to_owned()
     };
-    Step::new(
-        "Mark the chines and prove the edge",
-        "an edge that does not measure as in the boat file means that all figures here are wrong.",
-        format!(
+    let prove = match placement.transom.form {
+        TransomForm::Stepped | TransomForm::Pod => format!(
+            "Level, it must be {} from centreline to the corner of the chine, on both sides.{round} Do \
+             the sides differ, keep the distances from the chines alike and let those from the middle \
+             differ.",
+            say.length(placement.off_centre(placement.edge(), Length::default()))
+        ),
+        TransomForm::Plain | TransomForm::Notched => format!(
             "Along the bottom edge it must be {} from centreline to chine, on both sides.{round} Do \
              the sides differ, keep the distances from the centreline alike and let the gaps to the \
              chines differ.",
             say.length(placement.edge())
         ),
+    };
+    Step::new(
+        "Mark the chines and prove the edge",
+        "an edge that does not measure as in the boat file means that all figures here are wrong.",
+        prove,
     )
 }
 

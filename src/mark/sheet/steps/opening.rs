@@ -48,12 +48,10 @@ fn text(
         return String::new();
     }
     let least = EDGE_OVER_HOLE * hole;
-    let metal = edge - 0.5 * hole;
     let judged = format!(
-        "from the middle of the hole to the edge there are {}, {} of metal, and bolts ask for {} \
-         (1.2 of the hole, EN 1993-1-8, from memory)",
+        "from the middle of the hole to the edge there are {}, where bolts ask for {} (1.2 of the \
+         hole, EN 1993-1-8, from memory)",
         say.length(edge),
-        say.thickness(metal, Next::Nearest),
         say.at_least(least)
     );
     if edge < least {
