@@ -231,34 +231,14 @@ impl SizeAnswer {
     pub fn of(file: BoatFile) -> Result<Self, Fault> {
         let boats = file.boat.in_all_conditions()?;
         let (units, settings) = (UnitSystem::default().into(), Settings::default());
-        Self::asked(file, boats, units, settings, Drawn::default(), &|_| ())
+        let drawn = Drawn::default();
+        let answer = Self::alone(file, boats, units, settings, drawn, &|_| ())?;
+        Ok(answer.with_beside(drawn.seed))
     }
 
     /// The answer for a boat of a file in some loading conditions, with so many boats drawn.
     ///
-    /// # Errors
-    /// As [`crate::size::suggest_for`].
-    pub fn asked(
-        file: BoatFile,
-        boats: Vec<Boat>,
-        units: UnitChoice,
-        settings: Settings,
-        drawn: Drawn,
-        progress: Progress<'_>,
-    ) -> Result<Self, Fault> {
-        let mut answer = Self::alone(file, boats, units, settings, drawn, progress)?;
-        let (boats, suggestion) = (&answer.boats, &answer.suggestion);
-        let (effects, other_model) = rayon::join(
-            || effects_for(boats, &settings, suggestion),
-            || other_model(boats, &settings, drawn.seed),
-        );
-        answer.effects = effects;
-        answer.suggestion.other_model = other_model;
-        Ok(answer)
-    }
-
-    /// [`SizeAnswer::asked`] for who shows neither what the estimates do to it nor what another
-    /// theory would lead to: both are left out.
+    /// What stands [beside](Self::with_beside) it is left out.
     ///
     /// # Errors
     /// As [`crate::size::suggest_for`].
@@ -273,6 +253,18 @@ impl SizeAnswer {
         let suggestion = advise_with(&boats, &settings, drawn, progress)?;
         let file = BoatFile { boat: boats[0].clone(), ..file };
         Ok(Self { file, boats, settings, units, suggestion, effects: Vec::new() })
+    }
+
+    /// The same with what the estimates do to it, and with what another theory would lead to on boats
+    /// drawn from a seed.
+    #[must_use]
+    pub fn with_beside(mut self, seed: u64) -> Self {
+        let (boats, settings) = (&self.boats, &self.settings);
+        (self.effects, self.suggestion.other_model) = rayon::join(
+            || effects_for(boats, settings, &self.suggestion),
+            || other_model(boats, settings, seed),
+        );
+        self
     }
 
     /// The boat in the first of the conditions.

@@ -100,6 +100,9 @@ pub(crate) fn settings_as_read(boat: &Boat, settings: &Settings) -> Settings {
     readings.moved(readings.most_likely())
 }
 
+/// Logarithms of the factors with what each trim is then over the one read.
+type Standing = ([f64; 2], Vec<f64>);
+
 /// The readings with the settings to be brought to them.
 struct Readings<'a> {
     sights: Vec<Sight>,
@@ -130,15 +133,13 @@ impl Readings<'_> {
     /// A boat without a balance has no slope there: the search begins where of some centres of pressure
     /// the loss is least.
     fn most_likely(&self) -> [f64; 2] {
-        let starts = STARTS.map(|start| [start, 0.0]);
-        let loss_at = |at: &[f64; 2]| loss(*at, &self.over(*at));
-        let by_loss = |a: &[f64; 2], b: &[f64; 2]| loss_at(a).total_cmp(&loss_at(b));
-        self.descended(starts.into_iter().min_by(by_loss).unwrap_or_default())
+        let starts = STARTS.map(|start| ([start, 0.0], self.over([start, 0.0])));
+        let by_loss = |a: &Standing, b: &Standing| loss(a.0, &a.1).total_cmp(&loss(b.0, &b.1));
+        starts.into_iter().min_by(by_loss).map_or([0.0; 2], |start| self.descended(start))
     }
 
     /// The least loss from a place downward, by Gauss–Newton steps.
-    fn descended(&self, mut at: [f64; 2]) -> [f64; 2] {
-        let mut over = self.over(at);
+    fn descended(&self, (mut at, mut over): Standing) -> [f64; 2] {
         for _ in 0..MOST_STEPS[0] {
             let slopes = [0, 1].map(|index| {
                 let mut moved = at;

@@ -174,11 +174,12 @@ impl Gathered {
     /// Computes everything.
     ///
     /// # Errors
-    /// As [`SizeAnswer::asked`] and [`running`].
+    /// As [`SizeAnswer::alone`] and [`running`].
     pub fn of(wanted: Wanted, progress: Progress<'_>) -> Result<Self, ReportError> {
         let Wanted { file, boats, list, units, draws, offer } = wanted;
         let drawn = Drawn { draws, ..Drawn::default() };
-        let size = SizeAnswer::asked(file, boats, units, Settings::default(), drawn, &|_| ())?;
+        let size = SizeAnswer::alone(file, boats, units, Settings::default(), drawn, &|_| ())?
+            .with_beside(drawn.seed);
         let shelf = match list {
             Some(list) => {
                 let (boats, settings) = (&size.boats, &size.settings);

@@ -112,7 +112,8 @@ impl Sized {
         let sense = Sense::of(&boats, &settings());
         let (units, drawn) = (ask.system.into(), ask.drawn());
         let answer =
-            SizeAnswer::asked(file.clone(), boats.clone(), units, settings(), drawn, progress);
+            SizeAnswer::alone(file.clone(), boats.clone(), units, settings(), drawn, progress)
+                .map(|answer| answer.with_beside(drawn.seed));
         let shelf = shelf(ask, &boats, progress);
         Ok(kept.sized.put(key, Self { file, boats, sense, answer, shelf }))
     }

@@ -109,8 +109,8 @@ pub(super) fn execute(arguments: &SizeArguments) -> Result<Ending, Failure> {
     let drawn = arguments.draw.drawn();
     let bar = Bar::of(u64::from(drawn.draws));
     let is_short = !arguments.full && !arguments.data.wanted();
-    let answered = if is_short { SizeAnswer::alone } else { SizeAnswer::asked };
-    let answer = answered(file, boats, units, settings, drawn, &|done| bar.advance(done))?;
+    let answer = SizeAnswer::alone(file, boats, units, settings, drawn, &|done| bar.advance(done))?;
+    let answer = if is_short { answer } else { answer.with_beside(drawn.seed) };
     bar.finish();
     let shelf = match &arguments.stock {
         Some(path) => Some(shelf::ranked(path, &answer.boats, &settings, drawn)?),
